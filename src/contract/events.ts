@@ -1,0 +1,42 @@
+import { z } from 'zod';
+import { frame } from './frame.ts';
+import { station } from './station.ts';
+
+/**
+ * Server-sent events of `GET /api/v1/events`. Each carries the whole frame as it is after the change, so that a page
+ * that missed some is right again with the next one; `change` says what happened.
+ */
+export const arrivalEvent = z.object({
+  type: z.literal('arrival'),
+  change: z.enum([
+    'started',
+    'progress',
+    'first-view',
+    'whole',
+    'unproved',
+    'broken-off',
+    'damaged',
+    'let-go',
+  ]),
+  frame,
+});
+
+export const frameEvent = z.object({
+  type: z.literal('frame'),
+  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'renamed']),
+  frame,
+});
+
+export const lineEvent = z.object({
+  type: z.literal('line'),
+  station,
+});
+
+/** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
+export const resyncEvent = z.object({ type: z.literal('resync') });
+
+export const stationEvent = z.discriminatedUnion('type', [arrivalEvent, frameEvent, lineEvent, resyncEvent]);
+
+export type ArrivalEvent = z.infer<typeof arrivalEvent>;
+export type FrameEvent = z.infer<typeof frameEvent>;
+export type StationEvent = z.infer<typeof stationEvent>;

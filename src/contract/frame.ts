@@ -1,0 +1,141 @@
+import { z } from 'zod';
+import { arrivalStates, marks } from '../facts/index.ts';
+import { finding, instant, sha256Hex } from './primitives.ts';
+
+const orientation = z.number().int().min(1).max(8);
+
+export const frameFile = z
+  .object({
+    name: z.string().describe('As the camera calls it now; a rename changes this, never the bytes on disk'),
+    size: z.number().int().nonnegative().describe('Bytes here so far'),
+    expectedSize: z
+      .number()
+      .int()
+      .nonnegative()
+      .nullable()
+      .describe('What ALLO or the structure announces, bytes'),
+    sha256: sha256Hex.nullable().describe('null while arriving'),
+    state: z.enum(arrivalStates),
+    copies: z.number().int().nonnegative().describe('Verified copies on another device'),
+    bytesPerSecond: z
+      .number()
+      .nonnegative()
+      .nullable()
+      .describe('While arriving: measured over the last seconds'),
+  })
+  .describe('One file of a frame');
+
+export const frameTimes = z.object({
+  shutter: instant.nullable(),
+  firstByte: instant.nullable(),
+  firstView: instant.nullable(),
+  lastByte: instant.nullable(),
+  kept: instant.nullable(),
+  rendered: instant.nullable(),
+  judged: instant.nullable(),
+});
+
+/**
+ * What can be shown of a frame now. Width and height are those of the upright picture at full size, so that the page
+ * can lay out one box that does not change between first view and rendering.
+ */
+export const framePicture = z.discriminatedUnion('state', [
+  z.object({ state: z.literal('none') }),
+  z.object({
+    state: z.literal('first-view'),
+    width: z.number().int().positive(),
+    height: z.number().int().positive(),
+    orientation: orientation.describe('Exif orientation still to be applied to the first view'),
+    previewWidth: z.number().int().positive(),
+    previewHeight: z.number().int().positive(),
+    arrivedShare: z
+      .number()
+      .min(0)
+      .max(1)
+      .nullable()
+      .describe('Share of the file that had arrived when it was cut out'),
+    version: z.number().int().describe('Rises when a larger preview replaces this one'),
+  }),
+  z.object({
+    state: z.literal('rendered'),
+    width: z.number().int().positive(),
+    height: z.number().int().positive(),
+    source: z
+      .enum(['raw', 'raster'])
+      .describe('Developed from the raw, or the camera’s own JPEG shown as it is'),
+    look: z.string().describe('Hash of the look; empty where none was applied'),
+    version: z.number().int(),
+  }),
+  z.object({
+    state: z.literal('cannot'),
+    reason: finding,
+    preview: z.boolean().describe('true where an embedded preview can be shown all the same (first-view)'),
+    width: z.number().int().positive().nullable(),
+    height: z.number().int().positive().nullable(),
+    orientation: orientation.nullable(),
+    version: z.number().int(),
+  }),
+]);
+
+export const verdict = z.object({
+  judgement: z.enum(['good', 'doubt', 'bad', 'unknown']),
+  findings: z.array(finding).min(1),
+  figure: z.object({ value: z.number(), unit: z.string() }).nullable(),
+});
+
+export const captureFacts = z.object({
+  cameraMake: z.string().nullable(),
+  cameraModel: z.string().nullable(),
+  lensModel: z.string().nullable(),
+  exposureTimeS: z.number().positive().nullable(),
+  fNumber: z.number().positive().nullable(),
+  sensitivity: z.number().positive().nullable(),
+  focalLengthMm: z.number().positive().nullable(),
+});
+
+export const frame = z
+  .object({
+    id: z.string(),
+    job: z.string().describe('Job code; "unsorted" while no job is open'),
+    shot: z.string().nullable(),
+    camera: z.string(),
+    counter: z.number().int().nullable().describe('Running number in the DCF name, 1 to 9999'),
+    name: z.string().describe('Name of the file the frame is shown by'),
+    kind: z.string().describe('What the bytes are: dng, tiff-raw, jpeg, iso-bmff-raw, text, unknown …'),
+    files: z.array(frameFile).min(1),
+    times: frameTimes,
+    capture: captureFacts,
+    picture: framePicture,
+    readings: z
+      .record(z.string(), z.number())
+      .describe('Figures by name with the unit last, e.g. lineMBPerS'),
+    verdicts: z.object({
+      arrived: verdict,
+      sharp: verdict,
+      exposed: verdict,
+      inPlace: verdict,
+      colour: verdict,
+    }),
+    mark: z.enum(marks),
+    remarks: z.array(z.object({ id: z.string(), text: z.string() })),
+    version: z.number().int().describe('Rises with every change of this frame'),
+  })
+  .describe('One press of the shutter');
+
+export const framePage = z.object({
+  frames: z.array(frame),
+  next: z.string().nullable().describe('Cursor for `after`, null at the end'),
+});
+
+export const framePatch = z
+  .object({ mark: z.enum(marks) })
+  .partial()
+  .strict();
+
+export type Frame = z.infer<typeof frame>;
+export type FrameFile = z.infer<typeof frameFile>;
+export type FramePicture = z.infer<typeof framePicture>;
+export type FrameTimes = z.infer<typeof frameTimes>;
+export type FrameVerdict = z.infer<typeof verdict>;
+export type FramePage = z.infer<typeof framePage>;
+export type FramePatch = z.infer<typeof framePatch>;

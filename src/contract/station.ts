@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { finding, instant } from './primitives.ts';
+
+const port = z.number().int().min(0).max(65535);
+
+export const door = z.object({
+  name: z.enum(['web', 'ftp', 'ftps', 'sftp']),
+  port: port.nullable().describe('null while the door is shut'),
+  trouble: finding.nullable().describe('Why it is shut, if somebody should mend it'),
+});
+
+export const cameraEntry = z.object({
+  name: z.string(),
+  user: z.string(),
+  password: z.string().nullable().describe('Shown to the operator only'),
+  connected: z.boolean(),
+  lastSeen: instant.nullable(),
+  log: z
+    .array(z.object({ at: instant, finding }))
+    .describe('The newest attempts of this camera in plain words, newest last'),
+});
+
+export const jobSummary = z.object({
+  code: z.string(),
+  title: z.string(),
+  client: z.string(),
+  shots: z.array(z.object({ id: z.string(), name: z.string() })),
+});
+
+export const station = z
+  .object({
+    version: z.string(),
+    now: instant,
+    home: z.string(),
+    addresses: z.array(
+      z.object({
+        address: z.string(),
+        family: z.enum(['IPv4', 'IPv6']),
+        interface: z.string(),
+        private: z.boolean(),
+      }),
+    ),
+    doors: z.array(door),
+    passive: z.object({ from: port, to: port }),
+    disk: z.object({ freeBytes: z.number().nonnegative(), totalBytes: z.number().nonnegative() }),
+    cameras: z.array(cameraEntry),
+    job: jobSummary.nullable().describe('The open job, null while frames go to the tray'),
+    secondPlace: z.string().nullable().describe('Where copies go, null while there is none'),
+    demo: z.boolean(),
+  })
+  .describe('The running station');
+
+export type Station = z.infer<typeof station>;
+export type Door = z.infer<typeof door>;
+export type CameraEntry = z.infer<typeof cameraEntry>;
+export type JobSummary = z.infer<typeof jobSummary>;
+
+/** First line on standard output of `setside station --json`. */
+export const readyLine = z.object({
+  ready: z.literal(true),
+  web: z.string(),
+  ftp: port.nullable(),
+  ftps: port.nullable(),
+  sftp: port.nullable(),
+  home: z.string(),
+  cameras: z.array(z.object({ name: z.string(), user: z.string(), password: z.string() })),
+});
+export type ReadyLine = z.infer<typeof readyLine>;

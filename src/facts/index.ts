@@ -1,0 +1,14 @@
+/** facts: shapes that rooms meet in. No behaviour beyond tables. */
+export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
+export type { Finding } from './finding.ts';
+export { type Mark, marks, markToXmpRating } from './mark.ts';
+export type { Mosaic } from './mosaic.ts';
+export {
+  type Figure,
+  type Judgement,
+  type Question,
+  questions,
+  type Verdict,
+  type Verdicts,
+} from './verdict.ts';
+export { type ArrivalState, arrivalStates, type Wholeness } from './wholeness.ts';

@@ -1,0 +1,30 @@
+import type { Orientation } from './capture-facts.ts';
+
+/**
+ * The bare sensor values of one raw file, as decoded, nothing subtracted or scaled: what `develop` starts from.
+ * Whoever receives a mosaic owns its buffer; decoders hand it over by transfer.
+ */
+export interface Mosaic {
+  /** `values[row * widthPx + column]`, the visible area only, before orientation; 0 … 65535. */
+  readonly values: Uint16Array;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /**
+   * Colour filter at (row, column) is `filters[(row % 2) * 2 + (column % 2)]`; 0 red, 1 green, 2 blue.
+   * Other layouts (6x6, monochrome, already demosaiced) are not a `Mosaic`.
+   */
+  readonly filters: readonly [number, number, number, number];
+  /** Black level for each of the four filter positions, in the order of `filters`. */
+  readonly blackLevels: readonly [number, number, number, number];
+  /** The value at which the sensor saturates; > every black level. */
+  readonly whiteLevel: number;
+  /** As-shot multipliers for red, green, blue that make a neutral neutral, green = 1. */
+  readonly asShotMultipliers: readonly [number, number, number];
+  /**
+   * CIE XYZ (D65-relative) to camera RGB, row-major 3x3, or null where the file and the decoder know none.
+   */
+  readonly xyzToCamera: readonly number[] | null;
+  readonly orientation: Orientation;
+  /** Stops by which the maker asks scene values to be raised (DNG BaselineExposure), 0 where not stated. */
+  readonly baselineExposureEv: number;
+}

@@ -1,0 +1,34 @@
+import { durationPhrase, numberArg, type SentenceTable, sizePhrase } from './phrases.ts';
+
+/** What is said of a file on its way in. Codes `arrived.*` come from judge. */
+export const arrivalSentences: SentenceTable = {
+  'arrived.arriving': (args) => {
+    const expected = numberArg(args, 'expectedBytes');
+    const here = sizePhrase(numberArg(args, 'bytes'));
+    return expected > 0
+      ? `Arriving: ${here} of ${sizePhrase(expected)}, ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %.`
+      : `Arriving: ${here} so far.`;
+  },
+  'arrived.whole': (args) => `Whole: ${sizePhrase(numberArg(args, 'bytes'))}, safe on this disk.`,
+  'arrived.whole-in': (args) =>
+    `Whole: ${sizePhrase(numberArg(args, 'bytes'))} in ${durationPhrase(numberArg(args, 'ms'))}, safe on this disk.`,
+  'arrived.one-place': () => 'It is in one place only: no second place is set.',
+  'arrived.unproved': (args) =>
+    `Kept, ${sizePhrase(numberArg(args, 'bytes'))}; whether it is whole cannot be told from this kind of file.`,
+  'arrived.broken-off': (args) => {
+    const expected = numberArg(args, 'expectedBytes');
+    const here = sizePhrase(numberArg(args, 'bytes'));
+    const share =
+      expected > 0
+        ? ` of ${sizePhrase(expected)} (${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %)`
+        : '';
+    return `Broken off after ${here}${share}: send it again from the camera, or let the camera resume.`;
+  },
+  'arrived.damaged': (args) => {
+    const expected = numberArg(args, 'expectedBytes');
+    const share = expected > 0 ? ` at ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %` : '';
+    return `Damaged: cut short${share}, and the camera sent the same bytes twice. Check the card.`;
+  },
+  'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
+  'judge.not-measured': () => 'Not measured yet.',
+};

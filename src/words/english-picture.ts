@@ -1,0 +1,14 @@
+import { type SentenceTable, textArg } from './phrases.ts';
+
+/** Why a frame is shown as it is. Codes `picture.*` come from station and develop. */
+export const pictureSentences: SentenceTable = {
+  'picture.not-a-picture': (args) =>
+    `${textArg(args, 'name')} is kept safe, but it is not a picture (${textArg(args, 'kind')}).`,
+  'picture.unknown-kind': (args) =>
+    `${textArg(args, 'name')} is kept safe; what it holds is not known to this station.`,
+  'picture.cannot-develop': (args) =>
+    `${textArg(args, 'name')} is kept safe, but its raw data cannot be developed here (${textArg(args, 'why')}).`,
+  'picture.not-whole': (args) =>
+    `${textArg(args, 'name')} is not whole, so it is not developed; what arrived is kept.`,
+  'picture.empty': (args) => `${textArg(args, 'name')} is empty.`,
+};

@@ -1,0 +1,31 @@
+import type { Finding } from '../facts/index.ts';
+
+export type Args = Finding['args'];
+export type SentenceTable = Readonly<Record<string, (args: Args) => string>>;
+
+/** A size in the unit a person would say it in, decimal as disks and cards are sold (kB, MB, GB). */
+export function sizePhrase(bytes: number): string {
+  if (bytes < 1000) return bytes === 1 ? '1 byte' : `${bytes} bytes`;
+  if (bytes < 1e6) return `${Math.round(bytes / 1e3)} kB`;
+  if (bytes < 1e9) return `${(bytes / 1e6).toFixed(1)} MB`;
+  return `${(bytes / 1e9).toFixed(1)} GB`;
+}
+
+/** A duration: `0.8 s`, `12 s`, `3 min 20 s`. */
+export function durationPhrase(ms: number): string {
+  const seconds = ms / 1000;
+  if (seconds < 10) return `${seconds.toFixed(1)} s`;
+  if (seconds < 60) return `${Math.round(seconds)} s`;
+  return `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
+}
+
+/** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */
+export function numberArg(args: Args, name: string): number {
+  const value = args[name];
+  return typeof value === 'number' ? value : 0;
+}
+
+export function textArg(args: Args, name: string): string {
+  const value = args[name];
+  return value === undefined ? '' : String(value);
+}
