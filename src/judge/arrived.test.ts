@@ -1,0 +1,48 @@
+import { expect, test } from 'vitest';
+import { arrivalStates } from '../facts/index.ts';
+import { sentence } from '../words/index.ts';
+import { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
+
+const whole: ArrivedFacts = {
+  state: 'whole',
+  bytes: 25_000_000,
+  expectedBytes: 25_000_000,
+  tookMs: 6300,
+  copies: 1,
+};
+
+test('whole and in two places is good, and the figure is the size in MB', () => {
+  const verdict = judgeArrived(whole);
+  expect(verdict.judgement).toBe('good');
+  expect(verdict.figure).toEqual({ value: 25, unit: 'MB' });
+  expect(sentence(verdict.findings[0])).toBe('Whole: 25.0 MB in 6.3 s, safe on this disk.');
+});
+
+test('whole in one place is a doubt that names the missing second place first', () => {
+  const verdict = judgeArrived({ ...whole, copies: 0 });
+  expect(verdict.judgement).toBe('doubt');
+  expect(verdict.findings.map(({ code }) => code)).toEqual(['arrived.one-place', 'arrived.whole-in']);
+});
+
+test('what cannot be proved whole is never good, in any state and with any number of copies', () => {
+  for (const state of arrivalStates.filter((name) => name !== 'whole')) {
+    for (const copies of [0, 1, 2]) {
+      expect(judgeArrived({ ...whole, state, copies }).judgement).not.toBe('good');
+    }
+  }
+});
+
+test('broken off and damaged say at which share it was cut', () => {
+  const cut: ArrivedFacts = { ...whole, state: 'damaged', bytes: 17_750_000 };
+  expect(sentence(judgeArrived(cut).findings[0])).toContain('cut short at 71 %');
+  expect(judgeArrived({ ...cut, state: 'broken-off' }).judgement).toBe('bad');
+});
+
+test('an empty file is bad although it arrived whole', () => {
+  expect(judgeArrived({ ...whole, bytes: 0 }).judgement).toBe('bad');
+});
+
+test('a question without a reading is unknown and says so', () => {
+  expect(notMeasured.judgement).toBe('unknown');
+  expect(sentence(notMeasured.findings[0])).toBe('Not measured yet.');
+});

@@ -1,0 +1,57 @@
+import type { ArrivalState, Finding, Verdict } from '../facts/index.ts';
+
+/** What is known of one file of a frame when it is judged. */
+export interface ArrivedFacts {
+  readonly state: ArrivalState;
+  /** Bytes here. */
+  readonly bytes: number;
+  /** What an announcement or the structure says there must be; null where neither does. */
+  readonly expectedBytes: number | null;
+  /** First byte to kept, milliseconds; null while arriving. */
+  readonly tookMs: number | null;
+  /** Verified copies on another device. */
+  readonly copies: number;
+}
+
+/**
+ * The first of the five questions: is the frame here, whole, and in two places?
+ *
+ * The rule: `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
+ * `unknown` - never `good` (decisions, 2); a whole file in one place only is a `doubt`, because one disk is no copy.
+ */
+export function judgeArrived(facts: ArrivedFacts): Verdict {
+  const figure = { value: Math.round(facts.bytes / 1e4) / 100, unit: 'MB' };
+  if (facts.state === 'damaged')
+    return { judgement: 'bad', findings: [cut('arrived.damaged', facts)], figure };
+  if (facts.state === 'broken-off')
+    return { judgement: 'bad', findings: [cut('arrived.broken-off', facts)], figure };
+  if (facts.state === 'arriving')
+    return { judgement: 'unknown', findings: [cut('arrived.arriving', facts)], figure };
+  if (facts.bytes === 0) return { judgement: 'bad', findings: [{ code: 'arrived.empty', args: {} }], figure };
+  if (facts.state === 'unproved') {
+    return {
+      judgement: 'unknown',
+      findings: [{ code: 'arrived.unproved', args: { bytes: facts.bytes } }],
+      figure,
+    };
+  }
+  const whole = wholeFinding(facts);
+  if (facts.copies > 0) return { judgement: 'good', findings: [whole], figure };
+  return { judgement: 'doubt', findings: [{ code: 'arrived.one-place', args: {} }, whole], figure };
+}
+
+/** The verdict of a question nobody has a reading for. */
+export const notMeasured: Verdict = {
+  judgement: 'unknown',
+  findings: [{ code: 'judge.not-measured', args: {} }],
+};
+
+function wholeFinding(facts: ArrivedFacts): Finding {
+  return facts.tookMs === null
+    ? { code: 'arrived.whole', args: { bytes: facts.bytes } }
+    : { code: 'arrived.whole-in', args: { bytes: facts.bytes, ms: facts.tookMs } };
+}
+
+function cut(code: string, facts: ArrivedFacts): Finding {
+  return { code, args: { bytes: facts.bytes, expectedBytes: facts.expectedBytes ?? 0 } };
+}

@@ -1,0 +1,2 @@
+/** judge: readings and facts in, verdicts out. */
+export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';

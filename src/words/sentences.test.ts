@@ -1,0 +1,30 @@
+import { expect, test } from 'vitest';
+import { durationPhrase, sizePhrase } from './phrases.ts';
+import { knownCodes, sentence } from './sentences.ts';
+
+test('every sentence is plain text that ends with a full stop, whatever figures are missing', () => {
+  for (const code of knownCodes()) {
+    const text = sentence({ code, args: {} });
+    expect(text, code).toMatch(/^[^<>]+\.$/);
+    expect(text, code).not.toMatch(/undefined|NaN/);
+  }
+});
+
+test('an unknown code is shown as it is, never swallowed', () => {
+  expect(sentence({ code: 'line.new', args: { port: 21 } })).toBe('line.new: port 21.');
+});
+
+test('sizes are decimal, as disks and cards are sold', () => {
+  expect([0, 1, 999, 1000, 25_400_000, 5_000_000_000].map(sizePhrase)).toEqual([
+    '0 bytes',
+    '1 byte',
+    '999 bytes',
+    '1 kB',
+    '25.4 MB',
+    '5.0 GB',
+  ]);
+});
+
+test('durations are said as a person says them', () => {
+  expect([800, 12_300, 200_000].map(durationPhrase)).toEqual(['0.8 s', '12 s', '3 min 20 s']);
+});
