@@ -1,0 +1,52 @@
+/** The programs the tests drive: real protocol clients, a browser, outside judges. */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { run, say } from './ready.mjs';
+
+/** [program looked for on the PATH, Debian package that brings it, what it is needed for] */
+const programs = [
+  ['chromium', 'chromium', 'the pages, in a real browser'],
+  ['curl', 'curl', 'uploads by a real FTP client'],
+  ['lftp', 'lftp', 'uploads, resume and renames by a real FTP client'],
+  ['ncftpput', 'ncftp', 'uploads by a real FTP client'],
+  ['python3', 'python3', 'uploads by ftplib'],
+  ['exiftool', 'libimage-exiftool-perl', 'reading tags as an outside judge'],
+  ['dcraw_emu', 'libraw-bin', 'developing raw files as an outside judge'],
+  ['transicc', 'liblcms2-utils', 'converting colours as an outside judge'],
+  ['strace', 'strace', 'watching the order of writes and syncs'],
+  ['ip', 'iproute2', 'test hosts of their own'],
+];
+
+/**
+ * Installs what is missing where this is Debian (or a child of it) and we may; otherwise says what to install and goes
+ * on: a test whose program is not there is skipped by name.
+ */
+export function ensureSystemTools() {
+  const missing = programs.filter(([program]) => !onPath(program));
+  if (missing.length === 0) return;
+  const packages = missing.map(([, name]) => name);
+  if (process.platform === 'linux' && onPath('apt-get')) {
+    const asRoot = process.getuid?.() === 0 ? [] : ['sudo', '-n'];
+    if (asRoot.length === 0 || sudoWorks()) {
+      say(`Installing for the tests: ${packages.join(' ')} …`);
+      const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+      const [command, ...rest] = [...asRoot, 'apt-get'];
+      run(command, [...rest, 'update', '-qq'], { env });
+      run(command, [...rest, 'install', '-y', '-qq', '--no-install-recommends', ...packages], { env });
+      return;
+    }
+  }
+  say('The tests also drive these programs; install them for a full run:');
+  for (const [program, name, why] of missing) say(`  ${program} (Debian: ${name}) - ${why}`);
+}
+
+function onPath(program) {
+  return (process.env.PATH ?? '')
+    .split(delimiter)
+    .some((folder) => existsSync(join(folder, program)) || existsSync(join(folder, `${program}.exe`)));
+}
+
+function sudoWorks() {
+  return spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status === 0;
+}
