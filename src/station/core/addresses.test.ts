@@ -1,0 +1,47 @@
+import { expect, test } from 'vitest';
+import { addressForCameras, isPrivateAddress } from './addresses.ts';
+
+/** First and last addresses of the blocks of RFC 1918, RFC 6598, RFC 3927, and their neighbours outside. */
+const inside = [
+  '10.0.0.0',
+  '10.255.255.255',
+  '172.16.0.1',
+  '172.31.255.255',
+  '192.168.0.1',
+  '100.64.0.1',
+  '100.127.9.9',
+  '169.254.1.1',
+  '127.0.0.1',
+  '::1',
+  'fd00::1',
+  'fe80::1%eth0',
+  '::ffff:192.168.1.2',
+];
+const outside = [
+  '9.255.255.255',
+  '11.0.0.1',
+  '172.15.0.1',
+  '172.32.0.1',
+  '192.167.0.1',
+  '192.169.0.1',
+  '100.63.0.1',
+  '100.128.0.1',
+  '203.0.113.5',
+  '2001:db8::1',
+  '::ffff:8.8.8.8',
+  'garbage',
+];
+
+test('the private blocks of the RFCs are private to their last address, their neighbours are not', () => {
+  expect(inside.filter((address) => !isPrivateAddress(address))).toEqual([]);
+  expect(outside.filter(isPrivateAddress)).toEqual([]);
+});
+
+test('the address for cameras is one on a real network before loopback', () => {
+  const entry = (address: string) => ({ address, family: 'IPv4' as const, interface: 'x', private: true });
+  expect(addressForCameras([entry('127.0.0.1'), entry('169.254.3.4'), entry('192.168.8.20')])).toBe(
+    '192.168.8.20',
+  );
+  expect(addressForCameras([entry('127.0.0.1')])).toBe('127.0.0.1');
+  expect(addressForCameras([])).toBe('127.0.0.1');
+});

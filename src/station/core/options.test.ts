@@ -1,0 +1,37 @@
+import { expect, test } from 'vitest';
+import { defaults, parsePort, parsePortRange, resolveOptions } from './options.ts';
+
+test('with no wish at all, the settled defaults hold', () => {
+  const options = resolveOptions([{}, {}], '/home/somebody/Setside');
+  expect(options).toMatchObject({
+    home: '/home/somebody/Setside',
+    webPort: 8460,
+    ftpPorts: [21, 2121],
+    bind: null,
+  });
+  expect(options.passive).toEqual({ from: 50_000, to: 50_099 });
+  expect(Object.isFrozen(options)).toBe(true);
+});
+
+test('a flag wins over the environment, the environment over the settings file, also when it is 0', () => {
+  const options = resolveOptions(
+    [{ web: 0 }, { web: 1, ftp: 2 }, { web: 9, ftp: 9, bind: '10.0.0.1' }],
+    '/h',
+  );
+  expect(options).toMatchObject({ webPort: 0, ftpPorts: [2], bind: '10.0.0.1' });
+});
+
+test('ports outside 0 to 65535 and anything that is no port are refused by the option’s name', () => {
+  expect([parsePort('0', 'web'), parsePort('65535', 'web')]).toEqual([0, 65_535]);
+  for (const text of ['65536', '-1', '21 ', '2e3', '', '21x']) {
+    expect(() => parsePort(text, 'web'), text).toThrow(/--web/);
+  }
+});
+
+test('a passive range is two ports above 1023, the lower first', () => {
+  expect(parsePortRange('1024-65535')).toEqual({ from: 1024, to: 65_535 });
+  for (const text of ['1023-2000', '2000-1999', '50000', '50000-65536', 'a-b']) {
+    expect(() => parsePortRange(text), text).toThrow(/--passive/);
+  }
+  expect(defaults.passive.to - defaults.passive.from).toBe(99);
+});

@@ -1,0 +1,87 @@
+import { GiB, SetsideError } from '../../base/index.ts';
+
+/** What a person may write, by flag, by environment or in `setside.json`; everything may be missing. */
+export interface StationWishes {
+  readonly home?: string;
+  readonly web?: number;
+  readonly ftp?: number;
+  readonly passive?: string;
+  readonly bind?: string;
+  readonly copy?: readonly string[];
+}
+
+/** The same with nothing missing: what the rooms receive. */
+export interface StationOptions {
+  /** Folder of everything the station keeps; absolute. */
+  readonly home: string;
+  /** Port of the page on the loopback interface. */
+  readonly webPort: number;
+  /** Ports to try for FTP, in order; 0 is any free one. */
+  readonly ftpPorts: readonly number[];
+  readonly passive: PortRange;
+  /** Address to listen on for cameras; null for every private address of this computer. */
+  readonly bind: string | null;
+  /** Second places for copies. */
+  readonly copies: readonly string[];
+  /** Below this much free space new files are refused while begun ones may end. */
+  readonly diskFloorBytes: number;
+}
+
+export interface PortRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Defaults of `decisions.md` 14. The web port has no service registered with IANA (from memory). */
+export const defaults = {
+  webPort: 8460,
+  /** The standard port, and where the system keeps that for itself, the same with a prefix. */
+  ftpPorts: [21, 2121],
+  /** One port for each upload under way; a firewall is opened for exactly these. In the dynamic range of RFC 6335. */
+  passive: { from: 50_000, to: 50_099 },
+  /** Room for some forty raw files: enough to see the warning and change the disk. */
+  diskFloorBytes: 1 * GiB,
+} as const;
+
+/**
+ * The options with nothing missing. Earlier wishes win over later ones (flags, environment, settings file).
+ * Throws `bad-option` with the option's name.
+ */
+export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: string): StationOptions {
+  const first = <K extends keyof StationWishes>(name: K): StationWishes[K] =>
+    wishes.find((wish) => wish[name] !== undefined)?.[name];
+  const ftp = first('ftp');
+  const passive = first('passive');
+  return Object.freeze({
+    home: first('home') ?? fallbackHome,
+    webPort: first('web') ?? defaults.webPort,
+    ftpPorts: ftp === undefined ? defaults.ftpPorts : [ftp],
+    passive: passive === undefined ? defaults.passive : parsePortRange(passive),
+    bind: first('bind') ?? null,
+    copies: first('copy') ?? [],
+    diskFloorBytes: defaults.diskFloorBytes,
+  });
+}
+
+/** A port, 0 to 65535. Throws `bad-option`. */
+export function parsePort(text: string, option: string): number {
+  const port = /^\d{1,5}$/.test(text) ? Number(text) : Number.NaN;
+  if (port >= 0 && port <= 65_535) return port;
+  throw badOption(option, `a port from 0 to 65535`, text);
+}
+
+/** `50000-50099`, both ends included and above 1023. Throws `bad-option`. */
+export function parsePortRange(text: string): PortRange {
+  const match = /^(\d{1,5})-(\d{1,5})$/.exec(text);
+  const from = Number(match?.[1]);
+  const to = Number(match?.[2]);
+  if (match !== null && from > 1023 && to >= from && to <= 65_535) return { from, to };
+  throw badOption('passive', 'two ports such as 50000-50099, above 1023, the lower first', text);
+}
+
+function badOption(option: string, expected: string, got: string): SetsideError {
+  return new SetsideError('bad-option', `--${option}: expected ${expected}, got "${got}"`, {
+    details: { option },
+    cure: 'Run setside station --help for what each option takes.',
+  });
+}
