@@ -1,7 +1,13 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { lineSentences } from './english-line.ts';
+import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import type { SentenceTable } from './phrases.ts';
 
 /** Every English sentence, one table per subject. */
-export const english: SentenceTable = { ...arrivalSentences, ...lineSentences, ...pictureSentences };
+export const english: SentenceTable = {
+  ...arrivalSentences,
+  ...lineSentences,
+  ...pictureSentences,
+  ...pageSentences,
+};

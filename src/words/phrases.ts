@@ -19,6 +19,17 @@ export function durationPhrase(ms: number): string {
   return `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
 }
 
+/** A rounded length of time where nothing happened: `40 s`, `12 min`, `1 h 5 min`, `2 days`. */
+export function spanPhrase(ms: number): string {
+  const seconds = Math.round(ms / 1000);
+  if (seconds < 120) return `${seconds} s`;
+  const minutes = Math.round(seconds / 60);
+  if (minutes < 60) return `${minutes} min`;
+  if (minutes < 48 * 60)
+    return minutes % 60 === 0 ? `${minutes / 60} h` : `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+  return `${Math.round(minutes / 1440)} days`;
+}
+
 /** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */
 export function numberArg(args: Args, name: string): number {
   const value = args[name];

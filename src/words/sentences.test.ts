@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { durationPhrase, sizePhrase } from './phrases.ts';
+import { durationPhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
 test('every sentence is plain text that ends with a full stop, whatever figures are missing', () => {
@@ -27,4 +27,15 @@ test('sizes are decimal, as disks and cards are sold', () => {
 
 test('durations are said as a person says them', () => {
   expect([800, 12_300, 200_000].map(durationPhrase)).toEqual(['0.8 s', '12 s', '3 min 20 s']);
+});
+
+test('a pause is rounded to what a person would say', () => {
+  expect([40_000, 119_000, 720_000, 3_600_000, 3_900_000, 3 * 86_400_000].map(spanPhrase)).toEqual([
+    '40 s',
+    '119 s',
+    '12 min',
+    '1 h',
+    '1 h 5 min',
+    '3 days',
+  ]);
 });

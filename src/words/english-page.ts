@@ -1,0 +1,41 @@
+import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+
+/** What the page itself has to say: of the station, the connection, and where a shown picture comes from. */
+export const pageSentences: SentenceTable = {
+  'page.connecting': () => 'Looking for the station.',
+  'page.connection-lost': (args) =>
+    `The station has not answered since ${textArg(args, 'since')}. This page comes back by itself.`,
+  'page.not-understood': () =>
+    'The station speaks a newer version than this page. Load the page again to go on.',
+  'page.nothing-yet': () => 'No frame has arrived yet.',
+  'page.no-camera-yet': () => 'No camera has reached this station yet.',
+  'page.no-job': () => 'No job is open: frames go to the tray "unsorted".',
+  'page.no-shots': () => 'This job has no shots yet.',
+  'page.one-place': () => 'Every frame is in one place only: no second place is set.',
+  'page.disk-filling': (args) =>
+    `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
+  'page.disk-nearly-full': (args) =>
+    `The disk is nearly full: room for about ${numberArg(args, 'frames')} more frames. Make room now.`,
+  'page.first-view': (args) => {
+    const percent = numberArg(args, 'percent');
+    return percent > 0
+      ? `From the camera’s preview, ${percent} % arrived.`
+      : 'From the camera’s preview, while it arrives.';
+  },
+  'page.preview-only': () => 'From the camera’s preview.',
+  'page.rendered-raw': () => 'Rendered from the raw.',
+  'page.rendered-raster': () => 'The camera’s own JPEG.',
+  'page.on-its-way': (args) => `${textArg(args, 'name')} is on its way.`,
+  'page.no-picture-yet': () => 'There is nothing to see of it yet.',
+  'page.picture-waits': () => 'The picture has not come through. Trying again.',
+  'page.counter-gap': (args) => {
+    const count = numberArg(args, 'count');
+    const from = textArg(args, 'from');
+    return count === 1
+      ? `Number ${from} has not arrived.`
+      : `Numbers ${from} to ${textArg(args, 'to')} have not arrived.`;
+  },
+  'page.camera-clock': (args) =>
+    `The camera’s clock is wrong: it gives ${textArg(args, 'shutter')} for a frame that came at ${textArg(args, 'arrived')}.`,
+  'page.colour-space': (args) => `Shown in ${textArg(args, 'space')}.`,
+};

@@ -1,0 +1,48 @@
+import { expect, test } from 'vitest';
+import type { Finding, Judgement } from '../facts/index.ts';
+import { frameSentence } from './frame-sentence.ts';
+
+const said = (judgement: Judgement, code = 'judge.not-measured', args: Finding['args'] = {}) => ({
+  judgement,
+  findings: [{ code, args }],
+});
+const good = said('good');
+const allGood = {
+  arrived: said('good', 'arrived.whole', { bytes: 25_400_000 }),
+  sharp: good,
+  exposed: good,
+  inPlace: good,
+  colour: good,
+};
+
+test('the worst finding leads, bad before doubt, and the others are named', () => {
+  const verdicts = { ...allGood, sharp: said('doubt', 'test.soft'), colour: said('bad', 'test.red') };
+  expect(frameSentence(verdicts)).toBe('test.red. Sharp needs a look as well.');
+});
+
+test('a frame with nothing wrong says that it is here and that the rest is right', () => {
+  expect(frameSentence(allGood)).toBe('Whole: 25.4 MB, safe on this disk. Everything else is right.');
+});
+
+test('what is not measured is said, never passed over as right', () => {
+  const verdicts = { ...allGood, inPlace: said('unknown'), colour: said('unknown') };
+  expect(frameSentence(verdicts)).toBe(
+    'Whole: 25.4 MB, safe on this disk. In place and True are not measured yet.',
+  );
+});
+
+test('a frame on its way says how far it is and nothing more', () => {
+  const unknown = said('unknown');
+  const arrived = said('unknown', 'arrived.arriving', { bytes: 5_000_000, expectedBytes: 10_000_000 });
+  expect(
+    frameSentence({ arrived, sharp: unknown, exposed: unknown, inPlace: unknown, colour: unknown }),
+  ).toBe('Arriving: 5.0 MB of 10.0 MB, 50 %.');
+});
+
+test('why a frame cannot be shown leads before a doubt, and after something bad', () => {
+  const reason = { code: 'picture.empty', args: { name: 'A.DNG' } };
+  const doubtful = { ...allGood, arrived: said('doubt', 'arrived.one-place') };
+  expect(frameSentence(doubtful, reason)).toBe('A.DNG is empty. Arrived needs a look as well.');
+  const bad = { ...allGood, arrived: said('bad', 'arrived.empty') };
+  expect(frameSentence(bad, reason)).toMatch(/^The file is empty/);
+});

@@ -1,0 +1,57 @@
+import { type Finding, type Judgement, type Question, questions } from '../facts/index.ts';
+import { questionNames } from './names.ts';
+import { sentence } from './sentences.ts';
+
+interface Judged {
+  readonly judgement: Judgement;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The one line about a frame: what is worst first, then what that leaves. `cannotShow` is why the frame cannot be
+ * shown, where it cannot; it leads unless a verdict is worse than doubt.
+ */
+export function frameSentence(
+  verdicts: Readonly<Record<Question, Judged>>,
+  cannotShow: Finding | null = null,
+): string {
+  const lead = leadOf(verdicts, cannotShow);
+  return [sentence(lead.finding), restOf(verdicts, lead.question)].filter((part) => part !== '').join(' ');
+}
+
+interface Lead {
+  readonly finding: Finding;
+  readonly question: Question | null;
+}
+
+function leadOf(verdicts: Readonly<Record<Question, Judged>>, cannotShow: Finding | null): Lead {
+  const first = (judgement: Judgement): Lead | null => {
+    const question = questions.find((name) => verdicts[name].judgement === judgement);
+    const finding = question === undefined ? undefined : verdicts[question].findings[0];
+    return question === undefined || finding === undefined ? null : { finding, question };
+  };
+  const shown = cannotShow === null ? null : { finding: cannotShow, question: null };
+  const arrived = { finding: verdicts.arrived.findings[0] ?? nothingSaid, question: 'arrived' } as const;
+  return first('bad') ?? shown ?? first('doubt') ?? arrived;
+}
+
+function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | null): string {
+  const rest = questions.filter((name) => name !== said);
+  const named = (judgement: Judgement): readonly Question[] =>
+    rest.filter((name) => verdicts[name].judgement === judgement);
+  const open = [...named('bad'), ...named('doubt')];
+  if (open.length > 0) return `${listed(open)} ${open.length === 1 ? 'needs' : 'need'} a look as well.`;
+  const unknown = named('unknown');
+  if (unknown.length === 0) return 'Everything else is right.';
+  // A frame on its way has answers to nothing: saying so for each question would only drown the first sentence.
+  if (verdicts.arrived.judgement === 'unknown' || said === null) return '';
+  return `${listed(unknown)} ${unknown.length === 1 ? 'is' : 'are'} not measured yet.`;
+}
+
+function listed(names: readonly Question[]): string {
+  const spoken = names.map((name) => questionNames[name]);
+  const last = spoken.at(-1) ?? '';
+  return spoken.length < 2 ? last : `${spoken.slice(0, -1).join(', ')} and ${last}`;
+}
+
+const nothingSaid: Finding = { code: 'judge.not-measured', args: {} };
