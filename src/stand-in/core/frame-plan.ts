@@ -1,0 +1,58 @@
+/** Which frames a session shoots, and how each differs from the perfect one. */
+import { uniform } from './kernels/hash.ts';
+
+/** The shot list of job QM-26, in the order of the day. */
+export const shotNames = ['mug', 'jug', 'bowl', 'plate-stack', 'teapot', 'group'] as const;
+export type ShotName = (typeof shotNames)[number];
+
+/**
+ * `target`: the 24-patch target lies beside the ware. `picture`: the ware alone. `chart`: nothing but the target,
+ * filling the frame, evenly lit; no part of the demo, but what colour is checked on.
+ */
+export type FramePurpose = 'target' | 'picture' | 'chart';
+
+export interface FrameRecipe {
+  readonly shot: ShotName;
+  readonly purpose: FramePurpose;
+  /** Against the right exposure; what a strobe that recharges unevenly does. */
+  readonly exposureEv: number;
+  /** How far the picture lies right of and below the reference, pixels. */
+  readonly offsetPx: readonly [number, number];
+  /** Gaussian blur on top of the lens's own, standard deviation in pixels. */
+  readonly addedSigmaPx: number;
+  /** 32 bits. */
+  readonly noiseSeed: number;
+  readonly noise: boolean;
+}
+
+export interface PlanOptions {
+  /** Frames in all, 1 or more; shared out evenly, the first shots get what is left over. */
+  readonly frames: number;
+  readonly shots: readonly ShotName[];
+  readonly seed: number;
+}
+
+/** Strobes vary by some hundredths of a stop from flash to flash (common practice, no source). */
+const exposureSpreadEv = 0.03;
+
+/** The frames of a session: each shot begins with its target, its pictures follow. */
+export function planFrames({ frames, shots, seed }: PlanOptions): FrameRecipe[] {
+  return shots.flatMap((shot, index) => {
+    const share = Math.floor(frames / shots.length) + (index < frames % shots.length ? 1 : 0);
+    return Array.from({ length: share }, (_, take) => planFrame(shot, take, seed + index * 1009 + take));
+  });
+}
+
+function planFrame(shot: ShotName, take: number, seed: number): FrameRecipe {
+  const vary = (lane: number): number => uniform(seed, lane) * 2 - 1;
+  return {
+    shot,
+    purpose: take === 0 ? 'target' : 'picture',
+    exposureEv: vary(1) * exposureSpreadEv,
+    // The tripod stands still; whole pixels, so that nothing is softened by moving it.
+    offsetPx: take < 2 ? [0, 0] : [Math.round(vary(2) * 2), Math.round(vary(3) * 2)],
+    addedSigmaPx: 0,
+    noiseSeed: Math.floor(uniform(seed, 4) * 4_294_967_296),
+    noise: true,
+  };
+}

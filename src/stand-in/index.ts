@@ -1,0 +1,16 @@
+/** stand-in: a pretend camera that photographs a virtual set whose truth is known and uploads over real protocols. */
+export { type FramePurpose, type FrameRecipe, type ShotName, shotNames } from './core/frame-plan.ts';
+export type { FrameTruth, PatchTruth } from './core/frame-truth.ts';
+export type { EmbeddedJpeg, StandInRaw } from './core/raw-shape.ts';
+export { writeStandInRaw } from './core/raw-writer.ts';
+export { type StandInErrorCode, standInErrorCodes } from './errors.ts';
+export { type Frame, type RenderFrameOptions, renderFrame } from './frame.ts';
+export type { OnProgress, StandInCode, StandInProgress } from './progress.ts';
+export {
+  defaultPaceBytesPerSecond,
+  defaultSizeMegapixels,
+  runStandIn,
+  type SentFrame,
+  type StandInOptions,
+  type StandInSummary,
+} from './stand-in.ts';

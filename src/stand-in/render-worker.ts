@@ -1,0 +1,19 @@
+/** Entry of a worker thread: takes {@link RenderJob}s one at a time. */
+import { parentPort } from 'node:worker_threads';
+import { errorMessage } from '../base/index.ts';
+import { type RenderAnswer, type RenderJob, runRenderJob, type SceneShelf } from './render-jobs.ts';
+
+const shelf: SceneShelf = { scene: null };
+
+parentPort?.on('message', (job: RenderJob) => {
+  try {
+    const answer = runRenderJob(job, shelf);
+    parentPort?.postMessage({ answer }, buffersOf(answer));
+  } catch (failure) {
+    parentPort?.postMessage({ failure: errorMessage(failure) });
+  }
+});
+
+function buffersOf(answer: RenderAnswer): ArrayBuffer[] {
+  return answer.kind === 'render' ? [answer.codes.buffer] : [answer.mosaic.buffer, answer.picture.rgb.buffer];
+}
