@@ -35,7 +35,9 @@ export const lineEvent = z.object({
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
-export const stationEvent = z.discriminatedUnion('type', [arrivalEvent, frameEvent, lineEvent, resyncEvent]);
+export const stationEvent = z
+  .discriminatedUnion('type', [arrivalEvent, frameEvent, lineEvent, resyncEvent])
+  .meta({ id: 'StationEvent', description: 'The data of one event' });
 
 export type ArrivalEvent = z.infer<typeof arrivalEvent>;
 export type FrameEvent = z.infer<typeof frameEvent>;

@@ -23,17 +23,19 @@ export const frameFile = z
       .nullable()
       .describe('While arriving: measured over the last seconds'),
   })
-  .describe('One file of a frame');
+  .meta({ id: 'FrameFile', description: 'One file of a frame' });
 
-export const frameTimes = z.object({
-  shutter: instant.nullable(),
-  firstByte: instant.nullable(),
-  firstView: instant.nullable(),
-  lastByte: instant.nullable(),
-  kept: instant.nullable(),
-  rendered: instant.nullable(),
-  judged: instant.nullable(),
-});
+export const frameTimes = z
+  .object({
+    shutter: instant.nullable(),
+    firstByte: instant.nullable(),
+    firstView: instant.nullable(),
+    lastByte: instant.nullable(),
+    kept: instant.nullable(),
+    rendered: instant.nullable(),
+    judged: instant.nullable(),
+  })
+  .meta({ id: 'FrameTimes', description: 'When what happened to a frame, in the order it happens' });
 
 /**
  * What can be shown of a frame now. Width and height are those of the upright picture at full size, so that the page
@@ -77,21 +79,28 @@ export const framePicture = z.discriminatedUnion('state', [
   }),
 ]);
 
-export const verdict = z.object({
-  judgement: z.enum(['good', 'doubt', 'bad', 'unknown']),
-  findings: z.array(finding).min(1),
-  figure: z.object({ value: z.number(), unit: z.string() }).nullable(),
-});
+export const verdict = z
+  .object({
+    judgement: z.enum(['good', 'doubt', 'bad', 'unknown']),
+    findings: z.array(finding).min(1),
+    figure: z.object({ value: z.number(), unit: z.string() }).nullable(),
+  })
+  .meta({ id: 'Verdict', description: 'What the readings mean for one of the five questions' });
 
-export const captureFacts = z.object({
-  cameraMake: z.string().nullable(),
-  cameraModel: z.string().nullable(),
-  lensModel: z.string().nullable(),
-  exposureTimeS: z.number().positive().nullable(),
-  fNumber: z.number().positive().nullable(),
-  sensitivity: z.number().positive().nullable(),
-  focalLengthMm: z.number().positive().nullable(),
-});
+export const captureFacts = z
+  .object({
+    cameraMake: z.string().nullable(),
+    cameraModel: z.string().nullable(),
+    lensModel: z.string().nullable(),
+    exposureTimeS: z.number().positive().nullable(),
+    fNumber: z.number().positive().nullable(),
+    sensitivity: z.number().positive().nullable(),
+    focalLengthMm: z.number().positive().nullable(),
+  })
+  .meta({
+    id: 'CaptureFacts',
+    description: 'What the camera says of the exposure; null where it does not say',
+  });
 
 export const frame = z
   .object({
@@ -120,17 +129,20 @@ export const frame = z
     remarks: z.array(z.object({ id: z.string(), text: z.string() })),
     version: z.number().int().describe('Rises with every change of this frame'),
   })
-  .describe('One press of the shutter');
+  .meta({ id: 'Frame', description: 'One press of the shutter' });
 
-export const framePage = z.object({
-  frames: z.array(frame),
-  next: z.string().nullable().describe('Cursor for `after`, null at the end'),
-});
+export const framePage = z
+  .object({
+    frames: z.array(frame),
+    next: z.string().nullable().describe('Cursor for `after`, null at the end'),
+  })
+  .meta({ id: 'FramePage', description: 'Frames in shutter order' });
 
 export const framePatch = z
   .object({ mark: z.enum(marks) })
   .partial()
-  .strict();
+  .strict()
+  .meta({ id: 'FramePatch', description: 'What people choose of a frame; what is left out stays' });
 
 export type Frame = z.infer<typeof frame>;
 export type FrameFile = z.infer<typeof frameFile>;

@@ -1,4 +1,5 @@
 /** contract: shapes of HTTP bodies, events and command output. Shared by station, command line and page. */
+export { type BrokenArrival, brokenArrival, brokenArrivalList } from './arrivals.ts';
 export {
   type ArrivalEvent,
   arrivalEvent,
@@ -33,7 +34,10 @@ export {
   cameraEntry,
   type Door,
   door,
+  type Health,
+  health,
   type JobSummary,
+  jobList,
   jobSummary,
   type ReadyLine,
   readyLine,

@@ -17,4 +17,7 @@ export const finding = z
     code: z.string(),
     args: z.record(z.string(), z.union([z.string(), z.number()])),
   })
-  .describe('What the station has to say, as a code with its figures; the room words makes the sentence');
+  .meta({
+    id: 'Finding',
+    description: 'What the station has to say, as a code with its figures; the room words makes the sentence',
+  });

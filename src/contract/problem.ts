@@ -1,12 +1,20 @@
 import { z } from 'zod';
+import { finding } from './primitives.ts';
 
 /** RFC 9457 problem details; `code` is ours and stable, `cure` says what a person can do. */
-export const problem = z.object({
-  type: z.string(),
-  title: z.string(),
-  status: z.number().int(),
-  detail: z.string(),
-  code: z.string(),
-  cure: z.string().nullable(),
-});
+export const problem = z
+  .object({
+    type: z.string().describe('`about:blank`: the kind is told by `code`'),
+    title: z.string(),
+    status: z.number().int(),
+    detail: z.string(),
+    code: z.string(),
+    cure: z.string().nullable().describe('What a person can do about it'),
+    finding: finding.optional().describe('Where the station itself has the reason as a finding'),
+    errors: z
+      .array(z.object({ where: z.string(), detail: z.string() }))
+      .optional()
+      .describe('Each value that was not allowed: where it stood, e.g. `querystring/limit`, and why'),
+  })
+  .meta({ id: 'Problem', description: 'RFC 9457 problem details' });
 export type Problem = z.infer<typeof problem>;

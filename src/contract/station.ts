@@ -20,12 +20,18 @@ export const cameraEntry = z.object({
     .describe('The newest attempts of this camera in plain words, newest last'),
 });
 
-export const jobSummary = z.object({
-  code: z.string(),
-  title: z.string(),
-  client: z.string(),
-  shots: z.array(z.object({ id: z.string(), name: z.string() })),
-});
+export const jobSummary = z
+  .object({
+    code: z.string(),
+    title: z.string(),
+    client: z.string(),
+    shots: z.array(z.object({ id: z.string(), name: z.string() })),
+  })
+  .meta({ id: 'JobSummary', description: 'A job with its shots' });
+
+export const jobList = z
+  .object({ jobs: z.array(jobSummary) })
+  .meta({ id: 'JobList', description: 'Every job of this station' });
 
 export const station = z
   .object({
@@ -48,7 +54,7 @@ export const station = z
     secondPlace: z.string().nullable().describe('Where copies go, null while there is none'),
     demo: z.boolean(),
   })
-  .describe('The running station');
+  .meta({ id: 'Station', description: 'The running station' });
 
 export type Station = z.infer<typeof station>;
 export type Door = z.infer<typeof door>;
@@ -66,3 +72,8 @@ export const readyLine = z.object({
   cameras: z.array(z.object({ name: z.string(), user: z.string(), password: z.string() })),
 });
 export type ReadyLine = z.infer<typeof readyLine>;
+
+export const health = z
+  .object({ status: z.literal('ok'), version: z.string() })
+  .meta({ id: 'Health', description: 'The station answers' });
+export type Health = z.infer<typeof health>;
