@@ -1,0 +1,98 @@
+import fastify from 'fastify';
+import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { answerBrokenRequest } from './broken-request.ts';
+import type { StationDesk } from './desk.ts';
+import { EventStreams, type EventStreamsOptions } from './event-streams.ts';
+import { guardCallers } from './guard.ts';
+import { describeApi, openApiRoute } from './openapi.ts';
+import { closeOtherMethods } from './other-methods.ts';
+import { answerProblems, sendProblem, toProblem } from './problems.ts';
+import { arrivalRoutes } from './routes/arrival-routes.ts';
+import { eventRoutes } from './routes/event-routes.ts';
+import { fileRoutes } from './routes/file-routes.ts';
+import { frameRoutes } from './routes/frame-routes.ts';
+import { jobRoutes } from './routes/job-routes.ts';
+import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
+import { pictureRoutes } from './routes/picture-routes.ts';
+import { stationRoutes } from './routes/station-routes.ts';
+import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
+import type { WebApp } from './web-app.ts';
+import type { WebLog } from './web-log.ts';
+
+export interface WebAppOptions extends EventStreamsOptions {
+  /** Directory of the built page; it may appear later. */
+  readonly pageDir: string;
+  /** Version of Setside, for `/api/v1/health` and the OpenAPI document. */
+  readonly version: string;
+}
+
+/** No call takes more than a small JSON document; larger bodies are refused with 413 before they are read. */
+export const bodyBytesMax = 1024 * 1024;
+
+/**
+ * Longest path parameter, after decoding: a file name of 255 characters of four bytes each. The router's own 100
+ * would turn away names that a camera may give.
+ */
+export const paramLengthMax = 1024;
+
+/** A request's headers must be here within this time, its body within the next: no page of ours comes near. */
+const headersTimeoutMs = 10_000;
+const requestTimeoutMs = 30_000;
+
+/** A connection on which nothing moves is closed; event streams beat every 15 s and so never reach it. */
+const connectionTimeoutMs = 120_000;
+
+/** Between two requests of one connection. Longer than a page's own rhythm of polling nothing. */
+const keepAliveTimeoutMs = 30_000;
+
+/** One page opens six connections at most; this is room for forty pages, and an end for a program gone wild. */
+const connectionsMax = 256;
+
+/** The web door's application, not yet listening: what `inject` is called on in tests. */
+export async function createWebApp(options: WebAppOptions, desk: StationDesk, log: WebLog): Promise<WebApp> {
+  const app = bareApp();
+  const streams = new EventStreams(desk.events, log, options);
+  app.addHook('preClose', async () => streams.close());
+  securityHeaders(app);
+  guardCallers(app);
+  answerProblems(app, log);
+  await describeApi(app, options.version);
+  await servePageFiles(app, options.pageDir);
+  closeOtherMethods(app, () => {
+    openApiRoute(app);
+    stationRoutes(app, desk, options.version);
+    jobRoutes(app, desk);
+    frameRoutes(app, desk);
+    pictureRoutes(app, desk);
+    fileRoutes(app, desk);
+    arrivalRoutes(app, desk);
+    eventRoutes(app, streams);
+    pageRoutes(app, options.pageDir);
+  });
+  await app.ready();
+  return app;
+}
+
+function bareApp(): WebApp {
+  const app = fastify({
+    logger: false,
+    bodyLimit: bodyBytesMax,
+    connectionTimeout: connectionTimeoutMs,
+    requestTimeout: requestTimeoutMs,
+    keepAliveTimeout: keepAliveTimeoutMs,
+    http: { headersTimeout: headersTimeoutMs },
+    forceCloseConnections: true,
+    routerOptions: { maxParamLength: paramLengthMax },
+    clientErrorHandler: answerBrokenRequest,
+    // Addresses that the router cannot read never reach a hook.
+    frameworkErrors: (error, request, reply) => {
+      setSecurityHeaders(reply);
+      sendProblem(request, reply, toProblem(error));
+    },
+  }).withTypeProvider<ZodTypeProvider>();
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.removeContentTypeParser('text/plain');
+  app.server.maxConnections = connectionsMax;
+  return app;
+}

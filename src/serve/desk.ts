@@ -1,0 +1,97 @@
+import type { BrokenArrival, Frame, FramePage, FramePatch, JobSummary, Station } from '../contract/index.ts';
+import type { Finding, Mark } from '../facts/index.ts';
+import type { Who } from './core/caller.ts';
+import type { EventLog } from './core/event-log.ts';
+
+/**
+ * What the web door needs of the station: declared here, provided by `station`, which converts its rooms' shapes to
+ * those of the contract. Every call may reject with a `SetsideError`; `errors.ts` says which code becomes which
+ * status, and a code that is not listed there becomes a plain 500.
+ *
+ * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
+ */
+export interface StationDesk {
+  /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
+  station(asOperator: boolean): Promise<Station>;
+  jobs(): Promise<readonly JobSummary[]>;
+  job(code: string): Promise<JobSummary | null>;
+  /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
+  frames(query: FrameQuery): Promise<FramePage>;
+  frame(id: string): Promise<Frame | null>;
+  /**
+   * Changes what people choose, durably; gives the frame after the change. Compares `ifVersion` in the same step and
+   * rejects `version-changed` where the frame's version is none of those.
+   */
+  patchFrame(id: string, patch: FramePatch, by: PatchBy): Promise<Frame | null>;
+  /** The camera's own preview as far as it has arrived; null while there is none. */
+  firstView(id: string): Promise<FirstView | null>;
+  /** The rendering, made if need be; null where there is no such frame. */
+  picture(id: string, query: PictureQuery): Promise<PictureAnswer | null>;
+  /** One of the frame's own files as it was received; null where the frame has no kept file of that name. */
+  original(id: string, fileName: string): Promise<Original | null>;
+  /** Files that broke off and still wait in incoming/. */
+  brokenArrivals(): Promise<readonly BrokenArrival[]>;
+  /**
+   * The operator gives up a broken-off file; false where there is none of that id. Never touches what was
+   * acknowledged. Rejects `still-arriving`.
+   */
+  letGo(arrivalId: string, who: Who): Promise<boolean>;
+  readonly events: EventLog;
+}
+
+export interface FrameQuery {
+  readonly job?: string | undefined;
+  readonly shot?: string | undefined;
+  readonly camera?: string | undefined;
+  readonly mark?: Mark | undefined;
+  /** Cursor: `next` of an earlier page. */
+  readonly after?: string | undefined;
+  /** 1 to 500. */
+  readonly limit: number;
+}
+
+export interface PatchBy {
+  readonly who: Who;
+  /** Versions the caller has seen, or `any` where it did not say. */
+  readonly ifVersion: 'any' | readonly number[];
+}
+
+/** Bytes to send: at hand, or a whole file that does not change while it is read. */
+export type Content =
+  | { readonly kind: 'bytes'; readonly bytes: Uint8Array }
+  | { readonly kind: 'file'; readonly path: string };
+
+export interface FirstView {
+  readonly content: Content;
+  /** `image/jpeg`, as a rule. */
+  readonly contentType: string;
+  /** Rises when a larger preview replaces this one, within one run of the station. */
+  readonly version: number;
+}
+
+export interface PictureQuery {
+  /** Longest width wanted, pixels of the upright picture; undefined for full size. */
+  readonly width?: number | undefined;
+  readonly format: PictureFormat;
+  /** Hash of a look; undefined for the frame's own. */
+  readonly look?: string | undefined;
+}
+
+export type PictureFormat = 'jpeg' | 'webp' | 'png';
+
+export type PictureAnswer =
+  | {
+      readonly kind: 'picture';
+      readonly content: Content;
+      readonly contentType: string;
+      /** Hash of original, look, size and format; letters, digits and `-._:`. */
+      readonly etag: string;
+    }
+  | { readonly kind: 'none'; readonly finding: Finding };
+
+export interface Original {
+  readonly path: string;
+  readonly sizeBytes: number;
+  /** 64 lower-case hexadecimal digits. */
+  readonly sha256: string;
+}

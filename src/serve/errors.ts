@@ -1,0 +1,106 @@
+import { SetsideError } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+
+/**
+ * Every code that leaves by the web door, with its HTTP status, the title of its kind, and what a person can do.
+ * Codes that other rooms raise are listed where they can reach a caller; any other becomes `internal`.
+ * Statuses after RFC 9110 section 15 and, for 507, RFC 4918 section 11.5.
+ */
+export const webProblems = {
+  'bad-request': { status: 400, title: 'The request cannot be read', cure: null },
+  'bad-value': {
+    status: 400,
+    title: 'A value is not allowed here',
+    cure: 'See /api/openapi.json for what is.',
+  },
+  'bad-cursor': { status: 400, title: 'The cursor is not known', cure: 'Begin again without "after".' },
+  'operator-only': {
+    status: 403,
+    title: 'This page is for the operator',
+    cure: 'Open it on the computer the station runs on, or ask the operator for a link.',
+  },
+  'foreign-page': {
+    status: 403,
+    title: 'Another web page asked for this',
+    cure: 'Open the station’s own page.',
+  },
+  'not-found': { status: 404, title: 'There is no such thing here', cure: null },
+  'no-picture': { status: 404, title: 'There is no picture of this frame', cure: null },
+  'method-not-allowed': { status: 405, title: 'This cannot be done here', cure: null },
+  'request-timeout': { status: 408, title: 'The request took too long to arrive', cure: 'Try again.' },
+  'still-arriving': {
+    status: 409,
+    title: 'The file is still arriving',
+    cure: 'Wait until it has arrived or broken off.',
+  },
+  'version-changed': {
+    status: 412,
+    title: 'The frame has changed since it was loaded',
+    cure: 'Load it again and repeat the change.',
+  },
+  'too-large': { status: 413, title: 'The request is too large', cure: null },
+  'too-long': { status: 414, title: 'The address is too long', cure: null },
+  'not-json': { status: 415, title: 'The body must be application/json', cure: null },
+  'bad-range': { status: 416, title: 'That part of the file does not exist', cure: null },
+  'wrong-host': {
+    status: 421,
+    title: 'This station is reached by another name',
+    cure: 'Use http://localhost or http://127.0.0.1 with the port of the station.',
+  },
+  'headers-too-large': { status: 431, title: 'The headers are too large', cure: null },
+  internal: {
+    status: 500,
+    title: 'Something went wrong in the station',
+    cure: 'Try again; if it stays, look into the station’s log.',
+  },
+  'too-many-streams': {
+    status: 503,
+    title: 'Too many pages are open',
+    cure: 'Close a page of the station that is not needed.',
+  },
+  busy: { status: 503, title: 'The station is busy with this', cure: 'Try again in a moment.' },
+  stopping: { status: 503, title: 'The station is being stopped', cure: 'Start it again.' },
+  'page-not-built': {
+    status: 503,
+    title: 'The page is not built yet',
+    cure: 'Run "npm start" in the checkout: it builds what is missing.',
+  },
+  'disk-full': { status: 507, title: 'The disk is full', cure: 'Make room on the disk of the station.' },
+} as const satisfies Record<string, WebProblem>;
+
+export interface WebProblem {
+  readonly status: number;
+  readonly title: string;
+  /** What a person can do, one sentence, or null where nothing helps. */
+  readonly cure: string | null;
+}
+
+export type WebProblemCode = keyof typeof webProblems;
+
+export function isWebProblemCode(code: string): code is WebProblemCode {
+  return Object.hasOwn(webProblems, code);
+}
+
+/**
+ * A refusal by the web door itself. Its message is written for the caller and may be shown to anybody, where the
+ * message of any other error may name paths of this computer and stays in the log.
+ */
+export class Refusal extends SetsideError {
+  declare readonly code: WebProblemCode;
+  /** The station's own reason, where it gave one. */
+  readonly finding: Finding | undefined;
+
+  constructor(code: WebProblemCode, message: string, finding?: Finding) {
+    super(code, message);
+    this.finding = finding;
+  }
+}
+
+/** Codes that {@link startWebDoor} rejects with. */
+export const doorErrors = {
+  'port-in-use': 'another program listens on the port',
+  'port-forbidden': 'the system does not let an ordinary user open the port',
+  'address-unknown': 'this computer has no such address',
+} as const;
+
+export type DoorErrorCode = keyof typeof doorErrors;

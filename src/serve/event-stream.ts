@@ -1,0 +1,109 @@
+import { Readable } from 'node:stream';
+import { eventIdText } from './core/event-id.ts';
+import type { EventLog } from './core/event-log.ts';
+import { eventText, heartBeatText, openingText } from './core/event-text.ts';
+
+/** How long a client waits before it comes back after the line broke. */
+const retryMs = 2000;
+
+/** Taken out of the log in one go; small, so that little lies in buffers that belong to one client. */
+const pieceBytesMax = 64 * 1024;
+
+/** Bytes that may wait for one client outside the log. */
+const waitingBytesMax = 64 * 1024;
+
+/**
+ * After so many heart-beats during which the client took nothing it is gone or asleep: one minute at 15 s, the time
+ * after which a phone's browser has given up a hidden page's connection (common practice, no source).
+ */
+export const beatsWithoutReadingMax = 4;
+
+/**
+ * The events as one client gets them. It holds a place in the log and pulls what lies behind it when the client has
+ * room; nothing is pushed at a client that does not read.
+ */
+export class EventStream extends Readable {
+  readonly #log: EventLog;
+  readonly #onDrop: (why: DropReason) => void;
+  readonly #unsubscribe: () => void;
+  #place: number;
+  /** Whether the client has room. */
+  #wanted = false;
+  #beatsWithoutReading = 0;
+
+  /** `place` null means that what the client missed is not remembered: it is told to load everything again. */
+  constructor(log: EventLog, place: number | null, onDrop: (why: DropReason) => void) {
+    super({ highWaterMark: waitingBytesMax });
+    this.#log = log;
+    this.#onDrop = onDrop;
+    this.#place = place ?? log.newest;
+    this.push(openingText(retryMs, eventIdText({ run: log.run, sequence: this.#place })));
+    if (place === null) this.push(this.#resyncText());
+    this.#unsubscribe = log.subscribe(() => this.#wake());
+  }
+
+  override _read(): void {
+    this.#wanted = true;
+    this.#beatsWithoutReading = 0;
+    this.#take();
+  }
+
+  override _destroy(error: Error | null, callback: (error?: Error | null) => void): void {
+    this.#unsubscribe();
+    callback(error);
+  }
+
+  /** Called every 15 s: keeps the line open, and gives up a client that has taken nothing for too long. */
+  beat(): void {
+    if (this.#wanted) {
+      this.#give(heartBeatText);
+      return;
+    }
+    this.#beatsWithoutReading += 1;
+    if (this.#beatsWithoutReading >= beatsWithoutReadingMax) this.#drop('took-nothing');
+  }
+
+  /** The station stops: the client comes back by itself when it runs again. */
+  end(): void {
+    this.push(null);
+  }
+
+  #wake(): void {
+    if (this.#wanted) this.#take();
+    else if (this.#log.after(this.#place, 0) === null) this.#drop('fell-behind');
+  }
+
+  #take(): void {
+    const events = this.#log.after(this.#place, pieceBytesMax);
+    if (events === null) {
+      this.#drop('fell-behind');
+      return;
+    }
+    for (const event of events) {
+      this.#place = event.sequence;
+      this.#give(event.block);
+    }
+  }
+
+  #give(piece: Uint8Array | string): void {
+    this.#wanted = false;
+    this.push(piece);
+  }
+
+  /** It comes back with its last id and is told to load everything again; until then it costs nothing. */
+  #drop(why: DropReason): void {
+    this.#onDrop(why);
+    this.destroy();
+  }
+
+  #resyncText(): string {
+    return eventText({
+      id: eventIdText({ run: this.#log.run, sequence: this.#place }),
+      type: 'resync',
+      data: JSON.stringify({ type: 'resync' }),
+    });
+  }
+}
+
+/** `fell-behind`: what it had still to get is forgotten. `took-nothing`: it did not read for a minute. */
+export type DropReason = 'fell-behind' | 'took-nothing';

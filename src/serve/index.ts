@@ -1,0 +1,17 @@
+/** serve: the station by HTTP - calls, events, pictures, originals, the page. */
+export type { Scope, Who } from './core/caller.ts';
+export { createEventLog, type EventLog, type EventLogOptions } from './core/event-log.ts';
+export type {
+  Content,
+  FirstView,
+  FrameQuery,
+  Original,
+  PatchBy,
+  PictureAnswer,
+  PictureFormat,
+  PictureQuery,
+  StationDesk,
+} from './desk.ts';
+export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
+export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';
+export type { WebLog, WebLogEntry } from './web-log.ts';

@@ -1,0 +1,47 @@
+import { access } from 'node:fs/promises';
+import { join } from 'node:path';
+import fastifyStatic from '@fastify/static';
+import { makeProblem, sendProblem } from '../problems.ts';
+import { pagePolicy } from '../security-headers.ts';
+import type { WebApp } from '../web-app.ts';
+
+/** Addresses that the page itself understands. Each gets the same document; any other is 404, not a blank page. */
+export const pagePaths = ['/', '/set'] as const;
+
+/** A year, the longest that means anything (RFC 9111 section 1.2.2 bounds it at 2^31 s). Names carry a hash. */
+const assetCaching = 'public, max-age=31536000, immutable';
+
+/** Serves the files of the built page from a directory. */
+export async function servePageFiles(app: WebApp, pageDir: string): Promise<void> {
+  await app.register(fastifyStatic, {
+    root: pageDir,
+    index: false,
+    dotfiles: 'ignore',
+    acceptRanges: false,
+    cacheControl: false,
+    setHeaders: (reply, path) => {
+      const isAsset = path.startsWith(join(pageDir, 'assets'));
+      reply.setHeader('cache-control', isAsset ? assetCaching : 'no-cache');
+    },
+  });
+}
+
+/** Serves the page's own addresses, and says what to run while the page is not built. */
+export function pageRoutes(app: WebApp, pageDir: string): void {
+  for (const path of pagePaths) {
+    app.get(path, { schema: { hide: true } }, async (request, reply) => {
+      reply.header('content-security-policy', pagePolicy);
+      if (!(await isBuilt(pageDir))) {
+        return sendProblem(request, reply, makeProblem('page-not-built', 'There is no page to show yet.'));
+      }
+      return reply.sendFile('index.html', { cacheControl: false });
+    });
+  }
+}
+
+async function isBuilt(pageDir: string): Promise<boolean> {
+  return access(join(pageDir, 'index.html')).then(
+    () => true,
+    () => false,
+  );
+}

@@ -1,0 +1,90 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { sentence } from '../../words/index.ts';
+import { bytesAnswer, problemAnswers, unchangedAnswer } from '../answers.ts';
+import { sendContent } from '../content.ts';
+import { namesTag, strongTag } from '../core/entity-tag.ts';
+import type { Content, StationDesk } from '../desk.ts';
+import { Refusal } from '../errors.ts';
+import type { WebApp } from '../web-app.ts';
+import { id } from './path-values.ts';
+
+/**
+ * Widths of renderings, pixels. Below 16 nothing can be seen; 16384 is more than any camera of today and the largest
+ * WebP (RFC 9649 section 2.5: 14 bits).
+ */
+export const pictureWidthMin = 16;
+export const pictureWidthMax = 16_384;
+
+const pictureQuery = z.object({
+  width: z.coerce.number().int().min(pictureWidthMin).max(pictureWidthMax).optional(),
+  format: z.enum(['jpeg', 'webp', 'png']).default('jpeg'),
+  look: z
+    .string()
+    .regex(/^[0-9a-f]{1,64}$/)
+    .optional()
+    .describe('Hash of a look; the frame’s own where it is left out'),
+});
+
+const frameParams = z.object({ id });
+
+export function pictureRoutes(app: WebApp, desk: StationDesk): void {
+  app.get(
+    '/api/v1/frames/:id/first-view',
+    {
+      schema: {
+        tags: ['frames'],
+        operationId: 'getFirstView',
+        summary: 'The camera’s own preview, before the file has arrived',
+        params: frameParams,
+        response: {
+          200: bytesAnswer('The preview', 'image/jpeg'),
+          304: unchangedAnswer,
+          ...problemAnswers('no-picture'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const view = await desk.firstView(request.params.id);
+      if (view === null) throw new Refusal('no-picture', 'There is no preview of this frame, or not yet.');
+      // The version counts within one run: the run is part of the tag, or a restart could call old bytes new.
+      const tag = strongTag(`${desk.events.run}.${request.params.id}.${view.version}`);
+      return sendTagged(request, reply, tag, view);
+    },
+  );
+  app.get(
+    '/api/v1/frames/:id/picture',
+    {
+      schema: {
+        tags: ['frames'],
+        operationId: 'getPicture',
+        summary: 'The rendering; `ETag` is the hash of original, look and size',
+        params: frameParams,
+        querystring: pictureQuery,
+        response: {
+          200: bytesAnswer('The rendering', 'image/jpeg', 'image/webp', 'image/png'),
+          304: unchangedAnswer,
+          ...problemAnswers('bad-value', 'no-picture'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = await desk.picture(request.params.id, request.query);
+      if (answer === null) throw new Refusal('not-found', 'There is no frame of this id.');
+      if (answer.kind === 'none') throw new Refusal('no-picture', sentence(answer.finding), answer.finding);
+      return sendTagged(request, reply, strongTag(answer.etag), answer);
+    },
+  );
+}
+
+/** Kept by the browser alone and asked for again each time: the tag decides, so a new rendering shows at once. */
+function sendTagged(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  tag: string,
+  picture: { readonly content: Content; readonly contentType: string },
+): Promise<FastifyReply> | FastifyReply {
+  reply.headers({ etag: tag, 'cache-control': 'private, no-cache' });
+  if (namesTag(request.headers['if-none-match'], tag)) return reply.code(304).send();
+  return sendContent(request, reply.type(picture.contentType), picture.content);
+}

@@ -1,0 +1,106 @@
+import { SetsideError } from '../../base/index.ts';
+import type { BrokenArrival, Frame, JobSummary } from '../../contract/index.ts';
+import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
+import type {
+  FirstView,
+  FrameQuery,
+  Original,
+  PatchBy,
+  PictureAnswer,
+  PictureQuery,
+  StationDesk,
+} from '../desk.ts';
+import { sampleStation } from './sample-frame.ts';
+
+/** A desk over plain lists, with what it was asked kept for the test to look at. */
+export class DeskFake implements StationDesk {
+  readonly events: EventLog;
+  readonly frameList: Frame[] = [];
+  readonly jobList: JobSummary[] = [{ code: 'POTS', title: 'Pots', client: 'Nobody', shots: [] }];
+  readonly broken: BrokenArrival[] = [];
+  readonly firstViews = new Map<string, FirstView>();
+  readonly pictures = new Map<string, PictureAnswer>();
+  /** By `frame id` + `/` + file name. */
+  readonly originals = new Map<string, Original>();
+  readonly asked: unknown[] = [];
+  /** Thrown by the next call of any kind. */
+  failure: unknown;
+
+  constructor(log: Partial<EventLogOptions> = {}) {
+    this.events = createEventLog({ run: 'run1', ...log });
+  }
+
+  async station(asOperator: boolean): ReturnType<StationDesk['station']> {
+    this.#note('station', asOperator);
+    return sampleStation(asOperator);
+  }
+
+  async jobs(): Promise<readonly JobSummary[]> {
+    this.#note('jobs');
+    return this.jobList;
+  }
+
+  async job(code: string): Promise<JobSummary | null> {
+    this.#note('job', code);
+    return this.jobList.find((job) => job.code === code) ?? null;
+  }
+
+  async frames(query: FrameQuery): ReturnType<StationDesk['frames']> {
+    this.#note('frames', query);
+    const start = query.after === undefined ? 0 : Number(query.after);
+    if (!Number.isInteger(start)) throw new SetsideError('bad-cursor', `unknown cursor ${query.after}`);
+    const frames = this.frameList.slice(start, start + query.limit);
+    const end = start + frames.length;
+    return { frames, next: end < this.frameList.length ? String(end) : null };
+  }
+
+  async frame(id: string): Promise<Frame | null> {
+    this.#note('frame', id);
+    return this.frameList.find((frame) => frame.id === id) ?? null;
+  }
+
+  async patchFrame(id: string, patch: Partial<Frame>, by: PatchBy): Promise<Frame | null> {
+    this.#note('patchFrame', id, patch, by);
+    const index = this.frameList.findIndex((frame) => frame.id === id);
+    const frame = this.frameList[index];
+    if (frame === undefined) return null;
+    if (by.ifVersion !== 'any' && !by.ifVersion.includes(frame.version)) {
+      throw new SetsideError('version-changed', `frame ${id} is at version ${frame.version}`);
+    }
+    const changed = { ...frame, ...patch, version: frame.version + 1 };
+    this.frameList[index] = changed;
+    return changed;
+  }
+
+  async firstView(id: string): Promise<FirstView | null> {
+    this.#note('firstView', id);
+    return this.firstViews.get(id) ?? null;
+  }
+
+  async picture(id: string, query: PictureQuery): Promise<PictureAnswer | null> {
+    this.#note('picture', id, query);
+    return this.pictures.get(id) ?? null;
+  }
+
+  async original(id: string, fileName: string): Promise<Original | null> {
+    this.#note('original', id, fileName);
+    return this.originals.get(`${id}/${fileName}`) ?? null;
+  }
+
+  async brokenArrivals(): Promise<readonly BrokenArrival[]> {
+    this.#note('brokenArrivals');
+    return this.broken;
+  }
+
+  async letGo(arrivalId: string): Promise<boolean> {
+    this.#note('letGo', arrivalId);
+    const index = this.broken.findIndex((arrival) => arrival.id === arrivalId);
+    if (index >= 0) this.broken.splice(index, 1);
+    return index >= 0;
+  }
+
+  #note(...call: readonly unknown[]): void {
+    this.asked.push(call);
+    if (this.failure !== undefined) throw this.failure;
+  }
+}

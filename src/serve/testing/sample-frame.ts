@@ -1,0 +1,86 @@
+import type { Frame, Station } from '../../contract/index.ts';
+
+/** A whole, developed frame as the station would show it; parts can be replaced. */
+export function sampleFrame(parts: Partial<Frame> = {}): Frame {
+  return {
+    id: 'f1',
+    job: 'unsorted',
+    shot: null,
+    camera: 'A',
+    counter: 12,
+    name: 'ABCD0012.DNG',
+    kind: 'dng',
+    files: [
+      {
+        name: 'ABCD0012.DNG',
+        size: 26,
+        expectedSize: 26,
+        sha256: '71c480df93d6ae2f1efad1447c66c9525e316218cf51fc8d9ed832f2daf18b73',
+        state: 'whole',
+        copies: 0,
+        bytesPerSecond: null,
+      },
+    ],
+    times: {
+      shutter: '2026-10-01T08:04:05.120Z',
+      firstByte: '2026-10-01T08:04:06.000Z',
+      firstView: '2026-10-01T08:04:06.500Z',
+      lastByte: '2026-10-01T08:04:09.000Z',
+      kept: '2026-10-01T08:04:09.020Z',
+      rendered: '2026-10-01T08:04:10.000Z',
+      judged: null,
+    },
+    capture: {
+      cameraMake: null,
+      cameraModel: null,
+      lensModel: null,
+      exposureTimeS: 0.008,
+      fNumber: 8,
+      sensitivity: 100,
+      focalLengthMm: 90,
+    },
+    picture: { state: 'rendered', width: 3000, height: 2000, source: 'raw', look: '', version: 1 },
+    readings: { lineMBPerS: 8.2 },
+    verdicts: {
+      arrived: verdict('good', 'arrived.whole'),
+      sharp: verdict('unknown', 'judge.not-measured'),
+      exposed: verdict('unknown', 'judge.not-measured'),
+      inPlace: verdict('unknown', 'judge.not-measured'),
+      colour: verdict('unknown', 'judge.not-measured'),
+    },
+    mark: 'none',
+    remarks: [],
+    version: 1,
+    ...parts,
+  };
+}
+
+/** A station with one camera; its password is what a caller other than the operator must not see. */
+export function sampleStation(asOperator: boolean): Station {
+  return {
+    version: '0.0.0-test',
+    now: '2026-10-01T08:04:11.000Z',
+    home: 'home',
+    addresses: [{ address: '192.0.2.1', family: 'IPv4', interface: 'eth0', private: false }],
+    doors: [{ name: 'ftp', port: 2121, trouble: null }],
+    passive: { from: 50000, to: 50099 },
+    disk: { freeBytes: 1, totalBytes: 2 },
+    cameras: [
+      {
+        name: 'A',
+        user: 'cam-a',
+        password: asOperator ? 'open-sesame' : null,
+        connected: false,
+        lastSeen: null,
+        log: [],
+      },
+    ],
+    job: null,
+    secondPlace: null,
+    demo: false,
+  };
+}
+
+function verdict(judgement: 'good' | 'unknown', code: string): Frame['verdicts']['arrived'] {
+  return { judgement, findings: [{ code, args: { bytes: 26 } }], figure: null };
+}
