@@ -1,0 +1,19 @@
+/** colour: colour science on single colours. Nothing here clips. */
+export { adaptWhite } from './adaptation.ts';
+export { deltaE76, deltaE2000 } from './difference.ts';
+export { encodeIccProfile, type IccProfileOptions } from './icc-profile.ts';
+export { labToXyz, xyzToLab } from './lab.ts';
+export {
+  applyMatrix,
+  diagonalMatrix,
+  identityMatrix,
+  invertMatrix,
+  type Matrix3,
+  multiplyMatrices,
+  type Vector3,
+} from './matrix.ts';
+export { oklabToXyz, xyzToOklab } from './oklab.ts';
+export { linearRgbToRgb, type RgbSpace, type RgbSpaceName, rgbSpaceNames, rgbSpaces } from './rgb-spaces.ts';
+export { xyToTemperature } from './temperature.ts';
+export type { TransferFunction } from './transfer-functions.ts';
+export { type Chromaticity, d50Xyz, d65Xyz, pcsXyz, xyToXyz, xyzToXy } from './white-points.ts';
