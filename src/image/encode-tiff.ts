@@ -1,0 +1,73 @@
+import type { Rgb16 } from './raster.ts';
+
+/**
+ * The bytes of a TIFF 6.0 file (little-endian, baseline RGB, uncompressed, one strip) of 16 bits a channel, with an ICC
+ * profile in tag 34675 (ICC.1:2022, Annex B.4). The raster is copied.
+ * Errors: RangeError where the file would pass the format's 4 GiB.
+ */
+export function encodeTiff(raster: Rgb16, iccProfile: Uint8Array): Uint8Array<ArrayBuffer> {
+  const pixelBytes = raster.data.length * 2;
+  const profileOffset = ifdOffset + 2 + entryCount * 12 + 4 + bitsBytes;
+  const pixelOffset = (profileOffset + iccProfile.length + 3) & ~3;
+  if (pixelOffset + pixelBytes > 0xffff_ffff) throw new RangeError('a TIFF file ends at 4 GiB');
+  const bytes = new Uint8Array(pixelOffset + pixelBytes);
+  const view = new DataView(bytes.buffer);
+  writeIfd(view, raster, { profileOffset, profileBytes: iccProfile.length, pixelOffset, pixelBytes });
+  bytes.set(iccProfile, profileOffset);
+  writeSamples(view, pixelOffset, raster.data);
+  return bytes;
+}
+
+const ifdOffset = 8;
+const entryCount = 12;
+/** Three BitsPerSample values do not fit into their entry; padded to whole words. */
+const bitsBytes = 8;
+const short = 3;
+const long = 4;
+const undefinedBytes = 7;
+
+interface Layout {
+  readonly profileOffset: number;
+  readonly profileBytes: number;
+  readonly pixelOffset: number;
+  readonly pixelBytes: number;
+}
+
+function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout): void {
+  const bitsOffset = ifdOffset + 2 + entryCount * 12 + 4;
+  // Tag, type, count, value or offset; ascending by tag (TIFF 6.0, section 2).
+  const entries: readonly (readonly [number, number, number, number])[] = [
+    [254, long, 1, 0], // NewSubfileType: full picture
+    [256, long, 1, widthPx],
+    [257, long, 1, heightPx],
+    [258, short, 3, bitsOffset],
+    [259, short, 1, 1], // Compression: none
+    [262, short, 1, 2], // PhotometricInterpretation: RGB
+    [273, long, 1, layout.pixelOffset],
+    [277, short, 1, 3], // SamplesPerPixel
+    [278, long, 1, heightPx], // RowsPerStrip
+    [279, long, 1, layout.pixelBytes],
+    [284, short, 1, 1], // PlanarConfiguration: interleaved
+    [34_675, undefinedBytes, layout.profileBytes, layout.profileOffset],
+  ];
+  view.setUint16(0, 0x4949);
+  view.setUint16(2, 42, true);
+  view.setUint32(4, ifdOffset, true);
+  view.setUint16(ifdOffset, entries.length, true);
+  entries.forEach(([tag, type, count, value], index) => {
+    const at = ifdOffset + 2 + index * 12;
+    view.setUint16(at, tag, true);
+    view.setUint16(at + 2, type, true);
+    view.setUint32(at + 4, count, true);
+    view.setUint32(at + 8, value, true);
+  });
+  for (let channel = 0; channel < 3; channel++) view.setUint16(bitsOffset + 2 * channel, 16, true);
+}
+
+function writeSamples(view: DataView, offset: number, samples: Uint16Array): void {
+  let at = offset;
+  for (const sample of samples) {
+    view.setUint16(at, sample, true);
+    at += 2;
+  }
+}
