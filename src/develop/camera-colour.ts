@@ -1,0 +1,101 @@
+import {
+  adaptWhite,
+  applyMatrix,
+  type Chromaticity,
+  d65Xyz,
+  diagonalMatrix,
+  invertMatrix,
+  type Matrix3,
+  multiplyMatrices,
+  rgbSpaces,
+  type Vector3,
+  xyToTemperature,
+  xyToXyz,
+  xyzToXy,
+} from '../colour/index.ts';
+
+/**
+ * The camera colour model of the Digital Negative specification (1.7.1, chapter 6, "Mapping Camera Color Space to CIE XYZ
+ * Space"), with the as-shot neutral as its starting point.
+ */
+export interface ColourCalibration {
+  /** ColorMatrix: XYZ to camera RGB, as measured under one or two lights. */
+  readonly matrices: readonly [CalibratedMatrix] | readonly [CalibratedMatrix, CalibratedMatrix];
+}
+
+export interface CalibratedMatrix {
+  readonly xyzToCamera: Matrix3;
+  /** Temperature of the light it was measured under, K. */
+  readonly temperatureK: number;
+}
+
+/**
+ * D65-relative XYZ to camera RGB for a shot whose neutral is `neutral` (camera RGB of a grey, any scale): the white of
+ * the shot is found from the neutral, and adapted to D65 (Bradford). Null where the numbers make no light: a matrix
+ * without inverse, a neutral that would be an impossible white.
+ */
+export function shotXyzToCamera(calibration: ColourCalibration, neutral: Vector3): Matrix3 | null {
+  const white = neutralToWhite(calibration, neutral);
+  if (white === null) return null;
+  const cameraToXyz = invertMatrix(matrixForTemperature(calibration, xyToTemperature(white)));
+  if (cameraToXyz === null) return null;
+  return invertMatrix(multiplyMatrices(adaptWhite(xyToXyz(white), d65Xyz), cameraToXyz));
+}
+
+/**
+ * Chromaticity of the light under which `neutral` is the camera's grey. The specification solves it by repetition: a white
+ * gives a temperature, the temperature a matrix, the matrix a new white. Ten rounds settle to 1e-7.
+ */
+export function neutralToWhite(calibration: ColourCalibration, neutral: Vector3): Chromaticity | null {
+  let white: Chromaticity = [0.3457, 0.3585];
+  for (let round = 0; round < 10; round++) {
+    const cameraToXyz = invertMatrix(matrixForTemperature(calibration, xyToTemperature(white)));
+    if (cameraToXyz === null) return null;
+    const next = xyzToXy(applyMatrix(cameraToXyz, neutral));
+    if (!isLight(next)) return null;
+    white = next;
+  }
+  return white;
+}
+
+/** Linear in the reciprocal of the temperature, held at the ends. */
+export function matrixForTemperature({ matrices }: ColourCalibration, temperatureK: number): Matrix3 {
+  const [first, second] = matrices;
+  if (second === undefined) return first.xyzToCamera;
+  const span = 1 / first.temperatureK - 1 / second.temperatureK;
+  if (span === 0) return first.xyzToCamera;
+  const share = Math.min(1, Math.max(0, (1 / temperatureK - 1 / second.temperatureK) / span));
+  const [a, b, c, d, e, f, g, h, i] = second.xyzToCamera;
+  const [A, B, C, D, E, F, G, H, I] = first.xyzToCamera;
+  const mix = (from: number, to: number): number => from + (to - from) * share;
+  return [mix(a, A), mix(b, B), mix(c, C), mix(d, D), mix(e, E), mix(f, F), mix(g, G), mix(h, H), mix(i, I)];
+}
+
+/** The neutral that a light gives: (CM) XYZ(white), largest element 1. */
+export function whiteToNeutral(calibration: ColourCalibration, white: Chromaticity): Vector3 {
+  const matrix = matrixForTemperature(calibration, xyToTemperature(white));
+  const [r, g, b] = applyMatrix(matrix, xyToXyz(white));
+  const largest = Math.max(r, g, b);
+  return [r / largest, g / largest, b / largest];
+}
+
+/**
+ * Balanced camera RGB (neutral = 1 1 1) to linear Rec.2020, white to white exactly: each row is divided by its sum, which
+ * differs from 1 by rounding only where `xyzToCamera` was made for this neutral. Null where there is no inverse.
+ */
+export function balancedToWorking(xyzToCamera: Matrix3, neutral: Vector3): Matrix3 | null {
+  const cameraToXyz = invertMatrix(xyzToCamera);
+  if (cameraToXyz === null) return null;
+  const matrix = multiplyMatrices(
+    rgbSpaces.rec2020.fromXyz,
+    multiplyMatrices(cameraToXyz, diagonalMatrix(neutral)),
+  );
+  const [r, g, b] = applyMatrix(matrix, [1, 1, 1]);
+  if (!(r > 0 && g > 0 && b > 0)) return null;
+  return multiplyMatrices(diagonalMatrix([1 / r, 1 / g, 1 / b]), matrix);
+}
+
+/** Generous bounds around every light there is; outside, a matrix or a neutral is wrong. */
+function isLight([x, y]: Chromaticity): boolean {
+  return x > 0.1 && x < 0.75 && y > 0.1 && y < 0.75 && x + y < 1;
+}

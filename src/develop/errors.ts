@@ -1,0 +1,13 @@
+/** Codes of the failures this room's work can end in. Raised by whoever implements `RawDecoder` and by `develop` itself. */
+export const developErrors = {
+  /** The decoder knows no picture in these bytes, or the maker's compression is beyond it. */
+  'raw-cannot-decode': 'The raw data cannot be decoded here.',
+  /** The bytes end before the raw data does. */
+  'raw-cut': 'The raw data ends before its end.',
+  /** Decoded, but not a 2x2 mosaic of red, green, blue: another layout, monochrome, or already demosaiced. */
+  'raw-unsupported-mosaic': 'The raw data is not a 2x2 mosaic of red, green and blue.',
+  /** Larger than the bounds of the decoder. */
+  'raw-too-large': 'The raw picture is larger than this station develops.',
+} as const;
+
+export type DevelopErrorCode = keyof typeof developErrors;

@@ -1,0 +1,12 @@
+/** develop: mosaic to picture. The decoder is declared here and brought by `workers`. */
+export {
+  type CalibratedMatrix,
+  type ColourCalibration,
+  neutralToWhite,
+  shotXyzToCamera,
+  whiteToNeutral,
+} from './camera-colour.ts';
+export { type DevelopErrorCode, developErrors } from './errors.ts';
+export { linearHalf } from './linear-half.ts';
+export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
+export { type Rendered, type RenderSize, renderHalf } from './render-half.ts';

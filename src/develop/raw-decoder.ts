@@ -1,0 +1,34 @@
+import type { Finding, Mosaic, Orientation } from '../facts/index.ts';
+
+/**
+ * Whoever can turn a raw file into a mosaic. Declared here, brought by `workers`; there may be several (a library in
+ * WebAssembly, a native one, a test's own).
+ */
+export interface RawDecoder {
+  /**
+   * The mosaic of a whole raw file. `bytes` are read, not kept.
+   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`.
+   * A decoder need not notice corruption inside the data: wholeness is proved elsewhere.
+   */
+  decode(bytes: Uint8Array, hints?: RawHints): Promise<DecodedRaw>;
+}
+
+export interface DecodedRaw {
+  readonly mosaic: Mosaic;
+  /** What was assumed because the file does not say: codes `develop.*`. */
+  readonly issues: readonly Finding[];
+}
+
+/** What the caller read out of the tags by itself; each given one overrides what the decoder believes. */
+export interface RawHints {
+  readonly levels?: {
+    /** Black for the four filter positions, in the order of `Mosaic.filters`. */
+    readonly blackLevels: readonly [number, number, number, number];
+    readonly whiteLevel: number;
+  };
+  readonly orientation?: Orientation;
+  /** DNG AsShotNeutral: camera RGB of a neutral, all > 0. */
+  readonly asShotNeutral?: readonly [number, number, number];
+  /** DNG ColorMatrix (XYZ to camera RGB, row order) for the light of the shot. */
+  readonly colorMatrix?: readonly number[];
+}

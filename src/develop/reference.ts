@@ -1,0 +1,131 @@
+import { applyMatrix, type Matrix3, type Vector3 } from '../colour/index.ts';
+import type { Mosaic } from '../facts/index.ts';
+import type { CurveTable } from '../look/index.ts';
+import type { BinPlan } from './plan.ts';
+
+/**
+ * The plain form of every heavy step, one pixel at a time: obvious, slow, and the documentation of the kernels, which
+ * are tested against it.
+ */
+
+/** Balanced camera RGB of the 2x2 block at (row, column) of the half-size picture, before highlights are looked after. */
+export function binBlock(mosaic: Mosaic, plan: BinPlan, row: number, column: number): Vector3 {
+  const at = (position: number): number => {
+    const y = 2 * row + (position >> 1);
+    const x = 2 * column + (position & 1);
+    const value = mosaic.values[y * mosaic.widthPx + x] ?? 0;
+    return (value - (plan.black[position] ?? 0)) * (plan.scale[position] ?? 0);
+  };
+  const [green0, green1] = plan.greenPositions;
+  return [at(plan.redPosition), (at(green0) + at(green1)) / 2, at(plan.bluePosition)];
+}
+
+/** Share of a channel's range above which it counts as partly lost; at 1 it is wholly lost. */
+const clippingStarts = 0.9;
+
+/**
+ * Highlights with lost channels rebuilt from those that are left. A lost channel shows less than there was, so it may only
+ * be raised, and by how much is told by the others:
+ *
+ * 1. two lost: both are raised to the third, where that is brighter (a white surface beyond the first two limits);
+ * 2. red or blue lost: raised to the smaller of the other two; green lost: to the mean of red and blue, since green lies
+ *    between them for every light near the Planckian locus (a lamp goes orange and then white, never magenta);
+ * 3. all lost: white, as bright as the brightest.
+ *
+ * Every rule is faded in by how far its channels are lost, so that no edge shows. Neutral stays neutral throughout.
+ */
+export function rebuildHighlights(rgb: Vector3, saturation: Vector3): Vector3 {
+  let [r, g, b] = rgb;
+  const lostR = lostShare(r / saturation[0]);
+  const lostG = lostShare(g / saturation[1]);
+  const lostB = lostShare(b / saturation[2]);
+
+  const [r0, g0, b0] = rgb;
+  r = raise(r0, Math.max(lostR * lostG * above(b0, r0), lostR * lostB * above(g0, r0)));
+  g = raise(g0, Math.max(lostG * lostB * above(r0, g0), lostG * lostR * above(b0, g0)));
+  b = raise(b0, Math.max(lostB * lostG * above(r0, b0), lostB * lostR * above(g0, b0)));
+
+  const [r1, g1, b1] = [r, g, b];
+  r = raise(r1, lostR * above(Math.min(g1, b1), r1));
+  g = raise(g1, lostG * above((r1 + b1) / 2, g1));
+  b = raise(b1, lostB * above(Math.min(r1, g1), b1));
+
+  const all = lostR * lostG * lostB;
+  const brightest = Math.max(r, g, b);
+  return [r + all * (brightest - r), g + all * (brightest - g), b + all * (brightest - b)];
+}
+
+function raise(value: number, by: number): number {
+  return value + by;
+}
+
+function above(other: number, value: number): number {
+  return Math.max(0, other - value);
+}
+
+/** 0 up to `clippingStarts`, 1 at saturation, smooth between (3 t^2 - 2 t^3). */
+export function lostShare(shareOfRange: number): number {
+  const t = Math.min(1, Math.max(0, (shareOfRange - clippingStarts) / (1 - clippingStarts)));
+  return t * t * (3 - 2 * t);
+}
+
+/** Hard limit for linear output: all channels end where the first one saturates, so that white stays white. */
+export function clipHighlights(rgb: Vector3): Vector3 {
+  return [Math.min(1, rgb[0]), Math.min(1, rgb[1]), Math.min(1, rgb[2])];
+}
+
+/**
+ * Scene light in the working space to display light in the output space.
+ *
+ * The curve is applied to the largest and the smallest channel, and the middle one keeps its place between them: hue (in
+ * the sense of which channel leads by how much) is kept where three separate curves would turn orange into yellow, and
+ * a colour still goes to white softly, because the shoulder brings the two ends together. (The reference code of the
+ * open DNG SDK applies its tone curve the same way.)
+ */
+export function renderPixel(
+  balanced: Vector3,
+  toScene: Matrix3,
+  curve: CurveTable | null,
+  toOutput: Matrix3,
+  luminance: Vector3,
+): Vector3 {
+  const scene = applyMatrix(toScene, balanced);
+  const display = curve === null ? scene : applyCurveKeepingHue(scene, curve);
+  return fitGamut(applyMatrix(toOutput, display), luminance);
+}
+
+function applyCurveKeepingHue([r, g, b]: Vector3, curve: CurveTable): Vector3 {
+  const high = Math.max(r, g, b);
+  const low = Math.min(r, g, b);
+  const highOut = lookUp(curve, high);
+  const lowOut = lookUp(curve, low);
+  const k = high > low ? (highOut - lowOut) / (high - low) : 0;
+  return [lowOut + k * (r - low), lowOut + k * (g - low), lowOut + k * (b - low)];
+}
+
+/** The table at a scene value; see `CurveTable`. */
+export function lookUp(curve: CurveTable, scene: number): number {
+  if (scene <= 0) return scene * curve.slopeAtBlack;
+  if (scene >= curve.sceneWhite) return 1;
+  const last = curve.samples.length - 1;
+  const position = Math.sqrt(scene / curve.sceneWhite) * last;
+  const index = Math.min(last - 1, Math.floor(position));
+  const before = curve.samples[index] ?? 0;
+  const after = curve.samples[index + 1] ?? 1;
+  return before + (after - before) * (position - index);
+}
+
+/**
+ * A colour outside 0 … 1 is drawn towards the grey of its own luminance until it fits: luminance stays, hue stays in
+ * linear light, only chroma gives way. `luminance` are the weights of the output space's channels.
+ */
+export function fitGamut([r, g, b]: Vector3, luminance: Vector3): Vector3 {
+  const high = Math.max(r, g, b);
+  const low = Math.min(r, g, b);
+  if (low >= 0 && high <= 1) return [r, g, b];
+  const Y = Math.min(1, Math.max(0, luminance[0] * r + luminance[1] * g + luminance[2] * b));
+  const keepLow = low < 0 ? Y / (Y - low) : 1;
+  const keepHigh = high > 1 ? (1 - Y) / (high - Y) : 1;
+  const keep = Math.min(keepLow, keepHigh);
+  return [Y + keep * (r - Y), Y + keep * (g - Y), Y + keep * (b - Y)];
+}
