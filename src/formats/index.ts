@@ -1,0 +1,12 @@
+/** formats: bytes of a file that may still be arriving → structure, previews, tags, and whether it is whole. */
+export { type ByteRange, type ByteSource, sourceOfBytes } from './byte-source.ts';
+export type { ContentKind } from './content-kind.ts';
+export type { DngTags } from './dng-tags.ts';
+export { inspect } from './inspect.ts';
+export { type ArrivedBytes, inspectArrived } from './inspect-arrived.ts';
+export type { Inspection, JpegProgress } from './inspection.ts';
+export { type Issue, type IssueCode, issueCodes } from './issue.ts';
+export { defaultLimits, type Limits } from './limits.ts';
+export type { PictureTags } from './picture-tags.ts';
+export { firstViewLongEdgePx, type Preview, pickFirstView } from './preview.ts';
+export { SparseSource, sparseBytesMax } from './sparse-source.ts';

@@ -1,0 +1,118 @@
+import type { Wholeness } from '../facts/index.ts';
+import type { BoundedReader } from './bounded-reader.ts';
+import type { ContentKind } from './content-kind.ts';
+import type { Inspection } from './inspection.ts';
+import { noTags, type PictureTags, pictureTagsOf } from './picture-tags.ts';
+import { nextBetterEnd, type Preview } from './preview.ts';
+import { tag } from './tag.ts';
+import { parseTiffHeader, tiffHeaderBytesMax } from './tiff-header.ts';
+import { tiffPreviews } from './tiff-previews.ts';
+import { fullRaster, isSensorData, type Raster, rasterOf } from './tiff-raster.ts';
+import { TiffStructure } from './tiff-structure.ts';
+import { type TiffTree, walkTiff } from './tiff-tree.ts';
+
+/** Inspects a file that is one TIFF structure: TIFF, DNG, and the raw formats built on it. */
+export function inspectTiff(reader: BoundedReader): Inspection {
+  const header = parseTiffHeader(headOf(reader));
+  if (header === null) return nothingKnown('tiff', reader);
+  const tiff = new TiffStructure(header, reader);
+  const parts = readTiff(tiff);
+  const size = pictureSize(parts, tiff);
+  return {
+    kind: kindOfTiff(tiff, parts),
+    previews: parts.previews,
+    wanted: reader.wanted,
+    wantedNext: nextPosition(reader, parts.previews),
+    wholeness: wholenessOf(reader, header.standard && parts.rasters.length > 0),
+    expectedBytes: reader.provenEnd === 0 ? null : reader.provenEnd,
+    tags: parts.tags,
+    pictureWidthPx: size?.[0] ?? null,
+    pictureHeightPx: size?.[1] ?? null,
+    jpeg: null,
+    issues: reader.issues,
+    resume: null,
+  };
+}
+
+export interface TiffParts {
+  readonly tree: TiffTree;
+  readonly rasters: readonly Raster[];
+  readonly full: Raster | undefined;
+  readonly tags: PictureTags;
+  readonly previews: readonly Preview[];
+}
+
+/** Everything one TIFF structure says. */
+export function readTiff(tiff: TiffStructure): TiffParts {
+  const tree = walkTiff(tiff);
+  const rasters = tree.ifds
+    .filter((ifd) => ifd.role === 'main' || ifd.role === 'sub')
+    .map((ifd) => rasterOf(tiff, ifd))
+    .filter((raster) => raster !== null);
+  const full = fullRaster(rasters);
+  return {
+    tree,
+    rasters,
+    full,
+    tags: pictureTagsOf(tiff, tree, full),
+    previews: tiffPreviews(tiff, tree, rasters),
+  };
+}
+
+/** An inspection that knows no more than a kind. */
+export function nothingKnown(kind: ContentKind, reader: BoundedReader): Inspection {
+  return {
+    kind,
+    previews: [],
+    wanted: reader.wanted,
+    wantedNext: reader.source.ended ? null : reader.awaitedEnd,
+    wholeness: { kind: 'unknown' },
+    expectedBytes: null,
+    tags: noTags,
+    pictureWidthPx: null,
+    pictureHeightPx: null,
+    jpeg: null,
+    issues: reader.issues,
+    resume: null,
+  };
+}
+
+function headOf(reader: BoundedReader): Uint8Array {
+  const length = Math.min(tiffHeaderBytesMax, reader.source.sizeBytes);
+  return reader.peek(0, length) ?? new Uint8Array(0);
+}
+
+function kindOfTiff(tiff: TiffStructure, { tree, rasters }: TiffParts): ContentKind {
+  if (tree.first?.fields.has(tag.DNGVersion) === true) return 'dng';
+  return tiff.header.marksRaw || rasters.some(isSensorData) ? 'tiff-raw' : 'tiff';
+}
+
+/** Width and height of the full picture. A raw file without a described picture states its size in Exif. */
+function pictureSize({ full, tags }: TiffParts, tiff: TiffStructure): readonly [number, number] | null {
+  const stored = full === undefined ? null : sizeOrNull(full.widthPx, full.heightPx);
+  const crop = tags.dng === null ? null : sizeOrNull(...(tags.dng.defaultCropSize ?? []));
+  if (crop !== null && stored !== null && crop[0] <= stored[0] && crop[1] <= stored[1]) return crop;
+  const isReadable = full !== undefined && (isSensorData(full) || !tiff.header.marksRaw);
+  if (isReadable && stored !== null) return stored;
+  return sizeOrNull(tags.pixelXDimension, tags.pixelYDimension);
+}
+
+function sizeOrNull(width?: number | null, height?: number | null): readonly [number, number] | null {
+  return width && height && Number.isFinite(width) && Number.isFinite(height) ? [width, height] : null;
+}
+
+/**
+ * `cut` wherever the structure points past what is there; `whole` only where all of it was followed and there is a
+ * picture in it (`provable`).
+ */
+function wholenessOf(reader: BoundedReader, provable: boolean): Wholeness {
+  if (reader.provenEnd > reader.source.sizeBytes) return { kind: 'cut', expectedBytes: reader.provenEnd };
+  const isFollowed = reader.wanted.length === 0 && !reader.doubted;
+  return isFollowed && provable ? { kind: 'whole' } : { kind: 'unknown' };
+}
+
+function nextPosition(reader: BoundedReader, previews: readonly Preview[]): number | null {
+  if (reader.source.ended) return null;
+  const ends = [reader.awaitedEnd, nextBetterEnd(previews)].filter((end) => end !== null);
+  return ends.length === 0 ? null : Math.min(...ends);
+}

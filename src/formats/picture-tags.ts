@@ -1,0 +1,118 @@
+import { type DngTags, dngTagsOf } from './dng-tags.ts';
+import { tag } from './tag.ts';
+import { numberOf, textOf } from './tiff-ifd.ts';
+import type { Raster } from './tiff-raster.ts';
+import type { TiffStructure } from './tiff-structure.ts';
+import type { TiffTree } from './tiff-tree.ts';
+
+/**
+ * What the tags say, as written: text uncleaned, figures unjudged. Undefined: the tag is not there, or not at hand yet.
+ * Rationals are divided; NaN or Infinity where their denominator is zero. Names are the standards' (TIFF 6.0,
+ * Exif 2.32, DNG 1.4) in this project's spelling of identifiers.
+ */
+export interface PictureTags {
+  readonly make: string | undefined;
+  readonly model: string | undefined;
+  readonly uniqueCameraModel: string | undefined;
+  /** BodySerialNumber, else DNG's CameraSerialNumber. */
+  readonly serialNumber: string | undefined;
+  readonly lensModel: string | undefined;
+  readonly orientation: number | undefined;
+  /** Last change of the file, `YYYY:MM:DD HH:MM:SS`. */
+  readonly dateTime: string | undefined;
+  readonly dateTimeOriginal: string | undefined;
+  readonly dateTimeDigitized: string | undefined;
+  readonly subSecTimeOriginal: string | undefined;
+  readonly subSecTimeDigitized: string | undefined;
+  readonly offsetTime: string | undefined;
+  readonly offsetTimeOriginal: string | undefined;
+  readonly offsetTimeDigitized: string | undefined;
+  /** Seconds. */
+  readonly exposureTime: number | undefined;
+  readonly fNumber: number | undefined;
+  /** APEX Tv = -log2(seconds). */
+  readonly shutterSpeedValue: number | undefined;
+  /** APEX Av = 2 log2(N). */
+  readonly apertureValue: number | undefined;
+  /** 65535 where the true figure needs 32 bits and stands in one of the three below. */
+  readonly photographicSensitivity: number | undefined;
+  readonly standardOutputSensitivity: number | undefined;
+  readonly recommendedExposureIndex: number | undefined;
+  readonly isoSpeed: number | undefined;
+  /** Millimetres. */
+  readonly focalLength: number | undefined;
+  /** 1 is sRGB, 65535 uncalibrated. */
+  readonly colorSpace: number | undefined;
+  readonly pixelXDimension: number | undefined;
+  readonly pixelYDimension: number | undefined;
+  /** Null where the file is no DNG. */
+  readonly dng: DngTags | null;
+}
+
+/** The tags of a file whose directories are not at hand, or that has none. */
+export const noTags: PictureTags = Object.freeze({
+  make: undefined,
+  model: undefined,
+  uniqueCameraModel: undefined,
+  serialNumber: undefined,
+  lensModel: undefined,
+  orientation: undefined,
+  dateTime: undefined,
+  dateTimeOriginal: undefined,
+  dateTimeDigitized: undefined,
+  subSecTimeOriginal: undefined,
+  subSecTimeDigitized: undefined,
+  offsetTime: undefined,
+  offsetTimeOriginal: undefined,
+  offsetTimeDigitized: undefined,
+  exposureTime: undefined,
+  fNumber: undefined,
+  shutterSpeedValue: undefined,
+  apertureValue: undefined,
+  photographicSensitivity: undefined,
+  standardOutputSensitivity: undefined,
+  recommendedExposureIndex: undefined,
+  isoSpeed: undefined,
+  focalLength: undefined,
+  colorSpace: undefined,
+  pixelXDimension: undefined,
+  pixelYDimension: undefined,
+  dng: null,
+});
+
+/** Reads the tags; `full` is the directory's picture that holds the frame itself, where there is one. */
+export function pictureTagsOf(tiff: TiffStructure, tree: TiffTree, full: Raster | undefined): PictureTags {
+  const { first, exif } = tree;
+  const text = (tagNumber: number): string | undefined => textOf(tiff, exif, tagNumber);
+  const figure = (tagNumber: number): number | undefined => numberOf(tiff, exif, tagNumber);
+  return {
+    make: textOf(tiff, first, tag.Make),
+    model: textOf(tiff, first, tag.Model),
+    uniqueCameraModel: textOf(tiff, first, tag.UniqueCameraModel),
+    serialNumber: text(tag.BodySerialNumber) ?? textOf(tiff, first, tag.CameraSerialNumber),
+    lensModel: text(tag.LensModel),
+    orientation: numberOf(tiff, first, tag.Orientation),
+    dateTime: textOf(tiff, first, tag.DateTime),
+    // TIFF/EP has it in the first directory; a file still arriving may have that and not yet its Exif.
+    dateTimeOriginal: text(tag.DateTimeOriginal) ?? textOf(tiff, first, tag.DateTimeOriginal),
+    dateTimeDigitized: text(tag.DateTimeDigitized),
+    subSecTimeOriginal: text(tag.SubSecTimeOriginal),
+    subSecTimeDigitized: text(tag.SubSecTimeDigitized),
+    offsetTime: text(tag.OffsetTime),
+    offsetTimeOriginal: text(tag.OffsetTimeOriginal),
+    offsetTimeDigitized: text(tag.OffsetTimeDigitized),
+    exposureTime: figure(tag.ExposureTime) ?? numberOf(tiff, first, tag.ExposureTime),
+    fNumber: figure(tag.FNumber) ?? numberOf(tiff, first, tag.FNumber),
+    shutterSpeedValue: figure(tag.ShutterSpeedValue),
+    apertureValue: figure(tag.ApertureValue),
+    photographicSensitivity: figure(tag.PhotographicSensitivity),
+    standardOutputSensitivity: figure(tag.StandardOutputSensitivity),
+    recommendedExposureIndex: figure(tag.RecommendedExposureIndex),
+    isoSpeed: figure(tag.ISOSpeed),
+    focalLength: figure(tag.FocalLength) ?? numberOf(tiff, first, tag.FocalLength),
+    colorSpace: figure(tag.ColorSpace),
+    pixelXDimension: figure(tag.PixelXDimension),
+    pixelYDimension: figure(tag.PixelYDimension),
+    dng: dngTagsOf(tiff, first, full?.ifd),
+  };
+}
