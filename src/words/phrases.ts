@@ -30,6 +30,14 @@ export function spanPhrase(ms: number): string {
   return `${Math.round(minutes / 1440)} days`;
 }
 
+/** A figure with its unit, in as many digits as can be read in passing: `4.1 px`, `0.03 EV`, `128 px`. */
+export function figurePhrase(value: number, unit: string): string {
+  const size = Math.abs(value);
+  const digits = size >= 100 ? 0 : size >= 1 || size === 0 ? 1 : 2;
+  const text = value.toFixed(digits).replace(/\.0$/, '');
+  return unit === '' ? text : `${text} ${unit}`;
+}
+
 /** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */
 export function numberArg(args: Args, name: string): number {
   const value = args[name];

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { durationPhrase, sizePhrase, spanPhrase } from './phrases.ts';
+import { durationPhrase, figurePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
 test('every sentence is plain text that ends with a full stop, whatever figures are missing', () => {
@@ -38,4 +38,14 @@ test('a pause is rounded to what a person would say', () => {
     '1 h 5 min',
     '3 days',
   ]);
+});
+
+test('a figure has the digits that can be read in passing', () => {
+  const figures = [
+    figurePhrase(4.13, 'px'),
+    figurePhrase(0.034, 'EV'),
+    figurePhrase(128.4, 'px'),
+    figurePhrase(25, 'MB'),
+  ];
+  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 MB']);
 });

@@ -1,0 +1,74 @@
+import { type Frame, framePage, type Station, station } from '../../contract/index.ts';
+import type { Mark } from '../../facts/index.ts';
+
+/** A call is given up after this long: a station on the same network answers in milliseconds or not at all. */
+const callMsMax = 8_000;
+/** Frames per page of the listing. */
+const pageLimit = 500;
+/** The listing is read at most so many pages deep (100,000 frames): a bound on a station that never ends. */
+const pagesMax = 200;
+
+/** An answer that is not what the contract says; the page is older than the station, or the other way round. */
+export class NotUnderstood extends Error {}
+
+export async function fetchStation(signal: AbortSignal): Promise<Station> {
+  return parsed(station, await fetchJson('/api/v1/station', signal));
+}
+
+/** Every frame there is, page by page. */
+export async function fetchFrames(signal: AbortSignal): Promise<Frame[]> {
+  const frames: Frame[] = [];
+  let after: string | null = null;
+  for (let page = 0; page < pagesMax; page += 1) {
+    const query: string = after === null ? '' : `&after=${encodeURIComponent(after)}`;
+    const answer = parsed(framePage, await fetchJson(`/api/v1/frames?limit=${pageLimit}${query}`, signal));
+    frames.push(...answer.frames);
+    if (answer.next === null) break;
+    after = answer.next;
+  }
+  return frames;
+}
+
+/** Marks a frame; the answer comes as an event, like every other change. */
+export async function patchMark(id: string, mark: Mark): Promise<void> {
+  const answer = await fetch(frameAddress(id), {
+    method: 'PATCH',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ mark }),
+    signal: AbortSignal.timeout(callMsMax),
+  });
+  if (!answer.ok) throw new Error(`expected the mark to be taken, got ${answer.status}`);
+}
+
+/** The rendering, upright, at about this width; `version` keeps the browser's cache from an older one. */
+export function pictureAddress(id: string, width: number, version: number): string {
+  return `${frameAddress(id)}/picture?width=${width}&v=${version}`;
+}
+
+/** The embedded preview as the camera wrote it, not turned. */
+export function firstViewAddress(id: string, version: number): string {
+  return `${frameAddress(id)}/first-view?v=${version}`;
+}
+
+function frameAddress(id: string): string {
+  return `/api/v1/frames/${encodeURIComponent(id)}`;
+}
+
+async function fetchJson(address: string, signal: AbortSignal): Promise<unknown> {
+  const answer = await fetch(address, {
+    signal: AbortSignal.any([signal, AbortSignal.timeout(callMsMax)]),
+    headers: { accept: 'application/json' },
+  });
+  if (!answer.ok) throw new Error(`expected ${address} to answer, got ${answer.status}`);
+  return answer.json();
+}
+
+interface Schema<T> {
+  safeParse(value: unknown): { success: true; data: T } | { success: false; error: Error };
+}
+
+function parsed<T>(schema: Schema<T>, value: unknown): T {
+  const result = schema.safeParse(value);
+  if (!result.success) throw new NotUnderstood(result.error.message);
+  return result.data;
+}

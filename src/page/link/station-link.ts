@@ -1,0 +1,133 @@
+import { type StationEvent, stationEvent } from '../../contract/index.ts';
+import type { PageAction } from '../state/index.ts';
+import { fetchFrames, fetchStation, NotUnderstood } from './calls.ts';
+
+/** The event names of `GET /api/v1/events`. */
+const eventNames = ['arrival', 'frame', 'line', 'resync'] as const;
+/** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
+const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
+/** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
+const silenceMs = 10_000;
+
+/**
+ * Keeps the page's knowledge in step with the station: loads everything, listens, notices when the station is gone,
+ * comes back by itself and loads again. Returns what ends it.
+ *
+ * The events are opened before the listing is read, and those that come meanwhile are held back and told after it,
+ * so that nothing falls between the two.
+ */
+export function openStationLink(tell: (action: PageAction) => void): () => void {
+  const link = new StationLink(tell);
+  link.start();
+  return () => link.end();
+}
+
+class StationLink {
+  readonly #tell: (action: PageAction) => void;
+  readonly #ended = new AbortController();
+  #source: EventSource | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #attempts = 0;
+  #heldBack: StationEvent[] | null = null;
+  #version: string | null = null;
+
+  constructor(tell: (action: PageAction) => void) {
+    this.#tell = tell;
+  }
+
+  start(): void {
+    const source = new EventSource('/api/v1/events');
+    this.#source = source;
+    source.onopen = () => void this.#load();
+    source.onerror = () => this.#lose();
+    for (const name of eventNames) source.addEventListener(name, (message) => this.#hear(message));
+  }
+
+  end(): void {
+    this.#ended.abort();
+    this.#stopListening();
+  }
+
+  #stopListening(): void {
+    clearTimeout(this.#timer);
+    this.#source?.close();
+    this.#source = null;
+  }
+
+  /** Our own waiting takes over from the browser's, which gives up for good after some answers. */
+  #lose(): void {
+    if (this.#ended.signal.aborted) return;
+    this.#stopListening();
+    this.#tell({ type: 'lost', atMs: Date.now() });
+    const wait = retryMs[Math.min(this.#attempts, retryMs.length - 1)] ?? 0;
+    this.#attempts += 1;
+    this.#timer = setTimeout(() => this.start(), wait);
+  }
+
+  async #load(): Promise<void> {
+    const held: StationEvent[] = [];
+    this.#heldBack = held;
+    try {
+      const signal = this.#ended.signal;
+      const [station, frames] = await Promise.all([fetchStation(signal), fetchFrames(signal)]);
+      if (this.#heldBack !== held) return;
+      this.#heldBack = null;
+      this.#attempts = 0;
+      this.#noticeVersion(station.version);
+      this.#tell({ type: 'loaded', station, frames });
+      for (const event of held) this.#pass(event);
+      this.#watchSilence();
+    } catch (error) {
+      this.#fail(error);
+    }
+  }
+
+  #fail(error: unknown): void {
+    if (this.#ended.signal.aborted) return;
+    if (error instanceof NotUnderstood) this.#tell({ type: 'not-understood' });
+    else this.#lose();
+  }
+
+  /** A station that was renewed brings a new page with it. */
+  #noticeVersion(version: string): void {
+    if (this.#version !== null && this.#version !== version) location.reload();
+    this.#version = version;
+  }
+
+  #hear(message: MessageEvent<unknown>): void {
+    this.#watchSilence();
+    const event = eventIn(message.data);
+    if (event === null || event.type === 'resync') void this.#load();
+    else if (this.#heldBack !== null) this.#heldBack.push(event);
+    else this.#pass(event);
+  }
+
+  #pass(event: StationEvent): void {
+    this.#tell({ type: 'event', event });
+  }
+
+  #watchSilence(): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.#askWhetherThere(), silenceMs);
+  }
+
+  async #askWhetherThere(): Promise<void> {
+    try {
+      const station = await fetchStation(this.#ended.signal);
+      this.#tell({ type: 'station-seen', station });
+      this.#watchSilence();
+    } catch (error) {
+      this.#fail(error);
+    }
+  }
+}
+
+/** The event in a message, or null for one that this page does not understand: then everything is loaded again. */
+function eventIn(data: unknown): StationEvent | null {
+  try {
+    const result = stationEvent.safeParse(JSON.parse(String(data)));
+    return result.success ? result.data : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,99 @@
+import type { Dispatch, ReactNode } from 'react';
+import type { CameraEntry, Station } from '../../contract/index.ts';
+import { pageLabels, sentence } from '../../words/index.ts';
+import type { PageAction, PageState } from '../state/index.ts';
+import { CardDialog } from './card-dialog.tsx';
+import { clockTime } from './clock.ts';
+
+interface CameraSheetProps {
+  readonly state: PageState;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** Lines of a camera's log that are shown. */
+const logLines = 4;
+
+/** What to enter on the camera, at hand at any time. */
+export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
+  return (
+    <CardDialog
+      title={pageLabels.cameraSheet}
+      open={state.card === 'camera-sheet'}
+      onClose={() => dispatch({ type: 'card', card: null })}
+    >
+      {state.station === null ? null : (
+        <>
+          <CameraEntries station={state.station} />
+          <CameraLogs cameras={state.station.cameras} />
+        </>
+      )}
+    </CardDialog>
+  );
+}
+
+/** Address, port, user, password and the rest, exactly as they are entered. */
+export function CameraEntries({ station }: { readonly station: Station }): ReactNode {
+  const ftp = station.doors.find((door) => door.name === 'ftp');
+  const shared: readonly (readonly [string, string])[] = [
+    [pageLabels.method, pageLabels.methodFtp],
+    [pageLabels.address, addressesOf(station)],
+    [pageLabels.port, ftp?.port == null ? pageLabels.doorShut : String(ftp.port)],
+    [pageLabels.passive, pageLabels.on],
+    [pageLabels.folder, pageLabels.folderTop],
+  ];
+  return (
+    <div className="entries">
+      <Entries rows={shared} />
+      {station.cameras.map((camera) => (
+        <Entries
+          key={camera.name}
+          rows={[
+            [pageLabels.user, camera.user],
+            [pageLabels.password, camera.password ?? pageLabels.passwordHidden],
+          ]}
+        />
+      ))}
+    </div>
+  );
+}
+
+function Entries({ rows }: { readonly rows: readonly (readonly [string, string])[] }): ReactNode {
+  return (
+    <dl className="entry-list">
+      {rows.map(([term, value]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+/** Cameras are given IPv4 addresses of the local network; others are shown only where there is no such. */
+function addressesOf(station: Station): string {
+  const four = station.addresses.filter(({ family }) => family === 'IPv4');
+  const local = four.filter((address) => address.private);
+  const best = local.length > 0 ? local : four.length > 0 ? four : station.addresses;
+  return best.length === 0 ? pageLabels.noAddress : best.map(({ address }) => address).join('  or  ');
+}
+
+function CameraLogs({ cameras }: { readonly cameras: readonly CameraEntry[] }): ReactNode {
+  const spoken = cameras.filter((camera) => camera.log.length > 0);
+  if (spoken.length === 0) return null;
+  return (
+    <section className="lately">
+      <h3>{pageLabels.lately}</h3>
+      {spoken.map((camera) => (
+        <ul key={camera.name}>
+          {camera.log.slice(-logLines).map(({ at, finding }) => (
+            <li key={`${at} ${finding.code}`}>
+              <time dateTime={at}>{clockTime(Date.parse(at))}</time>
+              <span>{sentence(finding)}</span>
+            </li>
+          ))}
+        </ul>
+      ))}
+    </section>
+  );
+}

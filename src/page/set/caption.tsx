@@ -1,0 +1,92 @@
+import type { ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { type Finding, type Mark, marks } from '../../facts/index.ts';
+import { markNames, pageLabels, sentence } from '../../words/index.ts';
+import { screenColourSpace } from '../drawer/index.ts';
+import { clockIsOff, instantMs, momentOf, onTheWay, type PageState } from '../state/index.ts';
+import { clockTime, dayAndTime } from './clock.ts';
+import { exposureLine } from './exposure-line.ts';
+import type { Presentation } from './use-presentation.ts';
+
+interface CaptionProps {
+  readonly presentation: Presentation | null;
+  readonly state: PageState;
+  readonly onMark: (mark: Mark) => void;
+}
+
+/** The line under the picture: which frame, when, how it was taken, and what it is that one sees. */
+export function Caption({ presentation, state, onMark }: CaptionProps): ReactNode {
+  if (presentation === null) return <div className="caption" />;
+  const { frame } = presentation;
+  const coming = onTheWay(state);
+  return (
+    <div className="caption paper">
+      <p className="caption-frame">
+        <strong>{frame.name}</strong>
+        <span>{frame.camera}</span>
+        <span>{clockTime(momentOf(frame))}</span>
+        <span>{exposureLine(frame.capture)}</span>
+      </p>
+      <p className="caption-source" data-testid="picture-source">
+        {sourceFindings(presentation)
+          .map((finding) => sentence(finding))
+          .join(' ')}
+        {coming === null ? null : (
+          <em> {sentence({ code: 'page.on-its-way', args: { name: coming.name } })}</em>
+        )}
+      </p>
+      <Marks frame={frame} onMark={onMark} />
+    </div>
+  );
+}
+
+function Marks({
+  frame,
+  onMark,
+}: {
+  readonly frame: Frame;
+  readonly onMark: (mark: Mark) => void;
+}): ReactNode {
+  return (
+    <fieldset className="marks">
+      <legend className="unseen">{pageLabels.mark}</legend>
+      {marks
+        .filter((mark) => mark !== 'none')
+        .map((mark) => (
+          <button key={mark} type="button" aria-pressed={frame.mark === mark} onClick={() => onMark(mark)}>
+            {markNames[mark]}
+          </button>
+        ))}
+    </fieldset>
+  );
+}
+
+function sourceFindings({ frame, picture }: Presentation): Finding[] {
+  const clock = clockIsOff(frame) ? [clockFinding(frame)] : [];
+  if (picture === null) return clock;
+  const space = { code: 'page.colour-space', args: { space: colourSpaceNames[screenColourSpace()] } };
+  return [sourceFinding(frame), ...clock, space];
+}
+
+const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {
+  srgb: 'sRGB',
+  'display-p3': 'Display P3',
+};
+
+function sourceFinding({ picture }: Frame): Finding {
+  if (picture.state === 'first-view') {
+    const percent = Math.floor((picture.arrivedShare ?? 0) * 100);
+    return { code: 'page.first-view', args: { percent } };
+  }
+  if (picture.state === 'rendered')
+    return { code: picture.source === 'raw' ? 'page.rendered-raw' : 'page.rendered-raster', args: {} };
+  return { code: 'page.preview-only', args: {} };
+}
+
+function clockFinding(frame: Frame): Finding {
+  const args = {
+    shutter: dayAndTime(instantMs(frame.times.shutter) ?? 0),
+    arrived: dayAndTime(instantMs(frame.times.firstByte) ?? 0),
+  };
+  return { code: 'page.camera-clock', args };
+}

@@ -1,0 +1,34 @@
+const toTheSecond = new Intl.DateTimeFormat('en-GB', {
+  hour: '2-digit',
+  minute: '2-digit',
+  second: '2-digit',
+  hourCycle: 'h23',
+});
+const toTheMinute = new Intl.DateTimeFormat('en-GB', {
+  hour: '2-digit',
+  minute: '2-digit',
+  hourCycle: 'h23',
+});
+const withDay = new Intl.DateTimeFormat('en-GB', {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  hour: '2-digit',
+  minute: '2-digit',
+  hourCycle: 'h23',
+});
+
+/** Local time of day, `14:02:11`. */
+export function clockTime(atMs: number): string {
+  return toTheSecond.format(atMs);
+}
+
+/** Local time of day without seconds where they are nought, `14:02`. */
+export function clockTick(atMs: number): string {
+  return atMs % 60_000 === 0 ? toTheMinute.format(atMs) : toTheSecond.format(atMs);
+}
+
+/** Local date and time, for moments that may lie on another day. */
+export function dayAndTime(atMs: number): string {
+  return withDay.format(atMs);
+}

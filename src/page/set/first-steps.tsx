@@ -1,0 +1,38 @@
+import type { ReactNode } from 'react';
+import type { Station } from '../../contract/index.ts';
+import { firstSteps, sentence } from '../../words/index.ts';
+import { CameraEntries } from './camera-sheet.tsx';
+import { clockTime } from './clock.ts';
+
+/** The page before the first frame: what to do, in three lines, with what to enter. */
+export function FirstSteps({ station }: { readonly station: Station }): ReactNode {
+  return (
+    <section className="first-steps paper" aria-label={firstSteps[0] ?? ''}>
+      <ol>
+        {firstSteps.map((step) => (
+          <li key={step} className="first-step">
+            {step}
+          </li>
+        ))}
+      </ol>
+      <CameraEntries station={station} />
+      <NewestWord station={station} />
+    </section>
+  );
+}
+
+/** What the cameras tried last: the first hint when something does not work yet. */
+function NewestWord({ station }: { readonly station: Station }): ReactNode {
+  const newest = station.cameras
+    .flatMap((camera) => camera.log)
+    .reduce<Station['cameras'][number]['log'][number] | null>(
+      (best, entry) => (best === null || entry.at > best.at ? entry : best),
+      null,
+    );
+  if (newest === null) return null;
+  return (
+    <p className="newest-word">
+      <time dateTime={newest.at}>{clockTime(Date.parse(newest.at))}</time> {sentence(newest.finding)}
+    </p>
+  );
+}

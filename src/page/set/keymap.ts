@@ -1,0 +1,53 @@
+import type { Mark } from '../../facts/index.ts';
+import { questions } from '../../facts/index.ts';
+import { markNames, pageLabels } from '../../words/index.ts';
+import type { PageAction } from '../state/index.ts';
+
+/** What a key does: something to the page, or a mark on the frame. */
+export type KeyMeaning = PageAction | { readonly type: 'mark'; readonly mark: Mark };
+
+export interface KeyBinding {
+  /** `KeyboardEvent.key`, letters in lower case. */
+  readonly key: string;
+  /** As printed on the key. */
+  readonly cap: string;
+  readonly does: string;
+  /** A printable character: can be switched off (WCAG 2.2, 2.1.4), since a voice or a stray hand types letters too. */
+  readonly letter: boolean;
+  readonly meaning: KeyMeaning;
+}
+
+const plain = (key: string, cap: string, does: string, meaning: KeyMeaning): KeyBinding => ({
+  key,
+  cap,
+  does,
+  letter: false,
+  meaning,
+});
+const letter = (key: string, does: string, meaning: KeyMeaning): KeyBinding => ({
+  key,
+  cap: key.toUpperCase(),
+  does,
+  letter: true,
+  meaning,
+});
+
+/** Every key of the page: time runs down the rail, so down is later. The help card is printed from this list. */
+export const keymap: readonly KeyBinding[] = [
+  plain('ArrowUp', '↑', pageLabels.keyEarlier, { type: 'step', by: -1 }),
+  plain('ArrowDown', '↓', pageLabels.keyLater, { type: 'step', by: 1 }),
+  plain('Home', 'Home', pageLabels.keyFirst, { type: 'to-first' }),
+  plain('End', 'End', pageLabels.keyNewest, { type: 'to-newest' }),
+  plain('Escape', 'Esc', pageLabels.keyClose, { type: 'open', question: null }),
+  ...questions.map((question, index) =>
+    letter(String(index + 1), pageLabels.keyVerdict, { type: 'open', question }),
+  ),
+  letter('h', markNames.hero, { type: 'mark', mark: 'hero' }),
+  letter('s', markNames.select, { type: 'mark', mark: 'select' }),
+  letter('a', markNames.alternate, { type: 'mark', mark: 'alternate' }),
+  letter('o', markNames.out, { type: 'mark', mark: 'out' }),
+  letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
+  letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
+  letter('e', pageLabels.cameraSheet, { type: 'card', card: 'camera-sheet' }),
+  letter('?', pageLabels.keyHelp, { type: 'card', card: 'keys' }),
+];

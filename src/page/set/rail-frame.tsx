@@ -1,0 +1,101 @@
+import { type CSSProperties, memo, type ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { durationPhrase, judgementNames, markNames, pageLabels, sentence } from '../../words/index.ts';
+import { arrivalProgress, isArriving, momentOf } from '../state/index.ts';
+import { clockTime } from './clock.ts';
+import { isInTrouble, type RailMeasures } from './rail-items.ts';
+import { SmallPicture } from './small-picture.tsx';
+import { VerdictShape } from './verdict-shape.tsx';
+import { worstJudgement } from './worst-judgement.ts';
+
+interface RailFrameProps {
+  readonly frame: Frame;
+  readonly spot: CSSProperties;
+  readonly measures: RailMeasures;
+  readonly shown: boolean;
+  readonly onChoose: () => void;
+}
+
+/** One frame on the rail. Only the shown one is in the tab order; the arrow keys go from frame to frame. */
+export const RailFrame = memo(
+  function RailFrame({ frame, spot, measures, shown, onChoose }: RailFrameProps): ReactNode {
+    const arriving = isArriving(frame);
+    const trouble = isInTrouble(frame);
+    return (
+      <button
+        type="button"
+        className="rail-frame"
+        style={spot}
+        data-mark={frame.mark}
+        tabIndex={shown ? 0 : -1}
+        aria-current={shown}
+        aria-label={spokenName(frame)}
+        onClick={onChoose}
+      >
+        <span className="rail-picture" style={{ height: measures.pictureCssPx }}>
+          <SmallPicture frame={frame} />
+          {frame.mark === 'none' ? null : <span className="rail-mark">{markNames[frame.mark]}</span>}
+        </span>
+        {arriving ? <Progress frame={frame} /> : <Name frame={frame} />}
+        {trouble && measures.troubleCssPx > 0 ? <TroubleSentence frame={frame} /> : null}
+      </button>
+    );
+  },
+  // The spot is made anew with every layout; what counts is what it says.
+  (before, after) =>
+    before.frame === after.frame &&
+    before.shown === after.shown &&
+    before.measures === after.measures &&
+    before.spot.top === after.spot.top &&
+    before.spot.left === after.spot.left &&
+    before.spot.height === after.spot.height,
+);
+
+function Name({ frame }: { readonly frame: Frame }): ReactNode {
+  const judgement = worstJudgement(frame);
+  return (
+    <span className="rail-name">
+      <VerdictShape judgement={judgement} />
+      <span>{shortName(frame.name)}</span>
+    </span>
+  );
+}
+
+/** Bytes filling up, the speed, and the seconds to go. */
+function Progress({ frame }: { readonly frame: Frame }): ReactNode {
+  const { share, bytesPerSecond, secondsToGo } = arrivalProgress(frame);
+  return (
+    <span className="rail-name rail-progress">
+      <span className="rail-fill" style={{ width: `${(share ?? 0) * 100}%` }} />
+      <span>{share === null ? '…' : `${Math.floor(share * 100)} %`}</span>
+      <span>{bytesPerSecond === null ? '' : `${(bytesPerSecond / 1e6).toFixed(1)} MB/s`}</span>
+      <span>{secondsToGo === null ? '' : `${Math.ceil(secondsToGo)} s`}</span>
+    </span>
+  );
+}
+
+function TroubleSentence({ frame }: { readonly frame: Frame }): ReactNode {
+  const finding = frame.verdicts.arrived.findings[0];
+  return finding === undefined ? null : <span className="rail-trouble">{sentence(finding)}</span>;
+}
+
+/** The name without its extension, which is the same all day long. */
+function shortName(name: string): string {
+  const dot = name.lastIndexOf('.');
+  return dot > 0 ? name.slice(0, dot) : name;
+}
+
+function spokenName(frame: Frame): string {
+  const state = frame.files.some((file) => file.state === 'broken-off')
+    ? pageLabels.brokenOff
+    : isArriving(frame)
+      ? progressWords(frame)
+      : `${pageLabels.verdicts} ${judgementNames[worstJudgement(frame)]}`;
+  return [frame.name, frame.camera, clockTime(momentOf(frame)), state].join(', ');
+}
+
+function progressWords(frame: Frame): string {
+  const { share, secondsToGo } = arrivalProgress(frame);
+  const percent = share === null ? '' : `${Math.floor(share * 100)} %`;
+  return secondsToGo === null ? percent : `${percent}, ${durationPhrase(secondsToGo * 1000)}`;
+}

@@ -1,0 +1,70 @@
+import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
+import type { Mark } from '../../facts/index.ts';
+import { openStationLink, patchMark } from '../link/index.ts';
+import { framesOf, reducePage, shownFrame } from '../state/index.ts';
+import type { SizeCssPx } from '../viewport/index.ts';
+import { ArrivalRail } from './arrival-rail.tsx';
+import { CameraSheet } from './camera-sheet.tsx';
+import { Caption } from './caption.tsx';
+import { FirstSteps } from './first-steps.tsx';
+import { keepSwitches, withKeptSwitches } from './kept-switches.ts';
+import { KeyCard } from './key-card.tsx';
+import { PictureArea } from './picture-area.tsx';
+import { SentenceCard } from './sentence-card.tsx';
+import { ShotLine } from './shot-line.tsx';
+import { Switches } from './switches.tsx';
+import { useKeys } from './use-keys.ts';
+import { usePresentation } from './use-presentation.ts';
+import { VerdictBand } from './verdict-band.tsx';
+
+/** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
+export function SetPage(): ReactNode {
+  const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
+  const [free, setFree] = useState<SizeCssPx | null>(null);
+  const [markLost, setMarkLost] = useState(false);
+  useEffect(() => openStationLink(dispatch), []);
+  useEffect(() => keepSwitches(state), [state]);
+
+  const frames = useMemo(() => framesOf(state.frames), [state.frames]);
+  const shown = useMemo(() => shownFrame(state), [state]);
+  const presentation = usePresentation(shown, state.frames, free);
+  const frame = presentation?.frame ?? null;
+
+  const mark = useCallback(
+    (chosen: Mark) => {
+      if (frame === null) return;
+      const next = frame.mark === chosen ? 'none' : chosen;
+      patchMark(frame.id, next).then(
+        () => setMarkLost(false),
+        () => setMarkLost(true),
+      );
+    },
+    [frame],
+  );
+  useKeys(state, dispatch, mark);
+
+  return (
+    <div
+      className="page"
+      data-surround={state.dimSurround ? 'dim' : 'grey'}
+      data-view={state.farView ? 'far' : 'near'}
+    >
+      <header className="top">
+        <ShotLine job={state.station?.job ?? null} frames={frames} known={state.station !== null} />
+        <Switches state={state} dispatch={dispatch} />
+        <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} />
+      </header>
+      <ArrivalRail state={state} frames={frames} shownId={frame?.id ?? null} dispatch={dispatch} />
+      <main className="middle" id="picture">
+        <h1 className="unseen">Set</h1>
+        <PictureArea presentation={presentation} free={free} onFree={setFree}>
+          {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
+        </PictureArea>
+        <Caption presentation={presentation} state={state} onMark={mark} />
+      </main>
+      <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
+      <CameraSheet state={state} dispatch={dispatch} />
+      <KeyCard state={state} dispatch={dispatch} />
+    </div>
+  );
+}

@@ -1,0 +1,33 @@
+import type { Dispatch, ReactNode } from 'react';
+import { pageLabels } from '../../words/index.ts';
+import type { PageAction, PageState } from '../state/index.ts';
+
+interface SwitchesProps {
+  readonly state: PageState;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** The few things that can be switched, in words. */
+export function Switches({ state, dispatch }: SwitchesProps): ReactNode {
+  return (
+    <fieldset className="switches paper">
+      <legend className="unseen">{pageLabels.switches}</legend>
+      {(['farView', 'dimSurround'] as const).map((what) => (
+        <button
+          key={what}
+          type="button"
+          aria-pressed={state[what]}
+          onClick={() => dispatch({ type: 'switch', what })}
+        >
+          {pageLabels[what]}
+        </button>
+      ))}
+      <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
+        {pageLabels.cameraSheet}
+      </button>
+      <button type="button" onClick={() => dispatch({ type: 'card', card: 'keys' })}>
+        {pageLabels.keys}
+      </button>
+    </fieldset>
+  );
+}

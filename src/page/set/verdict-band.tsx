@@ -1,0 +1,84 @@
+import type { Dispatch, ReactNode } from 'react';
+import type { Frame, FrameVerdict } from '../../contract/index.ts';
+import { type Judgement, type Question, questions } from '../../facts/index.ts';
+import { figurePhrase, judgementNames, pageLabels, questionNames, sentence } from '../../words/index.ts';
+import { arrivalProgress, isArriving, type PageAction } from '../state/index.ts';
+import { VerdictShape } from './verdict-shape.tsx';
+
+interface VerdictBandProps {
+  readonly frame: Frame | null;
+  readonly open: Question | null;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** Five cards in a row, in the order a photographer asks. */
+export function VerdictBand({ frame, open, dispatch }: VerdictBandProps): ReactNode {
+  return (
+    <section className="band" aria-label={pageLabels.verdicts}>
+      {questions.map((question) => (
+        <VerdictCard
+          key={question}
+          question={question}
+          frame={frame}
+          open={open === question && frame !== null}
+          onToggle={() => dispatch({ type: 'open', question })}
+        />
+      ))}
+    </section>
+  );
+}
+
+interface VerdictCardProps {
+  readonly question: Question;
+  readonly frame: Frame | null;
+  readonly open: boolean;
+  readonly onToggle: () => void;
+}
+
+function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): ReactNode {
+  const verdict = frame?.verdicts[question] ?? null;
+  const judgement: Judgement = verdict?.judgement ?? 'unknown';
+  const panel = `findings-${question}`;
+  return (
+    <div className="verdict" data-question={question} data-judgement={judgement}>
+      <button
+        type="button"
+        className="verdict-card paper"
+        aria-expanded={open}
+        aria-controls={panel}
+        disabled={verdict === null}
+        onClick={onToggle}
+      >
+        <span className="verdict-question">{questionNames[question]}</span>
+        <span className="verdict-figure">{frame === null ? '' : figureOf(question, frame)}</span>
+        <span className="verdict-answer">
+          <VerdictShape judgement={judgement} />
+          <span className="verdict-word">{verdict === null ? '–' : judgementNames[judgement]}</span>
+        </span>
+      </button>
+      <div className="verdict-findings paper" id={panel} hidden={!open}>
+        {verdict === null ? null : <Findings verdict={verdict} />}
+      </div>
+    </div>
+  );
+}
+
+function Findings({ verdict }: { readonly verdict: FrameVerdict }): ReactNode {
+  return (
+    <ul>
+      {verdict.findings.map((finding) => (
+        <li key={finding.code}>{sentence(finding)}</li>
+      ))}
+    </ul>
+  );
+}
+
+/** The one figure that matters; while a frame is on its way, how much of it is here. */
+function figureOf(question: Question, frame: Frame): string {
+  if (question === 'arrived' && isArriving(frame)) {
+    const { share } = arrivalProgress(frame);
+    if (share !== null) return `${Math.floor(share * 100)} %`;
+  }
+  const { figure } = frame.verdicts[question];
+  return figure === null ? '' : figurePhrase(figure.value, figure.unit);
+}

@@ -1,0 +1,42 @@
+import type { ReactNode } from 'react';
+import type { Judgement } from '../../facts/index.ts';
+
+/**
+ * The shape of a judgement: filled disc good, half disc doubt, ring with bar bad, dotted ring unknown. The word
+ * always stands beside it, so it is hidden from readers of the page's text.
+ */
+export function VerdictShape({ judgement }: { readonly judgement: Judgement }): ReactNode {
+  return (
+    <svg className="verdict-shape" data-judgement={judgement} viewBox="0 0 32 32" aria-hidden="true">
+      {shapes[judgement]}
+    </svg>
+  );
+}
+
+const shapes: Readonly<Record<Judgement, ReactNode>> = {
+  good: <circle cx="16" cy="16" r="14" fill="currentColor" />,
+  doubt: (
+    <>
+      <circle cx="16" cy="16" r="13" fill="none" stroke="currentColor" strokeWidth="2.5" />
+      <path d="M16 3a13 13 0 0 0 0 26z" fill="currentColor" />
+    </>
+  ),
+  bad: (
+    <>
+      <circle cx="16" cy="16" r="12" fill="none" stroke="currentColor" strokeWidth="4" />
+      <path d="M4 16h24" stroke="currentColor" strokeWidth="5" />
+    </>
+  ),
+  unknown: (
+    <circle
+      cx="16"
+      cy="16"
+      r="13"
+      fill="none"
+      stroke="currentColor"
+      strokeWidth="3"
+      strokeLinecap="round"
+      strokeDasharray="0.1 6.7"
+    />
+  ),
+};

@@ -1,0 +1,46 @@
+import type { Frame } from '../../contract/index.ts';
+import { momentOf } from './moment.ts';
+
+/** Counters of one camera that never came, between two frames that did. */
+export interface CounterGap {
+  /** Unique on the page, and no frame's. */
+  readonly id: string;
+  readonly camera: string;
+  readonly from: number;
+  readonly to: number;
+  readonly count: number;
+  /** Epoch milliseconds halfway between the two frames. */
+  readonly momentMs: number;
+}
+
+/** CIPA DC-009 (DCF 2.0) 3.3.1: file numbers run from 0001 to 9999; after 9999 comes 0001. */
+const counterMax = 9999;
+/** A larger jump is another card or a counter set back, not so many frames lost. */
+const gapMax = 200;
+
+/** Gaps of every camera in the order of the day. `frames` in order of the day. */
+export function counterGaps(frames: readonly Frame[]): CounterGap[] {
+  const last = new Map<string, Frame>();
+  const gaps: CounterGap[] = [];
+  for (const frame of frames) {
+    if (frame.counter === null) continue;
+    const gap = gapBetween(last.get(frame.camera), frame, frame.counter);
+    if (gap !== null) gaps.push(gap);
+    last.set(frame.camera, frame);
+  }
+  return gaps;
+}
+
+function gapBetween(before: Frame | undefined, after: Frame, counter: number): CounterGap | null {
+  if (before === undefined || before.counter === null) return null;
+  const count = (counter - before.counter - 1 + counterMax) % counterMax;
+  if (count === 0 || count > gapMax) return null;
+  return {
+    id: `gap before ${after.id}`,
+    camera: after.camera,
+    from: (before.counter % counterMax) + 1,
+    to: counter === 1 ? counterMax : counter - 1,
+    count,
+    momentMs: (momentOf(before) + momentOf(after)) / 2,
+  };
+}

@@ -1,0 +1,9 @@
+/** state: what is chosen and what is known, as plain data. No DOM, no clock. */
+export { type ArrivalProgress, arrivalProgress } from './arrival-progress.ts';
+export { type CounterGap, counterGaps } from './counter-gaps.ts';
+export { type FrameList, framesOf } from './frame-list.ts';
+export { type HouseFinding, houseFindings } from './house-findings.ts';
+export { clockIsOff, instantMs, momentOf } from './moment.ts';
+export { firstState, type Link, type PageAction, type PageState, reducePage } from './page-state.ts';
+export { type ShotStop, shotStops } from './shot-stops.ts';
+export { isArriving, newestFrame, onTheWay, shownFrame } from './shown-frame.ts';

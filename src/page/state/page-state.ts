@@ -1,0 +1,131 @@
+import { exhaustive } from '../../base/index.ts';
+import type { Frame, Station, StationEvent } from '../../contract/index.ts';
+import type { Question } from '../../facts/index.ts';
+import { type FrameList, frameListOf, noFrames, withFrame, withoutFrame } from './frame-list.ts';
+import { shownFrame } from './shown-frame.ts';
+
+/** How the page stands with the station. `lost` keeps showing what was known. */
+export type Link =
+  | { readonly state: 'connecting' }
+  | { readonly state: 'live' }
+  | { readonly state: 'lost'; readonly sinceMs: number }
+  | { readonly state: 'not-understood' };
+
+/** Everything that decides what the page shows; nothing else does. */
+export interface PageState {
+  readonly link: Link;
+  readonly station: Station | null;
+  readonly frames: FrameList;
+  /** The frame somebody asked to see; null while the page follows the newest. */
+  readonly chosen: string | null;
+  /** The verdict that lies open. */
+  readonly open: Question | null;
+  readonly farView: boolean;
+  readonly dimSurround: boolean;
+  readonly letterKeys: boolean;
+  readonly card: 'camera-sheet' | 'keys' | null;
+}
+
+export type PageAction =
+  | { readonly type: 'loaded'; readonly station: Station; readonly frames: readonly Frame[] }
+  | { readonly type: 'station-seen'; readonly station: Station }
+  | { readonly type: 'event'; readonly event: StationEvent }
+  | { readonly type: 'lost'; readonly atMs: number }
+  | { readonly type: 'not-understood' }
+  | { readonly type: 'choose'; readonly id: string }
+  | { readonly type: 'step'; readonly by: -1 | 1 }
+  | { readonly type: 'to-first' }
+  | { readonly type: 'to-newest' }
+  | { readonly type: 'open'; readonly question: Question | null }
+  | { readonly type: 'switch'; readonly what: 'farView' | 'dimSurround' | 'letterKeys' }
+  | { readonly type: 'card'; readonly card: PageState['card'] };
+
+export const firstState: PageState = {
+  link: { state: 'connecting' },
+  station: null,
+  frames: noFrames,
+  chosen: null,
+  open: null,
+  farView: false,
+  dimSurround: false,
+  letterKeys: true,
+  card: null,
+};
+
+export function reducePage(state: PageState, action: PageAction): PageState {
+  switch (action.type) {
+    case 'loaded':
+      return stillChosen({
+        ...state,
+        link: { state: 'live' },
+        station: action.station,
+        frames: frameListOf(action.frames),
+      });
+    case 'station-seen':
+      return { ...state, station: action.station };
+    case 'event':
+      return afterEvent(state, action.event);
+    case 'lost':
+      return state.link.state === 'lost'
+        ? state
+        : { ...state, link: { state: 'lost', sinceMs: action.atMs } };
+    case 'not-understood':
+      return { ...state, link: { state: 'not-understood' } };
+    case 'choose':
+      return choose(state, action.id);
+    case 'step':
+      return step(state, action.by);
+    case 'to-first':
+      return choose(state, state.frames.order[0] ?? null);
+    case 'to-newest':
+      return { ...state, chosen: null };
+    case 'open':
+      return { ...state, open: state.open === action.question ? null : action.question };
+    case 'switch':
+      return { ...state, [action.what]: !state[action.what] };
+    case 'card':
+      return { ...state, card: action.card };
+    default:
+      return exhaustive(action);
+  }
+}
+
+function afterEvent(state: PageState, event: StationEvent): PageState {
+  switch (event.type) {
+    case 'arrival':
+      return event.change === 'let-go' && nothingIsLeft(event.frame)
+        ? stillChosen({ ...state, frames: withoutFrame(state.frames, event.frame.id) })
+        : { ...state, frames: withFrame(state.frames, event.frame) };
+    case 'frame':
+      return { ...state, frames: withFrame(state.frames, event.frame) };
+    case 'line':
+      return { ...state, station: event.station };
+    case 'resync':
+      return state;
+    default:
+      return exhaustive(event);
+  }
+}
+
+/** A broken-off file that is let go takes its frame along, unless another file of the frame is kept. */
+function nothingIsLeft(frame: Frame): boolean {
+  return frame.files.every((file) => file.state === 'broken-off');
+}
+
+function stillChosen(state: PageState): PageState {
+  const gone = state.chosen !== null && !state.frames.byId.has(state.chosen);
+  return gone ? { ...state, chosen: null } : state;
+}
+
+/** Choosing the newest frame is the same as following it: the next arrival takes its place. */
+function choose(state: PageState, id: string | null): PageState {
+  if (id === null || !state.frames.byId.has(id)) return state;
+  return { ...state, chosen: id === state.frames.order.at(-1) ? null : id };
+}
+
+function step(state: PageState, by: -1 | 1): PageState {
+  const shown = shownFrame(state);
+  if (shown === null) return state;
+  const next = state.frames.order[state.frames.order.indexOf(shown.id) + by];
+  return next === undefined ? state : choose(state, next);
+}
