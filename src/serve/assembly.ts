@@ -3,6 +3,7 @@ import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fas
 import { answerBrokenRequest } from './broken-request.ts';
 import type { StationDesk } from './desk.ts';
 import { EventStreams, type EventStreamsOptions } from './event-streams.ts';
+import { frameworkLog } from './framework-log.ts';
 import { guardCallers } from './guard.ts';
 import { describeApi, openApiRoute } from './openapi.ts';
 import { closeOtherMethods } from './other-methods.ts';
@@ -50,7 +51,7 @@ const connectionsMax = 256;
 
 /** The web door's application, not yet listening: what `inject` is called on in tests. */
 export async function createWebApp(options: WebAppOptions, desk: StationDesk, log: WebLog): Promise<WebApp> {
-  const app = bareApp();
+  const app = bareApp(log);
   const streams = new EventStreams(desk.events, log, options);
   app.addHook('preClose', async () => streams.close());
   securityHeaders(app);
@@ -73,15 +74,15 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
   return app;
 }
 
-function bareApp(): WebApp {
+function bareApp(log: WebLog): WebApp {
   const app = fastify({
-    logger: false,
+    loggerInstance: frameworkLog(log),
     bodyLimit: bodyBytesMax,
     connectionTimeout: connectionTimeoutMs,
     requestTimeout: requestTimeoutMs,
     keepAliveTimeout: keepAliveTimeoutMs,
     http: { headersTimeout: headersTimeoutMs },
-    forceCloseConnections: true,
+    forceCloseConnections: 'idle',
     routerOptions: { maxParamLength: paramLengthMax },
     clientErrorHandler: answerBrokenRequest,
     // Addresses that the router cannot read never reach a hook.

@@ -10,6 +10,9 @@ import type { WebLog } from './web-log.ts';
 /** More wrong values than a person reads; the rest is left out. */
 const valueErrorsMax = 20;
 
+/** What a handler may have said of an answer that then failed; none of it is true of the problem. */
+const headersOfTheAnswer = ['etag', 'accept-ranges', 'content-disposition', 'content-length', 'repr-digest'];
+
 /** Every error leaves as RFC 9457 problem details, or as a plain page where a person follows a link to a page. */
 export function answerProblems(app: WebApp, log: WebLog): void {
   app.setErrorHandler((error, request, reply) => {
@@ -35,7 +38,8 @@ export function answerProblems(app: WebApp, log: WebLog): void {
 }
 
 export function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: Problem): FastifyReply {
-  reply.code(problem.status);
+  for (const name of headersOfTheAnswer) reply.removeHeader(name);
+  reply.code(problem.status).header('cache-control', 'no-store');
   if (wantsPage(request)) return plainPage(reply, problem.title, [problem.detail, problem.cure ?? '']);
   // As bytes, since text would get a charset parameter, which this media type does not have (RFC 9457 section 6.1).
   return reply.type('application/problem+json').send(Buffer.from(JSON.stringify(problem)));

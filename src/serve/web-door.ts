@@ -20,7 +20,7 @@ export interface WebDoor {
   readonly port: number;
   /** Where the operator opens the page, e.g. `http://127.0.0.1:8460`. */
   readonly url: string;
-  /** Ends event streams and answers under way, then stops listening. May be called twice. */
+  /** Ends event streams at once, lets answers under way end for two seconds, stops listening. May be called twice. */
   close(): Promise<void>;
 }
 
@@ -41,7 +41,16 @@ export async function startWebDoor(
     throw listenError(error, options);
   }
   const port = boundPort(app);
-  return { port, url: `http://${operatorHost(options.host)}:${port}`, close: () => app.close() };
+  return { port, url: `http://${operatorHost(options.host)}:${port}`, close: () => closeSoon(app) };
+}
+
+/** Answers under way when the station stops get this long; a download goes on from where it broke, by a range. */
+const graceMs = 2000;
+
+async function closeSoon(app: WebApp): Promise<void> {
+  const timer = setTimeout(() => app.server.closeAllConnections(), graceMs);
+  await app.close();
+  clearTimeout(timer);
 }
 
 function boundPort(app: WebApp): number {

@@ -4,7 +4,7 @@ export type WebLog = (entry: WebLogEntry) => void;
 export interface WebLogEntry {
   readonly level: 'info' | 'warn' | 'error';
   /** Stable, kebab-case. */
-  readonly event: 'request-failed' | 'answer-cut-off' | 'stream-dropped';
+  readonly event: 'request-failed' | 'stream-dropped' | 'framework';
   readonly details: Readonly<Record<string, string | number>>;
   /** What was thrown, with its cause, where something was. */
   readonly error?: unknown;

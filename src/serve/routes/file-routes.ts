@@ -3,6 +3,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { SetsideError } from '../../base/index.ts';
 import { bytesAnswer, problemAnswers, unchangedAnswer } from '../answers.ts';
+import { sendNothing, sizeOrClose } from '../content.ts';
 import { attachmentDisposition } from '../core/attachment-name.ts';
 import { answerRange, type RangeAnswer } from '../core/byte-range.ts';
 import { isSameTag, namesTag, strongTag } from '../core/entity-tag.ts';
@@ -35,7 +36,9 @@ export function fileRoutes(app: WebApp, desk: StationDesk): void {
       const original = await desk.original(request.params.id, request.params.name);
       if (original === null) throw new Refusal('not-found', 'The frame has no kept file of this name.');
       describe(reply, request.params.name, original);
-      if (namesTag(request.headers['if-none-match'], tagOf(original))) return reply.code(304).send();
+      if (namesTag(request.headers['if-none-match'], tagOf(original))) {
+        return sendNothing(request, reply.code(304));
+      }
       return sendPart(request, reply, original);
     },
   );
@@ -89,9 +92,9 @@ async function sendBytes(
   lengthBytes: number,
 ): Promise<FastifyReply> {
   reply.header('content-length', lengthBytes);
-  if (request.method === 'HEAD' || lengthBytes === 0) return reply.send();
+  if (request.method === 'HEAD' || lengthBytes === 0) return sendNothing(request, reply);
   const file = await open(original.path, 'r');
-  const { size } = await file.stat();
+  const size = await sizeOrClose(file);
   if (size !== original.sizeBytes) {
     await file.close();
     throw new SetsideError(

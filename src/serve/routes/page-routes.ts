@@ -1,6 +1,7 @@
 import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
+import { z } from 'zod';
 import { makeProblem, sendProblem } from '../problems.ts';
 import { pagePolicy } from '../security-headers.ts';
 import type { WebApp } from '../web-app.ts';
@@ -11,19 +12,23 @@ export const pagePaths = ['/', '/set'] as const;
 /** A year, the longest that means anything (RFC 9111 section 1.2.2 bounds it at 2^31 s). Names carry a hash. */
 const assetCaching = 'public, max-age=31536000, immutable';
 
-/** Serves the files of the built page from a directory. */
+/** Serves the files of the built page from a directory; what is not there is answered like any unknown address. */
 export async function servePageFiles(app: WebApp, pageDir: string): Promise<void> {
   await app.register(fastifyStatic, {
     root: pageDir,
+    serve: false,
     index: false,
     dotfiles: 'ignore',
     acceptRanges: false,
     cacheControl: false,
-    setHeaders: (reply, path) => {
-      const isAsset = path.startsWith(join(pageDir, 'assets'));
-      reply.setHeader('cache-control', isAsset ? assetCaching : 'no-cache');
-    },
   });
+  const schema = { hide: true, params: z.object({ '*': z.string() }) };
+  app.get('/assets/*', { schema }, (request, reply) =>
+    reply.header('cache-control', assetCaching).sendFile(`assets/${request.params['*']}`),
+  );
+  app.get('/*', { schema }, (request, reply) =>
+    reply.header('cache-control', 'no-cache').sendFile(request.params['*']),
+  );
 }
 
 /** Serves the page's own addresses, and says what to run while the page is not built. */
@@ -34,7 +39,7 @@ export function pageRoutes(app: WebApp, pageDir: string): void {
       if (!(await isBuilt(pageDir))) {
         return sendProblem(request, reply, makeProblem('page-not-built', 'There is no page to show yet.'));
       }
-      return reply.sendFile('index.html', { cacheControl: false });
+      return reply.sendFile('index.html');
     });
   }
 }

@@ -2,7 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { sentence } from '../../words/index.ts';
 import { bytesAnswer, problemAnswers, unchangedAnswer } from '../answers.ts';
-import { sendContent } from '../content.ts';
+import { sendContent, sendNothing } from '../content.ts';
 import { namesTag, strongTag } from '../core/entity-tag.ts';
 import type { Content, StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
@@ -85,6 +85,6 @@ function sendTagged(
   picture: { readonly content: Content; readonly contentType: string },
 ): Promise<FastifyReply> | FastifyReply {
   reply.headers({ etag: tag, 'cache-control': 'private, no-cache' });
-  if (namesTag(request.headers['if-none-match'], tag)) return reply.code(304).send();
+  if (namesTag(request.headers['if-none-match'], tag)) return sendNothing(request, reply.code(304));
   return sendContent(request, reply.type(picture.contentType), picture.content);
 }
