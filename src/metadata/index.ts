@@ -1,6 +1,8 @@
 /** metadata: what tags and names mean: camera, lens, exposure, time, orientation, counter. */
 export { captureFactsOf } from './capture-facts-of.ts';
 export { counterOf, isDcfDirectoryName, isDcfFileName } from './dcf-name.ts';
-export { type ExifMoment, exifMomentOf } from './exif-time.ts';
+export { type MetadataErrorCode, metadataError, metadataErrorCodes } from './errors.ts';
+export { type ExifMoment, exifMomentOf, type KnownMoment } from './exif-time.ts';
+export { factsOfReport, reportTags } from './facts-of-report.ts';
 export type { MetadataReader } from './metadata-reader.ts';
 export { cleanText, textCharactersMax } from './text.ts';
