@@ -48,19 +48,21 @@ export const defaults = {
  * Throws `bad-option` with the option's name.
  */
 export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: string): StationOptions {
-  const first = <K extends keyof StationWishes>(name: K): StationWishes[K] =>
-    wishes.find((wish) => wish[name] !== undefined)?.[name];
-  const ftp = first('ftp');
-  const passive = first('passive');
+  const merged: StationWishes = Object.assign({}, ...[...wishes].reverse().map(withoutUndefined));
   return Object.freeze({
-    home: first('home') ?? fallbackHome,
-    webPort: first('web') ?? defaults.webPort,
-    ftpPorts: ftp === undefined ? defaults.ftpPorts : [ftp],
-    passive: passive === undefined ? defaults.passive : parsePortRange(passive),
-    bind: first('bind') ?? null,
-    copies: first('copy') ?? [],
+    home: merged.home ?? fallbackHome,
+    webPort: merged.web ?? defaults.webPort,
+    ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
+    passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
+    bind: merged.bind ?? null,
+    copies: merged.copy ?? [],
     diskFloorBytes: defaults.diskFloorBytes,
   });
+}
+
+/** A wish that is undefined is no wish, and must not hide a later one. */
+function withoutUndefined(wish: StationWishes): StationWishes {
+  return Object.fromEntries(Object.entries(wish).filter(([, value]) => value !== undefined));
 }
 
 /** A port, 0 to 65535. Throws `bad-option`. */

@@ -1,0 +1,34 @@
+import { Command, CommanderError } from 'commander';
+import { version } from '../station/index.ts';
+import { developCommand } from './develop.ts';
+import { exitCodes } from './exit-codes.ts';
+import { printFailure } from './output.ts';
+import { standInCommand } from './stand-in.ts';
+import { stationCommand } from './station.ts';
+import { verifyCommand } from './verify.ts';
+
+/** The `setside` command: reads the words given, runs one command, leaves its exit code. */
+async function main(words: readonly string[]): Promise<number> {
+  let code: number = exitCodes.done;
+  const leave = (outcome: number): void => {
+    code = outcome;
+  };
+  const program = new Command('setside')
+    .description('The station at the side of a photographer’s set.')
+    .version(version)
+    .exitOverride()
+    .showHelpAfterError('(add --help for what each command takes)');
+  for (const add of [stationCommand, standInCommand, developCommand, verifyCommand]) {
+    program.addCommand(add(leave).exitOverride());
+  }
+  try {
+    await program.parseAsync(words, { from: 'user' });
+    return code;
+  } catch (thrown) {
+    if (thrown instanceof CommanderError) return thrown.exitCode === 0 ? exitCodes.done : exitCodes.wrongUse;
+    printFailure(thrown);
+    return exitCodes.failed;
+  }
+}
+
+process.exitCode = await main(process.argv.slice(2));
