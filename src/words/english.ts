@@ -1,4 +1,5 @@
 import { arrivalSentences } from './english-arrival.ts';
+import { developSentences } from './english-develop.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
@@ -7,6 +8,7 @@ import type { SentenceTable } from './phrases.ts';
 /** Every English sentence, one table per subject. */
 export const english: SentenceTable = {
   ...arrivalSentences,
+  ...developSentences,
   ...lineSentences,
   ...pictureSentences,
   ...pageSentences,

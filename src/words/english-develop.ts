@@ -1,0 +1,10 @@
+import type { SentenceTable } from './phrases.ts';
+
+/** What had to be assumed or left out while a picture was developed. Codes `develop.*` come from develop and workers. */
+export const developSentences: SentenceTable = {
+  'develop.no-camera-matrix': () =>
+    'The colours of this camera are not known, so they are shown as they come from the sensor.',
+  'develop.no-as-shot-balance': () => 'The file states no white balance, so daylight was assumed.',
+  'develop.look-not-applied': () =>
+    'The camera finished this picture itself, so the look was not applied to it.',
+};
