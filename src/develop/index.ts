@@ -6,7 +6,8 @@ export {
   shotXyzToCamera,
   whiteToNeutral,
 } from './camera-colour.ts';
+export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
 export { linearHalf } from './linear-half.ts';
-export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
+export type { Crop, DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, type RenderSize, renderHalf } from './render-half.ts';

@@ -21,14 +21,24 @@ export interface DecodedRaw {
 
 /** What the caller read out of the tags by itself; each given one overrides what the decoder believes. */
 export interface RawHints {
-  readonly levels?: {
-    /** Black for the four filter positions, in the order of `Mosaic.filters`. */
-    readonly blackLevels: readonly [number, number, number, number];
-    readonly whiteLevel: number;
-  };
+  /** Black for the four filter positions, in the order of `Mosaic.filters`. */
+  readonly blackLevels?: readonly [number, number, number, number];
+  readonly whiteLevel?: number;
   readonly orientation?: Orientation;
   /** DNG AsShotNeutral: camera RGB of a neutral, all > 0. */
   readonly asShotNeutral?: readonly [number, number, number];
   /** DNG ColorMatrix (XYZ to camera RGB, row order) for the light of the shot. */
   readonly colorMatrix?: readonly number[];
+  /**
+   * The part of the visible area that the maker means as the picture (DNG DefaultCrop), before orientation. Its corner
+   * is moved to an even row and column, so that the filters keep their places; a crop that does not fit is left out.
+   */
+  readonly crop?: Crop;
+}
+
+export interface Crop {
+  readonly leftPx: number;
+  readonly topPx: number;
+  readonly widthPx: number;
+  readonly heightPx: number;
 }

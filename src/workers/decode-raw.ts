@@ -1,0 +1,38 @@
+import { errorCode, SetsideError } from '../base/index.ts';
+import { type DecodedRaw, developErrors, type RawDecoder, type RawHints } from '../develop/index.ts';
+import { inspect, sourceOfBytes } from '../formats/index.ts';
+import { dngHints } from './dng-hints.ts';
+import { rawBytesMax } from './libraw-decoder.ts';
+import { readOriginal } from './read-original.ts';
+
+/**
+ * Reads and decodes a raw file: LibRaw's word, corrected by the tags, corrected by the caller's hints.
+ * Errors: those of `RawDecoder`. LibRaw cannot always tell a cut file from an unreadable one; the structure can.
+ */
+export async function decodeRaw(
+  decoder: RawDecoder,
+  path: string,
+  hints: RawHints | undefined,
+): Promise<DecodedRaw> {
+  const bytes = await readOriginal(
+    path,
+    rawBytesMax,
+    () =>
+      new SetsideError('raw-too-large', developErrors['raw-too-large'], {
+        details: { bytesMax: rawBytesMax },
+      }),
+  );
+  const inspection = inspect(sourceOfBytes(bytes));
+  try {
+    return await decoder.decode(bytes, { ...dngHints(inspection.tags), ...hints });
+  } catch (thrown) {
+    if (errorCode(thrown) === 'raw-cannot-decode' && inspection.wholeness.kind === 'cut') {
+      const { expectedBytes } = inspection.wholeness;
+      throw new SetsideError('raw-cut', developErrors['raw-cut'], {
+        details: { bytes: bytes.length, expectedBytes },
+        cause: thrown,
+      });
+    }
+    throw thrown;
+  }
+}

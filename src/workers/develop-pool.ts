@@ -1,0 +1,59 @@
+import { availableParallelism } from 'node:os';
+import { Worker } from 'node:worker_threads';
+import { runDevelopTask } from './develop-jobs.ts';
+import { InlinePool } from './inline-pool.ts';
+import { librawDecoder } from './libraw-decoder.ts';
+import type { DevelopTask, LinearJob, RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import { WorkerPool } from './worker-pool.ts';
+
+/** Does the heavy work on pictures, in threads of its own. Each call rejects promptly once its signal is aborted. */
+export interface DevelopPool {
+  /**
+   * An original to an sRGB picture on disk.
+   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`, `picture-cannot-decode`,
+   * `picture-too-large`, `picture-is-raw`, `worker-*`, the system's own (`ENOENT`, `ENOSPC` …).
+   */
+  render(job: RenderJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** A raw to half-size linear light as 16-bit TIFF. Errors as `render`. */
+  linear(job: LinearJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** A rendering to a smaller one. Errors as `render`. */
+  resize(job: ResizeJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
+  close(): Promise<void>;
+}
+
+export interface DevelopPoolOptions {
+  /**
+   * Threads at most. 0 does the work in the calling thread, one job at a time. Default: one less than the processor's
+   * cores, so that receiving keeps one, and at least 1. A decoder needs up to 0.7 GB for a large raw.
+   */
+  readonly size?: number;
+  /** Idle workers are ended after this, ms. Default 20,000: longer than the pause between two frames of a set. */
+  readonly idleMs?: number;
+  /** Bound of one job, ms. Default 120,000: fifty times what a 100-megapixel raw takes on a slow machine. */
+  readonly jobMsMax?: number;
+}
+
+/** Starts a pool; threads come with the first job. Workers run from built code: from sources, use size 0. */
+export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool {
+  const { size = Math.max(1, availableParallelism() - 1), idleMs = 20_000, jobMsMax = 120_000 } = options;
+  const pool =
+    size === 0
+      ? inlinePool()
+      : new WorkerPool<DevelopTask, RenderAnswer>({ size, idleMs, jobMsMax, spawn: spawnDevelopWorker });
+  return {
+    render: (job, signal) => pool.run({ name: 'render', job }, signal),
+    linear: (job, signal) => pool.run({ name: 'linear', job }, signal),
+    resize: (job, signal) => pool.run({ name: 'resize', job }, signal),
+    close: () => pool.close(),
+  };
+}
+
+function spawnDevelopWorker(): Worker {
+  return new Worker(new URL('./develop-worker.js', import.meta.url), { name: 'develop' });
+}
+
+function inlinePool(): InlinePool<DevelopTask, RenderAnswer> {
+  const decoder = librawDecoder();
+  return new InlinePool((task) => runDevelopTask(task, decoder));
+}

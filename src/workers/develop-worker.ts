@@ -1,0 +1,34 @@
+/** The thread of a develop worker. The pool posts one job at a time. */
+import { parentPort } from 'node:worker_threads';
+import sharp from 'sharp';
+import { runDevelopTask } from './develop-jobs.ts';
+import { librawDecoder } from './libraw-decoder.ts';
+import type { DevelopTask, RenderAnswer, WorkerReply, WorkerRequest } from './messages.ts';
+import { errorToWire } from './wire-error.ts';
+
+/**
+ * Full pictures above this leave LibRaw's memory, which never shrinks, large enough to be worth a new thread: 2 bytes a
+ * pixel for the file, 2 for its mosaic and 2 for a copy make 300 MB.
+ */
+const retirePixels = 50_000_000;
+
+if (parentPort === null) throw new Error('develop-worker is started as a worker thread');
+const port = parentPort;
+
+// One thread for encoding: the pool already has a worker for every core it may use.
+sharp.concurrency(1);
+sharp.cache(false);
+const decoder = librawDecoder();
+
+port.on('message', (request: WorkerRequest<DevelopTask>) => {
+  replyTo(request).then((reply) => port.postMessage(reply));
+});
+
+async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<RenderAnswer>> {
+  try {
+    const answer = await runDevelopTask(task, decoder);
+    return { id, answer, retire: answer.widthPx * answer.heightPx > retirePixels };
+  } catch (thrown) {
+    return { id, error: errorToWire(thrown), retire: false };
+  }
+}

@@ -1,0 +1,46 @@
+import type { Crop, RawHints } from '../develop/index.ts';
+import type { Mosaic } from '../facts/index.ts';
+import type { Inspection } from '../formats/index.ts';
+
+type DngTags = NonNullable<Inspection['tags']['dng']>;
+
+/** What the tags of a DNG say and LibRaw's WebAssembly does not report: black per filter position, the default crop. */
+export function dngHints({ dng }: Inspection['tags']): RawHints {
+  if (dng === null) return {};
+  const blackLevels = blackPattern(dng);
+  const crop = defaultCrop(dng);
+  return {
+    ...(blackLevels === null ? {} : { blackLevels }),
+    ...(crop === null ? {} : { crop }),
+  };
+}
+
+/**
+ * BlackLevel of a 2x2, 1x2 or 2x1 repeat (DNG 1.4, BlackLevelRepeatDim), counted from the corner of the active area as the
+ * filters are. One value for all stays with the decoder, which also knows BlackLevelDelta.
+ */
+function blackPattern({ blackLevelRepeatDim, blackLevel }: DngTags): Mosaic['blackLevels'] | null {
+  const [rows = 1, columns = 1] = blackLevelRepeatDim ?? [];
+  const levels = blackLevel ?? [];
+  if (rows < 1 || columns < 1 || rows > 2 || columns > 2 || levels.length !== rows * columns) return null;
+  const at = (row: number, column: number): number =>
+    levels[(row % rows) * columns + (column % columns)] ?? 0;
+  const pattern = [at(0, 0), at(0, 1), at(1, 0), at(1, 1)] as const;
+  return new Set(pattern).size > 1 && pattern.every((level) => Number.isFinite(level) && level >= 0)
+    ? pattern
+    : null;
+}
+
+/** DefaultCrop as whole pixels within the active area, or null where it is absent or makes no picture. */
+function defaultCrop({ defaultCropOrigin, defaultCropSize }: DngTags): Crop | null {
+  const [left = 0, top = 0] = defaultCropOrigin ?? [];
+  const [width = Number.NaN, height = Number.NaN] = defaultCropSize ?? [];
+  const crop = {
+    leftPx: Math.floor(left),
+    topPx: Math.floor(top),
+    widthPx: Math.floor(width),
+    heightPx: Math.floor(height),
+  };
+  const sound = Object.values(crop).every((value) => Number.isSafeInteger(value) && value >= 0);
+  return sound && crop.widthPx > 0 && crop.heightPx > 0 ? crop : null;
+}

@@ -1,0 +1,17 @@
+/** Codes this room raises beside those of `develop` (`raw-*`) and of the system (`ENOENT`, `ENOSPC` …). */
+export const workerErrors = {
+  /** A raster original that its codec cannot read. */
+  'picture-cannot-decode': 'The picture cannot be decoded.',
+  /** More pixels or bytes than the bounds allow. */
+  'picture-too-large': 'The picture is larger than this station renders.',
+  /** Asked to treat raw data as a finished picture: its embedded preview would be taken for it. */
+  'picture-is-raw': 'The file is a raw file, not a finished picture.',
+  /** The worker thread died while it did the job; the job was not repeated. */
+  'worker-crashed': 'The worker died while it did this job.',
+  /** The job took longer than its bound; its worker was ended. */
+  'worker-too-slow': 'The job took too long and was ended.',
+  /** The pool was closed before the job was done. */
+  'worker-pool-closed': 'The workers were shut down before this job was done.',
+} as const;
+
+export type WorkerErrorCode = keyof typeof workerErrors;

@@ -1,0 +1,102 @@
+import type { RgbSpaceName } from '../colour/index.ts';
+import type { RawHints } from '../develop/index.ts';
+import type { Finding } from '../facts/index.ts';
+import type { Look } from '../look/index.ts';
+
+/** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
+export interface DevelopJobs {
+  readonly render: { readonly job: RenderJob; readonly answer: RenderAnswer };
+  readonly linear: { readonly job: LinearJob; readonly answer: RenderAnswer };
+  readonly resize: { readonly job: ResizeJob; readonly answer: RenderAnswer };
+}
+
+export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
+export type PictureFormat = (typeof pictureFormats)[number];
+
+/** An original to an sRGB picture on disk. */
+export interface RenderJob {
+  /** The original, whole, on disk. Only read. */
+  readonly path: string;
+  /** What its content is; the caller has looked inside. */
+  readonly kind: 'raw' | 'raster';
+  /**
+   * Null: no look. A raster was given its tones by the camera, so a look is not applied to it and the answer says
+   * `develop.look-not-applied`.
+   */
+  readonly look: Look | null;
+  /** Half the original's edges, or reduced to a long edge in px. Never enlarged; a raw gives half size at most. */
+  readonly size: 'half' | { readonly longEdgePx: number };
+  readonly format: PictureFormat;
+  /** Written under a temporary name beside it, then renamed; an existing file is replaced. */
+  readonly outPath: string;
+  /** Overrides what the file's tags and the decoder say. */
+  readonly hints?: RawHints;
+}
+
+/** A raw to 16-bit linear light at half size, as TIFF with its profile. No look. */
+export interface LinearJob {
+  readonly path: string;
+  readonly space: RgbSpaceName;
+  readonly outPath: string;
+  readonly hints?: RawHints;
+}
+
+/** A rendering to a smaller one. */
+export interface ResizeJob {
+  /** A rendering in sRGB as `render` wrote it. */
+  readonly path: string;
+  readonly longEdgePx: number;
+  readonly format: PictureFormat;
+  readonly outPath: string;
+}
+
+export interface RenderAnswer {
+  /** The whole upright picture at full size. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** What was written. */
+  readonly renderedWidthPx: number;
+  readonly renderedHeightPx: number;
+  /** Size of the file written. */
+  readonly bytes: number;
+  /** Wall time inside the worker, ms. */
+  readonly timings: Timings;
+  /** Assumptions and omissions: codes `develop.*`. */
+  readonly issues: readonly Finding[];
+}
+
+export interface Timings {
+  /** Reading the file and decoding it. */
+  readonly decodeMs: number;
+  /** Mosaic (or decoded raster) to bytes. */
+  readonly developMs: number;
+  /** Encoding and writing. */
+  readonly encodeMs: number;
+}
+
+/** A job with its name. */
+export type DevelopTask = {
+  readonly [Name in keyof DevelopJobs]: { readonly name: Name; readonly job: DevelopJobs[Name]['job'] };
+}[keyof DevelopJobs];
+
+/** What crosses to a worker. `id` is unique within its pool. */
+export interface WorkerRequest<Task> {
+  readonly id: number;
+  readonly task: Task;
+}
+
+/** What comes back. `retire` asks for a fresh worker: this one's decoder holds memory that it cannot give back. */
+export type WorkerReply<Answer> = { readonly id: number; readonly retire: boolean } & (
+  | { readonly answer: Answer }
+  | { readonly error: WireError }
+);
+
+/** An error as plain data: classes do not survive the border, codes do. */
+export interface WireError {
+  readonly code: string;
+  readonly message: string;
+  readonly stack: string;
+  readonly retryable: boolean;
+  readonly cure: string | null;
+  readonly details: Readonly<Record<string, string | number | boolean>>;
+}

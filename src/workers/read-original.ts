@@ -1,0 +1,30 @@
+import { open } from 'node:fs/promises';
+import { SetsideError } from '../base/index.ts';
+import { type WorkerErrorCode, workerErrors } from './errors.ts';
+
+/**
+ * All bytes of a file, if there are no more than `bytesMax`; the size is asked before anything is allocated.
+ * Errors: `code` for more, the system's own (`ENOENT` …) otherwise.
+ */
+export async function readOriginal(
+  path: string,
+  bytesMax: number,
+  tooLarge: () => SetsideError,
+): Promise<Uint8Array> {
+  const file = await open(path, 'r');
+  try {
+    const { size } = await file.stat();
+    if (size > bytesMax) throw tooLarge();
+    return await file.readFile();
+  } finally {
+    await file.close();
+  }
+}
+
+export function workerError(
+  code: WorkerErrorCode,
+  details: Record<string, string | number> = {},
+  cause?: unknown,
+): SetsideError {
+  return new SetsideError(code, workerErrors[code], { details, cause });
+}
