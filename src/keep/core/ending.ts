@@ -1,0 +1,30 @@
+import type { Wholeness } from '../../facts/index.ts';
+import type { BrokenOffEnd } from './records.ts';
+
+/** What becomes of a file whose bytes have ended. */
+export type Ending =
+  | { readonly kind: 'keep'; readonly wholeness: 'whole' | 'unknown' }
+  | { readonly kind: 'cut'; readonly expectedBytes: number | null };
+
+/**
+ * Weighs how the bytes ended against what structure and announcement say.
+ *
+ * - Structure says cut: cut, however the connection ended.
+ * - More was announced than came: cut, unless structure says whole. Then the two do not agree: kept, wholeness unknown
+ *   (an announcement is a wish for room, RFC 959 4.1.3 ALLO; some clients round it up).
+ * - Structure says whole: whole, also after a reset: nothing that its headers point to is missing.
+ * - Structure cannot tell: in stream mode the closed connection is the end of file (RFC 959 3.4.1), so an orderly
+ *   close keeps it as unknown; anything else is cut.
+ */
+export function decideEnding(
+  end: BrokenOffEnd,
+  wholeness: Wholeness,
+  sizeBytes: number,
+  announcedBytes: number | null,
+): Ending {
+  if (wholeness.kind === 'cut') return { kind: 'cut', expectedBytes: wholeness.expectedBytes };
+  const missing = announcedBytes !== null && announcedBytes > sizeBytes;
+  if (wholeness.kind === 'whole') return { kind: 'keep', wholeness: missing ? 'unknown' : 'whole' };
+  if (missing) return { kind: 'cut', expectedBytes: announcedBytes };
+  return end === 'closed' ? { kind: 'keep', wholeness: 'unknown' } : { kind: 'cut', expectedBytes: null };
+}

@@ -1,0 +1,60 @@
+import type { EpochMs } from '../../base/index.ts';
+import { baseName, parentPath } from './folder-tree.ts';
+import { foldName, splitName } from './safe-name.ts';
+
+/**
+ * How long a raw waits for its JPEG, ms. They come right after each other (common practice, no source), but a lost
+ * link and a video between them may take minutes; a counter that comes round again takes hours.
+ */
+export const pairingWindowMs = 600_000;
+
+interface Open {
+  frame: string;
+  readonly extensions: Set<string>;
+  readonly firstMs: EpochMs;
+}
+
+/** Finds the files of one press of the shutter: same camera, folder and stem, another extension, close in time. */
+export class FramePairing {
+  readonly #open = new Map<string, Open>();
+
+  /** The frame that a file of this name joins, or null where it begins one. */
+  find(camera: string, path: string, nowMs: EpochMs): string | null {
+    const open = this.#open.get(keyOf(camera, path));
+    if (open === undefined || nowMs - open.firstMs > pairingWindowMs) return null;
+    return open.extensions.has(extensionOf(path)) ? null : open.frame;
+  }
+
+  /** Notes that a file of this name belongs to a frame. */
+  note(camera: string, path: string, frame: string, atMs: EpochMs): void {
+    this.#forgetOld(atMs);
+    const key = keyOf(camera, path);
+    const open = this.#open.get(key);
+    if (open?.frame === frame) {
+      open.extensions.add(extensionOf(path));
+      return;
+    }
+    this.#open.delete(key);
+    this.#open.set(key, { frame, extensions: new Set([extensionOf(path)]), firstMs: atMs });
+  }
+
+  /** A frame turned out to be another one: what still comes joins that one. */
+  redirect(camera: string, path: string, from: string, to: string): void {
+    const open = this.#open.get(keyOf(camera, path));
+    if (open?.frame === from) open.frame = to;
+  }
+
+  /** Oldest first is insertion order, so this stops at the first that is young enough. */
+  #forgetOld(nowMs: EpochMs): void {
+    for (const [key, open] of this.#open) {
+      if (nowMs - open.firstMs <= pairingWindowMs) return;
+      this.#open.delete(key);
+    }
+  }
+}
+
+const extensionOf = (path: string): string => foldName(splitName(baseName(path)).extension);
+
+function keyOf(camera: string, path: string): string {
+  return `${camera}\n${parentPath(path)}\n${foldName(splitName(baseName(path)).stem)}`;
+}

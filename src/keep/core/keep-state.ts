@@ -1,0 +1,251 @@
+import type { EpochMs } from '../../base/index.ts';
+import { type ArrivalPhase, keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
+import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
+import { FramePairing } from './frame-pairing.ts';
+import type { Again, Announced, JournalRecord, Kept, Renamed, Via } from './records.ts';
+
+/** What the journal says of one arrival. */
+export interface KnownArrival {
+  readonly id: string;
+  readonly frame: string;
+  readonly job: string;
+  readonly camera: string;
+  /** Name in `incoming/`. */
+  readonly incoming: string;
+  readonly announcedPath: string;
+  readonly announcedMs: EpochMs;
+  readonly over: string | null;
+  /** Where the camera's folder shows it, or showed it before it was hidden or replaced. */
+  path: string;
+  via: Via;
+  announcedBytes: number | null;
+  /** Certainly on the disk, whatever became of the power. */
+  syncedBytes: number;
+  firstByteMs: EpochMs | null;
+  phase: ArrivalPhase;
+}
+
+/**
+ * Everything the journal says, as it stands after the last record: the arrivals and each camera's folder. A pure
+ * function of the records, written as a fold that changes itself in place, since a home has tens of thousands of them.
+ */
+export class KeepState {
+  readonly arrivals: Map<string, KnownArrival> = new Map();
+  readonly pairing: FramePairing = new FramePairing();
+  readonly #folders = new Map<string, FolderTree>();
+  /** Arrivals that are neither kept nor done with: few, and asked for often. */
+  readonly #open = new Set<string>();
+  /** Kept arrivals by camera and hash. */
+  readonly #keptByHash = new Map<string, string[]>();
+
+  /** Applies a record. False where it does not fit what came before: a record was lost, or the journal is not ours. */
+  apply(record: JournalRecord): boolean {
+    switch (record.type) {
+      case 'announced':
+        return this.#announce(record, record.atMs);
+      case 'resumed':
+      case 'settling':
+      case 'broken-off':
+      case 'kept':
+      case 'again':
+      case 'made-good':
+      case 'let-go':
+        return this.#move(record);
+      case 'synced':
+        return this.#change(record.arrival, (arrival) => {
+          arrival.syncedBytes = Math.max(arrival.syncedBytes, record.sizeBytes);
+        });
+      case 'folder-made':
+        this.folderOf(record.camera, record.atMs).put(
+          record.path,
+          { kind: 'folder', children: new Map(), modifiedMs: record.atMs },
+          record.atMs,
+        );
+        return true;
+      case 'folder-removed':
+      case 'hidden':
+        return this.folderOf(record.camera, record.atMs).take(record.path, record.atMs) !== null;
+      case 'renamed':
+        return this.#rename(record, record.atMs);
+      case 'modified': {
+        const node = this.folderOf(record.camera, record.atMs).find(record.path);
+        if (node !== null) node.modifiedMs = record.modifiedMs;
+        return node !== null;
+      }
+      case 'opened':
+      case 'mark-set':
+      case 'shot-set':
+      case 'job-opened':
+      case 'job-closed':
+      case 'camera-added':
+        return true;
+    }
+  }
+
+  /** A camera's folder; an empty one where nothing was ever heard of the camera. */
+  folderOf(camera: string, nowMs: EpochMs): FolderTree {
+    const known = this.#folders.get(camera);
+    if (known !== undefined) return known;
+    const folder = new FolderTree(nowMs);
+    this.#folders.set(camera, folder);
+    return folder;
+  }
+
+  /** Arriving, settling, or broken off and still waited for, oldest first. */
+  openArrivals(): KnownArrival[] {
+    return [...this.#open].flatMap((id) => this.arrivals.get(id) ?? []);
+  }
+
+  /** Broken-off arrivals that a camera sent under this path. */
+  brokenOffAt(camera: string, path: string): KnownArrival[] {
+    return this.openArrivals().filter(
+      (arrival) => arrival.phase.kind === 'broken-off' && arrival.camera === camera && arrival.path === path,
+    );
+  }
+
+  /** The kept arrival with these bytes that the camera sent under this name, or null. */
+  findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival | null {
+    for (const id of this.#keptByHash.get(`${camera}\n${sha256}`) ?? []) {
+      const arrival = this.arrivals.get(id);
+      if (arrival?.phase.kind !== 'kept' || arrival.phase.file.sizeBytes !== sizeBytes) continue;
+      if (arrival.announcedPath === path || arrival.path === path) return arrival;
+    }
+    return null;
+  }
+
+  /** Every path below the home that an original has or is about to have. */
+  originals(): string[] {
+    return [...this.arrivals.values()].flatMap(({ phase }) =>
+      phase.kind === 'kept' || phase.kind === 'settling' ? [phase.file.original] : [],
+    );
+  }
+
+  #announce(record: Announced, atMs: EpochMs): boolean {
+    if (this.arrivals.has(record.arrival)) return false;
+    this.arrivals.set(record.arrival, {
+      id: record.arrival,
+      frame: record.frame,
+      job: record.job,
+      camera: record.camera,
+      incoming: record.incoming,
+      announcedPath: record.path,
+      announcedMs: atMs,
+      over: record.over,
+      path: record.path,
+      via: record.via,
+      announcedBytes: record.announcedBytes,
+      syncedBytes: 0,
+      firstByteMs: null,
+      phase: { kind: 'arriving' },
+    });
+    this.#open.add(record.arrival);
+    this.pairing.note(record.camera, record.path, record.frame, atMs);
+    const node: FileNode = { kind: 'file', arrival: record.arrival, modifiedMs: null };
+    this.folderOf(record.camera, atMs).put(record.path, node, atMs);
+    return true;
+  }
+
+  #move(record: PhaseRecord): boolean {
+    if (record.type === 'kept' && !this.arrivals.has(record.arrival))
+      return this.#keptUnannounced(record, record.atMs);
+    const arrival = this.arrivals.get(record.arrival);
+    const phase = arrival === undefined ? null : nextPhase(arrival.phase, record);
+    if (arrival === undefined || phase === null) return false;
+    arrival.phase = phase;
+    if (!isOpen(phase)) this.#open.delete(arrival.id);
+    if (record.type === 'resumed') {
+      arrival.via = record.via;
+      arrival.announcedBytes = record.announcedBytes;
+    }
+    if (record.type === 'broken-off' || record.type === 'kept') {
+      arrival.firstByteMs = record.firstByteMs;
+    }
+    if (record.type === 'broken-off') arrival.syncedBytes = record.sizeBytes;
+    if (record.type === 'kept') this.#index(arrival, record.sha256);
+    if (record.type === 'again') this.#showOriginal(arrival, record);
+    if (record.type === 'let-go') this.#unlist(arrival, record.atMs);
+    return true;
+  }
+
+  /** A damaged journal may have lost the announcement: the `kept` record says enough to know the original by. */
+  #keptUnannounced(record: Kept, atMs: EpochMs): boolean {
+    const announced: Announced = {
+      type: 'announced',
+      arrival: record.arrival,
+      frame: record.frame,
+      job: record.job,
+      camera: record.camera,
+      path: record.path,
+      incoming: record.arrival,
+      via: 'ftp',
+      announcedBytes: null,
+      prefixOf: null,
+      prefixBytes: 0,
+      over: null,
+    };
+    this.#announce(announced, atMs);
+    this.#change(record.arrival, (arrival) => {
+      arrival.phase = { kind: 'kept', file: keptFile(record) };
+      this.#index(arrival, record.sha256);
+    });
+    this.#open.delete(record.arrival);
+    return false;
+  }
+
+  #index(arrival: KnownArrival, sha256: string): void {
+    const key = `${arrival.camera}\n${sha256}`;
+    this.#keptByHash.set(key, [...(this.#keptByHash.get(key) ?? []), arrival.id]);
+  }
+
+  /** The bytes are those of a kept original: the folder shows that one again. */
+  #showOriginal(arrival: KnownArrival, record: Again): void {
+    const node = this.#nodeOf(arrival);
+    if (node !== null) node.arrival = record.sameAs;
+    const original = this.arrivals.get(record.sameAs);
+    if (original !== undefined) {
+      this.pairing.redirect(arrival.camera, arrival.announcedPath, arrival.frame, original.frame);
+    }
+  }
+
+  #unlist(arrival: KnownArrival, atMs: EpochMs): void {
+    if (this.#nodeOf(arrival) !== null) this.folderOf(arrival.camera, atMs).take(arrival.path, atMs);
+  }
+
+  /** The node that shows this arrival, or null where it was hidden or replaced. */
+  #nodeOf(arrival: KnownArrival): FileNode | null {
+    const node = this.#folders.get(arrival.camera)?.find(arrival.path);
+    return node?.kind === 'file' && node.arrival === arrival.id ? node : null;
+  }
+
+  #rename(record: Renamed, atMs: EpochMs): boolean {
+    const folder = this.folderOf(record.camera, atMs);
+    const node = folder.take(record.from, atMs);
+    if (node === null) return false;
+    folder.put(record.to, node, atMs);
+    for (const { path, file } of filesBelow(record.to, node)) {
+      this.#change(file.arrival, (arrival) => {
+        arrival.path = path;
+      });
+    }
+    return true;
+  }
+
+  #change(id: string, change: (arrival: KnownArrival) => void): boolean {
+    const arrival = this.arrivals.get(id);
+    if (arrival !== undefined) change(arrival);
+    return arrival !== undefined;
+  }
+}
+
+function isOpen(phase: ArrivalPhase): boolean {
+  switch (phase.kind) {
+    case 'arriving':
+    case 'settling':
+      return true;
+    case 'broken-off':
+      return phase.settled === 'no';
+    case 'kept':
+    case 'again':
+      return false;
+  }
+}

@@ -1,0 +1,229 @@
+import type { EpochMs } from '../../base/index.ts';
+import type { Mark } from '../../facts/index.ts';
+
+/** Version of the record shapes below. A reader refuses a journal that holds a newer one. */
+export const recordVersion = 1;
+
+/** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */
+export type JournalRecord = Stamp & RecordBody;
+
+export interface Stamp {
+  readonly v: number;
+  /** 1, 2, 3 … over the whole life of the home. */
+  readonly seq: number;
+  /** `seq` of the first record that was written and synced together with this one. */
+  readonly group: number;
+  readonly atMs: EpochMs;
+}
+
+export type RecordBody =
+  | Opened
+  | Announced
+  | Resumed
+  | Synced
+  | Settling
+  | BrokenOff
+  | Kept
+  | Again
+  | MadeGood
+  | LetGo
+  | FolderMade
+  | FolderRemoved
+  | Renamed
+  | Hidden
+  | Modified
+  | Choice;
+
+/** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
+export type Choice = MarkSet | ShotSet | JobOpened | JobClosed | CameraAdded;
+
+/** A station began to use the home. */
+export interface Opened {
+  readonly type: 'opened';
+  /** Changes with every start of the computer; null where the system does not tell. */
+  readonly bootId: string | null;
+}
+
+/** A file is about to come in. Durable before its first byte is taken. */
+export interface Announced {
+  readonly type: 'announced';
+  readonly arrival: string;
+  readonly frame: string;
+  readonly job: string;
+  readonly camera: string;
+  /** In the camera's folder, as the camera named it. */
+  readonly path: string;
+  /** Name in `incoming/`. */
+  readonly incoming: string;
+  readonly via: Via;
+  readonly announcedBytes: number | null;
+  /** The arrival whose first bytes this one starts from (REST or APPE), or null for a file from its start. */
+  readonly prefixOf: string | null;
+  readonly prefixBytes: number;
+  /** The arrival that the folder showed at this path until now. */
+  readonly over: string | null;
+}
+
+export type Via = 'ftp' | 'ftps' | 'sftp' | 'folder';
+
+/** A broken-off file goes on in place, from the end of what is held. */
+export interface Resumed {
+  readonly type: 'resumed';
+  readonly arrival: string;
+  readonly via: Via;
+  readonly offsetBytes: number;
+  readonly announcedBytes: number | null;
+}
+
+/** So many bytes of a long file are on the disk for certain: what a resume may rely on after power loss. */
+export interface Synced {
+  readonly type: 'synced';
+  readonly arrival: string;
+  readonly sizeBytes: number;
+}
+
+/** All bytes are here; the file is about to be moved to where it stays. Names everything the `kept` record will. */
+export interface Settling extends KeptFile {
+  readonly type: 'settling';
+}
+
+/** Durable in `originals/`; acknowledged to the camera right after this. */
+export interface Kept extends KeptFile {
+  readonly type: 'kept';
+}
+
+export interface KeptFile {
+  readonly arrival: string;
+  readonly frame: string;
+  readonly job: string;
+  readonly camera: string;
+  readonly path: string;
+  /** Last part of `path`. */
+  readonly name: string;
+  /** Path of the original below the home, `/`-separated. */
+  readonly original: string;
+  readonly sizeBytes: number;
+  readonly sha256: string;
+  readonly wholeness: 'whole' | 'unknown' | 'damaged';
+  /** What structure or announcement asked for, where that is more than came. */
+  readonly expectedBytes: number | null;
+  readonly firstByteMs: EpochMs | null;
+  readonly lastByteMs: EpochMs | null;
+}
+
+/** The bytes ended too early. They stay in `incoming/`. */
+export interface BrokenOff {
+  readonly type: 'broken-off';
+  readonly arrival: string;
+  /** Held, and good to resume from. */
+  readonly sizeBytes: number;
+  readonly expectedBytes: number | null;
+  /** Of the bytes held; null where the process died before it was known. */
+  readonly sha256: string | null;
+  readonly end: BrokenOffEnd;
+  readonly firstByteMs: EpochMs | null;
+  readonly lastByteMs: EpochMs | null;
+}
+
+/** How the bytes ended: as receiving said, or `died` where the process ended first. */
+export type BrokenOffEnd =
+  | 'closed'
+  | 'reset'
+  | 'control-lost'
+  | 'aborted'
+  | 'stalled'
+  | 'stopping'
+  | 'failed'
+  | 'died';
+
+/** The camera sent what is kept already, byte for byte: the original stands, no second one was made. */
+export interface Again {
+  readonly type: 'again';
+  readonly arrival: string;
+  readonly sameAs: string;
+  readonly sizeBytes: number;
+  readonly sha256: string;
+}
+
+/** A broken-off file whose frame has come whole by another arrival. Its bytes stay where they are. */
+export interface MadeGood {
+  readonly type: 'made-good';
+  readonly arrival: string;
+  readonly by: string;
+}
+
+/** A person said that a broken-off file is not waited for. Its bytes stay where they are. */
+export interface LetGo {
+  readonly type: 'let-go';
+  readonly arrival: string;
+}
+
+export interface FolderMade {
+  readonly type: 'folder-made';
+  readonly camera: string;
+  readonly path: string;
+}
+
+export interface FolderRemoved {
+  readonly type: 'folder-removed';
+  readonly camera: string;
+  readonly path: string;
+}
+
+/** A file or a folder got another path in the view. `arrival` is the file's, null for a folder. */
+export interface Renamed {
+  readonly type: 'renamed';
+  readonly camera: string;
+  readonly from: string;
+  readonly to: string;
+  readonly arrival: string | null;
+}
+
+/** DELE: out of the view. */
+export interface Hidden {
+  readonly type: 'hidden';
+  readonly camera: string;
+  readonly path: string;
+  readonly arrival: string;
+}
+
+/** MFMT: the modification time that the view shows. */
+export interface Modified {
+  readonly type: 'modified';
+  readonly camera: string;
+  readonly path: string;
+  readonly modifiedMs: EpochMs;
+}
+
+export interface MarkSet {
+  readonly type: 'mark-set';
+  readonly frame: string;
+  readonly mark: Mark;
+}
+
+export interface ShotSet {
+  readonly type: 'shot-set';
+  readonly frame: string;
+  readonly shot: string | null;
+}
+
+/** A job was opened, or opened again with other words: the newest record of a code stands. */
+export interface JobOpened {
+  readonly type: 'job-opened';
+  readonly code: string;
+  readonly title: string;
+  readonly client: string;
+  readonly shots: readonly { readonly id: string; readonly name: string }[];
+}
+
+/** From now on frames go to the tray. */
+export interface JobClosed {
+  readonly type: 'job-closed';
+}
+
+export interface CameraAdded {
+  readonly type: 'camera-added';
+  readonly name: string;
+  readonly user: string;
+  readonly passwordHash: string | null;
+}

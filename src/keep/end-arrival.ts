@@ -1,0 +1,165 @@
+import type { Wholeness } from '../facts/index.ts';
+import type { ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
+import type { KeepContext } from './context.ts';
+import { decideEnding } from './core/ending.ts';
+import type { KnownArrival } from './core/keep-state.ts';
+import type { KeptFile } from './core/records.ts';
+import { diskErrorCode } from './errors.ts';
+import type { IncomingWriter } from './incoming-writer.ts';
+import { describeKept, hashOnDisk, type Settled, settle } from './settle.ts';
+
+/**
+ * What becomes of a file whose bytes have ended: kept, kept as damaged, known already, broken off, or failed.
+ * Settles when that is durable.
+ */
+export async function endArrival(
+  context: KeepContext,
+  known: KnownArrival,
+  writer: IncomingWriter,
+  offsetBytes: number,
+  end: ArrivalEnd,
+): Promise<ArrivalOutcome> {
+  const ending: EndingArrival = { context, known, writer, offsetBytes, end };
+  const bytes = await writer.end();
+  try {
+    if (bytes.failure !== null) throw bytes.failure;
+    const sha256 = bytes.sha256 ?? (await hashOnDisk(context, incomingPath(ending), bytes.sizeBytes));
+    return await weigh(ending, bytes.sizeBytes, sha256);
+  } catch (cause) {
+    return await fail(ending, bytes.sizeBytes, cause);
+  } finally {
+    await writer.file.close().catch(() => {});
+  }
+}
+
+interface EndingArrival {
+  readonly context: KeepContext;
+  readonly known: KnownArrival;
+  readonly writer: IncomingWriter;
+  readonly offsetBytes: number;
+  readonly end: ArrivalEnd;
+}
+
+async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): Promise<ArrivalOutcome> {
+  const { context, known, end } = ending;
+  const same = context.state.findSame(known.camera, known.path, sizeBytes, sha256);
+  if (same?.phase.kind === 'kept' && (await isThere(context, same.phase.file))) {
+    await context.journal.append({ type: 'again', arrival: known.id, sameAs: same.id, sizeBytes, sha256 });
+    return outcomeOf(same.phase.file);
+  }
+  const wholeness = await inspectSafely(context, incomingPath(ending), sizeBytes);
+  const decided = decideEnding(end, wholeness, sizeBytes, known.announcedBytes);
+  if (decided.kind === 'keep') return keep(ending, { sizeBytes, sha256, wholeness: decided.wholeness });
+  const { expectedBytes } = decided;
+  if (await cameTwice(ending, sizeBytes, sha256)) {
+    return keep(ending, { sizeBytes, sha256, wholeness: 'damaged', expectedBytes });
+  }
+  return breakOff(ending, sizeBytes, sha256, expectedBytes);
+}
+
+async function keep(
+  ending: EndingArrival,
+  settled: Omit<Settled, 'firstByteMs' | 'lastByteMs'>,
+): Promise<ArrivalOutcome> {
+  const { context, known, writer } = ending;
+  const file = await describeKept(context, known, { ...settled, ...timesOf(ending) });
+  await settle(context, known, file, writer.file);
+  return outcomeOf(file);
+}
+
+async function breakOff(
+  ending: EndingArrival,
+  sizeBytes: number,
+  sha256: string,
+  expectedBytes: number | null,
+): Promise<ArrivalOutcome> {
+  const { context, known, writer, end } = ending;
+  await writer.file.sync();
+  await context.disk.syncFolder(context.folders.incomingFolder);
+  await context.journal.append({
+    type: 'broken-off',
+    arrival: known.id,
+    sizeBytes,
+    expectedBytes,
+    sha256,
+    end,
+    ...timesOf(ending),
+  });
+  return { kind: 'broken-off', sizeBytes, expectedBytes };
+}
+
+/**
+ * The disk or the journal refused. What had come stays where it is; after a failed sync nobody knows how much of it is
+ * on the disk (the system may have dropped what it could not write), so nothing is offered for resuming.
+ * A file that was moved already is left `settling`: the next start finds it and finishes.
+ */
+async function fail(ending: EndingArrival, sizeBytes: number, cause: unknown): Promise<ArrivalOutcome> {
+  const { context, known, writer } = ending;
+  const code = diskErrorCode(cause);
+  const outcome: ArrivalOutcome = { kind: 'failed', code, sizeBytes };
+  const moved = (await context.disk.stat(incomingPath(ending)).catch(() => null)) === null;
+  if (moved) return outcome;
+  const durable = await writer.file.sync().then(
+    () => true,
+    () => false,
+  );
+  const record = {
+    type: 'broken-off',
+    arrival: known.id,
+    sizeBytes: durable ? sizeBytes : 0,
+    expectedBytes: null,
+    sha256: null,
+    end: 'failed',
+    ...timesOf(ending),
+  } as const;
+  // A journal that cannot be written either: the next start finds the arrival under way and says the same.
+  await context.journal.append(record).catch(() => {});
+  return outcome;
+}
+
+/**
+ * Whether the camera has sent these cut bytes before: then that is what it has. Only an orderly close says so; a line
+ * that always dies at the same place would else pass for a damaged card.
+ */
+async function cameTwice(ending: EndingArrival, sizeBytes: number, sha256: string): Promise<boolean> {
+  const { context, known, offsetBytes, end } = ending;
+  if (end !== 'closed') return false;
+  // Resumed at the end of what is held, and nothing came: to the camera this is the end of the file.
+  if (offsetBytes > 0 && offsetBytes === sizeBytes) return true;
+  for (const earlier of context.state.brokenOffAt(known.camera, known.path)) {
+    if (earlier.phase.kind !== 'broken-off' || earlier.phase.sizeBytes !== sizeBytes) continue;
+    const path = context.folders.incoming(earlier.incoming);
+    const before = earlier.phase.sha256 ?? (await hashOnDisk(context, path, sizeBytes).catch(() => null));
+    if (before === sha256) return true;
+  }
+  return false;
+}
+
+/** Whether the original still has its size on the disk: only then do its bytes answer for the camera's. */
+async function isThere(context: KeepContext, file: KeptFile): Promise<boolean> {
+  const found = await context.disk.stat(context.folders.original(file.original));
+  return found?.kind === 'file' && found.sizeBytes === file.sizeBytes;
+}
+
+async function inspectSafely(context: KeepContext, path: string, sizeBytes: number): Promise<Wholeness> {
+  try {
+    return await context.inspect({ path, sizeBytes });
+  } catch {
+    return { kind: 'unknown' };
+  }
+}
+
+function outcomeOf(file: KeptFile): ArrivalOutcome {
+  const { sizeBytes, expectedBytes, wholeness } = file;
+  return wholeness === 'damaged'
+    ? { kind: 'kept-damaged', sizeBytes, expectedBytes }
+    : { kind: 'kept', wholeness, sizeBytes };
+}
+
+function timesOf({ known, writer }: EndingArrival): Pick<KeptFile, 'firstByteMs' | 'lastByteMs'> {
+  return { firstByteMs: known.firstByteMs ?? writer.firstByteMs, lastByteMs: writer.lastByteMs };
+}
+
+function incomingPath({ context, known }: EndingArrival): string {
+  return context.folders.incoming(known.incoming);
+}

@@ -1,0 +1,17 @@
+/** keep: originals, the journal, and each camera's folder as a view over both. See JOURNAL.md and SPEC.md. */
+export type {
+  Arrival,
+  ArrivalEnd,
+  ArrivalOutcome,
+  FolderEntry,
+  Inspect,
+  KeptFolder,
+  OpenHow,
+} from './arrival-shapes.ts';
+export type { EventFile, KeepEvent } from './core/keep-event.ts';
+export type { Choice, JournalRecord } from './core/records.ts';
+export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
+export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
+export { type BrokenOffFile, type Keep, type KeepOptions, openKeep } from './keep.ts';
+export type { Leftover } from './leftovers.ts';
+export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

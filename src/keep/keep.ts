@@ -1,0 +1,213 @@
+import { type EpochMs, SetsideError } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import type { Inspect, KeptFolder } from './arrival-shapes.ts';
+import type { KeepContext } from './context.ts';
+import { type EventFile, eventOf, fileOf, type KeepEvent } from './core/keep-event.ts';
+import { KeepState } from './core/keep-state.ts';
+import type { BrokenOffEnd, Choice, JournalRecord } from './core/records.ts';
+import type { Disk, DiskSpace } from './disk.ts';
+import { openHashing } from './hashing.ts';
+import { HomeFolders } from './home-folders.ts';
+import { Journal } from './journal.ts';
+import { type JournalEnd, readJournal, replayJournal } from './journal-reader.ts';
+import { JournalledFolder } from './journalled-folder.ts';
+import { type Leftover, listLeftovers } from './leftovers.ts';
+import { nodeDisk } from './node-disk.ts';
+import { recover } from './recovery.ts';
+import { Tellers } from './tellers.ts';
+
+export interface KeepOptions {
+  /** The home's folder, absolute; made where it is missing. */
+  readonly home: string;
+  /** Default: the disk of this computer. */
+  readonly disk?: Disk;
+  readonly inspect: Inspect;
+  /** A new id each time, unique in the home: 1 to 64 of `A-Z a-z 0-9 _ -`. */
+  readonly newId: () => string;
+  readonly now: () => EpochMs;
+  /** Code of the job that a camera's next file belongs to; the tray's while none is open. */
+  readonly jobOf: (camera: string) => string;
+  /** New files are refused while less than this is free; room for the journal and for what has begun. */
+  readonly diskFloorBytes: number;
+  /** Threads that hash; 0 hashes in line. */
+  readonly hashWorkers: number;
+}
+
+export interface Keep {
+  /** A camera's folder, the same one each time. */
+  folderOf(camera: string): KeptFolder;
+  /** Hears of every file from now on. Call what it gives back to hear no more. */
+  on(listener: (event: KeepEvent) => void): () => void;
+  /** Hears every record from now on, in order, after it is durable. */
+  onRecord(listener: (record: JournalRecord) => void): () => void;
+  /** Journals what a person decided; settles when it is durable. Rejects `bad-record`, `disk-full`, `disk-failed`. */
+  append(choice: Choice): Promise<JournalRecord>;
+  /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
+  records(afterSeq?: number): AsyncIterable<JournalRecord>;
+  /** Files that broke off and are waited for, oldest first. */
+  brokenOff(): readonly BrokenOffFile[];
+  /** A person waits for it no longer. Its bytes stay. Rejects `not-broken-off`. */
+  letGo(arrival: string): Promise<void>;
+  /** Files that no frame shows. Reads every folder of the home. */
+  leftovers(): Promise<readonly Leftover[]>;
+  /** What replay could not read or make sense of: `keep.*` findings. */
+  readonly troubles: readonly Finding[];
+  free(): Promise<DiskSpace>;
+  /** Ends the hash workers, the journal and the claim on the home. Finish the arrivals first. */
+  close(): Promise<void>;
+}
+
+export interface BrokenOffFile extends EventFile {
+  readonly expectedBytes: number | null;
+  readonly end: BrokenOffEnd;
+}
+
+/**
+ * Opens a home: claims it, replays its journal, and brings what was under way to rest. When it settles, everything
+ * that was ever acknowledged is in the camera's folders again.
+ * Rejects `home-in-use`, `journal-newer`, and what the disk rejects.
+ */
+export async function openKeep(options: KeepOptions): Promise<Keep> {
+  const disk = options.disk ?? nodeDisk();
+  const folders = new HomeFolders(disk, options.home);
+  await folders.make(options.home);
+  const unlock = await disk.lock(options.home);
+  try {
+    return await openLocked(options, disk, folders, unlock);
+  } catch (cause) {
+    unlock();
+    throw cause;
+  }
+}
+
+async function openLocked(
+  options: KeepOptions,
+  disk: Disk,
+  folders: HomeFolders,
+  unlock: () => void,
+): Promise<Keep> {
+  await folders.makeAll();
+  const replayed = await replay(disk, folders);
+  const { state, end } = replayed;
+  const events = new Tellers<KeepEvent>();
+  const records = new Tellers<JournalRecord>();
+  let lastSeq = end.nextSeq - 1;
+  const journal = await Journal.open(disk, folders.journal, end, options.now, (record) => {
+    lastSeq = record.seq;
+    state.apply(record);
+    records.tell(record);
+    const event = eventOf(record, state, folders);
+    if (event !== null) events.tell(event);
+  });
+  const { inspect, newId, now, jobOf, diskFloorBytes } = options;
+  const hashing = openHashing(disk, options.hashWorkers);
+  const tell = (event: KeepEvent): void => events.tell(event);
+  const context: KeepContext = {
+    disk,
+    folders,
+    journal,
+    state,
+    hashing,
+    inspect,
+    newId,
+    now,
+    jobOf,
+    diskFloorBytes,
+    tell,
+    live: new Map(),
+  };
+  try {
+    const bootId = await disk.bootId();
+    await journal.append({ type: 'opened', bootId });
+    await recover(context, bootId !== null && bootId === replayed.bootId);
+  } catch (cause) {
+    await Promise.allSettled([journal.close(), hashing.close()]);
+    throw cause;
+  }
+  const cameras = new Map<string, JournalledFolder>();
+  return {
+    folderOf: (camera) => {
+      const folder = cameras.get(camera) ?? new JournalledFolder(context, camera);
+      cameras.set(camera, folder);
+      return folder;
+    },
+    on: (listener) => events.add(listener),
+    onRecord: (listener) => records.add(listener),
+    append: async (choice) => onlyRecord(await journal.append(choice)),
+    records: (afterSeq = 0) => recordsBetween(disk, folders.journal, afterSeq, lastSeq),
+    brokenOff: () => brokenOffFiles(context),
+    letGo: (arrival) => letGo(context, arrival),
+    leftovers: () => listLeftovers(context),
+    troubles: troublesOf(replayed),
+    free: () => disk.free(options.home),
+    close: async () => {
+      await Promise.allSettled([journal.close(), hashing.close()]);
+      records.flush();
+      events.flush();
+      unlock();
+    },
+  };
+}
+
+interface Replayed {
+  readonly state: KeepState;
+  readonly end: JournalEnd;
+  /** That of the last station that used the home. */
+  readonly bootId: string | null;
+  /** Records that did not fit what came before. */
+  readonly strays: number;
+}
+
+async function replay(disk: Disk, folders: HomeFolders): Promise<Replayed> {
+  const state = new KeepState();
+  let bootId: string | null = null;
+  let strays = 0;
+  const end = await replayJournal(disk, folders.journal, (record) => {
+    if (record.type === 'opened') bootId = record.bootId;
+    if (!state.apply(record)) strays += 1;
+  });
+  folders.claimKnown(state.originals());
+  return { state, end, bootId, strays };
+}
+
+function troublesOf({ end, strays }: Replayed): Finding[] {
+  const damage = end.damage.map(({ seqFrom, seqTo }) => ({
+    code: 'keep.journal-damaged',
+    args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
+  }));
+  return strays === 0 ? damage : [...damage, { code: 'keep.journal-strays', args: { count: strays } }];
+}
+
+async function* recordsBetween(
+  disk: Disk,
+  folder: string,
+  afterSeq: number,
+  lastSeq: number,
+): AsyncGenerator<JournalRecord> {
+  for await (const batch of readJournal(disk, folder)) {
+    yield* batch.filter((record) => record.seq > afterSeq && record.seq <= lastSeq);
+  }
+}
+
+function onlyRecord(records: readonly JournalRecord[]): JournalRecord {
+  const [record] = records;
+  if (record === undefined) throw new Error('one body appended gives one record');
+  return record;
+}
+
+function brokenOffFiles(context: KeepContext): BrokenOffFile[] {
+  return context.state.openArrivals().flatMap((known) => {
+    const { phase } = known;
+    if (phase.kind !== 'broken-off') return [];
+    const file = fileOf(known, context.folders, context.now());
+    return [{ ...file, expectedBytes: phase.expectedBytes, end: phase.end }];
+  });
+}
+
+async function letGo(context: KeepContext, arrival: string): Promise<void> {
+  const phase = context.state.arrivals.get(arrival)?.phase;
+  if (phase?.kind !== 'broken-off' || phase.settled !== 'no') {
+    throw new SetsideError('not-broken-off', `arrival ${arrival} is none that broke off and is waited for`);
+  }
+  await context.journal.append({ type: 'let-go', arrival });
+}

@@ -1,0 +1,87 @@
+import { SetsideError } from '../base/index.ts';
+import type { Arrival, ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
+import type { KeepContext, LiveBytes } from './context.ts';
+import { fileOf } from './core/keep-event.ts';
+import type { KnownArrival } from './core/keep-state.ts';
+import { ProgressBeat } from './core/progress-beat.ts';
+import type { DiskFile } from './disk.ts';
+import { endArrival } from './end-arrival.ts';
+import type { HashSession } from './hash-session.ts';
+import { IncomingWriter } from './incoming-writer.ts';
+
+/** One file on its way in, from the announcement to its outcome. */
+export class LiveArrival implements Arrival, LiveBytes {
+  readonly id: string;
+  readonly offsetBytes: number;
+  readonly #context: KeepContext;
+  readonly #known: KnownArrival;
+  readonly #writer: IncomingWriter;
+  #outcome: Promise<ArrivalOutcome> | null = null;
+
+  /** `file` holds `offsetBytes`, and `hash` has been told of them. */
+  constructor(
+    context: KeepContext,
+    known: KnownArrival,
+    file: DiskFile,
+    hash: HashSession,
+    offsetBytes: number,
+  ) {
+    this.id = known.id;
+    this.offsetBytes = offsetBytes;
+    this.#context = context;
+    this.#known = known;
+    const beat = new ProgressBeat(offsetBytes, context.now());
+    this.#writer = new IncomingWriter(file, hash, offsetBytes, {
+      now: context.now,
+      grown: (sizeBytes, atMs) => {
+        if (beat.due(sizeBytes, atMs)) this.#tellProgress(sizeBytes, atMs);
+      },
+      synced: (sizeBytes) => {
+        // Only a help for a resume after power loss: should it fail, that resume starts earlier.
+        context.journal.append({ type: 'synced', arrival: known.id, sizeBytes }).catch(() => {});
+      },
+    });
+    context.live.set(known.id, this);
+  }
+
+  get camera(): string {
+    return this.#known.camera;
+  }
+
+  get heldBytes(): number {
+    return this.#writer.heldBytes;
+  }
+
+  get lastByteMs(): number | null {
+    return this.#writer.lastByteMs;
+  }
+
+  write(bytes: Uint8Array): Promise<void> {
+    if (this.#outcome !== null) {
+      return Promise.reject(
+        new SetsideError('keep-closed', `arrival ${this.id} has ended and takes no bytes`),
+      );
+    }
+    return this.#writer.write(bytes);
+  }
+
+  finish(end: ArrivalEnd): Promise<ArrivalOutcome> {
+    this.#outcome ??= this.#finish(end);
+    return this.#outcome;
+  }
+
+  async #finish(end: ArrivalEnd): Promise<ArrivalOutcome> {
+    try {
+      return await endArrival(this.#context, this.#known, this.#writer, this.offsetBytes, end);
+    } finally {
+      this.#context.live.delete(this.id);
+    }
+  }
+
+  #tellProgress(sizeBytes: number, atMs: number): void {
+    const { firstByteMs, lastByteMs } = this.#writer;
+    const file = fileOf(this.#known, this.#context.folders, atMs);
+    const first = this.#known.firstByteMs ?? firstByteMs;
+    this.#context.tell({ ...file, type: 'progress', sizeBytes, firstByteMs: first, lastByteMs });
+  }
+}

@@ -1,0 +1,73 @@
+import { dirname } from 'node:path';
+import type { KeepContext } from './context.ts';
+import { baseName } from './core/folder-tree.ts';
+import type { KnownArrival } from './core/keep-state.ts';
+import { originalPath } from './core/original-path.ts';
+import type { KeptFile, MadeGood } from './core/records.ts';
+import type { DiskFile } from './disk.ts';
+
+export interface Settled
+  extends Pick<KeptFile, 'sizeBytes' | 'sha256' | 'wholeness' | 'firstByteMs' | 'lastByteMs'> {
+  readonly expectedBytes?: number | null;
+}
+
+/** Everything that will be said of a file once it is kept, with a place of its own among the originals. */
+export async function describeKept(
+  context: KeepContext,
+  known: KnownArrival,
+  settled: Settled,
+): Promise<KeptFile> {
+  const original = await context.folders.claimOriginal(originalPath(known.job, known.camera, known.path));
+  return {
+    arrival: known.id,
+    frame: known.frame,
+    job: known.job,
+    camera: known.camera,
+    path: known.path,
+    name: baseName(known.path),
+    original,
+    expectedBytes: null,
+    ...settled,
+  };
+}
+
+/**
+ * Moves a file with all its bytes from `incoming/` to where it stays. In this order, each step durable before the
+ * next: bytes, and beside them word of what is about to happen; the move; the folder that gained a name, then the one
+ * that lost it (the other way round a crash between the two could leave the file in neither); the `kept` record.
+ * Only after this may the camera be told.
+ */
+export async function settle(
+  context: KeepContext,
+  known: KnownArrival,
+  file: KeptFile,
+  bytes: DiskFile,
+): Promise<void> {
+  const { disk, folders, journal } = context;
+  const target = folders.original(file.original);
+  await folders.make(dirname(target));
+  await Promise.all([bytes.sync(), journal.append({ type: 'settling', ...file })]);
+  await disk.rename(folders.incoming(known.incoming), target);
+  await disk.syncFolder(dirname(target));
+  await disk.syncFolder(folders.incomingFolder);
+  await recordKept(context, known, file);
+}
+
+/** The `kept` record, and in the same group word of the broken-off files that this one makes good. */
+export async function recordKept(context: KeepContext, known: KnownArrival, file: KeptFile): Promise<void> {
+  const madeGood = context.state
+    .brokenOffAt(known.camera, known.path)
+    .filter((earlier) => earlier.id !== known.id)
+    .map((earlier): MadeGood => ({ type: 'made-good', arrival: earlier.id, by: known.id }));
+  // The camera may have renamed it meanwhile.
+  const named = { ...file, path: known.path, name: baseName(known.path) };
+  await context.journal.append({ type: 'kept', ...named }, ...madeGood);
+}
+
+/** SHA-256 of the first bytes of a file on the disk. */
+export async function hashOnDisk(context: KeepContext, path: string, sizeBytes: number): Promise<string> {
+  const session = context.hashing.begin();
+  // digest() says what went wrong.
+  session.updateFromFile(path, sizeBytes).catch(() => {});
+  return await session.digest();
+}

@@ -1,0 +1,82 @@
+import { join } from 'node:path';
+import { errorMessage } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import { KeepState } from './core/keep-state.ts';
+import type { KeptFile } from './core/records.ts';
+import type { Disk } from './disk.ts';
+import type { HashSession } from './hash-session.ts';
+import { openHashing } from './hashing.ts';
+import { replayJournal } from './journal-reader.ts';
+import { nodeDisk } from './node-disk.ts';
+
+export interface VerifyProgress {
+  readonly doneFiles: number;
+  readonly files: number;
+  readonly doneBytes: number;
+  readonly bytes: number;
+  /** The original looked at now, below the home. */
+  readonly original: string;
+}
+
+export interface VerifyReport {
+  readonly files: number;
+  readonly bytes: number;
+  /** `keep.original-missing`, `keep.original-size`, `keep.original-altered`, `keep.original-unreadable`, `keep.journal-damaged`. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Reads every original again and compares its size and SHA-256 with the journal. Changes nothing and claims nothing,
+ * so that it may run beside a station; a file kept after it began is not looked at.
+ * `onProgress` is called before each original. Rejects where the journal itself cannot be read.
+ */
+export async function verifyOriginals(
+  home: string,
+  onProgress: (progress: VerifyProgress) => void = () => {},
+  disk: Disk = nodeDisk(),
+): Promise<VerifyReport> {
+  const state = new KeepState();
+  const end = await replayJournal(disk, join(home, 'journal'), (record) => state.apply(record));
+  const files = [...state.arrivals.values()].flatMap(({ phase }) =>
+    phase.kind === 'kept' ? [phase.file] : [],
+  );
+  const bytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
+  const findings: Finding[] = end.damage.map(({ seqFrom, seqTo }) => ({
+    code: 'keep.journal-damaged',
+    args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
+  }));
+  const hashing = openHashing(disk, 0);
+  let doneBytes = 0;
+  for (const [doneFiles, file] of files.entries()) {
+    onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
+    const finding = await verifyOne(disk, home, file, hashing.begin());
+    if (finding !== null) findings.push(finding);
+    doneBytes += file.sizeBytes;
+  }
+  return { files: files.length, bytes, findings };
+}
+
+async function verifyOne(
+  disk: Disk,
+  home: string,
+  file: KeptFile,
+  hash: HashSession,
+): Promise<Finding | null> {
+  const path = join(home, ...file.original.split('/'));
+  const { original, sizeBytes } = file;
+  try {
+    const entry = await disk.stat(path);
+    if (entry === null) return { code: 'keep.original-missing', args: { original } };
+    if (entry.sizeBytes !== sizeBytes) {
+      return {
+        code: 'keep.original-size',
+        args: { original, sizeBytes: entry.sizeBytes, expectedBytes: sizeBytes },
+      };
+    }
+    await hash.updateFromFile(path, sizeBytes);
+    const sha256 = await hash.digest();
+    return sha256 === file.sha256 ? null : { code: 'keep.original-altered', args: { original, sha256 } };
+  } catch (cause) {
+    return { code: 'keep.original-unreadable', args: { original, why: errorMessage(cause) } };
+  }
+}
