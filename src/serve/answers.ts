@@ -18,6 +18,14 @@ export function problemAnswers(...codes: readonly WebProblemCode[]): Record<stri
   return answers;
 }
 
+/** A JSON document of this shape: checked before it leaves. */
+export function jsonAnswer<Shape extends z.ZodType>(
+  description: string,
+  schema: Shape,
+): { readonly description: string; readonly content: { 'application/json': { readonly schema: Shape } } } {
+  return { description, content: { 'application/json': { schema } } };
+}
+
 /** Bytes of one of these media types: described, sent as they are. */
 export function bytesAnswer(description: string, ...mediaTypes: readonly string[]): DescribedAnswer {
   return {

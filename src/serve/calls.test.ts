@@ -4,7 +4,7 @@ import { brokenArrivalList, framePage, jobList, problem, station } from '../cont
 import { bodyBytesMax } from './assembly.ts';
 import { pageFramesMax } from './routes/frame-routes.ts';
 import { sampleFrame } from './testing/sample-frame.ts';
-import { openWebBench, type WebBench } from './testing/web-bench.ts';
+import { type InjectAnswer, openWebBench, type WebBench } from './testing/web-bench.ts';
 
 let bench: WebBench;
 beforeEach(async () => {
@@ -15,11 +15,7 @@ afterEach(() => bench.close());
 const operator = { scope: 'operator', name: 'operator' };
 
 /** Holds an answer against RFC 9457: media type, status repeated in the body, and our own stable members. */
-function expectProblem(
-  answer: Awaited<ReturnType<WebBench['app']['inject']>>,
-  status: number,
-  code: string,
-): void {
+function expectProblem(answer: InjectAnswer, status: number, code: string): void {
   expect(answer.headers['content-type']).toBe('application/problem+json');
   expect(problem.parse(answer.json())).toMatchObject({ type: 'about:blank', status, code });
   expect(answer.statusCode).toBe(status);
@@ -102,7 +98,7 @@ test('an id that could not be one is not found, and never reaches the desk', asy
   expect(bench.desk.asked).toEqual([]);
 });
 
-const patch = (payload: string, headers: Record<string, string> = {}): ReturnType<typeof bench.app.inject> =>
+const patch = (payload: string, headers: Record<string, string> = {}): Promise<InjectAnswer> =>
   bench.app.inject({
     method: 'PATCH',
     url: '/api/v1/frames/f1',

@@ -9,9 +9,6 @@ const retryMs = 2000;
 /** Taken out of the log in one go; small, so that little lies in buffers that belong to one client. */
 const pieceBytesMax = 64 * 1024;
 
-/** Bytes that may wait for one client outside the log. */
-const waitingBytesMax = 64 * 1024;
-
 /**
  * After so many heart-beats during which the client took nothing it is gone or asleep: one minute at 15 s, the time
  * after which a phone's browser has given up a hidden page's connection (common practice, no source).
@@ -33,7 +30,8 @@ export class EventStream extends Readable {
 
   /** `place` null means that what the client missed is not remembered: it is told to load everything again. */
   constructor(log: EventLog, place: number | null, onDrop: (why: DropReason) => void) {
-    super({ highWaterMark: waitingBytesMax });
+    // No reading ahead: `_read` then means that the client's socket has room, and nothing else.
+    super({ highWaterMark: 0 });
     this.#log = log;
     this.#onDrop = onDrop;
     this.#place = place ?? log.newest;

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { dataPolicy, pagePolicy } from './security-headers.ts';
-import { openWebBench, type WebBench } from './testing/web-bench.ts';
+import { type InjectAnswer, openWebBench, type WebBench } from './testing/web-bench.ts';
 
 let bench: WebBench;
 beforeEach(async () => {
@@ -61,7 +61,7 @@ test('a name that a foreign name server points here is refused (DNS rebinding), 
 });
 
 test('a change sent by a foreign page is refused, and our own page’s is not', async () => {
-  const send = (origin: string): ReturnType<typeof bench.app.inject> =>
+  const send = (origin: string): Promise<InjectAnswer> =>
     bench.app.inject({
       method: 'PATCH',
       url: '/api/v1/frames/f1',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { brokenArrivalList } from '../../contract/index.ts';
-import { problemAnswers } from '../answers.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import { callerOf } from '../guard.ts';
@@ -15,7 +15,7 @@ export function arrivalRoutes(app: WebApp, desk: StationDesk): void {
         tags: ['arrivals'],
         operationId: 'listBrokenArrivals',
         summary: 'Files that broke off and can be resumed or sent again',
-        response: { 200: brokenArrivalList, ...problemAnswers() },
+        response: { 200: jsonAnswer('Those files, oldest first', brokenArrivalList), ...problemAnswers() },
       },
     },
     async () => ({ arrivals: [...(await desk.brokenArrivals())] }),

@@ -2,7 +2,7 @@ import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { type Frame, frame, framePage, framePatch } from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
-import { problemAnswers } from '../answers.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
 import { matchableTags, strongTag } from '../core/entity-tag.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
@@ -34,7 +34,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'listFrames',
         summary: 'Frames in shutter order, paged by cursor',
         querystring: frameQuery,
-        response: { 200: framePage, ...problemAnswers('bad-value') },
+        response: { 200: jsonAnswer('One page', framePage), ...problemAnswers('bad-value') },
       },
     },
     (request) => desk.frames(request.query),
@@ -47,7 +47,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'getFrame',
         summary: 'One frame; `ETag` is its version, for `If-Match`',
         params: frameParams,
-        response: { 200: frame, ...problemAnswers('not-found') },
+        response: { 200: jsonAnswer('The frame', frame), ...problemAnswers('not-found') },
       },
     },
     async (request, reply) => withVersion(reply, await desk.frame(request.params.id)),
@@ -64,7 +64,10 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
           'if-match': z.string().max(1024).optional().describe('`ETag` of the frame as it was seen'),
         }),
         body: framePatch,
-        response: { 200: frame, ...problemAnswers('bad-value', 'not-found', 'version-changed', 'not-json') },
+        response: {
+          200: jsonAnswer('The frame after the change', frame),
+          ...problemAnswers('bad-value', 'not-found', 'version-changed', 'not-json'),
+        },
       },
     },
     async (request, reply) => {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { jobList, jobSummary } from '../../contract/index.ts';
-import { problemAnswers } from '../answers.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import type { WebApp } from '../web-app.ts';
@@ -14,7 +14,7 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
         tags: ['jobs'],
         operationId: 'listJobs',
         summary: 'Every job',
-        response: { 200: jobList, ...problemAnswers() },
+        response: { 200: jsonAnswer('The jobs', jobList), ...problemAnswers() },
       },
     },
     async () => ({ jobs: [...(await desk.jobs())] }),
@@ -27,7 +27,7 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'getJob',
         summary: 'One job with its shots',
         params: z.object({ job: shortName.describe('Code of the job') }),
-        response: { 200: jobSummary, ...problemAnswers('not-found') },
+        response: { 200: jsonAnswer('The job', jobSummary), ...problemAnswers('not-found') },
       },
     },
     async (request) => {

@@ -1,5 +1,5 @@
 import { health, station } from '../../contract/index.ts';
-import { problemAnswers } from '../answers.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
@@ -12,7 +12,7 @@ export function stationRoutes(app: WebApp, desk: StationDesk, version: string): 
         tags: ['station'],
         operationId: 'getStation',
         summary: 'The running station: addresses, doors, disk, cameras, the open job, now',
-        response: { 200: station, ...problemAnswers() },
+        response: { 200: jsonAnswer('The station now', station), ...problemAnswers() },
       },
     },
     (request) => desk.station(callerOf(request).scope === 'operator'),
@@ -24,7 +24,7 @@ export function stationRoutes(app: WebApp, desk: StationDesk, version: string): 
         tags: ['station'],
         operationId: 'getHealth',
         summary: 'Whether the station answers',
-        response: { 200: health, ...problemAnswers() },
+        response: { 200: jsonAnswer('It does', health), ...problemAnswers() },
       },
     },
     async () => ({ status: 'ok' as const, version }),

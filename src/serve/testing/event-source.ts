@@ -21,7 +21,10 @@ export class EventSourceReader {
   #idBuffer = '';
 
   feed(text: string): void {
-    const lines = (this.#rest + text).split('\n');
+    this.#rest += text;
+    // A very long line comes in many parts: split once it is whole, not over and over.
+    if (!text.includes('\n')) return;
+    const lines = this.#rest.split('\n');
     this.#rest = lines.pop() ?? '';
     for (const line of lines) this.#line(line.replace(/\r$/, ''));
   }

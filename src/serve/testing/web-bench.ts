@@ -7,6 +7,9 @@ import type { WebApp } from '../web-app.ts';
 import type { WebLogEntry } from '../web-log.ts';
 import { DeskFake } from './desk-fake.ts';
 
+/** What comes back from a request injected without a socket. */
+export type InjectAnswer = Awaited<ReturnType<WebApp['inject']>>;
+
 /** The application on a faked desk, with a directory of its own and what it logged. */
 export interface WebBench {
   readonly app: WebApp;
