@@ -63,17 +63,23 @@ function hueDegrees(a: number, b: number): number {
   return angle < 0 ? angle + 360 : angle;
 }
 
+/**
+ * Opposite hues count as exactly 180° apart although rounding puts them a hair to either side: pairs 10 and 14 of the
+ * published data fall on the wrong branch otherwise.
+ */
+const halfTurn = 180 + 1e-9;
+
 /** From h1 to h2 the short way round, -180 … 180. */
 function shortestTurnDegrees(h1: number, h2: number): number {
   const turn = h2 - h1;
-  if (turn > 180) return turn - 360;
-  if (turn < -180) return turn + 360;
+  if (turn > halfTurn) return turn - 360;
+  if (turn < -halfTurn) return turn + 360;
   return turn;
 }
 
 /** Equation (14): the middle of the shorter arc. */
 function meanHueDegrees(h1: number, h2: number): number {
-  if (Math.abs(h1 - h2) <= 180) return (h1 + h2) / 2;
+  if (Math.abs(h1 - h2) <= halfTurn) return (h1 + h2) / 2;
   return h1 + h2 < 360 ? (h1 + h2 + 360) / 2 : (h1 + h2 - 360) / 2;
 }
 

@@ -1,0 +1,45 @@
+import Color from 'colorjs.io';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { readVector } from '../../test/vector.ts';
+import { deltaE76, deltaE2000 } from './difference.ts';
+import type { Vector3 } from './matrix.ts';
+
+interface SharmaPair {
+  readonly pair: number;
+  readonly lab1: Vector3;
+  readonly lab2: Vector3;
+  readonly dE00: number;
+}
+
+// Sharma, Wu, Dalal 2005, Table 1; the table prints four decimals.
+const table = readVector<{ pairs: readonly SharmaPair[] }>('colour-ciede2000-sharma-34.json').pairs;
+
+test.each(table)(
+  'CIEDE2000 of pair $pair of the published table is $dE00, both ways round',
+  ({ lab1, lab2, dE00 }) => {
+    expect(Math.abs(deltaE2000(lab1, lab2) - dE00)).toBeLessThan(0.00006);
+    expect(Math.abs(deltaE2000(lab2, lab1) - dE00)).toBeLessThan(0.00006);
+  },
+);
+
+test('the published table was read whole', () => {
+  expect(table).toHaveLength(34);
+});
+
+const lab = fc.tuple(
+  fc.double({ min: 0, max: 100, noNaN: true }),
+  fc.double({ min: -120, max: 120, noNaN: true }),
+  fc.double({ min: -120, max: 120, noNaN: true }),
+);
+
+test('CIEDE2000 and CIE76 of any two colours agree with color.js', () => {
+  fc.assert(
+    fc.property(lab, lab, (first, second) => {
+      const a = new Color('lab', first);
+      const b = new Color('lab', second);
+      expect(deltaE2000(first, second)).toBeCloseTo(a.deltaE(b, '2000'), 8);
+      expect(deltaE76(first, second)).toBeCloseTo(a.deltaE(b, '76'), 8);
+    }),
+  );
+});
