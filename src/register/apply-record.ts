@@ -1,0 +1,265 @@
+import type { Kysely, Updateable } from 'kysely';
+import { sql } from 'kysely';
+import type { RegisterRecord, RegisterRecordBody } from './records.ts';
+import type { ArrivalRowState, ArrivalsTable, Tables } from './tables.ts';
+
+type Body<Type extends RegisterRecordBody['type']> = Extract<RegisterRecord, { type: Type }>;
+
+/** Carries one record into the tables. A record about an arrival that no record announced changes nothing. */
+export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): Promise<void> {
+  switch (record.type) {
+    case 'announced':
+      return announce(db, record);
+    case 'resumed':
+      return changeArrival(db, record.arrival, { state: 'arriving', announced_size: record.announcedBytes });
+    case 'broken-off':
+      return changeArrival(db, record.arrival, {
+        state: 'broken-off',
+        size: record.sizeBytes,
+        expected_size: record.expectedBytes,
+        sha256: record.sha256,
+        first_byte_ms: record.firstByteMs,
+        last_byte_ms: record.lastByteMs,
+      });
+    case 'kept':
+      return keep(db, record);
+    case 'again':
+    case 'made-good':
+    case 'let-go':
+      return changeArrival(db, record.arrival, { state: record.type });
+    case 'renamed':
+      return rename(db, record);
+    case 'hidden':
+      return changeArrival(db, record.arrival, { hidden: 1 });
+    case 'mark-set':
+      return setMark(db, record);
+    case 'shot-set':
+      await db.updateTable('frames').set({ shot: record.shot }).where('id', '=', record.frame).execute();
+      return raiseVersion(db, record.frame);
+    case 'job-opened':
+      return openJob(db, record);
+    case 'job-closed':
+      await db.updateTable('jobs').set({ open: 0 }).execute();
+      return;
+    case 'opened':
+    case 'synced':
+    case 'settling':
+    case 'folder-made':
+    case 'folder-removed':
+    case 'modified':
+    case 'camera-added':
+      return;
+  }
+}
+
+async function announce(db: Kysely<Tables>, record: Body<'announced'>): Promise<void> {
+  await db
+    .insertInto('arrivals')
+    .values({
+      id: record.arrival,
+      frame: record.frame,
+      camera: record.camera,
+      view_path: record.path,
+      name: nameOf(record.path),
+      incoming: record.incoming,
+      state: 'arriving',
+      size: 0,
+      expected_size: null,
+      announced_size: record.announcedBytes,
+      sha256: null,
+      started_ms: record.atMs,
+      first_byte_ms: null,
+      last_byte_ms: null,
+      hidden: 0,
+    })
+    .execute();
+  await needFrame(db, record, record.atMs);
+  await refreshFrame(db, record.frame);
+}
+
+/** The frame's row, made at its first file. What was found out before a rebuild decides its place. */
+async function needFrame(
+  db: Kysely<Tables>,
+  of: { readonly frame: string; readonly job: string; readonly camera: string; readonly path: string },
+  atMs: number,
+): Promise<void> {
+  const facts = await db
+    .selectFrom('frame_facts')
+    .select('shutter_ms')
+    .where('frame', '=', of.frame)
+    .executeTakeFirst();
+  await db
+    .insertInto('frames')
+    .values({
+      id: of.frame,
+      job: of.job,
+      camera: of.camera,
+      shot: null,
+      name: nameOf(of.path),
+      order_ms: facts?.shutter_ms ?? atMs,
+      first_byte_ms: null,
+      last_byte_ms: null,
+      kept_ms: null,
+      listed: 0,
+      version: 0,
+    })
+    .onConflict((conflict) => conflict.column('id').doNothing())
+    .execute();
+}
+
+async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
+  const { arrival, frame, sizeBytes: size, sha256, wholeness } = record;
+  await needFrame(db, record, record.atMs);
+  await db
+    .insertInto('files')
+    .values({
+      arrival,
+      frame,
+      path: record.original,
+      size,
+      sha256,
+      wholeness,
+      kept_ms: record.atMs,
+      copies: 0,
+    })
+    .execute();
+  const ended = {
+    view_path: record.path,
+    name: record.name,
+    state: stateOf(wholeness),
+    size,
+    expected_size: record.expectedBytes,
+    sha256,
+    first_byte_ms: record.firstByteMs,
+    last_byte_ms: record.lastByteMs,
+  };
+  // A damaged journal may have lost the announcement.
+  await db
+    .insertInto('arrivals')
+    .values({
+      id: arrival,
+      frame,
+      camera: record.camera,
+      incoming: arrival,
+      announced_size: null,
+      started_ms: record.atMs,
+      hidden: 0,
+      ...ended,
+    })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet(ended))
+    .execute();
+  await refreshFrame(db, frame);
+}
+
+function stateOf(wholeness: Body<'kept'>['wholeness']): ArrivalRowState {
+  return wholeness === 'unknown' ? 'unproved' : wholeness;
+}
+
+async function changeArrival(
+  db: Kysely<Tables>,
+  arrival: string,
+  change: Updateable<ArrivalsTable>,
+): Promise<void> {
+  await db.updateTable('arrivals').set(change).where('id', '=', arrival).execute();
+  const row = await db.selectFrom('arrivals').select('frame').where('id', '=', arrival).executeTakeFirst();
+  if (row !== undefined) await refreshFrame(db, row.frame);
+}
+
+/** A renamed folder takes its files along. */
+async function rename(db: Kysely<Tables>, record: Body<'renamed'>): Promise<void> {
+  const { camera, from, to, arrival } = record;
+  if (arrival !== null) return changeArrival(db, arrival, { view_path: to, name: nameOf(to) });
+  await db
+    .updateTable('arrivals')
+    .set({ view_path: sql<string>`${to} || substr(view_path, length(${from}) + 1)` })
+    .where('camera', '=', camera)
+    .where('view_path', '>=', `${from}/`)
+    .where('view_path', '<', `${from}0`)
+    .execute();
+}
+
+async function setMark(db: Kysely<Tables>, record: Body<'mark-set'>): Promise<void> {
+  const row = { mark: record.mark, set_ms: record.atMs };
+  await db
+    .insertInto('marks')
+    .values({ frame: record.frame, ...row })
+    .onConflict((conflict) => conflict.column('frame').doUpdateSet(row))
+    .execute();
+  await raiseVersion(db, record.frame);
+}
+
+async function openJob(db: Kysely<Tables>, record: Body<'job-opened'>): Promise<void> {
+  const row = {
+    title: record.title,
+    client: record.client,
+    shots: JSON.stringify(record.shots),
+    opened_ms: record.atMs,
+    open: 1,
+  };
+  await db.updateTable('jobs').set({ open: 0 }).execute();
+  await db
+    .insertInto('jobs')
+    .values({ code: record.code, ...row })
+    .onConflict((conflict) => conflict.column('code').doUpdateSet(row))
+    .execute();
+}
+
+async function raiseVersion(db: Kysely<Tables>, frame: string): Promise<void> {
+  await db
+    .updateTable('frames')
+    .set((row) => ({ version: row('version', '+', 1) }))
+    .where('id', '=', frame)
+    .execute();
+}
+
+/** States in which a frame shows a file. */
+export const listedStates: readonly ArrivalRowState[] = [
+  'arriving',
+  'whole',
+  'unproved',
+  'broken-off',
+  'damaged',
+];
+
+/** What a frame says of itself that its files decide. */
+async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
+  const arrivals = await db
+    .selectFrom('arrivals')
+    .select(['name', 'first_byte_ms', 'last_byte_ms'])
+    .where('frame', '=', frame)
+    .where('state', 'in', [...listedStates])
+    .orderBy('started_ms')
+    .orderBy('id')
+    .execute();
+  const kept = await db
+    .selectFrom('files')
+    .select((row) => row.fn.max('kept_ms').as('kept_ms'))
+    .where('frame', '=', frame)
+    .executeTakeFirst();
+  const [first] = arrivals;
+  await db
+    .updateTable('frames')
+    .set((row) => ({
+      ...(first === undefined ? {} : { name: first.name }),
+      first_byte_ms: extreme(Math.min, arrivals, 'first_byte_ms'),
+      last_byte_ms: extreme(Math.max, arrivals, 'last_byte_ms'),
+      kept_ms: kept?.kept_ms ?? null,
+      listed: arrivals.length,
+      version: row('version', '+', 1),
+    }))
+    .where('id', '=', frame)
+    .execute();
+}
+
+function extreme<Name extends string>(
+  pick: (...values: number[]) => number,
+  rows: readonly Readonly<Record<Name, number | null>>[],
+  name: Name,
+): number | null {
+  const values = rows.map((row) => row[name]).filter((value) => value !== null);
+  return values.length === 0 ? null : pick(...values);
+}
+
+function nameOf(path: string): string {
+  return path.slice(path.lastIndexOf('/') + 1);
+}

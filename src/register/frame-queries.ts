@@ -1,0 +1,169 @@
+import type { Expression, Kysely, SqlBool } from 'kysely';
+import { SetsideError } from '../base/index.ts';
+import { type CaptureFacts, type Mark, marks } from '../facts/index.ts';
+import { listedStates } from './apply-record.ts';
+import { formatCursor, parseCursor } from './cursor.ts';
+import {
+  type FileRow,
+  type FrameRow,
+  type FramesPage,
+  type FramesQuery,
+  type JsonObject,
+  pageFramesMax,
+} from './rows.ts';
+import type { Tables } from './tables.ts';
+
+/** One frame with its files, or null. */
+export async function selectFrame(db: Kysely<Tables>, id: string): Promise<FrameRow | null> {
+  const row = await frameSelection(db).where('frames.id', '=', id).executeTakeFirst();
+  if (row === undefined) return null;
+  const files = await selectFiles(db, [id]);
+  return frameRow(row, files.get(id) ?? []);
+}
+
+/**
+ * Frames with something to show, in the order of the shutter, from a cursor on. Rejects `bad-cursor`, `bad-limit`.
+ */
+export async function selectFramesPage(db: Kysely<Tables>, query: FramesQuery): Promise<FramesPage> {
+  const { limit } = query;
+  if (!Number.isInteger(limit) || limit < 1 || limit > pageFramesMax) {
+    throw new SetsideError('bad-limit', `expected 1 to ${pageFramesMax} frames a page, got ${limit}`);
+  }
+  const rows = await framesPageQuery(db, query).execute();
+  const shown = rows.slice(0, limit);
+  const files = await selectFiles(
+    db,
+    shown.map((row) => row.id),
+  );
+  const last = shown.at(-1);
+  return {
+    frames: shown.map((row) => frameRow(row, files.get(row.id) ?? [])),
+    next:
+      rows.length > limit && last !== undefined
+        ? formatCursor({ orderMs: last.order_ms, id: last.id })
+        : null,
+  };
+}
+
+/** One row more than asked for tells whether there is a next page. */
+export function framesPageQuery(db: Kysely<Tables>, query: FramesQuery): FrameSelection {
+  const after = query.after === undefined ? null : parseCursor(query.after);
+  return frameSelection(db)
+    .where('frames.listed', '>', 0)
+    .where(({ eb, and }) => {
+      const conditions: Expression<SqlBool>[] = [];
+      if (query.job !== undefined) conditions.push(eb('frames.job', '=', query.job));
+      if (query.camera !== undefined) conditions.push(eb('frames.camera', '=', query.camera));
+      if (query.shot !== undefined) {
+        conditions.push(
+          query.shot === null ? eb('frames.shot', 'is', null) : eb('frames.shot', '=', query.shot),
+        );
+      }
+      if (query.mark === 'none') {
+        conditions.push(eb.or([eb('marks.mark', 'is', null), eb('marks.mark', '=', 'none')]));
+      } else if (query.mark !== undefined) {
+        conditions.push(eb('marks.mark', '=', query.mark));
+      }
+      if (after !== null) {
+        conditions.push(
+          eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(after.orderMs, after.id)),
+        );
+      }
+      return and(conditions);
+    })
+    .orderBy('frames.order_ms')
+    .orderBy('frames.id')
+    .limit(query.limit + 1);
+}
+
+type FrameSelection = ReturnType<typeof frameSelection>;
+type SelectedFrame = Awaited<ReturnType<FrameSelection['execute']>>[number];
+
+function frameSelection(db: Kysely<Tables>) {
+  return db
+    .selectFrom('frames')
+    .leftJoin('frame_facts', 'frame_facts.frame', 'frames.id')
+    .leftJoin('marks', 'marks.frame', 'frames.id')
+    .select([
+      'frames.id',
+      'frames.job',
+      'frames.shot',
+      'frames.camera',
+      'frames.name',
+      'frames.order_ms',
+      'frames.first_byte_ms',
+      'frames.last_byte_ms',
+      'frames.kept_ms',
+      'frames.version',
+      'frame_facts.counter',
+      'frame_facts.kind',
+      'frame_facts.shutter_ms',
+      'frame_facts.first_view_ms',
+      'frame_facts.rendered_ms',
+      'frame_facts.judged_ms',
+      'frame_facts.capture',
+      'frame_facts.picture',
+      'frame_facts.version as facts_version',
+      'marks.mark',
+    ]);
+}
+
+/** The shown files of some frames, by frame, oldest first. */
+async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promise<Map<string, FileRow[]>> {
+  const byFrame = new Map<string, FileRow[]>(frames.map((id) => [id, []]));
+  if (frames.length === 0) return byFrame;
+  const rows = await db
+    .selectFrom('arrivals')
+    .leftJoin('files', 'files.arrival', 'arrivals.id')
+    .selectAll('arrivals')
+    .select(['files.path', 'files.copies'])
+    .where('arrivals.frame', 'in', [...frames])
+    .where('arrivals.state', 'in', [...listedStates])
+    .orderBy('arrivals.started_ms')
+    .orderBy('arrivals.id')
+    .execute();
+  for (const row of rows) {
+    byFrame.get(row.frame)?.push({
+      arrival: row.id,
+      name: row.name,
+      viewPath: row.view_path,
+      path: row.path,
+      incoming: row.incoming,
+      sizeBytes: row.size,
+      expectedBytes: row.expected_size,
+      announcedBytes: row.announced_size,
+      sha256: row.sha256,
+      state: row.state,
+      hidden: row.hidden === 1,
+      copies: row.copies ?? 0,
+    });
+  }
+  return byFrame;
+}
+
+function frameRow(row: SelectedFrame, files: readonly FileRow[]): FrameRow {
+  return {
+    id: row.id,
+    job: row.job,
+    shot: row.shot,
+    camera: row.camera,
+    counter: row.counter,
+    name: row.name,
+    kind: row.kind,
+    shutterMs: row.shutter_ms,
+    times: {
+      firstByteMs: row.first_byte_ms,
+      firstViewMs: row.first_view_ms,
+      lastByteMs: row.last_byte_ms,
+      keptMs: row.kept_ms,
+      renderedMs: row.rendered_ms,
+      judgedMs: row.judged_ms,
+    },
+    // Written by upsertFacts from these very types, in this database, by this program.
+    capture: row.capture === null ? null : (JSON.parse(row.capture) as CaptureFacts),
+    picture: row.picture === null ? null : (JSON.parse(row.picture) as JsonObject),
+    mark: marks.find((mark): mark is Mark => mark === row.mark) ?? 'none',
+    files,
+    version: row.version + (row.facts_version ?? 0),
+  };
+}

@@ -1,0 +1,17 @@
+/** register: tables over the journal and what was found out about the frames; may be lost and rebuilt at any time. */
+export type { RegisterErrorCode } from './errors.ts';
+export type { RegisterRecord } from './records.ts';
+export { openRegister, type Register, rebuildRegister } from './register.ts';
+export {
+  type FileRow,
+  type FrameFacts,
+  type FrameRow,
+  type FrameRowTimes,
+  type FramesPage,
+  type FramesQuery,
+  type JobRow,
+  type JsonObject,
+  type JsonValue,
+  pageFramesMax,
+} from './rows.ts';
+export type { ArrivalRowState } from './tables.ts';

@@ -1,0 +1,7 @@
+import type { Migration } from 'kysely';
+import { firstTables } from './0001-first-tables.ts';
+
+/** Every step of the tables' life, in order. Only ever added to: a released step is history. */
+export const migrations: Readonly<Record<string, Migration>> = {
+  '0001-first-tables': firstTables,
+};

@@ -1,0 +1,77 @@
+import type { EpochMs } from '../base/index.ts';
+import type { Mark } from '../facts/index.ts';
+
+/**
+ * What the register needs from whoever keeps the journal: its records, in order, as far as the register reads them.
+ * `station` joins the two, and the compiler checks there that they agree; a new kind of record has to be named here,
+ * if only to say that it changes no row.
+ */
+export type RegisterRecord = { readonly seq: number; readonly atMs: EpochMs } & RegisterRecordBody;
+
+export type RegisterRecordBody =
+  | {
+      readonly type: 'announced';
+      readonly arrival: string;
+      readonly frame: string;
+      readonly job: string;
+      readonly camera: string;
+      readonly path: string;
+      readonly incoming: string;
+      readonly announcedBytes: number | null;
+    }
+  | { readonly type: 'resumed'; readonly arrival: string; readonly announcedBytes: number | null }
+  | {
+      readonly type: 'broken-off';
+      readonly arrival: string;
+      readonly sizeBytes: number;
+      readonly expectedBytes: number | null;
+      readonly sha256: string | null;
+      readonly firstByteMs: EpochMs | null;
+      readonly lastByteMs: EpochMs | null;
+    }
+  | {
+      readonly type: 'kept';
+      readonly arrival: string;
+      readonly frame: string;
+      readonly job: string;
+      readonly camera: string;
+      readonly path: string;
+      readonly name: string;
+      readonly original: string;
+      readonly sizeBytes: number;
+      readonly sha256: string;
+      readonly wholeness: 'whole' | 'unknown' | 'damaged';
+      readonly expectedBytes: number | null;
+      readonly firstByteMs: EpochMs | null;
+      readonly lastByteMs: EpochMs | null;
+    }
+  | { readonly type: 'again'; readonly arrival: string; readonly sameAs: string }
+  | { readonly type: 'made-good' | 'let-go'; readonly arrival: string }
+  | {
+      readonly type: 'renamed';
+      readonly camera: string;
+      readonly from: string;
+      readonly to: string;
+      readonly arrival: string | null;
+    }
+  | { readonly type: 'hidden'; readonly arrival: string }
+  | { readonly type: 'mark-set'; readonly frame: string; readonly mark: Mark }
+  | { readonly type: 'shot-set'; readonly frame: string; readonly shot: string | null }
+  | {
+      readonly type: 'job-opened';
+      readonly code: string;
+      readonly title: string;
+      readonly client: string;
+      readonly shots: readonly { readonly id: string; readonly name: string }[];
+    }
+  | { readonly type: 'job-closed' }
+  | {
+      readonly type:
+        | 'opened'
+        | 'synced'
+        | 'settling'
+        | 'folder-made'
+        | 'folder-removed'
+        | 'modified'
+        | 'camera-added';
+    };

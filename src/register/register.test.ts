@@ -1,0 +1,255 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, describe, expect, test } from 'vitest';
+import { dialects } from './dialects.ts';
+import type { RegisterRecord, RegisterRecordBody } from './records.ts';
+import { openRegister, type Register, rebuildRegister } from './register.ts';
+import { pageFramesMax } from './rows.ts';
+
+const sha = (digit: string): string => digit.repeat(64);
+
+/** Numbers bodies as the journal would; one second between records. */
+function journal(...bodies: readonly RegisterRecordBody[]): RegisterRecord[] {
+  return bodies.map((body, index) => ({ seq: index + 1, atMs: (index + 1) * 1000, ...body }));
+}
+
+const announced = (arrival: string, frame: string, path: string, job = 'QM-26'): RegisterRecordBody => ({
+  type: 'announced',
+  arrival,
+  frame,
+  job,
+  camera: 'cam1',
+  path,
+  incoming: `${arrival}-x`,
+  announcedBytes: null,
+});
+
+const kept = (arrival: string, frame: string, path: string, digit: string): RegisterRecordBody => ({
+  type: 'kept',
+  arrival,
+  frame,
+  job: 'QM-26',
+  camera: 'cam1',
+  path,
+  name: path.slice(path.lastIndexOf('/') + 1),
+  original: `jobs/QM-26/originals/cam1${path}`,
+  sizeBytes: 100,
+  sha256: sha(digit),
+  wholeness: 'whole',
+  expectedBytes: null,
+  firstByteMs: 1100,
+  lastByteMs: 1900,
+});
+
+/** A morning: two frames, one of raw and JPEG, a broken-off one made good, a repeat, a rename, marks, jobs. */
+const morning = journal(
+  { type: 'opened' },
+  {
+    type: 'job-opened',
+    code: 'QM-26',
+    title: 'Autumn',
+    client: 'Quillmere',
+    shots: [{ id: 's1', name: 'Mug' }],
+  },
+  announced('a1', 'f1', '/A.DNG'),
+  kept('a1', 'f1', '/A.DNG', '1'),
+  announced('a2', 'f1', '/A.JPG'),
+  kept('a2', 'f1', '/A.JPG', '2'),
+  announced('a3', 'f2', '/B.DNG'),
+  {
+    type: 'broken-off',
+    arrival: 'a3',
+    sizeBytes: 40,
+    expectedBytes: 100,
+    sha256: null,
+    firstByteMs: 1,
+    lastByteMs: 2,
+  },
+  announced('a4', 'f2', '/B.DNG'),
+  kept('a4', 'f2', '/B.DNG', '4'),
+  { type: 'made-good', arrival: 'a3' },
+  announced('a5', 'f3', '/A.DNG'),
+  { type: 'again', arrival: 'a5', sameAs: 'a1' },
+  { type: 'renamed', camera: 'cam1', from: '/B.DNG', to: '/C.DNG', arrival: 'a4' },
+  { type: 'mark-set', frame: 'f1', mark: 'hero' },
+  { type: 'shot-set', frame: 'f1', shot: 's1' },
+  { type: 'hidden', arrival: 'a2' },
+);
+
+describe.each(dialects)('register on $name', (dialect) => {
+  const open: { register: Register; folder: string }[] = [];
+
+  async function newRegister(records: readonly RegisterRecord[] = []): Promise<Register> {
+    const folder = await mkdtemp(join(tmpdir(), 'setside-register-'));
+    const register = await openRegister(join(folder, 'setside.db'), dialect);
+    open.push({ register, folder });
+    await Promise.all(records.map((record) => register.apply(record)));
+    return register;
+  }
+
+  afterEach(async () => {
+    for (const { register, folder } of open.splice(0)) {
+      await register.close();
+      await rm(folder, { recursive: true });
+    }
+  });
+
+  test('a frame holds its raw and its JPEG, with mark, shot and times', async () => {
+    const register = await newRegister(morning);
+    const frame = await register.frame('f1');
+    expect(frame).toMatchObject({ job: 'QM-26', camera: 'cam1', shot: 's1', mark: 'hero', name: 'A.DNG' });
+    expect(frame?.files.map(({ name, state, hidden }) => [name, state, hidden])).toEqual([
+      ['A.DNG', 'whole', false],
+      ['A.JPG', 'whole', true],
+    ]);
+    expect(frame?.times).toMatchObject({ firstByteMs: 1100, lastByteMs: 1900, keptMs: 6000 });
+    expect(frame?.files[0]?.path).toBe('jobs/QM-26/originals/cam1/A.DNG');
+  });
+
+  test('a broken-off file that was made good is no longer shown, and the frame has the new name', async () => {
+    const register = await newRegister(morning);
+    const frame = await register.frame('f2');
+    expect(frame?.name).toBe('C.DNG');
+    expect(frame?.files.map((file) => [file.arrival, file.state])).toEqual([['a4', 'whole']]);
+  });
+
+  test('the frame of a file that came again is void: known, and on no page', async () => {
+    const register = await newRegister(morning);
+    expect((await register.frame('f3'))?.files).toEqual([]);
+    const page = await register.framesPage({ limit: 10 });
+    expect(page.frames.map((frame) => frame.id)).toEqual(['f1', 'f2']);
+  });
+
+  test('pages follow the shutter, not the order of arrival, and join without a gap or a double', async () => {
+    const bodies = Array.from({ length: 25 }, (_, i) => announced(`a${i}`, `f${i}`, `/${i}.DNG`));
+    const register = await newRegister(journal(...bodies));
+    // The camera sends the newest first; four shutter times are equal, so that the id has to decide.
+    for (let i = 0; i < 25; i++)
+      await register.upsertFacts(`f${i}`, { shutterMs: 100_000 - Math.floor(i / 4) });
+    const seen: string[] = [];
+    let after: string | null | undefined;
+    for (let pages = 0; after !== null; pages++) {
+      expect(pages).toBeLessThan(10);
+      const page = await register.framesPage({ limit: 4, ...(after === undefined ? {} : { after }) });
+      seen.push(...page.frames.map((frame) => frame.id));
+      after = page.next;
+    }
+    const expected = Array.from({ length: 25 }, (_, i) => ({ id: `f${i}`, at: 100_000 - Math.floor(i / 4) }))
+      .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1))
+      .map((frame) => frame.id);
+    expect(seen).toEqual(expected);
+  });
+
+  test('a page is narrowed by job, shot, camera and mark; a frame nobody marked is marked none', async () => {
+    const register = await newRegister([
+      ...morning,
+      { seq: 100, atMs: 1, ...announced('b1', 'g1', '/Z.DNG', 'unsorted') },
+    ]);
+    const ids = async (query: object): Promise<string[]> =>
+      (await register.framesPage({ limit: 10, ...query })).frames.map((frame) => frame.id).sort();
+    expect(await ids({ job: 'unsorted' })).toEqual(['g1']);
+    expect(await ids({ mark: 'hero' })).toEqual(['f1']);
+    expect(await ids({ mark: 'none' })).toEqual(['f2', 'g1']);
+    expect(await ids({ shot: 's1' })).toEqual(['f1']);
+    expect(await ids({ shot: null })).toEqual(['f2', 'g1']);
+    expect(await ids({ camera: 'cam2' })).toEqual([]);
+  });
+
+  test('a page holds 1 to the most frames, no fewer and no more, and only knows cursors it gave', async () => {
+    const register = await newRegister();
+    await expect(register.framesPage({ limit: 0 })).rejects.toMatchObject({ code: 'bad-limit' });
+    await expect(register.framesPage({ limit: pageFramesMax + 1 })).rejects.toMatchObject({
+      code: 'bad-limit',
+    });
+    expect((await register.framesPage({ limit: pageFramesMax })).frames).toEqual([]);
+    for (const after of ['', 'x', "1~a'; drop table frames", '1', '~a', `1~${'a'.repeat(65)}`]) {
+      await expect(register.framesPage({ limit: 1, after })).rejects.toMatchObject({ code: 'bad-cursor' });
+    }
+  });
+
+  test('facts found out are kept field by field, raise the version, and move the frame to its shutter time', async () => {
+    const register = await newRegister(morning);
+    const before = await register.frame('f2');
+    await register.upsertFacts('f2', {
+      counter: 17,
+      kind: 'dng',
+      capture: { cameraModel: 'Stand-in', fNumber: 8 },
+    });
+    await register.upsertFacts('f2', { shutterMs: 5, picture: { state: 'rendered', width: 6000 } });
+    const after = await register.frame('f2');
+    expect(after).toMatchObject({
+      counter: 17,
+      kind: 'dng',
+      shutterMs: 5,
+      capture: { cameraModel: 'Stand-in', fNumber: 8 },
+      picture: { state: 'rendered', width: 6000 },
+    });
+    expect(after?.version).toBe((before?.version ?? 0) + 2);
+    expect((await register.framesPage({ limit: 1 })).frames[0]?.id).toBe('f2');
+  });
+
+  test('the newest words about a job stand, and one job is open at a time', async () => {
+    const register = await newRegister(
+      journal(
+        { type: 'job-opened', code: 'A', title: 'a', client: 'c', shots: [] },
+        { type: 'job-opened', code: 'B', title: 'b', client: 'c', shots: [] },
+        { type: 'job-opened', code: 'A', title: 'a2', client: 'c', shots: [{ id: 's', name: 'Jug' }] },
+      ),
+    );
+    expect((await register.jobs()).map(({ code, title, open }) => [code, title, open])).toEqual([
+      ['A', 'a2', true],
+      ['B', 'b', false],
+    ]);
+    await register.apply({ seq: 4, atMs: 4, type: 'job-closed' });
+    expect((await register.jobs()).some((job) => job.open)).toBe(false);
+  });
+
+  test('a renamed folder takes its files along, and no neighbour with a similar name', async () => {
+    const register = await newRegister(
+      journal(announced('a1', 'f1', '/DCIM/𝔸/A.DNG'), announced('a2', 'f2', '/DCIM2/B.DNG'), {
+        type: 'renamed',
+        camera: 'cam1',
+        from: '/DCIM',
+        to: '/day-1',
+        arrival: null,
+      }),
+    );
+    expect((await register.frame('f1'))?.files[0]?.viewPath).toBe('/day-1/𝔸/A.DNG');
+    expect((await register.frame('f2'))?.files[0]?.viewPath).toBe('/DCIM2/B.DNG');
+  });
+
+  test('a record that is applied twice changes nothing the second time', async () => {
+    const register = await newRegister(morning);
+    const before = await register.dump();
+    for (const record of morning) await register.apply(record);
+    expect(await register.dump()).toEqual(before);
+    expect(await register.appliedSeq()).toBe(morning.length);
+  });
+
+  test('a register rebuilt from the journal dumps identically, and keeps what was found out about frames', async () => {
+    const register = await newRegister(morning);
+    await register.upsertFacts('f1', { shutterMs: 77, counter: 3 });
+    const before = await register.dump();
+    await rebuildRegister(register, morning);
+    expect(await register.dump()).toEqual(before);
+    expect(await register.frame('f1')).toMatchObject({ counter: 3, shutterMs: 77 });
+
+    const another = await newRegister();
+    await rebuildRegister(another, morning);
+    await another.upsertFacts('f1', { shutterMs: 77, counter: 3 });
+    expect(await another.dump()).toEqual(before);
+  });
+
+  test('a file that is no database is refused by code, and the cure is named', async () => {
+    const folder = await mkdtemp(join(tmpdir(), 'setside-register-'));
+    await writeFile(
+      join(folder, 'setside.db'),
+      'not a database, but long enough to be taken for one'.repeat(40),
+    );
+    await expect(openRegister(join(folder, 'setside.db'), dialect)).rejects.toMatchObject({
+      code: 'register-unusable',
+    });
+    await rm(folder, { recursive: true });
+  });
+});

@@ -1,0 +1,143 @@
+import { Kysely, Migrator } from 'kysely';
+import { errorMessage, SetsideError } from '../base/index.ts';
+import { applyRecord } from './apply-record.ts';
+import { type RegisterDialect, sqlite } from './dialects.ts';
+import { upsertFrameFacts } from './frame-facts.ts';
+import { selectFrame, selectFramesPage } from './frame-queries.ts';
+import { selectJobs } from './job-queries.ts';
+import { migrations } from './migrations/index.ts';
+import { RecordQueue } from './record-queue.ts';
+import type { RegisterRecord } from './records.ts';
+import type { FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
+import { derivedTables, type Tables } from './tables.ts';
+
+export interface Register {
+  /**
+   * Carries a durable record of the journal into the tables. Call it for each record, in order; records that wait share
+   * one transaction. A record that the tables know already is passed over.
+   */
+  apply(record: RegisterRecord): Promise<void>;
+  /** `seq` of the last record in the tables, 0 for none: where to go on from after a start. */
+  appliedSeq(): Promise<number>;
+  /** A frame, also one that is void; null where there is none. */
+  frame(id: string): Promise<FrameRow | null>;
+  /** Rejects `bad-cursor`, `bad-limit`. */
+  framesPage(query: FramesQuery): Promise<FramesPage>;
+  /** Every job, the newest opened first. */
+  jobs(): Promise<readonly JobRow[]>;
+  /** Notes what was found out about a frame; fields left out stay. */
+  upsertFacts(frame: string, facts: Partial<FrameFacts>): Promise<void>;
+  /** Notes how many verified copies an original has. */
+  setCopies(arrival: string, copies: number): Promise<void>;
+  /** Empties what the journal decides; `rebuildRegister` fills it again. Facts about frames stay. */
+  clear(): Promise<void>;
+  /** Every row of the tables that the journal decides, in a fixed order: what two equal registers have equal. */
+  dump(): Promise<Readonly<Record<string, readonly unknown[]>>>;
+  close(): Promise<void>;
+}
+
+/**
+ * Opens the register at an address (for SQLite a path), makes or migrates its tables. Rejects `register-unusable`.
+ */
+export async function openRegister(address: string, dialect: RegisterDialect = sqlite): Promise<Register> {
+  try {
+    const db = new Kysely<Tables>({ dialect: dialect.open(address) });
+    try {
+      await migrate(db);
+    } catch (cause) {
+      await db.destroy();
+      throw cause;
+    }
+    return registerOn(db);
+  } catch (cause) {
+    throw new SetsideError('register-unusable', `the register at ${address}: ${errorMessage(cause)}`, {
+      cause,
+      cure: 'Take the file away: it is rebuilt from the journal at the next start.',
+    });
+  }
+}
+
+/** Makes the tables anew from the whole journal. What was found out about frames stays where it is known. */
+export async function rebuildRegister(
+  register: Register,
+  records: Iterable<RegisterRecord> | AsyncIterable<RegisterRecord>,
+): Promise<void> {
+  await register.clear();
+  let applied: Promise<void>[] = [];
+  for await (const record of records) {
+    applied.push(register.apply(record));
+    if (applied.length < rebuildBatchRecords) continue;
+    await Promise.all(applied);
+    applied = [];
+  }
+  await Promise.all(applied);
+}
+
+/** Records of one transaction while rebuilding: enough that the commits do not count, few enough to hold. */
+const rebuildBatchRecords = 1000;
+
+async function migrate(db: Kysely<Tables>): Promise<void> {
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => ({ ...migrations }) } });
+  const { error } = await migrator.migrateToLatest();
+  if (error !== undefined) throw error;
+}
+
+function registerOn(db: Kysely<Tables>): Register {
+  const queue = new RecordQueue((records) => applyAll(db, records));
+  return {
+    apply: (record) => queue.add(record),
+    appliedSeq: () => appliedSeq(db),
+    frame: (id) => selectFrame(db, id),
+    framesPage: (query) => selectFramesPage(db, query),
+    jobs: () => selectJobs(db),
+    upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
+    setCopies: async (arrival, copies) => {
+      await db.updateTable('files').set({ copies }).where('arrival', '=', arrival).execute();
+    },
+    clear: () => clear(db),
+    dump: () => dump(db),
+    close: async () => {
+      await queue.idle();
+      await db.destroy();
+    },
+  };
+}
+
+async function appliedSeq(db: Kysely<Tables>): Promise<number> {
+  const row = await db.selectFrom('progress').select('applied_seq').executeTakeFirst();
+  return row?.applied_seq ?? 0;
+}
+
+async function applyAll(db: Kysely<Tables>, records: readonly RegisterRecord[]): Promise<void> {
+  await db.transaction().execute(async (transaction) => {
+    let applied = await appliedSeq(transaction);
+    for (const record of records) {
+      if (record.seq <= applied) continue;
+      await applyRecord(transaction, record);
+      applied = record.seq;
+    }
+    const progress = { applied_seq: applied };
+    await transaction
+      .insertInto('progress')
+      .values({ id: 1, ...progress })
+      .onConflict((conflict) => conflict.column('id').doUpdateSet(progress))
+      .execute();
+  });
+}
+
+async function clear(db: Kysely<Tables>): Promise<void> {
+  await db.transaction().execute(async (transaction) => {
+    for (const table of derivedTables) await transaction.deleteFrom(table).execute();
+  });
+}
+
+async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown[]>> {
+  return {
+    frames: await db.selectFrom('frames').selectAll().orderBy('id').execute(),
+    arrivals: await db.selectFrom('arrivals').selectAll().orderBy('id').execute(),
+    files: await db.selectFrom('files').selectAll().orderBy('arrival').execute(),
+    marks: await db.selectFrom('marks').selectAll().orderBy('frame').execute(),
+    jobs: await db.selectFrom('jobs').selectAll().orderBy('code').execute(),
+    progress: await db.selectFrom('progress').selectAll().execute(),
+  };
+}

@@ -1,0 +1,103 @@
+import type { EpochMs } from '../base/index.ts';
+import type { CaptureFacts, Mark } from '../facts/index.ts';
+import type { ArrivalRowState } from './tables.ts';
+
+/** One frame as the register gives it. Its own shape: `station` makes the contract's from it. */
+export interface FrameRow {
+  readonly id: string;
+  readonly job: string;
+  readonly shot: string | null;
+  readonly camera: string;
+  readonly counter: number | null;
+  /** Name of the file the frame is shown by. */
+  readonly name: string;
+  /** What the bytes are, or null while nobody has looked. */
+  readonly kind: string | null;
+  readonly shutterMs: EpochMs | null;
+  readonly times: FrameRowTimes;
+  readonly capture: CaptureFacts | null;
+  readonly mark: Mark;
+  readonly picture: JsonObject | null;
+  /** The files shown, oldest first; empty for a frame that turned out to be another one. */
+  readonly files: readonly FileRow[];
+  /** Rises with every change. */
+  readonly version: number;
+}
+
+export interface FrameRowTimes {
+  readonly firstByteMs: EpochMs | null;
+  readonly firstViewMs: EpochMs | null;
+  readonly lastByteMs: EpochMs | null;
+  readonly keptMs: EpochMs | null;
+  readonly renderedMs: EpochMs | null;
+  readonly judgedMs: EpochMs | null;
+}
+
+export interface FileRow {
+  readonly arrival: string;
+  /** As the camera calls it now. */
+  readonly name: string;
+  /** In the camera's folder. */
+  readonly viewPath: string;
+  /** Path of the original below the home; null while it is not kept. */
+  readonly path: string | null;
+  /** Name in `incoming/`, where the bytes lie until they are kept. */
+  readonly incoming: string;
+  readonly sizeBytes: number;
+  readonly expectedBytes: number | null;
+  readonly announcedBytes: number | null;
+  readonly sha256: string | null;
+  readonly state: ArrivalRowState;
+  readonly hidden: boolean;
+  readonly copies: number;
+}
+
+export interface JobRow {
+  readonly code: string;
+  readonly title: string;
+  readonly client: string;
+  readonly shots: readonly { readonly id: string; readonly name: string }[];
+  readonly openedMs: EpochMs;
+  /** Whether frames go to it now; at most one is. */
+  readonly open: boolean;
+}
+
+/** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */
+export interface FrameFacts {
+  readonly counter: number | null;
+  readonly kind: string | null;
+  /** Corrected shutter time; decides the frame's place among the others. */
+  readonly shutterMs: EpochMs | null;
+  readonly firstViewMs: EpochMs | null;
+  readonly renderedMs: EpochMs | null;
+  readonly judgedMs: EpochMs | null;
+  readonly capture: CaptureFacts | null;
+  /** What can be shown of it: sizes, orientation, state, reason. Its shape is the caller's. */
+  readonly picture: JsonObject | null;
+}
+
+export type JsonValue = string | number | boolean | null | readonly JsonValue[] | JsonObject;
+export interface JsonObject {
+  readonly [name: string]: JsonValue;
+}
+
+export interface FramesQuery {
+  readonly job?: string;
+  /** Null asks for frames of no shot. */
+  readonly shot?: string | null;
+  readonly camera?: string;
+  readonly mark?: Mark;
+  /** `next` of the page before. */
+  readonly after?: string;
+  /** 1 to {@link pageFramesMax}. */
+  readonly limit: number;
+}
+
+export interface FramesPage {
+  readonly frames: readonly FrameRow[];
+  /** Cursor for `after`, null at the end. */
+  readonly next: string | null;
+}
+
+/** Most frames of one page: a page of a few hundred kilobytes, and a bound on what one call takes from the station. */
+export const pageFramesMax = 500;

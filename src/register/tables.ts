@@ -1,0 +1,115 @@
+/**
+ * The tables as Kysely sees them. All but `frame_facts` are a function of the journal; `frame_facts` holds what was
+ * found out from the originals and can be found out again. Times are milliseconds since 1970, sizes bytes.
+ */
+export interface Tables {
+  frames: FramesTable;
+  arrivals: ArrivalsTable;
+  files: FilesTable;
+  marks: MarksTable;
+  jobs: JobsTable;
+  frame_facts: FrameFactsTable;
+  progress: ProgressTable;
+}
+
+export interface FramesTable {
+  id: string;
+  job: string;
+  camera: string;
+  shot: string | null;
+  /** Name of the file the frame is shown by. */
+  name: string;
+  /** Shutter time where it is known, else when the first file was announced: what pages are ordered by. */
+  order_ms: number;
+  first_byte_ms: number | null;
+  last_byte_ms: number | null;
+  kept_ms: number | null;
+  /** Files to be shown; a frame with none is void. */
+  listed: number;
+  /** Rises with every record that touches the frame. */
+  version: number;
+}
+
+export interface ArrivalsTable {
+  id: string;
+  frame: string;
+  camera: string;
+  view_path: string;
+  name: string;
+  incoming: string;
+  state: ArrivalRowState;
+  size: number;
+  expected_size: number | null;
+  announced_size: number | null;
+  sha256: string | null;
+  started_ms: number;
+  first_byte_ms: number | null;
+  last_byte_ms: number | null;
+  /** 1 after the camera deleted it from its folder. */
+  hidden: number;
+}
+
+export type ArrivalRowState =
+  | 'arriving'
+  | 'whole'
+  | 'unproved'
+  | 'broken-off'
+  | 'damaged'
+  | 'again'
+  | 'made-good'
+  | 'let-go';
+
+/** Originals. */
+export interface FilesTable {
+  arrival: string;
+  frame: string;
+  /** Below the home. */
+  path: string;
+  size: number;
+  sha256: string;
+  wholeness: string;
+  kept_ms: number;
+  /** Verified copies elsewhere. */
+  copies: number;
+}
+
+export interface MarksTable {
+  frame: string;
+  mark: string;
+  set_ms: number;
+}
+
+export interface JobsTable {
+  code: string;
+  title: string;
+  client: string;
+  /** JSON: `[{id, name}]`. */
+  shots: string;
+  opened_ms: number;
+  /** 1 for the job that frames go to now. */
+  open: number;
+}
+
+export interface FrameFactsTable {
+  frame: string;
+  counter: number | null;
+  kind: string | null;
+  shutter_ms: number | null;
+  first_view_ms: number | null;
+  rendered_ms: number | null;
+  judged_ms: number | null;
+  /** JSON. */
+  capture: string | null;
+  /** JSON. */
+  picture: string | null;
+  version: number;
+}
+
+/** One row: the last record that the tables know. */
+export interface ProgressTable {
+  id: number;
+  applied_seq: number;
+}
+
+/** The tables that the journal alone decides, children first. */
+export const derivedTables = ['files', 'arrivals', 'marks', 'jobs', 'frames', 'progress'] as const;
