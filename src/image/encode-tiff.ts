@@ -7,7 +7,7 @@ import type { Rgb16 } from './raster.ts';
  */
 export function encodeTiff(raster: Rgb16, iccProfile: Uint8Array): Uint8Array<ArrayBuffer> {
   const pixelBytes = raster.data.length * 2;
-  const profileOffset = ifdOffset + 2 + entryCount * 12 + 4 + bitsBytes;
+  const profileOffset = ifdOffset + 2 + entryCount * 12 + 4 + bitsBytes + rationalBytes;
   const pixelOffset = (profileOffset + iccProfile.length + 3) & ~3;
   if (pixelOffset + pixelBytes > 0xffff_ffff) throw new RangeError('a TIFF file ends at 4 GiB');
   const bytes = new Uint8Array(pixelOffset + pixelBytes);
@@ -19,11 +19,13 @@ export function encodeTiff(raster: Rgb16, iccProfile: Uint8Array): Uint8Array<Ar
 }
 
 const ifdOffset = 8;
-const entryCount = 12;
-/** Three BitsPerSample values do not fit into their entry; padded to whole words. */
+const entryCount = 15;
+/** Three BitsPerSample values do not fit into their entry, nor do the two resolutions; padded to whole words. */
 const bitsBytes = 8;
+const rationalBytes = 16;
 const short = 3;
 const long = 4;
+const rational = 5;
 const undefinedBytes = 7;
 
 interface Layout {
@@ -35,6 +37,7 @@ interface Layout {
 
 function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout): void {
   const bitsOffset = ifdOffset + 2 + entryCount * 12 + 4;
+  const squareOffset = bitsOffset + bitsBytes;
   // Tag, type, count, value or offset; ascending by tag (TIFF 6.0, section 2).
   const entries: readonly (readonly [number, number, number, number])[] = [
     [254, long, 1, 0], // NewSubfileType: full picture
@@ -47,7 +50,11 @@ function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout):
     [277, short, 1, 3], // SamplesPerPixel
     [278, long, 1, heightPx], // RowsPerStrip
     [279, long, 1, layout.pixelBytes],
+    // Baseline asks for a resolution; without a unit it says no more than that pixels are square.
+    [282, rational, 1, squareOffset], // XResolution
+    [283, rational, 1, squareOffset + 8], // YResolution
     [284, short, 1, 1], // PlanarConfiguration: interleaved
+    [296, short, 1, 1], // ResolutionUnit: none
     [34_675, undefinedBytes, layout.profileBytes, layout.profileOffset],
   ];
   view.setUint16(0, 0x4949);
@@ -62,6 +69,7 @@ function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout):
     view.setUint32(at + 8, value, true);
   });
   for (let channel = 0; channel < 3; channel++) view.setUint16(bitsOffset + 2 * channel, 16, true);
+  for (let word = 0; word < 4; word++) view.setUint32(squareOffset + 4 * word, 1, true);
 }
 
 function writeSamples(view: DataView, offset: number, samples: Uint16Array): void {
