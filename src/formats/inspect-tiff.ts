@@ -98,7 +98,12 @@ function pictureSize({ full, tags }: TiffParts, tiff: TiffStructure): readonly [
 }
 
 function sizeOrNull(width?: number | null, height?: number | null): readonly [number, number] | null {
-  return width && height && Number.isFinite(width) && Number.isFinite(height) ? [width, height] : null;
+  return isPixels(width) && isPixels(height) ? [width, height] : null;
+}
+
+/** A default crop may be written as rationals (DNG 1.4); a picture has whole pixels. */
+function isPixels(length: number | null | undefined): length is number {
+  return typeof length === 'number' && Number.isInteger(length) && length > 0;
 }
 
 /**

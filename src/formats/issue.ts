@@ -22,6 +22,8 @@ export const issueCodes = [
   'ifd-too-many',
   /** A value, strip or directory claims to end where no file of this format can reach. */
   'claim-past-format',
+  /** An offset or a length that is no whole number of bytes, because its field has another type. */
+  'claim-not-a-place',
   /** A value points out of the segment that holds it. */
   'claim-past-segment',
   /** The limit on bytes read for structure is used up. */

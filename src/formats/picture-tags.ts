@@ -1,6 +1,6 @@
 import { type DngTags, dngTagsOf } from './dng-tags.ts';
 import { tag } from './tag.ts';
-import { numberOf, textOf } from './tiff-ifd.ts';
+import { numberOf, pixelsOf, textOf } from './tiff-ifd.ts';
 import type { Raster } from './tiff-raster.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 import type { TiffTree } from './tiff-tree.ts';
@@ -111,8 +111,8 @@ export function pictureTagsOf(tiff: TiffStructure, tree: TiffTree, full: Raster 
     isoSpeed: figure(tag.ISOSpeed),
     focalLength: figure(tag.FocalLength) ?? numberOf(tiff, first, tag.FocalLength),
     colorSpace: figure(tag.ColorSpace),
-    pixelXDimension: figure(tag.PixelXDimension),
-    pixelYDimension: figure(tag.PixelYDimension),
+    pixelXDimension: pixelsOf(tiff, exif, tag.PixelXDimension),
+    pixelYDimension: pixelsOf(tiff, exif, tag.PixelYDimension),
     dng: dngTagsOf(tiff, first, full?.ifd),
   };
 }

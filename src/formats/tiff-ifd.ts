@@ -88,6 +88,14 @@ export function numberOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: n
   return numbersOf(tiff, ifd, tagNumber, 1)?.[0];
 }
 
+/** A length in pixels: a whole number above zero that a picture can have, else undefined. */
+export function pixelsOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: number): number | undefined {
+  const figure = numberOf(tiff, ifd, tagNumber);
+  return figure !== undefined && Number.isInteger(figure) && figure > 0 && figure < 2 ** 31
+    ? figure
+    : undefined;
+}
+
 /** The text of a tag, as written. */
 export function textOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: number): string | undefined {
   const field = ifd?.fields.get(tagNumber);

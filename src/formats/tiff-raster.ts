@@ -1,6 +1,6 @@
 import type { ByteRange } from './byte-source.ts';
 import { compression, photometric, tag } from './tag.ts';
-import { type Ifd, numberOf, numbersOf } from './tiff-ifd.ts';
+import { type Ifd, numberOf, numbersOf, pixelsOf } from './tiff-ifd.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 
 /** One picture that a directory describes by strips or tiles. */
@@ -37,8 +37,8 @@ export function rasterOf(tiff: TiffStructure, ifd: Ifd): Raster | null {
   if (!tiled && !ifd.fields.has(tag.StripOffsets)) return null;
   const described = {
     ifd,
-    widthPx: numberOf(tiff, ifd, tag.ImageWidth) ?? null,
-    heightPx: numberOf(tiff, ifd, tag.ImageLength) ?? null,
+    widthPx: pixelsOf(tiff, ifd, tag.ImageWidth) ?? null,
+    heightPx: pixelsOf(tiff, ifd, tag.ImageLength) ?? null,
     compression: numberOf(tiff, ifd, tag.Compression) ?? compression.none,
     photometric: numberOf(tiff, ifd, tag.PhotometricInterpretation),
     bitsPerSample: numbersOf(tiff, ifd, tag.BitsPerSample, 8) ?? [],
@@ -66,8 +66,7 @@ function claimPieces(tiff: TiffStructure, ifd: Ifd, tiled: boolean): Pieces | nu
   let joined = true;
   for (const [i, offset] of offsets.entries()) {
     const length = lengths[i] ?? 0;
-    tiff.claim(offset, length);
-    joined &&= offset === end;
+    joined = tiff.claim(offset, length) && joined && offset === end;
     end = offset + length;
   }
   const start = offsets[0] ?? 0;

@@ -31,6 +31,10 @@ export class TiffStructure {
    * pointer is broken rather than the transfer, and nothing is proved.
    */
   claim(offset: number, length: number): boolean {
+    if (!isCount(offset) || !isCount(length)) {
+      this.reader.doubt('claim-not-a-place', this.baseOffset);
+      return false;
+    }
     const start = this.baseOffset + offset;
     const end = start + length;
     if (this.segmentEnd !== null) {
@@ -49,4 +53,9 @@ export class TiffStructure {
   view(bytes: Uint8Array): DataView {
     return new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   }
+}
+
+/** 64-bit figures that no number here can hold are larger than any file: `claim` turns them away as past the format. */
+function isCount(figure: number): boolean {
+  return figure >= 0 && (Number.isInteger(figure) || figure > Number.MAX_SAFE_INTEGER);
 }

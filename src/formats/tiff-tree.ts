@@ -65,7 +65,7 @@ function pointersOf(tiff: TiffStructure, ifd: Ifd, depth: number): Visit[] {
   const below = pointers[ifd.role].flatMap(([tagNumber, role]) =>
     // One more than allowed, so that a longer list meets the limit and is noted.
     (numbersOf(tiff, ifd, tagNumber, tiff.reader.limits.ifdsMax + 1) ?? [])
-      .filter((offset) => Number.isSafeInteger(offset) && offset > 0)
+      .filter((offset) => offset !== 0)
       .map((offset) => ({ offset, role, depth: depth + 1 })),
   );
   return ifd.nextOffset === 0 ? below : [...below, { offset: ifd.nextOffset, role: 'main', depth }];
