@@ -67,7 +67,7 @@ export function matrixForTemperature({ matrices }: ColourCalibration, temperatur
   const share = Math.min(1, Math.max(0, (1 / temperatureK - 1 / second.temperatureK) / span));
   const [a, b, c, d, e, f, g, h, i] = second.xyzToCamera;
   const [A, B, C, D, E, F, G, H, I] = first.xyzToCamera;
-  const mix = (from: number, to: number): number => from + (to - from) * share;
+  const mix = (from: number, to: number): number => from * (1 - share) + to * share;
   return [mix(a, A), mix(b, B), mix(c, C), mix(d, D), mix(e, E), mix(f, F), mix(g, G), mix(h, H), mix(i, I)];
 }
 

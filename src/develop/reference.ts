@@ -35,30 +35,25 @@ const clippingStarts = 0.9;
  * Every rule is faded in by how far its channels are lost, so that no edge shows. Neutral stays neutral throughout.
  */
 export function rebuildHighlights(rgb: Vector3, saturation: Vector3): Vector3 {
-  let [r, g, b] = rgb;
-  const lostR = lostShare(r / saturation[0]);
-  const lostG = lostShare(g / saturation[1]);
-  const lostB = lostShare(b / saturation[2]);
-
   const [r0, g0, b0] = rgb;
-  r = raise(r0, Math.max(lostR * lostG * above(b0, r0), lostR * lostB * above(g0, r0)));
-  g = raise(g0, Math.max(lostG * lostB * above(r0, g0), lostG * lostR * above(b0, g0)));
-  b = raise(b0, Math.max(lostB * lostG * above(r0, b0), lostB * lostR * above(g0, b0)));
+  const lostR = lostShare(r0 / saturation[0]);
+  const lostG = lostShare(g0 / saturation[1]);
+  const lostB = lostShare(b0 / saturation[2]);
 
-  const [r1, g1, b1] = [r, g, b];
-  r = raise(r1, lostR * above(Math.min(g1, b1), r1));
-  g = raise(g1, lostG * above((r1 + b1) / 2, g1));
-  b = raise(b1, lostB * above(Math.min(r1, g1), b1));
+  const r1 = r0 + lostR * Math.max(lostG * above(b0, r0), lostB * above(g0, r0));
+  const g1 = g0 + lostG * Math.max(lostB * above(r0, g0), lostR * above(b0, g0));
+  const b1 = b0 + lostB * Math.max(lostG * above(r0, b0), lostR * above(g0, b0));
+
+  const r2 = r1 + lostR * above(Math.min(g1, b1), r1);
+  const g2 = g1 + lostG * above((r1 + b1) / 2, g1);
+  const b2 = b1 + lostB * above(Math.min(r1, g1), b1);
 
   const all = lostR * lostG * lostB;
-  const brightest = Math.max(r, g, b);
-  return [r + all * (brightest - r), g + all * (brightest - g), b + all * (brightest - b)];
+  const brightest = Math.max(r2, g2, b2);
+  return [r2 + all * (brightest - r2), g2 + all * (brightest - g2), b2 + all * (brightest - b2)];
 }
 
-function raise(value: number, by: number): number {
-  return value + by;
-}
-
+/** How far another channel lies above a value; 0 where it lies below. */
 function above(other: number, value: number): number {
   return Math.max(0, other - value);
 }

@@ -1,0 +1,93 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Vector3 } from '../colour/index.ts';
+import { fitGamut, lostShare, rebuildHighlights } from './reference.ts';
+
+const daylight: Vector3 = [2.1, 1, 1.6];
+const tungsten: Vector3 = [1, 1.1, 2.6];
+
+/** What the sensor leaves of balanced light: each channel ends at its own saturation. */
+function seen([r, g, b]: Vector3, saturation: Vector3): Vector3 {
+  return [Math.min(r, saturation[0]), Math.min(g, saturation[1]), Math.min(b, saturation[2])];
+}
+
+test.each([
+  ['daylight', daylight],
+  ['tungsten light', tungsten],
+])(
+  'a grey stays grey in %s, however far above saturation, and never gets darker as light rises',
+  (_, saturation) => {
+    let last = 0;
+    for (let level = 0.01; level < 4; level += 0.01) {
+      const [r, g, b] = rebuildHighlights(seen([level, level, level], saturation), saturation);
+      expect(Math.max(r, g, b) - Math.min(r, g, b)).toBeLessThan(0.012 * level);
+      expect(g).toBeGreaterThanOrEqual(last - 1e-9);
+      last = g;
+    }
+  },
+);
+
+test('light below nine tenths of every channel is left alone', () => {
+  expect(rebuildHighlights([1.8, 0.89, 1.3], daylight)).toEqual([1.8, 0.89, 1.3]);
+});
+
+test('rebuilding only ever raises a channel', () => {
+  const channel = fc.double({ min: 0, max: 1, noNaN: true });
+  fc.assert(
+    fc.property(fc.tuple(channel, channel, channel), ([r, g, b]) => {
+      const rgb: Vector3 = [r * daylight[0], g * daylight[1], b * daylight[2]];
+      rebuildHighlights(rgb, daylight).forEach((value, index) => {
+        expect(value).toBeGreaterThanOrEqual((rgb[index] ?? 0) - 1e-12);
+      });
+    }),
+  );
+});
+
+test.each([1, 1.5, 2, 3, 5, 10])(
+  'a tungsten lamp, %d times over, goes orange and then white, never magenta',
+  (level) => {
+    // Planckian light at 2850 K in a balance for daylight: red leads, green between, blue last (common practice, no source).
+    const [r, g, b] = rebuildHighlights(seen([1.6 * level, 0.9 * level, 0.35 * level], daylight), daylight);
+    expect(g).toBeGreaterThanOrEqual(Math.min(r, b));
+    expect(r).toBeGreaterThanOrEqual(g - 1e-9);
+  },
+);
+
+test('a red light that saturates red alone stays red', () => {
+  const [r, g, b] = rebuildHighlights([2.1, 0.2, 0.1], daylight);
+  expect([r, g, b]).toEqual([2.1, 0.2, 0.1]);
+});
+
+test('loss fades in from nine tenths to saturation', () => {
+  expect(lostShare(0.9)).toBe(0);
+  expect(lostShare(0.95)).toBeCloseTo(0.5, 12);
+  expect(lostShare(1)).toBe(1);
+  expect(lostShare(1.2)).toBe(1);
+});
+
+const luminance: Vector3 = [0.2126, 0.7152, 0.0722];
+
+function luminanceOf([r, g, b]: Vector3): number {
+  return luminance[0] * r + luminance[1] * g + luminance[2] * b;
+}
+
+test('the gamut keeps what fits, and luminance where it can be kept', () => {
+  const channel = fc.double({ min: -0.5, max: 1.5, noNaN: true });
+  fc.assert(
+    fc.property(fc.tuple(channel, channel, channel), (rgb) => {
+      const fitted = fitGamut(rgb, luminance);
+      for (const value of fitted) {
+        expect(value).toBeGreaterThanOrEqual(-1e-12);
+        expect(value).toBeLessThanOrEqual(1 + 1e-12);
+      }
+      expect(luminanceOf(fitted)).toBeCloseTo(Math.min(1, Math.max(0, luminanceOf(rgb))), 9);
+      if (Math.min(...rgb) >= 0 && Math.max(...rgb) <= 1) expect(fitted).toEqual(rgb);
+    }),
+  );
+});
+
+test('a colour drawn into the gamut keeps the order of its channels', () => {
+  const [r, g, b] = fitGamut([1.3, 0.4, -0.2], luminance);
+  expect(r).toBeGreaterThan(g);
+  expect(g).toBeGreaterThan(b);
+});

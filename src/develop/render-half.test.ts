@@ -1,0 +1,179 @@
+import { expect, test } from 'vitest';
+import { rgbSpaces } from '../colour/index.ts';
+import type { Mosaic } from '../facts/index.ts';
+import { compileLook, defaultLook, neutralLook } from '../look/index.ts';
+import { linearHalf } from './linear-half.ts';
+import { renderHalf } from './render-half.ts';
+
+/** A mosaic whose half-size pixel (row, column) is a neutral of `level(row, column)` of the scene, 1 = diffuse white. */
+function neutralScene(
+  widthPx: number,
+  heightPx: number,
+  level: (row: number, column: number) => number,
+): Mosaic {
+  const multipliers = [2, 1, 1.5] as const;
+  const filters = [0, 1, 1, 2] as const;
+  const black = 512;
+  const white = 16_383;
+  const values = Uint16Array.from({ length: widthPx * heightPx }, (_, index) => {
+    const row = Math.floor(index / widthPx);
+    const column = index % widthPx;
+    const filter = filters[(row % 2) * 2 + (column % 2)] ?? 1;
+    // Saturation of green lies half a stop above diffuse white (ISO 12232).
+    const light = level(row >> 1, column >> 1) / Math.SQRT2 / (multipliers[filter] ?? 1);
+    return Math.min(white, Math.round(black + light * (white - black)));
+  });
+  return {
+    values,
+    widthPx,
+    heightPx,
+    filters,
+    blackLevels: [black, black, black, black],
+    whiteLevel: white,
+    asShotMultipliers: multipliers,
+    xyzToCamera: [0.65, -0.1, -0.08, -0.4, 1.2, 0.2, -0.05, 0.2, 0.6],
+    orientation: 1,
+    baselineExposureEv: 0,
+  };
+}
+
+test('18 % grey comes out as the sRGB code of 18 %, 118, with and without the default look', () => {
+  const mosaic = neutralScene(8, 8, () => 0.18);
+  // IEC 61966-2-1: 255 (1.055 x 0.18^(1/2.4) - 0.055) = 117.6.
+  for (const look of [defaultLook, neutralLook]) {
+    const { picture } = renderHalf(mosaic, compileLook(look), 'half');
+    for (const code of picture.data) expect(Math.abs(code - 117.6)).toBeLessThan(1.1);
+  }
+});
+
+test('a grey ramp stays neutral to one code and rises from black to white', () => {
+  const mosaic = neutralScene(512, 4, (_, column) => (column / 255) * 2.2);
+  const { picture } = renderHalf(mosaic, compileLook(defaultLook), 'half');
+  let last = -1;
+  for (let column = 0; column < 256; column++) {
+    const [r = 0, g = 0, b = 0] = picture.data.subarray(column * 3, column * 3 + 3);
+    expect(Math.max(r, g, b) - Math.min(r, g, b)).toBeLessThanOrEqual(1);
+    expect(g).toBeGreaterThanOrEqual(last);
+    last = g;
+  }
+  expect(picture.data[0]).toBe(0);
+  expect(last).toBe(255);
+});
+
+test('exposure moves the scene by stops: +1 EV of 9 % is 18 %', () => {
+  const { picture } = renderHalf(
+    neutralScene(4, 4, () => 0.09),
+    compileLook({ ...neutralLook, exposureEv: 1 }),
+    'half',
+  );
+  expect(Math.abs((picture.data[1] ?? 0) - 117.6)).toBeLessThan(1.1);
+});
+
+test('BaselineExposure raises the scene (DNG 1.7.1)', () => {
+  const mosaic = { ...neutralScene(4, 4, () => 0.09), baselineExposureEv: 1 };
+  const { picture } = renderHalf(mosaic, compileLook(neutralLook), 'half');
+  expect(Math.abs((picture.data[1] ?? 0) - 117.6)).toBeLessThan(1.1);
+});
+
+test('a black level of its own for each position leaves no pattern', () => {
+  const even = neutralScene(8, 8, () => 0.18);
+  const offsets = [40, -7, 13, 0];
+  const uneven: Mosaic = {
+    ...even,
+    values: even.values.map((value, index) => {
+      const row = Math.floor(index / 8);
+      return value + (offsets[(row % 2) * 2 + (index % 2)] ?? 0);
+    }),
+    blackLevels: [552, 505, 525, 512],
+  };
+  const expected = renderHalf(even, compileLook(defaultLook), 'half').picture.data;
+  renderHalf(uneven, compileLook(defaultLook), 'half').picture.data.forEach((code, index) => {
+    expect(Math.abs(code - (expected[index] ?? 0))).toBeLessThanOrEqual(1);
+  });
+});
+
+test('half size is half the edges, an odd last row and column dropped; orientation 6 turns it', () => {
+  const mosaic = neutralScene(9, 7, (_, column) => column / 4);
+  expect(renderHalf(mosaic, compileLook(neutralLook), 'half').picture).toMatchObject({
+    widthPx: 4,
+    heightPx: 3,
+  });
+  const turned = renderHalf({ ...mosaic, orientation: 6 }, compileLook(neutralLook), 'half').picture;
+  expect(turned).toMatchObject({ widthPx: 3, heightPx: 4 });
+  // Turned clockwise, the stored left edge, which is dark, is on top.
+  expect(turned.data[1]).toBe(0);
+  expect(turned.data.at(-2)).toBeGreaterThan(150);
+});
+
+test('a long edge reduces in linear light: a checkerboard of black and white becomes 50 % light, code 188', () => {
+  const mosaic = neutralScene(128, 128, (row, column) => ((row + column) % 2 === 0 ? 0 : 1));
+  const { picture } = renderHalf(mosaic, compileLook(neutralLook), { longEdgePx: 16 });
+  expect(picture).toMatchObject({ widthPx: 16, heightPx: 16 });
+  // IEC 61966-2-1: 255 (1.055 x 0.5^(1/2.4) - 0.055) = 187.5.
+  for (const code of picture.data) expect(Math.abs(code - 187.5)).toBeLessThan(1.1);
+});
+
+test('a long edge beyond half size gives half size', () => {
+  const mosaic = neutralScene(16, 8, () => 0.5);
+  expect(renderHalf(mosaic, compileLook(neutralLook), { longEdgePx: 4000 }).picture).toMatchObject({
+    widthPx: 8,
+    heightPx: 4,
+  });
+});
+
+test('linear output puts the first saturated channel at 65,535 and keeps neutrals neutral in every space', () => {
+  const mosaic = neutralScene(4, 4, () => Math.SQRT2 / 2);
+  for (const space of ['srgb', 'rec2020', 'romm'] as const) {
+    for (const value of linearHalf(mosaic, space).picture.data) {
+      expect(Math.abs(value / 65_535 - 0.5)).toBeLessThan(3e-4);
+    }
+  }
+  const full = linearHalf(
+    neutralScene(4, 4, () => 3),
+    'srgb',
+  ).picture.data;
+  expect([...full].every((value) => value === 65_535)).toBe(true);
+});
+
+test('a camera whose colours are not known is shown all the same, and the answer says so', () => {
+  const mosaic = { ...neutralScene(4, 4, () => 0.18), xyzToCamera: null };
+  const { picture, issues } = renderHalf(mosaic, compileLook(neutralLook), 'half');
+  expect(issues).toEqual([{ code: 'develop.no-camera-matrix', args: {} }]);
+  expect(Math.abs((picture.data[0] ?? 0) - 117.6)).toBeLessThan(1.1);
+});
+
+test('a strongly lit orange keeps its hue as it brightens, and ends in white', () => {
+  // The channels' places between smallest and largest (hue in linear light) at 0 and +2 EV.
+  const hueOf = (gain: number): number => {
+    const mosaic = colouredScene([0.5 * gain, 0.25 * gain, 0.08 * gain]);
+    const { picture } = renderHalf(mosaic, compileLook(defaultLook), 'half');
+    const [r = 0, g = 0, b = 0] = [...picture.data.subarray(0, 3)].map((code) =>
+      rgbSpaces.srgb.transfer.decode(code / 255),
+    );
+    return (g - b) / (r - b);
+  };
+  expect(Math.abs(hueOf(1) - hueOf(2.5))).toBeLessThan(0.06);
+  const white = renderHalf(colouredScene([40, 20, 6]), compileLook(defaultLook), 'half').picture.data;
+  expect(Math.min(...white)).toBeGreaterThan(240);
+});
+
+/** A flat colour in a camera that sees as sRGB. */
+function colouredScene([r, g, b]: readonly [number, number, number]): Mosaic {
+  const rgb = [r, g, b];
+  const filters = [0, 1, 1, 2] as const;
+  return {
+    values: Uint16Array.from({ length: 16 }, (_, index) => {
+      const filter = filters[(Math.floor(index / 4) % 2) * 2 + (index % 2)] ?? 1;
+      return Math.min(16_383, Math.round(((rgb[filter] ?? 0) / Math.SQRT2) * 16_383));
+    }),
+    widthPx: 4,
+    heightPx: 4,
+    filters,
+    blackLevels: [0, 0, 0, 0],
+    whiteLevel: 16_383,
+    asShotMultipliers: [1, 1, 1],
+    xyzToCamera: rgbSpaces.srgb.fromXyz,
+    orientation: 1,
+    baselineExposureEv: 0,
+  };
+}
