@@ -1,3 +1,5 @@
+import { hideExif } from './hide-exif.ts';
+
 /** A decoded picture somebody is holding; it is not closed before it is let go. */
 export interface HeldBitmap {
   readonly bitmap: ImageBitmap;
@@ -72,11 +74,13 @@ export class BitmapLoader {
     const announced = Number(answer.headers.get('content-length') ?? 0);
     if (announced > downloadBytesMax)
       throw new Error(`expected a picture of a screen’s size at ${address}, got ${announced} bytes`);
+    const bytes = new Uint8Array(await answer.arrayBuffer());
+    hideExif(bytes);
     const width = this.#options.decodeWidthPx;
-    return createImageBitmap(await answer.blob(), {
-      imageOrientation: 'none',
-      ...(width === null ? {} : { resizeWidth: width, resizeQuality: 'high' }),
-    });
+    return createImageBitmap(
+      new Blob([bytes], { type: answer.headers.get('content-type') ?? '' }),
+      width === null ? {} : { resizeWidth: width, resizeQuality: 'high' },
+    );
   }
 
   #letGo(entry: Entry): void {

@@ -39,16 +39,14 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       (place.topCssPx + place.heightCssPx > seen.from - overscanCssPx &&
         place.topCssPx < seen.to + overscanCssPx),
   );
+  const lanes = Math.min(Math.max(1, cameras.length), measures.lanesMax);
   const laneLeft = (lane: number): number =>
     measures.axisCssPx + lane * (measures.laneCssPx + measures.betweenLanesCssPx);
 
   return (
-    <nav className="rail" aria-label={pageLabels.arrivals} data-lanes={Math.max(1, cameras.length)}>
+    <nav className="rail" aria-label={pageLabels.arrivals} data-empty={frames.length === 0}>
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
-        <div
-          className="rail-length"
-          style={{ height: layout.heightCssPx, width: laneLeft(Math.max(1, cameras.length)) }}
-        >
+        <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes) }}>
           <RailAxis layout={layout} measures={measures} laneLeft={laneLeft} />
           {inSight.map((place) => {
             const frame = byId.get(place.id);

@@ -23,9 +23,9 @@ export function Caption({ presentation, state, onMark }: CaptionProps): ReactNod
     <div className="caption paper">
       <p className="caption-frame">
         <strong>{frame.name}</strong>
-        <span>{frame.camera}</span>
+        <span className="caption-camera">{frame.camera}</span>
         <span>{clockTime(momentOf(frame))}</span>
-        <span>{exposureLine(frame.capture)}</span>
+        <span className="caption-exposure">{exposureLine(frame.capture)}</span>
       </p>
       <p className="caption-source" data-testid="picture-source">
         {sourceFindings(presentation)

@@ -1,6 +1,6 @@
 import { type ReactNode, useLayoutEffect, useRef } from 'react';
 import { flushSync } from 'react-dom';
-import { sentence } from '../../words/index.ts';
+import { sentence, sizePhrase } from '../../words/index.ts';
 import { canvasDrawer, type PictureDrawer } from '../drawer/index.ts';
 import { fitBox, type PictureBox, type SizeCssPx } from '../viewport/index.ts';
 import { useDevicePixelRatio } from './use-media.ts';
@@ -54,17 +54,23 @@ export function PictureArea({ presentation, free, onFree, children }: PictureAre
 
 function NoPicture({ presentation }: { readonly presentation: Presentation }): ReactNode {
   const { frame, waiting } = presentation;
-  const finding =
-    frame.picture.state === 'cannot'
-      ? frame.picture.reason
-      : { code: waiting ? 'page.picture-waits' : 'page.no-picture-yet', args: {} };
+  const code = waiting ? 'page.picture-waits' : 'page.no-picture-yet';
   if (frame.picture.state === 'rendered' && !waiting) return null;
   return (
     <div className="no-picture paper">
       <p className="no-picture-name">{frame.name}</p>
-      <p>{sentence(finding)}</p>
+      <p>
+        {frame.picture.state === 'cannot'
+          ? `${frame.kind}, ${sizePhrase(bytesOf(frame))}`
+          : sentence({ code, args: {} })}
+      </p>
     </div>
   );
+}
+
+/** What a file that cannot be shown is; why it cannot stands in the sentence. */
+function bytesOf({ files }: Presentation['frame']): number {
+  return files.reduce((total, file) => total + file.size, 0);
 }
 
 function pictureVersion({ frame }: Presentation): number | string {

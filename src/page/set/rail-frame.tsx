@@ -33,10 +33,10 @@ export const RailFrame = memo(
         onClick={onChoose}
       >
         <span className="rail-picture" style={{ height: measures.pictureCssPx }}>
-          <SmallPicture frame={frame} />
+          {hasPicture(frame) ? <SmallPicture frame={frame} /> : <Hollow frame={frame} />}
           {frame.mark === 'none' ? null : <span className="rail-mark">{markNames[frame.mark]}</span>}
         </span>
-        {arriving ? <Progress frame={frame} /> : <Name frame={frame} />}
+        {arriving ? <Progress frame={frame} /> : <Name frame={frame} short={measures.shortNames} />}
         {trouble && measures.troubleCssPx > 0 ? <TroubleSentence frame={frame} /> : null}
       </button>
     );
@@ -51,12 +51,12 @@ export const RailFrame = memo(
     before.spot.height === after.spot.height,
 );
 
-function Name({ frame }: { readonly frame: Frame }): ReactNode {
+function Name({ frame, short }: { readonly frame: Frame; readonly short: boolean }): ReactNode {
   const judgement = worstJudgement(frame);
   return (
     <span className="rail-name">
       <VerdictShape judgement={judgement} />
-      <span>{shortName(frame.name)}</span>
+      <span>{short ? counterOrName(frame) : withoutExtension(frame.name)}</span>
     </span>
   );
 }
@@ -80,9 +80,31 @@ function TroubleSentence({ frame }: { readonly frame: Frame }): ReactNode {
 }
 
 /** The name without its extension, which is the same all day long. */
-function shortName(name: string): string {
+function withoutExtension(name: string): string {
   const dot = name.lastIndexOf('.');
   return dot > 0 ? name.slice(0, dot) : name;
+}
+
+function counterOrName({ counter, name }: Frame): string {
+  return counter === null ? withoutExtension(name) : String(counter).padStart(4, '0');
+}
+
+function hasPicture({ picture }: Frame): boolean {
+  return picture.state === 'cannot' ? picture.preview : picture.state !== 'none';
+}
+
+/** The place of a picture that is not there: it fills with the bytes, or says what the file is instead. */
+function Hollow({ frame }: { readonly frame: Frame }): ReactNode {
+  const { share } = arrivalProgress(frame);
+  return (
+    <span className="rail-hollow">
+      {frame.picture.state === 'cannot' ? (
+        <span className="rail-kind">{frame.kind}</span>
+      ) : (
+        <span className="rail-bytes" style={{ height: `${(share ?? 0) * 100}%` }} />
+      )}
+    </span>
+  );
 }
 
 function spokenName(frame: Frame): string {

@@ -14,6 +14,10 @@ export interface RailMeasures {
   /** What a broken-off or damaged frame takes more, for its sentence. */
   readonly troubleCssPx: number;
   readonly gapCssPx: number;
+  /** Room for a counter only. */
+  readonly shortNames: boolean;
+  /** Lanes there is room for; the cameras beyond share the last. */
+  readonly lanesMax: number;
 }
 
 const wide: RailMeasures = {
@@ -25,6 +29,8 @@ const wide: RailMeasures = {
   nameCssPx: 24,
   troubleCssPx: 124,
   gapCssPx: 28,
+  shortNames: false,
+  lanesMax: 4,
 };
 const narrow: RailMeasures = {
   axisCssPx: 16,
@@ -35,6 +41,8 @@ const narrow: RailMeasures = {
   nameCssPx: 20,
   troubleCssPx: 0,
   gapCssPx: 36,
+  shortNames: true,
+  lanesMax: 1,
 };
 
 export function measuresFor(narrowScreen: boolean): RailMeasures {
@@ -48,7 +56,8 @@ export function railItems(
   cameras: readonly string[],
   measures: RailMeasures,
 ): RailItem[] {
-  const laneOf = (camera: string): number => Math.max(0, cameras.indexOf(camera));
+  const laneOf = (camera: string): number =>
+    Math.min(Math.max(0, cameras.indexOf(camera)), measures.lanesMax - 1);
   return [
     ...frames.map((frame) => ({
       id: frame.id,

@@ -48,6 +48,7 @@ export function SetPage(): ReactNode {
       className="page"
       data-surround={state.dimSurround ? 'dim' : 'grey'}
       data-view={state.farView ? 'far' : 'near'}
+      data-empty={frame === null}
     >
       <header className="top">
         <ShotLine job={state.station?.job ?? null} frames={frames} known={state.station !== null} />

@@ -1,0 +1,192 @@
+import { readFile } from 'node:fs/promises';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join, normalize } from 'node:path';
+import sharp from 'sharp';
+import type { Frame, Station, StationEvent } from '../../../src/contract/index.ts';
+import { framePatch } from '../../../src/contract/index.ts';
+import { sampleStation } from '../../../src/page/testing/sample-frame.ts';
+
+/** What a frame's two picture calls answer; missing ones answer 404. */
+export interface FramePictures {
+  readonly firstView?: Buffer;
+  readonly rendering?: Buffer;
+}
+
+/** The strictest policy the real station may send: nothing inline, nothing from elsewhere, no eval. */
+const securityPolicy =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+const types: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+  '.woff2': 'font/woff2',
+  '.woff': 'font/woff',
+};
+
+/** Speaks the calls the page needs, with frames that a test puts there. Keeps nothing, receives nothing. */
+export class FakeStation {
+  readonly #pageDir: string;
+  readonly #frames = new Map<string, Frame>();
+  readonly #pictures = new Map<string, FramePictures>();
+  readonly #ears = new Set<ServerResponse>();
+  readonly patches: unknown[] = [];
+  /** Frames per page of the listing, small so that paging is exercised. */
+  listingLimitMax = 50;
+  station: Station = sampleStation();
+  #server: Server | null = null;
+  #port = 0;
+  #eventId = 0;
+  #pictureGate: Promise<void> = Promise.resolve();
+
+  constructor(pageDir: string) {
+    this.#pageDir = pageDir;
+  }
+
+  get url(): string {
+    return `http://127.0.0.1:${this.#port}/`;
+  }
+
+  /** Pages that listen at the moment. */
+  get listeners(): number {
+    return this.#ears.size;
+  }
+
+  /** Starts, on the same port after a stop. */
+  async start(): Promise<void> {
+    const server = createServer((request, response) => {
+      this.#answer(request, response).catch(() => response.destroy());
+    });
+    this.#server = server;
+    await new Promise<void>((resolve) => server.listen(this.#port, '127.0.0.1', resolve));
+    // A listening TCP server has an AddressInfo; the string form is for pipes.
+    this.#port = (server.address() as AddressInfo).port;
+  }
+
+  /** Gone without a word, as when the cable is pulled. */
+  async stop(): Promise<void> {
+    const server = this.#server;
+    this.#server = null;
+    this.#ears.clear();
+    server?.closeAllConnections();
+    await new Promise<void>((resolve) => (server === null ? resolve() : server.close(() => resolve())));
+  }
+
+  put(frame: Frame, pictures: FramePictures = {}): void {
+    this.#frames.set(frame.id, frame);
+    this.#pictures.set(frame.id, { ...this.#pictures.get(frame.id), ...pictures });
+  }
+
+  frame(id: string): Frame {
+    const frame = this.#frames.get(id);
+    if (frame === undefined) throw new Error(`the test put no frame ${id}`);
+    return frame;
+  }
+
+  /** Changes a frame, one version on, and tells it. */
+  change(id: string, change: Partial<Frame>, pictures: FramePictures = {}): void {
+    const before = this.frame(id);
+    const frame = { ...before, ...change, version: before.version + 1 };
+    this.put(frame, pictures);
+    this.tell({ type: 'frame', change: 'rendered', frame });
+  }
+
+  /** A new frame on its way. */
+  begin(frame: Frame, pictures: FramePictures = {}): void {
+    this.put(frame, pictures);
+    this.tell({ type: 'arrival', change: 'started', frame });
+  }
+
+  tell(event: StationEvent): void {
+    this.#eventId += 1;
+    const text = `id: ${this.#eventId}\nevent: ${event.type}\ndata: ${JSON.stringify(event)}\n\n`;
+    for (const ear of this.#ears) ear.write(text);
+  }
+
+  /** Renderings asked for from now on wait until the returned function is called. */
+  holdPictures(): () => void {
+    let open = (): void => undefined;
+    this.#pictureGate = new Promise((resolve) => {
+      open = resolve;
+    });
+    return open;
+  }
+
+  async #answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    const url = new URL(request.url ?? '/', this.url);
+    const [, id, call] = /^\/api\/v1\/frames\/([^/]+)(?:\/(.+))?$/.exec(url.pathname) ?? [];
+    if (url.pathname === '/api/v1/station') return json(response, this.station);
+    if (url.pathname === '/api/v1/frames') return json(response, this.#listing(url));
+    if (url.pathname === '/api/v1/events') return this.#listen(response);
+    if (id !== undefined && call === undefined) return this.#frameCall(request, response, id);
+    if (id !== undefined && call === 'first-view')
+      return picture(response, this.#pictures.get(id)?.firstView);
+    if (id !== undefined && call === 'picture') return this.#rendering(response, id, url);
+    return this.#file(response, url.pathname);
+  }
+
+  #listing(url: URL): unknown {
+    const frames = [...this.#frames.values()];
+    const limit = Math.min(Number(url.searchParams.get('limit') ?? 50), this.listingLimitMax);
+    const from = Number(url.searchParams.get('after') ?? 0);
+    const next = from + limit < frames.length ? String(from + limit) : null;
+    return { frames: frames.slice(from, from + limit), next };
+  }
+
+  #listen(response: ServerResponse): void {
+    response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+    response.write(': here\n\n');
+    this.#ears.add(response);
+    response.on('close', () => this.#ears.delete(response));
+  }
+
+  async #frameCall(request: IncomingMessage, response: ServerResponse, id: string): Promise<void> {
+    if (request.method !== 'PATCH') return json(response, this.frame(id));
+    const chunks: Buffer[] = [];
+    for await (const chunk of request) chunks.push(chunk as Buffer);
+    const patch = framePatch.parse(JSON.parse(Buffer.concat(chunks).toString('utf8')));
+    this.patches.push(patch);
+    const frame = { ...this.frame(id), ...patch, version: this.frame(id).version + 1 } as Frame;
+    this.put(frame);
+    this.tell({ type: 'frame', change: 'marked', frame });
+    return json(response, frame);
+  }
+
+  async #rendering(response: ServerResponse, id: string, url: URL): Promise<void> {
+    await this.#pictureGate;
+    const source = this.#pictures.get(id)?.rendering;
+    if (source === undefined) return picture(response, undefined);
+    const width = Number(url.searchParams.get('width'));
+    const resized = await sharp(source)
+      .resize({ width, withoutEnlargement: true })
+      .jpeg({ quality: 95, chromaSubsampling: '4:4:4' })
+      .keepIccProfile()
+      .toBuffer();
+    picture(response, resized);
+  }
+
+  async #file(response: ServerResponse, path: string): Promise<void> {
+    const name = normalize(path === '/' ? '/index.html' : path);
+    try {
+      const bytes = await readFile(join(this.#pageDir, name));
+      response.writeHead(200, {
+        'content-type': types[extname(name)] ?? 'application/octet-stream',
+        'content-security-policy': securityPolicy,
+      });
+      response.end(bytes);
+    } catch {
+      response.writeHead(404).end();
+    }
+  }
+}
+
+function json(response: ServerResponse, body: unknown): void {
+  response.writeHead(200, { 'content-type': 'application/json' }).end(JSON.stringify(body));
+}
+
+function picture(response: ServerResponse, bytes: Buffer | undefined): void {
+  if (bytes === undefined) response.writeHead(404).end();
+  else response.writeHead(200, { 'content-type': 'image/jpeg' }).end(bytes);
+}
