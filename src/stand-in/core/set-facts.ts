@@ -1,14 +1,15 @@
+/** What is known of a shot without rendering it. */
 import type { Orientation } from '../../facts/index.ts';
-import type { FrameRecipe } from './frame-plan.ts';
-import type { FrameSize } from './frame-size.ts';
-import type { PatchTruth } from './frame-truth.ts';
+import type { FramePurpose, ShotName } from './frame-plan.ts';
+import { setShots } from './set-list.ts';
 
-export const lensSigmaPx = 0;
+/** The lens's own blur, standard deviation of a Gaussian, pixels at any size of picture. */
+export const lensSigmaPx = 0.5;
 
-export function orientationOf(_recipe: FrameRecipe): Orientation {
-  return 1;
-}
-
-export function targetPatches(_recipe: FrameRecipe, _size: FrameSize): PatchTruth[] {
-  return [];
+/** How the camera was held. */
+export function orientationOf(recipe: {
+  readonly shot: ShotName;
+  readonly purpose: FramePurpose;
+}): Orientation {
+  return recipe.purpose === 'chart' ? 1 : setShots[recipe.shot].camera.orientation;
 }

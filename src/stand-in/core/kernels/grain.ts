@@ -1,0 +1,60 @@
+/** Textures from counter-based randomness: clouds and specks. */
+import { hash32 } from './hash.ts';
+
+/** Smooth noise in space, -1 … 1; one lattice cell per unit. */
+export function cloud(seed: number, x: number, y: number, z: number): number {
+  const ix = Math.floor(x);
+  const iy = Math.floor(y);
+  const iz = Math.floor(z);
+  const fx = ease(x - ix);
+  const fy = ease(y - iy);
+  const fz = ease(z - iz);
+  let sum = 0;
+  for (let corner = 0; corner < 8; corner++) {
+    const cx = corner & 1;
+    const cy = (corner >> 1) & 1;
+    const cz = corner >> 2;
+    const weight = (cx === 1 ? fx : 1 - fx) * (cy === 1 ? fy : 1 - fy) * (cz === 1 ? fz : 1 - fz);
+    sum += weight * (lattice(seed, ix + cx, iy + cy, iz + cz) * 4.656_612_9e-10 - 1);
+  }
+  return sum;
+}
+
+function ease(t: number): number {
+  return t * t * (3 - 2 * t);
+}
+
+function lattice(seed: number, x: number, y: number, z: number): number {
+  return hash32(seed, (Math.imul(x, 0x1f1f1f1f) ^ Math.imul(y, 0x2c1b3c6d) ^ Math.imul(z, 0x297a2d39)) | 0);
+}
+
+/**
+ * How much of a speck covers a point, 0 … 1. Each cell of `cellMm` holds one speck with the given chance, at a random
+ * place, mostly small.
+ */
+export function speck(seed: number, chance: number, cellMm: number, x: number, y: number, z: number): number {
+  const u = x / cellMm;
+  const v = y / cellMm;
+  const w = z / cellMm;
+  // A speck is smaller than half a cell, so only the eight cells nearest to the point can reach it.
+  const iu = Math.floor(u - 0.5);
+  const iv = Math.floor(v - 0.5);
+  const iw = Math.floor(w - 0.5);
+  let covered = 0;
+  for (let corner = 0; corner < 8; corner++) {
+    const cu = iu + (corner & 1);
+    const cv = iv + ((corner >> 1) & 1);
+    const cw = iw + (corner >> 2);
+    const dice = lattice(seed, cu, cv, cw);
+    if ((dice & 0xfff) >= chance * 0x1000) continue;
+    const more = hash32(seed + 1, dice);
+    const px = cu + ((dice >>> 12) & 0x3ff) / 1023;
+    const py = cv + (dice >>> 22) / 1023;
+    const pz = cw + (more & 0x3ff) / 1023;
+    const size = (more >>> 10) / 4_194_303;
+    const radius = 0.04 + 0.2 * size * size * size;
+    const away = Math.sqrt((u - px) * (u - px) + (v - py) * (v - py) + (w - pz) * (w - pz));
+    covered = Math.max(covered, Math.min(1, Math.max(0, (radius - away) / 0.035 + 0.5)));
+  }
+  return covered;
+}

@@ -1,0 +1,82 @@
+/** Quillmere's glazes. Colours are CIE L*a*b* D50 under the set's light; invented. */
+import type { Glaze } from '../kernels/stage.ts';
+import { labToScene } from '../lab-to-scene.ts';
+
+type Lab = readonly [number, number, number];
+
+interface GlazeRecipe {
+  readonly outside: Lab;
+  readonly inside: Lab;
+  readonly thin: Lab;
+  readonly specks?: number;
+  readonly glazeFrom?: number;
+  readonly gloss?: number;
+  readonly roughness?: number;
+  readonly rings?: number;
+  readonly rim?: number;
+  readonly dip?: { readonly from: number; readonly colour: Lab };
+}
+
+const buffClay: Lab = [63, 8, 19];
+const ironSpeck: Lab = [27, 9, 13];
+const oat: Lab = [85, 1, 11];
+const sea: Lab = [43, -17, -11];
+const deepSea: Lab = [30, -12, -14];
+const rust: Lab = [40, 22, 28];
+const ochre: Lab = [66, 13, 40];
+const ink: Lab = [24, -1, -5];
+const celadon: Lab = [72, -13, 4];
+
+function glaze(recipe: GlazeRecipe): Glaze {
+  const colour = (lab: Lab): Float64Array =>
+    Float64Array.from(labToScene(lab).map((value) => Math.max(0.005, value)));
+  return {
+    outside: colour(recipe.outside),
+    inside: colour(recipe.inside),
+    thin: colour(recipe.thin),
+    clay: colour(buffClay),
+    speck: colour(ironSpeck),
+    specks: recipe.specks ?? 0,
+    glazeFrom: recipe.glazeFrom ?? -100,
+    gloss: recipe.gloss ?? 1,
+    roughness: recipe.roughness ?? 0.03,
+    rings: recipe.rings ?? 0.012,
+    ringPitch: 7.5,
+    rim: recipe.rim ?? 0,
+    dipFrom: recipe.dip?.from ?? 0,
+    dip: colour(recipe.dip?.colour ?? recipe.outside),
+  };
+}
+
+export const glazes: {
+  readonly seaOverOat: Glaze;
+  readonly sea: Glaze;
+  readonly oat: Glaze;
+  readonly ochre: Glaze;
+  readonly ink: Glaze;
+  readonly celadon: Glaze;
+} = {
+  seaOverOat: glaze({
+    outside: oat,
+    inside: oat,
+    thin: rust,
+    specks: 0.42,
+    glazeFrom: 9,
+    rim: 0.012,
+    dip: { from: 40, colour: sea },
+  }),
+  sea: glaze({ outside: deepSea, inside: oat, thin: rust, specks: 0.06, glazeFrom: 13, rim: 0.02 }),
+  oat: glaze({ outside: oat, inside: oat, thin: rust, specks: 0.45, glazeFrom: 8, rim: 0.012 }),
+  ochre: glaze({ outside: ochre, inside: ochre, thin: rust, specks: 0.2, glazeFrom: 8, rim: 0.02 }),
+  ink: glaze({
+    outside: ink,
+    inside: celadon,
+    thin: rust,
+    specks: 0.05,
+    glazeFrom: 9,
+    gloss: 0.7,
+    roughness: 0.12,
+    rim: 0.016,
+  }),
+  celadon: glaze({ outside: celadon, inside: celadon, thin: rust, specks: 0.12, glazeFrom: 8, rim: 0.016 }),
+};
