@@ -15,18 +15,78 @@ export const lineSentences: SentenceTable = {
   'line.upload-resumed': (args) =>
     `${textArg(args, 'name')} goes on after ${sizePhrase(numberArg(args, 'offsetBytes'))}.`,
   'line.upload-kept': (args) => `${textArg(args, 'name')} is kept, ${sizePhrase(numberArg(args, 'bytes'))}.`,
+  'line.upload-kept-damaged': (args) =>
+    `${textArg(args, 'name')} came cut short a second time and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card.`,
   'line.upload-broken-off': (args) =>
-    `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))} (${textArg(args, 'why')}).`,
+    `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
   'line.no-data-connection': (args) =>
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
   'line.foreign-data-connection': (args) =>
     `A data connection from ${textArg(args, 'address')} was turned away: it was not the client's own address.`,
   'line.idle': (args) =>
     `The client at ${textArg(args, 'address')} said nothing for too long and was closed.`,
-  'line.refused-command': (args) => `${textArg(args, 'verb')} was refused: ${textArg(args, 'why')}.`,
+  'line.refused-command': (args) =>
+    `${textArg(args, 'verb')} was refused with ${textArg(args, 'reply')}: ${refusalPhrase(textArg(args, 'why'))}.`,
+  'line.disk-failed': (args) => `The disk failed while ${textArg(args, 'name')} arrived: it is not kept.`,
+  'line.fault': (args) =>
+    `The station made a mistake of its own with the client at ${textArg(args, 'address')} and closed the connection.`,
   'line.disk-full': () => 'The disk is full: new frames are refused until there is room.',
   'line.port-in-use': (args) =>
     `Port ${textArg(args, 'port')} is in use by another program, so the ${textArg(args, 'door')} door is shut. Close that program or choose another port.`,
   'line.port-forbidden': (args) =>
     `The system does not let an ordinary user open port ${textArg(args, 'port')}; ${textArg(args, 'door')} uses ${textArg(args, 'instead')} instead.`,
 };
+
+/** How an upload ended early, after the ends an arrival can have. */
+function breakPhrase(why: string): string {
+  switch (why) {
+    case 'closed':
+      return 'the client closed before the file was complete';
+    case 'reset':
+      return 'the data connection broke';
+    case 'control-lost':
+      return 'the client left';
+    case 'aborted':
+      return 'the client gave it up';
+    case 'stalled':
+      return 'nothing came for too long';
+    case 'stopping':
+      return 'the station was stopped';
+    default:
+      return why;
+  }
+}
+
+/** Why a command was refused, after the codes of a camera's folder and of a name. */
+function refusalPhrase(why: string): string {
+  switch (why) {
+    case 'not-found':
+      return 'there is no such folder';
+    case 'not-a-folder':
+      return 'that is a file';
+    case 'not-a-file':
+      return 'that is a folder';
+    case 'exists':
+      return 'that name is taken';
+    case 'offset-beyond-end':
+      return 'fewer bytes are here than the camera thinks';
+    case 'disk-full':
+      return 'the disk is full';
+    case 'disk-failed':
+      return 'the disk failed';
+    case 'busy':
+      return 'the same file is still arriving from another connection';
+    case 'too-many':
+      return 'too many files are arriving at once';
+    case 'control-character':
+      return 'the name holds control characters';
+    case 'name-too-long':
+      return 'the name is too long';
+    case 'too-deep':
+      return 'the path is too deep';
+    case 'no-name':
+      return 'the name is missing';
+    default:
+      return why;
+  }
+}

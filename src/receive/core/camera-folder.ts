@@ -1,4 +1,4 @@
-import type { EpochMs } from '../base/index.ts';
+import type { EpochMs } from '../../base/index.ts';
 
 /**
  * What receiving needs from whoever keeps files: one camera's folder as the camera sees it. `keep` provides it and
@@ -57,8 +57,9 @@ export interface Arrival {
   readonly offsetBytes: number;
   /**
    * Takes the next bytes. The caller leaves the buffer alone until the promise settles (the bytes are then written
-   * and hashed); it may have several writes under way, they are taken in order. Rejects `disk-full`, `disk-failed`;
-   * after that only `finish` may be called.
+   * and hashed); it may have several writes under way, they are taken in order. The memory may be shared
+   * (`SharedArrayBuffer`), so that a worker can hash it where it lies. Rejects `disk-full`, `disk-failed`; after that
+   * only `finish` may be called.
    */
   write(bytes: Uint8Array): Promise<void>;
   /**
@@ -84,14 +85,16 @@ export type ArrivalOutcome =
   /** Not acknowledged: the disk is full (452) or failed (451). What had come stays in incoming/. */
   | { readonly kind: 'failed'; readonly code: 'disk-full' | 'disk-failed'; readonly sizeBytes: number };
 
-export type FolderErrorCode =
-  | 'not-found'
-  | 'not-a-folder'
-  | 'not-a-file'
-  | 'not-empty'
-  | 'exists'
-  | 'offset-beyond-end'
-  | 'disk-full'
-  | 'disk-failed'
-  | 'busy'
-  | 'too-many';
+export const folderErrorCodes = [
+  'not-found',
+  'not-a-folder',
+  'not-a-file',
+  'not-empty',
+  'exists',
+  'offset-beyond-end',
+  'disk-full',
+  'disk-failed',
+  'busy',
+  'too-many',
+] as const;
+export type FolderErrorCode = (typeof folderErrorCodes)[number];

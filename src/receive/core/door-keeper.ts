@@ -1,4 +1,4 @@
-import type { Finding } from '../facts/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import type { CameraFolder } from './camera-folder.ts';
 
 /** Who may come in: declared by receiving, provided by `station`. */

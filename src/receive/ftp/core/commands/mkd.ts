@@ -1,0 +1,17 @@
+import type { Command } from '../command.ts';
+import { destination, replyFor } from '../destination.ts';
+import { ask } from '../questions.ts';
+import { quotePath, reply } from '../reply.ts';
+
+/** RFC 959 appendix II: the name that comes back can be used for CWD as it is. */
+export const mkd: Command = {
+  verb: 'MKD',
+  alias: 'XMKD',
+  needs: 'login',
+  *run(turn, argument) {
+    const where = destination(turn, argument);
+    if ('refusal' in where) return where.refusal;
+    const made = yield* ask('make-folder', { path: where.path });
+    return replyFor(made, reply(257, `${quotePath(where.path)} is made.`));
+  },
+};

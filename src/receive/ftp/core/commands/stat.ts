@@ -1,0 +1,31 @@
+import type { Command } from '../command.ts';
+import { destination } from '../destination.ts';
+import { listLine } from '../listing.ts';
+import type { Reply } from '../reply.ts';
+import { entriesOf } from '../send-listing.ts';
+import type { SessionState } from '../session-state.ts';
+
+/** RFC 959 section 4.1.3: the state of the session, or a listing over the control connection. */
+export const stat: Command = {
+  verb: 'STAT',
+  needs: 'login',
+  *run(turn, argument) {
+    if (argument === null || argument === '') return statusReply(turn.state, null);
+    const listed = yield* entriesOf(destination(turn, argument), { file: 'its-line' });
+    if ('refusal' in listed) return listed.refusal;
+    return { code: 213, text: 'Entries:', inner: listed.entries.map((entry) => listLine(entry, turn.nowMs)) };
+  },
+};
+
+/** The 211 of STAT; `transferredBytes` is null while nothing is transferred. */
+export function statusReply(state: SessionState, transferredBytes: number | null): Reply {
+  return {
+    code: 211,
+    text: 'Status:',
+    inner: [
+      state.camera === null ? 'Not logged in' : 'Logged in',
+      `From ${state.peerAddress}`,
+      transferredBytes === null ? 'No transfer' : `${transferredBytes} bytes transferred so far`,
+    ],
+  };
+}

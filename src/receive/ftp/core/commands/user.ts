@@ -1,0 +1,14 @@
+import { type Command, immediate } from '../command.ts';
+import { reply } from '../reply.ts';
+
+/** RFC 959 section 4.1.1. The reply is the same for any name (RFC 2577 section 7). */
+export const user: Command = {
+  verb: 'USER',
+  needs: 'nothing',
+  run: immediate(({ state }, argument) => {
+    if (state.camera !== null) return reply(503, 'You are logged in. Connect again for another user.');
+    if (argument === null || argument === '') return reply(501, 'A user name is missing.');
+    state.user = argument;
+    return reply(331, 'Now the password.');
+  }),
+};

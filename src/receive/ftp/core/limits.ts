@@ -1,0 +1,68 @@
+import { KiB } from '../../../base/index.ts';
+
+/**
+ * Every bound a stranger meets at the FTP door. Each number says why it is what it is; a test sits just below and
+ * just above each.
+ */
+export interface FtpLimits {
+  /** Bytes of one command line without its end. 4096: the longest path (16 names of 255 bytes) with a verb fits. */
+  readonly lineBytesMax: number;
+  /** Bytes of an over-long line that are thrown away before the client is sent off. Enough to forgive one slip. */
+  readonly lineSkipBytesMax: number;
+  /** Lines that may wait while a command runs. Clients pipeline a handful; beyond that the socket is not read. */
+  readonly waitingLinesMax: number;
+  /** Bytes of one name, as UTF-8 on disk: what every common file system takes (POSIX NAME_MAX). */
+  readonly nameBytesMax: number;
+  /** Folders above a file. Cameras use two (DCIM/100ABCDE) and a date; 16 leaves room and ends recursion. */
+  readonly pathDepthMax: number;
+  /** Control connections in all. At 1 MiB of buffers per upload this bounds the door to about 120 MiB. */
+  readonly connectionsMax: number;
+  /** Control connections of one address. Cameras open one to four; several may sit behind one router. */
+  readonly connectionsPerAddressMax: number;
+  /** From the greeting to the log-in, in all: a hand-typed log-in fits, a drip of bytes does not. */
+  readonly loginMs: number;
+  /** Wrong log-ins of one connection; the last is answered 421 (RFC 2577 section 5 asks for a small number). */
+  readonly loginFailuresMax: number;
+  /** Wrong log-ins of one address within a minute; beyond that nothing is checked any more (RFC 2577 section 5). */
+  readonly loginFailuresPerMinuteMax: number;
+  /** Wait before a wrong log-in is answered; doubles with each failure of the address. */
+  readonly loginDelayMs: number;
+  /** Where the doubling ends: longer would outlast the patience of a client with a mistyped password. */
+  readonly loginDelayMaxMs: number;
+  /** Silence of a logged-in client. RFC 1123 section 4.1.3.2 asks for at least 5 minutes; a set pauses longer. */
+  readonly idleMs: number;
+  /** Wait for the data connection after STOR or LIST. A sleeping Wi-Fi wakes within seconds. */
+  readonly dataConnectMs: number;
+  /** Silence of a data connection. TCP's own retransmission gives up later (RFC 1122 section 4.2.3.5: 100 s). */
+  readonly stallMs: number;
+  /** Size of one receive buffer. A read fills at most one; below 256 KiB writes cost more than they carry. */
+  readonly bufferBytes: number;
+  /** Receive buffers per upload: one filling, the others on their way to disk. At least 2. */
+  readonly buffersPerUpload: number;
+  /** How long a few bytes may wait for more before they are written: keeps the first view close to the camera. */
+  readonly flushAfterMs: number;
+  /** Patience with a client that does not close after our last reply. */
+  readonly lingerMs: number;
+}
+
+export const defaultFtpLimits: FtpLimits = Object.freeze({
+  lineBytesMax: 4 * KiB,
+  lineSkipBytesMax: 256 * KiB,
+  waitingLinesMax: 32,
+  nameBytesMax: 255,
+  pathDepthMax: 16,
+  connectionsMax: 120,
+  connectionsPerAddressMax: 40,
+  loginMs: 60_000,
+  loginFailuresMax: 4,
+  loginFailuresPerMinuteMax: 20,
+  loginDelayMs: 500,
+  loginDelayMaxMs: 8_000,
+  idleMs: 15 * 60_000,
+  dataConnectMs: 30_000,
+  stallMs: 60_000,
+  bufferBytes: 256 * KiB,
+  buffersPerUpload: 4,
+  flushAfterMs: 50,
+  lingerMs: 2_000,
+});

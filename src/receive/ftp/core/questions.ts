@@ -1,0 +1,69 @@
+import type {
+  ArrivalEnd,
+  ArrivalOutcome,
+  FolderEntry,
+  FolderErrorCode,
+  OpenHow,
+} from '../../core/camera-folder.ts';
+
+/**
+ * Everything a command may ask of the world and what it gets back: question → [request, answer]. The session asks one
+ * thing at a time; the shell answers each with a `done` event, always, also after an interruption.
+ */
+export interface Questions {
+  'log-in': [{ readonly user: string; readonly password: string }, LogInAnswer];
+  /** Lets time pass; the answer says nothing. */
+  pause: [{ readonly ms: number }, null];
+
+  list: [{ readonly path: string }, FolderAnswer<readonly FolderEntry[]>];
+  stat: [{ readonly path: string }, FolderAnswer<FolderEntry | null>];
+  'make-folder': [{ readonly path: string }, FolderAnswer<null>];
+  'remove-folder': [{ readonly path: string }, FolderAnswer<null>];
+  rename: [{ readonly from: string; readonly to: string }, FolderAnswer<null>];
+  hide: [{ readonly path: string }, FolderAnswer<null>];
+  'set-modified': [{ readonly path: string; readonly modifiedMs: number }, FolderAnswer<null>];
+
+  /** Opens a passive listener in place of any earlier one; null where no port is free. */
+  listen: [Record<never, never>, { readonly port: number } | null];
+  /** Waits for the data connection. False after an interruption. */
+  'await-data': [Record<never, never>, boolean];
+  /** Announces a file; the shell holds the arrival until `finish`. */
+  open: [{ readonly path: string; readonly how: OpenHow }, FolderAnswer<{ readonly offsetBytes: number }>];
+  /** Moves bytes from the data connection into the arrival until one of them ends. */
+  receive: [Record<never, never>, { readonly end: ArrivalEnd; readonly bytes: number }];
+  finish: [{ readonly end: ArrivalEnd }, ArrivalOutcome];
+  /** Writes to the data connection and closes it. False where it broke or was interrupted. */
+  send: [{ readonly pieces: Iterable<Uint8Array> }, boolean];
+}
+
+export type QuestionName = keyof Questions;
+
+/** One question on its way out. */
+export type Question = {
+  [Name in QuestionName]: { readonly name: Name; readonly request: Questions[Name][0] };
+}[QuestionName];
+
+/** `camera` is null where nobody was admitted. */
+export interface LogInAnswer {
+  readonly camera: string | null;
+  /** Wrong log-ins of this address within the last minute, this one included. */
+  readonly failures: number;
+}
+
+export type FolderAnswer<Value> =
+  | { readonly ok: true; readonly value: Value }
+  | { readonly ok: false; readonly code: FolderErrorCode };
+
+/** A command at work: yields questions, is resumed with their answers, returns its last reply. */
+export type Asking<Result> = Generator<Question, Result, unknown>;
+
+/** Asks one question and gives its answer, with the type that belongs to it. */
+export function* ask<Name extends QuestionName>(
+  name: Name,
+  request: Questions[Name][0],
+): Asking<Questions[Name][1]> {
+  // The pair is one row of Questions by the signature; TypeScript does not see that a row stays together.
+  const answer = yield { name, request } as Question;
+  // The session resumes a command only with the answer to the question it yielded.
+  return answer as Questions[Name][1];
+}

@@ -1,0 +1,53 @@
+import type { FtpLimits } from './limits.ts';
+
+/** What one session remembers between commands. Commands change it; nothing outside the session does. */
+export interface SessionState {
+  /** Address of the client and the one it reached us by, IPv4 in dotted form. */
+  readonly peerAddress: string;
+  readonly localAddress: string;
+  /** The user of the last USER, until a PASS answers it. */
+  user: string | null;
+  /** Name of the camera once logged in. */
+  camera: string | null;
+  cwd: string;
+  loginFailures: number;
+  /** `EPSV ALL` was said: other ways to a data connection are refused, RFC 2428 section 4. */
+  epsvOnly: boolean;
+  dataWay: 'none' | 'listening' | 'connected';
+  /** ALLO, for the next STOR or APPE. */
+  announcedBytes: number | null;
+  /** MLSx facts the client wants, RFC 3659 section 7.9. */
+  facts: readonly FactName[];
+  carry: Carry | null;
+}
+
+/** What one command leaves for the one that follows: RFC 959 section 4.1.3 asks that it follows directly. */
+export type Carry =
+  | { readonly kind: 'restart'; readonly offsetBytes: number }
+  | { readonly kind: 'rename'; readonly from: string };
+
+export const factNames = ['type', 'size', 'modify'] as const;
+export type FactName = (typeof factNames)[number];
+
+export function freshState(peerAddress: string, localAddress: string): SessionState {
+  return {
+    peerAddress,
+    localAddress,
+    user: null,
+    camera: null,
+    cwd: '/',
+    loginFailures: 0,
+    epsvOnly: false,
+    dataWay: 'none',
+    announcedBytes: null,
+    facts: factNames,
+    carry: null,
+  };
+}
+
+/** What is given to a session and never changes. */
+export interface SessionSetting {
+  readonly limits: FtpLimits;
+  readonly peerAddress: string;
+  readonly localAddress: string;
+}

@@ -1,0 +1,106 @@
+import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import type { Turn } from './command.ts';
+import { dropData, meetDataConnection, noDataWay } from './data-connection.ts';
+import { destination } from './destination.ts';
+import { nameOf, parentOf } from './path.ts';
+import { type Asking, ask } from './questions.ts';
+import { folderRefusal } from './refusals.ts';
+import { type Reply, reply } from './reply.ts';
+
+/**
+ * STOR and APPE: takes one file in.
+ *
+ * What can be refused is refused before the 150. The arrival is opened only once the data connection is there: an
+ * open at `start` gives up what an earlier attempt left, and a client that never connects must not cost that. A
+ * client that waits for the 150 before it connects gets it first.
+ */
+export function* store(turn: Turn, verb: string, argument: string | null, at: OpenHow['at']): Asking<Reply> {
+  const announcedBytes = turn.state.announcedBytes;
+  turn.state.announcedBytes = null;
+  if (turn.state.dataWay === 'none') return noDataWay;
+  const result = yield* storeOverData(turn, argument, { via: 'ftp', at, announcedBytes });
+  dropData(turn);
+  if ('refused' in result) {
+    const { code, why = 'unknown' } = result.refused;
+    turn.report('note', { code: 'line.refused-command', args: { verb, why, reply: code } });
+    return result.refused;
+  }
+  return result.done;
+}
+
+type Stored = { readonly refused: Reply } | { readonly done: Reply };
+
+function* storeOverData(turn: Turn, argument: string | null, how: OpenHow): Asking<Stored> {
+  const where = destination(turn, argument);
+  if ('refusal' in where) return { refused: where.refusal };
+  const early = yield* refusedEarly(where.path);
+  if (early !== null) return { refused: early };
+
+  const name = nameOf(where.path);
+  const ready = reply(150, `Ready for ${name}.`);
+  const saidEarly = turn.state.dataWay !== 'connected';
+  if (saidEarly) turn.say(ready);
+  const missed = yield* meetDataConnection(turn);
+  if (missed !== null) return { done: missed };
+
+  const opened = yield* ask('open', { path: where.path, how });
+  if (!opened.ok) return { refused: folderRefusal(opened.code) };
+  if (!saidEarly) turn.say(ready);
+  const { offsetBytes } = opened.value;
+  turn.report('note', {
+    code: offsetBytes > 0 ? 'line.upload-resumed' : 'line.upload-started',
+    args: { name, offsetBytes },
+  });
+  const { end } = yield* ask('receive', {});
+  const outcome = yield* ask('finish', { end });
+  reportOutcome(turn, name, end, outcome);
+  return { done: outcomeReply(end, outcome) };
+}
+
+function* refusedEarly(path: string): Asking<Reply | null> {
+  const there = yield* ask('stat', { path });
+  if (!there.ok) return folderRefusal(there.code);
+  if (there.value !== null) return there.value.kind === 'folder' ? folderRefusal('not-a-file') : null;
+  const parent = yield* ask('stat', { path: parentOf(path) });
+  if (!parent.ok) return folderRefusal(parent.code);
+  if (parent.value === null) return folderRefusal('not-found');
+  return parent.value.kind === 'folder' ? null : folderRefusal('not-a-folder');
+}
+
+/**
+ * The last reply of an upload. 226 only for what is durable; a file that broke off is 451 where the client closed in
+ * order, since then the line was sound, and 426 where the connection itself ended (RFC 959 section 5.4, STOR).
+ */
+export function outcomeReply(end: ArrivalEnd, outcome: ArrivalOutcome): Reply {
+  switch (outcome.kind) {
+    case 'kept':
+      return reply(226, `Kept, ${outcome.sizeBytes} bytes.`);
+    case 'kept-damaged':
+      return reply(226, `Kept, ${outcome.sizeBytes} bytes, though the file is cut short.`);
+    case 'broken-off':
+      return end === 'closed'
+        ? reply(451, `The file is cut short after ${outcome.sizeBytes} bytes. Send it again.`)
+        : reply(426, `${endTexts[end]} after ${outcome.sizeBytes} bytes. Resume or send it again.`);
+    case 'failed':
+      return folderRefusal(outcome.code);
+  }
+}
+
+const endTexts: Readonly<Record<Exclude<ArrivalEnd, 'closed'>, string>> = {
+  reset: 'The data connection broke',
+  'control-lost': 'The control connection broke',
+  aborted: 'Aborted',
+  stalled: 'No data came for too long',
+  stopping: 'The station is stopping',
+  failed: 'The disk failed',
+};
+
+function reportOutcome(turn: Turn, name: string, end: ArrivalEnd, outcome: ArrivalOutcome): void {
+  const args = { name, bytes: outcome.sizeBytes, why: end };
+  turn.report('note', { code: outcomeCode(outcome), args });
+}
+
+function outcomeCode(outcome: ArrivalOutcome): string {
+  if (outcome.kind === 'failed') return outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed';
+  return `line.upload-${outcome.kind}`;
+}

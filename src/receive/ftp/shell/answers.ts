@@ -1,0 +1,172 @@
+import type { Arrival, ArrivalEnd, ArrivalOutcome, CameraFolder, OpenHow } from '../../core/camera-folder.ts';
+import type { DoorKeeper } from '../../core/door-keeper.ts';
+import type { AddressBook } from '../core/address-book.ts';
+import type { Interruption } from '../core/command.ts';
+import type { FolderAnswer, LogInAnswer, Question } from '../core/questions.ts';
+import type { BufferPool } from './buffer-pool.ts';
+import { nowMs } from './clock.ts';
+import { Emission } from './emission.ts';
+import { askFolder, folderAnswer } from './folder-answers.ts';
+import type { ResolvedFtpDoorOptions } from './options.ts';
+import { PassiveListener, type PassiveListenerEvents } from './passive-listener.ts';
+import { Reception, type ReceptionEnd } from './reception.ts';
+
+/** What all sessions of one door share. */
+export interface DoorSetting {
+  readonly options: ResolvedFtpDoorOptions;
+  readonly keeper: DoorKeeper;
+  readonly book: AddressBook;
+  readonly pool: BufferPool;
+}
+
+/**
+ * Answers the questions of one session: the folder, the data connection, the log-in, time. One question is open at a
+ * time; {@link interrupt} ends an open one early. Holds what a session must not see: sockets and the arrival.
+ */
+export class Answers {
+  readonly #door: DoorSetting;
+  readonly #peerAddress: string;
+  readonly #localAddress: string;
+  readonly #events: PassiveListenerEvents;
+  #folder: CameraFolder | null = null;
+  #listener: PassiveListener | null = null;
+  #arrival: Arrival | null = null;
+  #reception: Reception | null = null;
+  #cut: ((why: Interruption) => void) | null = null;
+
+  constructor(door: DoorSetting, peerAddress: string, localAddress: string, events: PassiveListenerEvents) {
+    this.#door = door;
+    this.#peerAddress = peerAddress;
+    this.#localAddress = localAddress;
+    this.#events = events;
+  }
+
+  get transferredBytes(): number {
+    return this.#reception?.receivedBytes ?? 0;
+  }
+
+  interrupt(why: Interruption): void {
+    this.#cut?.(why);
+  }
+
+  closeData(): void {
+    this.#listener?.close();
+    this.#listener = null;
+  }
+
+  /** After a fault of our own: nothing of this session stays open. */
+  async abandon(): Promise<void> {
+    this.interrupt('control-lost');
+    this.closeData();
+    await this.#arrival?.finish('control-lost').catch(() => {});
+  }
+
+  async answer(question: Question): Promise<unknown> {
+    try {
+      return await this.#answer(question);
+    } finally {
+      this.#cut = null;
+    }
+  }
+
+  #answer(question: Question): Promise<unknown> {
+    switch (question.name) {
+      case 'log-in':
+        return this.#logIn(question.request);
+      case 'pause':
+        return this.#pause(question.request.ms);
+      case 'listen':
+        return this.#listen();
+      case 'await-data':
+        return this.#awaitData();
+      case 'open':
+        return this.#open(question.request);
+      case 'receive':
+        return this.#receive();
+      case 'finish':
+        return this.#finish(question.request.end);
+      case 'send':
+        return this.#send(question.request.pieces);
+      default:
+        return askFolder(this.#admitted(), question);
+    }
+  }
+
+  async #logIn(credentials: { user: string; password: string }): Promise<LogInAnswer> {
+    const { book, keeper } = this.#door;
+    const address = this.#peerAddress;
+    const admitted = book.mayTry(address, nowMs()) ? await keeper.admit({ ...credentials, address }) : null;
+    if (admitted === null) return { camera: null, failures: book.fail(address, nowMs()) };
+    this.#folder = admitted.folder;
+    return { camera: admitted.name, failures: 0 };
+  }
+
+  #pause(ms: number): Promise<null> {
+    return new Promise((resolve) => {
+      const timer = setTimeout(() => resolve(null), ms);
+      this.#cut = () => {
+        clearTimeout(timer);
+        resolve(null);
+      };
+    });
+  }
+
+  async #listen(): Promise<{ port: number } | null> {
+    this.closeData();
+    const { passive } = this.#door.options;
+    this.#listener = await PassiveListener.open(passive, this.#localAddress, this.#peerAddress, this.#events);
+    return this.#listener === null ? null : { port: this.#listener.port };
+  }
+
+  /** The connection stays with its listener until a transfer takes it. */
+  async #awaitData(): Promise<boolean> {
+    this.#cut = () => this.closeData();
+    return (await this.#listener?.arrived()) ?? false;
+  }
+
+  async #open(request: { path: string; how: OpenHow }): Promise<FolderAnswer<{ offsetBytes: number }>> {
+    const opened = await folderAnswer(this.#admitted().open(request.path, request.how));
+    if (!opened.ok) return opened;
+    this.#arrival = opened.value;
+    return { ok: true, value: { offsetBytes: opened.value.offsetBytes } };
+  }
+
+  async #receive(): Promise<ReceptionEnd> {
+    const socket = this.#listener?.take() ?? null;
+    if (socket === null || this.#arrival === null) return { end: 'reset', bytes: 0 };
+    const { options, pool } = this.#door;
+    const reception = new Reception(socket, this.#arrival, options.limits, pool);
+    this.#reception = reception;
+    this.#cut = (why) => reception.interrupt(arrivalEnds[why]);
+    return reception.ended.finally(() => {
+      this.#reception = null;
+    });
+  }
+
+  async #finish(end: ArrivalEnd): Promise<ArrivalOutcome> {
+    const arrival = this.#arrival;
+    this.#arrival = null;
+    const failed = { kind: 'failed', code: 'disk-failed', sizeBytes: 0 } as const;
+    return (await arrival?.finish(end).catch(() => failed)) ?? failed;
+  }
+
+  async #send(pieces: Iterable<Uint8Array>): Promise<boolean> {
+    const socket = this.#listener?.take() ?? null;
+    if (socket === null) return false;
+    const emission = new Emission(socket, pieces, this.#door.options.limits);
+    this.#cut = () => emission.interrupt();
+    return emission.ended;
+  }
+
+  #admitted(): CameraFolder {
+    if (this.#folder === null) throw new Error('the session asked for a folder before anybody logged in');
+    return this.#folder;
+  }
+}
+
+const arrivalEnds: Readonly<Record<Interruption, ArrivalEnd>> = {
+  aborted: 'aborted',
+  'control-lost': 'control-lost',
+  stopping: 'stopping',
+  'no-connection': 'reset',
+};

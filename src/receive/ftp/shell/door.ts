@@ -1,0 +1,121 @@
+import { createServer, type Server, type Socket } from 'node:net';
+import { errorCode } from '../../../base/index.ts';
+import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
+import { portForbidden, portInUse } from '../../errors.ts';
+import { AddressBook } from '../core/address-book.ts';
+import { formatReply, reply } from '../core/reply.ts';
+import { plainAddress } from './addresses.ts';
+import type { DoorSetting } from './answers.ts';
+import { BufferPool } from './buffer-pool.ts';
+import { ControlConnection } from './control-connection.ts';
+import { sayGoodbye } from './goodbye.ts';
+import { listen } from './listening.ts';
+import { type FtpDoorOptions, resolveFtpDoorOptions } from './options.ts';
+
+/** An open FTP door. */
+export interface FtpDoor {
+  /** The port it listens on. */
+  readonly port: number;
+  /**
+   * Shuts the door: no new clients, running uploads end with `finish('stopping')`, clients are told 421. Settles when
+   * every connection is closed and every arrival finished.
+   */
+  close(): Promise<void>;
+}
+
+/** Uploads whose buffers are kept for the next frame: a few cameras at once. */
+const uploadsKept = 8;
+
+/**
+ * Opens the FTP door (RFC 959 with RFC 1123, 2389, 2428, 2577, 2640 and 3659; see SPEC.md).
+ *
+ * `keeper` says who may come in and gives each camera its folder; `report` hears what happens on the line and must
+ * not throw. Rejects `bad-option`, `port-in-use`, `port-forbidden`, or with the system's own error.
+ */
+export async function startFtpDoor(
+  options: FtpDoorOptions,
+  keeper: DoorKeeper,
+  report: ReportLine,
+): Promise<FtpDoor> {
+  const resolved = resolveFtpDoorOptions(options);
+  const { limits } = resolved;
+  const setting: DoorSetting = {
+    options: resolved,
+    keeper,
+    book: new AddressBook(limits),
+    pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
+  };
+  const hall = new Hall(setting, report);
+  const server = createServer({ allowHalfOpen: true, noDelay: true, keepAlive: true }, (socket) => {
+    hall.admit(socket);
+  });
+  const port = await listenOrExplain(server, resolved.host, resolved.port);
+  return {
+    port,
+    close: async () => {
+      const shut = new Promise<void>((resolve) => {
+        server.close(() => resolve());
+      });
+      await hall.empty();
+      await shut;
+    },
+  };
+}
+
+async function listenOrExplain(server: Server, host: string, port: number): Promise<number> {
+  try {
+    return await listen(server, host, port);
+  } catch (trouble) {
+    const code = errorCode(trouble);
+    if (code === 'EADDRINUSE') throw portInUse(port, trouble);
+    if (code === 'EACCES' || code === 'EPERM') throw portForbidden(port, trouble);
+    throw trouble;
+  }
+}
+
+/** Everybody who came in by one door. */
+class Hall {
+  readonly #setting: DoorSetting;
+  readonly #report: ReportLine;
+  readonly #inside = new Set<ControlConnection>();
+  #number = 0;
+
+  constructor(setting: DoorSetting, report: ReportLine) {
+    this.#setting = setting;
+    this.#report = report;
+  }
+
+  admit(socket: Socket): void {
+    const address = plainAddress(socket.remoteAddress);
+    this.#number += 1;
+    if (!this.#setting.book.enter(address)) {
+      this.#turnAway(socket, address);
+      return;
+    }
+    const connection = new ControlConnection(socket, this.#number, this.#setting, this.#report);
+    this.#inside.add(connection);
+    connection.closed.then(() => {
+      this.#inside.delete(connection);
+      this.#setting.book.leave(address);
+    });
+  }
+
+  async empty(): Promise<void> {
+    const inside = [...this.#inside];
+    for (const connection of inside) connection.stop();
+    await Promise.all(inside.map((connection) => connection.closed));
+  }
+
+  #turnAway(socket: Socket, address: string): void {
+    socket.on('error', () => {});
+    socket.write(formatReply(reply(421, 'Too many connections. Try again later.')));
+    sayGoodbye(socket, this.#setting.options.limits.lingerMs);
+    this.#report({
+      camera: null,
+      address,
+      connection: this.#number,
+      change: 'refused',
+      finding: { code: 'line.too-many-connections', args: { address } },
+    });
+  }
+}

@@ -1,0 +1,137 @@
+import type { Arrival } from '../../core/camera-folder.ts';
+import type { FtpLimits } from '../core/limits.ts';
+import type { BufferPool } from './buffer-pool.ts';
+
+/** Fewer bytes are not worth a write of their own while they still may grow. */
+const writeBytesMin = 64 * 1024;
+
+export interface IntakeEvents {
+  /** Reading may go on. */
+  room(): void;
+  /** A write was rejected: nothing more is handed on. */
+  failed(): void;
+}
+
+interface Slot {
+  readonly memory: Uint8Array;
+  /** Bytes received into it. */
+  filled: number;
+  /** Bytes of these handed to the arrival. */
+  issued: number;
+  /** Writes that have not settled. */
+  pending: number;
+}
+
+/**
+ * Carries bytes from a socket to an arrival through a few fixed buffers, several writes under way at once.
+ *
+ * The socket asks for {@link room}, fills some of it and says so with {@link received}. One buffer fills while the
+ * others are being written; when no other is free, `received` says stop, and `room` is told when it may go on. The buffer that is filling always has room left, so a stopped socket keeps a place for the read it has begun.
+ */
+export class Intake {
+  receivedBytes = 0;
+  /** The first write that was rejected; nothing is handed on after it. */
+  failure: unknown = null;
+  readonly #arrival: Pick<Arrival, 'write'>;
+  readonly #limits: FtpLimits;
+  readonly #pool: BufferPool;
+  readonly #events: IntakeEvents;
+  readonly #free: Slot[];
+  #filling: Slot;
+  #pendingWrites = 0;
+  #stopped = false;
+  #settled: (() => void) | null = null;
+  #flushTimer: NodeJS.Timeout | null = null;
+
+  constructor(arrival: Pick<Arrival, 'write'>, limits: FtpLimits, pool: BufferPool, events: IntakeEvents) {
+    this.#arrival = arrival;
+    this.#limits = limits;
+    this.#pool = pool;
+    this.#events = events;
+    const slots = Array.from({ length: limits.buffersPerUpload }, () => emptySlot(pool.take()));
+    this.#filling = slots.pop() ?? emptySlot(pool.take());
+    this.#free = slots;
+  }
+
+  /** Where the next bytes go; never empty. The same memory is given until {@link received} is called. */
+  room(): Uint8Array {
+    return this.#filling.memory.subarray(this.#filling.filled);
+  }
+
+  /** `bytes` of {@link room} were filled. False: stop reading until told that there is room. */
+  received(bytes: number): boolean {
+    const slot = this.#filling;
+    slot.filled += bytes;
+    this.receivedBytes += bytes;
+    if (slot.filled === slot.memory.length) {
+      this.#issue(slot);
+      this.#filling = this.#free.pop() ?? slot;
+    } else if (this.#pendingWrites === 0 && slot.filled - slot.issued >= writeBytesMin) {
+      this.#issue(slot);
+    } else {
+      this.#flushSoon();
+    }
+    this.#stopped = this.#free.length === 0;
+    return !this.#stopped && this.failure === null;
+  }
+
+  get isStopped(): boolean {
+    return this.#stopped;
+  }
+
+  /** Hands on what is here and settles when every write has; then the buffers go back to the pool. */
+  async drain(): Promise<void> {
+    this.#issue(this.#filling);
+    if (this.#pendingWrites > 0) {
+      await new Promise<void>((resolve) => {
+        this.#settled = resolve;
+      });
+    }
+    if (this.#flushTimer !== null) clearTimeout(this.#flushTimer);
+    for (const slot of [...this.#free, this.#filling]) this.#pool.give(slot.memory);
+    this.#free.length = 0;
+  }
+
+  #issue(slot: Slot): void {
+    const bytes = slot.memory.subarray(slot.issued, slot.filled);
+    slot.issued = slot.filled;
+    if (bytes.length === 0 || this.failure !== null) return;
+    slot.pending += 1;
+    this.#pendingWrites += 1;
+    this.#arrival.write(bytes).then(
+      () => this.#settle(slot),
+      (failure: unknown) => {
+        const first = this.failure === null;
+        this.failure ??= failure ?? 'unknown';
+        this.#settle(slot);
+        if (first) this.#events.failed();
+      },
+    );
+  }
+
+  #settle(slot: Slot): void {
+    slot.pending -= 1;
+    this.#pendingWrites -= 1;
+    if (slot.pending === 0 && slot !== this.#filling) {
+      slot.filled = 0;
+      slot.issued = 0;
+      this.#free.push(slot);
+    }
+    if (this.#pendingWrites === 0) this.#settled?.();
+    if (this.#stopped && this.#free.length > 0) {
+      this.#stopped = false;
+      this.#events.room();
+    }
+  }
+
+  #flushSoon(): void {
+    this.#flushTimer ??= setTimeout(() => {
+      this.#flushTimer = null;
+      this.#issue(this.#filling);
+    }, this.#limits.flushAfterMs);
+  }
+}
+
+function emptySlot(memory: Uint8Array): Slot {
+  return { memory, filled: 0, issued: 0, pending: 0 };
+}

@@ -1,0 +1,60 @@
+import { badOption } from '../../errors.ts';
+import { defaultFtpLimits, type FtpLimits } from '../core/limits.ts';
+
+/** How the FTP door is opened, as the caller writes it. */
+export interface FtpDoorOptions {
+  /** Address to listen on; `::` takes IPv4 too where the system is dual-stack. */
+  readonly host: string;
+  /** TCP port of the control connection, 0 for any free one. */
+  readonly port: number;
+  /** Ports for passive data connections, both ends included; 0 to 0 lets the system choose. */
+  readonly passive: PortRange;
+  /** What differs from {@link defaultFtpLimits}. */
+  readonly limits?: Partial<FtpLimits>;
+}
+
+export interface PortRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Options with nothing missing, frozen. */
+export interface ResolvedFtpDoorOptions {
+  readonly host: string;
+  readonly port: number;
+  readonly passive: PortRange;
+  readonly limits: FtpLimits;
+}
+
+/** Checks and completes options once, at the edge. Throws `bad-option`. */
+export function resolveFtpDoorOptions(options: FtpDoorOptions): ResolvedFtpDoorOptions {
+  const { host, port, passive } = options;
+  if (!isPort(port)) throw badOption('port', 'a whole number from 0 to 65535', port);
+  if (!isRange(passive))
+    throw badOption('passive', 'two ports in rising order', `${passive.from}-${passive.to}`);
+  return Object.freeze({
+    host,
+    port,
+    passive: Object.freeze({ ...passive }),
+    limits: resolveLimits(options),
+  });
+}
+
+function resolveLimits({ limits = {} }: FtpDoorOptions): FtpLimits {
+  const resolved = { ...defaultFtpLimits, ...limits };
+  for (const [name, value] of Object.entries(resolved)) {
+    const least = name === 'buffersPerUpload' ? 2 : 1;
+    if (!Number.isSafeInteger(value) || value < least) {
+      throw badOption(name, `a whole number of at least ${least}`, value);
+    }
+  }
+  return Object.freeze(resolved);
+}
+
+function isPort(port: number): boolean {
+  return Number.isInteger(port) && port >= 0 && port <= 65_535;
+}
+
+function isRange({ from, to }: PortRange): boolean {
+  return isPort(from) && isPort(to) && from <= to && (from > 0 || to === 0);
+}

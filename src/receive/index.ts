@@ -1,0 +1,21 @@
+/** receive: the doors a camera comes in by. Bytes in, replies out; what a file becomes is its folder's business. */
+export type {
+  Arrival,
+  ArrivalEnd,
+  ArrivalOutcome,
+  CameraFolder,
+  FolderEntry,
+  FolderErrorCode,
+  OpenHow,
+} from './core/camera-folder.ts';
+export type {
+  AdmittedCamera,
+  Credentials,
+  DoorKeeper,
+  LineReport,
+  ReportLine,
+} from './core/door-keeper.ts';
+export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
+export { defaultFtpLimits, type FtpLimits } from './ftp/core/limits.ts';
+export { type FtpDoor, startFtpDoor } from './ftp/shell/door.ts';
+export type { FtpDoorOptions, PortRange } from './ftp/shell/options.ts';
