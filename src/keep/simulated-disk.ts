@@ -73,7 +73,7 @@ class MemoryDisk implements SimulatedDisk {
   }
 
   afterPowerLoss(survives: (what: string) => boolean = () => false): SimulatedDisk {
-    return new MemoryDisk(folderAfterLoss(this.#root, '', survives, new Map()), this.#boot + 1);
+    return new MemoryDisk(afterLoss(this.#root, survives), this.#boot + 1);
   }
 
   afterKill(): SimulatedDisk {
@@ -223,43 +223,58 @@ class MemoryDisk implements SimulatedDisk {
   }
 }
 
+/** What a power loss leaves of unsynced changes: asked of `survives`, within what file systems can do. */
+interface Loss {
+  readonly survives: (what: string) => boolean;
+  /** Entries that were added, not synced, and are there all the same. */
+  readonly added: Map<FolderInode, Map<string, Inode>>;
+  /** What lies somewhere for certain: an entry of it may be gone elsewhere. */
+  readonly placed: Set<Inode>;
+  readonly done: Map<Inode, Inode>;
+}
+
 /**
- * What a folder holds after the loss. An entry that was added and not synced may be gone; one that was taken away and
- * not synced may be back. A file system that keeps a rename in one piece cannot lose the file from both sides, so an
- * entry that was moved away stays gone only where its inode was found elsewhere: the simplest worst case is that it is
- * back unless the folder was synced.
+ * The root after the loss. Each entry that was added and not synced may be there or not; one that was taken away and
+ * not synced may be back. A rename may show on both sides, on either, but not on neither: a file system that lost the
+ * file altogether would lose more than any order of syncs could save.
  */
-function folderAfterLoss(
-  folder: FolderInode,
-  path: string,
-  survives: (what: string) => boolean,
-  done: Map<Inode, Inode>,
-): FolderInode {
-  const result = newFolder();
-  done.set(folder, result);
-  const entries = new Map(folder.durable);
+function afterLoss(root: FolderInode, survives: (what: string) => boolean): FolderInode {
+  const loss: Loss = { survives, added: new Map(), placed: new Set(), done: new Map() };
+  decideAdditions(root, '', loss);
+  return folderAfterLoss(root, '', loss);
+}
+
+function decideAdditions(folder: FolderInode, path: string, loss: Loss): void {
+  const added = new Map<string, Inode>();
+  loss.added.set(folder, added);
   for (const [name, inode] of folder.entries) {
-    if (!entries.has(name) && survives(`entry ${path}/${name}`)) entries.set(name, inode);
+    const isDurable = folder.durable.get(name) === inode;
+    if (!isDurable && loss.survives(`entry ${path}/${name}`)) added.set(name, inode);
+    if (isDurable || added.has(name)) loss.placed.add(inode);
+    if (inode.kind === 'folder') decideAdditions(inode, `${path}/${name}`, loss);
   }
+}
+
+function folderAfterLoss(folder: FolderInode, path: string, loss: Loss): FolderInode {
+  const result = newFolder();
+  loss.done.set(folder, result);
+  const entries = new Map([...folder.durable, ...(loss.added.get(folder) ?? [])]);
   for (const [name, inode] of entries) {
-    result.entries.set(name, inodeAfterLoss(inode, `${path}/${name}`, survives, done));
+    const taken = folder.entries.get(name) !== inode;
+    if (taken && loss.placed.has(inode) && loss.survives(`absence ${path}/${name}`)) continue;
+    result.entries.set(name, inodeAfterLoss(inode, `${path}/${name}`, loss));
   }
   result.durable = new Map(result.entries);
   return result;
 }
 
-function inodeAfterLoss(
-  inode: Inode,
-  path: string,
-  survives: (what: string) => boolean,
-  done: Map<Inode, Inode>,
-): Inode {
-  const before = done.get(inode);
+function inodeAfterLoss(inode: Inode, path: string, loss: Loss): Inode {
+  const before = loss.done.get(inode);
   if (before !== undefined) return before;
-  if (inode.kind === 'folder') return folderAfterLoss(inode, path, survives, done);
-  const data = inode.data === inode.durable ? inode.durable : fileAfterLoss(inode, path, survives);
+  if (inode.kind === 'folder') return folderAfterLoss(inode, path, loss);
+  const data = inode.data === inode.durable ? inode.durable : fileAfterLoss(inode, path, loss.survives);
   const result: FileInode = { kind: 'file', data, durable: data };
-  done.set(inode, result);
+  loss.done.set(inode, result);
   return result;
 }
 
