@@ -40,9 +40,22 @@ export class WorkerPool<Task, Answer> {
     if (this.#closed) return Promise.reject(workerError('worker-pool-closed'));
     if (signal?.aborted) return Promise.reject(signal.reason);
     return new Promise((resolve, reject) => {
-      const waiting: Waiting<Task, Answer> = { task, settle: { resolve, reject }, signal };
+      const abort = (): void => this.#abort(waiting);
+      // A station hands one signal to thousands of jobs: what is settled must not stay on its list.
+      const forget = (): void => signal?.removeEventListener('abort', abort);
+      const settle: Settle<Answer> = {
+        resolve: (answer) => {
+          forget();
+          resolve(answer);
+        },
+        reject: (reason) => {
+          forget();
+          reject(reason);
+        },
+      };
+      const waiting: Waiting<Task, Answer> = { task, settle, signal };
       this.#waiting.push(waiting);
-      signal?.addEventListener('abort', () => this.#abort(waiting), { once: true });
+      signal?.addEventListener('abort', abort);
       this.#assign();
     });
   }
@@ -77,10 +90,11 @@ export class WorkerPool<Task, Answer> {
     return seat;
   }
 
-  #start(seat: Seat<Answer>, { task, settle, signal }: Waiting<Task, Answer>): void {
+  #start(seat: Seat<Answer>, { task, settle }: Waiting<Task, Answer>): void {
     const id = this.#nextId++;
     clearTimeout(seat.timer);
-    seat.current = { id, settle, signal };
+    seat.worker.ref();
+    seat.current = { id, settle };
     seat.timer = setTimeout(() => {
       this.#end(seat, workerError('worker-too-slow', { ms: this.#options.jobMsMax }));
     }, this.#options.jobMsMax);
@@ -104,6 +118,7 @@ export class WorkerPool<Task, Answer> {
     seat.timer = setTimeout(() => this.#end(seat, null), this.#options.idleMs);
     // A resting worker does not keep the process alive; neither does its clock.
     seat.timer.unref();
+    seat.worker.unref();
   }
 
   /** A waiting job is forgotten; a running one can only be stopped by ending its thread (LibRaw does not yield). */

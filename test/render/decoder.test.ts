@@ -1,0 +1,130 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import type { DecodedRaw, RawHints } from '../../src/develop/index.ts';
+import { decodeRaw } from '../../src/workers/decode-raw.ts';
+import { librawDecoder } from '../../src/workers/libraw-decoder.ts';
+import { dcrawEmuLinear, hasDcrawEmu } from './dcraw-emu.ts';
+import { type DngOptions, writeDng } from './dng-writer.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'setside-decoder-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+const decoder = librawDecoder();
+
+function decode(options: DngOptions, hints?: RawHints): Promise<DecodedRaw> {
+  const path = join(folder, 'x.dng');
+  writeFileSync(path, writeDng(options));
+  return decodeRaw(decoder, path, hints);
+}
+
+/** A mosaic without a pattern of its own: every value says where it lies. */
+function ramp(widthPx: number, heightPx: number): Pick<DngOptions, 'widthPx' | 'heightPx' | 'values'> {
+  return {
+    widthPx,
+    heightPx,
+    values: Uint16Array.from({ length: widthPx * heightPx }, (_, index) => 600 + ((index * 7) % 15_000)),
+  };
+}
+
+test('the mosaic comes back bit for bit, with levels, neutral and orientation as the tags say', async () => {
+  const source = ramp(64, 48);
+  const { mosaic, issues } = await decode({ ...source, orientation: 6 });
+  expect(mosaic.values).toEqual(source.values);
+  expect(mosaic).toMatchObject({
+    widthPx: 64,
+    heightPx: 48,
+    filters: [0, 1, 1, 2],
+    blackLevels: [512, 512, 512, 512],
+    whiteLevel: 16_383,
+    orientation: 6,
+  });
+  // AsShotNeutral 0.5, 1, 0.625: multipliers are its reciprocals, green 1 (DNG 1.4).
+  expect(mosaic.asShotMultipliers[0]).toBeCloseTo(2, 5);
+  expect(mosaic.asShotMultipliers[2]).toBeCloseTo(1.6, 5);
+  expect(issues).toEqual([]);
+});
+
+test.each([[[0, 1, 1, 2]], [[2, 1, 1, 0]], [[1, 0, 2, 1]], [[1, 2, 0, 1]]])(
+  'filters %j are where CFAPattern puts them',
+  async (pattern) => {
+    expect((await decode({ ...ramp(32, 32), pattern })).mosaic.filters).toEqual(pattern);
+  },
+);
+
+test.each([1, 2, 3, 4, 5, 6, 7, 8])(
+  'Exif orientation %i survives LibRaw’s own numbering',
+  async (orientation) => {
+    expect((await decode({ ...ramp(32, 32), orientation })).mosaic.orientation).toBe(orientation);
+  },
+);
+
+test('black levels that differ within the block come from the tags, where LibRaw keeps silent', async () => {
+  const blackLevels = [500, 520, 530, 540];
+  expect((await decode({ ...ramp(32, 32), blackLevels })).mosaic.blackLevels).toEqual(blackLevels);
+});
+
+test('DefaultCrop is taken, its corner moved to an even place so that filters stay', async () => {
+  const source = ramp(64, 48);
+  const { mosaic } = await decode({ ...source, crop: [5, 2, 50, 40] });
+  expect(mosaic).toMatchObject({ widthPx: 50, heightPx: 40, filters: [0, 1, 1, 2] });
+  expect(mosaic.values[0]).toBe(source.values[2 * 64 + 4]);
+});
+
+test('a crop that does not fit is left out', async () => {
+  expect((await decode({ ...ramp(64, 48), crop: [20, 0, 50, 40] })).mosaic).toMatchObject({
+    widthPx: 64,
+    heightPx: 48,
+  });
+});
+
+test('what the caller knows better overrides the file', async () => {
+  const { mosaic } = await decode(ramp(32, 32), {
+    blackLevels: [1, 2, 3, 4],
+    whiteLevel: 15_000,
+    orientation: 3,
+    asShotNeutral: [1, 1, 0.5],
+  });
+  expect(mosaic).toMatchObject({ blackLevels: [1, 2, 3, 4], whiteLevel: 15_000, orientation: 3 });
+  expect(mosaic.asShotMultipliers).toEqual([1, 1, 2]);
+});
+
+test('a file without a stated balance is balanced for daylight, and says so', async () => {
+  const { mosaic, issues } = await decode({ ...ramp(32, 32), asShotNeutral: null });
+  expect(issues).toEqual([{ code: 'develop.no-as-shot-balance', args: {} }]);
+  // The matrix makes D65 white camera 0.5, 1, 0.625.
+  expect(mosaic.asShotMultipliers[0]).toBeCloseTo(2, 1);
+  expect(mosaic.asShotMultipliers[2]).toBeCloseTo(1.6, 1);
+});
+
+test('levels that make no range are refused', async () => {
+  await expect(decode({ ...ramp(32, 32), blackLevels: [9000], whiteLevel: 9000 })).rejects.toMatchObject({
+    code: expect.stringMatching(/^raw-/),
+  });
+});
+
+test.each([
+  ['a monochrome sensor', { pattern: [] }],
+  [
+    'a 6x6 layout',
+    {
+      pattern: [
+        1, 1, 0, 1, 1, 2, 1, 1, 2, 1, 1, 0, 2, 0, 1, 0, 2, 1, 1, 1, 2, 1, 1, 0, 1, 1, 0, 1, 1, 2, 0, 2, 1, 2,
+        0, 1,
+      ],
+      patternDim: [6, 6] as const,
+    },
+  ],
+])('%s is no 2x2 mosaic, which is an error of its own', async (_, layout) => {
+  await expect(decode({ ...ramp(36, 36), ...layout })).rejects.toMatchObject({
+    code: 'raw-unsupported-mosaic',
+  });
+});
+
+describe.skipIf(!hasDcrawEmu())('the file the tests write', () => {
+  test('is read by LibRaw’s command line as well', () => {
+    const path = join(folder, 'outside.dng');
+    writeFileSync(path, writeDng(ramp(64, 48)));
+    expect(dcrawEmuLinear(path, 1)).toMatchObject({ widthPx: 32, heightPx: 24 });
+  });
+});
