@@ -10,5 +10,6 @@ export const pictureSentences: SentenceTable = {
     `${textArg(args, 'name')} is kept safe, but its raw data cannot be developed here (${textArg(args, 'why')}).`,
   'picture.not-whole': (args) =>
     `${textArg(args, 'name')} is not whole, so it is not developed; what arrived is kept.`,
+  'picture.not-yet': (args) => `${textArg(args, 'name')} has no rendering yet.`,
   'picture.empty': (args) => `${textArg(args, 'name')} is empty.`,
 };

@@ -1,0 +1,77 @@
+import { Command, InvalidArgumentError, Option } from 'commander';
+import { errorCode, errorMessage } from '../base/index.ts';
+import { defaultLook, neutralLook } from '../look/index.ts';
+import {
+  type DevelopedFile,
+  type DevelopFileOptions,
+  developFile,
+  startDevelopPool,
+} from '../workers/index.ts';
+import { exitCodes } from './exit-codes.ts';
+import { printJson, printLine } from './output.ts';
+
+interface Flags {
+  readonly out: string;
+  readonly size: DevelopFileOptions['size'];
+  readonly format: DevelopFileOptions['format'];
+  readonly look: 'default' | 'neutral';
+  readonly json: boolean;
+}
+
+/** `setside develop FILE…`: raw to picture, without a station. */
+export function developCommand(leave: (code: number) => void): Command {
+  return new Command('develop')
+    .description('Renders raw files (and scales pictures) without a station.')
+    .argument('<file...>', 'files to render; what each is, its content decides')
+    .option('--out DIR', 'folder for the results', '.')
+    .option('--size SIZE', '"half", or the long edge in pixels', size, 'half' as const)
+    .addOption(
+      new Option('--format NAME', 'what to write')
+        .choices(['jpeg', 'webp', 'png', 'tiff-linear'])
+        .default('jpeg'),
+    )
+    .addOption(
+      new Option('--look NAME', 'tone for raw files').choices(['default', 'neutral']).default('default'),
+    )
+    .option('--json', 'one JSON line for each file', false)
+    .action(async (files: string[], flags: Flags) => leave(await develop(files, flags)));
+}
+
+async function develop(files: readonly string[], flags: Flags): Promise<number> {
+  const pool = startDevelopPool();
+  let failures = 0;
+  const one = async (file: string): Promise<void> => {
+    try {
+      const look = flags.look === 'neutral' ? neutralLook : defaultLook;
+      const { out: outDir, size: wanted, format } = flags;
+      report(await developFile(file, { pool, outDir, size: wanted, format, look }), flags.json);
+    } catch (thrown) {
+      failures += 1;
+      if (flags.json) printJson({ path: file, error: errorCode(thrown), message: errorMessage(thrown) });
+      else process.stderr.write(`${file}: ${errorMessage(thrown)} (${errorCode(thrown)})\n`);
+    }
+  };
+  try {
+    await Promise.all(files.map(one));
+  } finally {
+    await pool.close();
+  }
+  return failures === 0 ? exitCodes.done : exitCodes.failed;
+}
+
+function report(done: DevelopedFile, json: boolean): void {
+  if (json) {
+    printJson(done);
+    return;
+  }
+  const { path, outPath, renderedWidthPx, renderedHeightPx, timings } = done;
+  const seconds = (timings.decodeMs + timings.developMs + timings.encodeMs) / 1000;
+  printLine(`${path} -> ${outPath}  ${renderedWidthPx} x ${renderedHeightPx}, ${seconds.toFixed(2)} s`, json);
+}
+
+function size(text: string): DevelopFileOptions['size'] {
+  if (text === 'half') return 'half';
+  const longEdgePx = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+  if (longEdgePx >= 16 && longEdgePx <= 30_000) return { longEdgePx };
+  throw new InvalidArgumentError('expected "half" or 16 to 30000');
+}

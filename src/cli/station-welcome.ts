@@ -1,0 +1,31 @@
+import { addressForCameras, ownAddresses, type RunningStation } from '../station/index.ts';
+import { sentence } from '../words/index.ts';
+
+/** What a person needs to begin: where the page is, what to enter on the camera, what is amiss. */
+export function welcome(
+  station: RunningStation,
+  passive: { readonly from: number; readonly to: number },
+): string {
+  const { ready, troubles } = station;
+  const lines = ['', `  The page       ${ready.web}`, `  Kept in        ${ready.home}`, ''];
+  for (const camera of ready.cameras) {
+    lines.push(
+      `  Enter on the camera (${camera.name}):`,
+      `    server       ${addressForCameras(ownAddresses())}`,
+      `    port         ${ready.ftp ?? '-'}`,
+      `    protocol     FTP, passive mode on (data ports ${passive.from}-${passive.to})`,
+      `    user         ${camera.user}`,
+      `    password     ${camera.password}`,
+      `    folder       leave as it is`,
+      '',
+    );
+  }
+  for (const trouble of troubles) lines.push(`  Note: ${sentence(trouble)}`);
+  lines.push(
+    '  Plain FTP sends the password in clear: use it on a network of your own.',
+    '  Ctrl+C stops the station.',
+    '',
+    '',
+  );
+  return lines.join('\n');
+}

@@ -1,0 +1,109 @@
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { Command, InvalidArgumentError } from 'commander';
+import { errorMessage } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import {
+  parsePort,
+  type RunningStation,
+  readSettings,
+  resolveOptions,
+  type StationWishes,
+  startStation,
+} from '../station/index.ts';
+import { sentence } from '../words/index.ts';
+import { exitCodes } from './exit-codes.ts';
+import { printJson } from './output.ts';
+import { showProgress } from './stand-in-progress.ts';
+import { welcome } from './station-welcome.ts';
+
+interface Flags {
+  readonly home?: string;
+  readonly web?: number;
+  readonly ftp?: number;
+  readonly passive?: string;
+  readonly bind?: string;
+  readonly demo: boolean;
+  readonly json: boolean;
+}
+
+/** `setside station`: runs until it is told to stop (Ctrl+C, SIGTERM). */
+export function stationCommand(leave: (code: number) => void): Command {
+  return new Command('station')
+    .description(
+      'Runs the station. Each option can also stand in the environment (SETSIDE_HOME …) or in setside.json of the home.',
+    )
+    .option('--home DIR', 'folder of everything the station keeps (default: Setside in your home folder)')
+    .option(
+      '--web PORT',
+      'port of the page on this computer (default: 8460; 0 for any free one)',
+      port('web'),
+    )
+    .option(
+      '--ftp PORT',
+      'port for cameras (default: 21, or 2121 where the system keeps 21 for itself)',
+      port('ftp'),
+    )
+    .option('--passive FROM-TO', 'ports for the data of uploads (default: 50000-50099)')
+    .option('--bind ADDRESS', 'listen for cameras on this address only, also if it is public')
+    .option('--demo', 'let the stand-in shoot an invented job into a home of its own', false)
+    .option('--json', 'first line on standard output: where everything is, as JSON', false)
+    .action(async (flags: Flags) => {
+      await run(flags);
+      leave(exitCodes.done);
+    });
+}
+
+async function run(flags: Flags): Promise<void> {
+  const { demo, json, ...wishes } = flags;
+  const environment = environmentWishes(process.env);
+  const home = resolve(wishes.home ?? environment.home ?? join(homedir(), demo ? 'Setside-demo' : 'Setside'));
+  const options = resolveOptions([{ ...wishes, home }, environment, await readSettings(home)], home);
+  const log = (level: string, finding: Finding): void => {
+    process.stderr.write(
+      `${new Date().toISOString()} ${level === 'info' ? '' : `${level}: `}${sentence(finding)}\n`,
+    );
+  };
+  const station = await startStation({ ...options, demo, log, onStandIn: showProgress(process.stderr) });
+  if (json) printJson(station.ready);
+  else process.stdout.write(welcome(station, options.passive));
+  await untilToldToStop(station);
+}
+
+/** A second signal ends at once: somebody is in a hurry, and what was acknowledged is safe either way. */
+async function untilToldToStop(station: RunningStation): Promise<void> {
+  await new Promise<void>((stop) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => stop());
+  });
+  for (const signal of ['SIGINT', 'SIGTERM'] as const)
+    process.once(signal, () => process.exit(exitCodes.failed));
+  await station.close();
+}
+
+/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`. */
+function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
+  const {
+    SETSIDE_HOME: home,
+    SETSIDE_WEB: web,
+    SETSIDE_FTP: ftp,
+    SETSIDE_PASSIVE: passive,
+    SETSIDE_BIND: bind,
+  } = environment;
+  return {
+    ...(home ? { home } : {}),
+    ...(web ? { web: parsePort(web, 'web') } : {}),
+    ...(ftp ? { ftp: parsePort(ftp, 'ftp') } : {}),
+    ...(passive ? { passive } : {}),
+    ...(bind ? { bind } : {}),
+  };
+}
+
+function port(option: string): (text: string) => number {
+  return (text) => {
+    try {
+      return parsePort(text, option);
+    } catch (thrown) {
+      throw new InvalidArgumentError(errorMessage(thrown));
+    }
+  };
+}

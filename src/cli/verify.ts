@@ -1,0 +1,53 @@
+import { access } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { Command } from 'commander';
+import { SetsideError } from '../base/index.ts';
+import { type VerifyProgress, verifyOriginals } from '../keep/index.ts';
+import { sentence, sizePhrase } from '../words/index.ts';
+import { exitCodes } from './exit-codes.ts';
+import { printJson, printLine } from './output.ts';
+
+interface Flags {
+  readonly home: string;
+  readonly json: boolean;
+}
+
+/** `setside verify`: reads every original again; exit code 1 where one is not what was received. */
+export function verifyCommand(leave: (code: number) => void): Command {
+  return new Command('verify')
+    .description(
+      'Reads every original again and compares its size and SHA-256 with the journal. Changes nothing.',
+    )
+    .option('--home DIR', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
+    .option('--json', 'one JSON document on standard output', false)
+    .action(async (flags: Flags) => leave(await verify(flags)));
+}
+
+async function verify({ home: given, json }: Flags): Promise<number> {
+  const home = resolve(given);
+  await access(join(home, 'journal')).catch((cause: unknown) => {
+    throw new SetsideError('no-home', `${home} is no home of a station: it holds no journal`, {
+      cause,
+      cure: 'Name the right folder with --home.',
+    });
+  });
+  const { files, bytes, findings } = await verifyOriginals(home, showProgress);
+  if (json) {
+    printJson({ home, files, bytes, fine: findings.length === 0, findings });
+  } else {
+    for (const finding of findings) printLine(sentence(finding), json);
+    const summary = `${files} ${files === 1 ? 'original' : 'originals'}, ${sizePhrase(bytes)}`;
+    printLine(
+      findings.length === 0 ? `${summary}: all as received.` : `${summary}: ${findings.length} to look at.`,
+      json,
+    );
+  }
+  return findings.length === 0 ? exitCodes.done : exitCodes.no;
+}
+
+function showProgress({ doneFiles, files, doneBytes, bytes }: VerifyProgress): void {
+  if (!process.stderr.isTTY) return;
+  const share = bytes === 0 ? 1 : doneBytes / bytes;
+  process.stderr.write(`\r${Math.floor(share * 100)} % (${doneFiles} of ${files} originals)\u001b[K`);
+}

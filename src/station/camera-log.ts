@@ -1,0 +1,52 @@
+import type { EpochMs } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import type { LineReport } from '../receive/index.ts';
+
+export interface LogEntry {
+  readonly atMs: EpochMs;
+  readonly finding: Finding;
+}
+
+/** Newest entries that are remembered for each camera, and for everybody who never logged in. */
+const entriesMax = 60;
+
+/** What happened on the line, per camera, while the station runs: the page shows it in plain words. */
+export class CameraLog {
+  readonly #now: () => EpochMs;
+  readonly #entries = new Map<string, LogEntry[]>();
+  readonly #connections = new Map<string, number>();
+  readonly #lastSeenMs = new Map<string, EpochMs>();
+
+  constructor(now: () => EpochMs) {
+    this.#now = now;
+  }
+
+  take(report: LineReport): void {
+    const camera = report.camera ?? '';
+    const entry = { atMs: this.#now(), finding: report.finding };
+    this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
+    if (camera === '') return;
+    this.#lastSeenMs.set(camera, entry.atMs);
+    if (report.change === 'logged-in') this.#count(camera, 1);
+    if (report.change === 'disconnected') this.#count(camera, -1);
+  }
+
+  /** A camera's own entries and those of clients that never got in, in order: a wrong password is nobody's yet. */
+  entries(camera: string): readonly LogEntry[] {
+    const own = this.#entries.get(camera) ?? [];
+    const strangers = this.#entries.get('') ?? [];
+    return [...own, ...strangers].sort((a, b) => a.atMs - b.atMs).slice(-entriesMax);
+  }
+
+  connected(camera: string): boolean {
+    return (this.#connections.get(camera) ?? 0) > 0;
+  }
+
+  lastSeenMs(camera: string): EpochMs | null {
+    return this.#lastSeenMs.get(camera) ?? null;
+  }
+
+  #count(camera: string, change: 1 | -1): void {
+    this.#connections.set(camera, Math.max(0, (this.#connections.get(camera) ?? 0) + change));
+  }
+}

@@ -1,0 +1,179 @@
+import { statfs } from 'node:fs/promises';
+import { join } from 'node:path';
+import { epochMsToRfc3339, SetsideError } from '../base/index.ts';
+import type { BrokenArrival, Frame, FramePatch, Station } from '../contract/index.ts';
+import type { Keep } from '../keep/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
+import type {
+  EventLog,
+  FirstView,
+  FrameQuery,
+  Original,
+  PatchBy,
+  PictureAnswer,
+  PictureQuery,
+  StationDesk,
+} from '../serve/index.ts';
+import { findPreview, inspectFile } from './arrival-watch.ts';
+import { fileToShow, renderSource } from './developing.ts';
+import type { FirstViews } from './first-views.ts';
+import type { FrameBook } from './frame-book.ts';
+import type { FrameFlow } from './frame-flow.ts';
+import { momentOrNull, pictureOfRow } from './frame-shape.ts';
+import type { JobBook } from './job-book.ts';
+import { longEdgeFor, type Renderings } from './renderings.ts';
+
+export interface DeskOptions {
+  readonly homePath: string;
+  readonly keep: Keep;
+  readonly book: FrameBook;
+  readonly flow: FrameFlow;
+  readonly jobs: JobBook;
+  readonly views: FirstViews;
+  readonly renderings: Renderings;
+  readonly events: EventLog;
+  /** The station as it is now; disk and time are filled in here. */
+  readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk'>;
+  readonly now: () => number;
+}
+
+/** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
+export function createDesk(options: DeskOptions): StationDesk {
+  const { book, jobs, events } = options;
+  return {
+    events,
+    station: (asOperator) => station(options, asOperator),
+    jobs: async () => jobs.all(),
+    job: async (code) => jobs.all().find((job) => job.code === code) ?? null,
+    frames: (query) => book.page(framesQuery(query)),
+    frame: (id) => book.frame(id),
+    patchFrame: (id, patch, by) => patchFrame(options, id, patch, by),
+    firstView: (id) => firstView(options, id),
+    picture: (id, query) => picture(options, id, query),
+    original: (id, name) => original(options, id, name),
+    brokenArrivals: async () => brokenArrivals(options.keep),
+    letGo: (arrival) => letGo(options, arrival),
+  };
+}
+
+/** Where a file of the register lies now, absolute. */
+export function pathOfFile(homePath: string, file: FileRow): string {
+  return file.path === null ? join(homePath, 'incoming', file.incoming) : join(homePath, file.path);
+}
+
+async function station({ homePath, describe, now }: DeskOptions, asOperator: boolean): Promise<Station> {
+  const disk = await statfs(homePath);
+  return {
+    ...describe(asOperator),
+    now: epochMsToRfc3339(now()),
+    disk: { freeBytes: disk.bavail * disk.bsize, totalBytes: disk.blocks * disk.bsize },
+  };
+}
+
+function framesQuery({
+  job,
+  shot,
+  camera,
+  mark,
+  after,
+  limit,
+}: FrameQuery): Parameters<FrameBook['page']>[0] {
+  return {
+    limit,
+    ...(job === undefined ? {} : { job }),
+    ...(shot === undefined ? {} : { shot }),
+    ...(camera === undefined ? {} : { camera }),
+    ...(mark === undefined ? {} : { mark }),
+    ...(after === undefined ? {} : { after }),
+  };
+}
+
+async function patchFrame(
+  { book, keep, flow }: DeskOptions,
+  id: string,
+  patch: FramePatch,
+  by: PatchBy,
+): Promise<Frame | null> {
+  const before = await book.frame(id);
+  if (before === null) return null;
+  if (by.ifVersion !== 'any' && !by.ifVersion.includes(before.version)) {
+    throw new SetsideError('version-changed', `frame ${id} is at version ${before.version}`);
+  }
+  if (patch.mark === undefined) return before;
+  await keep.append({ type: 'mark-set', frame: id, mark: patch.mark });
+  await flow.changed(id, 'marked');
+  return book.frame(id);
+}
+
+/** From memory while it is fresh; otherwise cut out of the file again. */
+async function firstView({ book, views, homePath }: DeskOptions, id: string): Promise<FirstView | null> {
+  const row = await book.row(id);
+  if (row === null) return null;
+  const picture = pictureOfRow(row);
+  const version = 'version' in picture ? picture.version : 0;
+  const preview = views.get(id) ?? (await previewOnDisk(row, homePath));
+  if (preview === null) return null;
+  views.set(id, preview);
+  return { content: { kind: 'bytes', bytes: preview.jpeg }, contentType: 'image/jpeg', version };
+}
+
+async function previewOnDisk(row: FrameRow, homePath: string): ReturnType<typeof findPreview> {
+  for (const file of row.files) {
+    const preview = await findPreview(pathOfFile(homePath, file), file.sizeBytes).catch(() => null);
+    if (preview !== null) return preview;
+  }
+  return null;
+}
+
+async function picture(
+  { book, renderings, homePath }: DeskOptions,
+  id: string,
+  query: PictureQuery,
+): Promise<PictureAnswer | null> {
+  const row = await book.row(id);
+  if (row === null) return null;
+  const shown = pictureOfRow(row);
+  if (shown.state === 'cannot') return { kind: 'none', finding: shown.reason };
+  const file = fileToShow(row);
+  if (shown.state !== 'rendered' || file === null) {
+    return { kind: 'none', finding: { code: 'picture.not-yet', args: { name: row.name } } };
+  }
+  const path = pathOfFile(homePath, file);
+  const { kind } = await inspectFile(path, file.sizeBytes);
+  const source = renderSource(file, path, kind);
+  if (source === null)
+    return { kind: 'none', finding: { code: 'picture.unknown-kind', args: { name: row.name } } };
+  const edge = query.width === undefined ? null : longEdgeFor(query.width, shown);
+  const rendering = await renderings.picture(source, edge, query.format);
+  return {
+    kind: 'picture',
+    content: { kind: 'file', path: rendering.path },
+    contentType: `image/${rendering.format}`,
+    etag: rendering.etag,
+  };
+}
+
+async function original({ book, homePath }: DeskOptions, id: string, name: string): Promise<Original | null> {
+  const row = await book.row(id);
+  const file = row?.files.find((entry) => entry.name === name && entry.path !== null);
+  if (file === undefined || file.sha256 === null) return null;
+  return { path: pathOfFile(homePath, file), sizeBytes: file.sizeBytes, sha256: file.sha256 };
+}
+
+function brokenArrivals(keep: Keep): BrokenArrival[] {
+  return keep.brokenOff().map((file) => ({
+    id: file.arrival,
+    camera: file.camera,
+    name: file.name,
+    frame: file.frame,
+    size: file.sizeBytes,
+    expectedSize: file.expectedBytes ?? file.announcedBytes,
+    brokenOff: momentOrNull(file.lastByteMs ?? file.atMs) ?? epochMsToRfc3339(0),
+  }));
+}
+
+async function letGo({ keep }: DeskOptions, arrival: string): Promise<boolean> {
+  if (!keep.brokenOff().some((file) => file.arrival === arrival)) return false;
+  await keep.letGo(arrival);
+  return true;
+}

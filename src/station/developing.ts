@@ -1,0 +1,156 @@
+import { type EpochMs, errorCode } from '../base/index.ts';
+import type { FramePicture } from '../contract/index.ts';
+import type { Finding } from '../facts/index.ts';
+import { defaultLook, lookHash } from '../look/index.ts';
+import type { MetadataReader } from '../metadata/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
+import { findPreview, inspectFile } from './arrival-watch.ts';
+import { NewestFirst } from './core/job-queue.ts';
+import { type FileFacts, factsOfFile, notShownBecause, treatmentOf } from './frame-facts.ts';
+import type { Renderings, RenderSource } from './renderings.ts';
+
+/** What came out for one frame. */
+export interface Developed {
+  readonly facts: FileFacts;
+  readonly picture: FramePicture;
+}
+
+export interface DevelopingOptions {
+  readonly renderings: Renderings;
+  readonly reader: MetadataReader;
+  /** Where a file of the register lies, absolute. */
+  readonly pathOf: (file: FileRow) => string;
+  readonly zoneOffsetMinutes: () => number;
+  /** Frames at a time. */
+  readonly lanes: number;
+  readonly load: (frame: string) => Promise<FrameRow | null>;
+  /** Called with each outcome; frames come in the order they are done. */
+  readonly done: (frame: string, developed: Developed) => Promise<void>;
+}
+
+/**
+ * Makes kept frames visible behind the receiving: reads what the camera said, develops the raw or scales the picture,
+ * newest shutter first.
+ */
+export class Developing {
+  readonly #options: DevelopingOptions;
+  readonly #queue = new NewestFirst<string>();
+  #running = 0;
+  #closed = false;
+  #idle: () => void = () => {};
+
+  constructor(options: DevelopingOptions) {
+    this.#options = options;
+  }
+
+  add(frame: string, atMs: EpochMs): void {
+    this.#queue.add(frame, atMs, frame);
+    this.#next();
+  }
+
+  /** Takes no more work and settles when what is under way has ended. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    if (this.#running === 0) return;
+    await new Promise<void>((resolve) => {
+      this.#idle = resolve;
+    });
+  }
+
+  #next(): void {
+    if (this.#closed || this.#running >= this.#options.lanes) return;
+    const frame = this.#queue.take();
+    if (frame === undefined) return;
+    this.#running += 1;
+    // A frame that fails in an unforeseen way stays as it was; the next one is not held up.
+    this.#develop(frame)
+      .catch(() => {})
+      .finally(() => {
+        this.#running -= 1;
+        if (this.#running === 0) this.#idle();
+        this.#next();
+      });
+    this.#next();
+  }
+
+  async #develop(frame: string): Promise<void> {
+    const row = await this.#options.load(frame);
+    const file = row === null ? null : fileToShow(row);
+    if (row === null || file === null) return;
+    const path = this.#options.pathOf(file);
+    const inspection = await inspectFile(path, file.sizeBytes);
+    const { reader, zoneOffsetMinutes } = this.#options;
+    const facts = await factsOfFile(path, file.name, inspection, reader, zoneOffsetMinutes());
+    await this.#options.done(frame, { facts, picture: await this.#picture(row, file, path, facts) });
+  }
+
+  async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {
+    const version = pictureVersion(row) + 1;
+    const source = renderSource(file, path, facts.kind);
+    if (source === null) return this.#cannot(file, path, notShownBecause(facts.kind, file.name), version);
+    if (file.state === 'damaged') {
+      return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
+    }
+    try {
+      const { widthPx, heightPx } = await this.#options.renderings.makeBase(source);
+      return {
+        state: 'rendered',
+        width: widthPx,
+        height: heightPx,
+        source: source.kind,
+        look: source.lookHash,
+        version,
+      };
+    } catch (thrown) {
+      if (errorCode(thrown) === 'worker-pool-closed') throw thrown;
+      const args = { name: file.name, why: errorCode(thrown) };
+      return this.#cannot(file, path, { code: 'picture.cannot-develop', args }, version);
+    }
+  }
+
+  async #cannot(file: FileRow, path: string, reason: Finding, version: number): Promise<FramePicture> {
+    const preview = await findPreview(path, file.sizeBytes);
+    return {
+      state: 'cannot',
+      reason: { code: reason.code, args: { ...reason.args } },
+      preview: preview !== null,
+      width: preview?.uprightWidthPx ?? null,
+      height: preview?.uprightHeightPx ?? null,
+      orientation: preview?.orientation ?? null,
+      version,
+    };
+  }
+}
+
+/** The file a frame is shown by: the raw before the JPEG, a whole one before a damaged one. */
+export function fileToShow(row: FrameRow): FileRow | null {
+  const kept = row.files.filter(({ path, sha256 }) => path !== null && sha256 !== null);
+  const whole = kept.filter(({ state }) => state !== 'damaged');
+  const candidates = whole.length > 0 ? whole : kept;
+  return [...candidates].sort((a, b) => showingOrder(a.name) - showingOrder(b.name))[0] ?? null;
+}
+
+/** Only the order among the files of one frame; what a file is, its content decides. */
+function showingOrder(name: string): number {
+  if (/\.(xmp|thm|wav|txt)$/i.test(name)) return 2;
+  return /\.jpe?g$/i.test(name) ? 1 : 0;
+}
+
+/** What renderings of a file are made from; null for a file that is no picture to us, or is not kept yet. */
+export function renderSource(file: FileRow, path: string, kind: FileFacts['kind']): RenderSource | null {
+  const treatment = treatmentOf(kind);
+  if (treatment === 'none' || file.sha256 === null) return null;
+  const raw = treatment === 'develop';
+  return {
+    path,
+    sha256: file.sha256,
+    kind: raw ? 'raw' : 'raster',
+    look: raw ? defaultLook : null,
+    lookHash: raw ? lookHash(defaultLook) : '',
+  };
+}
+
+export function pictureVersion(row: FrameRow): number {
+  const version = row.picture?.version;
+  return typeof version === 'number' ? version : 0;
+}

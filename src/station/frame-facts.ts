@@ -1,0 +1,80 @@
+import type { CaptureFacts, Finding, Orientation } from '../facts/index.ts';
+import type { ContentKind, Inspection } from '../formats/index.ts';
+import { captureFactsOf, counterOf, type MetadataReader } from '../metadata/index.ts';
+
+/** What a look into one file's bytes says of its frame. */
+export interface FileFacts {
+  readonly kind: ContentKind;
+  readonly counter: number | null;
+  readonly capture: CaptureFacts;
+}
+
+/** Kinds whose tags `formats` does not read; makers' notes and boxes are asked of the reader. */
+const readByReader: readonly ContentKind[] = ['iso-bmff-raw', 'raf', 'unknown', 'webp', 'png'];
+
+/** From the structure alone: at hand while the file arrives. */
+export function factsOfInspection(
+  inspection: Inspection,
+  name: string,
+  zoneOffsetMinutes: number,
+): FileFacts {
+  return {
+    kind: inspection.kind,
+    counter: counterOf(name),
+    capture: captureFactsOf(inspection, { zoneOffsetMinutes }),
+  };
+}
+
+/** With the reader's help where the structure is not ours to read; a reader that fails leaves what the structure said. */
+export async function factsOfFile(
+  path: string,
+  name: string,
+  inspection: Inspection,
+  reader: MetadataReader,
+  zoneOffsetMinutes: number,
+): Promise<FileFacts> {
+  const own = factsOfInspection(inspection, name, zoneOffsetMinutes);
+  if (!readByReader.includes(inspection.kind)) return own;
+  try {
+    return { ...own, capture: { ...(await reader.readFacts(path, { zoneOffsetMinutes })), ...own.capture } };
+  } catch {
+    return own;
+  }
+}
+
+/** How a file of this kind is made visible. */
+export type Treatment = 'develop' | 'show' | 'none';
+
+export function treatmentOf(kind: ContentKind): Treatment {
+  switch (kind) {
+    case 'dng':
+    case 'tiff-raw':
+    case 'iso-bmff-raw':
+    case 'raf':
+      return 'develop';
+    case 'jpeg':
+    case 'png':
+    case 'webp':
+    case 'tiff':
+      return 'show';
+    case 'text':
+    case 'unknown':
+    case 'empty':
+      return 'none';
+  }
+}
+
+/** Why a file that is no picture to us is not shown. */
+export function notShownBecause(kind: ContentKind, name: string): Finding {
+  if (kind === 'empty') return { code: 'picture.empty', args: { name } };
+  if (kind === 'text') return { code: 'picture.not-a-picture', args: { name, kind: 'text' } };
+  return { code: 'picture.unknown-kind', args: { name } };
+}
+
+/** Upright size of the full picture, pixels; null where nobody says. */
+export function uprightSize(capture: CaptureFacts): { width: number; height: number } | null {
+  const { widthPx, heightPx } = capture;
+  if (widthPx === undefined || heightPx === undefined || widthPx < 1 || heightPx < 1) return null;
+  const orientation: Orientation = capture.orientation ?? 1;
+  return orientation >= 5 ? { width: heightPx, height: widthPx } : { width: widthPx, height: heightPx };
+}

@@ -1,0 +1,235 @@
+import type { EpochMs } from '../base/index.ts';
+import type { ArrivalEvent, Frame, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
+import type { Wholeness } from '../facts/index.ts';
+import type { Inspection } from '../formats/index.ts';
+import type { KeepEvent } from '../keep/index.ts';
+import type { FrameRow } from '../register/index.ts';
+import { ArrivalWatch, inspectFile } from './arrival-watch.ts';
+import type { CutPreview } from './core/first-view.ts';
+import { type Developed, pictureVersion } from './developing.ts';
+import type { FirstViews } from './first-views.ts';
+import type { FrameBook } from './frame-book.ts';
+import { factsOfInspection } from './frame-facts.ts';
+
+export interface FrameFlowOptions {
+  readonly book: FrameBook;
+  readonly views: FirstViews;
+  readonly publish: (event: StationEvent) => void;
+  readonly develop: (frame: string, atMs: EpochMs) => void;
+  readonly now: () => EpochMs;
+  readonly zoneOffsetMinutes: () => number;
+}
+
+/**
+ * Carries one frame from its first byte to the page: hears what `keep` tells, watches the arriving file, notes what is
+ * found out, publishes each change. Steps run one after another, so that what is published is never older than what
+ * was; heavy work is elsewhere and comes back as a step.
+ */
+export class FrameFlow {
+  readonly #options: FrameFlowOptions;
+  /** By path in incoming/, which is how `keep` asks for a file's wholeness. */
+  readonly #watches = new Map<string, ArrivalWatch>();
+  #steps: Promise<void> = Promise.resolve();
+
+  constructor(options: FrameFlowOptions) {
+    this.#options = options;
+  }
+
+  /** Given to `keep`: what the structure of a file proves about its end. */
+  async inspect(file: { readonly path: string; readonly sizeBytes: number }): Promise<Wholeness> {
+    const watch = this.#watches.get(file.path);
+    const inspection = await (watch?.ended(file.sizeBytes) ?? inspectFile(file.path, file.sizeBytes));
+    return inspection.wholeness;
+  }
+
+  /** One event of `keep`. Returns at once. */
+  hear(event: KeepEvent): void {
+    switch (event.type) {
+      case 'started':
+        this.#started(event);
+        return;
+      case 'progress':
+        this.#options.book.live.progress(event.arrival, event.sizeBytes, event.atMs);
+        this.#watches.get(event.diskPath)?.grew(event.sizeBytes);
+        this.#tellArrival(event.frame, 'progress');
+        return;
+      case 'kept':
+        this.#ended(event, event.wholeness === 'whole' ? 'whole' : 'unproved');
+        return;
+      case 'damaged':
+        this.#ended(event, 'damaged');
+        return;
+      case 'broken-off':
+        this.#endWatch(event.arrival);
+        this.#tellArrival(event.frame, 'broken-off');
+        return;
+      case 'again':
+        this.#endWatch(event.arrival);
+        // The frame made for these bytes is void: whoever shows it has to load the list again.
+        if (event.frame !== event.sameAs.frame)
+          this.#step(async () => this.#options.publish({ type: 'resync' }));
+        this.#tellFrame(event.sameAs.frame, 'kept');
+        return;
+      case 'made-good':
+      case 'hidden':
+        this.#step(async () => this.#options.publish({ type: 'resync' }));
+        return;
+      case 'let-go':
+        this.#tellArrival(event.frame, 'let-go');
+        this.#step(async () => this.#options.publish({ type: 'resync' }));
+        return;
+      case 'renamed':
+        this.#tellFrame(event.frame, 'renamed');
+        return;
+    }
+  }
+
+  /** What developing found out about a kept frame. Settles when it is noted and told. */
+  developed(frame: string, { facts, picture }: Developed): Promise<void> {
+    return this.#step(async () => {
+      const { book, now, views } = this.#options;
+      const rendered = picture.state === 'rendered';
+      await book.note(frame, {
+        kind: facts.kind,
+        counter: facts.counter,
+        capture: facts.capture,
+        shutterMs: facts.capture.shutter?.atMs ?? null,
+        picture,
+        judgedMs: now(),
+        ...(rendered ? { renderedMs: now() } : {}),
+      });
+      if (rendered) views.drop(frame);
+      await this.#publishFrame(frame, 'rendered');
+    });
+  }
+
+  /** A change that people made. Settles when it is told. */
+  changed(frame: string, change: FrameEvent['change']): Promise<void> {
+    return this.#step(() => this.#publishFrame(frame, change));
+  }
+
+  /** Ends every watch; settles when the steps so far are done. */
+  async close(): Promise<void> {
+    for (const path of [...this.#watches.keys()]) await this.#closeWatch(path);
+    await this.#steps;
+  }
+
+  #started(event: KeepEvent): void {
+    const { book } = this.#options;
+    book.live.started(event.arrival, event.sizeBytes, event.announcedBytes, event.atMs);
+    const watch = new ArrivalWatch(event.diskPath, {
+      inspected: (inspection) => this.#inspected(event, inspection),
+      preview: (preview) => this.#preview(event, preview),
+    });
+    this.#watches.set(event.diskPath, watch);
+    this.#paths.set(event.arrival, event.diskPath);
+    watch.grew(event.sizeBytes);
+    this.#tellArrival(event.frame, 'started');
+  }
+
+  readonly #paths = new Map<string, string>();
+
+  #ended(event: KeepEvent, change: 'whole' | 'unproved' | 'damaged'): void {
+    this.#endWatch(event.arrival);
+    this.#tellArrival(event.frame, change);
+    this.#tellFrame(event.frame, 'kept');
+    void this.#step(async () => {
+      const row = await this.#options.book.row(event.frame);
+      this.#options.develop(event.frame, row?.shutterMs ?? event.atMs);
+    });
+  }
+
+  #endWatch(arrival: string): void {
+    this.#options.book.live.ended(arrival);
+    const path = this.#paths.get(arrival);
+    this.#paths.delete(arrival);
+    if (path !== undefined) void this.#closeWatch(path);
+  }
+
+  async #closeWatch(path: string): Promise<void> {
+    const watch = this.#watches.get(path);
+    this.#watches.delete(path);
+    await watch?.close();
+  }
+
+  #inspected(event: KeepEvent, inspection: Inspection): void {
+    const { book, zoneOffsetMinutes } = this.#options;
+    book.live.announced(event.arrival, inspection.expectedBytes);
+    if (inspection.kind === 'empty') return;
+    const facts = factsOfInspection(inspection, event.name, zoneOffsetMinutes());
+    void this.#step(() =>
+      book.note(event.frame, {
+        kind: facts.kind,
+        counter: facts.counter,
+        capture: facts.capture,
+        ...(facts.capture.shutter === undefined ? {} : { shutterMs: facts.capture.shutter.atMs }),
+      }),
+    );
+  }
+
+  #preview(event: KeepEvent, preview: CutPreview): void {
+    const { book, views, now } = this.#options;
+    const live = book.live.get(event.arrival);
+    void this.#step(async () => {
+      const row = await book.row(event.frame);
+      // A frame whose picture is there already (its JPEG came first, say) is not set back to a preview.
+      if (row === null || row.picture?.state === 'rendered') return;
+      views.set(event.frame, preview);
+      const picture = firstViewPicture(row, preview, shareOf(live));
+      const firstViewMs = row.times.firstViewMs ?? now();
+      await book.note(event.frame, { picture, firstViewMs });
+      await this.#publishArrival(event.frame, 'first-view');
+    });
+  }
+
+  #tellArrival(frame: string, change: ArrivalEvent['change']): void {
+    void this.#step(() => this.#publishArrival(frame, change));
+  }
+
+  #tellFrame(frame: string, change: FrameEvent['change']): void {
+    void this.#step(() => this.#publishFrame(frame, change));
+  }
+
+  async #publishArrival(id: string, change: ArrivalEvent['change']): Promise<void> {
+    const frame = await this.#options.book.frame(id);
+    if (frame !== null) this.#options.publish({ type: 'arrival', change, frame });
+  }
+
+  async #publishFrame(id: string, change: FrameEvent['change']): Promise<void> {
+    const frame: Frame | null = await this.#options.book.frame(id);
+    if (frame !== null) this.#options.publish({ type: 'frame', change, frame });
+  }
+
+  /** A step that fails leaves the later ones unharmed; whoever awaits it hears of it. */
+  #step(work: () => Promise<void>): Promise<void> {
+    const done = this.#steps.then(work);
+    this.#steps = done.catch(() => {});
+    return done;
+  }
+}
+
+function firstViewPicture(
+  row: FrameRow,
+  preview: CutPreview,
+  arrivedShare: number | null,
+): FramePicture & {
+  state: 'first-view';
+} {
+  return {
+    state: 'first-view',
+    width: preview.uprightWidthPx,
+    height: preview.uprightHeightPx,
+    orientation: preview.orientation,
+    previewWidth: preview.widthPx,
+    previewHeight: preview.heightPx,
+    arrivedShare,
+    version: pictureVersion(row) + 1,
+  };
+}
+
+function shareOf(
+  live: { readonly bytes: number; readonly expectedBytes: number | null } | null,
+): number | null {
+  if (live === null || live.expectedBytes === null || live.expectedBytes <= 0) return null;
+  return Math.min(1, live.bytes / live.expectedBytes);
+}

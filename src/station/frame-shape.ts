@@ -1,0 +1,147 @@
+import { type EpochMs, epochMsToRfc3339 } from '../base/index.ts';
+import {
+  type Frame,
+  type FrameFile,
+  type FramePicture,
+  type FrameVerdict,
+  framePicture,
+} from '../contract/index.ts';
+import type { ArrivalState, CaptureFacts, Verdict } from '../facts/index.ts';
+import { type ArrivedFacts, judgeArrived, notMeasured } from '../judge/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
+import type { LiveArrival } from './live-arrivals.ts';
+
+/**
+ * The contract's frame out of a register row and what is known of its files while they arrive; null for a frame
+ * without a file to show.
+ */
+export function frameOfRow(row: FrameRow, live: (arrival: string) => LiveArrival | null): Frame | null {
+  const files = row.files.flatMap((file) => frameFile(file, live(file.arrival)));
+  const main = mainFile(files);
+  if (main === null) return null;
+  return {
+    id: row.id,
+    job: row.job,
+    shot: row.shot,
+    camera: row.camera,
+    counter: row.counter,
+    name: row.name,
+    kind: row.kind ?? 'unknown',
+    files,
+    times: timesOf(row),
+    capture: captureOf(row.capture),
+    picture: pictureOfRow(row),
+    readings: readingsOf(row, main),
+    verdicts: {
+      arrived: verdictShape(judgeArrived(arrivedFacts(row, main))),
+      sharp: verdictShape(notMeasured),
+      exposed: verdictShape(notMeasured),
+      inPlace: verdictShape(notMeasured),
+      colour: verdictShape(notMeasured),
+    },
+    mark: row.mark,
+    remarks: [],
+    version: row.version,
+  };
+}
+
+/** What the register remembers of the picture; it was written by this station, but another version may have been. */
+export function pictureOfRow(row: FrameRow): FramePicture {
+  const known = framePicture.safeParse(row.picture);
+  return known.success ? known.data : { state: 'none' };
+}
+
+const shownStates = new Set<string>(['arriving', 'whole', 'unproved', 'broken-off', 'damaged']);
+
+function isShown(state: string): state is ArrivalState {
+  return shownStates.has(state);
+}
+
+function frameFile(file: FileRow, live: LiveArrival | null): FrameFile[] {
+  if (!isShown(file.state)) return [];
+  return [
+    {
+      name: file.name,
+      size: live?.bytes ?? file.sizeBytes,
+      expectedSize: live?.expectedBytes ?? file.expectedBytes ?? file.announcedBytes,
+      sha256: file.sha256,
+      state: file.state,
+      copies: file.copies,
+      bytesPerSecond: live?.bytesPerSecond ?? null,
+    },
+  ];
+}
+
+/** How much a file's state asks for attention: the frame is judged by its worst file. */
+const attention: Readonly<Record<ArrivalState, number>> = {
+  damaged: 5,
+  'broken-off': 4,
+  arriving: 3,
+  unproved: 2,
+  whole: 1,
+};
+
+function mainFile(files: readonly FrameFile[]): FrameFile | null {
+  return files.reduce<FrameFile | null>(
+    (worst, file) => (worst === null || attention[file.state] > attention[worst.state] ? file : worst),
+    null,
+  );
+}
+
+function arrivedFacts(row: FrameRow, file: FrameFile): ArrivedFacts {
+  return {
+    state: file.state,
+    bytes: file.size,
+    expectedBytes: file.expectedSize,
+    tookMs: tookMs(row),
+    copies: file.copies,
+  };
+}
+
+function tookMs({ times }: FrameRow): number | null {
+  return times.firstByteMs === null || times.keptMs === null ? null : times.keptMs - times.firstByteMs;
+}
+
+function readingsOf(row: FrameRow, file: FrameFile): Record<string, number> {
+  const took = tookMs(row);
+  const size = { sizeMB: file.size / 1e6 };
+  return took === null || took <= 0
+    ? size
+    : { ...size, arrivalS: took / 1000, lineMBPerS: file.size / took / 1000 };
+}
+
+function timesOf(row: FrameRow): Frame['times'] {
+  return {
+    shutter: momentOrNull(row.shutterMs),
+    firstByte: momentOrNull(row.times.firstByteMs),
+    firstView: momentOrNull(row.times.firstViewMs),
+    lastByte: momentOrNull(row.times.lastByteMs),
+    kept: momentOrNull(row.times.keptMs),
+    rendered: momentOrNull(row.times.renderedMs),
+    judged: momentOrNull(row.times.judgedMs),
+  };
+}
+
+export function momentOrNull(atMs: EpochMs | null): string | null {
+  return atMs === null ? null : epochMsToRfc3339(atMs);
+}
+
+function captureOf(facts: CaptureFacts | null): Frame['capture'] {
+  return {
+    cameraMake: facts?.cameraMake ?? null,
+    cameraModel: facts?.cameraModel ?? null,
+    lensModel: facts?.lensModel ?? null,
+    exposureTimeS: facts?.exposureTimeS ?? null,
+    fNumber: facts?.fNumber ?? null,
+    sensitivity: facts?.sensitivity ?? null,
+    focalLengthMm: facts?.focalLengthMm ?? null,
+  };
+}
+
+function verdictShape({ judgement, findings, figure }: Verdict): FrameVerdict {
+  return {
+    judgement,
+    findings: findings.map(({ code, args }) => ({ code, args: { ...args } })),
+    figure: figure === undefined ? null : { ...figure },
+  };
+}

@@ -1,0 +1,54 @@
+import type { EpochMs } from '../base/index.ts';
+import { bytesPerSecond, type LineSpeed, noSpeed, withProgress } from './core/line-speed.ts';
+
+/** What is known of a file only while it arrives; the register has the rest. */
+export interface LiveArrival {
+  readonly bytes: number;
+  /** What the structure announces, or the client did. */
+  readonly expectedBytes: number | null;
+  readonly bytesPerSecond: number | null;
+}
+
+interface Entry {
+  readonly bytes: number;
+  readonly announcedBytes: number | null;
+  readonly structureBytes: number | null;
+  readonly speed: LineSpeed;
+}
+
+/** The files arriving now, by arrival. */
+export class LiveArrivals {
+  readonly #entries = new Map<string, Entry>();
+
+  started(arrival: string, bytes: number, announcedBytes: number | null, atMs: EpochMs): void {
+    const speed = withProgress(noSpeed, atMs, bytes);
+    this.#entries.set(arrival, { bytes, announcedBytes, structureBytes: null, speed });
+  }
+
+  progress(arrival: string, bytes: number, atMs: EpochMs): void {
+    const entry = this.#entries.get(arrival);
+    if (entry === undefined) return;
+    this.#entries.set(arrival, { ...entry, bytes, speed: withProgress(entry.speed, atMs, bytes) });
+  }
+
+  /** The structure says how long the file must become. */
+  announced(arrival: string, structureBytes: number | null): void {
+    const entry = this.#entries.get(arrival);
+    if (entry !== undefined) this.#entries.set(arrival, { ...entry, structureBytes });
+  }
+
+  ended(arrival: string): void {
+    this.#entries.delete(arrival);
+  }
+
+  get(arrival: string): LiveArrival | null {
+    const entry = this.#entries.get(arrival);
+    if (entry === undefined) return null;
+    return {
+      bytes: entry.bytes,
+      // The structure is the camera's own word on this very file; an ALLO may be rounded up.
+      expectedBytes: entry.structureBytes ?? entry.announcedBytes,
+      bytesPerSecond: bytesPerSecond(entry.speed),
+    };
+  }
+}

@@ -1,0 +1,122 @@
+import { mkdir, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Look } from '../look/index.ts';
+import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
+
+/** What a rendering is made from. */
+export interface RenderSource {
+  /** The original, absolute. */
+  readonly path: string;
+  readonly sha256: string;
+  readonly kind: 'raw' | 'raster';
+  /** Null: shown as the camera made it. */
+  readonly look: Look | null;
+  /** Empty where there is no look. */
+  readonly lookHash: string;
+}
+
+/** A rendering in the cache. */
+export interface Rendering {
+  readonly path: string;
+  /** Hash of original, look, size and format. */
+  readonly etag: string;
+  readonly format: PictureFormat;
+}
+
+/** Sizes are rounded up to these steps, so that a page that is dragged wider does not fill the disk. */
+const edgeStepPx = 64;
+/** Larger than any screen there is; a larger wish gets the base. */
+const edgeMaxPx = 8192;
+/** Enough for a screen of 4k with a raster original; a raw's base is half its size. */
+const rasterLongEdgePx = 4096;
+
+/**
+ * Renderings on disk, keyed by the hash of original and look: may be deleted at any time. Each is made once, however
+ * many ask for it at the same moment.
+ */
+export class Renderings {
+  readonly #folder: string;
+  readonly #pool: DevelopPool;
+  readonly #making = new Map<string, Promise<unknown>>();
+
+  constructor(folder: string, pool: DevelopPool) {
+    this.#folder = folder;
+    this.#pool = pool;
+  }
+
+  /** Makes the base rendering that all smaller ones come from. Rejects as `DevelopPool.render`. */
+  async makeBase(source: RenderSource, signal?: AbortSignal): Promise<RenderAnswer> {
+    const outPath = await this.#pathOf(source, 'base', 'jpeg');
+    return this.#once(outPath, () =>
+      this.#pool.render(
+        {
+          path: source.path,
+          kind: source.kind,
+          look: source.look,
+          size: source.kind === 'raw' ? 'half' : { longEdgePx: rasterLongEdgePx },
+          format: 'jpeg',
+          outPath,
+        },
+        signal,
+      ),
+    );
+  }
+
+  /** A rendering of about this long edge (or the base), made if need be. Rejects as `DevelopPool`. */
+  async picture(source: RenderSource, longEdgePx: number | null, format: PictureFormat): Promise<Rendering> {
+    const base = await this.#pathOf(source, 'base', 'jpeg');
+    if (!(await exists(base))) await this.makeBase(source);
+    if (longEdgePx === null && format === 'jpeg')
+      return { path: base, etag: this.#etag(source, 'base', format), format };
+    const edge = longEdgePx ?? edgeMaxPx;
+    const path = await this.#pathOf(source, String(edge), format);
+    if (!(await exists(path))) {
+      await this.#once(path, () =>
+        this.#pool.resize({ path: base, longEdgePx: edge, format, outPath: path }),
+      );
+    }
+    return { path, etag: this.#etag(source, String(edge), format), format };
+  }
+
+  async #once<T>(key: string, make: () => Promise<T>): Promise<T> {
+    const running = this.#making.get(key);
+    // The same key is always made by the same call, so the promise holds the same type.
+    if (running !== undefined) return running as Promise<T>;
+    const made = make().finally(() => this.#making.delete(key));
+    this.#making.set(key, made);
+    return made;
+  }
+
+  async #pathOf(source: RenderSource, size: string, format: PictureFormat): Promise<string> {
+    const folder = join(this.#folder, source.sha256.slice(0, 2), source.sha256);
+    await mkdir(folder, { recursive: true });
+    return join(
+      folder,
+      `${source.lookHash.slice(0, 16) || 'as-is'}-${size}.${format === 'jpeg' ? 'jpg' : format}`,
+    );
+  }
+
+  #etag(source: RenderSource, size: string, format: PictureFormat): string {
+    return `${source.sha256.slice(0, 32)}-${source.lookHash.slice(0, 16) || 'as-is'}-${size}-${format}`;
+  }
+}
+
+/**
+ * The long edge of a picture that shall be about `widthPx` wide, rounded up to a step: a portrait is higher than wide.
+ * `shape` is the upright picture's size, pixels.
+ */
+export function longEdgeFor(
+  widthPx: number,
+  shape: { readonly width: number; readonly height: number },
+): number {
+  const edge = widthPx * Math.max(1, shape.height / shape.width);
+  return Math.min(edgeMaxPx, Math.max(edgeStepPx, Math.ceil(edge / edgeStepPx) * edgeStepPx));
+}
+
+async function exists(path: string): Promise<boolean> {
+  try {
+    return (await stat(path)).size > 0;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,290 @@
+import { randomBytes, randomUUID } from 'node:crypto';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import type { ReadyLine, Station } from '../contract/index.ts';
+import type { Finding } from '../facts/index.ts';
+import { openKeep } from '../keep/index.ts';
+import type { CameraFolder } from '../receive/index.ts';
+import { openRegister } from '../register/index.ts';
+import { createEventLog, startWebDoor, type WebDoor } from '../serve/index.ts';
+import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
+import { CameraLog } from './camera-log.ts';
+import { type Camera, openCameras } from './cameras.ts';
+import type { StationOptions } from './core/options.ts';
+import { demoJob, runDemo } from './demo.ts';
+import { createDesk, pathOfFile } from './desk.ts';
+import { Developing } from './developing.ts';
+import { keepDoor } from './door-keeper.ts';
+import { FirstViews } from './first-views.ts';
+import { FrameBook } from './frame-book.ts';
+import { FrameFlow } from './frame-flow.ts';
+import { momentOrNull } from './frame-shape.ts';
+import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
+import { openHome } from './home.ts';
+import { JobBook, trayCode } from './job-book.ts';
+import { ownAddresses } from './own-addresses.ts';
+import { Renderings } from './renderings.ts';
+import { describeTrouble, type StationLog } from './station-log.ts';
+import { version } from './version.ts';
+
+export interface RunningStation {
+  /** What the contract prints first. */
+  readonly ready: ReadyLine;
+  /** Things to mend, such as a door that is shut. */
+  readonly troubles: readonly Finding[];
+  /** Ends transfers, doors, workers and the journal, in this order; may be called twice. */
+  close(): Promise<void>;
+}
+
+export interface StartOptions extends StationOptions {
+  readonly demo: boolean;
+  readonly log: StationLog;
+  /** What the stand-in does, in the demo. */
+  readonly onStandIn: (progress: Finding) => void;
+}
+
+/**
+ * Starts everything, from the disk upwards: home, journal, register, workers, frames, doors. What was opened is closed
+ * again where a later part cannot start. Rejects with the part's own `SetsideError`.
+ */
+export async function startStation(options: StartOptions): Promise<RunningStation> {
+  const closers: (() => Promise<void>)[] = [];
+  const closing = (close: () => Promise<void>): void => {
+    closers.unshift(close);
+  };
+  const closeAll = async (): Promise<void> => {
+    for (const close of closers.splice(0))
+      await close().catch((thrown) => options.log('error', describeTrouble(thrown)));
+  };
+  try {
+    return await start(options, closing, closeAll);
+  } catch (thrown) {
+    await closeAll();
+    throw thrown;
+  }
+}
+
+async function start(
+  options: StartOptions,
+  closing: (close: () => Promise<void>) => void,
+  closeAll: () => Promise<void>,
+): Promise<RunningStation> {
+  const now = Date.now;
+  const home = await openHome(options.home);
+  const cameras = await openCameras(home.keys);
+  const events = createEventLog({ run: randomBytes(6).toString('hex') });
+  const views = new FirstViews();
+
+  // The flow needs the keep's events and the keep needs the flow's inspection: the knot is tied here.
+  let flow: FrameFlow | null = null;
+  let jobs: JobBook | null = null;
+  const keep = await openKeep({
+    home: home.path,
+    inspect: async (file) => (flow === null ? { kind: 'unknown' } : flow.inspect(file)),
+    newId: () => randomUUID(),
+    now,
+    jobOf: () => jobs?.codeForNext() ?? trayCode,
+    diskFloorBytes: options.diskFloorBytes,
+    hashWorkers: 1,
+  });
+  closing(() => keep.close());
+  const register = await openRegister(home.register);
+  closing(() => register.close());
+  const book = new FrameBook(register);
+  await book.follow(keep);
+  jobs = await JobBook.load(keep, register);
+
+  const pool = startDevelopPool();
+  closing(() => pool.close());
+  const reader = new ExifToolReader();
+  closing(() => reader.close());
+  const renderings = new Renderings(home.renderings, pool);
+  const developing = createDeveloping({ book, renderings, reader, homePath: home.path, flow: () => flow });
+  flow = new FrameFlow({
+    book,
+    views,
+    publish: (event) => events.publish(event),
+    develop: (frame, atMs) => developing.add(frame, atMs),
+    now,
+    zoneOffsetMinutes,
+  });
+  const stopHearing = keep.on((event) => flow?.hear(event));
+  const running = flow;
+  closing(async () => {
+    await developing.close();
+    stopHearing();
+    await running.close();
+  });
+
+  if (options.demo) await jobs.openJob(demoJob);
+  const cameraLog = new CameraLog(now);
+  const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
+  const ftp = await openFtpDoor(options, keepDoor(cameras, folderOf), (report) => {
+    cameraLog.take(report);
+    if (report.camera !== null) options.log('info', report.finding);
+  });
+  closing(() => ftp.close());
+
+  const describe = (asOperator: boolean): Omit<Station, 'now' | 'disk'> =>
+    describeStation({
+      options,
+      homePath: home.path,
+      cameras,
+      cameraLog,
+      ftp,
+      webPort: web?.port ?? null,
+      jobs,
+      asOperator,
+    });
+  const desk = createDesk({
+    homePath: home.path,
+    keep,
+    book,
+    flow: running,
+    jobs,
+    views,
+    renderings,
+    events,
+    describe,
+    now,
+  });
+  let web: WebDoor | null = null;
+  web = await startWebDoor(
+    {
+      host: '127.0.0.1',
+      port: options.webPort,
+      pageDir: fileURLToPath(new URL('../page', import.meta.url)),
+      version,
+    },
+    desk,
+    (entry) => options.log(entry.level, { code: `web.${entry.event}`, args: { ...entry.details } }),
+  );
+  const door = web;
+  closing(() => door.close());
+
+  const tellLine = setInterval(() => {
+    void desk.station(true).then(
+      (station) => events.publish({ type: 'line', station }),
+      () => {},
+    );
+  }, linePulseMs);
+  closing(async () => clearInterval(tellLine));
+
+  await developWhatWaits(book, developing);
+  if (options.demo) closing(startDemo(options, home.path, ftp.port, cameras, now));
+  return {
+    ready: readyLine(door.url, ftp.port, home.path, cameras),
+    troubles: [...ftp.troubles, ...keep.troubles],
+    close: closeAll,
+  };
+}
+
+/** Disk, connections and addresses change without an event; a page that shows them is this much behind at most. */
+const linePulseMs = 5000;
+
+function zoneOffsetMinutes(): number {
+  return -new Date().getTimezoneOffset();
+}
+
+function createDeveloping(parts: {
+  book: FrameBook;
+  renderings: Renderings;
+  reader: ExifToolReader;
+  homePath: string;
+  flow: () => FrameFlow | null;
+}): Developing {
+  return new Developing({
+    renderings: parts.renderings,
+    reader: parts.reader,
+    pathOf: (file) => pathOfFile(parts.homePath, file),
+    zoneOffsetMinutes,
+    lanes: Math.max(1, availableParallelism() - 1),
+    load: (frame) => parts.book.row(frame),
+    done: async (frame, developed) => parts.flow()?.developed(frame, developed),
+  });
+}
+
+/** Frames that were kept but not yet made visible when the station ended last. */
+async function developWhatWaits(book: FrameBook, developing: Developing): Promise<void> {
+  for await (const row of book.everyRow()) {
+    const state = row.picture?.state;
+    if (row.times.keptMs !== null && state !== 'rendered' && state !== 'cannot') {
+      developing.add(row.id, row.shutterMs ?? row.times.keptMs);
+    }
+  }
+}
+
+function describeStation(parts: {
+  options: StationOptions & { readonly demo: boolean };
+  homePath: string;
+  cameras: readonly Camera[];
+  cameraLog: CameraLog;
+  ftp: CameraDoor;
+  webPort: number | null;
+  jobs: JobBook;
+  asOperator: boolean;
+}): Omit<Station, 'now' | 'disk'> {
+  const { options, homePath, cameras, cameraLog, ftp, jobs, asOperator } = parts;
+  return {
+    version,
+    home: homePath,
+    addresses: ownAddresses().map((address) => ({ ...address })),
+    doors: [
+      { name: 'web', port: parts.webPort, trouble: null },
+      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
+    ],
+    passive: options.passive,
+    cameras: cameras.map((camera) => ({
+      name: camera.name,
+      user: camera.user,
+      password: asOperator ? camera.password : null,
+      connected: cameraLog.connected(camera.name),
+      lastSeen: momentOrNull(cameraLog.lastSeenMs(camera.name)),
+      log: cameraLog.entries(camera.name).map(({ atMs, finding }) => ({
+        at: momentOrNull(atMs) ?? '',
+        finding: { code: finding.code, args: { ...finding.args } },
+      })),
+    })),
+    job: jobs.open(),
+    secondPlace: null,
+    demo: options.demo,
+  };
+}
+
+function readyLine(web: string, ftp: number, home: string, cameras: readonly Camera[]): ReadyLine {
+  return {
+    ready: true,
+    web,
+    ftp,
+    ftps: null,
+    sftp: null,
+    home,
+    cameras: cameras.map((camera) => ({ ...camera })),
+  };
+}
+
+function startDemo(
+  options: StartOptions,
+  homePath: string,
+  ftpPort: number,
+  cameras: readonly Camera[],
+  now: () => number,
+): () => Promise<void> {
+  const camera = cameras[0];
+  if (camera === undefined) return async () => {};
+  const stop = new AbortController();
+  const ended = runDemo({
+    homePath,
+    ftpPort,
+    camera,
+    now,
+    signal: stop.signal,
+    onProgress: options.onStandIn,
+  }).catch((thrown: unknown) => {
+    if (!stop.signal.aborted) options.log('error', describeTrouble(thrown));
+  });
+  return async () => {
+    stop.abort(new Error('the station stops'));
+    await ended;
+  };
+}
