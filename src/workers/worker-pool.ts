@@ -156,11 +156,7 @@ interface Waiting<Task, Answer> {
 
 interface Seat<Answer> {
   readonly worker: Worker;
-  current: {
-    readonly id: number;
-    readonly settle: Settle<Answer>;
-    readonly signal: AbortSignal | undefined;
-  } | null;
+  current: { readonly id: number; readonly settle: Settle<Answer> } | null;
   /** While working: the bound of the job. While resting: the end of patience. */
   timer: NodeJS.Timeout | undefined;
 }
