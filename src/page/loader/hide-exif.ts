@@ -7,9 +7,9 @@ const exifName: readonly number[] = [0x45, 0x78, 0x69, 0x66, 0, 0];
 
 /**
  * Makes a browser leave a JPEG's pixels as they are stored. Browsers turn a picture by its Exif orientation and offer
- * no way to ask for the raster as it is: what `createImageBitmap` takes as `imageOrientation: "none"` means "as Exif
- * says" since the HTML standard's change of 2023 (whatwg/html 8887). The station says how to turn a preview, so the
- * names of its Exif segments are overwritten, in place, and nobody reads them.
+ * no way to ask for the raster as it is: `imageOrientation: "none"` of `createImageBitmap` means "as Exif says" and is
+ * an old name of "from-image" (whatwg/html issue 8085). The station says how to turn a preview, so the names of its
+ * Exif segments are overwritten, in place, and nobody reads them.
  *
  * Bytes that are not a JPEG, or end early, are left as they are. Everything else in the file is untouched.
  */

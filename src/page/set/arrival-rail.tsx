@@ -47,7 +47,9 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
     <nav className="rail" aria-label={pageLabels.arrivals} data-empty={frames.length === 0}>
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
         <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes) }}>
-          <RailAxis layout={layout} measures={measures} laneLeft={laneLeft} />
+          {layout.places.length === 0 ? null : (
+            <RailAxis layout={layout} measures={measures} laneLeft={laneLeft} />
+          )}
           {inSight.map((place) => {
             const frame = byId.get(place.id);
             const gap = gaps.find((one) => one.id === place.id);

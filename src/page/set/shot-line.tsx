@@ -22,17 +22,18 @@ export function ShotLine({ job, frames, known }: ShotLineProps): ReactNode {
     );
   }
   return (
-    <nav className="shots paper" aria-label={pageLabels.shots}>
+    <section className="shots paper" aria-label={pageLabels.shots}>
       <p className="job">
         <strong>{job.title}</strong>
         <span>{job.client}</span>
       </p>
-      <ol className="stops">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard to be scrolled */}
+      <ol className="stops" tabIndex={0} aria-label={pageLabels.shots}>
         {stops.map((stop) => (
           <Stop key={stop.id} stop={stop} />
         ))}
       </ol>
-    </nav>
+    </section>
   );
 }
 

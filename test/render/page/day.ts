@@ -18,7 +18,7 @@ export const potteryJob: JobSummary = {
   ],
 };
 
-const full = { width: 3000, height: 2000 };
+const full = { width: 1500, height: 1000 };
 
 /** Seconds after noon at which frames were taken: a quick start, a pause, a steady rhythm, a burst, a long pause. */
 const rhythm = [0, 14, 31, 52, 640, 655, 668, 684, 700, 703, 705, 708, 724, 739, 2900, 2921, 2935];
@@ -42,11 +42,7 @@ export async function shootDay(
       picture: { state: 'rendered', ...full, source: 'raw', look: '', version: 2 },
       ...(options.judged ? { verdicts: judgedAs(index) } : {}),
     });
-    const life = lifeOf(index);
-    station.put(frame, {
-      rendering: await stillLifeJpeg(life, full.width, full.height),
-      firstView: await stillLifeJpeg({ ...life, light: life.light * 0.92 }, 640, 427, 70),
-    });
+    station.put(frame, { rendering: await renderingOf(index) });
   }
 }
 
@@ -55,7 +51,16 @@ function shotOf(index: number): string {
   return index < 14 ? 's2' : 's3';
 }
 
-export function lifeOf(index: number): StillLife {
+const renderings = new Map<number, Promise<Buffer>>();
+
+/** Drawn once for all the tests of a file. */
+function renderingOf(index: number): Promise<Buffer> {
+  const drawn = renderings.get(index) ?? stillLifeJpeg(lifeOf(index), full.width, full.height);
+  renderings.set(index, drawn);
+  return drawn;
+}
+
+function lifeOf(index: number): StillLife {
   return { place: (index * 0.37) % 1, hue: (190 + index * 37) % 360, light: index === 9 ? 0.55 : 1 };
 }
 

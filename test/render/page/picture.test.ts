@@ -21,7 +21,7 @@ const pictureIn = (page: Page, frameId: string, state: string) =>
   page.locator(`[data-testid="picture"][data-frame-id="${frameId}"][data-state="${state}"]`);
 
 test('the pixels of a rendering are on the canvas, as libvips sees the same picture', async () => {
-  const rendering = await stillLifeJpeg(life, 3000, 2000);
+  const rendering = await stillLifeJpeg(life, 1500, 1000);
   const { page } = await open((station) =>
     station.put(
       sampleFrame('a', 0, {
@@ -33,12 +33,12 @@ test('the pixels of a rendering are on the canvas, as libvips sees the same pict
   await pictureIn(page, 'a', 'rendered').waitFor();
   const expected = await fileMeans(rendering, 678, 452);
   expect(meanDifference(await canvasMeans(page), expected)).toBeLessThan(samePictureMax);
-  const other = await stillLifeJpeg({ ...life, place: 0.5 }, 3000, 2000);
+  const other = await stillLifeJpeg({ ...life, place: 0.5 }, 1500, 1000);
   expect(meanDifference(await canvasMeans(page), await fileMeans(other, 678, 452))).toBeGreaterThan(5);
 });
 
 test('a screen with two device pixels per CSS pixel gets twice the pixels in the same box', async () => {
-  const rendering = await stillLifeJpeg(life, 3000, 2000);
+  const rendering = await stillLifeJpeg(life, 1500, 1000);
   const { page } = await open((station) => station.put(sampleFrame('a', 0), { rendering }), {
     deviceScaleFactor: 2,
   });
@@ -57,7 +57,7 @@ test('the first view gives way to the rendering in the same box, and no frame be
     fake.put(frame, {
       // A preview of another shape, padded by the camera, and darker: the change must be visible and the box still.
       firstView: await stillLifeJpeg({ ...life, light: 0.6 }, 640, 427, 70),
-      rendering: await stillLifeJpeg(life, 3000, 2000),
+      rendering: await stillLifeJpeg(life, 1500, 1000),
     }),
   );
   await pictureIn(page, 'a', 'first-view').waitFor();
@@ -90,10 +90,10 @@ test('the first view gives way to the rendering in the same box, and no frame be
 
 test('a new frame takes the page over only when its picture is decoded, words and picture together', async () => {
   const { page, station } = await open(async (fake) =>
-    fake.put(sampleFrame('a', 0), { rendering: await stillLifeJpeg(life, 3000, 2000) }),
+    fake.put(sampleFrame('a', 0), { rendering: await stillLifeJpeg(life, 1500, 1000) }),
   );
   await pictureIn(page, 'a', 'rendered').waitFor();
-  const rendering = await stillLifeJpeg({ ...life, hue: 200 }, 3000, 2000);
+  const rendering = await stillLifeJpeg({ ...life, hue: 200 }, 1500, 1000);
   station.begin(arrivingFrame('b', 30, 0.01));
   await page.getByText('A_SS0060.DNG is on its way.').waitFor();
   expect(await page.getByTestId('picture').getAttribute('data-frame-id')).toBe('a');
@@ -104,7 +104,7 @@ test('a new frame takes the page over only when its picture is decoded, words an
 
 test('a file that is no picture is named, said to be safe, and leaves no picture of another frame behind', async () => {
   const { page, station } = await open(async (fake) =>
-    fake.put(sampleFrame('a', 0), { rendering: await stillLifeJpeg(life, 3000, 2000) }),
+    fake.put(sampleFrame('a', 0), { rendering: await stillLifeJpeg(life, 1500, 1000) }),
   );
   await pictureIn(page, 'a', 'rendered').waitFor();
   station.begin(textFrame('t', 20));

@@ -1,0 +1,107 @@
+import { expect, test } from 'vitest';
+import type { Frame, JobSummary } from '../../contract/index.ts';
+import {
+  sampleDayMs,
+  sampleFile,
+  sampleFrame,
+  sampleInstant,
+  sampleStation,
+} from '../testing/sample-frame.ts';
+import { arrivalProgress } from './arrival-progress.ts';
+import { counterGaps } from './counter-gaps.ts';
+import { houseFindings } from './house-findings.ts';
+import { clockAheadMsMax, clockIsOff, momentOf, shutterLagMsMax } from './moment.ts';
+import { shotStops } from './shot-stops.ts';
+
+const counted = (counter: number, second: number, camera = 'cam1'): Frame =>
+  sampleFrame(`${camera}-${counter}`, second, { counter, camera });
+const timed = (shutterMs: number, firstByteMs: number): Frame => {
+  const frame = sampleFrame('a', 0);
+  const at = (ms: number): string => sampleInstant(ms / 1000);
+  return { ...frame, times: { ...frame.times, shutter: at(shutterMs), firstByte: at(firstByteMs) } };
+};
+
+test('a frame lies at its shutter, however long it took to arrive, within the day', () => {
+  expect(momentOf(timed(0, shutterLagMsMax))).toBe(sampleDayMs);
+  expect(clockIsOff(timed(0, shutterLagMsMax))).toBe(false);
+});
+
+test('a shutter half a day before the first byte, or after it, is a clock that is off: the first byte places it', () => {
+  expect(momentOf(timed(0, shutterLagMsMax + 1))).toBe(sampleDayMs + shutterLagMsMax + 1);
+  expect(clockIsOff(timed(0, shutterLagMsMax + 1))).toBe(true);
+  expect(momentOf(timed(5000, 1000))).toBe(sampleDayMs + 1000);
+  expect(clockIsOff(timed(1000 + clockAheadMsMax, 1000))).toBe(false);
+  expect(clockIsOff(timed(1001 + clockAheadMsMax, 1000))).toBe(true);
+});
+
+test('a counter that jumps leaves a gap with its numbers, halfway between the two frames', () => {
+  const [gap] = counterGaps([counted(41, 0), counted(44, 30)]);
+  expect(gap).toMatchObject({ from: 42, to: 43, count: 2, momentMs: sampleDayMs + 15_000 });
+});
+
+test('0001 follows 9999 without a gap (CIPA DC-009), and the gap over the turn counts right', () => {
+  expect(counterGaps([counted(9999, 0), counted(1, 10)])).toEqual([]);
+  expect(counterGaps([counted(9998, 0), counted(2, 10)])).toMatchObject([{ from: 9999, to: 1, count: 2 }]);
+});
+
+test('each camera counts for itself, and another card is no gap', () => {
+  expect(counterGaps([counted(41, 0), counted(900, 5, 'cam2'), counted(42, 10)])).toEqual([]);
+  expect(counterGaps([counted(41, 0), counted(7000, 10)])).toEqual([]);
+  expect(counterGaps([counted(41, 0), counted(12, 10)])).toEqual([]);
+});
+
+test('bytes, share, speed and seconds to go are over all files of a frame', () => {
+  const frame = sampleFrame('a', 0, {
+    files: [
+      sampleFile('A.DNG', { state: 'arriving', size: 5e6, expectedSize: 20e6, bytesPerSecond: 2e6 }),
+      sampleFile('A.JPG', { state: 'arriving', size: 1e6, expectedSize: 4e6, bytesPerSecond: 1e6 }),
+    ],
+  });
+  expect(arrivalProgress(frame)).toEqual({ bytes: 6e6, share: 0.25, bytesPerSecond: 3e6, secondsToGo: 6 });
+});
+
+test('where nobody announced the size there is no share and no time to go', () => {
+  const frame = sampleFrame('a', 0, {
+    files: [sampleFile('A', { state: 'arriving', expectedSize: null, bytesPerSecond: 2e6 })],
+  });
+  expect(arrivalProgress(frame)).toMatchObject({ share: null, secondsToGo: null });
+});
+
+test('a shot is open, taken, or has its hero; the newest frame says which is current', () => {
+  const job: JobSummary = {
+    code: 'j',
+    title: 't',
+    client: 'c',
+    shots: ['one', 'two', 'three'].map((id) => ({ id, name: id })),
+  };
+  const frames = [
+    sampleFrame('a', 0, { shot: 'one', mark: 'hero' }),
+    sampleFrame('b', 10, { shot: 'two' }),
+    sampleFrame('c', 20, { shot: null }),
+  ];
+  expect(shotStops(job, frames)).toMatchObject([
+    { state: 'chosen', frames: 1, current: false },
+    { state: 'taken', frames: 1, current: true },
+    { state: 'open', frames: 0, current: false },
+  ]);
+  expect(shotStops(job, []).map((stop) => stop.current)).toEqual([true, false, false]);
+});
+
+test('room on the disk is counted in frames of the day’s size', () => {
+  const roomFor = (frames: number) =>
+    houseFindings(sampleStation({ disk: { freeBytes: frames * 24.6e6, totalBytes: 1e12 } }), [
+      sampleFrame('a', 0),
+    ]);
+  expect(roomFor(500)).toEqual([]);
+  expect(roomFor(499)).toMatchObject([{ judgement: 'doubt', finding: { args: { frames: 490 } } }]);
+  expect(roomFor(49)).toMatchObject([{ judgement: 'bad', finding: { args: { frames: 49 } } }]);
+});
+
+test('a door that is shut says why, before the missing second place', () => {
+  const trouble = { code: 'line.port-in-use', args: { port: 2121, door: 'ftp' } };
+  const station = sampleStation({ doors: [{ name: 'ftp', port: null, trouble }], secondPlace: null });
+  expect(houseFindings(station, []).map(({ finding }) => finding.code)).toEqual([
+    'line.port-in-use',
+    'page.one-place',
+  ]);
+});
