@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { exifJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
+import { cameraJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
 import { tinyBigTiff, tinyDng } from '../../test/vectors/formats/tiff-fixtures.ts';
 import { type ByteSource, sourceOfBytes } from './byte-source.ts';
 import { inspect } from './inspect.ts';
@@ -15,7 +15,7 @@ const fixtures = [
   tinyDng().build(),
   tinyDng(false).build(),
   tinyBigTiff().build(),
-  exifJpeg(2000, 1500).build(),
+  cameraJpeg(2000, 1500).build(),
 ];
 
 /** A file that says it is as long as it likes: `tile` over and over. Fails the test on any read past the bound. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { baselineJpeg, exifJpeg, progressiveJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
+import { baselineJpeg, cameraJpeg, progressiveJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
 import { sourceOfBytes } from './byte-source.ts';
 import { inspect } from './inspect.ts';
 import { defaultLimits } from './limits.ts';
@@ -39,12 +39,12 @@ test('bytes behind EOI are left alone', () => {
 });
 
 test('tags and thumbnail come from the Exif segment, placed in the file (Exif 2.32 sections 4.5.4, 4.7.2)', () => {
-  const jpeg = exifJpeg(1500, 1000);
+  const jpeg = cameraJpeg(1500, 1000);
   const found = inspect(sourceOfBytes(jpeg.build()));
   expect(found.tags.orientation).toBe(6);
   expect(found.previews[0]).toMatchObject({
     offset: jpeg.at('thumbnail'),
-    length: jpeg.at('SOF') - jpeg.at('thumbnail'),
+    length: jpeg.at('APP2') - jpeg.at('thumbnail'),
     widthPx: 160,
     heightPx: 120,
     complete: true,
@@ -52,10 +52,10 @@ test('tags and thumbnail come from the Exif segment, placed in the file (Exif 2.
 });
 
 test('the thumbnail is there before the picture, and part of the picture before its end', () => {
-  const jpeg = exifJpeg(1500, 1000);
+  const jpeg = cameraJpeg(1500, 1000);
   const bytes = jpeg.build();
   const early = inspect(sourceOfBytes(bytes.subarray(0, jpeg.at('SOF')), false));
-  expect(early.previews.map((preview) => preview.complete)).toEqual([true]);
+  expect(early.previews.map((preview) => preview.complete)).toEqual([true, false]);
   expect(early.jpeg?.decodable).toBe(false);
   const later = inspect(sourceOfBytes(bytes.subarray(0, jpeg.at('EOI')), false));
   expect(later.jpeg).toMatchObject({ decodable: true, endBytes: null });
@@ -63,11 +63,25 @@ test('the thumbnail is there before the picture, and part of the picture before 
 });
 
 test('Exif that points out of its segment says nothing of the picture', () => {
-  const jpeg = exifJpeg(1500, 1000);
+  const jpeg = cameraJpeg(1500, 1000);
   const found = inspect(sourceOfBytes(jpeg.spoiled('IFD1 offset', 60_000)));
   expect(found.wholeness).toEqual({ kind: 'whole' });
-  expect(found.previews).toHaveLength(1);
+  expect(found.previews.map((preview) => preview.widthPx)).toEqual([1500, 1920]);
   expect(found.issues.map((issue) => issue.code)).toEqual(['claim-past-segment']);
+});
+
+test('a second picture is announced by the index, and a file cut behind its first EOI is cut (CIPA DC-007-2009)', () => {
+  const jpeg = cameraJpeg(1500, 1000);
+  const bytes = jpeg.build();
+  const second = { offset: jpeg.at('second picture'), length: bytes.length - jpeg.at('second picture') };
+  const early = inspect(sourceOfBytes(bytes.subarray(0, jpeg.at('SOF')), false));
+  expect(early.previews[1]).toMatchObject({ ...second, widthPx: null, complete: false });
+  expect(early.expectedBytes).toBe(bytes.length);
+  const first = inspect(sourceOfBytes(bytes.subarray(0, second.offset), false));
+  expect(first.wholeness).toEqual({ kind: 'cut', expectedBytes: bytes.length });
+  expect(first.wantedNext).toBe(bytes.length);
+  const whole = inspect(sourceOfBytes(bytes));
+  expect(whole.previews[2]).toMatchObject({ ...second, widthPx: 1920, heightPx: 1080, complete: true });
 });
 
 test('the number of lines may follow the first scan (T.81 B.2.5, DNL)', () => {
@@ -83,9 +97,14 @@ test('the number of lines may follow the first scan (T.81 B.2.5, DNL)', () => {
 });
 
 test('a frame without a size or without a scan is not called whole', () => {
-  const flat = inspect(sourceOfBytes(baselineJpeg(0, 10).build()));
-  expect(flat.wholeness).toEqual({ kind: 'unknown' });
-  expect(flat.issues.map((issue) => issue.code)).toContain('jpeg-no-picture');
+  for (const [width, height] of [
+    [0, 10],
+    [10, 0],
+  ] as const) {
+    const flat = inspect(sourceOfBytes(baselineJpeg(width, height).build()));
+    expect(flat.wholeness).toEqual({ kind: 'unknown' });
+    expect(flat.issues.map((issue) => issue.code)).toContain('jpeg-no-picture');
+  }
   const bare = inspect(sourceOfBytes(Uint8Array.from([0xff, 0xd8, 0xff, 0xd9])));
   expect(bare.wholeness).toEqual({ kind: 'unknown' });
 });

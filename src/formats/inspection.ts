@@ -15,8 +15,8 @@ export interface Inspection {
   /** Ranges that have arrived and should be loaded, then asked again. Empty where loading more helps nobody. */
   readonly wanted: readonly ByteRange[];
   /**
-   * Asking again before this many bytes are there brings nothing better to see: the end of the next better preview,
-   * or of a piece of structure that is missing. Null where nothing further is awaited.
+   * Asking again before this many bytes are there brings nothing new: the end of the next better preview, or of a
+   * piece of structure that is missing, or some more of a JPEG's picture. Null where nothing further is awaited.
    */
   readonly wantedNext: number | null;
   /** What the structure proves of the bytes there now; `cut` while the rest is still coming. */
@@ -50,6 +50,8 @@ export interface Resume {
   readonly walk: JpegWalk;
   /** What the Exif segment said, once it was there whole. */
   readonly exif: ExifPart | null;
+  /** The pictures of the Multi-Picture index, once it was there whole. */
+  readonly pictures: readonly ByteRange[] | null;
 }
 
 export interface ExifPart {

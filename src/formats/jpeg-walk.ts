@@ -27,6 +27,8 @@ export interface JpegWalk {
   readonly segments: number;
   /** The TIFF structure of the first Exif segment (APP1). */
   readonly exif: ByteRange | null;
+  /** The TIFF structure of the first Multi-Picture index (APP2). */
+  readonly mpIndex: ByteRange | null;
 }
 
 /** A walk that has seen SOI. */
@@ -38,10 +40,14 @@ export const walkStart: JpegWalk = Object.freeze({
   scanBytes: 0,
   segments: 0,
   exif: null,
+  mpIndex: null,
 });
 
 /** "Exif", NUL, NUL: Exif 2.32 section 4.7.2. */
 const exifSignature: readonly number[] = [0x45, 0x78, 0x69, 0x66, 0, 0];
+
+/** "MPF", NUL: CIPA DC-007-2009 section 5.2.1. */
+const mpSignature: readonly number[] = [0x4d, 0x50, 0x46, 0];
 
 type Draft = { -readonly [K in keyof JpegWalk]: JpegWalk[K] };
 
@@ -120,15 +126,32 @@ function readSegment(
     if (bytes !== null) walk.frame = { ...walk.frame, heightPx: (bytes[0] ?? 0) * 256 + (bytes[1] ?? 0) };
     return bytes !== null;
   }
-  if (code === marker.APP1 && walk.exif === null && length > 2 + exifSignature.length) {
-    const bytes = window.at(body + 2, exifSignature.length);
-    if (bytes !== null && exifSignature.every((byte, i) => bytes[i] === byte)) {
-      const skipped = 2 + exifSignature.length;
-      walk.exif = { offset: body + skipped, length: length - skipped };
-    }
-    return bytes !== null;
+  if (code === marker.APP1 && walk.exif === null) {
+    const exif = signedPart(window, body, length, exifSignature);
+    if (exif !== 'pending') walk.exif = exif;
+    return exif !== 'pending';
+  }
+  if (code === marker.APP2 && walk.mpIndex === null) {
+    const index = signedPart(window, body, length, mpSignature);
+    if (index !== 'pending') walk.mpIndex = index;
+    return index !== 'pending';
   }
   return true;
+}
+
+/** What follows a signature in a segment whose length field is at `body`; null where the segment is another's. */
+function signedPart(
+  window: StepWindow,
+  body: number,
+  length: number,
+  signature: readonly number[],
+): ByteRange | null | 'pending' {
+  const skipped = 2 + signature.length;
+  if (length <= skipped) return null;
+  const bytes = window.at(body + 2, signature.length);
+  if (bytes === null) return 'pending';
+  const isSigned = signature.every((byte, i) => bytes[i] === byte);
+  return isSigned ? { offset: body + skipped, length: length - skipped } : null;
 }
 
 /** Decoders in the field look for the next marker; so do we, and say so. */

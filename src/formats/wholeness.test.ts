@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { baselineJpeg, exifJpeg, progressiveJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
+import { baselineJpeg, cameraJpeg, progressiveJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
 import { tinyBigTiff, tinyDng } from '../../test/vectors/formats/tiff-fixtures.ts';
 import { type ByteRange, sourceOfBytes } from './byte-source.ts';
 import { inspect } from './inspect.ts';
@@ -14,7 +14,7 @@ const fixtures: readonly (readonly [string, Uint8Array])[] = [
   ['BigTIFF', tinyBigTiff().build()],
   ['baseline JPEG', baselineJpeg(2000, 1500).build()],
   ['progressive JPEG', progressiveJpeg(2000, 1500).build()],
-  ['JPEG with Exif', exifJpeg(2000, 1500).build()],
+  ['camera JPEG', cameraJpeg(2000, 1500).build()],
 ];
 
 /** What must be the same however the bytes came. */

@@ -21,15 +21,32 @@ export function progressiveJpeg(widthPx: number, heightPx: number): LabelledByte
   return jpeg.u16('EOI', 0xffd9);
 }
 
-/** A baseline JPEG with an Exif segment: orientation, and a thumbnail that is itself a JPEG. */
-export function exifJpeg(widthPx: number, heightPx: number): LabelledBytes {
-  const thumbnail = baselineJpeg(160, 120).build();
+/**
+ * A baseline JPEG with a JFIF segment, an Exif segment (orientation, and a thumbnail that is itself a JPEG), a
+ * Multi-Picture index (CIPA DC-007-2009), and behind its EOI the second picture that this lists.
+ */
+export function cameraJpeg(widthPx: number, heightPx: number): LabelledBytes {
   const jpeg = new LabelledBytes(false).u16('SOI', 0xffd8);
-  const headerAt = 12;
+  jpeg.u16('APP0', 0xffe0).u16('APP0 length', 16).ascii('JFIF', 'JFIF\0').fill('JFIF content', 9, 1);
+  exifSegment(jpeg);
+  mpSegment(jpeg);
+  frame(jpeg, 0xffc0, widthPx, heightPx);
+  scan(jpeg, 'scan 1');
+  return jpeg.u16('EOI', 0xffd9).u8('second picture', ...secondPicture);
+}
+
+const thumbnail = baselineJpeg(160, 120).build();
+const secondPicture = baselineJpeg(1920, 1080).build();
+
+/** Exif 2.32 sections 4.5.4 and 4.7.2. */
+function exifSegment(jpeg: LabelledBytes): void {
   jpeg
     .u16('APP1', 0xffe1)
     .u16('APP1 length', 2 + 6 + 8 + (2 + 12 + 4) + (2 + 24 + 4) + thumbnail.length)
     .ascii('Exif signature', 'Exif\0\0')
+    .mark('Exif header');
+  const headerAt = jpeg.at('Exif header');
+  jpeg
     .ascii('TIFF byte order', 'MM')
     .u16('TIFF magic', 42)
     .pointer('TIFF first IFD', 'IFD0 count', 4, headerAt)
@@ -39,9 +56,27 @@ export function exifJpeg(widthPx: number, heightPx: number): LabelledBytes {
   entry(jpeg, 'IFD1 JPEGInterchangeFormat', 0x0201, 4, 1).pointer('IFD1 offset', 'thumbnail', 4, headerAt);
   entry(jpeg, 'IFD1 JPEGInterchangeFormatLength', 0x0202, 4, 1).u32('IFD1 length', thumbnail.length);
   jpeg.u32('IFD1 next', 0).u8('thumbnail', ...thumbnail);
-  frame(jpeg, 0xffc0, widthPx, heightPx);
-  scan(jpeg, 'scan 1');
-  return jpeg.u16('EOI', 0xffd9);
+}
+
+/** CIPA DC-007-2009 sections 5.2.1 and 5.2.3: the index of a file of two pictures. */
+function mpSegment(jpeg: LabelledBytes): void {
+  jpeg
+    .u16('APP2', 0xffe2)
+    .u16('APP2 length', 2 + 4 + 8 + (2 + 12 + 4) + 32)
+    .ascii('MP signature', 'MPF\0')
+    .mark('MP header');
+  const headerAt = jpeg.at('MP header');
+  jpeg
+    .ascii('MP byte order', 'MM')
+    .u16('MP magic', 42)
+    .pointer('MP first IFD', 'MP count', 4, headerAt)
+    .u16('MP count', 1);
+  entry(jpeg, 'MPEntry', 0xb002, 7, 32).pointer('MPEntry value', 'MP 1 attribute', 4, headerAt);
+  jpeg.u32('MP next', 0);
+  jpeg.u32('MP 1 attribute', 0x030000).pointer('MP 1 size', 'second picture').u32('MP 1 offset', 0);
+  jpeg.u16('MP 1 dependents', 0, 0);
+  jpeg.u32('MP 2 attribute', 0x010002).u32('MP 2 size', secondPicture.length);
+  jpeg.pointer('MP 2 offset', 'second picture', 4, headerAt).u16('MP 2 dependents', 0, 0);
 }
 
 /** T.81 B.2.2. */

@@ -12,7 +12,7 @@ export const tinyDngPreview = { widthPx: 1200, heightPx: 800 } as const;
 
 /**
  * A DNG with what a camera's has: a reduced RGB picture of 4 x 2 in the first directory, a mosaic of 6 x 4 in two
- * strips and a JPEG preview in SubIFDs, Exif behind a pointer, and text behind the raw data. TIFF 6.0 sections 2 and 3;
+ * strips and a JPEG preview in SubIFDs, Exif behind a pointer, and text and XMP behind the raw data. TIFF 6.0 sections 2 and 3;
  * DNG 1.4 chapter 4; Exif 2.32 section 4.6.
  */
 export function tinyDng(littleEndian = true): LabelledBytes {
@@ -22,7 +22,7 @@ export function tinyDng(littleEndian = true): LabelledBytes {
     .u16('magic', 42)
     .pointer('first IFD', 'IFD0');
 
-  tiff.mark('IFD0').u16('IFD0 entries', 13);
+  tiff.mark('IFD0').u16('IFD0 entries', 14);
   long(tiff, 'IFD0 NewSubfileType', 0x00fe, 1);
   long(tiff, 'IFD0 ImageWidth', 0x0100, 4);
   long(tiff, 'IFD0 ImageLength', 0x0101, 2);
@@ -34,6 +34,7 @@ export function tinyDng(littleEndian = true): LabelledBytes {
   short(tiff, 'IFD0 Orientation', 0x0112, 8);
   long(tiff, 'IFD0 StripByteCounts', 0x0117, 24);
   entry(tiff, 'IFD0 SubIFDs', 0x014a, LONG, 2).pointer('IFD0 SubIFDs value', 'sub pointers');
+  entry(tiff, 'IFD0 XMP', 0x02bc, BYTE, 12).pointer('IFD0 XMP value', 'xmp');
   entry(tiff, 'IFD0 ExifIFD', 0x8769, LONG, 1).pointer('IFD0 ExifIFD value', 'Exif IFD');
   entry(tiff, 'IFD0 DNGVersion', 0xc612, BYTE, 4).u8('IFD0 DNGVersion value', 1, 4, 0, 0);
   tiff.u32('IFD0 next', 0);
@@ -76,7 +77,7 @@ export function tinyDng(littleEndian = true): LabelledBytes {
     .u8('preview', ...jpeg)
     .fill('strip 1', 24, 1)
     .fill('strip 2', 24, 2);
-  return tiff.ascii('lens', '60 mm x\0').mark('end');
+  return tiff.ascii('lens', '60 mm x\0').ascii('xmp', '<x:xmpmeta/>').mark('end');
 }
 
 /** BigTIFF (2007): 64-bit offsets, one strip of 2 x 2 grey. */
