@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { hasShared, sharedPath } from '../../test/shared.ts';
-import { exifJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
+import { cameraJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
 import { defaultExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
 
 const reader = new ExifToolReader();
@@ -23,7 +23,7 @@ const codeOf = (failure: unknown): unknown =>
 
 test('facts and thumbnail of a small JPEG', async () => {
   const path = join(folder, 'a frame with blanks.jpg');
-  await writeFile(path, exifJpeg(1500, 1000).build());
+  await writeFile(path, cameraJpeg(1500, 1000).build());
   expect(await reader.readFacts(path, options)).toEqual({ orientation: 6, widthPx: 1500, heightPx: 1000 });
   const thumbnail = await reader.extractPreview(path);
   expect(thumbnail?.subarray(0, 2)).toEqual(Buffer.from([0xff, 0xd8]));
@@ -39,7 +39,7 @@ test('a file that is no picture has no facts and no preview', async () => {
 test('a preview past the bound is left where it is', async () => {
   const small = new ExifToolReader({ ...defaultExifToolLimits, previewBytesMax: 20 });
   const path = join(folder, 'bounded.jpg');
-  await writeFile(path, exifJpeg(1500, 1000).build());
+  await writeFile(path, cameraJpeg(1500, 1000).build());
   expect(await small.extractPreview(path)).toBeNull();
   await small.close();
 });
@@ -50,14 +50,14 @@ test.each(['missing.dng', 'two\nlines.jpg'])(
     const failure = await reader.readFacts(join(folder, name), options).catch(codeOf);
     expect(failure).toBe('metadata-unreadable');
     const path = join(folder, 'next.jpg');
-    await writeFile(path, exifJpeg(10, 10).build());
+    await writeFile(path, cameraJpeg(10, 10).build());
     expect((await reader.readFacts(path, options)).orientation).toBe(6);
   },
 );
 
 test('an aborted question rejects with the reason of the signal', async () => {
   const path = join(folder, 'aborted.jpg');
-  await writeFile(path, exifJpeg(10, 10).build());
+  await writeFile(path, cameraJpeg(10, 10).build());
   const controller = new AbortController();
   const answer = reader.readFacts(path, { ...options, signal: controller.signal });
   controller.abort(new Error('enough'));
