@@ -180,7 +180,14 @@ class MemoryDisk implements SimulatedDisk {
   #open(file: FileInode, path: string): DiskFile {
     return {
       write: async (buffers, positionBytes) => {
-        this.#step(`write ${path}`);
+        try {
+          this.#step(`write ${path}`);
+        } catch (cause) {
+          // A full disk takes what still fits.
+          if (!(cause instanceof PowerLoss))
+            file.data = written(file.data, [firstHalf(buffers)], positionBytes);
+          throw cause;
+        }
         file.data = written(file.data, buffers, positionBytes);
       },
       read: async (into, positionBytes) => {
@@ -304,6 +311,11 @@ function written(data: Uint8Array, buffers: readonly Uint8Array[], positionBytes
     position += buffer.length;
   }
   return result;
+}
+
+function firstHalf(buffers: readonly Uint8Array[]): Uint8Array {
+  const all = written(new Uint8Array(0), buffers, 0);
+  return all.subarray(0, all.length >> 1);
 }
 
 function newFolder(): FolderInode {

@@ -152,7 +152,8 @@ export class KeepState {
     const phase = arrival === undefined ? null : nextPhase(arrival.phase, record);
     if (arrival === undefined || phase === null) return false;
     arrival.phase = phase;
-    if (!isOpen(phase)) this.#open.delete(arrival.id);
+    if (isOpen(phase)) this.#open.add(arrival.id);
+    else this.#open.delete(arrival.id);
     if (record.type === 'resumed') {
       arrival.via = record.via;
       arrival.announcedBytes = record.announcedBytes;

@@ -30,6 +30,7 @@ export class SegmentReader {
   readonly #nextSegmentSeq: number | null;
   /** Good lines after a bad one, until it is known which of the two it was. */
   #held: JournalRecord[] = [];
+  /** Whether anything but good lines in their order was met. */
   #broken = false;
   readonly #damage: JournalDamage[] = [];
 
@@ -51,7 +52,7 @@ export class SegmentReader {
     }
     const { record } = reading;
     if (this.#nextSegmentSeq !== null && record.seq >= this.#nextSegmentSeq) return [];
-    if (!this.#broken && record.seq === this.#expected) {
+    if (record.seq === this.#expected) {
       this.#expected += 1;
       return [record];
     }
@@ -84,7 +85,6 @@ export class SegmentReader {
       this.#expected = record.seq + 1;
     }
     this.#held = [];
-    this.#broken = false;
     return records;
   }
 }

@@ -1,0 +1,29 @@
+import { expect, test } from 'vitest';
+import { FramePairing, pairingWindowMs } from './frame-pairing.ts';
+
+test('K3.7 raw and JPEG of one stem in one folder of one camera join; anything else does not', () => {
+  const pairing = new FramePairing();
+  pairing.note('cam1', '/a/X.DNG', 'f1', 0);
+  expect(pairing.find('cam1', '/a/x.jpg', 1)).toBe('f1');
+  expect(pairing.find('cam1', '/a/X.dng', 1)).toBeNull();
+  expect(pairing.find('cam1', '/b/X.JPG', 1)).toBeNull();
+  expect(pairing.find('cam1', '/a/X2.JPG', 1)).toBeNull();
+  expect(pairing.find('cam2', '/a/X.JPG', 1)).toBeNull();
+  pairing.note('cam1', '/a/X.JPG', 'f1', 1);
+  expect(pairing.find('cam1', '/a/X.JPG', 2)).toBeNull();
+  expect(pairing.find('cam1', '/a/X.MOV', 2)).toBe('f1');
+});
+
+test('K3.7 the window counts from the first file: at its end they join, a moment later they do not', () => {
+  const pairing = new FramePairing();
+  pairing.note('cam1', '/X.DNG', 'f1', 0);
+  expect(pairing.find('cam1', '/X.JPG', pairingWindowMs)).toBe('f1');
+  expect(pairing.find('cam1', '/X.JPG', pairingWindowMs + 1)).toBeNull();
+});
+
+test('K3.7 after the raw turned out to be known, its JPEG joins the frame that is known', () => {
+  const pairing = new FramePairing();
+  pairing.note('cam1', '/X.DNG', 'void', 0);
+  pairing.redirect('cam1', '/X.DNG', 'void', 'known');
+  expect(pairing.find('cam1', '/X.JPG', 1)).toBe('known');
+});
