@@ -44,7 +44,7 @@ export class PassiveListener {
     const count = range.to - range.from + 1;
     const first = randomInt(count);
     for (let tried = 0; tried < count; tried += 1) {
-      const server = createServer({ pauseOnConnect: true, noDelay: true, keepAlive: true });
+      const server = createServer({ pauseOnConnect: true, allowHalfOpen: true, keepAlive: true });
       const wanted = range.from + ((first + tried) % count);
       try {
         const port = await listen(server, listenAddressFor(localAddress), wanted);
