@@ -86,26 +86,31 @@ function assertLevels({ blackLevels, whiteLevel }: Mosaic): void {
 }
 
 /**
- * The picture out of the whole sensor that LibRaw hands out, whose margins are masked pixels. A copy, which also leaves
- * LibRaw's own memory behind.
+ * The picture out of the whole sensor that LibRaw hands out, whose margins are masked pixels. Rows are moved together
+ * within LibRaw's copy, which is ours alone: a second copy of a large mosaic costs as much as developing it.
  */
 function visibleArea(
   raw: LibRawMosaic,
   crop: Crop | undefined,
 ): Pick<Mosaic, 'values' | 'widthPx' | 'heightPx'> {
-  const { data, raw_width: stride, raw_height: rows } = raw;
+  const { raw_width: stride, raw_height: rows } = raw;
   const inside =
     raw.left_margin + raw.width <= stride &&
     raw.top_margin + raw.height <= rows &&
-    data.length >= stride * rows;
+    raw.data.length >= stride * rows;
   if (!inside) throw rawError('raw-cannot-decode', { why: 'the visible area lies outside the sensor' });
   const { leftPx, topPx, widthPx, heightPx } = usableCrop(raw, crop);
-  const values = new Uint16Array(widthPx * heightPx);
+  const values = ownCopy(raw.data);
   for (let row = 0; row < heightPx; row++) {
     const from = (raw.top_margin + topPx + row) * stride + raw.left_margin + leftPx;
-    values.set(data.subarray(from, from + widthPx), row * widthPx);
+    if (from !== row * widthPx) values.copyWithin(row * widthPx, from, from + widthPx);
   }
-  return { values, widthPx, heightPx };
+  return { values: values.subarray(0, widthPx * heightPx), widthPx, heightPx };
+}
+
+/** libraw-wasm 1.6.0 copies the mosaic out of its memory; a version that gave a view instead must not be written to. */
+function ownCopy(data: Uint16Array): Uint16Array {
+  return data.byteLength === data.buffer.byteLength ? data : data.slice();
 }
 
 function usableCrop({ width, height }: LibRawMosaic, crop: Crop | undefined): Crop {

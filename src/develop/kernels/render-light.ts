@@ -80,9 +80,10 @@ export function renderLight(
     let outR = o0 * r + o1 * g + o2 * b;
     let outG = o3 * r + o4 * g + o5 * b;
     let outB = o6 * r + o7 * g + o8 * b;
-    const high = Math.max(outR, outG, outB);
-    const low = Math.min(outR, outG, outB);
-    if (low < 0 || high > 1) {
+    // Six comparisons instead of a largest and a smallest: nearly every pixel fits.
+    if (outR < 0 || outG < 0 || outB < 0 || outR > 1 || outG > 1 || outB > 1) {
+      const high = Math.max(outR, outG, outB);
+      const low = Math.min(outR, outG, outB);
       const Y = Math.min(1, Math.max(0, weightR * outR + weightG * outG + weightB * outB));
       const keepLow = low < 0 ? Y / (Y - low) : 1;
       const keepHigh = high > 1 ? (1 - Y) / (high - Y) : 1;
