@@ -36,14 +36,17 @@ export const bodyBytesMax = 1024 * 1024;
  */
 export const paramLengthMax = 1024;
 
-/** A request's headers must be here within this time, its body within the next: no page of ours comes near. */
+/**
+ * A request's headers must be here within the first time, all of it within the second: no page of ours comes near, and
+ * a caller that sends a byte now and then holds no connection. Node looks at them every 30 s.
+ */
 const headersTimeoutMs = 10_000;
 const requestTimeoutMs = 30_000;
 
 /** A connection on which nothing moves is closed; event streams beat every 15 s and so never reach it. */
 const connectionTimeoutMs = 120_000;
 
-/** Between two requests of one connection. Longer than a page's own rhythm of polling nothing. */
+/** Between two requests of one connection. A page asks again after ten silent seconds and finds its connection. */
 const keepAliveTimeoutMs = 30_000;
 
 /** One page opens six connections at most; this is room for forty pages, and an end for a program gone wild. */

@@ -77,6 +77,23 @@ test('a limit of 1 and of the most passes, one outside does not and is named', a
   expectProblem(await bench.app.inject('/api/v1/frames?mark=best'), 400, 'bad-value');
 });
 
+test('names have up to 120 characters, cursors up to 256', async () => {
+  const status = async (query: string): Promise<number> =>
+    (await bench.app.inject(`/api/v1/frames?${query}`)).statusCode;
+  for (const name of ['job', 'shot', 'camera']) {
+    expect(await status(`${name}=${'x'.repeat(120)}`)).toBe(200);
+    expect(await status(`${name}=${'x'.repeat(121)}`)).toBe(400);
+    expect(await status(`${name}=`)).toBe(400);
+  }
+  expect(await status(`after=${'0'.repeat(256)}`)).toBe(200);
+  expect(await status(`after=${'0'.repeat(257)}`)).toBe(400);
+});
+
+test('an id of 128 characters is looked up', async () => {
+  await bench.app.inject(`/api/v1/frames/${'x'.repeat(128)}`);
+  expect(bench.desk.asked).toEqual([['frame', 'x'.repeat(128)]]);
+});
+
 test('a cursor that the desk does not know is a bad request, with a cure', async () => {
   const answer = await bench.app.inject('/api/v1/frames?after=stale');
   expectProblem(answer, 400, 'bad-cursor');

@@ -103,7 +103,8 @@ test('a gap longer than remembered, an id of an earlier run and an id that is no
   const { bench, port } = await listen({}, { eventsMax: 2 });
   for (const id of ['a', 'b', 'c']) bench.desk.events.publish(kept(id));
   const clients = [];
-  for (const id of ['run1-0', 'run0-3', 'run1-99', 'nonsense']) clients.push(await join(port, id));
+  for (const id of ['run1-0', 'run0-3', 'run1-99', 'nonsense', 'x'.repeat(8000)])
+    clients.push(await join(port, id));
   bench.desk.events.publish(kept('d'));
   for (const client of clients) {
     await vi.waitFor(() => expect(seenIds(client)).toEqual(['resync', 'd']));

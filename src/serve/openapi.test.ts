@@ -27,7 +27,7 @@ interface Operation {
   readonly node: Node;
 }
 
-/** Operations by the fixed method fields of a Path Item Object (OpenAPI 3.1.1 section 4.8.9.1). */
+/** Operations by the fixed method fields of a Path Item Object (OpenAPI 3.1.1). */
 function operations(): Operation[] {
   const methods = ['get', 'put', 'post', 'delete', 'options', 'head', 'patch', 'trace'];
   return Object.entries(nodeAt(document, 'paths')).flatMap(([path, item]) =>
@@ -37,7 +37,7 @@ function operations(): Operation[] {
   );
 }
 
-test('the document has what OpenAPI 3.1.1 section 4.8.1.1 and 4.8.2.1 require', () => {
+test('the document has what OpenAPI 3.1.1 requires of the OpenAPI Object and the Info Object', () => {
   expect(document.openapi).toMatch(/^3\.1\.\d+$/);
   expect(nodeAt(document, 'info')).toMatchObject({ title: 'Setside', version: '0.0.0-test' });
   expect(Object.keys(nodeAt(document, 'paths')).every((path) => path.startsWith('/'))).toBe(true);
@@ -79,7 +79,7 @@ test('each operation has an id of its own, a summary, a declared tag, and an ans
   }
 });
 
-test('each answer is keyed and described as section 4.8.16.2 and 4.8.17.1 require', () => {
+test('each answer is keyed and described as the Responses Object and the Response Object require', () => {
   for (const { path, node } of operations()) {
     const answers = Object.entries(nodeAt(node, 'responses'));
     expect(
@@ -93,7 +93,7 @@ test('each answer is keyed and described as section 4.8.16.2 and 4.8.17.1 requir
   }
 });
 
-test('each name in a path is a required path parameter, each parameter has a schema (section 4.8.12)', () => {
+test('each name in a path is a required path parameter, each parameter has a schema (Parameter Object)', () => {
   for (const { path, node } of operations()) {
     const parameters = (node.parameters ?? []) as Node[];
     const inPath = parameters.filter((parameter) => parameter.in === 'path');

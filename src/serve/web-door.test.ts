@@ -3,7 +3,7 @@ import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import { DeskFake } from './testing/desk-fake.ts';
 import { openDeafClient, openEventClient } from './testing/event-client.ts';
 import { startWebDoor, type WebDoor } from './web-door.ts';
@@ -21,8 +21,8 @@ afterEach(async () => {
   for (const server of open.servers.splice(0)) server.close();
 });
 
-async function start(parts: Partial<typeof options> = {}): Promise<WebDoor> {
-  const door = await startWebDoor({ ...options, ...parts }, new DeskFake());
+async function start(parts: Partial<typeof options> = {}, desk = new DeskFake()): Promise<WebDoor> {
+  const door = await startWebDoor({ ...options, ...parts }, desk);
   open.doors.push(door);
   return door;
 }
@@ -84,19 +84,74 @@ test('closing ends streams that are read and streams that are not, and frees the
   await start({ port: door.port });
 });
 
-test('closing does not wait for ever for a caller that never ends its request', async () => {
-  const door = await start();
-  const socket = connect(door.port, '127.0.0.1');
-  await new Promise((resolve) =>
-    socket.write(
-      'PATCH /api/v1/frames/f1 HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 9\r\n\r\n{',
-      resolve,
-    ),
+test('closing does not wait for ever for an answer that never comes', async () => {
+  const desk = new DeskFake();
+  let asked = false;
+  desk.jobs = () => {
+    asked = true;
+    return new Promise(() => {});
+  };
+  const door = await start({}, desk);
+  const answer = fetch(`${door.url}/api/v1/jobs`).then(
+    () => 'answered',
+    () => 'cut off',
   );
-  socket.on('error', () => {});
+  await vi.waitFor(() => expect(asked).toBe(true));
   const closed = door.close().then(() => 'closed');
   expect(await Promise.race([closed, delay(20_000, 'still open', { ref: false })])).toBe('closed');
-  socket.destroy();
+  expect(await answer).toBe('cut off');
+});
+
+test('an answer under way when the door closes still arrives', async () => {
+  const desk = new DeskFake();
+  let finish = (): void => {};
+  let asked = false;
+  desk.jobs = async () => {
+    asked = true;
+    await new Promise<void>((resolve) => {
+      finish = resolve;
+    });
+    return desk.jobList;
+  };
+  const door = await start({}, desk);
+  const answer = fetch(`${door.url}/api/v1/jobs`);
+  await vi.waitFor(() => expect(asked).toBe(true));
+  const closed = door.close();
+  // The door is shut to new callers before the old one gets its answer.
+  await vi.waitFor(() => expect(exchange(door.port, '')).rejects.toThrow('ECONNREFUSED'));
+  finish();
+  expect((await answer).status).toBe(200);
+  await closed;
+});
+
+test('paths sent as they are, with dots and encodings no client would leave in, lead nowhere', async () => {
+  const desk = new DeskFake();
+  const door = await start({}, desk);
+  const files = '/api/v1/frames/f1/files';
+  const paths = [
+    `${files}/..`,
+    `${files}/.`,
+    `${files}/%2e%2e`,
+    `${files}/%2e`,
+    `${files}/../../../../../../etc/passwd`,
+    `${files}/..%2f..%2f..%2fetc%2fpasswd`,
+    `${files}//etc/passwd`,
+    '/../../../../etc/passwd',
+    '/assets/../../../../etc/passwd',
+    '/assets/%2e%2e/%2e%2e/%2e%2e/etc/passwd',
+    '//etc/passwd',
+    '/%2fetc%2fpasswd',
+    '/assets/%2fetc%2fpasswd',
+  ];
+  for (const path of paths) {
+    const answer = await exchange(
+      door.port,
+      `GET ${path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n`,
+    );
+    expect(answer, path).toMatch(/^HTTP\/1\.1 40[04] /);
+    expect(answer, path).not.toContain('root:');
+  }
+  expect(desk.asked).toEqual([]);
 });
 
 test('bytes that are no HTTP request get a problem with the protecting headers, and the line is closed', async () => {

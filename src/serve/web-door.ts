@@ -47,10 +47,18 @@ export async function startWebDoor(
 /** Answers under way when the station stops get this long; a download goes on from where it broke, by a range. */
 const graceMs = 2000;
 
+/** A connection that had its answer is kept open by its client; while the door closes they are swept this often. */
+const sweepMs = 50;
+
 async function closeSoon(app: WebApp): Promise<void> {
-  const timer = setTimeout(() => app.server.closeAllConnections(), graceMs);
-  await app.close();
-  clearTimeout(timer);
+  const sweep = setInterval(() => app.server.closeIdleConnections(), sweepMs);
+  const end = setTimeout(() => app.server.closeAllConnections(), graceMs);
+  try {
+    await app.close();
+  } finally {
+    clearInterval(sweep);
+    clearTimeout(end);
+  }
 }
 
 function boundPort(app: WebApp): number {

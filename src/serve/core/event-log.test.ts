@@ -81,6 +81,14 @@ test('of one frame’s progress only the newest is kept, and nobody loses anythi
   expect(log.placeOf('r1-1')).toBe(1);
 });
 
+test('progress that was replaced takes no room: what came before it stays remembered', () => {
+  const log = createEventLog({ run: 'r1', bytesMax: 3 * eventBytes });
+  log.publish(frameEvent('a'));
+  for (let version = 1; version <= 100; version += 1) log.publish(progress('b', version));
+  expect(log.placeOf('r1-0')).toBe(0);
+  expect(sequences(log, 0)).toEqual([1, 101]);
+});
+
 test('news of a frame that is not progress is never coalesced', () => {
   const log = createEventLog({ run: 'r1' });
   log.publish({ ...progress('a', 1), type: 'arrival', change: 'started' } as StationEvent);

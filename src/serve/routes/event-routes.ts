@@ -4,8 +4,8 @@ import { problemAnswers } from '../answers.ts';
 import type { EventStreams } from '../event-streams.ts';
 import type { WebApp } from '../web-app.ts';
 
-/** An id is a run of 32 characters and 16 digits at most; a longer header is from somewhere else. */
-const lastEventId = z.string().max(64).optional();
+/** Of any form: an id that is not ours is answered with `resync`, where a refusal would end the browser's attempts. */
+const lastEventId = z.string().optional();
 
 /**
  * Only the operator gets here today. Who lets others in decides what they may see first: `line` events carry the

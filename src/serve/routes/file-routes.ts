@@ -22,7 +22,7 @@ export function fileRoutes(app: WebApp, desk: StationDesk): void {
         summary: 'An original, byte for byte as it was received',
         params: z.object({ id, name: fileName }),
         headers: z.object({
-          range: z.string().max(256).optional().describe('One range of bytes, e.g. `bytes=0-1023`'),
+          range: z.string().optional().describe('One range of bytes, e.g. `bytes=0-1023`'),
         }),
         response: {
           200: bytesAnswer('The whole file', 'application/octet-stream'),

@@ -61,7 +61,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         summary: 'Marks a frame',
         params: frameParams,
         headers: z.object({
-          'if-match': z.string().max(1024).optional().describe('`ETag` of the frame as it was seen'),
+          'if-match': z.string().optional().describe('`ETag` of the frame as it was seen'),
         }),
         body: framePatch,
         response: {
