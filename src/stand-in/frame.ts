@@ -10,7 +10,6 @@ import { lensSigmaPx, orientationOf } from './core/set-facts.ts';
 import { targetPatches } from './core/target-place.ts';
 import { encodeEmbedded } from './embedded-jpeg.ts';
 import { createRenderCrew } from './render-crew.ts';
-import { createRenderingStore } from './rendering-store.ts';
 import { Studio } from './studio.ts';
 
 export interface Frame {
@@ -39,7 +38,7 @@ export async function renderFrame(options: RenderFrameOptions = {}): Promise<Fra
   const size = frameSize(sizeMegapixels);
   const studio = new Studio({
     crew: createRenderCrew(0),
-    store: createRenderingStore(null),
+    store: null,
     size,
     signal: new AbortController().signal,
     onProgress: () => {},

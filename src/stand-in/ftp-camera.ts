@@ -41,7 +41,6 @@ export class FtpCamera {
 
   constructor(options: FtpCameraOptions) {
     this.#options = options;
-    options.signal.addEventListener('abort', () => this.close(), { once: true });
   }
 
   /** Logs in. Rejects `stand-in-unreachable`, `stand-in-refused`. */

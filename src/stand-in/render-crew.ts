@@ -1,5 +1,6 @@
 /** A few worker threads that take render jobs in the order they were given. */
 import { availableParallelism } from 'node:os';
+import { setImmediate as immediate } from 'node:timers/promises';
 import { Worker } from 'node:worker_threads';
 import { SetsideError } from '../base/index.ts';
 import { standInErrorCodes } from './errors.ts';
@@ -42,6 +43,8 @@ function inlineCrew(): RenderCrew {
   return {
     threads: 0,
     async run<K extends RenderJob['kind']>(job: Extract<RenderJob, { kind: K }>) {
+      // Timers and signals get their turn between two jobs.
+      await immediate();
       // Kind in, same kind out: runRenderJob's own contract.
       return runRenderJob(job, shelf) as AnswerTo<K>;
     },

@@ -1,42 +1,72 @@
-/** The jobs a render worker takes. Codes lie in shared memory, so that no rendering is copied to be exposed. */
+/** The jobs a render worker takes. Codes lie in shared memory, so that no rendering is copied to be exposed or packed. */
+import { deflateSync, inflateSync } from 'node:zlib';
+import { exhaustive } from '../base/index.ts';
 import { cameraPicture, type SmallPicture } from './core/camera-picture.ts';
 import { exposeFrame } from './core/exposure.ts';
 import type { FramePurpose, FrameRecipe, ShotName } from './core/frame-plan.ts';
 import type { FrameSize } from './core/frame-size.ts';
+import { codesToResiduals, residualsToCodes } from './core/kernels/residuals.ts';
 import { prepareScene, type Region, renderRegion, type SetScene } from './core/render-region.ts';
 
+export type SharedCodes = Uint16Array<SharedArrayBuffer>;
+
+export interface RenderRegionJob {
+  readonly kind: 'render';
+  readonly shot: ShotName;
+  readonly purpose: FramePurpose;
+  readonly size: FrameSize;
+  readonly region: Region;
+}
+
 export type RenderJob =
-  | {
-      readonly kind: 'render';
-      readonly shot: ShotName;
-      readonly purpose: FramePurpose;
-      readonly size: FrameSize;
-      readonly region: Region;
-    }
+  | RenderRegionJob
   | {
       readonly kind: 'expose';
-      readonly codes: Uint16Array<SharedArrayBuffer>;
+      readonly codes: SharedCodes;
       readonly size: FrameSize;
       readonly recipe: FrameRecipe;
+    }
+  /** Makes a rendering small for the disk. */
+  | { readonly kind: 'pack'; readonly codes: SharedCodes; readonly rowLength: number }
+  /** Fills `codes` from packed bytes; answers whether they were whole and of this length. */
+  | {
+      readonly kind: 'unpack';
+      readonly bytes: Uint8Array;
+      readonly codes: SharedCodes;
+      readonly rowLength: number;
     };
 
 /** Buffers of an answer are moved to the caller. */
 export type RenderAnswer =
   | { readonly kind: 'render'; readonly codes: Uint16Array<ArrayBuffer> }
-  | { readonly kind: 'expose'; readonly mosaic: Uint16Array<ArrayBuffer>; readonly picture: SmallPicture };
+  | { readonly kind: 'expose'; readonly mosaic: Uint16Array<ArrayBuffer>; readonly picture: SmallPicture }
+  | { readonly kind: 'pack'; readonly bytes: Uint8Array<ArrayBuffer> }
+  | { readonly kind: 'unpack'; readonly whole: boolean };
 
 /** One scene is kept prepared: bands of one shot follow each other. */
-export type SceneShelf = { scene: SetScene | null };
-
-export function runRenderJob(job: RenderJob, shelf: SceneShelf): RenderAnswer {
-  if (job.kind === 'render') {
-    return { kind: 'render', codes: renderRegion(sceneFor(job, shelf), job.region) };
-  }
-  const mosaic = exposeFrame({ codes: job.codes, size: job.size }, job.recipe);
-  return { kind: 'expose', mosaic, picture: cameraPicture(mosaic, job.size.widthPx, job.size.heightPx) };
+export interface SceneShelf {
+  scene: SetScene | null;
 }
 
-function sceneFor(job: RenderJob & { readonly kind: 'render' }, shelf: SceneShelf): SetScene {
+export function runRenderJob(job: RenderJob, shelf: SceneShelf): RenderAnswer {
+  switch (job.kind) {
+    case 'render':
+      return { kind: 'render', codes: renderRegion(sceneFor(job, shelf), job.region) };
+    case 'expose': {
+      const mosaic = exposeFrame(job, job.recipe);
+      const picture = cameraPicture(mosaic, job.size.widthPx, job.size.heightPx);
+      return { kind: 'expose', mosaic, picture };
+    }
+    case 'pack':
+      return { kind: 'pack', bytes: packCodes(job.codes, job.rowLength) };
+    case 'unpack':
+      return { kind: 'unpack', whole: unpackCodes(job.bytes, job.rowLength, job.codes) };
+    default:
+      return exhaustive(job);
+  }
+}
+
+function sceneFor(job: RenderRegionJob, shelf: SceneShelf): SetScene {
   const kept = shelf.scene;
   const fits = kept?.shot === job.shot && kept.purpose === job.purpose && sameSize(kept.size, job.size);
   if (kept !== null && fits) return kept;
@@ -47,4 +77,24 @@ function sceneFor(job: RenderJob & { readonly kind: 'render' }, shelf: SceneShel
 
 function sameSize(a: FrameSize, b: FrameSize): boolean {
   return a.widthPx === b.widthPx && a.heightPx === b.heightPx && a.marginPx === b.marginPx;
+}
+
+/** Level 1: residuals shrink to a fifth at once, and little more at any level. */
+const packLevel = 1;
+
+function packCodes(codes: SharedCodes, rowLength: number): Uint8Array<ArrayBuffer> {
+  const residuals = new Uint8Array(codes.length * 2);
+  codesToResiduals(codes, rowLength, residuals);
+  return new Uint8Array(deflateSync(residuals, { level: packLevel }));
+}
+
+function unpackCodes(bytes: Uint8Array, rowLength: number, codes: SharedCodes): boolean {
+  try {
+    const residuals = inflateSync(bytes, { maxOutputLength: codes.length * 2 });
+    if (residuals.length !== codes.length * 2) return false;
+    residualsToCodes(residuals, rowLength, codes);
+    return true;
+  } catch {
+    return false;
+  }
 }

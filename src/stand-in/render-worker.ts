@@ -15,5 +15,7 @@ parentPort?.on('message', (job: RenderJob) => {
 });
 
 function buffersOf(answer: RenderAnswer): ArrayBuffer[] {
-  return answer.kind === 'render' ? [answer.codes.buffer] : [answer.mosaic.buffer, answer.picture.rgb.buffer];
+  if (answer.kind === 'render') return [answer.codes.buffer];
+  if (answer.kind === 'expose') return [answer.mosaic.buffer, answer.picture.rgb.buffer];
+  return answer.kind === 'pack' ? [answer.bytes.buffer] : [];
 }

@@ -81,10 +81,19 @@ export async function runStandIn(options: StandInOptions): Promise<StandInSummar
   const crew = createRenderCrew(options.threads);
   const studio = new Studio({ ...options, crew, size, store: createRenderingStore(options.cacheDir) });
   const camera = new FtpCamera({ ...options, retries: options.retries ?? defaultRetries });
+  const stop = (): void => {
+    camera.close();
+    void crew.close();
+  };
+  options.signal.addEventListener('abort', stop, { once: true });
   try {
     await camera.connect();
     return await shootPlan(options, studio, camera, size);
+  } catch (failure) {
+    options.signal.throwIfAborted();
+    throw failure;
   } finally {
+    options.signal.removeEventListener('abort', stop);
     camera.close();
     await crew.close();
   }
@@ -113,6 +122,7 @@ async function shootPlan(
     );
     await writeCounter(options.cacheDir, first + index + 1);
   }
+  await studio.settle();
   options.onProgress({ code: 'stand-in.done', args: { frames: frames.length } });
   return { frames, nextOrdinal: first + plan.length };
 }

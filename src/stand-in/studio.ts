@@ -8,6 +8,7 @@ import type { Region } from './core/render-region.ts';
 import { rendererVersion } from './core/renderer-version.ts';
 import type { OnProgress } from './progress.ts';
 import type { RenderCrew } from './render-crew.ts';
+import type { SharedCodes } from './render-jobs.ts';
 import type { RenderingStore } from './rendering-store.ts';
 
 export interface Exposure {
@@ -17,7 +18,8 @@ export interface Exposure {
 
 export interface StudioOptions {
   readonly crew: RenderCrew;
-  readonly store: RenderingStore;
+  /** Where renderings outlive the session; null keeps none. */
+  readonly store: RenderingStore | null;
   readonly size: FrameSize;
   readonly signal: AbortSignal;
   readonly onProgress: OnProgress;
@@ -30,6 +32,9 @@ export class Studio {
   readonly #options: StudioOptions;
   /** The last rendering only: 37 MB at 6 megapixels. */
   #held: { readonly key: string; readonly rendering: Promise<SharedRendering> } | null = null;
+
+  /** Renderings on their way to the store. */
+  #keeping: Promise<void> = Promise.resolve();
 
   constructor(options: StudioOptions) {
     this.#options = options;
@@ -49,6 +54,11 @@ export class Studio {
     await this.#rendering(recipe.shot, recipe.purpose);
   }
 
+  /** Settles when everything rendered so far is in the store. */
+  async settle(): Promise<void> {
+    await this.#keeping;
+  }
+
   #rendering(shot: ShotName, purpose: FramePurpose): Promise<SharedRendering> {
     const key = `${shot}-${purpose}`;
     if (this.#held?.key === key) return this.#held.rendering;
@@ -58,23 +68,30 @@ export class Studio {
   }
 
   async #loadOrRender(shot: ShotName, purpose: FramePurpose): Promise<SharedRendering> {
-    const { store, size } = this.#options;
+    const { crew, store, size } = this.#options;
     const name = `${shot}-${purpose}-${size.widthPx}x${size.heightPx}-v${rendererVersion}`;
     const full = fullRegion(size);
-    const kept = await store.load(name, full.widthPx * full.heightPx * 3);
-    if (kept !== null) return { codes: kept, size };
-    const codes = await this.#render(shot, purpose, full);
-    await store.save(name, codes);
+    const rowLength = full.widthPx * 3;
+    const codes = new Uint16Array(new SharedArrayBuffer(rowLength * full.heightPx * 2));
+    const bytes = (await store?.load(name)) ?? null;
+    if (bytes !== null && (await crew.run<'unpack'>({ kind: 'unpack', bytes, codes, rowLength })).whole) {
+      return { codes, size };
+    }
+    await this.#render(shot, purpose, full, codes);
+    this.#keeping = this.#keep(name, codes, rowLength);
     return { codes, size };
   }
 
-  async #render(
-    shot: ShotName,
-    purpose: FramePurpose,
-    full: Region,
-  ): Promise<Uint16Array<SharedArrayBuffer>> {
+  /** In passing: the shutter does not wait for the disk, and a rendering that could not be kept is made again. */
+  async #keep(name: string, codes: SharedCodes, rowLength: number): Promise<void> {
+    const { crew, store } = this.#options;
+    if (store === null) return;
+    const packed = await crew.run<'pack'>({ kind: 'pack', codes, rowLength }).catch(() => null);
+    if (packed !== null) await store.save(name, packed.bytes);
+  }
+
+  async #render(shot: ShotName, purpose: FramePurpose, full: Region, codes: SharedCodes): Promise<void> {
     const { crew, size, signal, onProgress } = this.#options;
-    const codes = new Uint16Array(new SharedArrayBuffer(full.widthPx * full.heightPx * 6));
     const bands = bandsOf(full);
     let done = 0;
     onProgress({ code: 'stand-in.rendering', args: { shot, share: 0 } });
@@ -86,11 +103,10 @@ export class Studio {
       onProgress({ code: 'stand-in.rendering', args: { shot, share: done / bands.length } });
     };
     await inLanes(bands, Math.max(1, crew.threads), renderBand);
-    return codes;
   }
 }
 
-type SharedRendering = Rendering & { readonly codes: Uint16Array<SharedArrayBuffer> };
+type SharedRendering = Rendering & { readonly codes: SharedCodes };
 
 function fullRegion(size: FrameSize): Region {
   const widthPx = size.widthPx + 2 * size.marginPx;

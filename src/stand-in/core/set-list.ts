@@ -34,8 +34,8 @@ export interface CameraPlace {
 export interface SetShot {
   readonly pieces: readonly SetPiece[];
   readonly camera: CameraPlace;
-  /** Where the target's lower edge stands; it leans back and looks at the camera. */
-  readonly target: { readonly x: number; readonly z: number; readonly turn: number };
+  /** Where the target's lower edge stands; it leans back and looks at the camera. Targets come in several sizes. */
+  readonly target: { readonly x: number; readonly z: number; readonly turn: number; readonly scale: number };
 }
 
 const at = (x: number, z: number, turn: number, y = 0): Placing => ({ x, y, z, turn });
@@ -55,32 +55,32 @@ const stackAt = (x: number, z: number, coats: readonly Glaze[]): SetPiece[] =>
 
 export const setShots: Readonly<Record<ShotName, SetShot>> = {
   mug: {
-    pieces: [{ shape: mug, glaze: glazes.seaOverOat, ...at(-10, 0, -28) }],
+    pieces: [{ shape: mug, glaze: glazes.seaOverOat, ...at(0, 0, -28) }],
     camera: { lookAt: [0, 41, 0], distanceMm: 700, elevation: 15, orientation: 1 },
-    target: { x: -92, z: 62, turn: 12 },
+    target: { x: -92, z: 34, turn: 14, scale: 0.56 },
   },
   jug: {
     pieces: [{ shape: jug, glaze: glazes.sea, ...at(4, 0, 22) }],
     camera: { lookAt: [-2, 92, 0], distanceMm: 1000, elevation: 12, orientation: 6 },
-    target: { x: -58, z: 95, turn: 8 },
+    target: { x: -88, z: 62, turn: 12, scale: 0.6 },
   },
   bowl: {
     pieces: [{ shape: bowl, glaze: glazes.ink, ...at(0, 0, 0) }],
     camera: { lookAt: [0, 30, 0], distanceMm: 860, elevation: 27, orientation: 1 },
-    target: { x: -128, z: 70, turn: 12 },
+    target: { x: -121, z: 48, turn: 14, scale: 0.7 },
   },
   'plate-stack': {
     pieces: [
       ...stackAt(0, 0, [glazes.oat, glazes.sea, glazes.oat, glazes.ochre, glazes.oat]),
       { shape: smallBowl, glaze: glazes.seaOverOat, ...at(3, -2, 0, 5 * plateRise) },
     ],
-    camera: { lookAt: [0, 42, 0], distanceMm: 1080, elevation: 17, orientation: 1 },
-    target: { x: -150, z: 120, turn: 10 },
+    camera: { lookAt: [0, 40, 0], distanceMm: 980, elevation: 19, orientation: 1 },
+    target: { x: -130, z: 116, turn: 12, scale: 0.62 },
   },
   teapot: {
     pieces: teapotAt(-4, 0, 14, glazes.ochre, glazes.ochre),
     camera: { lookAt: [0, 60, 0], distanceMm: 950, elevation: 15, orientation: 1 },
-    target: { x: -118, z: 95, turn: 12 },
+    target: { x: -136, z: 88, turn: 12, scale: 0.56 },
   },
   group: {
     pieces: [
@@ -88,9 +88,9 @@ export const setShots: Readonly<Record<ShotName, SetShot>> = {
       ...teapotAt(120, -30, 20, glazes.ochre, glazes.ochre),
       { shape: mug, glaze: glazes.seaOverOat, ...at(-130, 75, -40) },
       { shape: bowl, glaze: glazes.ink, ...at(6, 105, 0) },
-      ...stackAt(-245, -90, [glazes.oat, glazes.oat, glazes.ochre]),
+      ...stackAt(-228, -95, [glazes.oat, glazes.oat, glazes.ochre]),
     ],
-    camera: { lookAt: [-30, 68, 0], distanceMm: 1750, elevation: 15, orientation: 1 },
-    target: { x: 215, z: 120, turn: -10 },
+    camera: { lookAt: [-34, 66, 0], distanceMm: 1560, elevation: 16, orientation: 1 },
+    target: { x: 182, z: 150, turn: -8, scale: 1 },
   },
 };

@@ -61,11 +61,11 @@ export const chartLight = 1;
 /** Key: a softbox from the left, high and a little in front. Back: a strip from above and behind, for the rims. Fill: a white card. */
 const panels: readonly Panel[] = [
   panel({
-    centre: [-600, 560, 300],
+    centre: [-680, 470, 300],
     towards: [0, 30, 0],
     widthMm: 760,
-    heightMm: 620,
-    radiance: 5.2,
+    heightMm: 760,
+    radiance: 7.3,
     hotspot: 0.45,
     samples: 25,
   }),
@@ -74,7 +74,7 @@ const panels: readonly Panel[] = [
     towards: [0, 20, 0],
     widthMm: 900,
     heightMm: 260,
-    radiance: 2.6,
+    radiance: 3.1,
     hotspot: 0.3,
     samples: 9,
   }),
@@ -83,7 +83,7 @@ const panels: readonly Panel[] = [
     towards: [0, 50, 0],
     widthMm: 420,
     heightMm: 620,
-    radiance: 0.55,
+    radiance: 0.48,
     hotspot: 0.2,
     samples: 9,
   }),
@@ -150,28 +150,28 @@ const cardLean = 24;
 
 function cardOf(shot: ShotName, purpose: FramePurpose): Card | null {
   if (purpose === 'picture') return null;
-  if (purpose === 'chart') return cardAtPlace([0, 200, 0], [1, 0, 0], [0, 1, 0]);
-  const { x, z, turn } = setShots[shot].target;
+  if (purpose === 'chart') return cardAtPlace([0, 200, 0], [1, 0, 0], [0, 1, 0], 1);
+  const { x, z, turn, scale } = setShots[shot].target;
   const yaw = (turn * Math.PI) / 180;
   const lean = (cardLean * Math.PI) / 180;
   const across: Vector = [Math.cos(yaw), 0, -Math.sin(yaw)];
   const behind: Vector = [-Math.sin(yaw), 0, -Math.cos(yaw)];
   const up = add(scaled([0, 1, 0], Math.cos(lean)), scaled(behind, Math.sin(lean)));
-  const centre = add(add([x, 0.8, z], scaled(up, cardHalf[1])), [0, 0, 0]);
-  return cardAtPlace(centre, across, up);
+  const centre = add([x, 0.8, z], scaled(up, cardHalf[1] * scale));
+  return cardAtPlace(centre, across, up, scale);
 }
 
-function cardAtPlace(centre: Vector, across: Vector, up: Vector): Card {
+function cardAtPlace(centre: Vector, across: Vector, up: Vector, scale: number): Card {
   return {
     centre: Float64Array.from(centre),
     across: Float64Array.from(across),
     up: Float64Array.from(up),
     face: Float64Array.from(cross(across, up)),
-    halfWidth: cardHalf[0],
-    halfHeight: cardHalf[1],
+    halfWidth: cardHalf[0] * scale,
+    halfHeight: cardHalf[1] * scale,
     halfThickness: cardHalf[2],
-    patchPitch: 16.5,
-    patchSide: 14,
+    patchPitch: 16.5 * scale,
+    patchSide: 14 * scale,
     patches: Float64Array.from(chartPatches.flatMap(({ labD50 }) => labToScene(labD50))),
     border: Float64Array.of(0.03, 0.03, 0.03),
   };

@@ -85,12 +85,23 @@ export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array): number 
 /** Light on the ware as a reflection or a bounce sees it: it is in its own shade as often as not. */
 const wareLight = 0.45;
 
+/** The table ends, and what lies beyond is dim: without that, glazes would mirror a bright horizon. */
+const paperFrontMm = 260;
+const paperSideMm = 620;
+const fadeMm = 480;
+
+function fadeOut(place: number, from: number): number {
+  const t = Math.min(1, Math.max(0, (place - from) / fadeMm));
+  return 1 - t * t * (3 - 2 * t);
+}
+
 /** Paper as it looks from anywhere: its light, kept on a coarse grid, times its colour. */
 function paperRadiance(stage: Stage, x: number, y: number, z: number, out: Float64Array): void {
   const { backdrop, paperLight } = stage;
   const way = wayAlongPaper(backdrop, y, z);
+  const kept = fadeOut(-way, paperFrontMm) * fadeOut(Math.abs(x), paperSideMm);
   for (let k = 0; k < 3; k++) {
     const light = paperLight === null ? 0.5 : sampleGrid(paperLight[k], x, way);
-    out[k] = backdrop.albedo[k] * light;
+    out[k] = backdrop.albedo[k] * light * kept;
   }
 }

@@ -28,7 +28,8 @@ export function glazeAt(
     out[k] = (glaze.inside[k] + (outside - glaze.inside[k]) * inner) * shade;
   }
   // Glaze runs off a rim and leaves it thin.
-  const thin = glaze.rim > 0 ? 0.85 * step(along + 0.006 * fine, 1 - glaze.rim, 1 - 0.35 * glaze.rim) : 0;
+  const thin =
+    glaze.rim > 0 ? 0.85 * step(along + 0.004 * fine, 1 - 1.5 * glaze.rim, 1 - 0.3 * glaze.rim) : 0;
   mix(out, glaze.thin, thin);
   if (glaze.specks > 0) mix(out, glaze.speck, 0.8 * speck(seed + 3, glaze.specks, 3, x, y, z));
   const covered = step(y + 0.9 * drift + 0.3 * fine, glaze.glazeFrom - 0.25, glaze.glazeFrom + 0.25);

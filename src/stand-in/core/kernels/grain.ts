@@ -52,9 +52,12 @@ export function speck(seed: number, chance: number, cellMm: number, x: number, y
     const py = cv + (dice >>> 22) / 1023;
     const pz = cw + (more & 0x3ff) / 1023;
     const size = (more >>> 10) / 4_194_303;
-    const radius = 0.04 + 0.2 * size * size * size;
+    const radius = 0.035 + 0.17 * size * size * size;
     const away = Math.sqrt((u - px) * (u - px) + (v - py) * (v - py) + (w - pz) * (w - pz));
-    covered = Math.max(covered, Math.min(1, Math.max(0, (radius - away) / 0.035 + 0.5)));
+    if (away > 1.8 * radius) continue;
+    // Iron bleeds into the glaze: no speck is round, and big ones have a soft edge.
+    const ragged = radius * (1 + 0.45 * cloud(seed + 2, u * 5, v * 5, w * 5));
+    covered = Math.max(covered, Math.min(1, Math.max(0, (ragged - away) / (0.02 + 0.35 * radius) + 0.5)));
   }
   return covered;
 }

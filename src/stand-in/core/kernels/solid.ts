@@ -56,9 +56,8 @@ export function solidDistance(solid: Solid, x: number, y: number, z: number): nu
 function radiusAtLip(solid: Solid, radius: number, x: number, y: number): number {
   if (x <= 0) return radius;
   const grown = Math.min(1, (y - solid.lipFrom) / (solid.lipTo - solid.lipFrom));
-  const towards = x / radius;
-  const share = towards * towards * towards;
-  return Math.abs(radius - solid.lipPull * grown * grown * share * share);
+  const towards = (x * x) / (radius * radius);
+  return Math.abs(radius - solid.lipPull * grown * grown * towards * towards);
 }
 
 function joinLimbs(
@@ -95,6 +94,8 @@ const stepsMax = 160;
 const boldness = 1.5;
 /** The fields are lower bounds only nearly (flattened limbs, the pulled lip), so careful steps stay short of them. */
 const caution = 0.92;
+/** Where the lip is pulled out the field changes faster than distance does: at most by this, inverted. */
+const lipSteepness = 0.6;
 
 /**
  * First place between `enter` and `leave` where a ray of the solid's own frame (origin, unit direction) comes closer
@@ -131,7 +132,11 @@ export function marchSolid(
     const y = oy + dy * t;
     const z = oz + dz * t;
     let radius = Math.sqrt(x * x + z * z);
-    if (y > lipFrom) radius = radiusAtLip(solid, radius, x, y);
+    let steepness = 1;
+    if (y > lipFrom && x > 0) {
+      radius = radiusAtLip(solid, radius, x, y);
+      steepness = lipSteepness;
+    }
     const u = Math.min(lastU, radius * perMm);
     const v = Math.max(0, Math.min(lastV, (y - bottom) * perMm));
     const iu = u | 0;
@@ -142,6 +147,7 @@ export function marchSolid(
     const high = values[at + columns] + (values[at + columns + 1] - values[at + columns]) * fu;
     let distance = low + (high - low) * (v - iv);
     if (!plain) distance = joinLimbs(solid, distance, radius, x, y, z);
+    distance *= steepness;
     if (stretch > 1 && Math.abs(distance) + freeBefore < stepMm) {
       t += freeBefore * caution - stepMm;
       stretch = caution;

@@ -62,11 +62,11 @@ export const glazes: {
     thin: rust,
     specks: 0.42,
     glazeFrom: 9,
-    rim: 0.012,
+    rim: 0.01,
     dip: { from: 40, colour: sea },
   }),
   sea: glaze({ outside: deepSea, inside: oat, thin: rust, specks: 0.06, glazeFrom: 13, rim: 0.02 }),
-  oat: glaze({ outside: oat, inside: oat, thin: rust, specks: 0.45, glazeFrom: 8, rim: 0.012 }),
+  oat: glaze({ outside: oat, inside: oat, thin: rust, specks: 0.45, glazeFrom: 8, rim: 0.01 }),
   ochre: glaze({ outside: ochre, inside: ochre, thin: rust, specks: 0.2, glazeFrom: 8, rim: 0.02 }),
   ink: glaze({
     outside: ink,
