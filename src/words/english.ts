@@ -3,6 +3,7 @@ import { developSentences } from './english-develop.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
+import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
 
 /** Every English sentence, one table per subject. */
@@ -12,4 +13,5 @@ export const english: SentenceTable = {
   ...lineSentences,
   ...pictureSentences,
   ...pageSentences,
+  ...webSentences,
 };
