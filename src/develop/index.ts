@@ -11,3 +11,4 @@ export { type DevelopErrorCode, developErrors } from './errors.ts';
 export { linearHalf } from './linear-half.ts';
 export type { Crop, DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, type RenderSize, renderHalf } from './render-half.ts';
+export { assumedHeadroomEv } from './scene-scale.ts';

@@ -29,6 +29,8 @@ export interface RawHints {
   readonly asShotNeutral?: readonly [number, number, number];
   /** DNG ColorMatrix (XYZ to camera RGB, row order) for the light of the shot. */
   readonly colorMatrix?: readonly number[];
+  /** DNG BaselineExposure, where the file states it: stops from scene value 1.0 to saturation. */
+  readonly baselineExposureEv?: number;
   /**
    * The part of the visible area that the maker means as the picture (DNG DefaultCrop), before orientation. Its corner
    * is moved to an even row and column, so that the filters keep their places; a crop that does not fit is left out.

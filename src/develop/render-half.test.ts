@@ -19,7 +19,7 @@ function neutralScene(
     const row = Math.floor(index / widthPx);
     const column = index % widthPx;
     const filter = filters[(row % 2) * 2 + (column % 2)] ?? 1;
-    // Saturation of green lies half a stop above diffuse white (ISO 12232).
+    // Saturation lies half a stop above diffuse white, as baselineExposureEv states below.
     const light = level(row >> 1, column >> 1) / Math.SQRT2 / (multipliers[filter] ?? 1);
     return Math.min(white, Math.round(black + light * (white - black)));
   });
@@ -33,7 +33,7 @@ function neutralScene(
     asShotMultipliers: multipliers,
     xyzToCamera: [0.65, -0.1, -0.08, -0.4, 1.2, 0.2, -0.05, 0.2, 0.6],
     orientation: 1,
-    baselineExposureEv: 0,
+    baselineExposureEv: 0.5,
   };
 }
 
@@ -70,7 +70,7 @@ test('exposure moves the scene by stops: +1 EV of 9 % is 18 %', () => {
 });
 
 test('BaselineExposure raises the scene (DNG 1.7.1)', () => {
-  const mosaic = { ...neutralScene(4, 4, () => 0.09), baselineExposureEv: 1 };
+  const mosaic = { ...neutralScene(4, 4, () => 0.09), baselineExposureEv: 1.5 };
   const { picture } = renderHalf(mosaic, compileLook(neutralLook), 'half');
   expect(Math.abs((picture.data[1] ?? 0) - 117.6)).toBeLessThan(1.1);
 });
@@ -174,6 +174,6 @@ function colouredScene([r, g, b]: readonly [number, number, number]): Mosaic {
     asShotMultipliers: [1, 1, 1],
     xyzToCamera: rgbSpaces.srgb.fromXyz,
     orientation: 1,
-    baselineExposureEv: 0,
+    baselineExposureEv: 0.5,
   };
 }

@@ -25,6 +25,9 @@ export interface Mosaic {
    */
   readonly xyzToCamera: readonly number[] | null;
   readonly orientation: Orientation;
-  /** Stops by which the maker asks scene values to be raised (DNG BaselineExposure), 0 where not stated. */
+  /**
+   * Stops by which scene values are raised, that is from scene value 1.0 (a white diffuse surface) up to saturation of the
+   * channel that saturates first: DNG BaselineExposure where the file states it, else the decoder's named assumption.
+   */
   readonly baselineExposureEv: number;
 }

@@ -49,7 +49,7 @@ export const defaultLook: Look = {
   title: 'Plain',
   description: 'Even contrast, soft highlights, no colour of its own.',
   exposureEv: 0,
-  curve: { pivot: 0.18, gamma: 1.35, toeEv: 5, shoulder: 1, whiteEv: 3.2 },
+  curve: { pivot: 0.18, gamma: 1.3, toeEv: 4, shoulder: 1, whiteEv: 3 },
 };
 
 /** No look at all: scene light is shown as it is. */

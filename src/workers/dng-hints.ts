@@ -4,7 +4,8 @@ import type { Inspection } from '../formats/index.ts';
 
 type DngTags = NonNullable<Inspection['tags']['dng']>;
 
-/** What the tags of a DNG say and LibRaw's WebAssembly does not report: black per filter position, the default crop. */
+/** What the tags of a DNG say and LibRaw's WebAssembly does not report: black per filter position, the default crop, and
+ * whether BaselineExposure is stated at all. */
 export function dngHints({ dng }: Inspection['tags']): RawHints {
   if (dng === null) return {};
   const blackLevels = blackPattern(dng);
@@ -12,7 +13,13 @@ export function dngHints({ dng }: Inspection['tags']): RawHints {
   return {
     ...(blackLevels === null ? {} : { blackLevels }),
     ...(crop === null ? {} : { crop }),
+    ...(isExposure(dng.baselineExposure) ? { baselineExposureEv: dng.baselineExposure } : {}),
   };
+}
+
+/** Five stops: beyond any camera; a zero denominator reads as NaN. */
+function isExposure(ev: number | undefined): ev is number {
+  return ev !== undefined && Math.abs(ev) <= 5;
 }
 
 /**

@@ -1,5 +1,6 @@
 import { SetsideError } from '../base/index.ts';
 import {
+  assumedHeadroomEv,
   type Crop,
   type DecodedRaw,
   type DevelopErrorCode,
@@ -66,7 +67,7 @@ function decodeWith(handle: LibRawHandle, bytes: Uint8Array, hints: RawHints): D
     asShotMultipliers: colour.asShotMultipliers,
     xyzToCamera: colour.xyzToCamera,
     orientation: hints.orientation ?? flipToOrientation(metadata.flip),
-    baselineExposureEv: boundedEv(metadata.color_data.dng_levels.baseline_exposure),
+    baselineExposureEv: hints.baselineExposureEv ?? statedExposure(metadata) ?? assumedHeadroomEv,
   };
   assertLevels(mosaic);
   return { mosaic, issues: colour.issues };
@@ -151,9 +152,10 @@ function flipToOrientation(flip: number): Orientation {
   return orientations[flip & 7] ?? 1;
 }
 
-/** LibRaw reads an absent or broken BaselineExposure as 0 or as a huge number. */
-function boundedEv(ev: number): number {
-  return Number.isFinite(ev) && Math.abs(ev) <= 5 ? ev : 0;
+/** LibRaw reads an absent BaselineExposure as 0 and a broken one as a huge number. */
+function statedExposure({ color_data }: LibRawMetadata): number | null {
+  const ev = color_data.dng_levels.baseline_exposure;
+  return ev !== 0 && Math.abs(ev) <= 5 ? ev : null;
 }
 
 /** LibRaw throws C++ objects without a message; only its standard error tells a cut file from an unreadable one. */

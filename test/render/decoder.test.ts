@@ -89,6 +89,15 @@ test('what the caller knows better overrides the file', async () => {
   expect(mosaic.asShotMultipliers).toEqual([1, 1, 2]);
 });
 
+test.each([
+  ['stated as 0.42', { baselineExposure: 0.42 }, 0.42],
+  ['stated as 0', { baselineExposure: 0 }, 0],
+  // ISO 12232: saturation 78 / 10 of a metered 18 % grey, half a stop above a white diffuse surface.
+  ['not stated', {}, 0.5],
+])('the headroom above diffuse white, %s', async (_, option, expected) => {
+  expect((await decode({ ...ramp(32, 32), ...option })).mosaic.baselineExposureEv).toBeCloseTo(expected, 4);
+});
+
 test('a file without a stated balance is balanced for daylight, and says so', async () => {
   const { mosaic, issues } = await decode({ ...ramp(32, 32), asShotNeutral: null });
   expect(issues).toEqual([{ code: 'develop.no-as-shot-balance', args: {} }]);

@@ -15,6 +15,7 @@ export interface DngOptions {
   readonly orientation?: number;
   readonly asShotNeutral?: readonly [number, number, number] | null;
   readonly colorMatrix?: readonly number[] | null;
+  readonly baselineExposure?: number;
   readonly crop?: readonly [left: number, top: number, width: number, height: number];
 }
 
@@ -85,6 +86,7 @@ function entriesOf(options: DngOptions): Entry[] {
     shorts(50_717, [options.whiteLevel ?? 16_383]),
     ...(crop === undefined ? [] : [longs(50_719, crop.slice(0, 2)), longs(50_720, crop.slice(2))]),
     ...(colorMatrix === null ? [] : [signedRationals(50_721, colorMatrix), shorts(50_778, [21])]),
+    ...(options.baselineExposure === undefined ? [] : [signedRationals(50_730, [options.baselineExposure])]),
     ...(asShotNeutral === null ? [] : [rationals(50_728, asShotNeutral)]),
   ];
 }
