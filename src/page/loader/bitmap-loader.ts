@@ -20,7 +20,7 @@ export interface BitmapLoaderOptions {
 }
 
 /** A picture of more bytes than this is not fetched to its end: no rendering for a screen is so large. */
-const downloadBytesMax = 64 * 1024 * 1024;
+export const downloadBytesMax = 64 * 1024 * 1024;
 const bytesPerPixel = 4;
 
 /**

@@ -1,4 +1,12 @@
-import { type Dispatch, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import {
+  type Dispatch,
+  type ReactNode,
+  useCallback,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { pageLabels } from '../../words/index.ts';
 import { counterGaps, type PageAction, type PageState } from '../state/index.ts';
@@ -30,7 +38,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
     () => layoutRail(railItems(frames, gaps, cameras, measures)),
     [frames, gaps, cameras, measures],
   );
-  const seen = useSeenPart(scroller.current);
+  const seen = useSeenPart(scroller);
   useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
   const byId = state.frames.byId;
   const inSight = layout.places.filter(
@@ -90,10 +98,19 @@ interface SeenPart {
 }
 
 /** The part of the rail in sight, CSS pixels of its length. */
-function useSeenPart(scroller: HTMLElement | null): SeenPart {
-  const [from, setFrom] = useState(0);
-  const height = scroller?.clientHeight ?? 2000;
-  return { from, to: from + height, look: () => setFrom(scroller?.scrollTop ?? 0) };
+function useSeenPart(scroller: { readonly current: HTMLElement | null }): SeenPart {
+  const [part, setPart] = useState({ from: 0, to: 0 });
+  const look = useCallback(() => {
+    if (scroller.current === null) return;
+    const { scrollTop, clientHeight } = scroller.current;
+    setPart({ from: scrollTop, to: scrollTop + clientHeight });
+  }, [scroller]);
+  useLayoutEffect(() => {
+    look();
+    addEventListener('resize', look);
+    return () => removeEventListener('resize', look);
+  }, [look]);
+  return { ...part, look };
 }
 
 /** Keeps the newest in sight while the page follows it, and otherwise the frame that is shown. */

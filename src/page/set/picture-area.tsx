@@ -37,7 +37,7 @@ export function PictureArea({ presentation, free, onFree, children }: PictureAre
         className="picture"
         data-testid="picture"
         data-frame-id={presentation?.frame.id ?? ''}
-        data-state={picture?.kind ?? presentation?.frame.picture.state ?? 'none'}
+        data-state={presentation === null ? 'none' : stateOnCanvas(presentation)}
         data-version={presentation === null ? '' : pictureVersion(presentation)}
         data-box={
           box === null ? '' : [box.leftCssPx, box.topCssPx, box.widthCssPx, box.heightCssPx].join(',')
@@ -71,6 +71,12 @@ function NoPicture({ presentation }: { readonly presentation: Presentation }): R
 /** What a file that cannot be shown is; why it cannot stands in the sentence. */
 function bytesOf({ files }: Presentation['frame']): number {
   return files.reduce((total, file) => total + file.size, 0);
+}
+
+/** What is on the canvas at this moment, not what is on its way to it. */
+function stateOnCanvas({ frame, picture }: Presentation): string {
+  if (picture !== null) return picture.kind;
+  return frame.picture.state === 'cannot' && !frame.picture.preview ? 'cannot' : 'none';
 }
 
 function pictureVersion({ frame }: Presentation): number | string {

@@ -30,7 +30,9 @@ export function SentenceCard({ state, frame, frames, markLost }: SentenceCardPro
   const house = [
     ...(markLost ? [markNotKept] : []),
     ...(state.station === null ? [] : houseFindings(state.station, frames)),
-  ].slice(0, houseFindingsShown);
+  ]
+    .filter(({ finding }) => !(finding.code === 'page.one-place' && saysOnePlace(frame)))
+    .slice(0, houseFindingsShown);
   return (
     <div className="sentence-card paper">
       <VerdictShape judgement={said.judgement} />
@@ -50,6 +52,11 @@ export function SentenceCard({ state, frame, frames, markLost }: SentenceCardPro
       )}
     </div>
   );
+}
+
+/** Where the frame's own verdict says so already, the house need not. */
+function saysOnePlace(frame: Frame | null): boolean {
+  return frame?.verdicts.arrived.findings.some(({ code }) => code === 'arrived.one-place') ?? false;
 }
 
 const markNotKept: HouseFinding = { judgement: 'bad', finding: { code: 'page.mark-not-kept', args: {} } };

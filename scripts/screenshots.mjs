@@ -1,0 +1,69 @@
+/**
+ * Takes the pictures of the Set page that `docs/screenshots/` holds, from a station that runs:
+ *
+ *   npm start -- --demo                              in one window, and when frames have come:
+ *   node scripts/screenshots.mjs http://127.0.0.1:8460/
+ *
+ * Needs Chromium (SETSIDE_CHROMIUM names another one than Debian's).
+ */
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+
+const [address] = process.argv.slice(2);
+if (address === undefined) {
+  console.error('usage: node scripts/screenshots.mjs ADDRESS-OF-THE-PAGE');
+  process.exit(2);
+}
+
+const directory = join(import.meta.dirname, '../docs/screenshots');
+/** How long a first rendering may take on a slow machine. */
+const firstPictureMs = 120_000;
+
+const sizes = [
+  { name: 'set-1920x1080', width: 1920, height: 1080 },
+  { name: 'set-1280x800', width: 1280, height: 800 },
+  { name: 'set-390x844', width: 390, height: 844 },
+  { name: 'set-far-view-1920x1080', width: 1920, height: 1080, button: 'Far view' },
+  { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
+  { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
+];
+
+await mkdir(directory, { recursive: true });
+const browser = await chromium.launch({
+  executablePath: process.env.SETSIDE_CHROMIUM ?? '/usr/bin/chromium',
+  args: [
+    '--no-sandbox',
+    '--disable-gpu',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--force-color-profile=srgb',
+  ],
+});
+try {
+  for (const size of sizes) await take(size);
+} finally {
+  await browser.close();
+}
+
+async function take({ name, width, height, button }) {
+  const context = await browser.newContext({ viewport: { width, height } });
+  const page = await context.newPage();
+  await page.goto(address);
+  await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor({ timeout: firstPictureMs });
+  if (button !== undefined) await page.getByRole('button', { name: button }).click();
+  await smallPicturesAreThere(page);
+  await page.screenshot({ path: join(directory, `${name}.png`) });
+  console.log(`docs/screenshots/${name}.png`);
+  await context.close();
+}
+
+/** A small picture that has not been drawn yet is one pixel wide. */
+function smallPicturesAreThere(page) {
+  return page.waitForFunction(() =>
+    [...document.querySelectorAll('.small-picture')].every((canvas) => canvas.width > 1),
+  );
+}
