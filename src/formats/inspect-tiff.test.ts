@@ -98,6 +98,28 @@ test('a preview whose JPEG is lossless cannot be shown and is none', () => {
   expect(found.issues.map((issue) => issue.code)).toEqual(['preview-not-viewable']);
 });
 
+test('a picture of 16 bits that calls itself JPEG is no preview, whatever its name for the compression', () => {
+  const dng = tinyDng();
+  const bytes = dng.spoiled('preview PreviewColorSpace value', 16);
+  const view = new DataView(bytes.buffer);
+  view.setUint16(dng.at('preview PreviewColorSpace tag'), 0x0102, true); // BitsPerSample
+  expect(inspect(sourceOfBytes(bytes)).previews.map((preview) => preview.compression)).toEqual([
+    'uncompressed-rgb',
+  ]);
+});
+
+test('a reduced JPEG in several strips is several JPEGs (TIFF Technical Note 2), so no preview', () => {
+  const dng = tinyDng();
+  const bytes = dng.spoiled('raw NewSubfileType value', 1);
+  const view = new DataView(bytes.buffer);
+  view.setUint16(dng.at('raw BitsPerSample value'), 8, true);
+  view.setUint16(dng.at('raw PhotometricInterpretation tag'), 0x0103, true); // Compression
+  view.setUint16(dng.at('raw PhotometricInterpretation value'), 7, true);
+  const found = inspect(sourceOfBytes(bytes));
+  expect(found.previews).toHaveLength(2);
+  expect(found.issues).toEqual([]);
+});
+
 test('a size that the tags and the JPEG disagree on is the JPEG’s', () => {
   const dng = tinyDng();
   const found = inspect(sourceOfBytes(dng.spoiled('preview ImageWidth value', 99)));
