@@ -64,7 +64,7 @@ async function shownAt(context: KeepContext, node: FileNode | null): Promise<Sho
 /** New files need the floor left free, and never more than there is; what has begun may end. */
 async function needRoom(context: KeepContext, bytes: number): Promise<void> {
   const { freeBytes } = await context.disk.free(context.folders.home);
-  if (freeBytes < context.diskFloorBytes || freeBytes < bytes) {
+  if (freeBytes === 0 || freeBytes < context.diskFloorBytes || freeBytes < bytes) {
     throw folderError(
       'disk-full',
       `${freeBytes} bytes free, ${context.diskFloorBytes} to be left, ${bytes} asked for`,

@@ -1,10 +1,8 @@
-import { Kysely, Migrator, sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openDatabase } from './database.ts';
 import { dialects, type RegisterDialect } from './dialects.ts';
 import { framesPageQuery } from './frame-queries.ts';
-import { migrations } from './migrations/index.ts';
 import type { FramesQuery } from './rows.ts';
-import type { Tables } from './tables.ts';
 
 /** The tail of the SQL that each database is sent, written by hand from what the query is to mean. */
 const cases: readonly {
@@ -33,14 +31,10 @@ const cases: readonly {
 ];
 
 describe.each(dialects)('queries on $name', (dialect) => {
-  let db: Kysely<Tables>;
+  let db: Awaited<ReturnType<typeof openDatabase>>;
 
   beforeAll(async () => {
-    db = new Kysely<Tables>({ dialect: dialect.open(':memory:') });
-    await new Migrator({
-      db,
-      provider: { getMigrations: async () => ({ ...migrations }) },
-    }).migrateToLatest();
+    db = await openDatabase(':memory:', dialect);
   });
 
   afterAll(() => db.destroy());
@@ -55,14 +49,9 @@ describe.each(dialects)('queries on $name', (dialect) => {
     'a page for %o is read off an index: no sorting of twenty thousand frames',
     async (query) => {
       const compiled = framesPageQuery(db, query).compile();
-      const parameters = [...compiled.parameters];
       // EXPLAIN QUERY PLAN (SQLite documentation, "EXPLAIN QUERY PLAN" section 1.2) names a sorting step this way.
-      const text = compiled.sql.replace(/\?/g, () => {
-        const value = parameters.shift();
-        return typeof value === 'number' ? String(value) : `'${String(value)}'`;
-      });
-      const plan = await sql<{ detail: string }>`explain query plan ${sql.raw(text)}`.execute(db);
-      const details = plan.rows.map((row) => row.detail).join('\n');
+      const plan = await db.executeQuery({ ...compiled, sql: `explain query plan ${compiled.sql}` });
+      const details = JSON.stringify(plan.rows);
       expect(details).not.toContain('USE TEMP B-TREE');
       expect(details).toContain('frames_by_');
     },

@@ -1,11 +1,11 @@
-import { Kysely, Migrator } from 'kysely';
+import type { Kysely } from 'kysely';
 import { errorMessage, SetsideError } from '../base/index.ts';
 import { applyRecord } from './apply-record.ts';
+import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
 import { selectFrame, selectFramesPage } from './frame-queries.ts';
 import { selectJobs } from './job-queries.ts';
-import { migrations } from './migrations/index.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
@@ -41,14 +41,7 @@ export interface Register {
  */
 export async function openRegister(address: string, dialect: RegisterDialect = sqlite): Promise<Register> {
   try {
-    const db = new Kysely<Tables>({ dialect: dialect.open(address) });
-    try {
-      await migrate(db);
-    } catch (cause) {
-      await db.destroy();
-      throw cause;
-    }
-    return registerOn(db);
+    return registerOn(await openDatabase(address, dialect));
   } catch (cause) {
     throw new SetsideError('register-unusable', `the register at ${address}: ${errorMessage(cause)}`, {
       cause,
@@ -75,12 +68,6 @@ export async function rebuildRegister(
 
 /** Records of one transaction while rebuilding: enough that the commits do not count, few enough to hold. */
 const rebuildBatchRecords = 1000;
-
-async function migrate(db: Kysely<Tables>): Promise<void> {
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => ({ ...migrations }) } });
-  const { error } = await migrator.migrateToLatest();
-  if (error !== undefined) throw error;
-}
 
 function registerOn(db: Kysely<Tables>): Register {
   const queue = new RecordQueue((records) => applyAll(db, records));
