@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import type { Writable } from 'node:stream';
 
 /** What a program printed and how it ended. */
 export interface Ran {
@@ -30,6 +31,8 @@ export function runProgram(
     });
     child.on('error', reject);
     child.on('close', (code) => resolve({ code, stdout, stderr }));
+    // A program that needs no input may have ended before this.
+    child.stdin.on('error', () => {});
     child.stdin.end(options.input ?? '');
   });
 }
@@ -63,4 +66,31 @@ export function curlUpload(
     file,
     `${login.ftpUrl}${path}`,
   ]);
+}
+
+/** `curl -T .`: uploads what is written to `input` as it is written, so that a test can stop in the middle. */
+export function curlStream(
+  login: FtpLogin,
+  path: string,
+): { readonly input: Writable; readonly ended: Promise<Ran> } {
+  const args = [
+    '-sS',
+    '-v',
+    '--user',
+    `${login.user}:${login.password}`,
+    '--ftp-create-dirs',
+    '-T',
+    '.',
+    `${login.ftpUrl}${path}`,
+  ];
+  const child = spawn('curl', args, { stdio: ['pipe', 'pipe', 'pipe'], timeout: 120_000 });
+  let stderr = '';
+  child.stderr.on('data', (chunk: Buffer) => {
+    stderr += chunk.toString('latin1');
+  });
+  const ended = new Promise<Ran>((resolve, reject) => {
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, stdout: '', stderr }));
+  });
+  return { input: child.stdin, ended };
 }
