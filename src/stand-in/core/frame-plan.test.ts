@@ -1,0 +1,27 @@
+import { expect, test } from 'vitest';
+import { planFrames, shotNames } from './frame-plan.ts';
+
+test('each shot begins with its target, and frames are shared out evenly', () => {
+  const plan = planFrames({ frames: 14, shots: shotNames, seed: 1 });
+  expect(plan).toHaveLength(14);
+  expect(shotNames.map((shot) => plan.filter((frame) => frame.shot === shot).length)).toEqual([
+    3, 3, 2, 2, 2, 2,
+  ]);
+  expect(shotNames.map((shot) => plan.find((frame) => frame.shot === shot)?.purpose)).toEqual(
+    shotNames.map(() => 'target'),
+  );
+});
+
+test('a short session shoots the first shots only', () => {
+  expect(planFrames({ frames: 2, shots: shotNames, seed: 1 }).map(({ shot }) => shot)).toEqual([
+    'mug',
+    'jug',
+  ]);
+});
+
+test('the same seed plans the same frames; no two frames share their noise', () => {
+  const plan = planFrames({ frames: 40, shots: shotNames, seed: 9 });
+  expect(planFrames({ frames: 40, shots: shotNames, seed: 9 })).toEqual(plan);
+  expect(new Set(plan.map(({ noiseSeed }) => noiseSeed)).size).toBe(40);
+  expect(Math.max(...plan.map(({ exposureEv }) => Math.abs(exposureEv)))).toBeLessThanOrEqual(0.03);
+});
