@@ -41,8 +41,7 @@ export function nameOf(path: string): string {
 
 /** NUL, C0, DEL and C1: what could steer a terminal, a log or the control connection itself. */
 export function hasControlCharacter(text: string): boolean {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: finding them is the point.
-  return /[\u0000-\u001f\u007f-\u009f]/.test(text);
+  return /\p{Cc}/u.test(text);
 }
 
 function pathNames(path: string): string[] {

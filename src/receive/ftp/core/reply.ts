@@ -37,8 +37,7 @@ export function quotePath(path: string): string {
 }
 
 function printable(line: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: taking them out is the point.
-  return line.replace(/[\u0000-\u001f\u007f-\u009f]/g, '?');
+  return line.replace(/\p{Cc}/gu, '?');
 }
 
 function escapeIac(bytes: Uint8Array): Uint8Array {
