@@ -10,6 +10,7 @@ export {
   invertMatrix,
   type Matrix3,
   multiplyMatrices,
+  parseMatrix,
   type Vector3,
 } from './matrix.ts';
 export { oklabToXyz, xyzToOklab } from './oklab.ts';

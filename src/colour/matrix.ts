@@ -6,6 +6,16 @@ export type Matrix3 = readonly [number, number, number, number, number, number, 
 
 export const identityMatrix: Matrix3 = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 
+/** Nine finite numbers in row order as a matrix; null for anything else, such as a list out of a damaged file. */
+export function parseMatrix(numbers: readonly number[]): Matrix3 | null {
+  const [a, b, c, d, e, f, g, h, i] = numbers;
+  if (numbers.length !== 9 || !numbers.every(Number.isFinite)) return null;
+  if (a === undefined || b === undefined || c === undefined || d === undefined || e === undefined)
+    return null;
+  if (f === undefined || g === undefined || h === undefined || i === undefined) return null;
+  return [a, b, c, d, e, f, g, h, i];
+}
+
 /** `matrix` times the column `v`. */
 export function applyMatrix(matrix: Matrix3, v: Vector3): Vector3 {
   const [a, b, c, d, e, f, g, h, i] = matrix;

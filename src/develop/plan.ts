@@ -3,6 +3,7 @@ import {
   linearRgbToRgb,
   type Matrix3,
   multiplyMatrices,
+  parseMatrix,
   type RgbSpaceName,
   rgbSpaces,
   type Vector3,
@@ -37,7 +38,7 @@ export interface BinPlan {
 export function planDevelop(mosaic: Mosaic): DevelopPlan {
   const multipliers = mosaic.asShotMultipliers;
   const neutral: Vector3 = [1 / multipliers[0], 1 / multipliers[1], 1 / multipliers[2]];
-  const matrix = mosaic.xyzToCamera === null ? null : toMatrix3(mosaic.xyzToCamera);
+  const matrix = mosaic.xyzToCamera === null ? null : parseMatrix(mosaic.xyzToCamera);
   const toWorking = matrix === null ? null : balancedToWorking(matrix, neutral);
   return {
     bin: planBin(mosaic),
@@ -75,14 +76,4 @@ function planBin(mosaic: Mosaic): BinPlan {
     scale: [scaleAt(0), scaleAt(1), scaleAt(2), scaleAt(3)],
     saturation,
   };
-}
-
-/** `Mosaic.xyzToCamera` is a plain list, because facts cross borders; nine finite numbers or nothing. */
-function toMatrix3(numbers: readonly number[]): Matrix3 | null {
-  const [a, b, c, d, e, f, g, h, i] = numbers;
-  if (numbers.length !== 9 || !numbers.every(Number.isFinite)) return null;
-  if (a === undefined || b === undefined || c === undefined || d === undefined || e === undefined)
-    return null;
-  if (f === undefined || g === undefined || h === undefined || i === undefined) return null;
-  return [a, b, c, d, e, f, g, h, i];
 }

@@ -1,4 +1,4 @@
-import { diagonalMatrix, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
+import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { fitLongEdge, type Rgb8, type Size, turnUpright } from '../image/index.ts';
 import { averageArea } from '../image/kernels/average-area.ts';
@@ -6,7 +6,7 @@ import type { CompiledLook } from '../look/index.ts';
 import { encodeTable } from './encode-table.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
 import { renderLight } from './kernels/render-light.ts';
-import { planDevelop, workingToSpace } from './plan.ts';
+import { type BinPlan, planDevelop, workingToSpace } from './plan.ts';
 import { balancedToScene } from './scene-scale.ts';
 import { forEachStrip, halfSize } from './strips.ts';
 
@@ -54,7 +54,7 @@ function reduceStrips(
   mosaic: Mosaic,
   half: Size,
   target: Size,
-  bin: ReturnType<typeof planDevelop>['bin'],
+  bin: BinPlan,
   light: LightRenderer,
 ): Float32Array {
   const reduced = new Float32Array(target.widthPx * target.heightPx * 3);
@@ -75,11 +75,7 @@ function reduceStrips(
 }
 
 /** Binds everything that does not change from strip to strip. */
-function lightRenderer(
-  mosaic: Mosaic,
-  toWorking: ReturnType<typeof planDevelop>['toWorking'],
-  look: CompiledLook,
-): LightRenderer {
+function lightRenderer(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): LightRenderer {
   const gain = balancedToScene(mosaic.baselineExposureEv) * look.gain;
   const toScene = Float64Array.from(multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking));
   const toOutput = Float64Array.from(workingToSpace('srgb'));

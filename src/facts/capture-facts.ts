@@ -1,4 +1,7 @@
 import type { EpochMs } from '../base/index.ts';
+import type { Orientation } from '../image/index.ts';
+
+export type { Orientation };
 
 /**
  * What the camera says of one exposure. Every field may be missing: a camera may write nothing, and a file that is
@@ -35,10 +38,3 @@ export interface ShutterTime {
   /** True where the camera wrote SubSecTimeOriginal. */
   readonly subSecondsKnown: boolean;
 }
-
-/**
- * Exif 2.32 tag 0x0112: how the stored raster must be turned to be upright.
- * 1 as stored · 2 mirror left-right · 3 turn 180° · 4 mirror top-bottom · 5 transpose · 6 turn 90° clockwise ·
- * 7 transverse · 8 turn 90° counter-clockwise.
- */
-export type Orientation = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8;

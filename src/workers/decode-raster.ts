@@ -2,7 +2,8 @@ import sharp from 'sharp';
 import { SetsideError } from '../base/index.ts';
 import { inspect, sourceOfBytes } from '../formats/index.ts';
 import type { Rgb8 } from '../image/index.ts';
-import { readOriginal, workerError } from './read-original.ts';
+import { workerError } from './errors.ts';
+import { readOriginal } from './read-original.ts';
 
 /** Largest raster original, pixels: a 150-megapixel camera's own JPEG; 450 MB once decoded. */
 export const rasterPixelsMax = 150_000_000;

@@ -1,9 +1,10 @@
-import { mkdir, open } from 'node:fs/promises';
+import { mkdir, open, stat } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import type { RgbSpaceName } from '../colour/index.ts';
 import { inspectArrived, SparseSource } from '../formats/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
+import { workerError } from './errors.ts';
 import type { PictureFormat, RenderAnswer, RenderJob } from './messages.ts';
 
 export interface DevelopFileOptions {
@@ -27,12 +28,14 @@ export interface DevelopedFile extends RenderAnswer {
 
 /**
  * Develops one file without a station: the result lies in `outDir` under the original's name with the format's
- * extension. What the file is, its content decides. Errors as `DevelopPool`.
+ * extension, in place of whatever lay there before. What the file is, its content decides.
+ * Errors: `output-is-original`, and those of `DevelopPool`.
  */
 export async function developFile(path: string, options: DevelopFileOptions): Promise<DevelopedFile> {
   const { pool, format, signal } = options;
   await mkdir(options.outDir, { recursive: true });
   const outPath = join(options.outDir, basename(path, extname(path)) + extensions[format]);
+  if (await isSameFile(path, outPath)) throw workerError('output-is-original', { path });
   if (format === 'tiff-linear') {
     const answer = await pool.linear({ path, space: options.space ?? 'rec2020', outPath }, signal);
     return { ...answer, path, outPath, kind: 'raw' };
@@ -66,4 +69,10 @@ async function kindOfFile(path: string): Promise<'raw' | 'raster'> {
   } finally {
     await file.close();
   }
+}
+
+/** Whether both names lead to one file, through links and on file systems that do not tell case apart too. */
+async function isSameFile(path: string, outPath: string): Promise<boolean> {
+  const [original, result] = await Promise.all([stat(path), stat(outPath).catch(() => null)]);
+  return result !== null && original.dev === result.dev && original.ino === result.ino;
 }

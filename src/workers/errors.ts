@@ -1,3 +1,5 @@
+import { SetsideError } from '../base/index.ts';
+
 /** Codes this room raises beside those of `develop` (`raw-*`) and of the system (`ENOENT`, `ENOSPC` …). */
 export const workerErrors = {
   /** A raster original that its codec cannot read. */
@@ -6,6 +8,8 @@ export const workerErrors = {
   'picture-too-large': 'The picture is larger than this station renders.',
   /** Asked to treat raw data as a finished picture: its embedded preview would be taken for it. */
   'picture-is-raw': 'The file is a raw file, not a finished picture.',
+  /** The result would take the original's place: another folder or format is needed. */
+  'output-is-original': 'The result would replace the original itself.',
   /** The worker thread died while it did the job; the job was not repeated. */
   'worker-crashed': 'The worker died while it did this job.',
   /** The job took longer than its bound; its worker was ended. */
@@ -15,3 +19,11 @@ export const workerErrors = {
 } as const;
 
 export type WorkerErrorCode = keyof typeof workerErrors;
+
+export function workerError(
+  code: WorkerErrorCode,
+  details: Record<string, string | number> = {},
+  cause?: unknown,
+): SetsideError {
+  return new SetsideError(code, workerErrors[code], { details, cause });
+}

@@ -1,4 +1,4 @@
-import { workerError } from './read-original.ts';
+import { workerError } from './errors.ts';
 
 /**
  * A pool without threads: jobs run in the calling thread, one after the other. Abort and close settle the promise at once;

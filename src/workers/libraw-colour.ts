@@ -3,6 +3,7 @@ import {
   invertMatrix,
   type Matrix3,
   multiplyMatrices,
+  parseMatrix,
   rgbSpaces,
   type Vector3,
 } from '../colour/index.ts';
@@ -29,20 +30,21 @@ export function cameraColour(metadata: LibRawMetadata, hints: RawHints): CameraC
   return {
     asShotMultipliers: [neutral[1] / neutral[0], 1, neutral[1] / neutral[2]],
     xyzToCamera:
-      calibration === null ? decoderMatrix(metadata, neutral) : shotXyzToCamera(calibration, neutral),
+      (calibration === null ? null : shotXyzToCamera(calibration, neutral)) ??
+      decoderMatrix(metadata, neutral),
     issues: stated === null ? [{ code: 'develop.no-as-shot-balance', args: {} }] : [],
   };
 }
 
 /** Best first: the caller's matrix, the file's own (DNG ColorMatrix), LibRaw's table of cameras. */
 function calibrationOf(metadata: LibRawMetadata, hints: RawHints): ColourCalibration | null {
-  const given = hints.colorMatrix === undefined ? null : matrixOf([hints.colorMatrix], 9);
+  const given = hints.colorMatrix === undefined ? null : parseMatrix(hints.colorMatrix);
   if (given !== null) return { matrices: [{ xyzToCamera: given, temperatureK: d65K }] };
   const [first, second] = metadata.color_data.dng_color
     .map((light) => dngMatrix(light, metadata.color_data.dng_levels.analogbalance))
     .filter((light) => light !== null);
   if (first !== undefined) return { matrices: second === undefined ? [first] : [first, second] };
-  const table = matrixOf(metadata.color_data.cam_xyz.slice(0, 3), 3);
+  const table = matrixOf(metadata.color_data.cam_xyz);
   return table === null ? null : { matrices: [{ xyzToCamera: table, temperatureK: d65K }] };
 }
 
@@ -53,12 +55,9 @@ function dngMatrix(
   light: LibRawMetadata['color_data']['dng_color'][number],
   analogBalance: readonly number[],
 ): CalibratedMatrix | null {
-  const colorMatrix = matrixOf(light.colormatrix.slice(0, 3), 3);
+  const colorMatrix = matrixOf(light.colormatrix);
   if (colorMatrix === null) return null;
-  const calibration = matrixOf(
-    light.calibration.slice(0, 3).map((row) => row.slice(0, 3)),
-    3,
-  );
+  const calibration = matrixOf(light.calibration);
   const calibrated = calibration === null ? colorMatrix : multiplyMatrices(calibration, colorMatrix);
   const [r, g, b] = [analogBalance[0] || 1, analogBalance[1] || 1, analogBalance[2] || 1];
   return {
@@ -91,25 +90,34 @@ function lightSourceTemperature(lightSource: number): number {
   }
 }
 
-/** DNG AsShotNeutral, or the maker's balance: LibRaw gives multipliers with zero meaning unknown. */
-function statedNeutral(metadata: LibRawMetadata): Vector3 | null {
-  const [r = 0, g = 0, b = 0] = metadata.color_data.dng_levels.asshotneutral;
-  if (r > 0 && g > 0 && b > 0) return [r, g, b];
-  const [red = 0, green = 0, blue = 0] = metadata.color_data.cam_mul;
-  return red > 0 && green > 0 && blue > 0 ? [1 / red, 1 / green, 1 / blue] : null;
+/** DNG AsShotNeutral, or the maker's balance as multipliers. */
+function statedNeutral({ color_data }: LibRawMetadata): Vector3 | null {
+  return usableNeutral(color_data.dng_levels.asshotneutral) ?? neutralOf(color_data.cam_mul);
 }
 
-function daylightNeutral(metadata: LibRawMetadata): Vector3 {
-  const [red = 0, green = 0, blue = 0] = metadata.color_data.pre_mul;
-  return red > 0 && green > 0 && blue > 0 ? [1 / red, 1 / green, 1 / blue] : [1, 1, 1];
+/** The neutral of daylight, as LibRaw works it out from the matrix; grey where it knows nothing. */
+function daylightNeutral({ color_data }: LibRawMetadata): Vector3 {
+  return neutralOf(color_data.pre_mul) ?? [1, 1, 1];
+}
+
+function neutralOf([r = 0, g = 0, b = 0]: readonly number[]): Vector3 | null {
+  return usableNeutral([1 / r, 1 / g, 1 / b]);
+}
+
+/** No light and no sensor put more than six stops between the channels of a grey; zeros are LibRaw's "unknown". */
+const neutralRatioMax = 64;
+
+function usableNeutral([r = 0, g = 0, b = 0]: readonly number[]): Vector3 | null {
+  const smallest = Math.min(r, g, b);
+  const largest = Math.max(r, g, b);
+  return smallest > 0 && largest < Number.POSITIVE_INFINITY && largest / smallest <= neutralRatioMax
+    ? [r, g, b]
+    : null;
 }
 
 /** Where only LibRaw's balanced-camera-to-sRGB matrix is known (some makers write one): turned into the same form. */
 function decoderMatrix(metadata: LibRawMetadata, neutral: Vector3): Matrix3 | null {
-  const cameraToSrgb = matrixOf(
-    metadata.color_data.rgb_cam.slice(0, 3).map((row) => row.slice(0, 3)),
-    3,
-  );
+  const cameraToSrgb = matrixOf(metadata.color_data.rgb_cam);
   if (cameraToSrgb === null) return null;
   const [r, g, b] = applyMatrix(cameraToSrgb, [1, 1, 1]);
   if (!(r > 0.5 && g > 0.5 && b > 0.5)) return null;
@@ -117,13 +125,8 @@ function decoderMatrix(metadata: LibRawMetadata, neutral: Vector3): Matrix3 | nu
   return invertMatrix(multiplyMatrices(rgbSpaces.srgb.toXyz, multiplyMatrices(cameraToSrgb, balance)));
 }
 
-/** Nine numbers out of rows, or null where they are missing, not finite, or all zero (LibRaw's "unknown"). */
-function matrixOf(rows: readonly (readonly number[])[], perRow: number): Matrix3 | null {
-  const flat = rows.flatMap((row) => row.slice(0, perRow));
-  const [a, b, c, d, e, f, g, h, i] = flat;
-  if (flat.length !== 9 || !flat.every(Number.isFinite) || flat.every((value) => value === 0)) return null;
-  if (a === undefined || b === undefined || c === undefined || d === undefined || e === undefined)
-    return null;
-  if (f === undefined || g === undefined || h === undefined || i === undefined) return null;
-  return [a, b, c, d, e, f, g, h, i];
+/** The first three columns of the first three rows; null where they are missing or all zero, LibRaw's "unknown". */
+function matrixOf(rows: readonly (readonly number[])[]): Matrix3 | null {
+  const numbers = rows.slice(0, 3).flatMap((row) => row.slice(0, 3));
+  return numbers.every((value) => value === 0) ? null : parseMatrix(numbers);
 }

@@ -1,10 +1,9 @@
 import { open } from 'node:fs/promises';
-import { SetsideError } from '../base/index.ts';
-import { type WorkerErrorCode, workerErrors } from './errors.ts';
+import type { SetsideError } from '../base/index.ts';
 
 /**
  * All bytes of a file, if there are no more than `bytesMax`; the size is asked before anything is allocated.
- * Errors: `code` for more, the system's own (`ENOENT` …) otherwise.
+ * Errors: what `tooLarge` makes for more, the system's own (`ENOENT` …) otherwise.
  */
 export async function readOriginal(
   path: string,
@@ -19,12 +18,4 @@ export async function readOriginal(
   } finally {
     await file.close();
   }
-}
-
-export function workerError(
-  code: WorkerErrorCode,
-  details: Record<string, string | number> = {},
-  cause?: unknown,
-): SetsideError {
-  return new SetsideError(code, workerErrors[code], { details, cause });
 }

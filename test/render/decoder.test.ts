@@ -106,6 +106,12 @@ test('a file without a stated balance is balanced for daylight, and says so', as
   expect(mosaic.asShotMultipliers[2]).toBeCloseTo(1.6, 1);
 });
 
+test('a neutral more than six stops apart is no neutral, one just below is', async () => {
+  const unknown = [{ code: 'develop.no-as-shot-balance', args: {} }];
+  expect((await decode({ ...ramp(32, 32), asShotNeutral: [0.0155, 1, 1] })).issues).toEqual(unknown);
+  expect((await decode({ ...ramp(32, 32), asShotNeutral: [0.0158, 1, 1] })).issues).toEqual([]);
+});
+
 test('levels that make no range are refused', async () => {
   await expect(decode({ ...ramp(32, 32), blackLevels: [9000], whiteLevel: 9000 })).rejects.toMatchObject({
     code: expect.stringMatching(/^raw-/),
