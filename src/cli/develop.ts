@@ -23,15 +23,15 @@ export function developCommand(leave: (code: number) => void): Command {
   return new Command('develop')
     .description('Renders raw files (and scales pictures) without a station.')
     .argument('<file...>', 'files to render; what each is, its content decides')
-    .option('--out DIR', 'folder for the results', '.')
-    .option('--size SIZE', '"half", or the long edge in pixels', size, 'half' as const)
+    .option('--out <dir>', 'folder for the results', '.')
+    .option('--size <size>', '"half", or the long edge in pixels', size, 'half' as const)
     .addOption(
-      new Option('--format NAME', 'what to write')
+      new Option('--format <name>', 'what to write')
         .choices(['jpeg', 'webp', 'png', 'tiff-linear'])
         .default('jpeg'),
     )
     .addOption(
-      new Option('--look NAME', 'tone for raw files').choices(['default', 'neutral']).default('default'),
+      new Option('--look <name>', 'tone for raw files').choices(['default', 'neutral']).default('default'),
     )
     .option('--json', 'one JSON line for each file', false)
     .action(async (files: string[], flags: Flags) => leave(await develop(files, flags)));

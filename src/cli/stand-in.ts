@@ -29,26 +29,26 @@ interface Flags {
 export function standInCommand(leave: (code: number) => void): Command {
   return new Command('stand-in')
     .description('A pretend camera: photographs an invented pottery and uploads real raw files over FTP.')
-    .requiredOption('--port PORT', 'FTP port of the station', wholeNumber(1, 65_535))
-    .requiredOption('--user NAME', 'user, as on the camera sheet')
+    .requiredOption('--port <port>', 'FTP port of the station', wholeNumber(1, 65_535))
+    .requiredOption('--user <name>', 'user, as on the camera sheet')
     .requiredOption(
-      '--password WORD',
+      '--password <word>',
       'password, as on the camera sheet (or SETSIDE_STAND_IN_PASSWORD)',
       process.env.SETSIDE_STAND_IN_PASSWORD,
     )
-    .option('--host ADDRESS', 'address of the station', '127.0.0.1')
-    .option('--frames N', 'how many frames to shoot', wholeNumber(1, 100_000), shotNames.length * 2)
-    .option('--interval SECONDS', 'from one shutter to the next, at least', number(0, 86_400), 8)
+    .option('--host <address>', 'address of the station', '127.0.0.1')
+    .option('--frames <n>', 'how many frames to shoot', wholeNumber(1, 100_000), shotNames.length * 2)
+    .option('--interval <seconds>', 'from one shutter to the next, at least', number(0, 86_400), 8)
     .option(
-      '--pace MB',
+      '--pace <mb>',
       'megabytes per second on the line; 0 for as fast as it goes',
       number(0, 10_000),
       defaultPaceBytesPerSecond / 1e6,
     )
-    .option('--size MP', 'size of the sensor in megapixels', number(0.05, 24), defaultSizeMegapixels)
-    .option('--seed N', 'the same seed shoots the same frames', wholeNumber(0, 0xffff_ffff), 1)
+    .option('--size <mp>', 'size of the sensor in megapixels', number(0.05, 24), defaultSizeMegapixels)
+    .option('--seed <n>', 'the same seed shoots the same frames', wholeNumber(0, 0xffff_ffff), 1)
     .option(
-      '--cache DIR',
+      '--cache <dir>',
       'where renderings of the set and the counter are kept',
       join(homedir(), '.cache', 'setside-stand-in'),
     )

@@ -33,19 +33,19 @@ export function stationCommand(leave: (code: number) => void): Command {
     .description(
       'Runs the station. Each option can also stand in the environment (SETSIDE_HOME …) or in setside.json of the home.',
     )
-    .option('--home DIR', 'folder of everything the station keeps (default: Setside in your home folder)')
+    .option('--home <dir>', 'folder of everything the station keeps (default: Setside in your home folder)')
     .option(
-      '--web PORT',
+      '--web <port>',
       'port of the page on this computer (default: 8460; 0 for any free one)',
       port('web'),
     )
     .option(
-      '--ftp PORT',
+      '--ftp <port>',
       'port for cameras (default: 21, or 2121 where the system keeps 21 for itself)',
       port('ftp'),
     )
-    .option('--passive FROM-TO', 'ports for the data of uploads (default: 50000-50099)')
-    .option('--bind ADDRESS', 'listen for cameras on this address only, also if it is public')
+    .option('--passive <from-to>', 'ports for the data of uploads (default: 50000-50099)')
+    .option('--bind <address>', 'listen for cameras on this address only, also if it is public')
     .option('--demo', 'let the stand-in shoot an invented job into a home of its own', false)
     .option('--json', 'first line on standard output: where everything is, as JSON', false)
     .action(async (flags: Flags) => {

@@ -19,7 +19,7 @@ export function verifyCommand(leave: (code: number) => void): Command {
     .description(
       'Reads every original again and compares its size and SHA-256 with the journal. Changes nothing.',
     )
-    .option('--home DIR', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
+    .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
     .option('--json', 'one JSON document on standard output', false)
     .action(async (flags: Flags) => leave(await verify(flags)));
 }

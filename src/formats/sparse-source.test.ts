@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { inspect } from './inspect.ts';
 import { blockBytes, SparseSource, wholeBlocks } from './sparse-source.ts';
 
 const counted = (length: number, from = 0): Uint8Array =>
@@ -77,4 +78,10 @@ test('whatever is put in where, a read gives exactly those bytes or nothing', ()
     }),
     { numRuns: 60 },
   );
+});
+
+test('a file without a byte yet is asked about again when it has some', () => {
+  const source = new SparseSource();
+  expect(source.read(0, 0)).toEqual(new Uint8Array(0));
+  expect(inspect(source)).toMatchObject({ kind: 'empty', wantedNext: 16 });
 });

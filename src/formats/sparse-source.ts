@@ -77,6 +77,8 @@ export class SparseSource implements ByteSource {
 
   read(offset: number, length: number): Uint8Array | null {
     if (offset < 0 || length < 0 || offset + length > this.#sizeBytes) return null;
+    // No bytes are always at hand, also before the first block is.
+    if (length === 0) return new Uint8Array(0);
     const index = Math.floor(offset / blockBytes);
     const from = offset - index * blockBytes;
     if (from + length <= blockBytes) return this.#part(index, from, length);

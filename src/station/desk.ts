@@ -40,6 +40,7 @@ export interface DeskOptions {
 /** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
 export function createDesk(options: DeskOptions): StationDesk {
   const { book, jobs, events } = options;
+  const inTurn = oneAtATime();
   return {
     events,
     station: (asOperator) => station(options, asOperator),
@@ -47,12 +48,22 @@ export function createDesk(options: DeskOptions): StationDesk {
     job: async (code) => jobs.all().find((job) => job.code === code) ?? null,
     frames: (query) => book.page(framesQuery(query)),
     frame: (id) => book.frame(id),
-    patchFrame: (id, patch, by) => patchFrame(options, id, patch, by),
+    patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     firstView: (id) => firstView(options, id),
     picture: (id, query) => picture(options, id, query),
     original: (id, name) => original(options, id, name),
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
+  };
+}
+
+/** Runs what it is given one after another; a failure is the caller's and stops nobody else. */
+function oneAtATime(): <T>(work: () => Promise<T>) => Promise<T> {
+  let turn: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const done = turn.then(work);
+    turn = done.catch(() => {});
+    return done;
   };
 }
 
@@ -88,6 +99,7 @@ function framesQuery({
   };
 }
 
+/** Comparing the version and writing the choice is one step: two people at once must not both pass. */
 async function patchFrame(
   { book, keep, flow }: DeskOptions,
   id: string,

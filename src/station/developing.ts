@@ -26,6 +26,8 @@ export interface DevelopingOptions {
   readonly load: (frame: string) => Promise<FrameRow | null>;
   /** Called with each outcome; frames come in the order they are done. */
   readonly done: (frame: string, developed: Developed) => Promise<void>;
+  /** An unforeseen failure: the frame stays as it was. */
+  readonly trouble: (thrown: unknown) => void;
 }
 
 /**
@@ -64,7 +66,9 @@ export class Developing {
     this.#running += 1;
     // A frame that fails in an unforeseen way stays as it was; the next one is not held up.
     this.#develop(frame)
-      .catch(() => {})
+      .catch((thrown: unknown) => {
+        if (!this.#closed) this.#options.trouble(thrown);
+      })
       .finally(() => {
         this.#running -= 1;
         if (this.#running === 0) this.#idle();

@@ -154,7 +154,7 @@ export class FrameFlow {
 
   #inspected(event: KeepEvent, inspection: Inspection): void {
     const { book, zoneOffsetMinutes } = this.#options;
-    book.live.announced(event.arrival, inspection.expectedBytes);
+    book.live.announced(event.arrival, announcedLength(inspection));
     if (inspection.kind === 'empty') return;
     const facts = factsOfInspection(inspection, event.name, zoneOffsetMinutes());
     void this.#step(() =>
@@ -206,6 +206,11 @@ export class FrameFlow {
     this.#steps = done.catch(() => {});
     return done;
   }
+}
+
+/** A JPEG does not say how long it will be: what its structure asks for is only ever a little more than is there. */
+function announcedLength({ kind, jpeg, expectedBytes }: Inspection): number | null {
+  return kind === 'jpeg' && jpeg?.endBytes === null ? null : expectedBytes;
 }
 
 function firstViewPicture(

@@ -1,12 +1,13 @@
 import { randomBytes, randomUUID } from 'node:crypto';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
+import { errorCode, errorMessage } from '../base/index.ts';
 import type { ReadyLine, Station } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { openKeep } from '../keep/index.ts';
 import type { CameraFolder } from '../receive/index.ts';
 import { openRegister } from '../register/index.ts';
-import { createEventLog, startWebDoor, type WebDoor } from '../serve/index.ts';
+import { createEventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
 import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
 import { CameraLog } from './camera-log.ts';
 import { type Camera, openCameras } from './cameras.ts';
@@ -99,7 +100,14 @@ async function start(
   const reader = new ExifToolReader();
   closing(() => reader.close());
   const renderings = new Renderings(home.renderings, pool);
-  const developing = createDeveloping({ book, renderings, reader, homePath: home.path, flow: () => flow });
+  const developing = createDeveloping({
+    book,
+    renderings,
+    reader,
+    homePath: home.path,
+    flow: () => flow,
+    log: options.log,
+  });
   flow = new FrameFlow({
     book,
     views,
@@ -157,7 +165,7 @@ async function start(
       version,
     },
     desk,
-    (entry) => options.log(entry.level, { code: `web.${entry.event}`, args: { ...entry.details } }),
+    (entry) => options.log(entry.level, webFinding(entry)),
   );
   const door = web;
   closing(() => door.close());
@@ -179,6 +187,12 @@ async function start(
   };
 }
 
+/** What the web door could not say to the caller, with what was thrown where something was. */
+function webFinding({ event, details, error }: WebLogEntry): Finding {
+  const thrown = error === undefined ? {} : { error: errorCode(error), message: errorMessage(error) };
+  return { code: `web.${event}`, args: { ...details, ...thrown } };
+}
+
 /** Disk, connections and addresses change without an event; a page that shows them is this much behind at most. */
 const linePulseMs = 5000;
 
@@ -192,6 +206,7 @@ function createDeveloping(parts: {
   reader: ExifToolReader;
   homePath: string;
   flow: () => FrameFlow | null;
+  log: StationLog;
 }): Developing {
   return new Developing({
     renderings: parts.renderings,
@@ -201,6 +216,7 @@ function createDeveloping(parts: {
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => parts.book.row(frame),
     done: async (frame, developed) => parts.flow()?.developed(frame, developed),
+    trouble: (thrown) => parts.log('error', describeTrouble(thrown)),
   });
 }
 

@@ -46,7 +46,7 @@ export async function readPicture(page: Page): Promise<ShownPicture | null> {
     for (let at = 0; at < data.length; at += 32_768)
       text += String.fromCharCode(...data.subarray(at, at + 32_768));
     return {
-      frame: canvas.dataset.frame ?? '',
+      frame: canvas.dataset.frameId ?? '',
       state: canvas.dataset.state ?? '',
       width: canvas.width,
       height: canvas.height,
