@@ -38,7 +38,7 @@ export class LiveArrival implements Arrival, LiveBytes {
       },
       synced: (sizeBytes) => {
         // Only a help for a resume after power loss: should it fail, that resume starts earlier.
-        context.journal.append({ type: 'synced', arrival: known.id, sizeBytes }).catch(() => {});
+        this.#recordSynced(sizeBytes).catch(() => {});
       },
     });
     context.live.set(known.id, this);
@@ -76,6 +76,13 @@ export class LiveArrival implements Arrival, LiveBytes {
     } finally {
       this.#context.live.delete(this.id);
     }
+  }
+
+  /** Bytes that are durable are found again only if their name is. */
+  async #recordSynced(sizeBytes: number): Promise<void> {
+    const { disk, folders, journal } = this.#context;
+    await disk.syncFolder(folders.incomingFolder);
+    await journal.append({ type: 'synced', arrival: this.id, sizeBytes });
   }
 
   #tellProgress(sizeBytes: number, atMs: number): void {

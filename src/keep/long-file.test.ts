@@ -1,0 +1,59 @@
+import { expect, test } from 'vitest';
+import { syncEveryBytes } from './incoming-writer.ts';
+import { fromOffset, fromStart, openSimulatedHome, recordsOf } from './simulated-home.ts';
+
+/** One large write each, so that the simulated disk copies it once. */
+const head = new Uint8Array(syncEveryBytes).fill(1);
+
+test('K6.1 a long file is synced as it comes: after power loss what was synced is held, and resumed', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  const arrival = await keep.folderOf('cam1').open('/long.MOV', fromStart);
+  await arrival.write(head);
+  await expect.poll(async () => (await recordsOf(keep)).at(-1)?.type).toBe('synced');
+  await arrival.write(new Uint8Array(1000).fill(2));
+  const after = await openSimulatedHome(disk.afterPowerLoss());
+  expect(after.keep.brokenOff()).toMatchObject([{ sizeBytes: syncEveryBytes, end: 'died' }]);
+  const resumed = await after.keep.folderOf('cam1').open('/long.MOV', fromOffset(syncEveryBytes));
+  expect(resumed.id).toBe(arrival.id);
+  await resumed.write(new Uint8Array(1000).fill(3));
+  expect(await resumed.finish('closed')).toMatchObject({ kind: 'kept', sizeBytes: syncEveryBytes + 1000 });
+});
+
+test('K6.1 one byte less is an ordinary frame, synced once at its end', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  const arrival = await keep.folderOf('cam1').open('/frame.DNG', fromStart);
+  await arrival.write(head.subarray(1));
+  await arrival.finish('closed');
+  expect(disk.steps.filter((step) => /^sync .*incoming/.test(step))).toHaveLength(1);
+  expect((await recordsOf(keep)).map(({ type }) => type)).not.toContain('synced');
+});
+
+test('K6.1 a tail in doubt after power loss is not built on: the resumed file is a copy of what is certain', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  const arrival = await keep.folderOf('cam1').open('/long.MOV', fromStart);
+  await arrival.write(head);
+  await expect.poll(async () => (await recordsOf(keep)).at(-1)?.type).toBe('synced');
+  await arrival.write(new Uint8Array(1000).fill(2));
+  // The size reached the disk, the last block did not.
+  const after = await openSimulatedHome(disk.afterPowerLoss((what) => what.startsWith('size')));
+  const [held] = after.keep.brokenOff();
+  expect(after.disk.bytesOf(held?.diskPath ?? '')?.length).toBe(syncEveryBytes + 1000);
+  expect(held?.sizeBytes).toBe(syncEveryBytes);
+  const resumed = await after.keep.folderOf('cam1').open('/long.MOV', { ...fromStart, at: 'end' });
+  expect(resumed.offsetBytes).toBe(syncEveryBytes);
+  expect(resumed.id).not.toBe(arrival.id);
+  await resumed.write(new Uint8Array(1000).fill(3));
+  expect(await resumed.finish('closed')).toMatchObject({ kind: 'kept', sizeBytes: syncEveryBytes + 1000 });
+});
+
+test('K8.2 progress is told once early, then every 256 KiB while the clock stands', async () => {
+  const { keep, events } = await openSimulatedHome(undefined, { now: () => 5 });
+  const arrival = await keep.folderOf('cam1').open('/frame.DNG', fromStart);
+  const piece = new Uint8Array(32 * 1024);
+  for (let i = 0; i < 20; i++) await arrival.write(piece);
+  await arrival.finish('closed');
+  await keep.close();
+  const told = events.filter(({ type }) => type === 'progress').map(({ sizeBytes }) => sizeBytes / 1024);
+  // 64, then 64 + 256, then 64 + 512; 640 in all.
+  expect(told).toEqual([64, 320, 576]);
+});
