@@ -1,5 +1,6 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { developSentences } from './english-develop.ts';
+import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
@@ -9,6 +10,7 @@ import type { SentenceTable } from './phrases.ts';
 /** Every English sentence, one table per subject. */
 export const english: SentenceTable = {
   ...arrivalSentences,
+  ...keepSentences,
   ...developSentences,
   ...lineSentences,
   ...pictureSentences,

@@ -1,0 +1,23 @@
+import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+
+/** What is said of the files on the disk. Codes `keep.*` come from keep. */
+export const keepSentences: SentenceTable = {
+  'keep.journal-damaged': (args) => {
+    const count = numberArg(args, 'count');
+    const entries = count === 1 ? 'One entry' : `${count} entries`;
+    return `${entries} of the journal cannot be read (from number ${numberArg(args, 'seqFrom')}). Nothing was deleted: verify the originals, and compare the journal with that of a copy.`;
+  },
+  'keep.journal-strays': (args) => {
+    const count = numberArg(args, 'count');
+    return count === 1
+      ? 'One entry of the journal does not fit what came before it; the file it speaks of may be listed as unknown.'
+      : `${count} entries of the journal do not fit what came before them; the files they speak of may be listed as unknown.`;
+  },
+  'keep.original-missing': (args) => `Missing: ${textArg(args, 'original')} is not on the disk any more.`,
+  'keep.original-size': (args) =>
+    `Wrong size: ${textArg(args, 'original')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
+  'keep.original-altered': (args) =>
+    `Altered: ${textArg(args, 'original')} does not hold the bytes that the camera sent.`,
+  'keep.original-unreadable': (args) =>
+    `Unreadable: ${textArg(args, 'original')} cannot be read (${textArg(args, 'why')}). Check the disk.`,
+};
