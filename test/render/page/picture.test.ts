@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { sampleFrame } from '../../../src/page/testing/sample-frame.ts';
+import { sampleFrame, sampleStation } from '../../../src/page/testing/sample-frame.ts';
 import { hasShared, sharedPath } from '../../shared.ts';
 import { canvasMeans, fileMeans, meanDifference } from './canvas-pixels.ts';
 import { arrivingFrame, textFrame, withFirstView } from './day.ts';
@@ -51,42 +51,73 @@ test('a screen with two device pixels per CSS pixel gets twice the pixels in the
   expect(sizes.pixels).toBe(Math.round(sizes.css * 2));
 });
 
-test('the first view gives way to the rendering in the same box, and no frame between is blank', async () => {
-  const frame = withFirstView(arrivingFrame('a', 0, 0.4), 0.4);
-  const { page, station } = await open(async (fake) =>
-    fake.put(frame, {
-      // A preview of another shape, padded by the camera, and darker: the change must be visible and the box still.
-      firstView: await stillLifeJpeg({ ...life, light: 0.6 }, 640, 427, 70),
-      rendering: await stillLifeJpeg(life, 1500, 1000),
-    }),
-  );
-  await pictureIn(page, 'a', 'first-view').waitFor();
-  expect(await page.getByTestId('picture-source').textContent()).toContain('40 % arrived');
-  await watchPaintedFrames(page);
-  const picture = {
-    state: 'rendered',
-    width: 3000,
-    height: 2000,
-    source: 'raw',
-    look: '',
-    version: 2,
-  } as const;
-  station.change('a', { picture });
-  await pictureIn(page, 'a', 'rendered').waitFor();
-  const painted = await paintedFrames(page);
-  const states = painted.map((one) => one.state);
-  expect(states[0]).toBe('first-view');
-  expect(states.at(-1)).toBe('rendered');
-  const [first] = painted;
-  for (const one of painted) {
-    expect(one.alpha, `the picture’s middle after ${one.atMs} ms`).toBe(255);
-    for (const side of ['left', 'top', 'width', 'height'] as const) {
-      expect(Math.abs(one[side] - (first?.[side] ?? 0))).toBeLessThanOrEqual(2);
+const screens = [
+  { width: 1920, height: 1080 },
+  { width: 1280, height: 800 },
+  { width: 390, height: 844 },
+];
+
+test.each(screens)(
+  'at $width × $height the first view gives way to the rendering in the same box, and no frame between is blank',
+  async (viewport) => {
+    // The facts, the verdicts and with them every word around the picture change too.
+    const whole = sampleFrame('a', 0, { name: 'A_SS0060.DNG' });
+    const capture = {
+      ...whole.capture,
+      exposureTimeS: null,
+      fNumber: null,
+      sensitivity: null,
+      focalLengthMm: null,
+    };
+    const frame = { ...withFirstView(arrivingFrame('a', 0, 0.4), 0.4), capture };
+    const { page, station } = await open(
+      async (fake) => {
+        fake.station = sampleStation({ secondPlace: null });
+        fake.put(frame, {
+          // A preview of another shape, padded by the camera, and darker: the change must be visible and the box still.
+          firstView: await stillLifeJpeg({ ...life, light: 0.6 }, 640, 427, 70),
+          rendering: await stillLifeJpeg(life, 1500, 1000),
+        });
+      },
+      { viewport },
+    );
+    await pictureIn(page, 'a', 'first-view').waitFor();
+    expect(await page.getByTestId('picture-source').textContent()).toContain('40 % arrived');
+    await watchPaintedFrames(page);
+    const picture = {
+      state: 'rendered',
+      width: 3000,
+      height: 2000,
+      source: 'raw',
+      look: '',
+      version: 2,
+    } as const;
+    const arrived = {
+      judgement: 'doubt',
+      findings: [{ code: 'arrived.one-place', args: {} }],
+      figure: { value: 24.6, unit: 'MB' },
+    } as const;
+    station.change('a', {
+      ...whole,
+      picture,
+      verdicts: { ...whole.verdicts, arrived: { ...arrived, findings: [...arrived.findings] } },
+    });
+    await pictureIn(page, 'a', 'rendered').waitFor();
+    const painted = await paintedFrames(page);
+    const states = painted.map((one) => one.state);
+    expect(states[0]).toBe('first-view');
+    expect(states.at(-1)).toBe('rendered');
+    const [first] = painted;
+    for (const one of painted) {
+      expect(one.alpha, `the picture’s middle after ${one.atMs} ms`).toBe(255);
+      for (const side of ['left', 'top', 'width', 'height'] as const) {
+        expect(Math.abs(one[side] - (first?.[side] ?? 0))).toBeLessThanOrEqual(2);
+      }
     }
-  }
-  // The label and the pixels change in the same painted frame: 0.6 of the light against all of it.
-  for (const one of painted) expect(one.green > 150).toBe(one.state === 'rendered');
-});
+    // The label and the pixels change in the same painted frame: 0.6 of the light against all of it.
+    for (const one of painted) expect(one.green > 150).toBe(one.state === 'rendered');
+  },
+);
 
 test('a new frame takes the page over only when its picture is decoded, words and picture together', async () => {
   const { page, station } = await open(async (fake) =>
