@@ -4,6 +4,7 @@ import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
+import { standInSentences } from './english-stand-in.ts';
 import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
 
@@ -16,4 +17,5 @@ export const english: SentenceTable = {
   ...pictureSentences,
   ...pageSentences,
   ...webSentences,
+  ...standInSentences,
 };
