@@ -3,8 +3,8 @@
  * lens. A rank-1 lattice mapped through the distribution's quantiles, so that an edge at any angle meets as many
  * different positions as there are rays.
  */
-const rays = 23;
-const generator = 7;
+const rays = 13;
+const generator = 5;
 
 /** x, y, x, y, … in pixels from the pixel's centre. */
 export function outlineSpread(sigmaPx: number): Float64Array {

@@ -31,7 +31,7 @@ export function prepareScene(shot: ShotName, purpose: FramePurpose, size: FrameS
 
 /** Cells of the soft light: half a millimetre or so on the ware, but never so fine that nothing is saved. */
 const cellsAcross = 600;
-const cellPxMin = 3;
+const cellPxMin = 4;
 
 /** RGB interleaved codes (`scene-code.ts`) of the region, linear Rec.2020, light D65. */
 export function renderRegion(scene: SetScene, region: Region): Uint16Array<ArrayBuffer> {

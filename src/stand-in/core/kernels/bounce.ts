@@ -78,7 +78,7 @@ export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array): number 
     return away;
   }
   const glaze = stage.glazes[stage.solids[what].glaze];
-  for (let k = 0; k < 3; k++) out[k] = glaze.outside[k] * wareLight;
+  for (let k = 0; k < 3; k++) out[k] = glaze.mean[k] * wareLight;
   return away;
 }
 

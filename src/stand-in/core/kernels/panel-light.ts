@@ -124,8 +124,10 @@ export function addPanelsSeen(
   return Math.min(1, covered);
 }
 
-/** 1 in the middle, 0 outside, an eased step of half width `soft` at ±1. */
+/** Share of a stretch of half width `soft` about `x` that lies within ±1, eased where the stretch is short. */
 function edge(x: number, soft: number): number {
-  const t = Math.min(1, Math.max(0, (1 - Math.abs(x)) / (2 * soft) + 0.5));
-  return t * t * (3 - 2 * t);
+  const overlap = Math.min(1, x + soft) - Math.max(-1, x - soft);
+  if (overlap <= 0) return 0;
+  const t = overlap / (2 * soft);
+  return soft < 1 ? t * t * (3 - 2 * t) : t;
 }

@@ -72,6 +72,8 @@ export interface Card {
 export interface Glaze {
   readonly outside: Float64Array;
   readonly inside: Float64Array;
+  /** What a reflection or a bounce sees of the whole piece. */
+  readonly mean: Float64Array;
   /** Colour the glaze breaks to where it runs thin: rims, edges. */
   readonly thin: Float64Array;
   readonly clay: Float64Array;

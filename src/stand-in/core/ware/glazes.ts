@@ -30,8 +30,11 @@ const celadon: Lab = [72, -13, 4];
 function glaze(recipe: GlazeRecipe): Glaze {
   const colour = (lab: Lab): Float64Array =>
     Float64Array.from(labToScene(lab).map((value) => Math.max(0.005, value)));
+  const outside = colour(recipe.outside);
+  const dip = colour(recipe.dip?.colour ?? recipe.outside);
   return {
-    outside: colour(recipe.outside),
+    outside,
+    mean: outside.map((value, k) => (value + (dip[k] ?? value)) / 2),
     inside: colour(recipe.inside),
     thin: colour(recipe.thin),
     clay: colour(buffClay),
@@ -44,7 +47,7 @@ function glaze(recipe: GlazeRecipe): Glaze {
     ringPitch: 7.5,
     rim: recipe.rim ?? 0,
     dipFrom: recipe.dip?.from ?? 0,
-    dip: colour(recipe.dip?.colour ?? recipe.outside),
+    dip,
   };
 }
 

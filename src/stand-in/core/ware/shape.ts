@@ -33,17 +33,26 @@ export interface Placing {
 
 /** Room left around the clay, mm. */
 const clearance = 1.5;
+/**
+ * Fields reach this much further than a fillet is wide. Beyond its edge a field repeats, which is nearer than the
+ * truth: steps are shorter there, and no fillet can grow out of it.
+ */
+const fieldMargin = 4;
 
 /** The fields of a shape are costly, so one shape is solidified once and placed as often as wanted. */
 export function solidify(shape: WareShape): (placing: Placing, glaze: number) => Solid {
   const box = boxOf(shape);
-  const radius = Math.hypot(Math.max(-box[0], box[3]), Math.max(-box[2], box[5]));
-  const area: FieldArea = { left: 0, right: radius, bottom: box[1], top: box[4] };
+  const fillet = shape.fillet ?? 4;
+  const area: FieldArea = {
+    left: 0,
+    right: bodyRadius(shape) + fillet + fieldMargin,
+    bottom: box[1],
+    top: box[4],
+  };
   const [body, ...extras] = [shape.wall, ...(shape.extras ?? [])].map((curve) => curveFields(curve, area));
   if (body === undefined) throw new Error('a shape has a wall');
   for (const extra of extras) mergeFields(body, extra);
-  const plane: FieldArea = { left: box[0], right: box[3], bottom: box[1], top: box[4] };
-  const limbs = (shape.limbs ?? []).map((limb) => makeLimb(limb, plane));
+  const limbs = (shape.limbs ?? []).map((limb) => makeLimb(limb, fillet));
   return ({ x, y, z, turn }, glaze) => ({
     x,
     y,
@@ -55,7 +64,7 @@ export function solidify(shape: WareShape): (placing: Placing, glaze: number) =>
     side: body.side,
     along: body.along,
     limbs,
-    fillet: shape.fillet ?? 4,
+    fillet,
     lipPull: shape.lip?.pull ?? 0,
     lipFrom: shape.lip?.from ?? 0,
     lipTo: shape.lip?.to ?? 1,
@@ -63,7 +72,11 @@ export function solidify(shape: WareShape): (placing: Placing, glaze: number) =>
   });
 }
 
-function makeLimb(limb: LimbShape, plane: FieldArea): Limb {
+function makeLimb(limb: LimbShape, fillet: number): Limb {
+  const bounds = boundsOf(limb);
+  const [left = 0, right = 0, bottom = 0, top = 0] = bounds;
+  const reach = fillet + fieldMargin;
+  const plane = { left: left - reach, right: right + reach, bottom: bottom - reach, top: top + reach };
   const fields = curveFields(limb.spine, plane);
   const spine = { ...fields.side, values: fields.side.values.map(Math.abs) };
   return {
@@ -76,7 +89,7 @@ function makeLimb(limb: LimbShape, plane: FieldArea): Limb {
     cutX: limb.cut?.x ?? 0,
     cutY: limb.cut?.y ?? 0,
     cutAt: limb.cut?.at ?? 1e6,
-    bounds: boundsOf(limb),
+    bounds,
   };
 }
 
@@ -104,12 +117,12 @@ function mergeFields(body: CurveFields, extra: CurveFields): void {
 type Box = readonly [number, number, number, number, number, number];
 
 function boxOf(shape: WareShape): Box {
-  const revolved = [shape.wall, ...(shape.extras ?? [])].flat();
+  const revolved = revolvedPoints(shape);
   const limbs = (shape.limbs ?? []).flatMap(({ spine, flatness }) =>
     spine.map((point) => ({ point, width: point[2] / flatness })),
   );
   const pull = shape.lip?.pull ?? 0;
-  const radius = Math.max(...revolved.map(([r, , half]) => r + half)) + clearance;
+  const radius = bodyRadius(shape) + clearance;
   const heights = [...revolved, ...limbs.map(({ point }) => point)];
   const limbXs = limbs.flatMap(({ point: [x, , half] }) => [x - half - clearance, x + half + clearance]);
   return [
@@ -120,4 +133,12 @@ function boxOf(shape: WareShape): Box {
     Math.max(...heights.map(([, y, half]) => y + half)) + clearance,
     Math.max(radius, ...limbs.map(({ width }) => width + clearance)),
   ];
+}
+
+function bodyRadius(shape: WareShape): number {
+  return Math.max(...revolvedPoints(shape).map(([radius, , half]) => radius + half));
+}
+
+function revolvedPoints(shape: WareShape): readonly ControlPoint[] {
+  return [shape.wall, ...(shape.extras ?? [])].flat();
 }
