@@ -186,6 +186,18 @@ test.each(['write', 'sync'])(
   },
 );
 
+test('K5.4 a whole line of the failed group that is left behind the next one is not believed either', async () => {
+  const disk = simulatedDisk();
+  const { journal } = await openJournal(disk);
+  await journal.append(letGo('a'));
+  disk.refuse((step) => (step.startsWith('sync ') ? 'EIO' : null));
+  await expect(journal.append(letGo('b'), letGo('c'))).rejects.toMatchObject({ code: 'disk-failed' });
+  disk.refuse(() => null);
+  // As long as the line of b: written in its place, it would leave the line of c good and next in order.
+  await journal.append(letGo('d'));
+  expect(names((await openJournal(disk)).records)).toEqual(['a', 'd']);
+});
+
 test('K5.4 a full disk is told by its code, and the journal goes on when there is room again', async () => {
   const disk = simulatedDisk();
   const { journal } = await openJournal(disk);
