@@ -37,7 +37,7 @@ export function judgeArrived(facts: ArrivedFacts): Verdict {
   }
   const whole = wholeFinding(facts);
   if (facts.copies > 0) return { judgement: 'good', findings: [whole], figure };
-  return { judgement: 'doubt', findings: [{ code: 'arrived.one-place', args: {} }, whole], figure };
+  return { judgement: 'doubt', findings: [{ code: 'arrived.one-place', args: whole.args }], figure };
 }
 
 /** The verdict of a question nobody has a reading for. */

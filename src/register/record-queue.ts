@@ -10,7 +10,7 @@ interface Waiting {
  * Works records off in order; those that come while a transaction runs share the next one.
  *
  * After a failure it takes no more: a record that was passed over would be missing for ever, since the tables only
- * remember the last one they know. Open the register again and go on from its `appliedSeq`.
+ * remember the last one they know. {@link takeUpAgain}, and go on from the register's `appliedSeq`.
  */
 export class RecordQueue {
   readonly #apply: (records: readonly RegisterRecord[]) => Promise<void>;
@@ -22,13 +22,18 @@ export class RecordQueue {
     this.#apply = apply;
   }
 
-  /** Settles when the record is in the tables. Rejects, then and ever after, where a transaction failed. */
+  /** Settles when the record is in the tables. Rejects, then and until it is taken up again, where a transaction failed. */
   add(record: RegisterRecord): Promise<void> {
     if (this.#failure !== null) return Promise.reject(this.#failure);
     return new Promise((resolve, reject) => {
       this.#waiting.push({ record, resolve, reject });
       this.#running ??= this.#run();
     });
+  }
+
+  /** Forgets a failure. The caller adds records from the last one in the tables on. */
+  takeUpAgain(): void {
+    this.#failure = null;
   }
 
   async idle(): Promise<void> {

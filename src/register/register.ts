@@ -14,9 +14,12 @@ import { derivedTables, type Tables } from './tables.ts';
 export interface Register {
   /**
    * Carries a durable record of the journal into the tables. Call it for each record, in order; records that wait share
-   * one transaction. A record that the tables know already is passed over.
+   * one transaction. A record that the tables know already is passed over. Once one could not be written (a full disk,
+   * say), all are rejected until {@link takeUpAgain}.
    */
   apply(record: RegisterRecord): Promise<void>;
+  /** After a failure: takes records again. The caller goes on from `appliedSeq`, so that none is passed over. */
+  takeUpAgain(): void;
   /** `seq` of the last record in the tables, 0 for none: where to go on from after a start. */
   appliedSeq(): Promise<number>;
   /** A frame, also one that is void; null where there is none. */
@@ -73,6 +76,7 @@ function registerOn(db: Kysely<Tables>): Register {
   const queue = new RecordQueue((records) => applyAll(db, records));
   return {
     apply: (record) => queue.add(record),
+    takeUpAgain: () => queue.takeUpAgain(),
     appliedSeq: () => appliedSeq(db),
     frame: (id) => selectFrame(db, id),
     framesPage: (query) => selectFramesPage(db, query),

@@ -4,32 +4,37 @@ import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '..
 import { frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
 
+/** A register that cannot be written (its disk is full, say) is tried again after this. */
+const retryMs = 1000;
+
+/** Where the records come from: what the book needs of `keep`. */
+export type JournalSource = Pick<Keep, 'onRecord' | 'records'>;
+
 /**
  * The frames as they are now: the register, kept in step with the journal, and beside it what is known of files while
- * they arrive.
+ * they arrive. Where the register cannot be written, what it knows is shown and it catches up from the journal later.
  */
 export class FrameBook {
   readonly live: LiveArrivals = new LiveArrivals();
   readonly #register: Register;
+  readonly #keep: JournalSource;
+  /** Settles when every record so far is in the register, or was put off; never rejects. */
   #applied: Promise<void> = Promise.resolve();
+  /** Records go to the register by catching up, not one by one. */
+  #behind = true;
+  #retry: NodeJS.Timeout | null = null;
 
-  constructor(register: Register) {
+  private constructor(register: Register, keep: JournalSource) {
     this.#register = register;
+    this.#keep = keep;
   }
 
-  /** Follows the journal: first what the register has not seen, then every new record. Settles when it has caught up. */
-  async follow(keep: Keep): Promise<void> {
-    const waiting: JournalRecord[] = [];
-    let caughtUp = false;
-    keep.onRecord((record) => {
-      if (caughtUp) this.#apply(record);
-      else waiting.push(record);
-    });
-    for await (const record of keep.records(await this.#register.appliedSeq()))
-      await this.#register.apply(record);
-    for (const record of waiting) this.#apply(record);
-    caughtUp = true;
-    await this.#applied;
+  /** A book that has caught up with the journal and follows it from here on. Rejects where the register refuses. */
+  static async open(register: Register, keep: JournalSource): Promise<FrameBook> {
+    const book = new FrameBook(register, keep);
+    keep.onRecord((record) => book.#follow(record));
+    await book.#catchUp();
+    return book;
   }
 
   /** The frame, once every record so far is in the register; null where there is none to show. */
@@ -64,14 +69,43 @@ export class FrameBook {
     } while (after !== null);
   }
 
+  /** Notes what was found out about a frame. Rejects where the register refuses. */
   async note(frame: string, facts: Partial<FrameFacts>): Promise<void> {
     await this.#applied;
     await this.#register.upsertFacts(frame, facts);
   }
 
-  #apply(record: JournalRecord): void {
-    this.#applied = this.#register.apply(record);
-    // Whoever needs the record waits for the promise and meets the failure; unheard it must not end the process.
-    this.#applied.catch(() => {});
+  /** No further try is made. The register itself belongs to whoever opened it. */
+  close(): void {
+    if (this.#retry !== null) clearTimeout(this.#retry);
+    this.#retry = null;
+  }
+
+  #follow(record: JournalRecord): void {
+    if (this.#behind) return;
+    this.#applied = this.#register.apply(record).catch(() => this.#tryLater());
+  }
+
+  /** The journal has everything, so nothing is lost by waiting. */
+  #tryLater(): void {
+    this.#behind = true;
+    this.#retry ??= setTimeout(() => {
+      this.#retry = null;
+      this.#applied = this.#catchUp().catch(() => this.#tryLater());
+    }, retryMs);
+  }
+
+  /** Reads on in the journal until a pass brings nothing new; from then on records are followed one by one. */
+  async #catchUp(): Promise<void> {
+    this.#register.takeUpAgain();
+    let news = true;
+    while (news) {
+      news = false;
+      for await (const record of this.#keep.records(await this.#register.appliedSeq())) {
+        news = true;
+        await this.#register.apply(record);
+      }
+    }
+    this.#behind = false;
   }
 }

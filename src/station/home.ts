@@ -64,5 +64,11 @@ function parseSettings(text: string, file: string): StationWishes {
     if (typeof value !== 'string') throw wrong(`"${name}" is not text`);
     return { [name]: value };
   };
-  return { ...port('web'), ...port('ftp'), ...textOf('passive'), ...textOf('bind') };
+  const diskFloor = (): { diskFloorMB?: number } => {
+    const value = entries.get('diskFloorMB');
+    if (value === undefined) return {};
+    if (typeof value !== 'number' || !(value >= 0 && value <= 1e9)) throw wrong('"diskFloorMB" is no size');
+    return { diskFloorMB: value };
+  };
+  return { ...port('web'), ...port('ftp'), ...textOf('passive'), ...textOf('bind'), ...diskFloor() };
 }

@@ -91,8 +91,8 @@ async function start(
   closing(() => keep.close());
   const register = await openRegister(home.register);
   closing(() => register.close());
-  const book = new FrameBook(register);
-  await book.follow(keep);
+  const book = await FrameBook.open(register, keep);
+  closing(async () => book.close());
   jobs = await JobBook.load(keep, register);
 
   const pool = startDevelopPool();

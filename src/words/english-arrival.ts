@@ -1,4 +1,4 @@
-import { durationPhrase, numberArg, type SentenceTable, sizePhrase } from './phrases.ts';
+import { type Args, durationPhrase, numberArg, type SentenceTable, sizePhrase } from './phrases.ts';
 
 /** What is said of a file on its way in. Codes `arrived.*` come from judge. */
 export const arrivalSentences: SentenceTable = {
@@ -12,7 +12,8 @@ export const arrivalSentences: SentenceTable = {
   'arrived.whole': (args) => `Whole: ${sizePhrase(numberArg(args, 'bytes'))}, safe on this disk.`,
   'arrived.whole-in': (args) =>
     `Whole: ${sizePhrase(numberArg(args, 'bytes'))} in ${durationPhrase(numberArg(args, 'ms'))}, safe on this disk.`,
-  'arrived.one-place': () => 'It is in one place only: no second place is set.',
+  'arrived.one-place': (args) =>
+    `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, but in one place only.`,
   'arrived.unproved': (args) =>
     `Kept, ${sizePhrase(numberArg(args, 'bytes'))}; whether it is whole cannot be told from this kind of file.`,
   'arrived.broken-off': (args) => {
@@ -32,3 +33,8 @@ export const arrivalSentences: SentenceTable = {
   'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
   'judge.not-measured': () => 'Not measured yet.',
 };
+
+function tookPhrase(args: Args): string {
+  const ms = numberArg(args, 'ms');
+  return ms > 0 ? ` in ${durationPhrase(ms)}` : '';
+}

@@ -84,6 +84,8 @@ export function curlStream(
     `${login.ftpUrl}${path}`,
   ];
   const child = spawn('curl', args, { stdio: ['pipe', 'pipe', 'pipe'], timeout: 120_000 });
+  // A refused upload closes the pipe under our hands; how it ended is read from curl.
+  child.stdin.on('error', () => {});
   let stderr = '';
   child.stderr.on('data', (chunk: Buffer) => {
     stderr += chunk.toString('latin1');

@@ -7,7 +7,8 @@ export interface StationWishes {
   readonly ftp?: number;
   readonly passive?: string;
   readonly bind?: string;
-  readonly copy?: readonly string[];
+  /** Free space below which new files are refused, megabytes. */
+  readonly diskFloorMB?: number;
 }
 
 /** The same with nothing missing: what the rooms receive. */
@@ -21,8 +22,6 @@ export interface StationOptions {
   readonly passive: PortRange;
   /** Address to listen on for cameras; null for every private address of this computer. */
   readonly bind: string | null;
-  /** Second places for copies. */
-  readonly copies: readonly string[];
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
 }
@@ -55,8 +54,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
     passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
     bind: merged.bind ?? null,
-    copies: merged.copy ?? [],
-    diskFloorBytes: defaults.diskFloorBytes,
+    diskFloorBytes: merged.diskFloorMB === undefined ? defaults.diskFloorBytes : merged.diskFloorMB * 1e6,
   });
 }
 

@@ -1,0 +1,76 @@
+import { expect, test } from 'vitest';
+import type { JournalRecord } from '../keep/index.ts';
+import { openRegister, type Register } from '../register/index.ts';
+import { FrameBook, type JournalSource } from './frame-book.ts';
+
+/** A journal in memory: what is told is there to be read again. */
+class MemoryJournal implements JournalSource {
+  readonly #records: JournalRecord[] = [];
+  #listener: (record: JournalRecord) => void = () => {};
+
+  onRecord(listener: (record: JournalRecord) => void): () => void {
+    this.#listener = listener;
+    return () => {};
+  }
+
+  async *records(afterSeq = 0): AsyncIterable<JournalRecord> {
+    yield* this.#records.filter(({ seq }) => seq > afterSeq);
+  }
+
+  announce(frame: string): void {
+    const seq = this.#records.length + 1;
+    const record: JournalRecord = {
+      v: 1,
+      seq,
+      group: seq,
+      atMs: seq * 1000,
+      type: 'announced',
+      arrival: `a-${frame}`,
+      frame,
+      job: 'unsorted',
+      camera: 'cam1',
+      path: `/${frame}.DNG`,
+      incoming: `${frame}.DNG`,
+      via: 'ftp',
+      announcedBytes: null,
+      prefixOf: null,
+      prefixBytes: 0,
+      over: null,
+    };
+    this.#records.push(record);
+    this.#listener(record);
+  }
+}
+
+test('records told before and after the opening are there when a frame is asked for', async () => {
+  const journal = new MemoryJournal();
+  const register = await openRegister(':memory:');
+  journal.announce('before');
+  const book = await FrameBook.open(register, journal);
+  journal.announce('after');
+  expect((await book.page({ limit: 10 })).frames.map(({ id }) => id)).toEqual(['before', 'after']);
+  await register.close();
+});
+
+test('while the register cannot be written what it knows is shown, and later nothing is missing', async () => {
+  const journal = new MemoryJournal();
+  const real = await openRegister(':memory:');
+  let full = false;
+  const register: Register = {
+    ...real,
+    apply: (record) => (full ? Promise.reject(new Error('disk full')) : real.apply(record)),
+  };
+  const book = await FrameBook.open(register, journal);
+  journal.announce('first');
+  await book.frame('first');
+  full = true;
+  journal.announce('second');
+  journal.announce('third');
+  expect((await book.page({ limit: 10 })).frames.map(({ id }) => id)).toEqual(['first']);
+  full = false;
+  await expect
+    .poll(async () => (await book.page({ limit: 10 })).frames.map(({ id }) => id), { timeout: 10_000 })
+    .toEqual(['first', 'second', 'third']);
+  book.close();
+  await real.close();
+});
