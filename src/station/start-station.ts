@@ -10,20 +10,19 @@ import { openRegister } from '../register/index.ts';
 import { createEventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
 import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
 import { CameraLog } from './camera-log.ts';
-import { type Camera, openCameras } from './cameras.ts';
+import { openCameras } from './cameras.ts';
 import type { StationOptions } from './core/options.ts';
-import { demoJob, runDemo } from './demo.ts';
+import { demoJob, startDemo } from './demo.ts';
+import { describeStation, readyLine } from './describe-station.ts';
 import { createDesk, pathOfFile } from './desk.ts';
 import { Developing } from './developing.ts';
 import { keepDoor } from './door-keeper.ts';
 import { FirstViews } from './first-views.ts';
 import { FrameBook } from './frame-book.ts';
 import { FrameFlow } from './frame-flow.ts';
-import { momentOrNull } from './frame-shape.ts';
-import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
+import { openFtpDoor } from './ftp-doors.ts';
 import { openHome } from './home.ts';
 import { JobBook, trayCode } from './job-book.ts';
-import { ownAddresses } from './own-addresses.ts';
 import { Renderings } from './renderings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { version } from './version.ts';
@@ -179,7 +178,11 @@ async function start(
   closing(async () => clearInterval(tellLine));
 
   await developWhatWaits(book, developing);
-  if (options.demo) closing(startDemo(options, home.path, ftp.port, cameras, now));
+  if (options.demo) {
+    closing(
+      startDemo({ ...options, homePath: home.path, ftpPort: ftp.port, cameras, now, keep, flow: running }),
+    );
+  }
   return {
     ready: readyLine(door.url, ftp.port, home.path, cameras),
     troubles: [...ftp.troubles, ...keep.troubles],
@@ -228,79 +231,4 @@ async function developWhatWaits(book: FrameBook, developing: Developing): Promis
       developing.add(row.id, row.shutterMs ?? row.times.keptMs);
     }
   }
-}
-
-function describeStation(parts: {
-  options: StationOptions & { readonly demo: boolean };
-  homePath: string;
-  cameras: readonly Camera[];
-  cameraLog: CameraLog;
-  ftp: CameraDoor;
-  webPort: number | null;
-  jobs: JobBook;
-  asOperator: boolean;
-}): Omit<Station, 'now' | 'disk'> {
-  const { options, homePath, cameras, cameraLog, ftp, jobs, asOperator } = parts;
-  return {
-    version,
-    home: homePath,
-    addresses: ownAddresses().map((address) => ({ ...address })),
-    doors: [
-      { name: 'web', port: parts.webPort, trouble: null },
-      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
-    ],
-    passive: options.passive,
-    cameras: cameras.map((camera) => ({
-      name: camera.name,
-      user: camera.user,
-      password: asOperator ? camera.password : null,
-      connected: cameraLog.connected(camera.name),
-      lastSeen: momentOrNull(cameraLog.lastSeenMs(camera.name)),
-      log: cameraLog.entries(camera.name).map(({ atMs, finding }) => ({
-        at: momentOrNull(atMs) ?? '',
-        finding: { code: finding.code, args: { ...finding.args } },
-      })),
-    })),
-    job: jobs.open(),
-    secondPlace: null,
-    demo: options.demo,
-  };
-}
-
-function readyLine(web: string, ftp: number, home: string, cameras: readonly Camera[]): ReadyLine {
-  return {
-    ready: true,
-    web,
-    ftp,
-    ftps: null,
-    sftp: null,
-    home,
-    cameras: cameras.map((camera) => ({ ...camera })),
-  };
-}
-
-function startDemo(
-  options: StartOptions,
-  homePath: string,
-  ftpPort: number,
-  cameras: readonly Camera[],
-  now: () => number,
-): () => Promise<void> {
-  const camera = cameras[0];
-  if (camera === undefined) return async () => {};
-  const stop = new AbortController();
-  const ended = runDemo({
-    homePath,
-    ftpPort,
-    camera,
-    now,
-    signal: stop.signal,
-    onProgress: options.onStandIn,
-  }).catch((thrown: unknown) => {
-    if (!stop.signal.aborted) options.log('error', describeTrouble(thrown));
-  });
-  return async () => {
-    stop.abort(new Error('the station stops'));
-    await ended;
-  };
 }

@@ -33,6 +33,8 @@ export const lineSentences: SentenceTable = {
   'line.disk-full': () => 'The disk is full: new frames are refused until there is room.',
   'line.port-in-use': (args) =>
     `Port ${textArg(args, 'port')} is in use by another program, so the ${textArg(args, 'door')} door is shut. Close that program or choose another port.`,
+  'line.port-taken': (args) =>
+    `Port ${textArg(args, 'port')} is in use by another program; ${textArg(args, 'door')} uses ${textArg(args, 'instead')} instead.`,
   'line.port-forbidden': (args) =>
     `The system does not let an ordinary user open port ${textArg(args, 'port')}; ${textArg(args, 'door')} uses ${textArg(args, 'instead')} instead.`,
 };

@@ -5,6 +5,7 @@ import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { standInSentences } from './english-stand-in.ts';
+import { stationSentences } from './english-station.ts';
 import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
 
@@ -18,4 +19,5 @@ export const english: SentenceTable = {
   ...pageSentences,
   ...webSentences,
   ...standInSentences,
+  ...stationSentences,
 };

@@ -1,0 +1,60 @@
+import type { ReadyLine, Station } from '../contract/index.ts';
+import type { CameraLog } from './camera-log.ts';
+import type { Camera } from './cameras.ts';
+import type { StationOptions } from './core/options.ts';
+import { momentOrNull } from './frame-shape.ts';
+import type { CameraDoor } from './ftp-doors.ts';
+import type { JobBook } from './job-book.ts';
+import { ownAddresses } from './own-addresses.ts';
+import { version } from './version.ts';
+
+/** What `GET /api/v1/station` answers, without what changes by the second. */
+export function describeStation(parts: {
+  options: StationOptions & { readonly demo: boolean };
+  homePath: string;
+  cameras: readonly Camera[];
+  cameraLog: CameraLog;
+  ftp: CameraDoor;
+  webPort: number | null;
+  jobs: JobBook;
+  asOperator: boolean;
+}): Omit<Station, 'now' | 'disk'> {
+  const { options, homePath, cameras, cameraLog, ftp, jobs, asOperator } = parts;
+  return {
+    version,
+    home: homePath,
+    addresses: ownAddresses().map((address) => ({ ...address })),
+    doors: [
+      { name: 'web', port: parts.webPort, trouble: null },
+      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
+    ],
+    passive: options.passive,
+    cameras: cameras.map((camera) => ({
+      name: camera.name,
+      user: camera.user,
+      password: asOperator ? camera.password : null,
+      connected: cameraLog.connected(camera.name),
+      lastSeen: momentOrNull(cameraLog.lastSeenMs(camera.name)),
+      log: cameraLog.entries(camera.name).map(({ atMs, finding }) => ({
+        at: momentOrNull(atMs) ?? '',
+        finding: { code: finding.code, args: { ...finding.args } },
+      })),
+    })),
+    job: jobs.open(),
+    secondPlace: null,
+    demo: options.demo,
+  };
+}
+
+/** The first line of `station --json`. */
+export function readyLine(web: string, ftp: number, home: string, cameras: readonly Camera[]): ReadyLine {
+  return {
+    ready: true,
+    web,
+    ftp,
+    ftps: null,
+    sftp: null,
+    home,
+    cameras: cameras.map((camera) => ({ ...camera })),
+  };
+}
