@@ -107,9 +107,10 @@ export class FtpCamera {
       bytesPerSecond: this.#options.paceBytesPerSecond,
       signal: this.#options.signal,
       onSent: (pieceBytes) => {
+        const before = sent.bytes;
         sent.bytes = start + pieceBytes;
         if (sent.bytes >= cutBytes) resetDataConnection(client);
-        this.#report(upload, sent.bytes);
+        if (isNextStep(before, sent.bytes, upload.bytes.length)) this.#report(upload, sent.bytes);
       },
     });
     if (start > 0) {
@@ -137,6 +138,12 @@ export class FtpCamera {
     }
     this.#foldersMade.add(folder);
   }
+}
+
+/** Progress is told in hundredths: pieces are far smaller, and every listener would pay for each. */
+function isNextStep(beforeBytes: number, afterBytes: number, wholeBytes: number): boolean {
+  const step = (bytes: number): number => Math.floor((bytes * 100) / wholeBytes);
+  return step(afterBytes) > step(beforeBytes);
 }
 
 /** What the station holds of the file (RFC 3659 SIZE); 0 where it holds nothing or says something impossible. */

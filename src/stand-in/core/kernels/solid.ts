@@ -148,7 +148,7 @@ export function marchSolid(
     let distance = low + (high - low) * (v - iv);
     if (!plain) distance = joinLimbs(solid, distance, radius, x, y, z);
     distance *= steepness;
-    if (stretch > 1 && Math.abs(distance) + freeBefore < stepMm) {
+    if (stretch > 1 && (distance < 0 || distance + freeBefore < stepMm)) {
       t += freeBefore * caution - stepMm;
       stretch = caution;
       stepMm = 0;
