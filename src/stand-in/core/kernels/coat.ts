@@ -1,7 +1,7 @@
 /** Colours of surfaces: glaze over clay, paper, the target's patches. */
 import { cloud, speck } from './grain.ts';
 import { sampleGrid } from './grid.ts';
-import type { Solid } from './solid.ts';
+import { profileRadiusAt, type Solid } from './solid.ts';
 import type { Backdrop, Card, Glaze } from './stage.ts';
 
 /** Reflectance into `out[0..2]`, share of the glassy coat (0 bare clay … 1) returned. Point in the solid's own frame. */
@@ -14,7 +14,7 @@ export function glazeAt(
   z: number,
   out: Float64Array,
 ): number {
-  const radius = Math.sqrt(x * x + z * z);
+  const radius = profileRadiusAt(solid, x, y, z);
   const along = sampleGrid(solid.along, radius, y);
   const side = sampleGrid(solid.side, radius, y);
   const drift = cloud(seed, x * 0.045, y * 0.045, z * 0.045);

@@ -46,10 +46,15 @@ export interface Limb {
 
 /** Signed distance at a point of the solid's own frame, mm; a lower bound away from the surface. */
 export function solidDistance(solid: Solid, x: number, y: number, z: number): number {
-  const radius = Math.sqrt(x * x + z * z);
-  const profileRadius = solid.lipPull > 0 && y > solid.lipFrom ? radiusAtLip(solid, radius, x, y) : radius;
+  const profileRadius = profileRadiusAt(solid, x, y, z);
   const body = sampleGrid(solid.distance, profileRadius, y);
   return solid.limbs.length === 0 ? body : joinLimbs(solid, body, profileRadius, x, y, z);
+}
+
+/** Where in the profile a point is looked up: its distance from the axis, less what the lip is pulled out there. */
+export function profileRadiusAt(solid: Solid, x: number, y: number, z: number): number {
+  const radius = Math.sqrt(x * x + z * z);
+  return solid.lipPull > 0 && y > solid.lipFrom ? radiusAtLip(solid, radius, x, y) : radius;
 }
 
 /** A point on the pulled lip is looked up where the rim would be without it. */
