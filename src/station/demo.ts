@@ -40,8 +40,8 @@ export interface DemoOptions {
 
 /** From one shutter to the next: product photography leaves time to look (common practice, no source). */
 const intervalMs = 8000;
-/** Half an hour at that pace: whoever still watches then has seen it. */
-const frames = 220;
+/** Eight for each of the six shots: some six minutes, and half a gigabyte of disk. */
+const frames = 48;
 
 /**
  * Lets the stand-in shoot the demo's job into this very station, over real FTP at a fair Wi-Fi's pace. Gives what ends
