@@ -21,7 +21,7 @@ export interface Frame {
 }
 
 export interface RenderFrameOptions extends Partial<FrameRecipe> {
-  /** Default 0.3: well under a second. */
+  /** Default 0.3: some two seconds of processor time; 0.05 to 0.1 is enough for most tests. */
   readonly sizeMegapixels?: number;
   /** When the shutter fired. Default 2026-10-01T08:00:00Z, so that two calls give the same bytes. */
   readonly shutterMs?: EpochMs;
