@@ -35,6 +35,11 @@ export interface FtpLimits {
   readonly dataConnectMs: number;
   /** Silence of a data connection. TCP's own retransmission gives up later (RFC 1122 section 4.2.3.5: 100 s). */
   readonly stallMs: number;
+  /**
+   * Silence after which an upload gives way to the same file from the same camera. A client that begins a file again
+   * has lost the first connection, though that may still look alive here; a living line is not silent for 3 s.
+   */
+  readonly giveWayMs: number;
   /** Size of one receive buffer. A read fills at most one; below 256 KiB writes cost more than they carry. */
   readonly bufferBytes: number;
   /** Receive buffers per upload: one filling, the others on their way to disk. At least 2. */
@@ -61,6 +66,7 @@ export const defaultFtpLimits: FtpLimits = Object.freeze({
   idleMs: 15 * 60_000,
   dataConnectMs: 30_000,
   stallMs: 60_000,
+  giveWayMs: 3_000,
   bufferBytes: 256 * KiB,
   buffersPerUpload: 4,
   flushAfterMs: 50,

@@ -1,5 +1,5 @@
-import type { Arrival, ArrivalEnd, ArrivalOutcome, CameraFolder, OpenHow } from '../../core/camera-folder.ts';
-import type { DoorKeeper } from '../../core/door-keeper.ts';
+import type { Arrival, ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import type { AdmittedCamera, DoorKeeper } from '../../core/door-keeper.ts';
 import type { AddressBook } from '../core/address-book.ts';
 import type { Interruption } from '../core/command.ts';
 import type { FolderAnswer, LogInAnswer, Question } from '../core/questions.ts';
@@ -10,6 +10,7 @@ import { askFolder, folderAnswer } from './folder-answers.ts';
 import type { ResolvedFtpDoorOptions } from './options.ts';
 import { PassiveListener, type PassiveListenerEvents } from './passive-listener.ts';
 import { Reception, type ReceptionEnd } from './reception.ts';
+import type { Uploads } from './uploads.ts';
 
 /** What all sessions of one door share. */
 export interface DoorSetting {
@@ -17,6 +18,7 @@ export interface DoorSetting {
   readonly keeper: DoorKeeper;
   readonly book: AddressBook;
   readonly pool: BufferPool;
+  readonly uploads: Uploads;
 }
 
 /**
@@ -28,9 +30,11 @@ export class Answers {
   readonly #peerAddress: string;
   readonly #localAddress: string;
   readonly #events: PassiveListenerEvents;
-  #folder: CameraFolder | null = null;
+  #admitted: AdmittedCamera | null = null;
   #listener: PassiveListener | null = null;
   #arrival: Arrival | null = null;
+  #path = '';
+  #uploadOver: () => void = () => {};
   #reception: Reception | null = null;
   #cut: ((why: Interruption) => void) | null = null;
 
@@ -58,7 +62,8 @@ export class Answers {
   async abandon(): Promise<void> {
     this.interrupt('control-lost');
     this.closeData();
-    await this.#arrival?.finish('control-lost').catch(() => {});
+    await this.#reception?.ended;
+    if (this.#arrival !== null) await this.#finish('control-lost');
   }
 
   async answer(question: Question): Promise<unknown> {
@@ -88,7 +93,7 @@ export class Answers {
       case 'send':
         return this.#send(question.request.pieces);
       default:
-        return askFolder(this.#admitted(), question);
+        return askFolder(this.#camera().folder, question);
     }
   }
 
@@ -97,7 +102,7 @@ export class Answers {
     const address = this.#peerAddress;
     const admitted = book.mayTry(address, nowMs()) ? await keeper.admit({ ...credentials, address }) : null;
     if (admitted === null) return { camera: null, failures: book.fail(address, nowMs()) };
-    this.#folder = admitted.folder;
+    this.#admitted = admitted;
     return { camera: admitted.name, failures: 0 };
   }
 
@@ -124,18 +129,29 @@ export class Answers {
     return (await this.#listener?.arrived()) ?? false;
   }
 
-  async #open(request: { path: string; how: OpenHow }): Promise<FolderAnswer<{ offsetBytes: number }>> {
-    const opened = await folderAnswer(this.#admitted().open(request.path, request.how));
+  async #open(request: OpenRequest): Promise<FolderAnswer<{ offsetBytes: number }>> {
+    const opened = await this.#openOrMakeWay(request);
     if (!opened.ok) return opened;
     this.#arrival = opened.value;
+    this.#path = request.path;
     return { ok: true, value: { offsetBytes: opened.value.offsetBytes } };
+  }
+
+  async #openOrMakeWay({ path, how }: OpenRequest): Promise<FolderAnswer<Arrival>> {
+    const { folder, name } = this.#camera();
+    const opened = await folderAnswer(folder.open(path, how));
+    if (opened.ok || opened.code !== 'busy') return opened;
+    const { uploads, options } = this.#door;
+    const free = await uploads.makeWay(name, path, options.limits.giveWayMs);
+    return free ? folderAnswer(folder.open(path, how)) : opened;
   }
 
   async #receive(): Promise<ReceptionEnd> {
     const socket = this.#listener?.take() ?? null;
     if (socket === null || this.#arrival === null) return { end: 'reset', bytes: 0 };
-    const { options, pool } = this.#door;
+    const { options, pool, uploads } = this.#door;
     const reception = new Reception(socket, this.#arrival, options.limits, pool);
+    this.#uploadOver = uploads.begin(this.#camera().name, this.#path, reception);
     this.#reception = reception;
     this.#cut = (why) => reception.interrupt(arrivalEnds[why]);
     return reception.ended.finally(() => {
@@ -147,7 +163,13 @@ export class Answers {
     const arrival = this.#arrival;
     this.#arrival = null;
     const failed = { kind: 'failed', code: 'disk-failed', sizeBytes: 0 } as const;
-    return (await arrival?.finish(end).catch(() => failed)) ?? failed;
+    try {
+      return (await arrival?.finish(end)) ?? failed;
+    } catch {
+      return failed;
+    } finally {
+      this.#uploadOver();
+    }
   }
 
   async #send(pieces: Iterable<Uint8Array>): Promise<boolean> {
@@ -158,10 +180,15 @@ export class Answers {
     return emission.ended;
   }
 
-  #admitted(): CameraFolder {
-    if (this.#folder === null) throw new Error('the session asked for a folder before anybody logged in');
-    return this.#folder;
+  #camera(): AdmittedCamera {
+    if (this.#admitted === null) throw new Error('the session asked for a folder before anybody logged in');
+    return this.#admitted;
   }
+}
+
+interface OpenRequest {
+  readonly path: string;
+  readonly how: OpenHow;
 }
 
 const arrivalEnds: Readonly<Record<Interruption, ArrivalEnd>> = {

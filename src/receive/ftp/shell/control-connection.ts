@@ -18,6 +18,7 @@ export class ControlConnection {
   /** Settles once the socket is closed and nothing of this client is under way any more. Never rejects. */
   readonly closed: Promise<void>;
   readonly #socket: Socket;
+  readonly #peerAddress: string;
   readonly #lingerMs: number;
   readonly #report: (change: LineReport['change'], finding: Finding) => void;
   readonly #session: FtpSession;
@@ -27,12 +28,15 @@ export class ControlConnection {
   #isOver: () => void = () => {};
   #alarm: NodeJS.Timeout | null = null;
   #reading = false;
+  /** The session failed by a fault of ours and is not asked any more. */
+  #broken = false;
 
   constructor(socket: Socket, number: number, door: DoorSetting, report: ReportLine) {
     const peerAddress = plainAddress(socket.remoteAddress);
     const localAddress = plainAddress(socket.localAddress);
     const { limits } = door.options;
     this.#socket = socket;
+    this.#peerAddress = peerAddress;
     this.#lingerMs = limits.lingerMs;
     this.#session = new FtpSession({ limits, peerAddress, localAddress });
     this.#reader = new LineReader(limits);
@@ -74,6 +78,7 @@ export class ControlConnection {
   }
 
   #feed(event: SessionEvent): void {
+    if (this.#broken) return;
     try {
       for (const wish of this.#session.handle(event, nowMs())) this.#carryOut(wish);
     } catch {
@@ -86,18 +91,18 @@ export class ControlConnection {
 
   /** Works through what was received, as far as the session will hear it and the client takes its replies. */
   #read(): void {
-    if (this.#reading || this.#session.isOver) return;
+    if (this.#reading || this.#broken || this.#session.isOver) return;
     this.#reading = true;
     let input: ControlInput | null = null;
     let mayHear = this.#mayHear;
-    while (mayHear) {
+    while (mayHear && !this.#broken) {
       input = this.#reader.next();
       if (input === null) break;
       this.#feed({ kind: 'input', input, transferredBytes: this.#answers.transferredBytes });
       mayHear = this.#mayHear;
     }
     this.#reading = false;
-    if (this.#session.isOver) return;
+    if (this.#broken || this.#session.isOver) return;
     if (mayHear) this.#socket.resume();
     else this.#socket.pause();
   }
@@ -144,8 +149,10 @@ export class ControlConnection {
 
   /** A fault of our own costs this client its connection and nobody else anything. */
   #breakDown(): void {
+    if (this.#broken) return;
+    this.#broken = true;
     if (this.#alarm !== null) clearTimeout(this.#alarm);
-    this.#report('note', { code: 'line.fault', args: { address: plainAddress(this.#socket.remoteAddress) } });
+    this.#report('note', { code: 'line.fault', args: { address: this.#peerAddress } });
     this.#socket.destroy();
     this.#answers.abandon().then(this.#isOver);
   }

@@ -11,6 +11,7 @@ import { ControlConnection } from './control-connection.ts';
 import { sayGoodbye } from './goodbye.ts';
 import { listen } from './listening.ts';
 import { type FtpDoorOptions, resolveFtpDoorOptions } from './options.ts';
+import { Uploads } from './uploads.ts';
 
 /** An open FTP door. */
 export interface FtpDoor {
@@ -22,6 +23,17 @@ export interface FtpDoor {
    */
   close(): Promise<void>;
 }
+
+/**
+ * Half open, so that what a client said before it closed is still answered. Keep-alive probes after half a minute find
+ * a camera that was switched off long before its silence would.
+ */
+const serverOptions = {
+  allowHalfOpen: true,
+  noDelay: true,
+  keepAlive: true,
+  keepAliveInitialDelay: 30_000,
+};
 
 /** Uploads whose buffers are kept for the next frame: a few cameras at once. */
 const uploadsKept = 8;
@@ -43,10 +55,11 @@ export async function startFtpDoor(
     options: resolved,
     keeper,
     book: new AddressBook(limits),
+    uploads: new Uploads(),
     pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
   };
   const hall = new Hall(setting, report);
-  const server = createServer({ allowHalfOpen: true, noDelay: true, keepAlive: true }, (socket) => {
+  const server = createServer(serverOptions, (socket) => {
     hall.admit(socket);
   });
   const port = await listenOrExplain(server, resolved.host, resolved.port);

@@ -2,6 +2,7 @@ import type { Socket } from 'node:net';
 import type { Arrival, ArrivalEnd } from '../../core/camera-folder.ts';
 import type { FtpLimits } from '../core/limits.ts';
 import type { BufferPool } from './buffer-pool.ts';
+import { nowMs } from './clock.ts';
 import { type DataReader, readData } from './data-reader.ts';
 import { Intake } from './intake.ts';
 
@@ -17,6 +18,7 @@ export class Reception {
   readonly #intake: Intake;
   readonly #reader: DataReader;
   readonly #stall: NodeJS.Timeout;
+  #heardMs = nowMs();
   #end: (end: ArrivalEnd) => void = () => {};
 
   constructor(socket: Socket, arrival: Arrival, limits: FtpLimits, pool: BufferPool) {
@@ -32,6 +34,7 @@ export class Reception {
       room: () => this.#intake.room(),
       received: (bytes) => {
         this.#stall.refresh();
+        this.#heardMs = nowMs();
         return this.#intake.received(bytes);
       },
       ended: (how) => this.#end(how),
@@ -41,6 +44,11 @@ export class Reception {
 
   get receivedBytes(): number {
     return this.#intake.receivedBytes;
+  }
+
+  /** How long nothing has come. */
+  get silentMs(): number {
+    return nowMs() - this.#heardMs;
   }
 
   /** Ends the reception from our side. */
