@@ -5,6 +5,7 @@ import {
   type DevelopedFile,
   type DevelopFileOptions,
   developFile,
+  resultName,
   startDevelopPool,
 } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -38,6 +39,13 @@ export function developCommand(leave: (code: number) => void): Command {
 }
 
 async function develop(files: readonly string[], flags: Flags): Promise<number> {
+  const shared = sharedResult(files, flags.format);
+  if (shared !== null) {
+    process.stderr.write(
+      `Two of the files would both be written as ${shared}: render them into different folders.\n`,
+    );
+    return exitCodes.wrongUse;
+  }
   const pool = startDevelopPool();
   let failures = 0;
   const one = async (file: string): Promise<void> => {
@@ -57,6 +65,12 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
     await pool.close();
   }
   return failures === 0 ? exitCodes.done : exitCodes.failed;
+}
+
+/** The name that two results would have, or null. */
+function sharedResult(files: readonly string[], format: Flags['format']): string | null {
+  const names = files.map((file) => resultName(file, format));
+  return names.find((name, at) => names.indexOf(name) !== at) ?? null;
 }
 
 function report(done: DevelopedFile, json: boolean): void {

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { errorCode } from '../base/index.ts';
 import { version } from '../station/index.ts';
 import { developCommand } from './develop.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -27,7 +28,7 @@ async function main(words: readonly string[]): Promise<number> {
   } catch (thrown) {
     if (thrown instanceof CommanderError) return thrown.exitCode === 0 ? exitCodes.done : exitCodes.wrongUse;
     printFailure(thrown);
-    return exitCodes.failed;
+    return errorCode(thrown) === 'bad-option' ? exitCodes.wrongUse : exitCodes.failed;
   }
 }
 

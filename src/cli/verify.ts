@@ -4,12 +4,14 @@ import { join, resolve } from 'node:path';
 import { Command } from 'commander';
 import { SetsideError } from '../base/index.ts';
 import { type VerifyProgress, verifyOriginals } from '../keep/index.ts';
+import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly home: string;
+  readonly rebuild: boolean;
   readonly json: boolean;
 }
 
@@ -20,18 +22,17 @@ export function verifyCommand(leave: (code: number) => void): Command {
       'Reads every original again and compares its size and SHA-256 with the journal. Changes nothing.',
     )
     .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
+    .option(
+      '--rebuild',
+      'make the register anew from journal and originals (no station may run); 1 if it differs',
+      false,
+    )
     .option('--json', 'one JSON document on standard output', false)
-    .action(async (flags: Flags) => leave(await verify(flags)));
+    .action(async (flags: Flags) => leave(await (flags.rebuild ? rebuild(flags) : verify(flags))));
 }
 
 async function verify({ home: given, json }: Flags): Promise<number> {
-  const home = resolve(given);
-  await access(join(home, 'journal')).catch((cause: unknown) => {
-    throw new SetsideError('no-home', `${home} is no home of a station: it holds no journal`, {
-      cause,
-      cure: 'Name the right folder with --home.',
-    });
-  });
+  const home = await existingHome(given);
   const { files, bytes, findings } = await verifyOriginals(home, showProgress);
   if (json) {
     printJson({ home, files, bytes, fine: findings.length === 0, findings });
@@ -44,6 +45,38 @@ async function verify({ home: given, json }: Flags): Promise<number> {
     );
   }
   return findings.length === 0 ? exitCodes.done : exitCodes.no;
+}
+
+async function rebuild({ home: given, json }: Flags): Promise<number> {
+  const home = await existingHome(given);
+  const report = await rebuildHome(home, ({ doneFrames }) => {
+    if (process.stderr.isTTY) process.stderr.write(`\r${doneFrames} frames\u001b[K`);
+  });
+  const { frames, before, after, unread } = report;
+  const same = before === null || before === after;
+  if (json) {
+    printJson({ home, ...report, same });
+  } else {
+    for (const line of unread) printLine(`Not read: ${line}.`, json);
+    printLine(
+      `The register is made anew: ${frames} ${frames === 1 ? 'frame' : 'frames'}, dump ${after}.`,
+      json,
+    );
+    if (before === null) printLine('There was none before that could be read.', json);
+    else printLine(same ? 'It is the same as before.' : `It differs from the one before (${before}).`, json);
+  }
+  return same && unread.length === 0 ? exitCodes.done : exitCodes.no;
+}
+
+async function existingHome(given: string): Promise<string> {
+  const home = resolve(given);
+  await access(join(home, 'journal')).catch((cause: unknown) => {
+    throw new SetsideError('no-home', `${home} is no home of a station: it holds no journal`, {
+      cause,
+      cure: 'Name the right folder with --home.',
+    });
+  });
+  return home;
 }
 
 function showProgress({ doneFiles, files, doneBytes, bytes }: VerifyProgress): void {

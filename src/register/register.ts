@@ -36,6 +36,8 @@ export interface Register {
   clear(): Promise<void>;
   /** Every row of the tables that the journal decides, in a fixed order: what two equal registers have equal. */
   dump(): Promise<Readonly<Record<string, readonly unknown[]>>>;
+  /** What was found out from the files themselves, by frame: kind, counter, shutter time, what the camera said. */
+  dumpFound(): Promise<readonly unknown[]>;
   close(): Promise<void>;
 }
 
@@ -87,6 +89,12 @@ function registerOn(db: Kysely<Tables>): Register {
     },
     clear: () => clear(db),
     dump: () => dump(db),
+    dumpFound: () =>
+      db
+        .selectFrom('frame_facts')
+        .select(['frame', 'kind', 'counter', 'shutter_ms', 'capture'])
+        .orderBy('frame')
+        .execute(),
     close: async () => {
       await queue.idle();
       await db.destroy();

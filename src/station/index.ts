@@ -3,6 +3,7 @@ export { addressForCameras } from './core/addresses.ts';
 export { parsePort, resolveOptions, type StationOptions, type StationWishes } from './core/options.ts';
 export { readSettings } from './home.ts';
 export { ownAddresses } from './own-addresses.ts';
+export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';
 export type { StationLog } from './station-log.ts';
 export { version } from './version.ts';

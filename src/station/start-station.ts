@@ -26,6 +26,7 @@ import { JobBook, trayCode } from './job-book.ts';
 import { Renderings } from './renderings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { version } from './version.ts';
+import { zoneOffsetMinutes } from './zone.ts';
 
 export interface RunningStation {
   /** What the contract prints first. */
@@ -198,10 +199,6 @@ function webFinding({ event, details, error }: WebLogEntry): Finding {
 
 /** Disk, connections and addresses change without an event; a page that shows them is this much behind at most. */
 const linePulseMs = 5000;
-
-function zoneOffsetMinutes(): number {
-  return -new Date().getTimezoneOffset();
-}
 
 function createDeveloping(parts: {
   book: FrameBook;

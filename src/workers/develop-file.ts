@@ -34,7 +34,7 @@ export interface DevelopedFile extends RenderAnswer {
 export async function developFile(path: string, options: DevelopFileOptions): Promise<DevelopedFile> {
   const { pool, format, signal } = options;
   await mkdir(options.outDir, { recursive: true });
-  const outPath = join(options.outDir, basename(path, extname(path)) + extensions[format]);
+  const outPath = join(options.outDir, resultName(path, format));
   if (await isSameFile(path, outPath)) throw workerError('output-is-original', { path });
   if (format === 'tiff-linear') {
     const answer = await pool.linear({ path, space: options.space ?? 'rec2020', outPath }, signal);
@@ -45,6 +45,11 @@ export async function developFile(path: string, options: DevelopFileOptions): Pr
   const look = kind === 'raw' ? options.look : null;
   const answer = await pool.render({ path, kind, look, size: options.size, format, outPath }, signal);
   return { ...answer, path, outPath, kind };
+}
+
+/** Name of the file that {@link developFile} writes for an original. */
+export function resultName(path: string, format: DevelopFileOptions['format']): string {
+  return basename(path, extname(path)) + extensions[format];
 }
 
 const extensions: Readonly<Record<PictureFormat | 'tiff-linear', string>> = {

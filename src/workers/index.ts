@@ -1,5 +1,5 @@
 /** workers: heavy work in threads of its own. */
-export { type DevelopedFile, type DevelopFileOptions, developFile } from './develop-file.ts';
+export { type DevelopedFile, type DevelopFileOptions, developFile, resultName } from './develop-file.ts';
 export { type DevelopPool, type DevelopPoolOptions, startDevelopPool } from './develop-pool.ts';
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';

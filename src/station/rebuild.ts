@@ -1,0 +1,157 @@
+import { createHash, randomUUID } from 'node:crypto';
+import { rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { errorMessage } from '../base/index.ts';
+import { type Keep, openKeep } from '../keep/index.ts';
+import type { MetadataReader } from '../metadata/index.ts';
+import { type FrameRow, openRegister, type Register, rebuildRegister } from '../register/index.ts';
+import { ExifToolReader } from '../workers/index.ts';
+import { inspectFile } from './arrival-watch.ts';
+import { defaults } from './core/options.ts';
+import { pathOfFile } from './desk.ts';
+import { fileToShow } from './developing.ts';
+import { factsOfFile } from './frame-facts.ts';
+import { trayCode } from './job-book.ts';
+import { zoneOffsetMinutes } from './zone.ts';
+
+export interface RebuildReport {
+  readonly frames: number;
+  /** Hash of the ordered dump before, or null where there was no register that could be read. */
+  readonly before: string | null;
+  readonly after: string;
+  /** Files whose bytes could not be read again. */
+  readonly unread: readonly string[];
+}
+
+export interface RebuildProgress {
+  readonly doneFrames: number;
+}
+
+/**
+ * Makes the register anew from the journal and the files, beside the old one, and puts it in its place when it is
+ * done. No station may run on the home meanwhile. Renderings are a cache and are found or made again by the next
+ * station. Rejects `home-in-use` and what the disk rejects; then the old register stands as it was.
+ */
+export async function rebuildHome(
+  home: string,
+  onProgress: (progress: RebuildProgress) => void = () => {},
+): Promise<RebuildReport> {
+  const keep = await openKeep({
+    home,
+    inspect: async ({ path, sizeBytes }) => (await inspectFile(path, sizeBytes)).wholeness,
+    newId: () => randomUUID(),
+    now: Date.now,
+    jobOf: () => trayCode,
+    diskFloorBytes: defaults.diskFloorBytes,
+    hashWorkers: 0,
+  });
+  const reader = new ExifToolReader();
+  try {
+    return await rebuildBeside(home, keep, reader, onProgress);
+  } finally {
+    await reader.close();
+    await keep.close();
+  }
+}
+
+async function rebuildBeside(
+  home: string,
+  keep: Keep,
+  reader: MetadataReader,
+  onProgress: (progress: RebuildProgress) => void,
+): Promise<RebuildReport> {
+  const place = join(home, 'setside.db');
+  const beside = join(home, 'setside.db.rebuilding');
+  const before = await hashOfRegisterAt(place, keep);
+  await removeRegister(beside);
+  const register = await openRegister(beside);
+  let frames = 0;
+  let after: string;
+  const unread: string[] = [];
+  try {
+    await rebuildRegister(register, keep.records());
+    for await (const row of everyFrame(register)) {
+      onProgress({ doneFrames: frames });
+      frames += 1;
+      await findOut(register, row, home, reader).catch((thrown: unknown) => {
+        unread.push(`${row.name}: ${errorMessage(thrown)}`);
+      });
+    }
+    after = await hashOfDump(register);
+  } finally {
+    await register.close();
+  }
+  await removeRegister(place);
+  await rename(beside, place);
+  return { frames, before, after, unread };
+}
+
+/** What `developing` and `frame-flow` note of a frame's bytes, found out again. */
+async function findOut(
+  register: Register,
+  row: FrameRow,
+  home: string,
+  reader: MetadataReader,
+): Promise<void> {
+  const file = fileToShow(row) ?? row.files[0];
+  if (file === undefined) return;
+  const path = pathOfFile(home, file);
+  const inspection = await inspectFile(path, file.sizeBytes);
+  const { kind, counter, capture } = await factsOfFile(
+    path,
+    file.name,
+    inspection,
+    reader,
+    zoneOffsetMinutes(),
+  );
+  if (kind === 'empty' && file.sha256 === null) return;
+  await register.upsertFacts(row.id, { kind, counter, capture, shutterMs: capture.shutter?.atMs ?? null });
+}
+
+async function* everyFrame(register: Register): AsyncGenerator<FrameRow> {
+  // Facts move frames to their place in time, so the ids are listed before the first is touched.
+  const ids: string[] = [];
+  let after: string | null = null;
+  do {
+    const page: Awaited<ReturnType<Register['framesPage']>> = await register.framesPage({
+      limit: 500,
+      ...(after === null ? {} : { after }),
+    });
+    ids.push(...page.frames.map(({ id }) => id));
+    after = page.next;
+  } while (after !== null);
+  for (const id of ids) {
+    const row = await register.frame(id);
+    if (row !== null) yield row;
+  }
+}
+
+/** The old register brought up to the journal's end, so that both are held at the same moment. */
+async function hashOfRegisterAt(place: string, keep: Keep): Promise<string | null> {
+  let register: Register;
+  try {
+    register = await openRegister(place);
+  } catch {
+    return null;
+  }
+  try {
+    if ((await register.appliedSeq()) === 0) return null;
+    for await (const record of keep.records(await register.appliedSeq())) await register.apply(record);
+    return await hashOfDump(register);
+  } catch {
+    return null;
+  } finally {
+    await register.close();
+  }
+}
+
+/** SHA-256 over every row in a fixed order; counters of changes and the place in the journal do not count. */
+async function hashOfDump(register: Register): Promise<string> {
+  const { progress: _place, ...tables } = await register.dump();
+  const text = JSON.stringify({ ...tables, found: await register.dumpFound() });
+  return createHash('sha256').update(text).digest('hex');
+}
+
+async function removeRegister(path: string): Promise<void> {
+  for (const suffix of ['', '-wal', '-shm', '-journal']) await rm(`${path}${suffix}`, { force: true });
+}

@@ -1,0 +1,189 @@
+import { appendFile, cp, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { renderFrame } from '../../src/stand-in/index.ts';
+import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+/** Contract, Start: `--help`, `--json`, and what each exit code says. */
+const setside = (...args: string[]): Promise<Ran> =>
+  runProgram(process.execPath, [join(import.meta.dirname, '../../bin/setside.mjs'), ...args]);
+
+describe('every command', () => {
+  test.each(['station', 'stand-in', 'develop', 'verify'])(
+    'setside %s --help says what it takes and ends with 0',
+    async (name) => {
+      const run = await setside(name, '--help');
+      expect(run.code).toBe(0);
+      expect(run.stdout).toContain(`Usage: setside ${name}`);
+      expect(run.stdout).toContain('--json');
+    },
+  );
+
+  test('an unknown command or option, and a value that is none, end with 2 and say which', async () => {
+    for (const args of [
+      ['nonsense'],
+      ['verify', '--nonsense'],
+      ['station', '--web', 'abc'],
+      ['station', '--passive', '9-1'],
+    ]) {
+      const run = await setside(...args);
+      expect(run.code, args.join(' ')).toBe(2);
+      expect(run.stderr, args.join(' ')).toMatch(/nonsense|--web|--passive/);
+    }
+  });
+
+  test('a failure is a sentence and a cure with 3, never a stack', async () => {
+    const run = await setside('verify', '--home', join(tmpdir(), 'there-is-no-such-home'));
+    expect(run.code).toBe(3);
+    expect(run.stderr).toContain('--home');
+    expect(run.stderr).not.toMatch(/\n\s+at /);
+  });
+});
+
+describe('setside develop', () => {
+  let folder: string;
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'setside-develop-'));
+    await writeFile(join(folder, 'a.dng'), (await renderFrame({ sizeMegapixels: 0.1 })).bytes);
+    await writeFile(join(folder, 'b.txt'), 'no picture\n');
+  });
+
+  afterAll(() => rm(folder, { recursive: true, force: true }));
+
+  test('renders a raw to a JPEG with a profile, one JSON line for each file', async () => {
+    const run = await setside('develop', join(folder, 'a.dng'), '--out', join(folder, 'out'), '--json');
+    expect(run.code, run.stderr).toBe(0);
+    const line: unknown = JSON.parse(run.stdout);
+    expect(line).toMatchObject({ kind: 'raw', outPath: join(folder, 'out/a.jpg') });
+    const { format, icc } = await sharp(join(folder, 'out/a.jpg')).metadata();
+    expect([format, icc !== undefined]).toEqual(['jpeg', true]);
+  });
+
+  test('a file that is no picture is named with its code, the others are done, the exit code is 3', async () => {
+    const run = await setside(
+      'develop',
+      join(folder, 'b.txt'),
+      join(folder, 'a.dng'),
+      '--out',
+      join(folder, 'out2'),
+      '--json',
+    );
+    expect(run.code).toBe(3);
+    expect(run.stdout).toContain('raw-cannot-decode');
+    expect((await stat(join(folder, 'out2/a.jpg'))).size).toBeGreaterThan(1000);
+  });
+
+  test('two files whose results would have one name are refused before anything is written', async () => {
+    await cp(join(folder, 'a.dng'), join(folder, 'a.raw'));
+    const run = await setside(
+      'develop',
+      join(folder, 'a.dng'),
+      join(folder, 'a.raw'),
+      '--out',
+      join(folder, 'out3'),
+    );
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain('a.jpg');
+    await expect(stat(join(folder, 'out3'))).rejects.toThrow(/ENOENT/);
+  });
+});
+
+describe.skipIf(!hasProgram('curl'))(
+  'setside verify on a home with a whole, a marked, a renamed and a broken-off file',
+  () => {
+    let home: string;
+    let station: RunningStation;
+
+    beforeAll(async () => {
+      home = await newHome();
+      station = await startStation(home);
+      const source = join(home, 'source.dng');
+      const raw = (await renderFrame({ sizeMegapixels: 0.3 })).bytes;
+      await writeFile(source, raw);
+      for (const name of ['QMST0001.DNG', 'QMST0002.TMP']) {
+        expect((await curlUpload(station, source, `/DCIM/100SETSD/${name}`)).code).toBe(0);
+      }
+      await curlUpload(station, source, '/DCIM/100SETSD/DUMMY.TXT', [
+        '-Q',
+        '-RNFR QMST0002.TMP',
+        '-Q',
+        '-RNTO QMST0002.DNG',
+      ]);
+      await writeFile(source, raw.subarray(0, raw.length >> 1));
+      expect((await curlUpload(station, source, '/DCIM/100SETSD/QMST0003.DNG')).code).not.toBe(0);
+      const frame = await eventually('the first is rendered', async () =>
+        (await station.frames()).find(
+          ({ name, picture }) => name === 'QMST0001.DNG' && picture.state === 'rendered',
+        ),
+      );
+      const marked = await fetch(`${station.ready.web}/api/v1/frames/${frame.id}`, {
+        method: 'PATCH',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ mark: 'hero' }),
+      });
+      expect(marked.status).toBe(200);
+      await eventually('all are looked at', async () =>
+        (await station.frames()).every(
+          ({ picture, files }) => picture.state !== 'none' || files[0]?.state === 'broken-off',
+        ),
+      );
+    });
+
+    afterAll(async () => {
+      await station.stop();
+      await removeHome(home);
+    });
+
+    test('may run beside the station and finds every original as received', async () => {
+      const run = await setside('verify', '--home', home, '--json');
+      expect(run.code, run.stderr).toBe(0);
+      expect(JSON.parse(run.stdout)).toMatchObject({ fine: true, findings: [] });
+    });
+
+    test('--rebuild refuses while the station runs, and afterwards makes the same register, also out of nothing', async () => {
+      expect((await setside('verify', '--rebuild', '--home', home)).code).toBe(3);
+      await station.stop();
+      const first = await setside('verify', '--rebuild', '--home', home, '--json');
+      expect(first.code, first.stdout + first.stderr).toBe(0);
+      const { before, after } = rebuilt(first);
+      expect(before).toBe(after);
+      for (const suffix of ['', '-wal', '-shm']) await rm(join(home, `setside.db${suffix}`), { force: true });
+      const again = await setside('verify', '--rebuild', '--home', home, '--json');
+      expect(rebuilt(again)).toEqual({ before: null, after });
+    });
+
+    test('--rebuild tells a register that somebody changed, and mends it', async () => {
+      await station.stop();
+      const database = new Database(join(home, 'setside.db'));
+      database.exec("update marks set mark = 'out'");
+      database.close();
+      const run = await setside('verify', '--rebuild', '--home', home);
+      expect(run.code).toBe(1);
+      station = await startStation(home);
+      expect((await station.frames()).find(({ name }) => name === 'QMST0001.DNG')?.mark).toBe('hero');
+    });
+
+    test('one altered byte of an original is found, named, and ends with 1', async () => {
+      const original = join(home, 'jobs/unsorted/originals/cam1/DCIM/100SETSD/QMST0001.DNG');
+      const bytes = await readFile(original);
+      const at = bytes.length >> 1;
+      bytes.writeUInt8(bytes.readUInt8(at) ^ 1, at);
+      await writeFile(original, bytes);
+      const run = await setside('verify', '--home', home);
+      expect(run.code).toBe(1);
+      expect(run.stdout).toContain('QMST0001.DNG');
+      await appendFile(original, 'x');
+      expect((await setside('verify', '--home', home)).stdout).toContain('QMST0001.DNG');
+    });
+  },
+);
+
+function rebuilt(run: Ran): { before: unknown; after: unknown } {
+  const report: { before?: unknown; after?: unknown } = JSON.parse(run.stdout);
+  return { before: report.before, after: report.after };
+}
