@@ -3,7 +3,7 @@ import type { Arrival, ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
 import type { KeepContext, LiveBytes } from './context.ts';
 import { fileOf } from './core/keep-event.ts';
 import type { KnownArrival } from './core/keep-state.ts';
-import { ProgressBeat } from './core/progress-beat.ts';
+import { beatMs, ProgressBeat } from './core/progress-beat.ts';
 import type { DiskFile } from './disk.ts';
 import { endArrival } from './end-arrival.ts';
 import type { HashSession } from './hash-session.ts';
@@ -16,6 +16,9 @@ export class LiveArrival implements Arrival, LiveBytes {
   readonly #context: KeepContext;
   readonly #known: KnownArrival;
   readonly #writer: IncomingWriter;
+  readonly #beat: ProgressBeat;
+  /** Tells the last bytes before a pause of the line, which came too soon after the last word. */
+  #trailing: NodeJS.Timeout | null = null;
   #outcome: Promise<ArrivalOutcome> | null = null;
 
   /** `file` holds `offsetBytes`, and `hash` has been told of them. */
@@ -30,12 +33,10 @@ export class LiveArrival implements Arrival, LiveBytes {
     this.offsetBytes = offsetBytes;
     this.#context = context;
     this.#known = known;
-    const beat = new ProgressBeat(offsetBytes, context.now());
+    this.#beat = new ProgressBeat(offsetBytes, context.now());
     this.#writer = new IncomingWriter(file, hash, offsetBytes, {
       now: context.now,
-      grown: (sizeBytes, atMs) => {
-        if (beat.due(sizeBytes, atMs)) this.#tellProgress(sizeBytes, atMs);
-      },
+      grown: (sizeBytes, atMs) => this.#grown(sizeBytes, atMs),
       synced: (sizeBytes) => {
         // Only a help for a resume after power loss: should it fail, that resume starts earlier.
         this.#recordSynced(sizeBytes).catch(() => {});
@@ -74,6 +75,7 @@ export class LiveArrival implements Arrival, LiveBytes {
     try {
       return await endArrival(this.#context, this.#known, this.#writer, this.offsetBytes, end);
     } finally {
+      if (this.#trailing !== null) clearTimeout(this.#trailing);
       this.#context.live.delete(this.id);
     }
   }
@@ -83,6 +85,18 @@ export class LiveArrival implements Arrival, LiveBytes {
     const { disk, folders, journal } = this.#context;
     await disk.syncFolder(folders.incomingFolder);
     await journal.append({ type: 'synced', arrival: this.id, sizeBytes });
+  }
+
+  #grown(sizeBytes: number, atMs: number): void {
+    if (this.#beat.due(sizeBytes, atMs)) this.#tellProgress(sizeBytes, atMs);
+    else this.#trailing ??= setTimeout(() => this.#tellLast(), beatMs);
+  }
+
+  #tellLast(): void {
+    this.#trailing = null;
+    const atMs = this.#context.now();
+    const { heldBytes } = this.#writer;
+    if (this.#beat.last(heldBytes, atMs)) this.#tellProgress(heldBytes, atMs);
   }
 
   #tellProgress(sizeBytes: number, atMs: number): void {

@@ -57,3 +57,15 @@ test('K8.2 progress is told once early, then every 256 KiB while the clock stand
   // 64, then 64 + 256, then 64 + 512; 640 in all.
   expect(told).toEqual([64, 320, 576]);
 });
+
+test('K8.2 the last bytes before a pause of the line are told though they came too soon after the last word', async () => {
+  const { keep, events } = await openSimulatedHome(undefined, { now: () => 5 });
+  const arrival = await keep.folderOf('cam1').open('/frame.DNG', fromStart);
+  await arrival.write(new Uint8Array(64 * 1024));
+  await arrival.write(new Uint8Array(1000));
+  await expect
+    .poll(() => events.filter(({ type }) => type === 'progress').at(-1)?.sizeBytes, { timeout: 5000 })
+    .toBe(64 * 1024 + 1000);
+  await arrival.finish('closed');
+  await keep.close();
+});

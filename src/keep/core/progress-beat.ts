@@ -23,9 +23,20 @@ export class ProgressBeat {
     const early = !this.#early && sizeBytes >= earlyBytes;
     const due = early || sizeBytes - this.#toldBytes >= beatBytes || nowMs - this.#toldMs >= beatMs;
     if (!due || sizeBytes === this.#toldBytes) return false;
+    this.#told(sizeBytes, nowMs);
+    return true;
+  }
+
+  /** Whether anything is untold when the line pauses. */
+  last(sizeBytes: number, nowMs: EpochMs): boolean {
+    if (sizeBytes === this.#toldBytes) return false;
+    this.#told(sizeBytes, nowMs);
+    return true;
+  }
+
+  #told(sizeBytes: number, nowMs: EpochMs): void {
     if (sizeBytes >= earlyBytes) this.#early = true;
     this.#toldBytes = sizeBytes;
     this.#toldMs = nowMs;
-    return true;
   }
 }
