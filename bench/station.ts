@@ -1,0 +1,55 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+
+/** The root of the checkout, seen from .cache/bench. */
+export const root: string = join(import.meta.dirname, '../..');
+
+/** A station in a process and a home of its own. */
+export interface BenchStation {
+  readonly pid: number;
+  readonly home: string;
+  readonly web: string;
+  readonly ftpPort: number;
+  readonly user: string;
+  readonly password: string;
+  stop(): Promise<void>;
+}
+
+export async function startBenchStation(): Promise<BenchStation> {
+  const home = await mkdtemp(join(tmpdir(), 'setside-bench-'));
+  const args = ['station', '--home', home, '--web', '0', '--ftp', '0', '--passive', '43000-43999', '--json'];
+  const child = spawn(process.execPath, [join(root, 'bin/setside.mjs'), ...args], {
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
+  const [line] = await once(createInterface({ input: child.stdout }), 'line');
+  const ready: {
+    web: string;
+    ftp: number;
+    cameras: { user: string; password: string }[];
+  } = JSON.parse(String(line));
+  const camera = ready.cameras[0];
+  if (camera === undefined || child.pid === undefined) throw new Error('the station did not start');
+  return {
+    pid: child.pid,
+    home,
+    web: ready.web,
+    ftpPort: ready.ftp,
+    user: camera.user,
+    password: camera.password,
+    stop: async () => {
+      await end(child);
+      await rm(home, { recursive: true, force: true });
+    },
+  };
+}
+
+async function end(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null) return;
+  const exit = once(child, 'exit');
+  child.kill('SIGTERM');
+  await exit;
+}

@@ -1,0 +1,73 @@
+import { spawnSync } from 'node:child_process';
+import { readFile } from 'node:fs/promises';
+import sharp from 'sharp';
+import { openBrowser, paintedAtMs, watchPaints } from './browser.ts';
+import { FtpSender } from './ftp-sender.ts';
+import { type Bench, type Run, resultOf } from './measure.ts';
+import { benchRaws } from './raws.ts';
+import { startBenchStation } from './station.ts';
+import { newestFrameId } from './station-calls.ts';
+
+/** Last byte sent to the rendering of the raw painted in a real browser. */
+export const toScreen: Bench = {
+  name: 'to-screen',
+  async measure(rounds, say) {
+    const raws = await benchRaws(Math.min(rounds, 20), say);
+    const station = await startBenchStation();
+    const browser = await openBrowser();
+    const runs: Run[] = [];
+    try {
+      const page = await browser.newPage({ viewport: { width: 1920, height: 1080 } });
+      await page.goto(station.web);
+      await watchPaints(page);
+      // One frame that does not count: the decoder's first start.
+      for (let round = -1; round < rounds; round++) {
+        const path = raws[(round + raws.length) % raws.length] ?? '';
+        const sender = await FtpSender.open(station);
+        const name = `BNCH${String(round + 2).padStart(4, '0')}.DNG`;
+        const sending = sender.store(name, await readFile(path), 20e6);
+        const frame = await newestFrameId(station, round + 2);
+        const lastByteMs = (await sending).at(-1)?.atMs ?? 0;
+        const ours = (await paintedAtMs(page, frame, 'rendered')) - lastByteMs;
+        sender.close();
+        if (round < 0) continue;
+        const reference = await librawAndJpegMs(path);
+        runs.push({ ours, reference });
+        say(`  ours ${ours.toFixed(0)} ms, reference ${reference.toFixed(0)} ms`);
+      }
+    } finally {
+      await browser.close();
+      await station.stop();
+    }
+    return resultOf(
+      {
+        name: 'to-screen',
+        referenceName:
+          "LibRaw's command line, half size (dcraw_emu -h -w), and one JPEG of that size by libvips",
+        goal: 1,
+        better: 'lower',
+        unit: 'ms',
+        note: 'Ours holds hashing, syncing, the journal, metadata, developing with the look, JPEG, HTTP and the browser too.',
+      },
+      runs,
+    );
+  },
+};
+
+async function librawAndJpegMs(path: string): Promise<number> {
+  const start = performance.now();
+  const run = spawnSync('dcraw_emu', ['-h', '-w', '-Z', '-', path], { maxBuffer: 1 << 28 });
+  if (run.status !== 0) throw new Error(`dcraw_emu: ${run.stderr.toString()}`);
+  const { width, height, pixels } = parsePpm(run.stdout);
+  await sharp(pixels, { raw: { width, height, channels: 3 } })
+    .jpeg({ quality: 90 })
+    .toBuffer();
+  return performance.now() - start;
+}
+
+/** Netpbm P6 with 8-bit samples: magic, width, height, 255, one white space, pixels. */
+function parsePpm(file: Buffer): { width: number; height: number; pixels: Buffer } {
+  const head = /^P6\s+(\d+)\s+(\d+)\s+255\s/.exec(file.subarray(0, 64).toString('latin1'));
+  if (head === null) throw new Error('dcraw_emu gave no P6');
+  return { width: Number(head[1]), height: Number(head[2]), pixels: file.subarray(head[0].length) };
+}
