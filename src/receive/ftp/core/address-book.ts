@@ -40,14 +40,17 @@ export class AddressBook {
     return this.#recent(address, nowMs).length < this.#limits.loginFailuresPerMinuteMax;
   }
 
-  /** Notes a wrong log-in and says how many there were within the last minute, this one included. */
+  /**
+   * Notes a wrong log-in and says how many there were within the last minute, this one included. One that was not
+   * looked at is counted but not noted: a client that has its password right by now gets in within a minute, however
+   * eagerly it knocks.
+   */
   fail(address: string, nowMs: EpochMs): number {
     this.#forgetOld(nowMs);
-    const recent = [...this.#recent(address, nowMs), nowMs].slice(
-      -this.#limits.loginFailuresPerMinuteMax - 1,
-    );
-    this.#failures.set(address, recent);
-    return recent.length;
+    const recent = this.#recent(address, nowMs);
+    if (recent.length < this.#limits.loginFailuresPerMinuteMax)
+      this.#failures.set(address, [...recent, nowMs]);
+    return recent.length + 1;
   }
 
   #recent(address: string, nowMs: EpochMs): EpochMs[] {

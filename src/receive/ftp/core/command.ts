@@ -12,8 +12,8 @@ export interface Command {
   readonly alias?: string;
   readonly needs: 'nothing' | 'login';
   /**
-   * True for commands that may stand between REST or RNFR and the command these prepare: clients set up the data
-   * connection there, and forgetting the offset would store the rest of a file as a whole one.
+   * True for commands that may stand between REST and the STOR it prepares: clients set up the data connection there,
+   * and forgetting the offset would store the rest of a file as a whole one.
    */
   readonly keepsCarry?: true;
   /** Works on one line. `argument` is the text after one blank, null where there is none. */

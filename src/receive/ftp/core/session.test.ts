@@ -43,6 +43,16 @@ test('2.2 ABOR interrupts the transfer at once, whatever waits before it, and is
   expect(talk.codes).toEqual([227, 150, 426, 200, 226]);
 });
 
+test('2.2 ABOR that comes before the bytes do ends the transfer as soon as it begins', () => {
+  const talk = Talk.loggedIn({ ...easyScript, open: undefined });
+  startStore(talk);
+  expect(talk.question).toBe('open');
+  talk.say('ABOR');
+  expect(talk.count('interrupt')).toBe(0);
+  talk.answer({ ok: true, value: { offsetBytes: 0 } });
+  expect(talk.wishes).toContainEqual({ kind: 'interrupt', why: 'aborted' });
+});
+
 test('2.2 ABOR while the file is being made durable comes too late: the file is kept', () => {
   const talk = Talk.loggedIn({ ...easyScript, finish: undefined });
   startStore(talk);
@@ -232,6 +242,17 @@ test('6.5 transfer parameters may stand between REST and STOR, as clients send t
   talk.feed({ kind: 'data-connected' });
   talk.say('REST 5', 'APPE f');
   expect(offsets).toEqual([{ offsetBytes: 5 }, 'start', 'start', 'end']);
+});
+
+test('6.5 RNTO must follow RNFR directly: nothing may stand between, known or not', () => {
+  for (const between of ['NOOP', 'TYPE I', 'PASV', 'XYZZY']) {
+    const talk = Talk.loggedIn();
+    talk.say('RNFR f', between, 'RNTO g');
+    expect([talk.codes.at(0), talk.codes.at(-1)], between).toEqual([350, 503]);
+  }
+  const talk = Talk.loggedIn();
+  talk.say('RNFR f', 'RNTO g');
+  expect(talk.codes).toEqual([350, 250]);
 });
 
 test('6.5 ALLO tells the size of the next file only', () => {

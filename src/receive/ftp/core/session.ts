@@ -170,11 +170,11 @@ export class FtpSession {
    */
   #endInput(): void {
     this.#inputEnded = true;
-    if (!this.#quitWaits()) this.#interruptTransfer('control-lost');
+    if (!this.#waits('QUIT')) this.#interruptTransfer('control-lost');
   }
 
-  #quitWaits(): boolean {
-    return this.#waiting.some((input) => input.kind === 'line' && splitLine(input.bytes).verb === 'QUIT');
+  #waits(verb: string): boolean {
+    return this.#waiting.some((input) => input.kind === 'line' && splitLine(input.bytes).verb === verb);
   }
 
   #lose(): void {
@@ -232,13 +232,16 @@ export class FtpSession {
   #beginLine(line: Uint8Array): void {
     const { verb, argument } = splitLine(line);
     const command = commands.get(verb);
+    const carry = this.#state.carry;
+    // A restart point outlives the commands that set up a transfer; a rename must be finished directly.
+    if (command?.keepsCarry !== true || carry?.kind === 'rename') this.#state.carry = null;
     if (command === undefined) this.#say(reply(500, 'That command is not known.'));
     else if (command.needs === 'login' && this.#state.camera === null) this.#say(loginFirst);
-    else this.#run(command, argument);
+    else this.#run(command, argument, carry);
   }
 
-  #run(command: Command, argument: string | null): void {
-    const turn = this.#turnFor(command);
+  #run(command: Command, argument: string | null, carry: SessionState['carry']): void {
+    const turn = this.#turnWith(carry);
     this.#interruption = null;
     this.#running = { work: command.run(turn, argument), question: null, questionSinceMs: this.#nowMs };
     this.#resume(undefined);
@@ -260,19 +263,20 @@ export class FtpSession {
     this.#interruptLate(running);
   }
 
-  /** An interruption that came while the command could not be cut takes effect at its next long question. */
+  /**
+   * What came while the command could not be cut takes effect at its next long question: without this an ABOR sent
+   * right behind STOR would wait for the very transfer it is to end.
+   */
   #interruptLate(running: Running): void {
     if (!interruptible.includes(running.question)) return;
     if (this.#interruption !== null) this.#wishes.push({ kind: 'interrupt', why: this.#interruption });
-    else if (this.#inputEnded && !this.#quitWaits()) this.#interruptTransfer('control-lost');
+    else if (this.#waits('ABOR')) this.#interruptTransfer('aborted');
+    else if (this.#inputEnded && !this.#waits('QUIT')) this.#interruptTransfer('control-lost');
   }
 
-  #turnFor(command: Command): Turn {
-    const state = this.#state;
-    const carry = state.carry;
-    if (command.keepsCarry !== true) state.carry = null;
+  #turnWith(carry: SessionState['carry']): Turn {
     return {
-      state,
+      state: this.#state,
       carry,
       limits: this.#setting.limits,
       nowMs: this.#nowMs,

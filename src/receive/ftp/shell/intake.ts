@@ -26,7 +26,8 @@ interface Slot {
  * Carries bytes from a socket to an arrival through a few fixed buffers, several writes under way at once.
  *
  * The socket asks for {@link room}, fills some of it and says so with {@link received}. One buffer fills while the
- * others are being written; when no other is free, `received` says stop, and `room` is told when it may go on. The buffer that is filling always has room left, so a stopped socket keeps a place for the read it has begun.
+ * others are being written; when no other is free, `received` says stop, and `room` is told when it may go on. The
+ * buffer that is filling always has room left, so a stopped socket keeps a place for the read it has begun.
  */
 export class Intake {
   receivedBytes = 0;
