@@ -1,6 +1,7 @@
 import { errorCode } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { type DoorKeeper, type FtpDoor, type ReportLine, startFtpDoor } from '../receive/index.ts';
+import { isPrivateAddress } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 
 /** An open FTP door, and what had to be put up with to open it. */
@@ -33,13 +34,21 @@ export async function openFtpDoor(
   throw new Error('there is always at least one port to try');
 }
 
-function openAt(
-  options: StationOptions,
+/** Everywhere, but served on private addresses only; an address that was named is served whatever it is. */
+async function openAt(
+  { bind, passive }: StationOptions,
   port: number,
   keeper: DoorKeeper,
   report: ReportLine,
 ): Promise<FtpDoor> {
-  return startFtpDoor({ host: options.bind ?? '::', port, passive: options.passive }, keeper, report);
+  if (bind !== null) return startFtpDoor({ host: bind, port, passive }, keeper, report);
+  try {
+    return await startFtpDoor({ host: '::', port, passive, mayServe: isPrivateAddress }, keeper, report);
+  } catch (thrown) {
+    // A system without IPv6 knows no "::".
+    if (!['EAFNOSUPPORT', 'EADDRNOTAVAIL', 'EINVAL'].includes(errorCode(thrown))) throw thrown;
+    return startFtpDoor({ host: '0.0.0.0', port, passive, mayServe: isPrivateAddress }, keeper, report);
+  }
 }
 
 function refusedPort(code: string, port: number, instead: number): Finding {

@@ -8,6 +8,8 @@ export const lineSentences: SentenceTable = {
     `A client at ${textArg(args, 'address')} gave user "${textArg(args, 'user')}" and a wrong user or password.`,
   'line.too-many-logins': (args) =>
     `The client at ${textArg(args, 'address')} gave a wrong user or password too often and was sent away.`,
+  'line.public-address': (args) =>
+    `A client at ${textArg(args, 'address')} came in by ${textArg(args, 'local')}, which is no address of a private network, and was shut out. Start with --bind to serve there.`,
   'line.too-many-connections': (args) =>
     `Too many connections from ${textArg(args, 'address')}: one was refused.`,
   'line.disconnected': (args) => `The client at ${textArg(args, 'address')} left.`,

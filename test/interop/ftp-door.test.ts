@@ -209,3 +209,25 @@ function withoutHandle(socket: Socket): Socket {
     },
   });
 }
+
+test('4.6 who comes in by an address that may not be served hears nothing, and the log says so', async () => {
+  const reports: string[] = [];
+  const options = { host: '127.0.0.1', port: 0, passive: { from: 0, to: 0 } };
+  const asked: string[] = [];
+  const mayServe = (local: string): boolean => {
+    asked.push(local);
+    return false;
+  };
+  const door = await startFtpDoor({ ...options, mayServe }, nobody, ({ finding }) =>
+    reports.push(finding.code),
+  );
+  const socket = connect(door.port, '127.0.0.1');
+  let heard = '';
+  socket.on('data', (chunk) => {
+    heard += chunk.toString();
+  });
+  socket.on('error', () => {});
+  await once(socket, 'close');
+  expect([heard, asked, reports]).toEqual(['', ['127.0.0.1'], ['line.public-address']]);
+  await door.close();
+});

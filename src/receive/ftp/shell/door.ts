@@ -1,5 +1,6 @@
 import { createServer, type Server, type Socket } from 'node:net';
 import { errorCode } from '../../../base/index.ts';
+import type { Finding } from '../../../facts/index.ts';
 import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
 import { portForbidden, portInUse } from '../../errors.ts';
 import { AddressBook } from '../core/address-book.ts';
@@ -101,6 +102,10 @@ class Hall {
   admit(socket: Socket): void {
     const address = plainAddress(socket.remoteAddress);
     this.#number += 1;
+    if (!this.#setting.options.mayServe(plainAddress(socket.localAddress))) {
+      this.#shutOut(socket, address);
+      return;
+    }
     if (!this.#setting.book.enter(address)) {
       this.#turnAway(socket, address);
       return;
@@ -123,12 +128,18 @@ class Hall {
     socket.on('error', () => {});
     socket.write(formatReply(reply(421, 'Too many connections. Try again later.')));
     sayGoodbye(socket, this.#setting.options.limits.lingerMs);
-    this.#report({
-      camera: null,
-      address,
-      connection: this.#number,
-      change: 'refused',
-      finding: { code: 'line.too-many-connections', args: { address } },
-    });
+    this.#tellRefused(address, { code: 'line.too-many-connections', args: { address } });
+  }
+
+  /** Whoever scans a public address learns nothing, not even that this is FTP. */
+  #shutOut(socket: Socket, address: string): void {
+    const local = plainAddress(socket.localAddress);
+    socket.on('error', () => {});
+    socket.destroy();
+    this.#tellRefused(address, { code: 'line.public-address', args: { address, local } });
+  }
+
+  #tellRefused(address: string, finding: Finding): void {
+    this.#report({ camera: null, address, connection: this.#number, change: 'refused', finding });
   }
 }

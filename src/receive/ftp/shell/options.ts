@@ -9,6 +9,11 @@ export interface FtpDoorOptions {
   readonly port: number;
   /** Ports for passive data connections, both ends included; 0 to 0 lets the system choose. */
   readonly passive: PortRange;
+  /**
+   * Whether to serve clients who reached this address of the computer. The door listens on every address, so that it
+   * follows the network when that changes; who comes in by a wrong one is shut out without a word. Default: everybody.
+   */
+  readonly mayServe?: (localAddress: string) => boolean;
   /** What differs from {@link defaultFtpLimits}. */
   readonly limits?: Partial<FtpLimits>;
 }
@@ -23,12 +28,13 @@ export interface ResolvedFtpDoorOptions {
   readonly host: string;
   readonly port: number;
   readonly passive: PortRange;
+  readonly mayServe: (localAddress: string) => boolean;
   readonly limits: FtpLimits;
 }
 
 /** Checks and completes options once, at the edge. Throws `bad-option`. */
 export function resolveFtpDoorOptions(options: FtpDoorOptions): ResolvedFtpDoorOptions {
-  const { host, port, passive } = options;
+  const { host, port, passive, mayServe = () => true } = options;
   if (!isPort(port)) throw badOption('port', 'a whole number from 0 to 65535', port);
   if (!isRange(passive))
     throw badOption('passive', 'two ports in rising order', `${passive.from}-${passive.to}`);
@@ -36,6 +42,7 @@ export function resolveFtpDoorOptions(options: FtpDoorOptions): ResolvedFtpDoorO
     host,
     port,
     passive: Object.freeze({ ...passive }),
+    mayServe,
     limits: resolveLimits(options),
   });
 }
