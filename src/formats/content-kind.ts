@@ -1,8 +1,7 @@
 import { parseTiffHeader } from './tiff-header.ts';
 
 /**
- * What the content is, whatever the name says. `iso-bmff-raw`, `raf`, `png` and `webp` are known by their signature
- * only; `empty` has no byte (yet), `text` reads as UTF-8 without control characters.
+ * What the content is, whatever the name says. `iso-bmff-raw` and `raf` are known by their signature only; `empty` has no byte (yet), `text` reads as UTF-8 without control characters.
  */
 export type ContentKind =
   | 'dng'

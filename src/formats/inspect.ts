@@ -1,6 +1,7 @@
 import { BoundedReader } from './bounded-reader.ts';
 import type { ByteSource } from './byte-source.ts';
 import { decidedBytes, kindOf, signatureBytes } from './content-kind.ts';
+import { inspectDelivered } from './inspect-delivered.ts';
 import { inspectJpeg } from './inspect-jpeg.ts';
 import { inspectTiff, nothingKnown } from './inspect-tiff.ts';
 import type { Inspection } from './inspection.ts';
@@ -26,6 +27,7 @@ export function inspect(
   }
   if (kind === 'tiff') return inspectTiff(reader);
   if (kind === 'jpeg') return inspectJpeg(reader, null);
+  if (kind === 'png' || kind === 'webp') return inspectDelivered(kind, reader);
   const mayChange = kind === 'text' && !source.ended && head.length < signatureBytes;
   return { ...nothingKnown(kind, reader), wantedNext: mayChange ? signatureBytes : null };
 }

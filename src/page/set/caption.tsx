@@ -3,7 +3,14 @@ import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Mark, marks } from '../../facts/index.ts';
 import { markNames, pageLabels, sentence } from '../../words/index.ts';
 import { screenColourSpace } from '../drawer/index.ts';
-import { clockIsOff, instantMs, momentOf, onTheWay, type PageState } from '../state/index.ts';
+import {
+  arrivalProgress,
+  clockIsOff,
+  instantMs,
+  momentOf,
+  onTheWay,
+  type PageState,
+} from '../state/index.ts';
 import { clockTime, dayAndTime } from './clock.ts';
 import { exposureLine } from './exposure-line.ts';
 import type { Presentation } from './use-presentation.ts';
@@ -73,14 +80,16 @@ const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {
   'display-p3': 'Display P3',
 };
 
-function sourceFinding({ picture }: Frame): Finding {
+function sourceFinding(frame: Frame): Finding {
+  const { kind, picture } = frame;
   if (picture.state === 'first-view') {
-    const percent = Math.floor((picture.arrivedShare ?? 0) * 100);
-    return { code: 'page.first-view', args: { percent } };
+    // What has arrived by now, not what had when the preview was cut out: that is often its first hundredth.
+    const share = arrivalProgress(frame).share ?? picture.arrivedShare ?? 0;
+    return { code: 'page.first-view', args: { percent: Math.floor(share * 100) } };
   }
-  if (picture.state === 'rendered')
-    return { code: picture.source === 'raw' ? 'page.rendered-raw' : 'page.rendered-raster', args: {} };
-  return { code: 'page.preview-only', args: {} };
+  if (picture.state !== 'rendered') return { code: 'page.preview-only', args: {} };
+  if (picture.source === 'raw') return { code: 'page.rendered-raw', args: {} };
+  return { code: kind === 'jpeg' ? 'page.rendered-jpeg' : 'page.rendered-raster', args: {} };
 }
 
 function clockFinding(frame: Frame): Finding {
