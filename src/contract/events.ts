@@ -23,7 +23,7 @@ export const arrivalEvent = z.object({
 
 export const frameEvent = z.object({
   type: z.literal('frame'),
-  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'renamed']),
+  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed']),
   frame,
 });
 

@@ -139,7 +139,10 @@ export const framePage = z
   .meta({ id: 'FramePage', description: 'Frames in shutter order' });
 
 export const framePatch = z
-  .object({ mark: z.enum(marks) })
+  .object({
+    mark: z.enum(marks),
+    job: z.string().min(1).max(120).describe('Code of a job that exists, or "unsorted" for the tray'),
+  })
   .partial()
   .strict()
   .meta({ id: 'FramePatch', description: 'What people choose of a frame; what is left out stays' });

@@ -31,7 +31,9 @@ export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {
   type CameraEntry,
+  type CameraPatch,
   cameraEntry,
+  cameraPatch,
   type Door,
   door,
   type Health,

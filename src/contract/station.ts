@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { expectedFiles } from '../facts/index.ts';
 import { finding, instant } from './primitives.ts';
 
 const port = z.number().int().min(0).max(65535);
@@ -15,10 +16,26 @@ export const cameraEntry = z.object({
   password: z.string().nullable().describe('Shown to the operator only'),
   connected: z.boolean(),
   lastSeen: instant.nullable(),
+  expects: z
+    .enum(expectedFiles)
+    .nullable()
+    .describe('Which files of each frame the camera is set to send; null where nobody has said'),
+  trouble: finding
+    .nullable()
+    .describe('What to look after at the camera, such as a long silence while shooting'),
   log: z
     .array(z.object({ at: instant, finding }))
     .describe('The newest attempts of this camera in plain words, newest last'),
 });
+
+export const cameraPatch = z
+  .object({
+    expects: z.enum(expectedFiles).nullable(),
+    quiet: z.literal(true).describe('Not shooting now: no word about a silence until its next frame'),
+  })
+  .partial()
+  .strict()
+  .meta({ id: 'CameraPatch', description: 'What people say of a camera; what is left out stays' });
 
 export const jobSummary = z
   .object({
@@ -59,6 +76,7 @@ export const station = z
 export type Station = z.infer<typeof station>;
 export type Door = z.infer<typeof door>;
 export type CameraEntry = z.infer<typeof cameraEntry>;
+export type CameraPatch = z.infer<typeof cameraPatch>;
 export type JobSummary = z.infer<typeof jobSummary>;
 
 /** First line on standard output of `setside station --json`. */

@@ -1,5 +1,6 @@
 /** facts: shapes that rooms meet in. No behaviour beyond tables. */
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
+export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
 export type { Finding } from './finding.ts';
 export { type Mark, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';

@@ -54,7 +54,7 @@ export function readTiff(tiff: TiffStructure): TiffParts {
     tree,
     rasters,
     full,
-    tags: pictureTagsOf(tiff, tree, full),
+    tags: pictureTagsOf({ tiff, ifd: tree.first }, { tiff, ifd: tree.exif }, full),
     previews: tiffPreviews(tiff, tree, rasters),
   };
 }

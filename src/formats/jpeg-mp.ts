@@ -1,7 +1,6 @@
 import type { BoundedReader } from './bounded-reader.ts';
 import type { ByteRange } from './byte-source.ts';
-import { frameInside } from './jpeg-head.ts';
-import { isViewable } from './jpeg-markers.ts';
+import { jpegPreviewAt } from './jpeg-preview.ts';
 import type { Preview } from './preview.ts';
 import { parseTiffHeader, tiffHeaderBytesMax } from './tiff-header.ts';
 import { parseIfd } from './tiff-ifd.ts';
@@ -50,18 +49,6 @@ export function mpPreviews(reader: BoundedReader, pictures: readonly ByteRange[]
   return pictures
     .filter(({ offset }) => offset > 0)
     .slice(0, reader.limits.previewsMax)
-    .flatMap((picture) => {
-      const frame = frameInside(reader, picture);
-      if (frame === 'none' || (frame !== 'pending' && !isViewable(frame))) return [];
-      return [
-        {
-          ...picture,
-          widthPx: frame === 'pending' ? null : frame.widthPx,
-          heightPx: frame === 'pending' ? null : frame.heightPx,
-          compression: 'jpeg' as const,
-          complete: frame !== 'pending' && picture.offset + picture.length <= reader.source.sizeBytes,
-          colourSpace: null,
-        },
-      ];
-    });
+    .map((picture) => jpegPreviewAt(reader, picture, null, null))
+    .filter((preview) => preview !== null);
 }

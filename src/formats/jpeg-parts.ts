@@ -6,12 +6,13 @@ import { mpPicturesOf, mpPreviews } from './jpeg-mp.ts';
 import type { JpegWalk } from './jpeg-walk.ts';
 import { noTags } from './picture-tags.ts';
 import type { Preview } from './preview.ts';
+import { readPart } from './part-reader.ts';
 import { parseTiffHeader, tiffHeaderBytesMax } from './tiff-header.ts';
 import { TiffStructure } from './tiff-structure.ts';
 
 /** The tags and thumbnails of the Exif segment; null while it is not there whole and loaded. */
 export function exifOf(reader: BoundedReader, walk: JpegWalk): ExifPart | null {
-  return apart(reader, walk.exif, (inner, { offset, length }) => {
+  return readPart(reader, walk.exif, (inner, { offset, length }) => {
     const head = inner.peek(offset, Math.min(tiffHeaderBytesMax, length));
     const header = head === null ? null : parseTiffHeader(head);
     if (header === null) return { tags: noTags, previews: [] };
@@ -22,7 +23,7 @@ export function exifOf(reader: BoundedReader, walk: JpegWalk): ExifPart | null {
 
 /** The pictures that the Multi-Picture index lists; null while it is not there whole and loaded. */
 export function picturesOf(reader: BoundedReader, walk: JpegWalk): readonly ByteRange[] | null {
-  return apart(reader, walk.mpIndex, mpPicturesOf);
+  return readPart(reader, walk.mpIndex, mpPicturesOf);
 }
 
 /** The pictures behind the first as previews, as far as they have come. */
@@ -31,21 +32,4 @@ export function furtherPreviews(reader: BoundedReader, pictures: readonly ByteRa
   const previews = mpPreviews(inner, pictures);
   for (const range of inner.wanted) reader.want(range);
   return previews;
-}
-
-/**
- * Reads a segment's content with an account of its own: what is broken in there says nothing of the picture's end.
- */
-function apart<T>(
-  reader: BoundedReader,
-  part: ByteRange | null,
-  read: (inner: BoundedReader, part: ByteRange) => T,
-): T | null {
-  if (part === null || part.offset + part.length > reader.source.sizeBytes) return null;
-  const inner = new BoundedReader(reader.source, reader.limits);
-  const content = read(inner, part);
-  for (const range of inner.wanted) reader.want(range);
-  if (inner.wanted.length > 0) return null;
-  for (const issue of inner.issues) reader.warn(issue.code, issue.offset);
-  return content;
 }

@@ -1,9 +1,8 @@
 import { type DngTags, dngTagsOf } from './dng-tags.ts';
 import { tag } from './tag.ts';
-import { numberOf, pixelsOf, textOf } from './tiff-ifd.ts';
+import { type Ifd, numberOf, pixelsOf, textOf } from './tiff-ifd.ts';
 import type { Raster } from './tiff-raster.ts';
 import type { TiffStructure } from './tiff-structure.ts';
-import type { TiffTree } from './tiff-tree.ts';
 
 /**
  * What the tags say, as written: text uncleaned, figures unjudged. Undefined: the tag is not there, or not at hand yet.
@@ -80,11 +79,23 @@ export const noTags: PictureTags = Object.freeze({
   dng: null,
 });
 
-/** Reads the tags; `full` is the directory's picture that holds the frame itself, where there is one. */
-export function pictureTagsOf(tiff: TiffStructure, tree: TiffTree, full: Raster | undefined): PictureTags {
-  const { first, exif } = tree;
-  const text = (tagNumber: number): string | undefined => textOf(tiff, exif, tagNumber);
-  const figure = (tagNumber: number): number | undefined => numberOf(tiff, exif, tagNumber);
+/** A directory and the structure that its offsets count in. */
+export interface TagDirectory {
+  readonly tiff: TiffStructure;
+  readonly ifd: Ifd | undefined;
+}
+
+/**
+ * Reads the tags of the `first` directory and of Exif, which some containers keep in structures of their own; `full` is
+ * the first one's picture that holds the frame itself, where there is one.
+ */
+export function pictureTagsOf(
+  { tiff, ifd: first }: TagDirectory,
+  { tiff: exifTiff, ifd: exif }: TagDirectory,
+  full: Raster | undefined,
+): PictureTags {
+  const text = (tagNumber: number): string | undefined => textOf(exifTiff, exif, tagNumber);
+  const figure = (tagNumber: number): number | undefined => numberOf(exifTiff, exif, tagNumber);
   return {
     make: textOf(tiff, first, tag.Make),
     model: textOf(tiff, first, tag.Model),
@@ -111,8 +122,16 @@ export function pictureTagsOf(tiff: TiffStructure, tree: TiffTree, full: Raster 
     isoSpeed: figure(tag.ISOSpeed),
     focalLength: figure(tag.FocalLength) ?? numberOf(tiff, first, tag.FocalLength),
     colorSpace: figure(tag.ColorSpace),
-    pixelXDimension: pixelsOf(tiff, exif, tag.PixelXDimension),
-    pixelYDimension: pixelsOf(tiff, exif, tag.PixelYDimension),
+    pixelXDimension: pixelsOf(exifTiff, exif, tag.PixelXDimension),
+    pixelYDimension: pixelsOf(exifTiff, exif, tag.PixelYDimension),
     dng: dngTagsOf(tiff, first, full?.ifd),
   };
+}
+
+/** The tags of `first`, and where it has none those of `second`. */
+export function joinTags(first: PictureTags, second: PictureTags): PictureTags {
+  const said = Object.fromEntries(
+    Object.entries(first).filter(([, value]) => value !== undefined && value !== null),
+  );
+  return { ...second, ...said };
 }

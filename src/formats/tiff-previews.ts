@@ -1,6 +1,5 @@
 import type { ByteRange } from './byte-source.ts';
-import { frameInside } from './jpeg-head.ts';
-import { isViewable } from './jpeg-markers.ts';
+import { type AnnouncedSize, jpegPreviewAt } from './jpeg-preview.ts';
 import type { Preview } from './preview.ts';
 import { compression, photometric, tag } from './tag.ts';
 import { type Ifd, numberOf } from './tiff-ifd.ts';
@@ -74,27 +73,13 @@ function isPlainRgb(raster: Raster): boolean {
   );
 }
 
-/** The JPEG's own frame header outranks the tags; one that cannot be shown (lossless, 12 bits) is no preview. */
 function jpegPreview(
   tiff: TiffStructure,
   ifd: Ifd,
   run: ByteRange,
-  tagged: { readonly widthPx: number; readonly heightPx: number } | null,
+  tagged: AnnouncedSize | null,
 ): Preview | null {
-  const frame = frameInside(tiff.reader, run);
-  if (frame === 'none' || (frame !== 'pending' && !isViewable(frame))) {
-    tiff.reader.warn('preview-not-viewable', run.offset);
-    return null;
-  }
-  const said = frame === 'pending' ? tagged : frame;
-  return {
-    ...run,
-    widthPx: said?.widthPx ?? null,
-    heightPx: said?.heightPx ?? null,
-    compression: 'jpeg',
-    complete: frame !== 'pending' && hasArrived(tiff, run),
-    colourSpace: previewColourSpace(tiff, ifd),
-  };
+  return jpegPreviewAt(tiff.reader, run, tagged, previewColourSpace(tiff, ifd));
 }
 
 function hasArrived(tiff: TiffStructure, run: ByteRange): boolean {

@@ -9,6 +9,7 @@ const whole: ArrivedFacts = {
   expectedBytes: 25_000_000,
   tookMs: 6300,
   copies: 1,
+  missing: null,
 };
 
 test('whole and in two places is good, and the figure is the size in MB', () => {
@@ -45,4 +46,11 @@ test('an empty file is bad although it arrived whole', () => {
 test('a question without a reading is unknown and says so', () => {
   expect(notMeasured.judgement).toBe('unknown');
   expect(sentence(notMeasured.findings[0])).toBe('Not measured yet.');
+});
+
+test('a partner that did not come is a doubt that names it first', () => {
+  const verdict = judgeArrived({ ...whole, missing: 'jpeg' });
+  expect(verdict.judgement).toBe('doubt');
+  expect(sentence(verdict.findings[0])).toBe('The JPEG of this frame has not come.');
+  expect(sentence(judgeArrived({ ...whole, missing: 'raw' }).findings[0])).toContain('raw');
 });

@@ -1,4 +1,5 @@
 import type { ArrivalState, Finding, Verdict } from '../facts/index.ts';
+import type { MissingPartner } from './partner.ts';
 
 /** What is known of one file of a frame when it is judged. */
 export interface ArrivedFacts {
@@ -11,13 +12,16 @@ export interface ArrivedFacts {
   readonly tookMs: number | null;
   /** Verified copies on another device. */
   readonly copies: number;
+  /** The raw or the JPEG that should have come with it; null where nothing is missing. */
+  readonly missing: MissingPartner | null;
 }
 
 /**
  * The first of the five questions: is the frame here, whole, and in two places?
  *
  * The rule: `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
- * `unknown` - never `good` (decisions, 2); a whole file in one place only is a `doubt`, because one disk is no copy.
+ * `unknown` - never `good` (decisions, 2); a whole file whose partner did not come, or that is in one place only, is a
+ * `doubt`, because one disk is no copy.
  */
 export function judgeArrived(facts: ArrivedFacts): Verdict {
   const figure = { value: Math.round(facts.bytes / 1e4) / 100, unit: 'MB' };
@@ -36,6 +40,12 @@ export function judgeArrived(facts: ArrivedFacts): Verdict {
     };
   }
   const whole = wholeFinding(facts);
+  if (facts.missing !== null) {
+    const partner: Finding = { code: `arrived.${facts.missing}-missing`, args: {} };
+    const onePlace: Finding[] =
+      facts.copies > 0 ? [whole] : [{ code: 'arrived.one-place', args: whole.args }];
+    return { judgement: 'doubt', findings: [partner, ...onePlace], figure };
+  }
   if (facts.copies > 0) return { judgement: 'good', findings: [whole], figure };
   return { judgement: 'doubt', findings: [{ code: 'arrived.one-place', args: whole.args }], figure };
 }

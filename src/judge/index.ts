@@ -1,2 +1,3 @@
 /** judge: readings and facts in, verdicts out. */
 export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
+export { type MissingPartner, missingPartner, type PartnerFacts, partnerWaitMs } from './partner.ts';

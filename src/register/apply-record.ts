@@ -36,6 +36,11 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'shot-set':
       await db.updateTable('frames').set({ shot: record.shot }).where('id', '=', record.frame).execute();
       return raiseVersion(db, record.frame);
+    case 'job-set':
+      await db.updateTable('frames').set({ job: record.job }).where('id', '=', record.frame).execute();
+      return raiseVersion(db, record.frame);
+    case 'camera-set':
+      return setCamera(db, record);
     case 'job-opened':
       return openJob(db, record);
     case 'job-closed':
@@ -50,6 +55,14 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'camera-added':
       return;
   }
+}
+
+async function setCamera(db: Kysely<Tables>, { camera, expects }: Body<'camera-set'>): Promise<void> {
+  await db
+    .insertInto('cameras')
+    .values({ name: camera, expects })
+    .onConflict((conflict) => conflict.column('name').doUpdateSet({ expects }))
+    .execute();
 }
 
 async function announce(db: Kysely<Tables>, record: Body<'announced'>): Promise<void> {

@@ -3,6 +3,7 @@ export type { RegisterErrorCode } from './errors.ts';
 export type { RegisterRecord } from './records.ts';
 export { openRegister, type Register, rebuildRegister } from './register.ts';
 export {
+  type CameraRow,
   type FileRow,
   type FrameFacts,
   type FrameRow,

@@ -1,5 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
-import type { Mark } from '../facts/index.ts';
+import type { ExpectedFiles, Mark } from '../facts/index.ts';
 
 /**
  * What the register needs from whoever keeps the journal: its records, in order, as far as the register reads them.
@@ -64,6 +64,8 @@ export type RegisterRecordBody =
       readonly client: string;
       readonly shots: readonly { readonly id: string; readonly name: string }[];
     }
+  | { readonly type: 'job-set'; readonly frame: string; readonly job: string }
+  | { readonly type: 'camera-set'; readonly camera: string; readonly expects: ExpectedFiles | null }
   | { readonly type: 'job-closed' }
   | {
       readonly type:

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import { errorMessage, SetsideError } from '../base/index.ts';
 import { applyRecord } from './apply-record.ts';
+import { selectCameras } from './camera-queries.ts';
 import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
@@ -8,7 +9,7 @@ import { selectFrame, selectFramesPage } from './frame-queries.ts';
 import { selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
-import type { FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
+import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
 import { derivedTables, type Tables } from './tables.ts';
 
 export interface Register {
@@ -28,6 +29,8 @@ export interface Register {
   framesPage(query: FramesQuery): Promise<FramesPage>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
+  /** What was said of cameras, by name. */
+  cameras(): Promise<readonly CameraRow[]>;
   /** Notes what was found out about a frame; fields left out stay. */
   upsertFacts(frame: string, facts: Partial<FrameFacts>): Promise<void>;
   /** Notes how many verified copies an original has. */
@@ -83,6 +86,7 @@ function registerOn(db: Kysely<Tables>): Register {
     frame: (id) => selectFrame(db, id),
     framesPage: (query) => selectFramesPage(db, query),
     jobs: () => selectJobs(db),
+    cameras: () => selectCameras(db),
     upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
     setCopies: async (arrival, copies) => {
       await db.updateTable('files').set({ copies }).where('arrival', '=', arrival).execute();
@@ -137,6 +141,7 @@ async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown
     files: await db.selectFrom('files').selectAll().orderBy('arrival').execute(),
     marks: await db.selectFrom('marks').selectAll().orderBy('frame').execute(),
     jobs: await db.selectFrom('jobs').selectAll().orderBy('code').execute(),
+    cameras: await db.selectFrom('cameras').selectAll().orderBy('name').execute(),
     progress: await db.selectFrom('progress').selectAll().execute(),
   };
 }

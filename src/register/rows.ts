@@ -1,5 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
-import type { CaptureFacts, Mark } from '../facts/index.ts';
+import type { CaptureFacts, ExpectedFiles, Mark } from '../facts/index.ts';
 import type { ArrivalRowState } from './tables.ts';
 
 /** One frame as the register gives it. Its own shape: `station` makes the contract's from it. */
@@ -60,6 +60,12 @@ export interface JobRow {
   readonly openedMs: EpochMs;
   /** Whether frames go to it now; at most one is. */
   readonly open: boolean;
+}
+
+/** What was said of a camera. */
+export interface CameraRow {
+  readonly name: string;
+  readonly expects: ExpectedFiles | null;
 }
 
 /** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */

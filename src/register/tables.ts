@@ -8,6 +8,7 @@ export interface Tables {
   files: FilesTable;
   marks: MarksTable;
   jobs: JobsTable;
+  cameras: CamerasTable;
   frame_facts: FrameFactsTable;
   progress: ProgressTable;
 }
@@ -28,6 +29,11 @@ export interface FramesTable {
   listed: number;
   /** Rises with every record that touches the frame. */
   version: number;
+}
+
+export interface CamerasTable {
+  name: string;
+  expects: string | null;
 }
 
 export interface ArrivalsTable {
@@ -112,4 +118,4 @@ export interface ProgressTable {
 }
 
 /** The tables that the journal alone decides, children first. */
-export const derivedTables = ['files', 'arrivals', 'marks', 'jobs', 'frames', 'progress'] as const;
+export const derivedTables = ['files', 'arrivals', 'marks', 'jobs', 'cameras', 'frames', 'progress'] as const;

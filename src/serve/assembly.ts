@@ -9,6 +9,7 @@ import { describeApi, openApiRoute } from './openapi.ts';
 import { closeOtherMethods } from './other-methods.ts';
 import { answerProblems, sendProblem, toProblem } from './problems.ts';
 import { arrivalRoutes } from './routes/arrival-routes.ts';
+import { cameraRoutes } from './routes/camera-routes.ts';
 import { eventRoutes } from './routes/event-routes.ts';
 import { fileRoutes } from './routes/file-routes.ts';
 import { frameRoutes } from './routes/frame-routes.ts';
@@ -65,6 +66,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
   closeOtherMethods(app, () => {
     openApiRoute(app);
     stationRoutes(app, desk, options.version);
+    cameraRoutes(app, desk);
     jobRoutes(app, desk);
     frameRoutes(app, desk);
     pictureRoutes(app, desk);

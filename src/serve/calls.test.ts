@@ -254,3 +254,15 @@ test('what the contract does not name never leaves, even where the desk hands it
   expect(answer.statusCode).toBe(200);
   expect(answer.body).not.toContain('somebody');
 });
+
+test('a camera is changed by name, and one that is not there is 404', async () => {
+  const { app, desk } = bench;
+  const change = { method: 'PATCH', headers: { 'content-type': 'application/json' } } as const;
+  const answer = await app.inject({ ...change, url: '/api/v1/cameras/A', payload: '{"expects":"both"}' });
+  expect([answer.statusCode, answer.json().expects]).toEqual([200, 'both']);
+  expect(desk.asked).toContainEqual(['patchCamera', 'A', { expects: 'both' }]);
+  const stranger = await app.inject({ ...change, url: '/api/v1/cameras/B', payload: '{"quiet":true}' });
+  expectProblem(stranger, 404, 'not-found');
+  const wrong = await app.inject({ ...change, url: '/api/v1/cameras/A', payload: '{"quiet":false}' });
+  expectProblem(wrong, 400, 'bad-value');
+});

@@ -1,4 +1,13 @@
-import type { BrokenArrival, Frame, FramePage, FramePatch, JobSummary, Station } from '../contract/index.ts';
+import type {
+  BrokenArrival,
+  CameraEntry,
+  CameraPatch,
+  Frame,
+  FramePage,
+  FramePatch,
+  JobSummary,
+  Station,
+} from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
 import type { Who } from './core/caller.ts';
 import type { EventLog } from './core/event-log.ts';
@@ -13,6 +22,8 @@ import type { EventLog } from './core/event-log.ts';
 export interface StationDesk {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
+  /** Changes what people say of a camera, durably; gives it after the change, null where there is none of that name. */
+  patchCamera(name: string, patch: CameraPatch, who: Who): Promise<CameraEntry | null>;
   jobs(): Promise<readonly JobSummary[]>;
   job(code: string): Promise<JobSummary | null>;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
@@ -20,7 +31,7 @@ export interface StationDesk {
   frame(id: string): Promise<Frame | null>;
   /**
    * Changes what people choose, durably; gives the frame after the change. Compares `ifVersion` in the same step and
-   * rejects `version-changed` where the frame's version is none of those.
+   * rejects `version-changed` where the frame's version is none of those, `no-job` where the job does not exist.
    */
   patchFrame(id: string, patch: FramePatch, by: PatchBy): Promise<Frame | null>;
   /** The camera's own preview as far as it has arrived; null while there is none. */

@@ -28,6 +28,11 @@ export const webProblems = {
   'no-picture': { status: 404, title: 'There is no picture of this frame', cure: null },
   'method-not-allowed': { status: 405, title: 'This cannot be done here', cure: null },
   'request-timeout': { status: 408, title: 'The request took too long to arrive', cure: 'Try again.' },
+  'no-job': {
+    status: 400,
+    title: 'There is no such job',
+    cure: 'See /api/v1/jobs for those that are; "unsorted" is the tray.',
+  },
   'still-arriving': {
     status: 409,
     title: 'The file is still arriving',

@@ -61,6 +61,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'GET /api/v1/jobs',
     'GET /api/v1/jobs/{job}',
     'GET /api/v1/station',
+    'PATCH /api/v1/cameras/{camera}',
     'PATCH /api/v1/frames/{id}',
   ]);
 });

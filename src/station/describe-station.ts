@@ -1,8 +1,7 @@
 import type { ReadyLine, Station } from '../contract/index.ts';
-import type { CameraLog } from './camera-log.ts';
+import type { CameraBook } from './camera-book.ts';
 import type { Camera } from './cameras.ts';
 import type { StationOptions } from './core/options.ts';
-import { momentOrNull } from './frame-shape.ts';
 import type { CameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './job-book.ts';
 import { ownAddresses } from './own-addresses.ts';
@@ -12,14 +11,13 @@ import { version } from './version.ts';
 export function describeStation(parts: {
   options: StationOptions & { readonly demo: boolean };
   homePath: string;
-  cameras: readonly Camera[];
-  cameraLog: CameraLog;
+  cameraBook: CameraBook;
   ftp: CameraDoor;
   webPort: number | null;
   jobs: JobBook;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk'> {
-  const { options, homePath, cameras, cameraLog, ftp, jobs, asOperator } = parts;
+  const { options, homePath, cameraBook, ftp, jobs, asOperator } = parts;
   return {
     version,
     home: homePath,
@@ -29,17 +27,7 @@ export function describeStation(parts: {
       { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
     ],
     passive: options.passive,
-    cameras: cameras.map((camera) => ({
-      name: camera.name,
-      user: camera.user,
-      password: asOperator ? camera.password : null,
-      connected: cameraLog.connected(camera.name),
-      lastSeen: momentOrNull(cameraLog.lastSeenMs(camera.name)),
-      log: cameraLog.entries(camera.name).map(({ atMs, finding }) => ({
-        at: momentOrNull(atMs) ?? '',
-        finding: { code: finding.code, args: { ...finding.args } },
-      })),
-    })),
+    cameras: cameraBook.entries(asOperator),
     job: jobs.open(),
     secondPlace: null,
     demo: options.demo,

@@ -1,7 +1,14 @@
 import { statfs } from 'node:fs/promises';
 import { join } from 'node:path';
 import { epochMsToRfc3339, SetsideError } from '../base/index.ts';
-import type { BrokenArrival, Frame, FramePatch, Station } from '../contract/index.ts';
+import type {
+  BrokenArrival,
+  CameraEntry,
+  CameraPatch,
+  Frame,
+  FramePatch,
+  Station,
+} from '../contract/index.ts';
 import type { Keep } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type {
@@ -15,6 +22,7 @@ import type {
   StationDesk,
 } from '../serve/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
+import type { CameraBook } from './camera-book.ts';
 import { fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
@@ -29,6 +37,7 @@ export interface DeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
+  readonly cameras: CameraBook;
   readonly views: FirstViews;
   readonly renderings: Renderings;
   readonly events: EventLog;
@@ -44,6 +53,7 @@ export function createDesk(options: DeskOptions): StationDesk {
   return {
     events,
     station: (asOperator) => station(options, asOperator),
+    patchCamera: (name, patch) => inTurn(() => patchCamera(options, name, patch)),
     jobs: async () => jobs.all(),
     job: async (code) => jobs.all().find((job) => job.code === code) ?? null,
     frames: (query) => book.page(framesQuery(query)),
@@ -101,7 +111,7 @@ function framesQuery({
 
 /** Comparing the version and writing the choice is one step: two people at once must not both pass. */
 async function patchFrame(
-  { book, keep, flow }: DeskOptions,
+  { book, keep, flow, jobs }: DeskOptions,
   id: string,
   patch: FramePatch,
   by: PatchBy,
@@ -111,10 +121,27 @@ async function patchFrame(
   if (by.ifVersion !== 'any' && !by.ifVersion.includes(before.version)) {
     throw new SetsideError('version-changed', `frame ${id} is at version ${before.version}`);
   }
-  if (patch.mark === undefined) return before;
-  await keep.append({ type: 'mark-set', frame: id, mark: patch.mark });
-  await flow.changed(id, 'marked');
+  if (patch.job !== undefined && !jobs.exists(patch.job)) {
+    throw new SetsideError('no-job', `there is no job of code "${patch.job}"`);
+  }
+  if (patch.mark !== undefined) await keep.append({ type: 'mark-set', frame: id, mark: patch.mark });
+  if (patch.job !== undefined) await keep.append({ type: 'job-set', frame: id, job: patch.job });
+  if (patch.mark !== undefined) await flow.changed(id, 'marked');
+  if (patch.job !== undefined) await flow.changed(id, 'moved');
   return book.frame(id);
+}
+
+/** The change is told as the station is told, since a camera is a part of it; verdicts may change with it. */
+async function patchCamera(
+  options: DeskOptions,
+  name: string,
+  patch: CameraPatch,
+): Promise<CameraEntry | null> {
+  const entry = await options.cameras.change(name, patch);
+  if (entry === null) return null;
+  options.events.publish({ type: 'line', station: await station(options, true) });
+  if (patch.expects !== undefined) options.events.publish({ type: 'resync' });
+  return entry;
 }
 
 /** From memory while it is fresh; otherwise cut out of the file again. */

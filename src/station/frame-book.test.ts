@@ -42,11 +42,13 @@ class MemoryJournal implements JournalSource {
   }
 }
 
+const nobodySaid = { expects: () => null, now: () => 0 };
+
 test('records told before and after the opening are there when a frame is asked for', async () => {
   const journal = new MemoryJournal();
   const register = await openRegister(':memory:');
   journal.announce('before');
-  const book = await FrameBook.open(register, journal);
+  const book = await FrameBook.open(register, journal, nobodySaid);
   journal.announce('after');
   expect((await book.page({ limit: 10 })).frames.map(({ id }) => id)).toEqual(['before', 'after']);
   await register.close();
@@ -60,7 +62,7 @@ test('while the register cannot be written what it knows is shown, and later not
     ...real,
     apply: (record) => (full ? Promise.reject(new Error('disk full')) : real.apply(record)),
   };
-  const book = await FrameBook.open(register, journal);
+  const book = await FrameBook.open(register, journal, nobodySaid);
   journal.announce('first');
   await book.frame('first');
   full = true;

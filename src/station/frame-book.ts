@@ -1,7 +1,7 @@
 import type { Frame } from '../contract/index.ts';
 import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
-import { frameOfRow } from './frame-shape.ts';
+import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
 
 /** A register that cannot be written (its disk is full, say) is tried again after this. */
@@ -16,6 +16,8 @@ export type JournalSource = Pick<Keep, 'onRecord' | 'records'>;
  */
 export class FrameBook {
   readonly live: LiveArrivals = new LiveArrivals();
+  /** Asked for each frame that is told. */
+  readonly #about: FrameSurroundings;
   readonly #register: Register;
   readonly #keep: JournalSource;
   /** Settles when every record so far is in the register, or was put off; never rejects. */
@@ -24,14 +26,19 @@ export class FrameBook {
   #behind = true;
   #retry: NodeJS.Timeout | null = null;
 
-  private constructor(register: Register, keep: JournalSource) {
+  private constructor(register: Register, keep: JournalSource, about: Omit<FrameSurroundings, 'live'>) {
     this.#register = register;
+    this.#about = { ...about, live: (arrival) => this.live.get(arrival) };
     this.#keep = keep;
   }
 
   /** A book that has caught up with the journal and follows it from here on. Rejects where the register refuses. */
-  static async open(register: Register, keep: JournalSource): Promise<FrameBook> {
-    const book = new FrameBook(register, keep);
+  static async open(
+    register: Register,
+    keep: JournalSource,
+    about: Omit<FrameSurroundings, 'live'>,
+  ): Promise<FrameBook> {
+    const book = new FrameBook(register, keep, about);
     keep.onRecord((record) => book.#follow(record));
     await book.#catchUp();
     return book;
@@ -40,7 +47,7 @@ export class FrameBook {
   /** The frame, once every record so far is in the register; null where there is none to show. */
   async frame(id: string): Promise<Frame | null> {
     const row = await this.row(id);
-    return row === null ? null : frameOfRow(row, (arrival) => this.live.get(arrival));
+    return row === null ? null : frameOfRow(row, this.#about);
   }
 
   async row(id: string): Promise<FrameRow | null> {
@@ -50,7 +57,7 @@ export class FrameBook {
 
   async page(query: FramesQuery): Promise<{ frames: Frame[]; next: string | null }> {
     const { frames, next } = await this.rows(query);
-    const shown = frames.map((row) => frameOfRow(row, (arrival) => this.live.get(arrival)));
+    const shown = frames.map((row) => frameOfRow(row, this.#about));
     return { frames: shown.filter((frame) => frame !== null), next };
   }
 

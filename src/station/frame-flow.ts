@@ -1,7 +1,8 @@
 import type { EpochMs } from '../base/index.ts';
 import type { ArrivalEvent, Frame, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
-import type { Wholeness } from '../facts/index.ts';
+import type { ExpectedFiles, Wholeness } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
+import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import { ArrivalWatch, inspectFile } from './arrival-watch.ts';
@@ -18,6 +19,7 @@ export interface FrameFlowOptions {
   readonly develop: (frame: string, atMs: EpochMs) => void;
   readonly now: () => EpochMs;
   readonly zoneOffsetMinutes: () => number;
+  readonly expects: (camera: string) => ExpectedFiles | null;
 }
 
 /**
@@ -110,6 +112,7 @@ export class FrameFlow {
 
   /** Ends every watch; settles when the steps so far are done. */
   async close(): Promise<void> {
+    for (const timer of this.#waiting) clearTimeout(timer);
     for (const path of [...this.#watches.keys()]) await this.#closeWatch(path);
     await this.#steps;
   }
@@ -128,15 +131,27 @@ export class FrameFlow {
   }
 
   readonly #paths = new Map<string, string>();
+  readonly #waiting = new Set<NodeJS.Timeout>();
 
   #ended(event: KeepEvent, change: 'whole' | 'unproved' | 'damaged'): void {
     this.#endWatch(event.arrival);
     this.#tellArrival(event.frame, change);
     this.#tellFrame(event.frame, 'kept');
+    this.#waitForPartner(event);
     void this.#step(async () => {
       const row = await this.#options.book.row(event.frame);
       this.#options.develop(event.frame, row?.shutterMs ?? event.atMs);
     });
+  }
+
+  /** Where two files are expected the frame is judged again when the second has had its time. */
+  #waitForPartner({ camera, frame }: KeepEvent): void {
+    if (this.#options.expects(camera) !== 'both') return;
+    const timer = setTimeout(() => {
+      this.#waiting.delete(timer);
+      this.#tellFrame(frame, 'judged');
+    }, partnerWaitMs + 1000);
+    this.#waiting.add(timer);
   }
 
   #endWatch(arrival: string): void {

@@ -6,17 +6,24 @@ import {
   type FrameVerdict,
   framePicture,
 } from '../contract/index.ts';
-import type { ArrivalState, CaptureFacts, Verdict } from '../facts/index.ts';
-import { type ArrivedFacts, judgeArrived, notMeasured } from '../judge/index.ts';
+import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
+import { type ArrivedFacts, judgeArrived, missingPartner, notMeasured } from '../judge/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
+
+/** What a frame's row does not say of itself. */
+export interface FrameSurroundings {
+  readonly live: (arrival: string) => LiveArrival | null;
+  readonly expects: (camera: string) => ExpectedFiles | null;
+  readonly now: () => EpochMs;
+}
 
 /**
  * The contract's frame out of a register row and what is known of its files while they arrive; null for a frame
  * without a file to show.
  */
-export function frameOfRow(row: FrameRow, live: (arrival: string) => LiveArrival | null): Frame | null {
-  const files = row.files.flatMap((file) => frameFile(file, live(file.arrival)));
+export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | null {
+  const files = row.files.flatMap((file) => frameFile(file, about.live(file.arrival)));
   const main = mainFile(files);
   if (main === null) return null;
   return {
@@ -33,7 +40,7 @@ export function frameOfRow(row: FrameRow, live: (arrival: string) => LiveArrival
     picture: pictureOfRow(row),
     readings: readingsOf(row, main),
     verdicts: {
-      arrived: verdictShape(judgeArrived(arrivedFacts(row, main))),
+      arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
       sharp: verdictShape(notMeasured),
       exposed: verdictShape(notMeasured),
       inPlace: verdictShape(notMeasured),
@@ -88,13 +95,19 @@ function mainFile(files: readonly FrameFile[]): FrameFile | null {
   );
 }
 
-function arrivedFacts(row: FrameRow, file: FrameFile): ArrivedFacts {
+function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings): ArrivedFacts {
   return {
     state: file.state,
     bytes: file.size,
     expectedBytes: file.expectedSize,
     tookMs: tookMs(row),
     copies: file.copies,
+    missing: missingPartner({
+      names: row.files.map(({ name }) => name),
+      expects: about.expects(row.camera),
+      keptMs: row.times.keptMs,
+      nowMs: about.now(),
+    }),
   };
 }
 

@@ -64,11 +64,23 @@ function parseSettings(text: string, file: string): StationWishes {
     if (typeof value !== 'string') throw wrong(`"${name}" is not text`);
     return { [name]: value };
   };
-  const diskFloor = (): { diskFloorMB?: number } => {
-    const value = entries.get('diskFloorMB');
+  const numberOf = (name: string, max: number): { [key: string]: number } => {
+    const value = entries.get(name);
     if (value === undefined) return {};
-    if (typeof value !== 'number' || !(value >= 0 && value <= 1e9)) throw wrong('"diskFloorMB" is no size');
-    return { diskFloorMB: value };
+    if (typeof value !== 'number' || !(value >= 0 && value <= max))
+      throw wrong(`"${name}" is no number up to ${max}`);
+    return { [name]: value };
   };
-  return { ...port('web'), ...port('ftp'), ...textOf('passive'), ...textOf('bind'), ...diskFloor() };
+  const keepAwake = entries.get('keepAwake');
+  if (keepAwake !== undefined && typeof keepAwake !== 'boolean')
+    throw wrong('"keepAwake" is neither true nor false');
+  return {
+    ...port('web'),
+    ...port('ftp'),
+    ...textOf('passive'),
+    ...textOf('bind'),
+    ...numberOf('diskFloorMB', 1e9),
+    ...numberOf('silentAfterMinutes', 1440),
+    ...(keepAwake === undefined ? {} : { keepAwake }),
+  };
 }

@@ -31,6 +31,11 @@ export class JobBook {
     return this.#jobs.find(({ code }) => code === this.#openCode) ?? null;
   }
 
+  /** Whether frames can be moved there: a job's code, or the tray's. */
+  exists(code: string): boolean {
+    return code === trayCode || this.#jobs.some((job) => job.code === code);
+  }
+
   /** Code of the job that the next file of any camera belongs to. */
   codeForNext(): string {
     return this.#openCode ?? trayCode;

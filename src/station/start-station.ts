@@ -9,6 +9,8 @@ import type { CameraFolder } from '../receive/index.ts';
 import { openRegister } from '../register/index.ts';
 import { createEventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
 import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
+import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
+import { CameraBook } from './camera-book.ts';
 import { CameraLog } from './camera-log.ts';
 import { openCameras } from './cameras.ts';
 import type { StationOptions } from './core/options.ts';
@@ -91,9 +93,17 @@ async function start(
   closing(() => keep.close());
   const register = await openRegister(home.register);
   closing(() => register.close());
-  const book = await FrameBook.open(register, keep);
+  const cameraLog = new CameraLog(now);
+  let cameraBook: CameraBook | null = null;
+  const book = await FrameBook.open(register, keep, {
+    expects: (camera) => cameraBook?.expects(camera) ?? null,
+    now,
+  });
   closing(async () => book.close());
   jobs = await JobBook.load(keep, register);
+  const { silentAfterMs } = options;
+  cameraBook = await CameraBook.load({ cameras, log: cameraLog, keep, register, silentAfterMs, now });
+  const cameraState = cameraBook;
 
   const pool = startDevelopPool();
   closing(() => pool.close());
@@ -115,8 +125,12 @@ async function start(
     develop: (frame, atMs) => developing.add(frame, atMs),
     now,
     zoneOffsetMinutes,
+    expects: (camera) => cameraState.expects(camera),
   });
-  const stopHearing = keep.on((event) => flow?.hear(event));
+  const stopHearing = keep.on((event) => {
+    cameraState.hear(event);
+    flow?.hear(event);
+  });
   const running = flow;
   closing(async () => {
     await developing.close();
@@ -125,7 +139,6 @@ async function start(
   });
 
   if (options.demo) await jobs.openJob(demoJob);
-  const cameraLog = new CameraLog(now);
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const ftp = await openFtpDoor(options, keepDoor(cameras, folderOf), (report) => {
     cameraLog.take(report);
@@ -137,8 +150,7 @@ async function start(
     describeStation({
       options,
       homePath: home.path,
-      cameras,
-      cameraLog,
+      cameraBook: cameraState,
       ftp,
       webPort: web?.port ?? null,
       jobs,
@@ -150,6 +162,7 @@ async function start(
     book,
     flow: running,
     jobs,
+    cameras: cameraState,
     views,
     renderings,
     events,
@@ -178,6 +191,14 @@ async function start(
   }, linePulseMs);
   closing(async () => clearInterval(tellLine));
 
+  if (options.keepAwake) {
+    const end = keepAwake(
+      systemInhibitor(),
+      () => cameraState.busy(awakeAfterFrameMs),
+      () => options.log('info', { code: 'station.cannot-keep-awake', args: {} }),
+    );
+    closing(async () => end());
+  }
   await developWhatWaits(book, developing);
   if (options.demo) {
     closing(

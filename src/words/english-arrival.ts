@@ -30,6 +30,8 @@ export const arrivalSentences: SentenceTable = {
     const share = expected > 0 ? ` at ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %` : '';
     return `Damaged: cut short${share}, and the camera sent the same bytes twice. Check the card.`;
   },
+  'arrived.raw-missing': () => 'The raw of this frame has not come; the camera is set to send both.',
+  'arrived.jpeg-missing': () => 'The JPEG of this frame has not come.',
   'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
   'judge.not-measured': () => 'Not measured yet.',
 };

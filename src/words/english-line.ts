@@ -25,6 +25,8 @@ export const lineSentences: SentenceTable = {
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
   'line.foreign-data-connection': (args) =>
     `A data connection from ${textArg(args, 'address')} was turned away: it was not the client's own address.`,
+  'line.camera-silent': (args) =>
+    `${textArg(args, 'camera')} has been silent for ${numberArg(args, 'minutes')} min: look at its battery, its Wi-Fi, and whether it has gone to sleep.`,
   'line.idle': (args) =>
     `The client at ${textArg(args, 'address')} said nothing for too long and was closed.`,
   'line.refused-command': (args) =>

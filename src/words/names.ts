@@ -1,4 +1,4 @@
-import type { Judgement, Mark, Question } from '../facts/index.ts';
+import type { ExpectedFiles, Judgement, Mark, Question } from '../facts/index.ts';
 
 /** How the five questions are spoken; `colour` is asked as "True". */
 export const questionNames: Readonly<Record<Question, string>> = {
@@ -22,4 +22,10 @@ export const markNames: Readonly<Record<Mark, string>> = {
   alternate: 'Alternate',
   out: 'Out',
   none: 'No mark',
+};
+
+export const expectedFilesNames: Readonly<Record<ExpectedFiles, string>> = {
+  raw: 'raw',
+  jpeg: 'JPEG',
+  both: 'raw and JPEG',
 };

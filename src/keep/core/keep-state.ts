@@ -75,6 +75,8 @@ export class KeepState {
       case 'opened':
       case 'mark-set':
       case 'shot-set':
+      case 'job-set':
+      case 'camera-set':
       case 'job-opened':
       case 'job-closed':
       case 'camera-added':

@@ -1,4 +1,4 @@
-import { marks } from '../../facts/index.ts';
+import { expectedFiles, marks } from '../../facts/index.ts';
 import type { JournalRecord, RecordBody } from './records.ts';
 
 /** Whether a value is what a field may hold. */
@@ -126,6 +126,8 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
   'mark-set': { frame: id, mark: oneOf(...marks) },
   'shot-set': { frame: id, shot: orNull(label) },
   'job-opened': { code: label, title: words, client: words, shots },
+  'job-set': { frame: id, job: label },
   'job-closed': {},
+  'camera-set': { camera: label, expects: oneOf(null, ...expectedFiles) },
   'camera-added': { name: label, user: label, passwordHash: orNull(words) },
 };

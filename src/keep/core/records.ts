@@ -1,5 +1,5 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { Mark } from '../../facts/index.ts';
+import type { ExpectedFiles, Mark } from '../../facts/index.ts';
 
 /** Version of the record shapes below. A reader refuses a journal that holds a newer one. */
 export const recordVersion = 1;
@@ -35,7 +35,7 @@ export type RecordBody =
   | Choice;
 
 /** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
-export type Choice = MarkSet | ShotSet | JobOpened | JobClosed | CameraAdded;
+export type Choice = MarkSet | ShotSet | JobSet | JobOpened | JobClosed | CameraAdded | CameraSet;
 
 /** A station began to use the home. */
 export interface Opened {
@@ -207,6 +207,13 @@ export interface ShotSet {
   readonly shot: string | null;
 }
 
+/** A frame was moved to another job, or back to the tray. Its bytes stay where they are. */
+export interface JobSet {
+  readonly type: 'job-set';
+  readonly frame: string;
+  readonly job: string;
+}
+
 /** A job was opened, or opened again with other words: the newest record of a code stands. */
 export interface JobOpened {
   readonly type: 'job-opened';
@@ -226,4 +233,11 @@ export interface CameraAdded {
   readonly name: string;
   readonly user: string;
   readonly passwordHash: string | null;
+}
+
+/** What is expected of a camera; null where nobody has said. */
+export interface CameraSet {
+  readonly type: 'camera-set';
+  readonly camera: string;
+  readonly expects: ExpectedFiles | null;
 }

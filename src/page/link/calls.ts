@@ -1,4 +1,4 @@
-import { type Frame, framePage, type Station, station } from '../../contract/index.ts';
+import { type CameraPatch, type Frame, framePage, type Station, station } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
 
 /** A call is given up after this long: a station on the same network answers in milliseconds or not at all. */
@@ -38,6 +38,17 @@ export async function patchMark(id: string, mark: Mark): Promise<void> {
     signal: AbortSignal.timeout(callMsMax),
   });
   if (!answer.ok) throw new Error(`expected the mark to be taken, got ${answer.status}`);
+}
+
+/** Says something of a camera; the answer comes as an event. */
+export async function patchCamera(name: string, patch: CameraPatch): Promise<void> {
+  const answer = await fetch(`/api/v1/cameras/${encodeURIComponent(name)}`, {
+    method: 'PATCH',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(patch),
+    signal: AbortSignal.timeout(callMsMax),
+  });
+  if (!answer.ok) throw new Error(`expected the camera's change to be taken, got ${answer.status}`);
 }
 
 /** The rendering, upright, at about this width; `version` keeps the browser's cache from an older one. */

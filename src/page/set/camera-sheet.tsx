@@ -2,6 +2,7 @@ import type { Dispatch, ReactNode } from 'react';
 import type { CameraEntry, Station } from '../../contract/index.ts';
 import { pageLabels, sentence } from '../../words/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
+import { CameraSettings } from './camera-settings.tsx';
 import { CardDialog } from './card-dialog.tsx';
 import { clockTime } from './clock.ts';
 
@@ -24,6 +25,9 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
       {state.station === null ? null : (
         <>
           <CameraEntries station={state.station} />
+          {state.station.cameras.map((camera) => (
+            <CameraSettings key={camera.name} camera={camera} />
+          ))}
           <CameraLogs cameras={state.station.cameras} />
         </>
       )}

@@ -15,6 +15,7 @@ import { ShotLine } from './shot-line.tsx';
 import { Switches } from './switches.tsx';
 import { useKeys } from './use-keys.ts';
 import { usePresentation } from './use-presentation.ts';
+import { useWakeLock } from './use-wake-lock.ts';
 import { VerdictBand } from './verdict-band.tsx';
 
 /** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
@@ -42,6 +43,7 @@ export function SetPage(): ReactNode {
     [frame],
   );
   useKeys(state, dispatch, mark);
+  useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 
   return (
     <div

@@ -16,9 +16,11 @@ const usualFrameBytes = 30e6;
 
 export function houseFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {
   const shut = station.doors.flatMap((door) => door.trouble ?? []);
+  const silent = station.cameras.flatMap((camera) => camera.trouble ?? []);
   return [
     ...diskFindings(station, frames),
     ...shut.map((finding) => ({ judgement: 'bad', finding }) as const),
+    ...silent.map((finding) => ({ judgement: 'bad', finding }) as const),
     ...(station.secondPlace === null
       ? [{ judgement: 'doubt', finding: { code: 'page.one-place', args: {} } } as const]
       : []),

@@ -90,7 +90,16 @@ export function sampleStation(change: Partial<Station> = {}): Station {
     passive: { from: 50_000, to: 50_099 },
     disk: { freeBytes: 412e9, totalBytes: 960e9 },
     cameras: [
-      { name: 'cam1', user: 'cam1', password: 'maple-river-42', connected: false, lastSeen: null, log: [] },
+      {
+        name: 'cam1',
+        user: 'cam1',
+        password: 'maple-river-42',
+        connected: false,
+        lastSeen: null,
+        expects: null,
+        trouble: null,
+        log: [],
+      },
     ],
     job: null,
     secondPlace: '/mnt/second/setside',

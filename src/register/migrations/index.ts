@@ -1,7 +1,9 @@
 import type { Migration } from 'kysely';
 import { firstTables } from './0001-first-tables.ts';
+import { cameras } from './0002-cameras.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
   '0001-first-tables': firstTables,
+  '0002-cameras': cameras,
 };

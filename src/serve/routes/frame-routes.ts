@@ -58,7 +58,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['frames'],
         operationId: 'patchFrame',
-        summary: 'Marks a frame',
+        summary: 'Marks a frame, or moves it to another job',
         params: frameParams,
         headers: z.object({
           'if-match': z.string().optional().describe('`ETag` of the frame as it was seen'),
@@ -66,7 +66,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         body: framePatch,
         response: {
           200: jsonAnswer('The frame after the change', frame),
-          ...problemAnswers('bad-value', 'not-found', 'version-changed', 'not-json'),
+          ...problemAnswers('bad-value', 'no-job', 'not-found', 'version-changed', 'not-json'),
         },
       },
     },

@@ -1,5 +1,5 @@
 import { SetsideError } from '../../base/index.ts';
-import type { BrokenArrival, Frame, JobSummary } from '../../contract/index.ts';
+import type { BrokenArrival, CameraEntry, CameraPatch, Frame, JobSummary } from '../../contract/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
 import type {
   FirstView,
@@ -33,6 +33,12 @@ export class DeskFake implements StationDesk {
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.#note('station', asOperator);
     return sampleStation(asOperator);
+  }
+
+  async patchCamera(name: string, patch: CameraPatch): Promise<CameraEntry | null> {
+    this.#note('patchCamera', name, patch);
+    const camera = sampleStation(true).cameras.find((entry) => entry.name === name);
+    return camera === undefined ? null : { ...camera, expects: patch.expects ?? camera.expects };
   }
 
   async jobs(): Promise<readonly JobSummary[]> {

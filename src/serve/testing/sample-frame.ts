@@ -72,6 +72,8 @@ export function sampleStation(asOperator: boolean): Station {
         password: asOperator ? 'open-sesame' : null,
         connected: false,
         lastSeen: null,
+        expects: null,
+        trouble: null,
         log: [],
       },
     ],

@@ -7,6 +7,10 @@ export interface StationWishes {
   readonly ftp?: number;
   readonly passive?: string;
   readonly bind?: string;
+  /** Silence of a camera after which something is said while shooting, minutes. */
+  readonly silentAfterMinutes?: number;
+  /** Whether the computer is kept from sleeping while a camera is at work. */
+  readonly keepAwake?: boolean;
   /** Free space below which new files are refused, megabytes. */
   readonly diskFloorMB?: number;
 }
@@ -22,6 +26,8 @@ export interface StationOptions {
   readonly passive: PortRange;
   /** Address to listen on for cameras; null for every private address of this computer. */
   readonly bind: string | null;
+  readonly silentAfterMs: number;
+  readonly keepAwake: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
 }
@@ -38,6 +44,8 @@ export const defaults = {
   ftpPorts: [21, 2121],
   /** One port for each upload under way; a firewall is opened for exactly these. In the dynamic range of RFC 6335. */
   passive: { from: 50_000, to: 50_099 },
+  /** Between two set-ups a camera may well rest that long. */
+  silentAfterMs: 10 * 60_000,
   /** Room for some forty raw files: enough to see the warning and change the disk. */
   diskFloorBytes: 1 * GiB,
 } as const;
@@ -54,6 +62,9 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
     passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
     bind: merged.bind ?? null,
+    silentAfterMs:
+      merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
+    keepAwake: merged.keepAwake ?? true,
     diskFloorBytes: merged.diskFloorMB === undefined ? defaults.diskFloorBytes : merged.diskFloorMB * 1e6,
   });
 }

@@ -1,0 +1,42 @@
+import type { EpochMs } from '../base/index.ts';
+import type { ExpectedFiles } from '../facts/index.ts';
+
+/** What of a press of the shutter has not come. */
+export type MissingPartner = 'raw' | 'jpeg';
+
+/**
+ * How long the second file may take. Raw and JPEG come right after each other (common practice, no source); two
+ * minutes leave room for a raw of 100 MB over a weak line before it.
+ */
+export const partnerWaitMs = 120_000;
+
+export interface PartnerFacts {
+  /** Names of the frame's files, as the camera calls them. */
+  readonly names: readonly string[];
+  /** Null where nobody has said what the camera sends. */
+  readonly expects: ExpectedFiles | null;
+  /** When the first file was kept; null while none is. */
+  readonly keptMs: EpochMs | null;
+  readonly nowMs: EpochMs;
+}
+
+/**
+ * The file that should have come with the others and has not, once it had its time. Only a camera that is set to send
+ * both can miss one: a JPEG whose raw stays on the card is not missing (decisions, 31).
+ */
+export function missingPartner({ names, expects, keptMs, nowMs }: PartnerFacts): MissingPartner | null {
+  if (expects !== 'both' || keptMs === null || nowMs - keptMs < partnerWaitMs) return null;
+  const pictures = names.filter((name) => !isSidecar(name));
+  if (pictures.length === 0) return null;
+  if (!pictures.some(isJpegName)) return 'jpeg';
+  return pictures.every(isJpegName) ? 'raw' : null;
+}
+
+/** By name: of two files of one stem the camera itself tells them apart so (DCF, CIPA DC-009). */
+function isJpegName(name: string): boolean {
+  return /\.jpe?g$/i.test(name);
+}
+
+function isSidecar(name: string): boolean {
+  return /\.(xmp|thm|wav|txt)$/i.test(name);
+}

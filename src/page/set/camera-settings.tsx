@@ -1,0 +1,46 @@
+import { type ReactNode, useId, useState } from 'react';
+import type { CameraEntry, CameraPatch } from '../../contract/index.ts';
+import { expectedFiles } from '../../facts/index.ts';
+import { expectedFilesNames, pageLabels, sentence } from '../../words/index.ts';
+import { patchCamera } from '../link/index.ts';
+
+/** What people say of a camera: what it sends, and that it is not shooting now. */
+export function CameraSettings({ camera }: { readonly camera: CameraEntry }): ReactNode {
+  const group = useId();
+  const [lost, setLost] = useState(false);
+  const change = (patch: CameraPatch): void => {
+    patchCamera(camera.name, patch).then(
+      () => setLost(false),
+      () => setLost(true),
+    );
+  };
+  return (
+    <section className="camera-settings">
+      <fieldset>
+        <legend>
+          {camera.name}: {pageLabels.expectsLegend}
+        </legend>
+        {[...expectedFiles, null].map((expects) => (
+          <label key={expects ?? 'unsaid'}>
+            <input
+              type="radio"
+              name={group}
+              checked={camera.expects === expects}
+              onChange={() => change({ expects })}
+            />
+            {expects === null ? pageLabels.expectsUnsaid : expectedFilesNames[expects]}
+          </label>
+        ))}
+      </fieldset>
+      {camera.trouble === null ? null : (
+        <p className="camera-trouble">
+          <span>{sentence(camera.trouble)}</span>
+          <button type="button" onClick={() => change({ quiet: true })}>
+            {pageLabels.notShootingNow}
+          </button>
+        </p>
+      )}
+      <p role="status">{lost ? pageLabels.notTaken : ''}</p>
+    </section>
+  );
+}
