@@ -32,7 +32,7 @@ export const pageLabels = {
   noAddress: 'this computer has no network address yet',
   doorShut: 'the FTP door is shut',
   lately: 'Lately',
-  expectsLegend: 'Sends of each frame',
+  expectsLegend: 'sends',
   expectsUnsaid: 'not said',
   notShootingNow: 'Not shooting now',
   notTaken: 'The station did not take that. Try again.',

@@ -16,21 +16,23 @@ export function CameraSettings({ camera }: { readonly camera: CameraEntry }): Re
   };
   return (
     <section className="camera-settings">
-      <fieldset>
-        <legend>
-          {camera.name}: {pageLabels.expectsLegend}
-        </legend>
-        {[...expectedFiles, null].map((expects) => (
-          <label key={expects ?? 'unsaid'}>
-            <input
-              type="radio"
-              name={group}
-              checked={camera.expects === expects}
-              onChange={() => change({ expects })}
-            />
-            {expects === null ? pageLabels.expectsUnsaid : expectedFilesNames[expects]}
-          </label>
-        ))}
+      <fieldset className="camera-choice" aria-labelledby={`${group}-name`}>
+        <span className="camera-choice-name" id={`${group}-name`}>
+          {camera.name} {pageLabels.expectsLegend}
+        </span>
+        <div className="camera-choices">
+          {[...expectedFiles, null].map((expects) => (
+            <label key={expects ?? 'unsaid'}>
+              <input
+                type="radio"
+                name={group}
+                checked={camera.expects === expects}
+                onChange={() => change({ expects })}
+              />
+              {expects === null ? pageLabels.expectsUnsaid : expectedFilesNames[expects]}
+            </label>
+          ))}
+        </div>
       </fieldset>
       {camera.trouble === null ? null : (
         <p className="camera-trouble">
