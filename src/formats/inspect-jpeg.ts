@@ -16,7 +16,7 @@ const segmentHeadBytes = 10;
 /** Inspects a JPEG file; goes on where `previous` stopped. */
 export function inspectJpeg(reader: BoundedReader, previous: Inspection | null): Inspection {
   const walk = walkJpeg(reader, previous?.resume?.walk ?? walkStart);
-  const exif = previous?.resume?.exif ?? exifOf(reader, walk);
+  const exif = previous?.resume?.exif ?? exifOf(reader, walk.exif);
   const pictures = previous?.resume?.pictures ?? picturesOf(reader, walk);
   const further = furtherPreviews(reader, pictures ?? []);
   const listedEnd = Math.max(0, ...(pictures ?? []).map(({ offset, length }) => offset + length));

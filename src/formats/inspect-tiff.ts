@@ -1,9 +1,9 @@
-import type { Wholeness } from '../facts/index.ts';
 import type { BoundedReader } from './bounded-reader.ts';
 import type { ContentKind } from './content-kind.ts';
 import type { Inspection } from './inspection.ts';
 import { noTags, type PictureTags, pictureTagsOf } from './picture-tags.ts';
-import { nextBetterEnd, type Preview } from './preview.ts';
+import type { Preview } from './preview.ts';
+import { structureInspection } from './structure-inspection.ts';
 import { tag } from './tag.ts';
 import { parseTiffHeader, tiffHeaderBytesMax } from './tiff-header.ts';
 import { tiffPreviews } from './tiff-previews.ts';
@@ -18,20 +18,13 @@ export function inspectTiff(reader: BoundedReader): Inspection {
   const tiff = new TiffStructure(header, reader);
   const parts = readTiff(tiff);
   const size = pictureSize(parts, tiff);
-  return {
+  return structureInspection(reader, {
     kind: kindOfTiff(tiff, parts),
     previews: parts.previews,
-    wanted: reader.wanted,
-    wantedNext: nextPosition(reader, parts.previews),
-    wholeness: wholenessOf(reader, header.standard && parts.rasters.length > 0),
-    expectedBytes: reader.provenEnd === 0 ? null : reader.provenEnd,
     tags: parts.tags,
-    pictureWidthPx: size?.[0] ?? null,
-    pictureHeightPx: size?.[1] ?? null,
-    jpeg: null,
-    issues: reader.issues,
-    resume: null,
-  };
+    size: size === null ? null : { widthPx: size[0], heightPx: size[1] },
+    provable: header.standard && parts.rasters.length > 0,
+  });
 }
 
 export interface TiffParts {
@@ -104,20 +97,4 @@ function sizeOrNull(width?: number | null, height?: number | null): readonly [nu
 /** A default crop may be written as rationals (DNG 1.4); a picture has whole pixels. */
 function isPixels(length: number | null | undefined): length is number {
   return typeof length === 'number' && Number.isInteger(length) && length > 0;
-}
-
-/**
- * `cut` wherever the structure points past what is there; `whole` only where all of it was followed and there is a
- * picture in it (`provable`).
- */
-function wholenessOf(reader: BoundedReader, provable: boolean): Wholeness {
-  if (reader.provenEnd > reader.source.sizeBytes) return { kind: 'cut', expectedBytes: reader.provenEnd };
-  const isFollowed = reader.wanted.length === 0 && !reader.doubted;
-  return isFollowed && provable ? { kind: 'whole' } : { kind: 'unknown' };
-}
-
-function nextPosition(reader: BoundedReader, previews: readonly Preview[]): number | null {
-  if (reader.source.ended) return null;
-  const ends = [reader.awaitedEnd, nextBetterEnd(previews)].filter((end) => end !== null);
-  return ends.length === 0 ? null : Math.min(...ends);
 }

@@ -2,7 +2,9 @@ import { BoundedReader } from './bounded-reader.ts';
 import type { ByteSource } from './byte-source.ts';
 import { decidedBytes, kindOf, signatureBytes } from './content-kind.ts';
 import { inspectDelivered } from './inspect-delivered.ts';
+import { inspectIsoBmff } from './inspect-iso-bmff.ts';
 import { inspectJpeg } from './inspect-jpeg.ts';
+import { inspectRaf } from './inspect-raf.ts';
 import { inspectTiff, nothingKnown } from './inspect-tiff.ts';
 import type { Inspection } from './inspection.ts';
 import { defaultLimits, type Limits } from './limits.ts';
@@ -26,6 +28,8 @@ export function inspect(
     return { ...nothingKnown(kind === 'empty' ? kind : 'unknown', reader), wantedNext: decidedBytes };
   }
   if (kind === 'tiff') return inspectTiff(reader);
+  if (kind === 'iso-bmff-raw') return inspectIsoBmff(reader);
+  if (kind === 'raf') return inspectRaf(reader);
   if (kind === 'jpeg') return inspectJpeg(reader, null);
   if (kind === 'png' || kind === 'webp') return inspectDelivered(kind, reader);
   const mayChange = kind === 'text' && !source.ended && head.length < signatureBytes;

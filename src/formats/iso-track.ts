@@ -2,14 +2,14 @@ import type { BoundedReader } from './bounded-reader.ts';
 import type { ByteRange } from './byte-source.ts';
 import type { IsoBox, IsoBoxes } from './iso-box.ts';
 import { sampleRanges } from './iso-samples.ts';
-import type { AnnouncedSize } from './jpeg-preview.ts';
+import type { PixelSize } from './structure-inspection.ts';
 
 /** What a track of the movie box points to. */
 export interface IsoTrack {
   /** Its samples in order; empty while the tables are not at hand, or where they are unclear. */
   readonly samples: readonly ByteRange[];
   /** The size in the sample entry of a picture track; null where that is not at hand. */
-  readonly size: AnnouncedSize | null;
+  readonly size: PixelSize | null;
   /** Whether its samples are plain JPEGs. */
   readonly isJpeg: boolean;
 }
@@ -42,7 +42,7 @@ function pictureEntry(boxes: IsoBoxes, entry: IsoBox | undefined): Pick<IsoTrack
   return { size: entrySize(boxes.reader, entry), isJpeg: inside.some(({ type }) => type === 'JPEG') };
 }
 
-function entrySize(reader: BoundedReader, entry: IsoBox): AnnouncedSize | null {
+function entrySize(reader: BoundedReader, entry: IsoBox): PixelSize | null {
   const offset = entry.bodyOffset + entrySizeOffset;
   const bytes = offset + 4 <= entry.end ? reader.take(offset, 4) : null;
   if (bytes === null) return null;

@@ -24,14 +24,20 @@ export const issueCodes = [
   'claim-past-format',
   /** An offset or a length that is no whole number of bytes, because its field has another type. */
   'claim-not-a-place',
-  /** A value points out of the segment that holds it. */
+  /** A value points out of the segment or the box that holds it. */
   'claim-past-segment',
   /** The limit on bytes read for structure is used up. */
   'structure-too-large',
-  /** More strips or tiles than the limits allow. */
+  /** More strips, tiles or samples than the limits allow. */
   'pieces-too-many',
-  /** Offsets without sizes, or not as many of one as of the other. */
+  /** Offsets without sizes, not as many of one as of the other, or a table longer than what holds it. */
   'pieces-unclear',
+  /** More boxes than the limits allow. */
+  'box-too-many',
+  /** A box shorter than its own header, or longer than the box that holds it. */
+  'box-bad-size',
+  /** A box that goes on to the end of the file, wherever that is, so that a cut cannot be seen. */
+  'box-open-ended',
   /** What is announced as a JPEG preview is none that can be shown. */
   'preview-not-viewable',
   /** Bytes between JPEG segments that belong to none. */

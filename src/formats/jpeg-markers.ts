@@ -22,6 +22,9 @@ export const marker = {
   APP2: 0xe2,
 } as const;
 
+/** "Exif", NUL, NUL, with which an APP1 segment says what it holds: Exif 2.32 section 4.7.2. */
+export const exifSignature: readonly number[] = [0x45, 0x78, 0x69, 0x66, 0, 0];
+
 /** What a frame header says. */
 export interface JpegFrame {
   /** `other`: hierarchical, arithmetic or lossless; not shown by browsers. */

@@ -4,15 +4,15 @@ import { readTiff } from './inspect-tiff.ts';
 import type { ExifPart } from './inspection.ts';
 import { mpPicturesOf, mpPreviews } from './jpeg-mp.ts';
 import type { JpegWalk } from './jpeg-walk.ts';
+import { readPart } from './part-reader.ts';
 import { noTags } from './picture-tags.ts';
 import type { Preview } from './preview.ts';
-import { readPart } from './part-reader.ts';
 import { parseTiffHeader, tiffHeaderBytesMax } from './tiff-header.ts';
 import { TiffStructure } from './tiff-structure.ts';
 
-/** The tags and thumbnails of the Exif segment; null while it is not there whole and loaded. */
-export function exifOf(reader: BoundedReader, walk: JpegWalk): ExifPart | null {
-  return readPart(reader, walk.exif, (inner, { offset, length }) => {
+/** The tags and thumbnails of the Exif segment whose TIFF structure is at `exif`; null while it is not there whole and loaded. */
+export function exifOf(reader: BoundedReader, exif: ByteRange | null): ExifPart | null {
+  return readPart(reader, exif, (inner, { offset, length }) => {
     const head = inner.peek(offset, Math.min(tiffHeaderBytesMax, length));
     const header = head === null ? null : parseTiffHeader(head);
     if (header === null) return { tags: noTags, previews: [] };

@@ -3,21 +3,16 @@ import type { ByteRange } from './byte-source.ts';
 import { frameInside } from './jpeg-head.ts';
 import { isViewable } from './jpeg-markers.ts';
 import type { Preview } from './preview.ts';
-
-/** What the container says of a JPEG before its first byte has arrived. */
-export interface AnnouncedSize {
-  readonly widthPx: number;
-  readonly heightPx: number;
-}
+import type { PixelSize } from './structure-inspection.ts';
 
 /**
- * A JPEG at `run` as a preview. Its own frame header outranks what was `announced`; null, with a warning, where there
+ * A JPEG at `run` as a preview. Its own frame header outranks the size that was `announced`; null, with a warning, where there
  * is none that can be shown (no JPEG, lossless, 12 bits).
  */
 export function jpegPreviewAt(
   reader: BoundedReader,
   run: ByteRange,
-  announced: AnnouncedSize | null,
+  announced: PixelSize | null,
   colourSpace: Preview['colourSpace'],
 ): Preview | null {
   const frame = frameInside(reader, run);

@@ -1,6 +1,7 @@
 import type { BoundedReader } from './bounded-reader.ts';
 import type { ByteRange } from './byte-source.ts';
 import {
+  exifSignature,
   frameHeaderBytes,
   isRestart,
   type JpegFrame,
@@ -42,9 +43,6 @@ export const walkStart: JpegWalk = Object.freeze({
   exif: null,
   mpIndex: null,
 });
-
-/** "Exif", NUL, NUL: Exif 2.32 section 4.7.2. */
-const exifSignature: readonly number[] = [0x45, 0x78, 0x69, 0x66, 0, 0];
 
 /** "MPF", NUL: CIPA DC-007-2009 section 5.2.1. */
 const mpSignature: readonly number[] = [0x4d, 0x50, 0x46, 0];

@@ -8,8 +8,10 @@ export interface Limits {
   readonly ifdDepthMax: number;
   /** Entries of one directory. The largest seen in practice have about 100. */
   readonly entriesMax: number;
-  /** Strips or tiles of one picture: a 400-megapixel file in tiles of 256 x 256 has 6,100. */
+  /** Strips, tiles or samples of one picture: a 400-megapixel file in tiles of 256 x 256 has 6,100. */
   readonly piecesMax: number;
+  /** Boxes of one ISO base media file, all levels together; a raw file has about 70. */
+  readonly boxesMax: number;
   /** Bytes of one text value that are read; the rest is left out. */
   readonly textBytesMax: number;
   /** Bytes read for structure in one inspection, all directories and values together. */
@@ -31,6 +33,7 @@ export const defaultLimits: Limits = {
   ifdDepthMax: 4,
   entriesMax: 1024,
   piecesMax: 65_536,
+  boxesMax: 1024,
   textBytesMax: 1 * KiB,
   structureBytesMax: 4 * MiB,
   previewsMax: 16,

@@ -1,13 +1,14 @@
 import type { ByteRange } from './byte-source.ts';
-import { type AnnouncedSize, jpegPreviewAt } from './jpeg-preview.ts';
+import { jpegPreviewAt } from './jpeg-preview.ts';
 import type { Preview } from './preview.ts';
+import type { PixelSize } from './structure-inspection.ts';
 import { compression, photometric, tag } from './tag.ts';
 import { type Ifd, numberOf } from './tiff-ifd.ts';
 import { isSensorData, type Raster } from './tiff-raster.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 import type { TiffTree } from './tiff-tree.ts';
 
-/** Every preview that the directories announce, in the order in which their last bytes arrive. */
+/** Every preview that the directories announce. */
 export function tiffPreviews(tiff: TiffStructure, tree: TiffTree, rasters: readonly Raster[]): Preview[] {
   const said = exifColourSpace(tiff, tree.exif);
   const found = tree.ifds
@@ -21,12 +22,7 @@ export function tiffPreviews(tiff: TiffStructure, tree: TiffTree, rasters: reado
     ])
     .filter((preview) => preview !== null)
     .map((preview) => ({ ...preview, colourSpace: preview.colourSpace ?? said }));
-  const distinct = found.filter(
-    (preview, i) => found.findIndex((other) => other.offset === preview.offset) === i,
-  );
-  return distinct
-    .sort((a, b) => a.offset + a.length - (b.offset + b.length))
-    .slice(0, tiff.reader.limits.previewsMax);
+  return found.filter((preview, i) => found.findIndex((other) => other.offset === preview.offset) === i);
 }
 
 /** A JPEG pointed to by JPEGInterchangeFormat, as Exif 2.32 section 4.6.5 has it for thumbnails and makers for more. */
@@ -77,7 +73,7 @@ function jpegPreview(
   tiff: TiffStructure,
   ifd: Ifd,
   run: ByteRange,
-  tagged: AnnouncedSize | null,
+  tagged: PixelSize | null,
 ): Preview | null {
   return jpegPreviewAt(tiff.reader, run, tagged, previewColourSpace(tiff, ifd));
 }

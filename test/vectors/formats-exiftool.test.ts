@@ -13,7 +13,7 @@ const folders = ['samples', 'reference/metadata', 'reference/metadata/orientatio
 const files = hasShared()
   ? folders.flatMap((folder) =>
       readdirSync(sharedPath(folder))
-        .filter((name) => /\.(arw|cr2|dng|nef|gpr|jpg)$/.test(name))
+        .filter((name) => /\.(arw|cr2|cr3|dng|nef|gpr|jpg)$/.test(name))
         .map((name) => `${folder}/${name}`),
     )
   : [];

@@ -18,6 +18,12 @@ const previewTable = [
     ends: [28_618, 2_644_410, 27_821_651],
     sizes: ['160x120', '5952x3968', '1440x960'],
   },
+  // The table's first figure, 29,024, is the end of the box: its JPEG of 16,199 bytes is filled up to an even number.
+  {
+    file: 'head-only-7.cr3',
+    ends: [29_024 - 1, 403_242, 2_467_426],
+    sizes: ['160x120', '1620x1080', '6720x4480'],
+  },
 ] as const;
 
 describe.skipIf(!hasShared())('real raw files', () => {
@@ -52,15 +58,31 @@ describe.skipIf(!hasShared())('real raw files', () => {
     expect(found(`samples/${file}`).kind).toBe(kind);
   });
 
-  test.each(['head-only-1.arw', 'head-only-2.cr2', 'head-only-3.dng', 'head-only-4.nef', 'head-only-6.dng'])(
-    '%s, a head, is proved cut',
-    (file) => {
-      expect(found(`samples/${file}`).wholeness.kind).toBe('cut');
-    },
-  );
+  test.each([
+    'head-only-1.arw',
+    'head-only-2.cr2',
+    'head-only-3.dng',
+    'head-only-4.nef',
+    'head-only-6.dng',
+    'head-only-7.cr3',
+  ])('%s, a head, is proved cut', (file) => {
+    expect(found(`samples/${file}`).wholeness.kind).toBe('cut');
+  });
 
-  test('a head of a container that is known by its signature only is unknown, never whole', () => {
-    expect(found('samples/head-only-7.cr3').wholeness.kind).toBe('unknown');
+  test('the first 300 bytes of an ISO base media raw announce the length of the whole file', () => {
+    const bytes = bytesOf('samples/head-only-7.cr3');
+    const { expectedBytes } = inspect(sourceOfBytes(bytes.subarray(0, 300), false));
+    // The notes give 8.4 % for the end of the full-size preview, of which the table above says where it is.
+    expect(((2_467_426 / (expectedBytes ?? 0)) * 100).toFixed(1)).toBe('8.4');
+    // Every box header and table of the head leads to the same length.
+    expect(inspect(sourceOfBytes(bytes, false)).expectedBytes).toBe(expectedBytes);
+  });
+
+  test('an ISO base media raw is proved cut at any byte of its head', () => {
+    const bytes = bytesOf('samples/head-only-7.cr3');
+    for (let end = 17; end < bytes.length; end += end < 33_000 ? 1 : 997) {
+      expect(inspect(sourceOfBytes(bytes.subarray(0, end))).wholeness.kind, `cut at ${end}`).toBe('cut');
+    }
   });
 
   test.each(['real-chart-4mp.dng', 'undecodable-vc5.gpr', 'jpeg-named-nef-5.nef'])(
