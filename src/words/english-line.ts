@@ -23,6 +23,8 @@ export const lineSentences: SentenceTable = {
     `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
   'line.no-data-connection': (args) =>
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
+  'line.cannot-dial': (args) =>
+    `The client at ${textArg(args, 'address')} asked for active mode, but its data port cannot be reached: set the camera to passive.`,
   'line.foreign-data-connection': (args) =>
     `A data connection from ${textArg(args, 'address')} was turned away: it was not the client's own address.`,
   'line.camera-silent': (args) =>

@@ -117,6 +117,20 @@ ftp.quit(); other.quit()
     await expectKept('BASIC001.BIN');
   });
 
+  test.skipIf(!hasProgram('curl'))('active mode: curl by EPRT and by PORT, over IPv4 and IPv6', async () => {
+    const login = ['-sS', '-g', '--user', `${station.user}:${station.password}`, '-T', file];
+    const uploads = [
+      ['-P', '127.0.0.1', `${station.ftpUrl}/ACT00001.BIN`],
+      ['-P', '127.0.0.1', '--disable-eprt', `${station.ftpUrl}/ACT00002.BIN`],
+      ['-P', '::1', `ftp://[::1]:${station.ready.ftp}/ACT00003.BIN`],
+    ];
+    for (const args of uploads) {
+      const run = await runProgram('curl', [...login, ...args]);
+      expect(run.code, run.stderr).toBe(0);
+    }
+    for (const name of ['ACT00001.BIN', 'ACT00002.BIN', 'ACT00003.BIN']) await expectKept(name);
+  });
+
   test('an upload over IPv6 arrives as one over IPv4 does', async () => {
     const run = await runProgram('curl', [
       '-sS',

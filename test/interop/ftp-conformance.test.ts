@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { defaultFtpLimits } from '../../src/receive/index.ts';
+import { awaitDial, closedPort } from './ftp-dial.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
 import { eventually, gone, openData, Wire } from './ftp-wire.ts';
 
@@ -21,15 +22,8 @@ const rows: readonly Row[] = JSON.parse(
   readFileSync(new URL('../vectors/ftp-conformance.json', import.meta.url), 'utf8'),
 );
 
-const activeMode = 'active mode is not built yet';
 const tls = 'TLS is not built yet';
 const elsewhere: Readonly<Record<string, string>> = {
-  C030: activeMode,
-  C031: activeMode,
-  C032: activeMode,
-  C033: activeMode,
-  C034: activeMode,
-  C040: activeMode,
   C051: 'a power cut is a matter of the folder on disk: tested in keep',
   ...Object.fromEntries(
     rows.filter(({ area }) => area === 'tls').map(({ id }): [string, string] => [id, tls]),
@@ -268,6 +262,61 @@ const cases: Readonly<Record<string, Check | Case>> = {
     );
     expect(codes.map((code) => Math.floor(code / 100))).toEqual([2, 5, 5, 5, 2]);
   },
+  C030: async ({ door, folder }) => {
+    const wire = await Wire.loggedIn(door.port);
+    await using dialled = await awaitDial('127.0.0.1');
+    expect((await wire.command(`PORT 127,0,0,1,${dialled.port >> 8},${dialled.port & 0xff}`)).code).toBe(200);
+    expect((await wire.command('STOR a')).code).toBe(150);
+    (await dialled.connection).end('active');
+    expect((await wire.reply()).code).toBe(226);
+    expect(folder.read('/a')).toEqual(text('active'));
+  },
+  C031: {
+    options: { host: '::' },
+    check: async ({ door, folder }) => {
+      for (const [protocol, host] of [
+        ['1', '127.0.0.1'],
+        ['2', '::1'],
+      ] as const) {
+        const wire = await Wire.loggedIn(door.port, { host });
+        await using dialled = await awaitDial(host);
+        const written = host === '::1' ? '0:0:0:0:0:0:0:1' : host;
+        expect((await wire.command(`EPRT |${protocol}|${written}|${dialled.port}|`)).code).toBe(200);
+        expect((await wire.command(`STOR v${protocol}`)).code).toBe(150);
+        (await dialled.connection).end(host);
+        expect((await wire.reply()).code).toBe(226);
+        expect(folder.read(`/v${protocol}`)).toEqual(text(host));
+      }
+    },
+  },
+  C032: async ({ door }) => {
+    const wire = await Wire.loggedIn(door.port);
+    expect((await wire.command('EPRT |9|x|1|')).lines[0]).toMatch(/^522 .*\(1,2\)/);
+  },
+  C033: async ({ door }) => {
+    const wire = await Wire.loggedIn(door.port);
+    // A listener where the door would dial if it did: it must hear nothing.
+    await using dialled = await awaitDial('127.0.0.2');
+    const numbers = `127,0,0,2,${dialled.port >> 8},${dialled.port & 0xff}`;
+    const codes = await wire.codes(
+      `PORT ${numbers}`,
+      `EPRT |1|127.0.0.2|${dialled.port}|`,
+      'EPRT |2|::2|50000|',
+      'STOR a',
+    );
+    expect(codes).toEqual([504, 504, 504, 425]);
+    expect(dialled.count()).toBe(0);
+  },
+  C034: async ({ door }) => {
+    const wire = await Wire.loggedIn(door.port);
+    const codes = await wire.codes(
+      'PORT 127,0,0,1,3,255',
+      'EPRT |1|127.0.0.1|1023|',
+      'PORT 127,0,0,1,4,0',
+      'STOR a',
+    );
+    expect(codes.slice(0, 3)).toEqual([504, 504, 200]);
+  },
   C035: async ({ door, folder, codes }) => {
     const wire = await Wire.loggedIn(door.port);
     const port = await wire.passive();
@@ -314,6 +363,16 @@ const cases: Readonly<Record<string, Check | Case>> = {
     expect((await wire.command('STOR a')).code).toBe(150);
     expect((await wire.reply()).code).toBe(226);
     expect(folder.read('/a')).toEqual(text('12345'));
+  },
+  C040: async ({ door, codes, folder }) => {
+    const wire = await Wire.loggedIn(door.port);
+    const port = await closedPort();
+    expect((await wire.command(`EPRT |1|127.0.0.1|${port}|`)).code).toBe(200);
+    expect((await wire.command('STOR a')).code).toBe(150);
+    expect((await wire.reply()).code).toBe(425);
+    expect((await wire.command('NOOP')).code).toBe(200);
+    expect(codes()).toContain('line.cannot-dial');
+    expect(folder.ends).toEqual([]);
   },
   C041: {
     options: { host: '::' },
@@ -549,6 +608,7 @@ const cases: Readonly<Record<string, Check | Case>> = {
     const wire = await Wire.loggedIn(door.port);
     await wire.store('STOR a', text('a'));
     const uses: Readonly<Record<string, readonly string[]>> = {
+      EPRT: ['EPRT |1|127.0.0.1|50000|'],
       EPSV: ['EPSV'],
       PASV: ['PASV'],
       MDTM: ['MDTM a'],

@@ -13,6 +13,10 @@ export function* meetDataConnection(turn: Turn): Asking<Reply | null> {
     return null;
   }
   dropData(turn);
+  if (turn.interruption() === null) {
+    turn.report('note', { code: 'line.cannot-dial', args: { address: turn.state.peerAddress } });
+    return reply(425, 'Your data port cannot be reached.');
+  }
   if (turn.interruption() !== 'no-connection') return reply(426, 'Ended before any data came.');
   turn.report('note', { code: 'line.no-data-connection', args: { address: turn.state.peerAddress } });
   return reply(425, 'Your data connection did not come.');

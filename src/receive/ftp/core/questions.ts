@@ -25,7 +25,9 @@ export interface Questions {
 
   /** Opens a passive listener in place of any earlier one; null where no port is free. */
   listen: [Record<never, never>, { readonly port: number } | null];
-  /** Waits for the data connection. False after an interruption. */
+  /** Active mode: this port of the client is dialled once a transfer wants it, in place of any earlier way. */
+  aim: [{ readonly port: number }, null];
+  /** Waits for the data connection, or makes it. False after an interruption, and where the client cannot be dialled. */
   'await-data': [Record<never, never>, boolean];
   /** Announces a file; the shell holds the arrival until `finish`. */
   open: [{ readonly path: string; readonly how: OpenHow }, FolderAnswer<{ readonly offsetBytes: number }>];

@@ -13,7 +13,8 @@ export interface SessionState {
   loginFailures: number;
   /** `EPSV ALL` was said: other ways to a data connection are refused, RFC 2428 section 4. */
   epsvOnly: boolean;
-  dataWay: 'none' | 'listening' | 'connected';
+  /** `aimed`: active mode, the client will be dialled. */
+  dataWay: 'none' | 'listening' | 'aimed' | 'connected';
   /** ALLO, for the next STOR or APPE. */
   announcedBytes: number | null;
   /** MLSx facts the client wants, RFC 3659 section 7.9. */

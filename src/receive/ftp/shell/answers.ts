@@ -3,8 +3,10 @@ import type { AdmittedCamera, DoorKeeper } from '../../core/door-keeper.ts';
 import type { AddressBook } from '../core/address-book.ts';
 import type { Interruption } from '../core/command.ts';
 import type { FolderAnswer, LogInAnswer, Question } from '../core/questions.ts';
+import { ActiveDial } from './active-dial.ts';
 import type { BufferPool } from './buffer-pool.ts';
 import { nowMs } from './clock.ts';
+import type { DataWay } from './data-way.ts';
 import { Emission } from './emission.ts';
 import { askFolder, folderAnswer } from './folder-answers.ts';
 import type { ResolvedFtpDoorOptions } from './options.ts';
@@ -31,7 +33,7 @@ export class Answers {
   readonly #localAddress: string;
   readonly #events: PassiveListenerEvents;
   #admitted: AdmittedCamera | null = null;
-  #listener: PassiveListener | null = null;
+  #way: DataWay | null = null;
   #arrival: Arrival | null = null;
   #path = '';
   #uploadOver: () => void = () => {};
@@ -54,8 +56,8 @@ export class Answers {
   }
 
   closeData(): void {
-    this.#listener?.close();
-    this.#listener = null;
+    this.#way?.close();
+    this.#way = null;
   }
 
   /** After a fault of our own: nothing of this session stays open. */
@@ -82,6 +84,8 @@ export class Answers {
         return this.#pause(question.request.ms);
       case 'listen':
         return this.#listen();
+      case 'aim':
+        return this.#aim(question.request.port);
       case 'await-data':
         return this.#awaitData();
       case 'open':
@@ -119,14 +123,21 @@ export class Answers {
   async #listen(): Promise<{ port: number } | null> {
     this.closeData();
     const { passive } = this.#door.options;
-    this.#listener = await PassiveListener.open(passive, this.#localAddress, this.#peerAddress, this.#events);
-    return this.#listener === null ? null : { port: this.#listener.port };
+    const listener = await PassiveListener.open(passive, this.#localAddress, this.#peerAddress, this.#events);
+    this.#way = listener;
+    return listener === null ? null : { port: listener.port };
   }
 
-  /** The connection stays with its listener until a transfer takes it. */
+  async #aim(port: number): Promise<null> {
+    this.closeData();
+    this.#way = new ActiveDial({ address: this.#peerAddress, port, localAddress: this.#localAddress });
+    return null;
+  }
+
+  /** The connection stays with its way until a transfer takes it. */
   async #awaitData(): Promise<boolean> {
     this.#cut = () => this.closeData();
-    return (await this.#listener?.arrived()) ?? false;
+    return (await this.#way?.arrived()) ?? false;
   }
 
   async #open(request: OpenRequest): Promise<FolderAnswer<{ offsetBytes: number }>> {
@@ -147,7 +158,7 @@ export class Answers {
   }
 
   async #receive(): Promise<ReceptionEnd> {
-    const socket = this.#listener?.take() ?? null;
+    const socket = this.#way?.take() ?? null;
     if (socket === null || this.#arrival === null) return { end: 'reset', bytes: 0 };
     const { options, pool, uploads } = this.#door;
     const reception = new Reception(socket, this.#arrival, options.limits, pool);
@@ -173,7 +184,7 @@ export class Answers {
   }
 
   async #send(pieces: Iterable<Uint8Array>): Promise<boolean> {
-    const socket = this.#listener?.take() ?? null;
+    const socket = this.#way?.take() ?? null;
     if (socket === null) return false;
     const emission = new Emission(socket, pieces, this.#door.options.limits);
     this.#cut = () => emission.interrupt();

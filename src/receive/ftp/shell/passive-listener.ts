@@ -2,6 +2,7 @@ import { randomInt } from 'node:crypto';
 import { createServer, type Server, type Socket } from 'node:net';
 import { errorCode } from '../../../base/index.ts';
 import { listenAddressFor, plainAddress } from './addresses.ts';
+import type { DataWay } from './data-way.ts';
 import { listen } from './listening.ts';
 import type { PortRange } from './options.ts';
 
@@ -19,7 +20,7 @@ export interface PassiveListenerEvents {
  * The port is chosen at random, so that the next one cannot be guessed (section 8). A connection is taken unread:
  * bytes and even its end stay in the system until a transfer wants them.
  */
-export class PassiveListener {
+export class PassiveListener implements DataWay {
   readonly port: number;
   readonly #server: Server;
   #socket: Socket | null = null;

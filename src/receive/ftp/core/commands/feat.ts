@@ -9,6 +9,7 @@ export const feat: Command = {
     code: 211,
     text: 'Features:',
     inner: [
+      'EPRT',
       'EPSV',
       'MDTM',
       'MFMT',

@@ -17,13 +17,10 @@ export const retr: Command = {
   }),
 };
 
-const passiveOnly = reply(502, 'Only passive mode is known here: set the camera to passive.');
 const noTls = reply(502, 'Encryption is not known here.');
 
 /** RFC 959 and its successors name them, so they are answered 502, not 500. */
 export const notHere: readonly Command[] = [
-  refused('PORT', passiveOnly),
-  refused('EPRT', passiveOnly),
   refused('AUTH', noTls, 'nothing'),
   refused('ADAT', noTls, 'nothing'),
   refused('PBSZ', noTls, 'nothing'),

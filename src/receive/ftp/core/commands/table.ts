@@ -20,6 +20,7 @@ import { notHere, retr } from './not-here.ts';
 import { opts } from './opts.ts';
 import { pass } from './pass.ts';
 import { pasv } from './pasv.ts';
+import { eprt, port } from './port.ts';
 import { pwd } from './pwd.ts';
 import { quit } from './quit.ts';
 import { rest } from './rest.ts';
@@ -37,7 +38,7 @@ import { user } from './user.ts';
 // biome-ignore format: grouped as RFC 959 section 4.1 groups them.
 const works: readonly Command[] = [
   user, pass, quit, cwd, cdup,
-  type, mode, stru, pasv, epsv,
+  type, mode, stru, pasv, epsv, port, eprt,
   stor, appe, allo, rest, rnfr, rnto, abor, dele, rmd, mkd, pwd, list, nlst, mlsd, mlst, size, mdtm, mfmt,
   syst, stat, feat, opts, noop,
 ];
