@@ -1,11 +1,12 @@
 import type { EpochMs } from '../base/index.ts';
 import type { CameraEntry, CameraPatch } from '../contract/index.ts';
-import type { ExpectedFiles, Finding } from '../facts/index.ts';
+import type { Finding } from '../facts/index.ts';
 import type { Keep, KeepEvent } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
 import type { CameraLog } from './camera-log.ts';
 import type { Camera } from './cameras.ts';
 import { silentSinceMs } from './core/silence.ts';
+import type { Expectations } from './expectations.ts';
 import { momentOrNull } from './frame-shape.ts';
 
 export interface CameraBookOptions {
@@ -14,13 +15,14 @@ export interface CameraBookOptions {
   readonly keep: Keep;
   readonly register: Register;
   readonly silentAfterMs: number;
+  /** What each camera is set to send; filled here and kept in step. */
+  readonly expectations: Expectations;
   readonly now: () => EpochMs;
 }
 
 /** The cameras: who they are, what people said of them, how they are doing. */
 export class CameraBook {
   readonly #options: CameraBookOptions;
-  readonly #expects = new Map<string, ExpectedFiles | null>();
   readonly #lastFrameMs = new Map<string, EpochMs>();
   readonly #quietMs = new Map<string, EpochMs>();
 
@@ -30,17 +32,13 @@ export class CameraBook {
 
   static async load(options: CameraBookOptions): Promise<CameraBook> {
     const book = new CameraBook(options);
-    for (const { name, expects } of await options.register.cameras()) book.#expects.set(name, expects);
+    for (const { name, expects } of await options.register.cameras()) options.expectations.set(name, expects);
     return book;
   }
 
   /** What `keep` tells: a frame is the surest sign of life. */
   hear(event: KeepEvent): void {
     if (event.type === 'kept') this.#lastFrameMs.set(event.camera, event.atMs);
-  }
-
-  expects(camera: string): ExpectedFiles | null {
-    return this.#expects.get(camera) ?? null;
   }
 
   /** Whether any camera is at work: connected, or a frame of it came within `withinMs`. */
@@ -63,7 +61,7 @@ export class CameraBook {
     if (camera === undefined) return null;
     if (patch.expects !== undefined) {
       await this.#options.keep.append({ type: 'camera-set', camera: name, expects: patch.expects });
-      this.#expects.set(name, patch.expects);
+      this.#options.expectations.set(name, patch.expects);
     }
     // Of the moment: nobody wants to hear tomorrow that it was not shooting today.
     if (patch.quiet === true) this.#quietMs.set(name, this.#options.now());
@@ -71,14 +69,14 @@ export class CameraBook {
   }
 
   #entry({ name, user, password }: Camera, asOperator: boolean): CameraEntry {
-    const { log } = this.#options;
+    const { log, expectations } = this.#options;
     return {
       name,
       user,
       password: asOperator ? password : null,
       connected: log.connected(name),
       lastSeen: momentOrNull(log.lastSeenMs(name)),
-      expects: this.expects(name),
+      expects: expectations.of(name),
       trouble: this.#silence(name),
       log: log.entries(name).map(({ atMs, finding }) => ({
         at: momentOrNull(atMs) ?? '',

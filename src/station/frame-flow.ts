@@ -1,12 +1,12 @@
 import type { EpochMs } from '../base/index.ts';
 import type { ArrivalEvent, Frame, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
-import type { ExpectedFiles, Wholeness } from '../facts/index.ts';
+import type { ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FrameRow } from '../register/index.ts';
-import { ArrivalWatch, inspectFile } from './arrival-watch.ts';
-import type { CutPreview } from './core/first-view.ts';
+import type { ArrivalWatches } from './arrival-watches.ts';
+import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
 import { type Developed, pictureVersion } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
@@ -14,6 +14,7 @@ import { factsOfInspection } from './frame-facts.ts';
 
 export interface FrameFlowOptions {
   readonly book: FrameBook;
+  readonly watches: ArrivalWatches;
   readonly views: FirstViews;
   readonly publish: (event: StationEvent) => void;
   readonly develop: (frame: string, atMs: EpochMs) => void;
@@ -29,19 +30,11 @@ export interface FrameFlowOptions {
  */
 export class FrameFlow {
   readonly #options: FrameFlowOptions;
-  /** By path in incoming/, which is how `keep` asks for a file's wholeness. */
-  readonly #watches = new Map<string, ArrivalWatch>();
+  readonly #waiting = new Set<NodeJS.Timeout>();
   #steps: Promise<void> = Promise.resolve();
 
   constructor(options: FrameFlowOptions) {
     this.#options = options;
-  }
-
-  /** Given to `keep`: what the structure of a file proves about its end. */
-  async inspect(file: { readonly path: string; readonly sizeBytes: number }): Promise<Wholeness> {
-    const watch = this.#watches.get(file.path);
-    const inspection = await (watch?.ended(file.sizeBytes) ?? inspectFile(file.path, file.sizeBytes));
-    return inspection.wholeness;
   }
 
   /** One event of `keep`. Returns at once. */
@@ -52,7 +45,7 @@ export class FrameFlow {
         return;
       case 'progress':
         this.#options.book.live.progress(event.arrival, event.sizeBytes, event.atMs);
-        this.#watches.get(event.diskPath)?.grew(event.sizeBytes);
+        this.#options.watches.grew(event.arrival, event.sizeBytes);
         this.#tellArrival(event.frame, 'progress');
         return;
       case 'kept':
@@ -100,7 +93,8 @@ export class FrameFlow {
         judgedMs: now(),
         ...(rendered ? { renderedMs: now() } : {}),
       });
-      if (rendered) views.drop(frame);
+      // Where it was not rendered, the best view is cut out of the file anew, now that this is all there.
+      views.drop(frame);
       await this.#publishFrame(frame, 'rendered');
     });
   }
@@ -113,25 +107,19 @@ export class FrameFlow {
   /** Ends every watch; settles when the steps so far are done. */
   async close(): Promise<void> {
     for (const timer of this.#waiting) clearTimeout(timer);
-    for (const path of [...this.#watches.keys()]) await this.#closeWatch(path);
+    await this.#options.watches.close();
     await this.#steps;
   }
 
   #started(event: KeepEvent): void {
-    const { book } = this.#options;
+    const { book, watches } = this.#options;
     book.live.started(event.arrival, event.sizeBytes, event.announcedBytes, event.atMs);
-    const watch = new ArrivalWatch(event.diskPath, {
+    watches.begin(event.arrival, event.diskPath, event.sizeBytes, {
       inspected: (inspection) => this.#inspected(event, inspection),
       preview: (preview) => this.#preview(event, preview),
     });
-    this.#watches.set(event.diskPath, watch);
-    this.#paths.set(event.arrival, event.diskPath);
-    watch.grew(event.sizeBytes);
     this.#tellArrival(event.frame, 'started');
   }
-
-  readonly #paths = new Map<string, string>();
-  readonly #waiting = new Set<NodeJS.Timeout>();
 
   #ended(event: KeepEvent, change: 'whole' | 'unproved' | 'damaged'): void {
     this.#endWatch(event.arrival);
@@ -156,15 +144,7 @@ export class FrameFlow {
 
   #endWatch(arrival: string): void {
     this.#options.book.live.ended(arrival);
-    const path = this.#paths.get(arrival);
-    this.#paths.delete(arrival);
-    if (path !== undefined) void this.#closeWatch(path);
-  }
-
-  async #closeWatch(path: string): Promise<void> {
-    const watch = this.#watches.get(path);
-    this.#watches.delete(path);
-    await watch?.close();
+    void this.#options.watches.end(arrival);
   }
 
   #inspected(event: KeepEvent, inspection: Inspection): void {
@@ -189,6 +169,9 @@ export class FrameFlow {
       const row = await book.row(event.frame);
       // A frame whose picture is there already (its JPEG came first, say) is not set back to a preview.
       if (row === null || row.picture?.state === 'rendered') return;
+      // Of a frame's two files the one that comes second may bring less than the first did.
+      const shown = views.get(event.frame);
+      if (shown !== null && !isBetterView(rankOfView(preview), rankOfView(shown))) return;
       views.set(event.frame, preview);
       const picture = firstViewPicture(row, preview, shareOf(live));
       const firstViewMs = row.times.firstViewMs ?? now();

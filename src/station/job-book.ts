@@ -5,22 +5,30 @@ import type { Register } from '../register/index.ts';
 /** Where frames go while no job is open. */
 export const trayCode = 'unsorted';
 
+/** Where the next file of any camera belongs: one small thing that `keep` asks before there is a job book. */
+export interface CurrentJob {
+  /** A job's code, or the tray's. */
+  code: string;
+}
+
 /** The jobs, and the one that is open. Choices are journalled by `keep` before they count here. */
 export class JobBook {
   readonly #keep: Keep;
+  readonly #current: CurrentJob;
   #jobs: readonly JobSummary[];
-  #openCode: string | null;
 
-  private constructor(keep: Keep, jobs: readonly JobSummary[], openCode: string | null) {
+  private constructor(keep: Keep, jobs: readonly JobSummary[], current: CurrentJob) {
     this.#keep = keep;
     this.#jobs = jobs;
-    this.#openCode = openCode;
+    this.#current = current;
   }
 
-  static async load(keep: Keep, register: Register): Promise<JobBook> {
+  /** `current` is kept in step from here on. */
+  static async load(keep: Keep, register: Register, current: CurrentJob): Promise<JobBook> {
     const rows = await register.jobs();
     const jobs = rows.map(({ code, title, client, shots }) => ({ code, title, client, shots: [...shots] }));
-    return new JobBook(keep, jobs, rows.find(({ open }) => open)?.code ?? null);
+    current.code = rows.find(({ open }) => open)?.code ?? trayCode;
+    return new JobBook(keep, jobs, current);
   }
 
   all(): readonly JobSummary[] {
@@ -28,7 +36,7 @@ export class JobBook {
   }
 
   open(): JobSummary | null {
-    return this.#jobs.find(({ code }) => code === this.#openCode) ?? null;
+    return this.#jobs.find(({ code }) => code === this.#current.code) ?? null;
   }
 
   /** Whether frames can be moved there: a job's code, or the tray's. */
@@ -36,15 +44,10 @@ export class JobBook {
     return code === trayCode || this.#jobs.some((job) => job.code === code);
   }
 
-  /** Code of the job that the next file of any camera belongs to. */
-  codeForNext(): string {
-    return this.#openCode ?? trayCode;
-  }
-
   /** Opens a job, or opens it again with other words. */
   async openJob(job: JobSummary): Promise<void> {
     await this.#keep.append({ type: 'job-opened', ...job });
     this.#jobs = [job, ...this.#jobs.filter(({ code }) => code !== job.code)];
-    this.#openCode = job.code;
+    this.#current.code = job.code;
   }
 }

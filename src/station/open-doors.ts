@@ -1,0 +1,93 @@
+import { fileURLToPath } from 'node:url';
+import { errorCode, errorMessage } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import type { CameraFolder } from '../receive/index.ts';
+import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
+import type { Closers } from './closers.ts';
+import type { StationOptions } from './core/options.ts';
+import { describeStation } from './describe-station.ts';
+import { createDesk } from './desk.ts';
+import { keepDoor } from './door-keeper.ts';
+import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
+import type { Frames } from './open-frames.ts';
+import type { Shelves } from './open-shelves.ts';
+import type { StationLog } from './station-log.ts';
+import { version } from './version.ts';
+
+export interface Doors {
+  readonly ftp: CameraDoor;
+  readonly web: WebDoor;
+}
+
+export interface DoorsOptions extends StationOptions {
+  readonly demo: boolean;
+  readonly log: StationLog;
+}
+
+/** Disk, connections and addresses change without an event; a page that shows them is this much behind at most. */
+const linePulseMs = 5000;
+
+/** Opens the cameras' door and the page's, and tells the pages how the station is doing. */
+export async function openDoors(
+  options: DoorsOptions,
+  shelves: Shelves,
+  frames: Frames,
+  events: EventLog,
+  now: () => number,
+  closers: Closers,
+): Promise<Doors> {
+  const { home, cameras, keep, book, jobs, cameraLog, cameraBook } = shelves;
+  const { flow, views, renderings } = frames;
+  const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
+  const ftp = await openFtpDoor(options, keepDoor(cameras, folderOf), (report) => {
+    cameraLog.take(report);
+    if (report.camera !== null) options.log('info', report.finding);
+  });
+  closers.add(() => ftp.close());
+  // Known once the door listens, which it does before anybody can ask.
+  const webPort: { port: number | null } = { port: null };
+  const desk = createDesk({
+    homePath: home.path,
+    keep,
+    book,
+    flow,
+    jobs,
+    cameras: cameraBook,
+    views,
+    renderings,
+    events,
+    describe: (asOperator) =>
+      describeStation({
+        options,
+        homePath: home.path,
+        cameraBook,
+        ftp,
+        webPort: webPort.port,
+        jobs,
+        asOperator,
+      }),
+    now,
+  });
+  const pageDir = fileURLToPath(new URL('../page', import.meta.url));
+  const web = await startWebDoor(
+    { host: '127.0.0.1', port: options.webPort, pageDir, version },
+    desk,
+    (entry) => options.log(entry.level, webFinding(entry)),
+  );
+  webPort.port = web.port;
+  closers.add(() => web.close());
+  const pulse = setInterval(() => {
+    desk.station(true).then(
+      (station) => events.publish({ type: 'line', station }),
+      () => {},
+    );
+  }, linePulseMs);
+  closers.add(() => clearInterval(pulse));
+  return { ftp, web };
+}
+
+/** What the web door could not say to the caller, with what was thrown where something was. */
+function webFinding({ event, details, error }: WebLogEntry): Finding {
+  const thrown = error === undefined ? {} : { error: errorCode(error), message: errorMessage(error) };
+  return { code: `web.${event}`, args: { ...details, ...thrown } };
+}

@@ -1,0 +1,76 @@
+import { availableParallelism } from 'node:os';
+import type { StationEvent } from '../contract/index.ts';
+import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
+import type { Closers } from './closers.ts';
+import { pathOfFile } from './desk.ts';
+import { Developing } from './developing.ts';
+import { FirstViews } from './first-views.ts';
+import { FrameFlow } from './frame-flow.ts';
+import type { Shelves } from './open-shelves.ts';
+import { Renderings } from './renderings.ts';
+import { describeTrouble, type StationLog } from './station-log.ts';
+import { zoneOffsetMinutes } from './zone.ts';
+
+/** What makes frames visible. */
+export interface Frames {
+  readonly flow: FrameFlow;
+  readonly developing: Developing;
+  readonly views: FirstViews;
+  readonly renderings: Renderings;
+}
+
+/** Starts what carries frames from their first byte to the page. Threads come with the first frame. */
+export function openFrames(
+  { home, keep, book, watches, expectations, cameraBook }: Shelves,
+  publish: (event: StationEvent) => void,
+  now: () => number,
+  log: StationLog,
+  closers: Closers,
+): Frames {
+  const pool = startDevelopPool();
+  closers.add(() => pool.close());
+  const reader = new ExifToolReader();
+  closers.add(() => reader.close());
+  const views = new FirstViews();
+  const renderings = new Renderings(home.renderings, pool);
+  const flow = new FrameFlow({
+    book,
+    watches,
+    views,
+    publish,
+    develop: (frame, atMs) => developing.add(frame, atMs),
+    now,
+    zoneOffsetMinutes,
+    expects: (camera) => expectations.of(camera),
+  });
+  const developing = new Developing({
+    renderings,
+    reader,
+    pathOf: (file) => pathOfFile(home.path, file),
+    zoneOffsetMinutes,
+    lanes: Math.max(1, availableParallelism() - 1),
+    load: (frame) => book.row(frame),
+    done: (frame, developed) => flow.developed(frame, developed),
+    trouble: (thrown) => log('error', describeTrouble(thrown)),
+  });
+  const stopHearing = keep.on((event) => {
+    cameraBook.hear(event);
+    flow.hear(event);
+  });
+  closers.add(async () => {
+    await developing.close();
+    stopHearing();
+    await flow.close();
+  });
+  return { flow, developing, views, renderings };
+}
+
+/** Takes up the frames that were kept but not yet made visible when the station ended last. */
+export async function developWhatWaits({ book }: Shelves, { developing }: Frames): Promise<void> {
+  for await (const row of book.everyRow()) {
+    const state = row.picture?.state;
+    if (row.times.keptMs !== null && state !== 'rendered' && state !== 'cannot') {
+      developing.add(row.id, row.shutterMs ?? row.times.keptMs);
+    }
+  }
+}

@@ -1,0 +1,62 @@
+import { randomUUID } from 'node:crypto';
+import { type Keep, openKeep } from '../keep/index.ts';
+import { openRegister } from '../register/index.ts';
+import { ArrivalWatches } from './arrival-watches.ts';
+import { CameraBook } from './camera-book.ts';
+import { CameraLog } from './camera-log.ts';
+import { type Camera, openCameras } from './cameras.ts';
+import type { Closers } from './closers.ts';
+import type { StationOptions } from './core/options.ts';
+import { Expectations } from './expectations.ts';
+import { FrameBook } from './frame-book.ts';
+import { type Home, openHome } from './home.ts';
+import { type CurrentJob, JobBook, trayCode } from './job-book.ts';
+
+/** Everything that lies on the disk, and the books about it. */
+export interface Shelves {
+  readonly home: Home;
+  readonly cameras: readonly Camera[];
+  readonly keep: Keep;
+  readonly watches: ArrivalWatches;
+  readonly book: FrameBook;
+  readonly jobs: JobBook;
+  readonly cameraLog: CameraLog;
+  readonly cameraBook: CameraBook;
+  readonly expectations: Expectations;
+}
+
+/** One hash worker keeps up with any Wi-Fi several times over; the other cores are for developing. */
+const hashWorkers = 1;
+
+/** Opens home, journal and register, in this order, and brings the register up to the journal's end. */
+export async function openShelves(
+  options: StationOptions,
+  now: () => number,
+  closers: Closers,
+): Promise<Shelves> {
+  const home = await openHome(options.home);
+  const cameras = await openCameras(home.keys);
+  const watches = new ArrivalWatches();
+  const currentJob: CurrentJob = { code: trayCode };
+  const keep = await openKeep({
+    home: home.path,
+    inspect: (file) => watches.inspect(file),
+    newId: () => randomUUID(),
+    now,
+    jobOf: () => currentJob.code,
+    diskFloorBytes: options.diskFloorBytes,
+    hashWorkers,
+  });
+  closers.add(() => keep.close());
+  const register = await openRegister(home.register);
+  closers.add(() => register.close());
+  const expectations = new Expectations();
+  const book = await FrameBook.open(register, keep, { expects: (camera) => expectations.of(camera), now });
+  closers.add(() => book.close());
+  const jobs = await JobBook.load(keep, register, currentJob);
+  const cameraLog = new CameraLog(now);
+  const { silentAfterMs } = options;
+  const parts = { cameras, log: cameraLog, keep, register, expectations, silentAfterMs, now };
+  const cameraBook = await CameraBook.load(parts);
+  return { home, cameras, keep, watches, book, jobs, cameraLog, cameraBook, expectations };
+}
