@@ -21,7 +21,7 @@ const directory = join(import.meta.dirname, '../docs/screenshots');
 const firstPictureMs = 120_000;
 
 const sizes = [
-  { name: 'set-1920x1080', width: 1920, height: 1080 },
+  { name: 'set-1920x1080', width: 1920, height: 1080, arriving: true },
   { name: 'set-1280x800', width: 1280, height: 800 },
   { name: 'set-390x844', width: 390, height: 844 },
   { name: 'set-far-view-1920x1080', width: 1920, height: 1080, button: 'Far view' },
@@ -49,16 +49,25 @@ try {
   await browser.close();
 }
 
-async function take({ name, width, height, button }) {
+async function take({ name, width, height, button, arriving }) {
   const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   await page.goto(address);
   await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor({ timeout: firstPictureMs });
+  if (arriving) await partlyArrived(page);
   if (button !== undefined) await page.getByRole('button', { name: button }).click();
   await smallPicturesAreThere(page);
   await page.screenshot({ path: join(directory, `${name}.png`) });
   console.log(`docs/screenshots/${name}.png`);
   await context.close();
+}
+
+/** The moment the page is made for: a frame on its way, some of it here, its first view shown. */
+async function partlyArrived(page) {
+  await page.locator('[data-testid="picture"][data-state="first-view"]').waitFor({ timeout: firstPictureMs });
+  await page.waitForFunction(() =>
+    /[2-7]\d % arrived/.test(document.querySelector('[data-testid="picture-source"]')?.textContent ?? ''),
+  );
 }
 
 /** A small picture that has not been drawn yet is one pixel wide. */
