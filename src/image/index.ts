@@ -1,6 +1,14 @@
 /** image: rasters, turned, reduced, written. Knows neither cameras nor colour spaces. */
 export { bin2x2 } from './bin.ts';
+export { cutOut } from './cut-out.ts';
 export { encodeTiff } from './encode-tiff.ts';
-export { type Orientation, parseOrientation, turnUpright, uprightSize } from './orientation.ts';
+export {
+  type Orientation,
+  parseOrientation,
+  type Region,
+  storedRegion,
+  turnUpright,
+  uprightSize,
+} from './orientation.ts';
 export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Size } from './raster.ts';
 export { reduceByArea } from './reduce.ts';

@@ -71,3 +71,21 @@ export function storedPosition(
       return { row: column, column: lastColumn - row };
   }
 }
+
+/** A part of a picture, whole pixels. */
+export interface Region extends Size {
+  readonly leftPx: number;
+  readonly topPx: number;
+}
+
+/** Where a part of the upright picture lies in the stored one. `stored` is the size of that. */
+export function storedRegion(upright: Region, stored: Size, orientation: Orientation): Region {
+  const { leftPx, topPx, widthPx, heightPx } = upright;
+  const corner = storedPosition(topPx, leftPx, stored, orientation);
+  const opposite = storedPosition(topPx + heightPx - 1, leftPx + widthPx - 1, stored, orientation);
+  return {
+    leftPx: Math.min(corner.column, opposite.column),
+    topPx: Math.min(corner.row, opposite.row),
+    ...uprightSize({ widthPx, heightPx }, orientation),
+  };
+}
