@@ -16,3 +16,18 @@ interface AbortSignal {
   readonly reason: unknown;
   throwIfAborted(): void;
 }
+
+/** The part of the WebAssembly JavaScript Interface (W3C) that a kernel without imports but its memory needs. */
+declare namespace WebAssembly {
+  class Memory {
+    constructor(descriptor: { readonly initial: number; readonly maximum?: number });
+    readonly buffer: ArrayBuffer;
+  }
+  class Module {
+    constructor(bytes: Uint8Array<ArrayBuffer>);
+  }
+  class Instance {
+    constructor(module: Module, imports: Readonly<Record<string, Readonly<Record<string, unknown>>>>);
+    readonly exports: Readonly<Record<string, unknown>>;
+  }
+}

@@ -25,7 +25,7 @@ export function developCommand(leave: (code: number) => void): Command {
     .description('Renders raw files (and scales pictures) without a station.')
     .argument('<file...>', 'files to render; what each is, its content decides')
     .option('--out <dir>', 'folder for the results', '.')
-    .option('--size <size>', '"half", or the long edge in pixels', size, 'half' as const)
+    .option('--size <size>', '"half", "full", or the long edge in pixels', size, 'half' as const)
     .addOption(
       new Option('--format <name>', 'what to write')
         .choices(['jpeg', 'webp', 'png', 'tiff-linear'])
@@ -84,8 +84,8 @@ function report(done: DevelopedFile, json: boolean): void {
 }
 
 function size(text: string): DevelopFileOptions['size'] {
-  if (text === 'half') return 'half';
+  if (text === 'half' || text === 'full') return text;
   const longEdgePx = /^\d{1,5}$/.test(text) ? Number(text) : 0;
   if (longEdgePx >= 16 && longEdgePx <= 30_000) return { longEdgePx };
-  throw new InvalidArgumentError('expected "half" or 16 to 30000');
+  throw new InvalidArgumentError('expected "half", "full" or 16 to 30000');
 }

@@ -6,8 +6,10 @@ export const developErrors = {
   'raw-cut': 'The raw data ends before its end.',
   /** Decoded, but not a 2x2 mosaic of red, green, blue: another layout, monochrome, or already demosaiced. */
   'raw-unsupported-mosaic': 'The raw data is not a 2x2 mosaic of red, green and blue.',
-  /** Larger than the bounds of the decoder. */
+  /** Larger than the bounds of the decoder, or of rendering at full size. */
   'raw-too-large': 'The raw picture is larger than this station develops.',
+  /** Nothing of the region wanted lies within the picture. */
+  'region-outside': 'The region lies outside the picture.',
 } as const;
 
 export type DevelopErrorCode = keyof typeof developErrors;

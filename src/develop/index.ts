@@ -8,7 +8,8 @@ export {
 } from './camera-colour.ts';
 export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
-export { linearHalf } from './linear-half.ts';
-export type { Crop, DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
-export { type Rendered, type RenderSize, renderHalf } from './render-half.ts';
+export { linearMosaic } from './linear.ts';
+export { clipRegion, fullPixelsMax, type RenderSize } from './plan-frame.ts';
+export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
+export { type Rendered, renderMosaic } from './render.ts';
 export { assumedHeadroomEv } from './scene-scale.ts';

@@ -1,52 +1,16 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { mosaics } from '../../test/render/mosaics.ts';
 import { linearRgbToRgb, multiplyMatrices, rgbSpaces, type Vector3 } from '../colour/index.ts';
-import type { Mosaic } from '../facts/index.ts';
 import { compileLook, defaultLook, neutralLook } from '../look/index.ts';
+import { fullLight, halfLight } from './camera-light.ts';
+import { demosaicPixel } from './demosaic-reference.ts';
 import { encodeTable } from './encode-table.ts';
 import { encodeSamples8, encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
 import { renderLight } from './kernels/render-light.ts';
+
 import { planDevelop } from './plan.ts';
 import { binBlock, clipHighlights, rebuildHighlights, renderPixel } from './reference.ts';
-import { forEachStrip } from './strips.ts';
-
-const patterns = [
-  [0, 1, 1, 2],
-  [2, 1, 1, 0],
-  [1, 0, 2, 1],
-  [1, 2, 0, 1],
-] as const;
-
-const mosaics = fc
-  .record({
-    widthPx: fc.integer({ min: 2, max: 41 }),
-    heightPx: fc.integer({ min: 2, max: 41 }),
-    filters: fc.constantFrom(...patterns),
-    black: fc.tuple(fc.nat(600), fc.nat(600), fc.nat(600), fc.nat(600)),
-    red: fc.double({ min: 0.4, max: 3, noNaN: true }),
-    blue: fc.double({ min: 0.4, max: 3, noNaN: true }),
-    seed: fc.nat(),
-  })
-  .map(({ widthPx, heightPx, filters, black, red, blue, seed }): Mosaic => {
-    let state = seed;
-    const values = Uint16Array.from({ length: widthPx * heightPx }, () => {
-      state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-      // A third at or near saturation, so that every branch of the highlights is taken.
-      return state % 3 === 0 ? 14_000 + (state >>> 20) / 2 : state >>> 18;
-    });
-    return {
-      values,
-      widthPx,
-      heightPx,
-      filters,
-      blackLevels: black,
-      whiteLevel: 15_800,
-      asShotMultipliers: [red, 1, blue],
-      xyzToCamera: null,
-      orientation: 1,
-      baselineExposureEv: 0,
-    };
-  });
 
 test.each(['rebuild', 'clip'] as const)(
   'binning with highlights "%s" agrees with the reference on any mosaic',
@@ -54,25 +18,55 @@ test.each(['rebuild', 'clip'] as const)(
     fc.assert(
       fc.property(mosaics, (mosaic) => {
         const { bin } = planDevelop(mosaic);
-        forEachStrip(mosaic, bin, highlights, (strip, rowStart, rowEnd) => {
-          const width = mosaic.widthPx >> 1;
-          for (let row = rowStart; row < rowEnd; row++) {
-            for (let column = 0; column < width; column++) {
-              const block = binBlock(mosaic, bin, row, column);
-              const expected =
-                highlights === 'rebuild' ? rebuildHighlights(block, bin.saturation) : clipHighlights(block);
-              expected.forEach((value, channel) => {
-                const actual = strip[((row - rowStart) * width + column) * 3 + channel] ?? Number.NaN;
-                // 32-bit floats carry 7 digits.
-                expect(Math.abs(actual - value)).toBeLessThan(2e-6 * Math.max(1, value));
-              });
-            }
+        const half = halfLight(mosaic, bin, highlights);
+        const strip = new Float32Array(half.widthPx * half.heightPx * 3);
+        half.fill(0, half.heightPx, strip);
+        for (let row = 0; row < half.heightPx; row++) {
+          for (let column = 0; column < half.widthPx; column++) {
+            const block = binBlock(mosaic, bin, row, column);
+            const expected =
+              highlights === 'rebuild' ? rebuildHighlights(block, bin.saturation) : clipHighlights(block);
+            expectPixel(strip, row * half.widthPx + column, expected);
           }
-        });
+        }
       }),
     );
   },
 );
+
+/** 32-bit floats carry 7 digits. */
+function expectPixel(strip: Float32Array, pixel: number, expected: Vector3): void {
+  expected.forEach((value, channel) => {
+    const actual = strip[pixel * 3 + channel] ?? Number.NaN;
+    expect(Math.abs(actual - value)).toBeLessThan(4e-6 * Math.max(1, Math.abs(value)));
+  });
+}
+
+test('demosaicing any window agrees with the reference, at the edges of the mosaic too', () => {
+  const share = fc.double({ min: 0, max: 0.999, noNaN: true });
+  fc.assert(
+    fc.property(mosaics, share, share, share, share, (mosaic, left, top, width, height) => {
+      fc.pre(Math.min(mosaic.widthPx, mosaic.heightPx) >= 3);
+      const { bin } = planDevelop(mosaic);
+      const leftPx = Math.floor(left * mosaic.widthPx);
+      const topPx = Math.floor(top * mosaic.heightPx);
+      const widthPx = 1 + Math.floor(width * (mosaic.widthPx - leftPx));
+      const heightPx = 1 + Math.floor(height * (mosaic.heightPx - topPx));
+      const full = fullLight(mosaic, bin, { leftPx, topPx, widthPx, heightPx }, 'rebuild');
+      const rows = Math.min(heightPx, 3);
+      const strip = new Float32Array(rows * widthPx * 3);
+      for (let rowStart = 0; rowStart < heightPx; rowStart += rows) {
+        const rowEnd = Math.min(heightPx, rowStart + rows);
+        full.fill(rowStart, rowEnd, strip);
+        for (let pixel = 0; pixel < (rowEnd - rowStart) * widthPx; pixel++) {
+          const row = topPx + rowStart + Math.floor(pixel / widthPx);
+          const rgb = demosaicPixel(mosaic, bin, row, leftPx + (pixel % widthPx));
+          expectPixel(strip, pixel, rebuildHighlights(rgb, bin.saturation));
+        }
+      }
+    }),
+  );
+});
 
 const light = fc.double({ min: -0.3, max: 4, noNaN: true });
 const toOutput = linearRgbToRgb(rgbSpaces.rec2020, rgbSpaces.srgb);

@@ -77,3 +77,9 @@ function planBin(mosaic: Mosaic): BinPlan {
     saturation,
   };
 }
+
+/** The numbers that `binMosaic` takes; `balanceRows` takes the first eight. */
+export function binNumbers(plan: BinPlan): Float64Array {
+  const { black, scale, redPosition, bluePosition, greenPositions } = plan;
+  return Float64Array.of(...black, ...scale, redPosition, bluePosition, greenPositions[0]);
+}

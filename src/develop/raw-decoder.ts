@@ -1,4 +1,5 @@
 import type { Finding, Mosaic, Orientation } from '../facts/index.ts';
+import type { Region } from '../image/index.ts';
 
 /**
  * Whoever can turn a raw file into a mosaic. Declared here, brought by `workers`; there may be several (a library in
@@ -35,12 +36,5 @@ export interface RawHints {
    * The part of the visible area that the maker means as the picture (DNG DefaultCrop), before orientation. Its corner
    * is moved to an even row and column, so that the filters keep their places; a crop that does not fit is left out.
    */
-  readonly crop?: Crop;
-}
-
-export interface Crop {
-  readonly leftPx: number;
-  readonly topPx: number;
-  readonly widthPx: number;
-  readonly heightPx: number;
+  readonly crop?: Region;
 }

@@ -12,7 +12,7 @@ export interface DevelopFileOptions {
   /** Folder for the result; made where it is missing. */
   readonly outDir: string;
   readonly size: RenderJob['size'];
-  /** `tiff-linear`: half size, 16 bits, linear, no look; `size` and `look` are not used. */
+  /** `tiff-linear`: 16 bits, linear, no look, at half size unless `size` is `full`; `look` is not used. */
   readonly format: PictureFormat | 'tiff-linear';
   readonly look: Look | null;
   /** Colour space of `tiff-linear`. Default `rec2020`, which holds what a camera sees. */
@@ -37,7 +37,10 @@ export async function developFile(path: string, options: DevelopFileOptions): Pr
   const outPath = join(options.outDir, resultName(path, format));
   if (await isSameFile(path, outPath)) throw workerError('output-is-original', { path });
   if (format === 'tiff-linear') {
-    const answer = await pool.linear({ path, space: options.space ?? 'rec2020', outPath }, signal);
+    const answer = await pool.linear(
+      { path, space: options.space ?? 'rec2020', size: options.size === 'full' ? 'full' : 'half', outPath },
+      signal,
+    );
     return { ...answer, path, outPath, kind: 'raw' };
   }
   const kind = await kindOfFile(path);

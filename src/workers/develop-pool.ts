@@ -4,17 +4,18 @@ import { runDevelopTask } from './develop-jobs.ts';
 import { InlinePool } from './inline-pool.ts';
 import { librawDecoder } from './libraw-decoder.ts';
 import type { DevelopTask, LinearJob, RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import { keepingSource } from './raw-source.ts';
 import { WorkerPool } from './worker-pool.ts';
 
 /** Does the heavy work on pictures, in threads of its own. Each call rejects promptly once its signal is aborted. */
 export interface DevelopPool {
   /**
    * An original to an sRGB picture on disk.
-   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`, `picture-cannot-decode`,
-   * `picture-too-large`, `picture-is-raw`, `worker-*`, the system's own (`ENOENT`, `ENOSPC` …).
+   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`, `region-outside`,
+   * `picture-cannot-decode`, `picture-too-large`, `picture-is-raw`, `worker-*`, the system's own (`ENOENT`, `ENOSPC` …).
    */
   render(job: RenderJob, signal?: AbortSignal): Promise<RenderAnswer>;
-  /** A raw to half-size linear light as 16-bit TIFF. Errors as `render`. */
+  /** A raw to linear light as 16-bit TIFF. Errors as `render`. */
   linear(job: LinearJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** A rendering to a smaller one. Errors as `render`. */
   resize(job: ResizeJob, signal?: AbortSignal): Promise<RenderAnswer>;
@@ -40,7 +41,13 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
   const pool =
     size === 0
       ? inlinePool()
-      : new WorkerPool<DevelopTask, RenderAnswer>({ size, idleMs, jobMsMax, spawn: spawnDevelopWorker });
+      : new WorkerPool<DevelopTask, RenderAnswer>({
+          size,
+          idleMs,
+          jobMsMax,
+          spawn: spawnDevelopWorker,
+          subjectOf: ({ job }) => job.path,
+        });
   return {
     render: (job, signal) => pool.run({ name: 'render', job }, signal),
     linear: (job, signal) => pool.run({ name: 'linear', job }, signal),
@@ -54,6 +61,6 @@ function spawnDevelopWorker(): Worker {
 }
 
 function inlinePool(): InlinePool<DevelopTask, RenderAnswer> {
-  const decoder = librawDecoder();
-  return new InlinePool((task) => runDevelopTask(task, decoder));
+  const raws = keepingSource(librawDecoder());
+  return new InlinePool((task) => runDevelopTask(task, raws));
 }

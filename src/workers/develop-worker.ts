@@ -4,6 +4,7 @@ import sharp from 'sharp';
 import { runDevelopTask } from './develop-jobs.ts';
 import { librawDecoder } from './libraw-decoder.ts';
 import type { DevelopTask, RenderAnswer, WorkerReply, WorkerRequest } from './messages.ts';
+import { keepingSource } from './raw-source.ts';
 import { errorToWire } from './wire-error.ts';
 
 /**
@@ -18,7 +19,7 @@ const port = parentPort;
 // One thread for encoding: the pool already has a worker for every core it may use.
 sharp.concurrency(1);
 sharp.cache(false);
-const decoder = librawDecoder();
+const raws = keepingSource(librawDecoder());
 
 port.on('message', (request: WorkerRequest<DevelopTask>) => {
   replyTo(request).then((reply) => port.postMessage(reply));
@@ -26,8 +27,10 @@ port.on('message', (request: WorkerRequest<DevelopTask>) => {
 
 async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<RenderAnswer>> {
   try {
-    const answer = await runDevelopTask(task, decoder);
-    return { id, answer, retire: answer.widthPx * answer.heightPx > retirePixels };
+    const answer = await runDevelopTask(task, raws);
+    // One region is followed by its neighbours, for which this thread has the mosaic.
+    const isRegion = task.name === 'render' && typeof task.job.size === 'object' && 'region' in task.job.size;
+    return { id, answer, retire: !isRegion && answer.widthPx * answer.heightPx > retirePixels };
   } catch (thrown) {
     return { id, error: errorToWire(thrown), retire: false };
   }

@@ -1,6 +1,7 @@
-import type { Crop, RawHints } from '../develop/index.ts';
+import type { RawHints } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
+import type { Region } from '../image/index.ts';
 
 type DngTags = NonNullable<Inspection['tags']['dng']>;
 
@@ -39,7 +40,7 @@ function blackPattern({ blackLevelRepeatDim, blackLevel }: DngTags): Mosaic['bla
 }
 
 /** DefaultCrop as whole pixels within the active area, or null where it is absent or makes no picture. */
-function defaultCrop({ defaultCropOrigin, defaultCropSize }: DngTags): Crop | null {
+function defaultCrop({ defaultCropOrigin, defaultCropSize }: DngTags): Region | null {
   const [left = 0, top = 0] = defaultCropOrigin ?? [];
   const [width = Number.NaN, height = Number.NaN] = defaultCropSize ?? [];
   const crop = {

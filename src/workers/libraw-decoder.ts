@@ -1,7 +1,6 @@
 import { SetsideError } from '../base/index.ts';
 import {
   assumedHeadroomEv,
-  type Crop,
   type DecodedRaw,
   type DevelopErrorCode,
   developErrors,
@@ -9,7 +8,7 @@ import {
   type RawHints,
 } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
-import type { Orientation } from '../image/index.ts';
+import type { Orientation, Region } from '../image/index.ts';
 import { cameraColour } from './libraw-colour.ts';
 import { type LibRawMetadata, type LibRawMosaic, librawMetadata, librawMosaic } from './libraw-facts.ts';
 import { type LibRawHandle, type LibRawModule, startLibRaw } from './libraw-module.ts';
@@ -92,7 +91,7 @@ function assertLevels({ blackLevels, whiteLevel }: Mosaic): void {
  */
 function visibleArea(
   raw: LibRawMosaic,
-  crop: Crop | undefined,
+  crop: Region | undefined,
 ): Pick<Mosaic, 'values' | 'widthPx' | 'heightPx'> {
   const { raw_width: stride, raw_height: rows } = raw;
   const inside =
@@ -114,7 +113,7 @@ function ownCopy(data: Uint16Array): Uint16Array {
   return data.byteLength === data.buffer.byteLength ? data : data.slice();
 }
 
-function usableCrop({ width, height }: LibRawMosaic, crop: Crop | undefined): Crop {
+function usableCrop({ width, height }: LibRawMosaic, crop: Region | undefined): Region {
   const whole = { leftPx: 0, topPx: 0, widthPx: width, heightPx: height };
   if (crop === undefined) return whole;
   const leftPx = crop.leftPx & ~1;

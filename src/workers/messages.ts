@@ -1,5 +1,5 @@
 import type { RgbSpaceName } from '../colour/index.ts';
-import type { RawHints } from '../develop/index.ts';
+import type { RawHints, RenderSize } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { Look } from '../look/index.ts';
 
@@ -24,8 +24,12 @@ export interface RenderJob {
    * `develop.look-not-applied`.
    */
   readonly look: Look | null;
-  /** Half the original's edges, or reduced to a long edge in px. Never enlarged; a raw gives half size at most. */
-  readonly size: 'half' | { readonly longEdgePx: number };
+  /**
+   * `half` the original's edges; `full`; reduced to `longEdgePx`, never enlarged; or a `region` of the upright full-size
+   * picture, pixel for pixel, of which the part inside is rendered. Full size and what is made from it take several times
+   * as long as half size, except regions of a raw that this worker had a few seconds ago.
+   */
+  readonly size: RenderSize;
   readonly format: PictureFormat;
   /** Written under a temporary name beside it, then renamed; an existing file is replaced. */
   readonly outPath: string;
@@ -33,10 +37,12 @@ export interface RenderJob {
   readonly hints?: RawHints;
 }
 
-/** A raw to 16-bit linear light at half size, as TIFF with its profile. No look. */
+/** A raw to 16-bit linear light, as TIFF with its profile. No look. */
 export interface LinearJob {
   readonly path: string;
   readonly space: RgbSpaceName;
+  /** Default `half`. */
+  readonly size?: 'half' | 'full';
   readonly outPath: string;
   readonly hints?: RawHints;
 }

@@ -1,5 +1,6 @@
+import { clipRegion } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
-import { fitLongEdge, type Size } from '../image/index.ts';
+import { cutOut, fitLongEdge, type Rgb8, type Size } from '../image/index.ts';
 import { decodeRaster } from './decode-raster.ts';
 import type { RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
 import { reducePicture } from './reduce-picture.ts';
@@ -9,27 +10,23 @@ import { writePicture } from './write-picture.ts';
 /** The job `render` for originals that are finished pictures. */
 export async function renderRaster(job: RenderJob): Promise<RenderAnswer> {
   const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
-  return reduceFile(
-    job,
-    (full) => (job.size === 'half' ? half(full) : fitLongEdge(full, job.size.longEdgePx)),
-    issues,
-  );
+  return renderFile(job, (full) => pictureOf(full, job.size), issues);
 }
 
 /** The job `resize`. */
 export function resizeRendering(job: ResizeJob): Promise<RenderAnswer> {
-  return reduceFile(job, (full) => fitLongEdge(full, job.longEdgePx), []);
+  return renderFile(job, (full) => pictureOf(full, { longEdgePx: job.longEdgePx }), []);
 }
 
-async function reduceFile(
+async function renderFile(
   job: Pick<RenderJob, 'path' | 'format' | 'outPath'>,
-  sizeFor: (full: Size) => Size,
+  render: (full: Rgb8) => Rgb8,
   issues: readonly Finding[],
 ): Promise<RenderAnswer> {
   const lap = stopwatch();
   const full = await decodeRaster(job.path);
   const decodeMs = lap();
-  const picture = reducePicture(full, sizeFor(full));
+  const picture = render(full);
   const developMs = lap();
   const bytes = await writePicture(picture, job.format, job.outPath);
   return {
@@ -41,6 +38,13 @@ async function reduceFile(
     timings: { decodeMs, developMs, encodeMs: lap() },
     issues,
   };
+}
+
+function pictureOf(full: Rgb8, size: RenderJob['size']): Rgb8 {
+  if (size === 'full') return full;
+  if (size === 'half') return reducePicture(full, half(full));
+  if ('region' in size) return cutOut(full, clipRegion(size.region, full));
+  return reducePicture(full, fitLongEdge(full, size.longEdgePx));
 }
 
 function half({ widthPx, heightPx }: Size): Size {

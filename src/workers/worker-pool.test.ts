@@ -31,7 +31,7 @@ const scriptedWorker = `
 let spawned: Worker[] = [];
 let pool: WorkerPool<Script, number>;
 
-function startPool(options: Partial<WorkerPoolOptions> = {}): WorkerPool<Script, number> {
+function startPool(options: Partial<WorkerPoolOptions<Script>> = {}): WorkerPool<Script, number> {
   spawned = [];
   pool = new WorkerPool<Script, number>({
     size: 1,

@@ -3,7 +3,7 @@ import { workerError } from './errors.ts';
 import type { WorkerReply, WorkerRequest } from './messages.ts';
 import { wireToError } from './wire-error.ts';
 
-export interface WorkerPoolOptions {
+export interface WorkerPoolOptions<Task> {
   /** Threads at most; >= 1. They are started when there is work for them. */
   readonly size: number;
   /** Starts a thread that answers each `WorkerRequest` with a `WorkerReply`. */
@@ -12,6 +12,8 @@ export interface WorkerPoolOptions {
   readonly idleMs: number;
   /** A job that takes longer is ended together with its worker, ms. */
   readonly jobMsMax: number;
+  /** What a task is about. Of the workers at rest, the one that was last busy with the same is taken. */
+  readonly subjectOf?: (task: Task) => string;
 }
 
 /**
@@ -26,13 +28,13 @@ export interface WorkerPoolOptions {
  * ```
  */
 export class WorkerPool<Task, Answer> {
-  readonly #options: WorkerPoolOptions;
+  readonly #options: WorkerPoolOptions<Task>;
   readonly #seats = new Set<Seat<Answer>>();
   readonly #waiting: Waiting<Task, Answer>[] = [];
   #nextId = 1;
   #closed = false;
 
-  constructor(options: WorkerPoolOptions) {
+  constructor(options: WorkerPoolOptions<Task>) {
     this.#options = options;
   }
 
@@ -69,18 +71,26 @@ export class WorkerPool<Task, Answer> {
 
   #assign(): void {
     while (this.#waiting.length > 0) {
-      const seat = [...this.#seats].find(({ current }) => current === null) ?? this.#newSeat();
-      if (seat === null) return;
-      const waiting = this.#waiting.shift();
+      const [waiting] = this.#waiting;
       if (waiting === undefined) return;
+      const subject = this.#options.subjectOf?.(waiting.task) ?? null;
+      const seat = this.#restingSeat(subject) ?? this.#newSeat();
+      if (seat === null) return;
+      this.#waiting.shift();
+      seat.subject = subject;
       this.#start(seat, waiting);
     }
+  }
+
+  #restingSeat(subject: string | null): Seat<Answer> | undefined {
+    const resting = [...this.#seats].filter(({ current }) => current === null);
+    return resting.find((seat) => seat.subject === subject) ?? resting[0];
   }
 
   #newSeat(): Seat<Answer> | null {
     if (this.#seats.size >= this.#options.size) return null;
     const worker = this.#options.spawn();
-    const seat: Seat<Answer> = { worker, current: null, timer: undefined };
+    const seat: Seat<Answer> = { worker, current: null, subject: null, timer: undefined };
     this.#seats.add(seat);
     worker.on('message', (reply: WorkerReply<Answer>) => this.#receive(seat, reply));
     worker.on('error', (cause) =>
@@ -157,6 +167,8 @@ interface Waiting<Task, Answer> {
 interface Seat<Answer> {
   readonly worker: Worker;
   current: { readonly id: number; readonly settle: Settle<Answer> } | null;
+  /** What it was last busy with. */
+  subject: string | null;
   /** While working: the bound of the job. While resting: the end of patience. */
   timer: NodeJS.Timeout | undefined;
 }

@@ -1,0 +1,51 @@
+/**
+ * A window of a mosaic as balanced light, black taken off, in `out` (width x height floats). The window lies at `left`,
+ * `top`, and may reach two samples beyond the mosaic, which is mirrored there at its first or last sample, so that each
+ * filter keeps its place: column -1 reads column 1. It is at least 5 x 5, the mosaic at least 3 x 3.
+ * Reference: `balancedAt` in demosaic-reference.ts.
+ *
+ * `numbers` (length 8 or more): black of positions 0-3, scale of positions 0-3.
+ */
+export function balanceRows(
+  values: Uint16Array,
+  widthPx: number,
+  heightPx: number,
+  left: number,
+  top: number,
+  width: number,
+  height: number,
+  numbers: Float64Array,
+  out: Float32Array,
+): void {
+  if (values.length < widthPx * heightPx || out.length < width * height || numbers.length < 8) {
+    throw new RangeError('balanceRows: sizes differ');
+  }
+  const inReach = left >= -2 && top >= -2 && left + width <= widthPx + 2 && top + height <= heightPx + 2;
+  if (!inReach || Math.min(width, height) < 5 || Math.min(widthPx, heightPx) < 3) {
+    throw new RangeError('balanceRows: the window does not fit');
+  }
+  const insideStart = Math.max(0, -left);
+  const insideEnd = Math.min(width, widthPx - left);
+  for (let row = 0; row < height; row++) {
+    const y = mirrored(top + row, heightPx);
+    const from = y * widthPx + left;
+    const to = row * width;
+    for (let start = insideStart; start < insideStart + 2; start++) {
+      const position = (y & 1) * 2 + ((left + start) & 1);
+      const scale = numbers[4 + position];
+      const shift = numbers[position] * scale;
+      for (let column = start; column < insideEnd; column += 2) {
+        out[to + column] = values[from + column] * scale - shift;
+      }
+    }
+    for (let column = 0; column < insideStart; column++)
+      out[to + column] = out[to - left + mirrored(left + column, widthPx)];
+    for (let column = insideEnd; column < width; column++)
+      out[to + column] = out[to - left + mirrored(left + column, widthPx)];
+  }
+}
+
+function mirrored(at: number, count: number): number {
+  if (at < 0) return -at;
+  return at < count ? at : 2 * (count - 1) - at;
+}

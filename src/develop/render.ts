@@ -1,0 +1,113 @@
+import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
+import type { Finding, Mosaic } from '../facts/index.ts';
+import { type Rgb8, type Size, turnUpright } from '../image/index.ts';
+import { averageArea } from '../image/kernels/average-area.ts';
+import type { CompiledLook } from '../look/index.ts';
+import { fullLight } from './camera-light.ts';
+import { encodeTable } from './encode-table.ts';
+import { encodeSamples8 } from './kernels/encode-samples.ts';
+import { plainKernels } from './plain-kernels.ts';
+import { type DevelopPlan, planDevelop, workingToSpace } from './plan.ts';
+import { type FramePlan, planFrame, type RenderSize } from './plan-frame.ts';
+import { balancedToScene } from './scene-scale.ts';
+import { simdKernels } from './simd/simd-kernels.ts';
+import type { LightPlan, StripKernels, StripWork } from './strip-kernels.ts';
+import { forEachStrip, stripRows } from './strips.ts';
+
+export interface Rendered {
+  /** Upright, encoded sRGB. */
+  readonly picture: Rgb8;
+  /** Assumptions that had to be made: codes `develop.*`. */
+  readonly issues: readonly Finding[];
+}
+
+const srgbTable = encodeTable(rgbSpaces.srgb);
+
+/**
+ * The picture of a mosaic with its look: sRGB, 8 bits, upright. Smaller sizes are reduced by area averaging in linear
+ * display light. The mosaic is read, not kept. Rounded to the nearest, no dithering.
+ * Errors: `raw-too-large`, `region-outside`, `raw-unsupported-mosaic`.
+ */
+export function renderMosaic(mosaic: Mosaic, look: CompiledLook, size: RenderSize): Rendered {
+  const plan = planDevelop(mosaic);
+  const frame = planFrame(mosaic, size);
+  const strips = displayLight(mosaic, plan, frame, look);
+  const { target } = frame;
+  const isReduced = target.widthPx !== frame.window.widthPx || target.heightPx !== frame.window.heightPx;
+  const data = isReduced ? reduceStrips(strips, target) : encodeStrips(strips);
+  const stored: Rgb8 = { data, ...target, channels: 3 };
+  return { picture: turnUpright(stored, mosaic.orientation), issues: plan.issues };
+}
+
+/** Display-linear light of the output space that comes strip by strip into `kernels.strip`. */
+interface DisplayLight extends Size {
+  readonly kernels: StripKernels;
+  readonly fill: (rowStart: number, rowEnd: number) => void;
+}
+
+function displayLight(
+  mosaic: Mosaic,
+  { bin, toWorking }: DevelopPlan,
+  { from, window }: FramePlan,
+  look: CompiledLook,
+): DisplayLight {
+  const { widthPx, heightPx } = window;
+  const kernels = stripKernels({
+    values: mosaic.values,
+    widthPx: mosaic.widthPx,
+    bin,
+    light: lightPlan(mosaic, toWorking, look),
+    table: srgbTable,
+    pixelsMax: stripRows(window) * widthPx,
+  });
+  const full = fullLight(mosaic, bin, window, 'rebuild');
+  return {
+    widthPx,
+    heightPx,
+    kernels,
+    fill: (rowStart, rowEnd) => {
+      if (from === 'half') kernels.bin(rowStart, rowEnd);
+      else full.fill(rowStart, rowEnd, kernels.strip);
+      kernels.light((rowEnd - rowStart) * widthPx);
+    },
+  };
+}
+
+/** SIMD where the machine has it, else TypeScript: the pictures differ by one code here and there. */
+function stripKernels(work: StripWork): StripKernels {
+  return simdKernels(work) ?? plainKernels(work);
+}
+
+function encodeStrips(light: DisplayLight): Uint8Array {
+  const { widthPx, heightPx, kernels, fill } = light;
+  const bytes = new Uint8Array(widthPx * heightPx * 3);
+  forEachStrip(light, (rowStart, rowEnd) => {
+    fill(rowStart, rowEnd);
+    kernels.encode((rowEnd - rowStart) * widthPx, bytes, rowStart * widthPx * 3);
+  });
+  return bytes;
+}
+
+function reduceStrips(light: DisplayLight, target: Size): Uint8Array {
+  const { widthPx, heightPx, kernels, fill } = light;
+  const reduced = new Float32Array(target.widthPx * target.heightPx * 3);
+  forEachStrip(light, (rowStart, rowEnd) => {
+    fill(rowStart, rowEnd);
+    const { strip } = kernels;
+    averageArea(strip, widthPx, heightPx, rowStart, rowEnd, reduced, target.widthPx, target.heightPx);
+  });
+  const bytes = new Uint8Array(reduced.length);
+  encodeSamples8(reduced, reduced.length, srgbTable, bytes, 0);
+  return bytes;
+}
+
+function lightPlan(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): LightPlan {
+  const gain = balancedToScene(mosaic.baselineExposureEv) * look.gain;
+  const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
+  return {
+    toScene: multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking),
+    curve: look.curve,
+    toOutput: workingToSpace('srgb'),
+    luminance: [luminanceR, luminanceG, luminanceB],
+  };
+}

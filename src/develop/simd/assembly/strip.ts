@@ -1,0 +1,240 @@
+/**
+ * The kernels of one strip of pixels in WebAssembly SIMD, four pixels at a time (AssemblyScript; README.md beside has the
+ * recipe). The readable truth is `../../kernels/`: bin-mosaic.ts, render-light.ts, encode-samples.ts. Same steps in the
+ * same order, in 32-bit floats here and 64-bit floats there.
+ *
+ * Addresses are bytes in the imported memory, chosen by the caller, who leaves 64 bytes free behind every region: the
+ * last vector of a row may read and write past its end. `p` points to the numbers that stay the same for a whole
+ * picture, 32-bit floats.
+ *
+ * Comparisons are `pmin` and `pmax`: one instruction on x86, where `min` and `max` take seven to look after NaN and -0
+ * (measured: `light` takes half the time).
+ */
+
+// Layout of the numbers at `p` in `bin`. The order of positions in `scale` and `shift` is red, green, green, blue.
+const scaleAt: u32 = 0;
+const shiftAt: u32 = 4;
+const saturationAt: u32 = 8;
+
+// Layout of the numbers at `p` in `light`.
+const toSceneAt: u32 = 0;
+const toOutputAt: u32 = 9;
+const luminanceAt: u32 = 18;
+const sceneWhiteAt: u32 = 21;
+const toPositionAt: u32 = 22;
+const slopeAtBlackAt: u32 = 23;
+
+/**
+ * Balanced camera RGB with highlights rebuilt, of `rows` half-size rows, to `to` (interleaved floats).
+ * Positions of the filters are 0 … 3 within the 2 x 2 block.
+ */
+export function bin(
+  mosaic: usize,
+  widthPx: u32,
+  rows: u32,
+  to: usize,
+  p: usize,
+  red: u32,
+  green0: u32,
+  green1: u32,
+  blue: u32,
+): void {
+  const outWidth = widthPx >> 1;
+  const stride = widthPx << 1;
+  for (let row: u32 = 0; row < rows; row++) {
+    const from = mosaic + row * stride * 2;
+    const line = to + row * outWidth * 12;
+    // A row's last vector spills into the next row, which overwrites it.
+    for (let column: u32 = 0; column < outWidth; column += 4) {
+      const at = from + (column << 2);
+      let r = filtered(at, stride, red, p, 0);
+      let g = f32x4.add(filtered(at, stride, green0, p, 1), filtered(at, stride, green1, p, 2));
+      let b = filtered(at, stride, blue, p, 3);
+
+      const saturationR = number(p, saturationAt);
+      const saturationG = number(p, saturationAt + 1);
+      const saturationB = number(p, saturationAt + 2);
+      const shareR = f32x4.div(r, saturationR);
+      const shareG = f32x4.div(g, saturationG);
+      const shareB = f32x4.div(b, saturationB);
+      const most = f32x4.pmax(f32x4.pmax(shareR, shareG), shareB);
+      if (v128.any_true(f32x4.gt(most, f32x4.splat(0.9)))) {
+        const lostR = lost(shareR);
+        const lostG = lost(shareG);
+        const lostB = lost(shareB);
+        const r1 = raised(r, lostR, f32x4.mul(lostG, f32x4.sub(b, r)), f32x4.mul(lostB, f32x4.sub(g, r)));
+        const g1 = raised(g, lostG, f32x4.mul(lostB, f32x4.sub(r, g)), f32x4.mul(lostR, f32x4.sub(b, g)));
+        const b1 = raised(b, lostB, f32x4.mul(lostG, f32x4.sub(r, b)), f32x4.mul(lostR, f32x4.sub(g, b)));
+        const between = f32x4.mul(f32x4.add(r1, b1), f32x4.splat(0.5));
+        r = raisedTo(r1, f32x4.pmin(g1, b1), lostR);
+        g = raisedTo(g1, between, lostG);
+        b = raisedTo(b1, f32x4.pmin(r1, g1), lostB);
+        const all = f32x4.mul(f32x4.mul(lostR, lostG), lostB);
+        const brightest = f32x4.pmax(f32x4.pmax(r, g), b);
+        r = towards(r, brightest, all);
+        g = towards(g, brightest, all);
+        b = towards(b, brightest, all);
+      }
+      storeRgb(line + column * 12, r, g, b);
+    }
+  }
+}
+
+/**
+ * Balanced camera RGB to display-linear RGB, in place. `samples` is the curve's table with its last sample repeated;
+ * `last` is the index of its last sample, 0 where there is no curve.
+ */
+export function light(rgb: usize, count: u32, p: usize, samples: usize, last: u32): void {
+  const zero = f32x4.splat(0);
+  const one = f32x4.splat(1);
+  const sceneWhite = number(p, sceneWhiteAt);
+  const toPosition = number(p, toPositionAt);
+  const slopeAtBlack = number(p, slopeAtBlackAt);
+  const lastPosition = f32x4.splat(<f32>last);
+  const end = rgb + count * 12;
+  for (let at = rgb; at < end; at += 48) {
+    const first = v128.load(at);
+    const second = v128.load(at, 16);
+    const third = v128.load(at, 32);
+    const x = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 0, 3, 6, 6), third, 0, 1, 2, 5);
+    const y = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 1, 4, 7, 7), third, 0, 1, 2, 6);
+    const z = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 2, 5, 5, 5), third, 0, 1, 4, 7);
+    let r = dot(p, toSceneAt, x, y, z);
+    let g = dot(p, toSceneAt + 3, x, y, z);
+    let b = dot(p, toSceneAt + 6, x, y, z);
+
+    if (last > 0) {
+      const high = f32x4.pmax(f32x4.pmax(r, g), b);
+      const low = f32x4.pmin(f32x4.pmin(r, g), b);
+      const highOut = curve(high, samples, sceneWhite, toPosition, lastPosition, slopeAtBlack);
+      const lowOut = curve(low, samples, sceneWhite, toPosition, lastPosition, slopeAtBlack);
+      // Where the two are equal the dividend is 0: any divisor but 0 will do.
+      const span = f32x4.pmax(f32x4.sub(high, low), f32x4.splat(1.17549435e-38));
+      const k = f32x4.div(f32x4.sub(highOut, lowOut), span);
+      r = f32x4.add(lowOut, f32x4.mul(k, f32x4.sub(r, low)));
+      g = f32x4.add(lowOut, f32x4.mul(k, f32x4.sub(g, low)));
+      b = f32x4.add(lowOut, f32x4.mul(k, f32x4.sub(b, low)));
+    }
+
+    let outR = dot(p, toOutputAt, r, g, b);
+    let outG = dot(p, toOutputAt + 3, r, g, b);
+    let outB = dot(p, toOutputAt + 6, r, g, b);
+    const high = f32x4.pmax(f32x4.pmax(outR, outG), outB);
+    const low = f32x4.pmin(f32x4.pmin(outR, outG), outB);
+    const isAbove = f32x4.gt(high, one);
+    const isBelow = f32x4.lt(low, zero);
+    if (v128.any_true(v128.or(isAbove, isBelow))) {
+      const Y = f32x4.pmin(one, f32x4.pmax(zero, dot(p, luminanceAt, outR, outG, outB)));
+      const keepLow = v128.bitselect(f32x4.div(Y, f32x4.sub(Y, low)), one, isBelow);
+      const keepHigh = v128.bitselect(f32x4.div(f32x4.sub(one, Y), f32x4.sub(high, Y)), one, isAbove);
+      const keep = f32x4.pmin(keepLow, keepHigh);
+      outR = towards(Y, outR, keep);
+      outG = towards(Y, outG, keep);
+      outB = towards(Y, outB, keep);
+    }
+    storeRgb(at, outR, outG, outB);
+  }
+}
+
+/** Linear samples to bytes, through a table over 0 … 1 in 65,536 even steps. What is not a number becomes table[0]. */
+export function encode(linear: usize, count: u32, table: usize, to: usize): void {
+  const zero = f32x4.splat(0);
+  const one = f32x4.splat(1);
+  const steps = f32x4.splat(65535);
+  const half = f32x4.splat(0.5);
+  for (let i: u32 = 0; i < count; i += 4) {
+    const held = f32x4.pmin(one, f32x4.pmax(zero, v128.load(linear + (i << 2))));
+    const step = i32x4.trunc_sat_f32x4_s(f32x4.add(f32x4.mul(held, steps), half));
+    const at = to + i;
+    store<u8>(at, load<u8>(table + i32x4.extract_lane(step, 0)));
+    store<u8>(at, load<u8>(table + i32x4.extract_lane(step, 1)), 1);
+    store<u8>(at, load<u8>(table + i32x4.extract_lane(step, 2)), 2);
+    store<u8>(at, load<u8>(table + i32x4.extract_lane(step, 3)), 3);
+  }
+}
+
+@inline
+function number(p: usize, index: u32): v128 {
+  return v128.load32_splat(p + (index << 2));
+}
+
+/** Four values of one filter position, black taken off and balanced. A 32-bit lane holds two columns. */
+@inline
+function filtered(at: usize, stride: u32, position: u32, p: usize, channel: u32): v128 {
+  const pairs = v128.load(at + (position >> 1) * stride);
+  const values = v128.and(i32x4.shr_u(pairs, (position & 1) << 4), i32x4.splat(0xffff));
+  const light = f32x4.mul(f32x4.convert_i32x4_s(values), number(p, scaleAt + channel));
+  return f32x4.sub(light, number(p, shiftAt + channel));
+}
+
+@inline
+function lost(shareOfRange: v128): v128 {
+  const t = f32x4.mul(f32x4.sub(shareOfRange, f32x4.splat(0.9)), f32x4.splat(10));
+  const held = f32x4.pmin(f32x4.splat(1), f32x4.pmax(f32x4.splat(0), t));
+  const slope = f32x4.sub(f32x4.splat(3), f32x4.add(held, held));
+  return f32x4.mul(f32x4.mul(held, held), slope);
+}
+
+/** value + share x the largest of 0 and two differences. */
+@inline
+function raised(value: v128, share: v128, one: v128, other: v128): v128 {
+  const most = f32x4.pmax(f32x4.splat(0), f32x4.pmax(one, other));
+  return f32x4.add(value, f32x4.mul(share, most));
+}
+
+/** Part of the way up to a target that lies above. */
+@inline
+function raisedTo(value: v128, target: v128, share: v128): v128 {
+  const room = f32x4.pmax(f32x4.splat(0), f32x4.sub(target, value));
+  return f32x4.add(value, f32x4.mul(share, room));
+}
+
+/** Part of the way to a target. */
+@inline
+function towards(value: v128, target: v128, share: v128): v128 {
+  return f32x4.add(value, f32x4.mul(share, f32x4.sub(target, value)));
+}
+
+/** One row of a matrix. */
+@inline
+function dot(p: usize, index: u32, x: v128, y: v128, z: v128): v128 {
+  const xy = f32x4.add(f32x4.mul(number(p, index), x), f32x4.mul(number(p, index + 1), y));
+  return f32x4.add(xy, f32x4.mul(number(p, index + 2), z));
+}
+
+/** The table at four scene values. Each lane's pair of neighbouring samples comes in one load of 64 bits. */
+@inline
+function curve(
+  scene: v128,
+  samples: usize,
+  sceneWhite: v128,
+  toPosition: v128,
+  last: v128,
+  slopeAtBlack: v128,
+): v128 {
+  const zero = f32x4.splat(0);
+  const held = f32x4.pmin(sceneWhite, f32x4.pmax(zero, scene));
+  const position = f32x4.pmin(last, f32x4.mul(f32x4.sqrt(held), toPosition));
+  const index = i32x4.trunc_sat_f32x4_s(position);
+  const share = f32x4.sub(position, f32x4.convert_i32x4_s(index));
+  const pair0 = v128.load64_zero(samples + (i32x4.extract_lane(index, 0) << 2));
+  const pairs01 = v128.load64_lane(samples + (i32x4.extract_lane(index, 1) << 2), pair0, 1);
+  const pair2 = v128.load64_zero(samples + (i32x4.extract_lane(index, 2) << 2));
+  const pairs23 = v128.load64_lane(samples + (i32x4.extract_lane(index, 3) << 2), pair2, 1);
+  const before = v128.shuffle<f32>(pairs01, pairs23, 0, 2, 4, 6);
+  const after = v128.shuffle<f32>(pairs01, pairs23, 1, 3, 5, 7);
+  const inside = towards(before, after, share);
+  // The table starts at 0, so a value below black adds to nothing.
+  return f32x4.add(inside, f32x4.mul(f32x4.pmin(zero, scene), slopeAtBlack));
+}
+
+/** Twelve floats, interleaved. */
+@inline
+function storeRgb(to: usize, r: v128, g: v128, b: v128): void {
+  const rg01 = v128.shuffle<f32>(r, g, 0, 4, 1, 5);
+  const rg23 = v128.shuffle<f32>(r, g, 2, 6, 3, 7);
+  const gb1 = v128.shuffle<f32>(rg01, b, 3, 5, 3, 5);
+  v128.store(to, v128.shuffle<f32>(rg01, b, 0, 1, 4, 2));
+  v128.store(to, v128.shuffle<f32>(gb1, rg23, 0, 1, 4, 5), 16);
+  v128.store(to, v128.shuffle<f32>(rg23, b, 6, 2, 3, 7), 32);
+}

@@ -1,0 +1,169 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { expect, test, vi } from 'vitest';
+import { mosaics } from '../../../test/render/mosaics.ts';
+import { rgbSpaces } from '../../colour/index.ts';
+import type { Mosaic } from '../../facts/index.ts';
+import { type CompiledLook, compileLook, defaultLook, neutralLook } from '../../look/index.ts';
+import { encodeTable } from '../encode-table.ts';
+import { plainKernels } from '../plain-kernels.ts';
+import { planDevelop, workingToSpace } from '../plan.ts';
+import type { StripKernels, StripWork } from '../strip-kernels.ts';
+import { binaryBytes, simdKernels } from './simd-kernels.ts';
+import { binarySha256, sourceSha256 } from './strip-binary.ts';
+
+const looks: readonly CompiledLook[] = [compileLook(defaultLook), compileLook(neutralLook)];
+const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
+
+function workOn(mosaic: Mosaic, look: CompiledLook): StripWork {
+  const { bin, toWorking } = planDevelop(mosaic);
+  return {
+    values: mosaic.values,
+    widthPx: mosaic.widthPx,
+    bin,
+    light: {
+      toScene: toWorking,
+      curve: look.curve,
+      toOutput: workingToSpace('srgb'),
+      luminance: [luminanceR, luminanceG, luminanceB],
+    },
+    table: encodeTable(rgbSpaces.srgb),
+    pixelsMax: (mosaic.widthPx >> 1) * (mosaic.heightPx >> 1),
+  };
+}
+
+function bothForms(work: StripWork): { readonly simd: StripKernels; readonly plain: StripKernels } {
+  const simd = simdKernels(work);
+  if (simd === null) throw new Error('this machine has no WebAssembly SIMD');
+  return { simd, plain: plainKernels(work) };
+}
+
+test('every step agrees with TypeScript on any mosaic and look, within what 32-bit floats hold', () => {
+  fc.assert(
+    fc.property(mosaics, fc.constantFrom(...looks), (mosaic, look) => {
+      const work = workOn(mosaic, look);
+      const { simd, plain } = bothForms(work);
+      const pixels = work.pixelsMax;
+      for (const kernels of [simd, plain]) kernels.bin(0, mosaic.heightPx >> 1);
+      expectClose(simd.strip, plain.strip, 4e-6);
+      simd.strip.set(plain.strip);
+      for (const kernels of [simd, plain]) kernels.light(pixels);
+      // Near black the curve's table is read through a square root, whose slope makes a float's last digit larger.
+      expectClose(simd.strip, plain.strip, 2e-5);
+      simd.strip.set(plain.strip);
+      const bytes = [simd, plain].map((kernels) => {
+        const out = new Uint8Array(pixels * 3 + 2);
+        kernels.encode(pixels, out, 1);
+        return out;
+      });
+      const [ofSimd = new Uint8Array(), ofPlain = new Uint8Array()] = bytes;
+      ofSimd.forEach((code, index) => {
+        expect(Math.abs(code - (ofPlain[index] ?? Number.NaN))).toBeLessThanOrEqual(1);
+      });
+      expect([ofSimd[0], ofSimd.at(-1)]).toEqual([0, 0]);
+    }),
+  );
+});
+
+/** Relative above 1, absolute below. */
+function expectClose(actual: Float32Array, expected: Float32Array, tolerance: number): void {
+  const worst = expected.reduce((most, value, index) => {
+    return Math.max(most, Math.abs((actual[index] ?? Number.NaN) - value) / Math.max(1, Math.abs(value)));
+  }, 0);
+  expect(worst).toBeLessThan(tolerance);
+}
+
+test('codes differ from TypeScript’s in fewer than one sample in a thousand, over a ramp of all levels and colours', () => {
+  const size = 256;
+  const values = Uint16Array.from({ length: size * size }, (_, index) => (index * 40_503) % 16_384);
+  const mosaic: Mosaic = {
+    values,
+    widthPx: size,
+    heightPx: size,
+    filters: [0, 1, 1, 2],
+    blackLevels: [512, 512, 512, 512],
+    whiteLevel: 16_383,
+    asShotMultipliers: [2, 1, 1.6],
+    xyzToCamera: [0.65, -0.1, -0.08, -0.4, 1.2, 0.2, -0.05, 0.2, 0.6],
+    orientation: 1,
+    baselineExposureEv: 0,
+  };
+  const work = workOn(mosaic, compileLook(defaultLook));
+  const { simd, plain } = bothForms(work);
+  const [ofSimd, ofPlain] = [simd, plain].map((kernels) => {
+    const out = new Uint8Array(work.pixelsMax * 3);
+    kernels.bin(0, size / 2);
+    kernels.light(work.pixelsMax);
+    kernels.encode(work.pixelsMax, out, 0);
+    return out;
+  });
+  const differing = ofSimd?.filter((code, index) => code !== ofPlain?.[index]).length ?? Number.NaN;
+  expect(differing).toBeLessThan(work.pixelsMax * 3 * 0.001);
+});
+
+test('samples outside 0 … 1 are held at the ends, and what is not a number is black', () => {
+  const mosaic: Mosaic = {
+    values: new Uint16Array(16),
+    widthPx: 4,
+    heightPx: 4,
+    filters: [0, 1, 1, 2],
+    blackLevels: [0, 0, 0, 0],
+    whiteLevel: 100,
+    asShotMultipliers: [1, 1, 1],
+    xyzToCamera: null,
+    orientation: 1,
+    baselineExposureEv: 0,
+  };
+  const { simd } = bothForms(workOn(mosaic, compileLook(neutralLook)));
+  simd.strip.set([-1, 0, 1, 7, Number.NaN, Number.POSITIVE_INFINITY]);
+  const bytes = new Uint8Array(6);
+  simd.encode(2, bytes, 0);
+  expect([...bytes]).toEqual([0, 0, 255, 255, 0, 255]);
+});
+
+test('the binary is the one that was built, and was built from the source that lies beside it', () => {
+  const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+  expect(digest(binaryBytes())).toBe(binarySha256);
+  // If this fails: node src/develop/simd/build.mjs.
+  expect(digest(readFileSync(join(import.meta.dirname, 'assembly/strip.ts')))).toBe(sourceSha256);
+});
+
+test('the module takes a memory and nothing else, and exports the three kernels', () => {
+  const module = new WebAssembly.Module(binaryBytes());
+  expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
+  expect(WebAssembly.Module.exports(module)).toEqual(
+    ['bin', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
+  );
+});
+
+test('a machine that refuses the module gets null, and so TypeScript', async () => {
+  vi.resetModules();
+  vi.stubGlobal('WebAssembly', undefined);
+  try {
+    const fresh: typeof import('./simd-kernels.ts') = await import('./simd-kernels.ts');
+    expect(
+      fresh.simdKernels(
+        workOn(
+          {
+            values: new Uint16Array(16),
+            widthPx: 4,
+            heightPx: 4,
+            filters: [0, 1, 1, 2],
+            blackLevels: [0, 0, 0, 0],
+            whiteLevel: 100,
+            asShotMultipliers: [1, 1, 1],
+            xyzToCamera: null,
+            orientation: 1,
+            baselineExposureEv: 0,
+          },
+          compileLook(neutralLook),
+        ),
+      ),
+    ).toBeNull();
+  } finally {
+    vi.unstubAllGlobals();
+    vi.resetModules();
+  }
+});
