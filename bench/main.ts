@@ -17,7 +17,7 @@ const [roundsFlag, ...rest] = process.argv.slice(2).filter((word) => word.starts
 const names = process.argv.slice(2).filter((word) => !word.startsWith('--'));
 const rounds = Number(roundsFlag?.slice('--rounds='.length) ?? 5);
 const unknown = names.filter((name) => !benches.some((bench) => bench.name === name));
-if (unknown.length > 0 || rest.length > 0 || !(rounds >= 1)) {
+if (unknown.length > 0 || rest.length > 0 || !(rounds >= 1 && rounds <= 20)) {
   console.error(`usage: npm run bench -- [--rounds=N] [${benches.map(({ name }) => name).join('|')}] …`);
   process.exit(2);
 }
