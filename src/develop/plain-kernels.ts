@@ -4,7 +4,7 @@ import { renderLight } from './kernels/render-light.ts';
 import type { StripKernels, StripWork } from './strip-kernels.ts';
 
 /** The kernels in TypeScript. */
-export function plainKernels({ values, widthPx, bin, light, table, pixelsMax }: StripWork): StripKernels {
+export function plainKernels({ values, widthPx, bin, table, light, pixelsMax }: StripWork): StripKernels {
   const strip = new Float32Array(pixelsMax * 3);
   const fill = halfRows(values, widthPx, bin, 'rebuild');
   const toScene = Float64Array.from(light.toScene);

@@ -2,9 +2,10 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Frame } from '../../src/contract/index.ts';
 import { renderFrame } from '../../src/stand-in/index.ts';
-import { hasBrowser, openBrowser, readPicture, type ShownPicture } from './browser.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { curlStream, hasProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+import { readPicture, type ShownPicture } from './shown-picture.ts';
 
 /** What the canvas looked like at one animation frame. */
 interface Sample {
@@ -29,7 +30,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('first view of an upload tha
   beforeAll(async () => {
     station = await startStation(await newHome());
     const raw = (await renderFrame({ sizeMegapixels: 2 })).bytes;
-    browser = await openBrowser();
+    browser = await launchBrowser();
     page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
     await page.goto(station.ready.web);
     await page.evaluate(sampleEveryFrame);

@@ -5,10 +5,11 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Frame } from '../../src/contract/index.ts';
 import { sentence } from '../../src/words/index.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { hasShared, sharedPath } from '../shared.ts';
-import { hasBrowser, openBrowser, readPicture } from './browser.ts';
 import { curlUpload, hasProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+import { readPicture } from './shown-picture.ts';
 
 const ready = hasShared() && hasProgram('curl');
 
@@ -68,7 +69,7 @@ describe.skipIf(!ready)('real files through the whole station', () => {
 
   test.skipIf(!hasBrowser)('its pixels are on the canvas of the page, read back', async () => {
     const frame = await settled('real-chart-4mp.dng', 'rendered');
-    const browser = await openBrowser();
+    const browser = await launchBrowser();
     try {
       const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
       await page.goto(station.ready.web);

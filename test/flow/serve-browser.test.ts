@@ -7,7 +7,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vite
 import { startWebDoor, type WebDoor } from '../../src/serve/index.ts';
 import { DeskFake } from '../../src/serve/testing/desk-fake.ts';
 import { sampleFrame } from '../../src/serve/testing/sample-frame.ts';
-import { hasBrowser, openBrowser } from './browser.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
 
 /** A page that notes what its browser's own EventSource hands it. */
 const page = `<!doctype html><html lang="en"><title>t</title><script type="module" src="/assets/page.js"></script>`;
@@ -28,7 +28,7 @@ describe.skipIf(!hasBrowser)('the web door in Chromium', () => {
   const servers: Server[] = [];
 
   beforeAll(async () => {
-    browser = await openBrowser();
+    browser = await launchBrowser();
     dir = await mkdtemp(join(tmpdir(), 'setside-browser-'));
     await mkdir(join(dir, 'assets'));
     await writeFile(join(dir, 'index.html'), page);

@@ -26,7 +26,7 @@ interface StripExports {
 export function simdKernels(work: StripWork): StripKernels | null {
   compiled ??= compile();
   if (compiled === 'absent') return null;
-  const { values, widthPx, bin, light, table, pixelsMax } = work;
+  const { values, widthPx, bin, table, light, pixelsMax } = work;
   const samples = light.curve === null ? [] : [...light.curve.samples, 1];
   const place = placer();
   const tableAt = place(table.length);

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect } from 'vitest';
-import { launchBrowser } from './browser.ts';
+import { launchBrowser } from '../../chromium.ts';
 import { type BuiltPage, buildPage } from './built-page.ts';
 import { FakeStation } from './fake-station.ts';
 

@@ -1,30 +1,4 @@
-import { type Browser, chromium, type Page } from 'playwright-core';
-import { hasProgram } from './clients.ts';
-
-/** The system's Chromium: nothing is downloaded. */
-const executable = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
-
-export const hasBrowser: boolean = hasProgram('chromium') || hasProgram('chromium-browser');
-
-/** Headless, without the background calls a desktop browser makes. */
-export async function openBrowser(): Promise<Browser> {
-  const { existsSync } = await import('node:fs');
-  const executablePath = executable.find((path) => existsSync(path));
-  if (executablePath === undefined) throw new Error('no Chromium found');
-  return chromium.launch({
-    executablePath,
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--force-color-profile=srgb',
-    ],
-  });
-}
+import type { Page } from 'playwright-core';
 
 /** What stands on the picture canvas, read back pixel by pixel. */
 export interface ShownPicture {
