@@ -1,7 +1,6 @@
 import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
-import { type Rgb8, type Size, turnUpright } from '../image/index.ts';
-import { averageArea } from '../image/kernels/average-area.ts';
+import { areaReducer, type Rgb8, type Size, turnUpright } from '../image/index.ts';
 import type { CompiledLook } from '../look/index.ts';
 import { fullLight } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
@@ -89,15 +88,14 @@ function encodeStrips(light: DisplayLight): Uint8Array {
 }
 
 function reduceStrips(light: DisplayLight, target: Size): Uint8Array {
-  const { widthPx, heightPx, kernels, fill } = light;
-  const reduced = new Float32Array(target.widthPx * target.heightPx * 3);
-  forEachStrip(light, (rowStart, rowEnd) => {
-    fill(rowStart, rowEnd);
-    const { strip } = kernels;
-    averageArea(strip, widthPx, heightPx, rowStart, rowEnd, reduced, target.widthPx, target.heightPx);
+  const bytes = new Uint8Array(target.widthPx * target.heightPx * 3);
+  const reduce = areaReducer(light, target, (line, row) => {
+    encodeSamples8(line, line.length, srgbTable, bytes, row * line.length);
   });
-  const bytes = new Uint8Array(reduced.length);
-  encodeSamples8(reduced, reduced.length, srgbTable, bytes, 0);
+  forEachStrip(light, (rowStart, rowEnd) => {
+    light.fill(rowStart, rowEnd);
+    reduce(light.kernels.strip, rowEnd - rowStart);
+  });
   return bytes;
 }
 

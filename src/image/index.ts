@@ -2,6 +2,7 @@
 export { bin2x2 } from './bin.ts';
 export { cutOut } from './cut-out.ts';
 export { encodeTiff } from './encode-tiff.ts';
+export { embedJpegProfile } from './jpeg-profile.ts';
 export {
   type Orientation,
   parseOrientation,
@@ -11,4 +12,4 @@ export {
   uprightSize,
 } from './orientation.ts';
 export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Size } from './raster.ts';
-export { reduceByArea } from './reduce.ts';
+export { areaReducer, reduceByArea, type StripTaker } from './reduce.ts';

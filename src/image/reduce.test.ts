@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { bin2x2 } from './bin.ts';
-import { averageArea } from './kernels/average-area.ts';
 import { fitLongEdge, type RgbFloat } from './raster.ts';
-import { reduceByArea } from './reduce.ts';
+import { areaReducer, reduceByArea } from './reduce.ts';
 
 function noise(widthPx: number, heightPx: number, seed: number): RgbFloat {
   let state = seed;
@@ -63,11 +62,17 @@ test('a picture added strip by strip gives what it gives whole', () => {
   const raster = noise(37, 29, 7);
   const whole = reduceByArea(raster, { widthPx: 11, heightPx: 13 });
   const out = new Float32Array(11 * 13 * 3);
+  const finished: number[] = [];
+  const reducer = areaReducer(raster, { widthPx: 11, heightPx: 13 }, (line, row) => {
+    out.set(line, row * 33);
+    finished.push(row);
+  });
   for (let row = 0; row < 29; row += 5) {
     const end = Math.min(29, row + 5);
-    averageArea(raster.data.subarray(row * 37 * 3, end * 37 * 3), 37, 29, row, end, out, 11, 13);
+    reducer(raster.data.subarray(row * 37 * 3, end * 37 * 3), end - row);
   }
   expect(out).toEqual(whole.data);
+  expect(finished).toEqual(Array.from({ length: 13 }, (_, row) => row));
 });
 
 test('a 2x2 bin is the area average at half the edges, and drops an odd last row and column', () => {

@@ -13,10 +13,11 @@ export const rasterBytesMax: number = rasterPixelsMax * 6;
 
 /**
  * A finished picture (JPEG, PNG, WebP, TIFF) decoded: upright, in sRGB whatever profile it carries, three channels of
- * 8 bits, transparency laid on white.
+ * 8 bits, transparency laid on white. `isOurs`: a rendering of ours, in sRGB for certain, whose profile need not be looked
+ * at (half the time).
  * Errors: `picture-is-raw`, `picture-too-large`, `picture-cannot-decode`, the system's own.
  */
-export async function decodeRaster(path: string): Promise<Rgb8> {
+export async function decodeRaster(path: string, isOurs = false): Promise<Rgb8> {
   const bytes = await readOriginal(path, rasterBytesMax, () =>
     workerError('picture-too-large', { bytesMax: rasterBytesMax }),
   );
@@ -27,6 +28,7 @@ export async function decodeRaster(path: string): Promise<Rgb8> {
       failOn: 'truncated',
       limitInputPixels: rasterPixelsMax,
       sequentialRead: true,
+      ignoreIcc: isOurs,
     })
       .autoOrient()
       .flatten({ background: '#ffffff' })

@@ -3,16 +3,17 @@ import { type DecodedRaw, developErrors, type RawDecoder, type RawHints } from '
 import { inspect, sourceOfBytes } from '../formats/index.ts';
 import { dngHints } from './dng-hints.ts';
 import { rawBytesMax } from './libraw-decoder.ts';
-import { readOriginal } from './read-original.ts';
+import { type ReadBuffer, readOriginal } from './read-original.ts';
 
 /**
- * Reads and decodes a raw file: LibRaw's word, corrected by the tags, corrected by the caller's hints.
+ * Reads (into `buffer`) and decodes a raw file: LibRaw's word, corrected by the tags, corrected by the caller's hints.
  * Errors: those of `RawDecoder`. LibRaw cannot always tell a cut file from an unreadable one; the structure can.
  */
 export async function decodeRaw(
   decoder: RawDecoder,
   path: string,
   hints: RawHints | undefined,
+  buffer?: ReadBuffer,
 ): Promise<DecodedRaw> {
   const bytes = await readOriginal(
     path,
@@ -21,6 +22,7 @@ export async function decodeRaw(
       new SetsideError('raw-too-large', developErrors['raw-too-large'], {
         details: { bytesMax: rawBytesMax },
       }),
+    buffer,
   );
   const inspection = inspect(sourceOfBytes(bytes));
   try {

@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import type { DecodedRaw, RawDecoder, RawHints } from '../develop/index.ts';
 import { decodeRaw } from './decode-raw.ts';
+import { ReadBuffer } from './read-original.ts';
 
 /** Decoded raws by the path of their file. */
 export interface RawSource {
@@ -21,13 +22,14 @@ export const keptPixelsMax = 100_000_000;
 export function keepingSource(decoder: RawDecoder): RawSource {
   let kept: { readonly key: string; readonly raw: DecodedRaw } | null = null;
   let timer: NodeJS.Timeout | undefined;
+  const buffer = new ReadBuffer();
   return {
     async open(path, hints) {
       const key = await keyOf(path, hints);
       if (kept?.key !== key) {
         // Let go first: two large mosaics need not be held at once.
         kept = null;
-        const raw = await decodeRaw(decoder, path, hints);
+        const raw = await decodeRaw(decoder, path, hints, buffer);
         if (raw.mosaic.values.length > keptPixelsMax) return raw;
         kept = { key, raw };
       }

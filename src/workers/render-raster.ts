@@ -10,23 +10,26 @@ import { writePicture } from './write-picture.ts';
 /** The job `render` for originals that are finished pictures. */
 export async function renderRaster(job: RenderJob): Promise<RenderAnswer> {
   const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
-  return renderFile(job, (full) => pictureOf(full, job.size), issues);
+  const full = (): Promise<Rgb8> => decodeRaster(job.path);
+  return renderFile(job, full, job.size, issues);
 }
 
 /** The job `resize`. */
 export function resizeRendering(job: ResizeJob): Promise<RenderAnswer> {
-  return renderFile(job, (full) => pictureOf(full, { longEdgePx: job.longEdgePx }), []);
+  const full = (): Promise<Rgb8> => decodeRaster(job.path, true);
+  return renderFile(job, full, { longEdgePx: job.longEdgePx }, []);
 }
 
 async function renderFile(
-  job: Pick<RenderJob, 'path' | 'format' | 'outPath'>,
-  render: (full: Rgb8) => Rgb8,
+  job: Pick<RenderJob, 'format' | 'outPath'>,
+  decode: () => Promise<Rgb8>,
+  size: RenderJob['size'],
   issues: readonly Finding[],
 ): Promise<RenderAnswer> {
   const lap = stopwatch();
-  const full = await decodeRaster(job.path);
+  const full = await decode();
   const decodeMs = lap();
-  const picture = render(full);
+  const picture = pictureOf(full, size);
   const developMs = lap();
   const bytes = await writePicture(picture, job.format, job.outPath);
   return {

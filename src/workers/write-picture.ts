@@ -1,12 +1,13 @@
 import { randomBytes } from 'node:crypto';
 import { rename, rm, writeFile } from 'node:fs/promises';
 import sharp from 'sharp';
-import type { Rgb8 } from '../image/index.ts';
+import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
+import { embedJpegProfile, type Rgb8 } from '../image/index.ts';
 import type { PictureFormat } from './messages.ts';
 
 /**
- * Encodes encoded-sRGB pixels and puts the file at `outPath`; returns its size in bytes. The sRGB profile that libvips
- * brings is embedded (values pass through it unchanged, which a test holds).
+ * Encodes encoded-sRGB pixels and puts the file at `outPath`; returns its size in bytes. An sRGB profile is embedded:
+ * our own in a JPEG, libvips' in the others (values pass through it unchanged, which a test holds).
  */
 export async function writePicture(picture: Rgb8, format: PictureFormat, outPath: string): Promise<number> {
   return writeWhole(outPath, await encodePicture(picture, format));
@@ -25,20 +26,23 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<numbe
   return bytes.length;
 }
 
-function encodePicture(picture: Rgb8, format: PictureFormat): Promise<Uint8Array> {
+const srgbProfile = encodeIccProfile(rgbSpaces.srgb);
+
+async function encodePicture(picture: Rgb8, format: PictureFormat): Promise<Uint8Array> {
   const { data, widthPx: width, heightPx: height, channels } = picture;
-  const encoder = sharp(data, {
-    raw: { width, height, channels },
-    limitInputPixels: false,
-  }).withIccProfile('srgb');
+  const encoder = sharp(data, { raw: { width, height, channels }, limitInputPixels: false });
   switch (format) {
-    case 'jpeg':
-      // 4:4:4: half-size pictures are looked at closely, and red edges fall apart with less.
-      return encoder.jpeg({ quality: 90, chromaSubsampling: '4:4:4' }).toBuffer();
+    case 'jpeg': {
+      // 4:4:4: half-size pictures are looked at closely, and red edges fall apart with less. Standard Huffman tables cost
+      // 2 per cent more bytes and a third of the time; the profile put in by hand spares a conversion to itself. Measured
+      // at 6 megapixels: 28 ms instead of 107.
+      const options = { quality: 90, chromaSubsampling: '4:4:4', optimizeCoding: false } as const;
+      return embedJpegProfile(await encoder.jpeg(options).toBuffer(), srgbProfile);
+    }
     case 'webp':
       // Effort 1 takes half the time of the default for a few per cent more bytes.
-      return encoder.webp({ quality: 88, effort: 1 }).toBuffer();
+      return encoder.withIccProfile('srgb').webp({ quality: 88, effort: 1 }).toBuffer();
     case 'png':
-      return encoder.png({ compressionLevel: 3 }).toBuffer();
+      return encoder.withIccProfile('srgb').png({ compressionLevel: 3 }).toBuffer();
   }
 }
