@@ -4,7 +4,8 @@ import type { ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
-import type { FrameRow } from '../register/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
+import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
 import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
 import { type Developed, pictureVersion } from './developing.ts';
@@ -22,6 +23,9 @@ export interface FrameFlowOptions {
   readonly zoneOffsetMinutes: () => number;
   readonly expects: (camera: string) => ExpectedFiles | null;
 }
+
+/** Which file of which frame. */
+type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'name'>;
 
 /**
  * Carries one frame from its first byte to the page: hears what `keep` tells, watches the arriving file, notes what is
@@ -99,6 +103,22 @@ export class FrameFlow {
     });
   }
 
+  /** A frame of which nothing is kept: looks into its broken-off file once, as it would have been while it arrived. */
+  async lookInto(row: FrameRow, pathOf: (file: FileRow) => string): Promise<void> {
+    const file = row.files.find(({ state }) => state === 'broken-off');
+    if (file === undefined || file.sizeBytes === 0) return;
+    const { arrival, name, sizeBytes } = file;
+    const of = { frame: row.id, arrival, name };
+    const watch = new ArrivalWatch(pathOf(file), {
+      inspected: (inspection) => this.#inspected(of, inspection),
+      preview: (preview) => this.#preview(of, preview),
+    });
+    // A file that cannot be read shows nothing; it is listed all the same.
+    await watch.ended(sizeBytes).catch(() => {});
+    await watch.close();
+    await this.#steps;
+  }
+
   /** A change that people made. Settles when it is told. */
   changed(frame: string, change: FrameEvent['change']): Promise<void> {
     return this.#step(() => this.#publishFrame(frame, change));
@@ -147,7 +167,7 @@ export class FrameFlow {
     void this.#options.watches.end(arrival);
   }
 
-  #inspected(event: KeepEvent, inspection: Inspection): void {
+  #inspected(event: FileOfFrame, inspection: Inspection): void {
     const { book, zoneOffsetMinutes } = this.#options;
     book.live.announced(event.arrival, announcedLength(inspection));
     if (inspection.kind === 'empty') return;
@@ -162,7 +182,7 @@ export class FrameFlow {
     );
   }
 
-  #preview(event: KeepEvent, preview: CutPreview): void {
+  #preview(event: FileOfFrame, preview: CutPreview): void {
     const { book, views, now } = this.#options;
     const live = book.live.get(event.arrival);
     void this.#step(async () => {

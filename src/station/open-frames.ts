@@ -65,12 +65,15 @@ export function openFrames(
   return { flow, developing, views, renderings };
 }
 
-/** Takes up the frames that were kept but not yet made visible when the station ended last. */
-export async function developWhatWaits({ book }: Shelves, { developing }: Frames): Promise<void> {
+/**
+ * Takes up what a station before this one left: frames that were kept but not yet made visible, and broken-off files
+ * that nobody had looked into, so that they show what there is of them.
+ */
+export async function developWhatWaits({ book, home }: Shelves, { developing, flow }: Frames): Promise<void> {
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
-    if (row.times.keptMs !== null && state !== 'rendered' && state !== 'cannot') {
+    if (row.times.keptMs === null) await flow.lookInto(row, (file) => pathOfFile(home.path, file));
+    else if (state !== 'rendered' && state !== 'cannot')
       developing.add(row.id, row.shutterMs ?? row.times.keptMs);
-    }
   }
 }

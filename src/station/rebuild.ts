@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { rename, rm } from 'node:fs/promises';
+import { rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { errorMessage } from '../base/index.ts';
 import { type Keep, openKeep } from '../keep/index.ts';
@@ -62,7 +62,7 @@ async function rebuildBeside(
 ): Promise<RebuildReport> {
   const place = join(home, 'setside.db');
   const beside = join(home, 'setside.db.rebuilding');
-  const before = await hashOfRegisterAt(place, keep);
+  const before = await hashOfRegisterAt(place, keep, home, reader);
   await removeRegister(beside);
   const register = await openRegister(beside);
   let frames = 0;
@@ -96,6 +96,8 @@ async function findOut(
   const file = fileToShow(row) ?? row.files[0];
   if (file === undefined) return;
   const path = pathOfFile(home, file);
+  // A station that was killed between announcing a file and taking its first byte left no file.
+  if (file.sha256 === null && !(await exists(path))) return;
   const inspection = await inspectFile(path, file.sizeBytes);
   const { kind, counter, capture } = await factsOfFile(
     path,
@@ -106,6 +108,13 @@ async function findOut(
   );
   if (kind === 'empty' && file.sha256 === null) return;
   await register.upsertFacts(row.id, { kind, counter, capture, shutterMs: capture.shutter?.atMs ?? null });
+}
+
+async function exists(path: string): Promise<boolean> {
+  return stat(path).then(
+    () => true,
+    () => false,
+  );
 }
 
 async function* everyFrame(register: Register): AsyncGenerator<FrameRow> {
@@ -126,8 +135,16 @@ async function* everyFrame(register: Register): AsyncGenerator<FrameRow> {
   }
 }
 
-/** The old register brought up to the journal's end, so that both are held at the same moment. */
-async function hashOfRegisterAt(place: string, keep: Keep): Promise<string | null> {
+/**
+ * The old register, brought up to the journal's end and to what its station would have found out next: what was still
+ * waiting when that ended is no difference.
+ */
+async function hashOfRegisterAt(
+  place: string,
+  keep: Keep,
+  home: string,
+  reader: MetadataReader,
+): Promise<string | null> {
   let register: Register;
   try {
     register = await openRegister(place);
@@ -137,6 +154,9 @@ async function hashOfRegisterAt(place: string, keep: Keep): Promise<string | nul
   try {
     if ((await register.appliedSeq()) === 0) return null;
     for await (const record of keep.records(await register.appliedSeq())) await register.apply(record);
+    for await (const row of everyFrame(register)) {
+      if (row.times.judgedMs === null) await findOut(register, row, home, reader).catch(() => {});
+    }
     return await hashOfDump(register);
   } catch {
     return null;

@@ -54,6 +54,12 @@ describe.skipIf(!hasProgram('curl'))('kill -9 in the middle of an upload', () =>
     expect(held).toBeGreaterThan(0);
     expect(held).toBeLessThan(raw.length);
 
+    // What there is of it is shown, although the station that saw it arrive is gone.
+    await eventually(
+      'its preview is cut out',
+      async () => (await station.frame(broken?.id ?? '')).picture.state === 'first-view',
+    );
+
     // curl -C - asks SIZE and goes on by REST or APPE (RFC 3659 section 5).
     const resumed = await curlUpload(station, rawFile, '/DCIM/100SETSD/QMST0002.DNG', ['-C', '-']);
     expect(resumed.code, resumed.stderr).toBe(0);
