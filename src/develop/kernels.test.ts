@@ -3,13 +3,16 @@ import { expect, test } from 'vitest';
 import { mosaics } from '../../test/render/mosaics.ts';
 import { linearRgbToRgb, multiplyMatrices, rgbSpaces, type Vector3 } from '../colour/index.ts';
 import { compileLook, defaultLook, neutralLook } from '../look/index.ts';
-import { fullLight, halfLight } from './camera-light.ts';
+import { cameraLight, cameraWork } from './camera-light.ts';
 import { demosaicPixel } from './demosaic-reference.ts';
 import { encodeTable } from './encode-table.ts';
 import { encodeSamples8, encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
+import { clipStrip, rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
+import { plainCameraKernels } from './plain-kernels.ts';
 
 import { planDevelop } from './plan.ts';
+import { planFrame } from './plan-frame.ts';
 import { binBlock, clipHighlights, rebuildHighlights, renderPixel } from './reference.ts';
 
 test.each(['rebuild', 'clip'] as const)(
@@ -18,16 +21,18 @@ test.each(['rebuild', 'clip'] as const)(
     fc.assert(
       fc.property(mosaics, (mosaic) => {
         const { bin } = planDevelop(mosaic);
-        const half = halfLight(mosaic, bin, highlights);
-        const strip = new Float32Array(half.widthPx * half.heightPx * 3);
-        half.fill(0, half.heightPx, strip);
-        for (let row = 0; row < half.heightPx; row++) {
-          for (let column = 0; column < half.widthPx; column++) {
-            const block = binBlock(mosaic, bin, row, column);
-            const expected =
-              highlights === 'rebuild' ? rebuildHighlights(block, bin.saturation) : clipHighlights(block);
-            expectPixel(strip, row * half.widthPx + column, expected);
-          }
+        const frame = planFrame(mosaic, 'half');
+        const { widthPx, heightPx } = frame.window;
+        const { strip, bin: fill } = plainCameraKernels(cameraWork(mosaic, bin, frame));
+        fill(0, heightPx);
+        if (highlights === 'rebuild')
+          rebuildStrip(strip, strip.length / 3, Float64Array.from(bin.saturation));
+        else clipStrip(strip, strip.length);
+        for (let pixel = 0; pixel < widthPx * heightPx; pixel++) {
+          const block = binBlock(mosaic, bin, Math.floor(pixel / widthPx), pixel % widthPx);
+          const expected =
+            highlights === 'rebuild' ? rebuildHighlights(block, bin.saturation) : clipHighlights(block);
+          expectPixel(strip, pixel, expected);
         }
       }),
     );
@@ -42,29 +47,36 @@ function expectPixel(strip: Float32Array, pixel: number, expected: Vector3): voi
   });
 }
 
-test('demosaicing any window agrees with the reference, at the edges of the mosaic too', () => {
+test('demosaicing any window, in strips of any height, agrees with the reference, at the mosaic’s edges too', () => {
   const share = fc.double({ min: 0, max: 0.999, noNaN: true });
   fc.assert(
-    fc.property(mosaics, share, share, share, share, (mosaic, left, top, width, height) => {
-      fc.pre(Math.min(mosaic.widthPx, mosaic.heightPx) >= 3);
-      const { bin } = planDevelop(mosaic);
-      const leftPx = Math.floor(left * mosaic.widthPx);
-      const topPx = Math.floor(top * mosaic.heightPx);
-      const widthPx = 1 + Math.floor(width * (mosaic.widthPx - leftPx));
-      const heightPx = 1 + Math.floor(height * (mosaic.heightPx - topPx));
-      const full = fullLight(mosaic, bin, { leftPx, topPx, widthPx, heightPx }, 'rebuild');
-      const rows = Math.min(heightPx, 3);
-      const strip = new Float32Array(rows * widthPx * 3);
-      for (let rowStart = 0; rowStart < heightPx; rowStart += rows) {
-        const rowEnd = Math.min(heightPx, rowStart + rows);
-        full.fill(rowStart, rowEnd, strip);
-        for (let pixel = 0; pixel < (rowEnd - rowStart) * widthPx; pixel++) {
-          const row = topPx + rowStart + Math.floor(pixel / widthPx);
-          const rgb = demosaicPixel(mosaic, bin, row, leftPx + (pixel % widthPx));
-          expectPixel(strip, pixel, rebuildHighlights(rgb, bin.saturation));
+    fc.property(
+      mosaics,
+      share,
+      share,
+      share,
+      share,
+      fc.integer({ min: 1, max: 7 }),
+      (mosaic, x, y, w, h, rows) => {
+        fc.pre(Math.min(mosaic.widthPx, mosaic.heightPx) >= 3);
+        const { bin } = planDevelop(mosaic);
+        const leftPx = Math.floor(x * mosaic.widthPx);
+        const topPx = Math.floor(y * mosaic.heightPx);
+        const widthPx = 1 + Math.floor(w * (mosaic.widthPx - leftPx));
+        const heightPx = 1 + Math.floor(h * (mosaic.heightPx - topPx));
+        const frame = planFrame(mosaic, { region: { leftPx, topPx, widthPx, heightPx } });
+        const kernels = plainCameraKernels(cameraWork(mosaic, bin, frame));
+        const fill = cameraLight(mosaic, bin, frame, kernels);
+        for (let rowStart = 0; rowStart < heightPx; rowStart += rows) {
+          const rowEnd = Math.min(heightPx, rowStart + rows);
+          fill(rowStart, rowEnd);
+          for (let pixel = 0; pixel < (rowEnd - rowStart) * widthPx; pixel++) {
+            const row = topPx + rowStart + Math.floor(pixel / widthPx);
+            expectPixel(kernels.strip, pixel, demosaicPixel(mosaic, bin, row, leftPx + (pixel % widthPx)));
+          }
         }
-      }
-    }),
+      },
+    ),
   );
 });
 

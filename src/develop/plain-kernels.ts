@@ -1,19 +1,39 @@
-import { halfRows } from './camera-light.ts';
+import { binMosaic } from './kernels/bin-mosaic.ts';
+import { demosaicRows } from './kernels/demosaic-rows.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
+import { rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
-import type { StripKernels, StripWork } from './strip-kernels.ts';
+import { binNumbers } from './plan.ts';
+import type { CameraKernels, CameraWork, StripKernels, StripWork } from './strip-kernels.ts';
 
-/** The kernels in TypeScript. */
-export function plainKernels({ values, widthPx, bin, table, light, pixelsMax }: StripWork): StripKernels {
-  const strip = new Float32Array(pixelsMax * 3);
-  const fill = halfRows(values, widthPx, bin, 'rebuild');
+/** The way to camera light in TypeScript. */
+export function plainCameraKernels(work: CameraWork): CameraKernels {
+  const { values, widthPx, bin } = work;
+  const strip = new Float32Array(work.pixelsMax * 3);
+  const plane = new Float32Array(work.planeSamples);
+  const numbers = binNumbers(bin);
+  const saturation = Float64Array.from(bin.saturation);
+  return {
+    strip,
+    plane,
+    bin: (rowStart, rowEnd) => binMosaic(values, widthPx, rowStart, rowEnd, numbers, strip),
+    demosaic: (width, rows, filters) => demosaicRows(plane, width, rows, filters, saturation, strip),
+  };
+}
+
+/** All kernels in TypeScript. */
+export function plainKernels(work: StripWork): StripKernels {
+  const { bin, light, table } = work;
+  const camera = plainCameraKernels(work);
+  const { strip } = camera;
+  const saturation = Float64Array.from(bin.saturation);
   const toScene = Float64Array.from(light.toScene);
   const toOutput = Float64Array.from(light.toOutput);
   const luminance = Float64Array.from(light.luminance);
   const { samples, sceneWhite, slopeAtBlack } = light.curve ?? noCurve;
   return {
-    strip,
-    bin: (rowStart, rowEnd) => fill(rowStart, rowEnd, strip),
+    ...camera,
+    rebuild: (pixels) => rebuildStrip(strip, pixels, saturation),
     light: (pixels) =>
       renderLight(strip, pixels, toScene, samples, sceneWhite, slopeAtBlack, toOutput, luminance),
     encode: (pixels, out, outOffset) => encodeSamples8(strip, pixels * 3, table, out, outOffset),

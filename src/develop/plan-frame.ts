@@ -1,7 +1,6 @@
 import { SetsideError } from '../base/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { fitLongEdge, type Region, type Size, storedRegion, uprightSize } from '../image/index.ts';
-import { halfSize } from './camera-light.ts';
 import { type DevelopErrorCode, developErrors } from './errors.ts';
 
 /**
@@ -41,6 +40,11 @@ export function planFrame(mosaic: Mosaic, size: RenderSize): FramePlan {
   return longEdgePx <= Math.max(half.widthPx, half.heightPx)
     ? { ...wholeOf(half, 'half'), target: fitLongEdge(half, longEdgePx) }
     : { ...assertBound(wholeOf(mosaic, 'full')), target: fitLongEdge(mosaic, longEdgePx) };
+}
+
+/** Half the edges of the mosaic; an odd last row or column is dropped. */
+export function halfSize({ widthPx, heightPx }: Size): Size {
+  return { widthPx: widthPx >> 1, heightPx: heightPx >> 1 };
 }
 
 function wholeOf({ widthPx, heightPx }: Size, from: FramePlan['from']): FramePlan {

@@ -2,7 +2,7 @@ import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../co
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { areaReducer, type Rgb8, type Size, turnUpright } from '../image/index.ts';
 import type { CompiledLook } from '../look/index.ts';
-import { fullLight } from './camera-light.ts';
+import { cameraLight, cameraWork } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
 import { plainKernels } from './plain-kernels.ts';
@@ -11,7 +11,7 @@ import { type FramePlan, planFrame, type RenderSize } from './plan-frame.ts';
 import { balancedToScene } from './scene-scale.ts';
 import { simdKernels } from './simd/simd-kernels.ts';
 import type { LightPlan, StripKernels, StripWork } from './strip-kernels.ts';
-import { forEachStrip, stripRows } from './strips.ts';
+import { forEachStrip } from './strips.ts';
 
 export interface Rendered {
   /** Upright, encoded sRGB. */
@@ -47,27 +47,25 @@ interface DisplayLight extends Size {
 function displayLight(
   mosaic: Mosaic,
   { bin, toWorking }: DevelopPlan,
-  { from, window }: FramePlan,
+  frame: FramePlan,
   look: CompiledLook,
 ): DisplayLight {
-  const { widthPx, heightPx } = window;
+  const { widthPx, heightPx } = frame.window;
   const kernels = stripKernels({
-    values: mosaic.values,
-    widthPx: mosaic.widthPx,
-    bin,
+    ...cameraWork(mosaic, bin, frame),
     light: lightPlan(mosaic, toWorking, look),
     table: srgbTable,
-    pixelsMax: stripRows(window) * widthPx,
   });
-  const full = fullLight(mosaic, bin, window, 'rebuild');
+  const fill = cameraLight(mosaic, bin, frame, kernels);
   return {
     widthPx,
     heightPx,
     kernels,
     fill: (rowStart, rowEnd) => {
-      if (from === 'half') kernels.bin(rowStart, rowEnd);
-      else full.fill(rowStart, rowEnd, kernels.strip);
-      kernels.light((rowEnd - rowStart) * widthPx);
+      const pixels = (rowEnd - rowStart) * widthPx;
+      fill(rowStart, rowEnd);
+      kernels.rebuild(pixels);
+      kernels.light(pixels);
     },
   };
 }

@@ -2,30 +2,48 @@ import type { Matrix3, Vector3 } from '../colour/index.ts';
 import type { CurveTable } from '../look/index.ts';
 import type { BinPlan } from './plan.ts';
 
-/**
- * The heavy steps of a rendering on one strip of whole rows, bound to one mosaic and one look. There are two forms, in
- * TypeScript and in WebAssembly SIMD, tested against each other.
- */
-export interface StripKernels {
-  /** Interleaved RGB of `StripWork.pixelsMax` pixels: what `bin` fills, `light` changes and `encode` reads. */
+/** The heavy steps from a mosaic to camera light, on one strip of whole rows. */
+export interface CameraKernels {
+  /** Interleaved RGB of `CameraWork.pixelsMax` pixels: what the steps fill and change. */
   readonly strip: Float32Array;
-  /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB, highlights rebuilt. */
+  /** `CameraWork.planeSamples` samples: what `demosaic` reads. */
+  readonly plane: Float32Array;
+  /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB. */
   bin(rowStart: number, rowEnd: number): void;
+  /**
+   * `rows` full-size rows of balanced camera RGB from the plane, which holds them with two samples of margin on every
+   * side. `filters` are those of the 2x2 block whose corner is the first sample inside the margin.
+   */
+  demosaic(widthPx: number, rows: number, filters: Uint8Array): void;
+}
+
+export interface CameraWork {
+  readonly values: Uint16Array;
+  readonly widthPx: number;
+  readonly bin: BinPlan;
+  /** Most pixels of a strip. */
+  readonly pixelsMax: number;
+  /** Size of the plane; 0 where nothing is demosaiced. */
+  readonly planeSamples: number;
+}
+
+/**
+ * The heavy steps of a rendering, bound to one mosaic and one look. There are two forms, in TypeScript and in WebAssembly
+ * SIMD, tested against each other.
+ */
+export interface StripKernels extends CameraKernels {
+  /** Highlights with lost channels rebuilt. */
+  rebuild(pixels: number): void;
   /** Balanced camera RGB to display-linear RGB of the output space, within 0 … 1. */
   light(pixels: number): void;
   /** Display-linear RGB to encoded bytes. */
   encode(pixels: number, out: Uint8Array, outOffset: number): void;
 }
 
-export interface StripWork {
-  readonly values: Uint16Array;
-  readonly widthPx: number;
-  readonly bin: BinPlan;
+export interface StripWork extends CameraWork {
   readonly light: LightPlan;
   /** See `encodeTable`. */
   readonly table: Uint8Array;
-  /** Most pixels of a strip; a whole number of half-size rows where `bin` is used. */
-  readonly pixelsMax: number;
 }
 
 /** What `renderPixel` in reference.ts takes beside the pixel. */

@@ -1,7 +1,7 @@
 /**
  * A window of a mosaic as balanced light, black taken off, in `out` (width x height floats). The window lies at `left`,
  * `top`, and may reach two samples beyond the mosaic, which is mirrored there at its first or last sample, so that each
- * filter keeps its place: column -1 reads column 1. It is at least 5 x 5, the mosaic at least 3 x 3.
+ * filter keeps its place: column -1 reads column 1. It is at least 5 wide, the mosaic at least 3 x 3.
  * Reference: `balancedAt` in demosaic-reference.ts.
  *
  * `numbers` (length 8 or more): black of positions 0-3, scale of positions 0-3.
@@ -21,7 +21,7 @@ export function balanceRows(
     throw new RangeError('balanceRows: sizes differ');
   }
   const inReach = left >= -2 && top >= -2 && left + width <= widthPx + 2 && top + height <= heightPx + 2;
-  if (!inReach || Math.min(width, height) < 5 || Math.min(widthPx, heightPx) < 3) {
+  if (!inReach || width < 5 || Math.min(widthPx, heightPx) < 3) {
     throw new RangeError('balanceRows: the window does not fit');
   }
   const insideStart = Math.max(0, -left);

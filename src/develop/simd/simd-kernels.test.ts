@@ -7,9 +7,11 @@ import { mosaics } from '../../../test/render/mosaics.ts';
 import { rgbSpaces } from '../../colour/index.ts';
 import type { Mosaic } from '../../facts/index.ts';
 import { type CompiledLook, compileLook, defaultLook, neutralLook } from '../../look/index.ts';
+import { cameraLight, cameraWork } from '../camera-light.ts';
 import { encodeTable } from '../encode-table.ts';
 import { plainKernels } from '../plain-kernels.ts';
 import { planDevelop, workingToSpace } from '../plan.ts';
+import { planFrame } from '../plan-frame.ts';
 import type { StripKernels, StripWork } from '../strip-kernels.ts';
 import { binaryBytes, simdKernels } from './simd-kernels.ts';
 import { binarySha256, sourceSha256 } from './strip-binary.ts';
@@ -17,12 +19,10 @@ import { binarySha256, sourceSha256 } from './strip-binary.ts';
 const looks: readonly CompiledLook[] = [compileLook(defaultLook), compileLook(neutralLook)];
 const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
 
-function workOn(mosaic: Mosaic, look: CompiledLook): StripWork {
+function workOn(mosaic: Mosaic, look: CompiledLook, size: 'half' | 'full' = 'half'): StripWork {
   const { bin, toWorking } = planDevelop(mosaic);
   return {
-    values: mosaic.values,
-    widthPx: mosaic.widthPx,
-    bin,
+    ...cameraWork(mosaic, bin, planFrame(mosaic, size)),
     light: {
       toScene: toWorking,
       curve: look.curve,
@@ -30,7 +30,6 @@ function workOn(mosaic: Mosaic, look: CompiledLook): StripWork {
       luminance: [luminanceR, luminanceG, luminanceB],
     },
     table: encodeTable(rgbSpaces.srgb),
-    pixelsMax: (mosaic.widthPx >> 1) * (mosaic.heightPx >> 1),
   };
 }
 
@@ -49,6 +48,9 @@ test('every step agrees with TypeScript on any mosaic and look, within what 32-b
       for (const kernels of [simd, plain]) kernels.bin(0, mosaic.heightPx >> 1);
       expectClose(simd.strip, plain.strip, 4e-6);
       simd.strip.set(plain.strip);
+      for (const kernels of [simd, plain]) kernels.rebuild(pixels);
+      expectClose(simd.strip, plain.strip, 2e-5);
+      simd.strip.set(plain.strip);
       for (const kernels of [simd, plain]) kernels.light(pixels);
       // Near black the curve's table is read through a square root, whose slope makes a float's last digit larger.
       expectClose(simd.strip, plain.strip, 2e-5);
@@ -63,6 +65,22 @@ test('every step agrees with TypeScript on any mosaic and look, within what 32-b
         expect(Math.abs(code - (ofPlain[index] ?? Number.NaN))).toBeLessThanOrEqual(1);
       });
       expect([ofSimd[0], ofSimd.at(-1)]).toEqual([0, 0]);
+    }),
+  );
+});
+
+test('demosaicing agrees with TypeScript on any mosaic', () => {
+  fc.assert(
+    fc.property(mosaics, (mosaic) => {
+      fc.pre(Math.min(mosaic.widthPx, mosaic.heightPx) >= 3);
+      const { bin } = planDevelop(mosaic);
+      const work = workOn(mosaic, compileLook(neutralLook), 'full');
+      const { simd, plain } = bothForms(work);
+      for (const kernels of [simd, plain]) {
+        cameraLight(mosaic, bin, planFrame(mosaic, 'full'), kernels)(0, mosaic.heightPx);
+      }
+      expect(simd.plane).toEqual(plain.plane);
+      expectClose(simd.strip, plain.strip, 4e-6);
     }),
   );
 });
@@ -95,6 +113,7 @@ test('codes differ from TypeScript’s in fewer than one sample in a thousand, o
   const [ofSimd, ofPlain] = [simd, plain].map((kernels) => {
     const out = new Uint8Array(work.pixelsMax * 3);
     kernels.bin(0, size / 2);
+    kernels.rebuild(work.pixelsMax);
     kernels.light(work.pixelsMax);
     kernels.encode(work.pixelsMax, out, 0);
     return out;
@@ -130,11 +149,11 @@ test('the binary is the one that was built, and was built from the source that l
   expect(digest(readFileSync(join(import.meta.dirname, 'assembly/strip.ts')))).toBe(sourceSha256);
 });
 
-test('the module takes a memory and nothing else, and exports the three kernels', () => {
+test('the module takes a memory and nothing else, and exports the five kernels', () => {
   const module = new WebAssembly.Module(binaryBytes());
   expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
   expect(WebAssembly.Module.exports(module)).toEqual(
-    ['bin', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
+    ['bin', 'demosaic', 'rebuild', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
   );
 });
 

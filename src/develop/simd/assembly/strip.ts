@@ -1,7 +1,7 @@
 /**
  * The kernels of one strip of pixels in WebAssembly SIMD, four pixels at a time (AssemblyScript; README.md beside has the
- * recipe). The readable truth is `../../kernels/`: bin-mosaic.ts, render-light.ts, encode-samples.ts. Same steps in the
- * same order, in 32-bit floats here and 64-bit floats there.
+ * recipe). The readable truth is `../../kernels/`, in files that are named after the same steps. Same order, in 32-bit
+ * floats here and 64-bit floats there.
  *
  * Addresses are bytes in the imported memory, chosen by the caller, who leaves 64 bytes free behind every region: the
  * last vector of a row may read and write past its end. `p` points to the numbers that stay the same for a whole
@@ -11,10 +11,9 @@
  * (measured: `light` takes half the time).
  */
 
-// Layout of the numbers at `p` in `bin`. The order of positions in `scale` and `shift` is red, green, green, blue.
+// Layout of the numbers at `p` in `bin`. The order of positions is red, green, green, blue.
 const scaleAt: u32 = 0;
 const shiftAt: u32 = 4;
-const saturationAt: u32 = 8;
 
 // Layout of the numbers at `p` in `light`.
 const toSceneAt: u32 = 0;
@@ -25,8 +24,8 @@ const toPositionAt: u32 = 22;
 const slopeAtBlackAt: u32 = 23;
 
 /**
- * Balanced camera RGB with highlights rebuilt, of `rows` half-size rows, to `to` (interleaved floats).
- * Positions of the filters are 0 … 3 within the 2 x 2 block.
+ * Balanced camera RGB of `rows` half-size rows, to `to` (interleaved floats). Positions of the filters are 0 … 3 within
+ * the 2 x 2 block.
  */
 export function bin(
   mosaic: usize,
@@ -47,36 +46,92 @@ export function bin(
     // A row's last vector spills into the next row, which overwrites it.
     for (let column: u32 = 0; column < outWidth; column += 4) {
       const at = from + (column << 2);
-      let r = filtered(at, stride, red, p, 0);
-      let g = f32x4.add(filtered(at, stride, green0, p, 1), filtered(at, stride, green1, p, 2));
-      let b = filtered(at, stride, blue, p, 3);
-
-      const saturationR = number(p, saturationAt);
-      const saturationG = number(p, saturationAt + 1);
-      const saturationB = number(p, saturationAt + 2);
-      const shareR = f32x4.div(r, saturationR);
-      const shareG = f32x4.div(g, saturationG);
-      const shareB = f32x4.div(b, saturationB);
-      const most = f32x4.pmax(f32x4.pmax(shareR, shareG), shareB);
-      if (v128.any_true(f32x4.gt(most, f32x4.splat(0.9)))) {
-        const lostR = lost(shareR);
-        const lostG = lost(shareG);
-        const lostB = lost(shareB);
-        const r1 = raised(r, lostR, f32x4.mul(lostG, f32x4.sub(b, r)), f32x4.mul(lostB, f32x4.sub(g, r)));
-        const g1 = raised(g, lostG, f32x4.mul(lostB, f32x4.sub(r, g)), f32x4.mul(lostR, f32x4.sub(b, g)));
-        const b1 = raised(b, lostB, f32x4.mul(lostG, f32x4.sub(r, b)), f32x4.mul(lostR, f32x4.sub(g, b)));
-        const between = f32x4.mul(f32x4.add(r1, b1), f32x4.splat(0.5));
-        r = raisedTo(r1, f32x4.pmin(g1, b1), lostR);
-        g = raisedTo(g1, between, lostG);
-        b = raisedTo(b1, f32x4.pmin(r1, g1), lostB);
-        const all = f32x4.mul(f32x4.mul(lostR, lostG), lostB);
-        const brightest = f32x4.pmax(f32x4.pmax(r, g), b);
-        r = towards(r, brightest, all);
-        g = towards(g, brightest, all);
-        b = towards(b, brightest, all);
-      }
+      const r = filtered(at, stride, red, p, 0);
+      const g = f32x4.add(filtered(at, stride, green0, p, 1), filtered(at, stride, green1, p, 2));
+      const b = filtered(at, stride, blue, p, 3);
       storeRgb(line + column * 12, r, g, b);
     }
+  }
+}
+
+/**
+ * Full-size balanced camera RGB of `rows` rows from a plane with two samples of margin on every side. `p` points to the
+ * saturation of red, green, blue. `filters` holds the filter of position 0 … 3 in bits 0-1, 2-3, 4-5, 6-7.
+ */
+export function demosaic(plane: usize, width: u32, rows: u32, to: usize, p: usize, filters: u32): void {
+  const stride = (width + 4) << 2;
+  const saturationG = number(p, 1);
+  for (let row: u32 = 0; row < rows; row++) {
+    const pair = filters >> ((row & 1) << 2);
+    const isGreenFirst = (pair & 3) === 1;
+    const colour = isGreenFirst ? (pair >> 2) & 3 : pair & 3;
+    const saturationC = number(p, colour);
+    const saturationO = number(p, 2 - colour);
+    const isGreen = isGreenFirst ? i32x4(-1, 0, -1, 0) : i32x4(0, -1, 0, -1);
+    const line = plane + (row + 2) * stride + 8;
+    const out = to + row * width * 12;
+    for (let column: u32 = 0; column < width; column += 4) {
+      const at = line + (column << 2);
+      const own = v128.load(at);
+      const beside = f32x4.add(v128.load(at - 4), v128.load(at, 4));
+      const beside2 = f32x4.add(v128.load(at - 8), v128.load(at, 8));
+      const above = f32x4.add(v128.load(at - stride), v128.load(at + stride));
+      const above2 = f32x4.add(v128.load(at - 2 * stride), v128.load(at + 2 * stride));
+      const diagonalN = f32x4.add(v128.load(at - stride - 4), v128.load(at - stride + 4));
+      const diagonalS = f32x4.add(v128.load(at + stride - 4), v128.load(at + stride + 4));
+      const diagonal = f32x4.add(diagonalN, diagonalS);
+      const cross2 = f32x4.add(beside2, above2);
+
+      const both = f32x4.sub(times(5, own), diagonal);
+      const colourAtGreen = f32x4.add(f32x4.sub(times(4, beside), beside2), times(0.5, above2));
+      const otherAtGreen = f32x4.add(f32x4.sub(times(4, above), above2), times(0.5, beside2));
+      const greenAtColour = f32x4.sub(f32x4.add(times(4, own), times(2, f32x4.add(beside, above))), cross2);
+      const otherAtColour = f32x4.sub(f32x4.add(times(6, own), times(2, diagonal)), times(1.5, cross2));
+
+      const green = f32x4.pmin(saturationG, times(0.125, greenAtColour));
+      const c = f32x4.pmin(saturationC, times(0.125, f32x4.add(both, colourAtGreen)));
+      const other = v128.bitselect(f32x4.add(both, otherAtGreen), otherAtColour, isGreen);
+      const o = f32x4.pmin(saturationO, times(0.125, other));
+      const outG = v128.bitselect(own, green, isGreen);
+      const outC = v128.bitselect(c, own, isGreen);
+      if (colour === 0) storeRgb(out + column * 12, outC, outG, o);
+      else storeRgb(out + column * 12, o, outG, outC);
+    }
+  }
+}
+
+/** Highlights of balanced camera RGB rebuilt, in place. `p` points to the saturation of red, green, blue. */
+export function rebuild(rgb: usize, count: u32, p: usize): void {
+  const saturationR = number(p, 0);
+  const saturationG = number(p, 1);
+  const saturationB = number(p, 2);
+  const near = f32x4.splat(0.9);
+  const nearR = f32x4.mul(near, saturationR);
+  const nearG = f32x4.mul(near, saturationG);
+  const nearB = f32x4.mul(near, saturationB);
+  const end = rgb + count * 12;
+  for (let at = rgb; at < end; at += 48) {
+    const first = v128.load(at);
+    const second = v128.load(at, 16);
+    const third = v128.load(at, 32);
+    let r = redOf(first, second, third);
+    let g = greenOf(first, second, third);
+    let b = blueOf(first, second, third);
+    const isNear = v128.or(v128.or(f32x4.gt(r, nearR), f32x4.gt(g, nearG)), f32x4.gt(b, nearB));
+    if (!v128.any_true(isNear)) continue;
+    const lostR = lost(f32x4.div(r, saturationR));
+    const lostG = lost(f32x4.div(g, saturationG));
+    const lostB = lost(f32x4.div(b, saturationB));
+    const r1 = raised(r, lostR, f32x4.mul(lostG, f32x4.sub(b, r)), f32x4.mul(lostB, f32x4.sub(g, r)));
+    const g1 = raised(g, lostG, f32x4.mul(lostB, f32x4.sub(r, g)), f32x4.mul(lostR, f32x4.sub(b, g)));
+    const b1 = raised(b, lostB, f32x4.mul(lostG, f32x4.sub(r, b)), f32x4.mul(lostR, f32x4.sub(g, b)));
+    const between = f32x4.mul(f32x4.add(r1, b1), f32x4.splat(0.5));
+    r = raisedTo(r1, f32x4.pmin(g1, b1), lostR);
+    g = raisedTo(g1, between, lostG);
+    b = raisedTo(b1, f32x4.pmin(r1, g1), lostB);
+    const all = f32x4.mul(f32x4.mul(lostR, lostG), lostB);
+    const brightest = f32x4.pmax(f32x4.pmax(r, g), b);
+    storeRgb(at, towards(r, brightest, all), towards(g, brightest, all), towards(b, brightest, all));
   }
 }
 
@@ -96,9 +151,9 @@ export function light(rgb: usize, count: u32, p: usize, samples: usize, last: u3
     const first = v128.load(at);
     const second = v128.load(at, 16);
     const third = v128.load(at, 32);
-    const x = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 0, 3, 6, 6), third, 0, 1, 2, 5);
-    const y = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 1, 4, 7, 7), third, 0, 1, 2, 6);
-    const z = v128.shuffle<f32>(v128.shuffle<f32>(first, second, 2, 5, 5, 5), third, 0, 1, 4, 7);
+    const x = redOf(first, second, third);
+    const y = greenOf(first, second, third);
+    const z = blueOf(first, second, third);
     let r = dot(p, toSceneAt, x, y, z);
     let g = dot(p, toSceneAt + 3, x, y, z);
     let b = dot(p, toSceneAt + 6, x, y, z);
@@ -228,7 +283,28 @@ function curve(
   return f32x4.add(inside, f32x4.mul(f32x4.pmin(zero, scene), slopeAtBlack));
 }
 
-/** Twelve floats, interleaved. */
+@inline
+function times(factor: f32, value: v128): v128 {
+  return f32x4.mul(f32x4.splat(factor), value);
+}
+
+/** The channels of four pixels out of twelve floats, r g b r | g b r g | b r g b. */
+@inline
+function redOf(first: v128, second: v128, third: v128): v128 {
+  return v128.shuffle<f32>(v128.shuffle<f32>(first, second, 0, 3, 6, 6), third, 0, 1, 2, 5);
+}
+
+@inline
+function greenOf(first: v128, second: v128, third: v128): v128 {
+  return v128.shuffle<f32>(v128.shuffle<f32>(first, second, 1, 4, 7, 7), third, 0, 1, 2, 6);
+}
+
+@inline
+function blueOf(first: v128, second: v128, third: v128): v128 {
+  return v128.shuffle<f32>(v128.shuffle<f32>(first, second, 2, 5, 5, 5), third, 0, 1, 4, 7);
+}
+
+/** The same back. */
 @inline
 function storeRgb(to: usize, r: v128, g: v128, b: v128): void {
   const rg01 = v128.shuffle<f32>(r, g, 0, 4, 1, 5);
