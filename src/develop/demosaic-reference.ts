@@ -3,10 +3,12 @@
  *
  * H. S. Malvar, L. He, R. Cutler: High-quality linear interpolation for demosaicing of Bayer-patterned color images,
  * ICASSP 2004, DOI 10.1109/ICASSP.2004.1326587. A missing colour is its bilinear mean, corrected by the gradient (the
- * Laplacian) of the colour that is there; the gains 1/2, 5/8 and 3/4 of the correction are the paper's.
+ * Laplacian) of the colour that is there; the gains 1/2, 5/8 and 3/4 of the correction are the paper's. Where we differ:
+ * the filter works on the root scale of `kernels/root-scale.ts`, since the paper's pictures are codes and ours is light.
  */
 import type { Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
+import { rootFoot } from './kernels/root-scale.ts';
 import type { BinPlan } from './plan.ts';
 
 /** The paper's figure 2, times 8: rows from the top, 5 x 5 around the pixel. */
@@ -52,8 +54,9 @@ const colourAtColour: readonly (readonly number[])[] = [
 export function demosaicPixel(mosaic: Mosaic, plan: BinPlan, row: number, column: number): Vector3 {
   const own = filterAt(mosaic, row, column);
   const channel = (wanted: number): number => {
-    if (wanted === own) return balancedAt(mosaic, plan, row, column);
-    const value = weighted(mosaic, plan, row, column, weightsFor(mosaic, row, column, wanted)) / 8;
+    if (wanted === own) return Math.max(-rootFoot, balancedAt(mosaic, plan, row, column));
+    const root = weighted(mosaic, plan, row, column, weightsFor(mosaic, row, column, wanted)) / 8;
+    const value = root * Math.abs(root) - rootFoot;
     return Math.min(value, plan.saturation[wanted] ?? value);
   };
   return [channel(0), channel(1), channel(2)];
@@ -91,15 +94,18 @@ function weighted(
   weights: readonly (readonly number[])[],
 ): number {
   return weights
-    .flatMap((line, y) =>
-      line.map((weight, x) => weight * balancedAt(mosaic, plan, row + y - 2, column + x - 2)),
-    )
+    .flatMap((line, y) => line.map((weight, x) => weight * rootAt(mosaic, plan, row + y - 2, column + x - 2)))
     .reduce((sum, value) => sum + value, 0);
 }
 
 /** Mirroring at the first or last sample keeps a pixel's filter, so filters are counted on beyond the mosaic. */
 function filterAt(mosaic: Mosaic, row: number, column: number): number {
   return mosaic.filters[(row & 1) * 2 + (column & 1)] ?? 1;
+}
+
+/** One sample on the root scale. */
+export function rootAt(mosaic: Mosaic, plan: BinPlan, row: number, column: number): number {
+  return Math.sqrt(Math.max(0, balancedAt(mosaic, plan, row, column) + rootFoot));
 }
 
 /** One sample, black taken off and balanced; beyond the mosaic's edge it is mirrored at the first or last sample. */

@@ -6,7 +6,7 @@ import type { BinPlan } from './plan.ts';
 export interface CameraKernels {
   /** Interleaved RGB of `CameraWork.pixelsMax` pixels: what the steps fill and change. */
   readonly strip: Float32Array;
-  /** `CameraWork.planeSamples` samples: what `demosaic` reads. */
+  /** `CameraWork.planeSamples` samples on the root scale of `kernels/root-scale.ts`: what `demosaic` reads. */
   readonly plane: Float32Array;
   /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB. */
   bin(rowStart: number, rowEnd: number): void;

@@ -35,9 +35,21 @@ export function turnUpright<
   R extends Raster<Samples>,
 >(raster: R & Raster<Samples>, orientation: Orientation): R {
   if (orientation === 1) return raster;
-  const data = raster.data.slice();
+  const data = emptyLike(raster.data);
   orientPixels(raster.data, raster.widthPx, raster.heightPx, raster.channels, orientation, data);
   return { ...raster, ...uprightSize(raster, orientation), data };
+}
+
+function emptyLike<Samples extends Float32Array | Uint16Array | Uint8Array>(samples: Samples): Samples {
+  const { length } = samples;
+  const made =
+    samples instanceof Uint8Array
+      ? new Uint8Array(length)
+      : samples instanceof Uint16Array
+        ? new Uint16Array(length)
+        : new Float32Array(length);
+  // Of the same kind as the one given, by the three cases above.
+  return made as Samples;
 }
 
 /**

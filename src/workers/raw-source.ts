@@ -12,8 +12,8 @@ export interface RawSource {
 /** A mosaic is kept this long after it was last asked for, ms: somebody moves over a picture at full size meanwhile. */
 const keepMs = 8_000;
 
-/** Largest mosaic kept, pixels; 200 MB. */
-export const keptPixelsMax = 100_000_000;
+/** Largest mosaic kept, pixels: the largest sensor in trade; 320 MB. */
+export const keptPixelsMax = 160_000_000;
 
 /**
  * A source that keeps the last mosaic for a few seconds, so that regions of one picture come without decoding it again.

@@ -1,8 +1,11 @@
+import { rootFoot } from './root-scale.ts';
+
 /**
- * A window of a mosaic as balanced light, black taken off, in `out` (width x height floats). The window lies at `left`,
+ * A window of a mosaic on the root scale (see root-scale.ts) of balanced light, black taken off: `out` gets
+ * width x height floats, the root of light + rootFoot, 0 for what is darker. The window lies at `left`,
  * `top`, and may reach two samples beyond the mosaic, which is mirrored there at its first or last sample, so that each
  * filter keeps its place: column -1 reads column 1. It is at least 5 wide, the mosaic at least 3 x 3.
- * Reference: `balancedAt` in demosaic-reference.ts.
+ * Reference: `rootAt` in demosaic-reference.ts.
  *
  * `numbers` (length 8 or more): black of positions 0-3, scale of positions 0-3.
  */
@@ -33,9 +36,10 @@ export function balanceRows(
     for (let start = insideStart; start < insideStart + 2; start++) {
       const position = (y & 1) * 2 + ((left + start) & 1);
       const scale = numbers[4 + position];
-      const shift = numbers[position] * scale;
+      const foot = rootFoot - numbers[position] * scale;
       for (let column = start; column < insideEnd; column += 2) {
-        out[to + column] = values[from + column] * scale - shift;
+        const light = values[from + column] * scale + foot;
+        out[to + column] = light > 0 ? Math.sqrt(light) : 0;
       }
     }
     for (let column = 0; column < insideStart; column++)

@@ -1,8 +1,10 @@
+import { rootFoot } from './root-scale.ts';
+
 /**
  * Full-size RGB by gradient-corrected linear interpolation (Malvar, He, Cutler 2004; see demosaic-reference.ts, the
  * reference) of `rows` rows into `out`, interleaved.
  *
- * `plane`: balanced light of the rows with a margin of two samples on every side, (width + 4) x (rows + 4). `filters` are
+ * `plane`: the rows on the root scale with a margin of two samples on every side, (width + 4) x (rows + 4). `filters` are
  * those of the 2x2 block whose corner is the first sample *inside* the margin. Interpolated values are held at
  * `saturation` (of R G B): more light than that cannot have been seen.
  */
@@ -43,9 +45,9 @@ export function demosaicRows(
       const c = (both + 4 * (plane[at - 1] + plane[at + 1]) - beside2 + 0.5 * above2) * 0.125;
       const o = (both + 4 * (plane[at - stride] + plane[at + stride]) - above2 + 0.5 * beside2) * 0.125;
       const pixel = to + column * 3;
-      out[pixel + colour] = Math.min(c, saturationC);
-      out[pixel + 1] = green;
-      out[pixel + other] = Math.min(o, saturationO);
+      out[pixel + colour] = Math.min(c * Math.abs(c) - rootFoot, saturationC);
+      out[pixel + 1] = green * green - rootFoot;
+      out[pixel + other] = Math.min(o * Math.abs(o) - rootFoot, saturationO);
     }
     for (let column = 1 - greenColumn; column < width; column += 2) {
       const at = line + column;
@@ -57,9 +59,9 @@ export function demosaicRows(
       const green = (4 * own + 2 * cross - cross2) * 0.125;
       const o = (6 * own + 2 * diagonal - 1.5 * cross2) * 0.125;
       const pixel = to + column * 3;
-      out[pixel + colour] = own;
-      out[pixel + 1] = Math.min(green, saturationG);
-      out[pixel + other] = Math.min(o, saturationO);
+      out[pixel + colour] = own * own - rootFoot;
+      out[pixel + 1] = Math.min(green * Math.abs(green) - rootFoot, saturationG);
+      out[pixel + other] = Math.min(o * Math.abs(o) - rootFoot, saturationO);
     }
   }
 }

@@ -15,6 +15,8 @@
 const scaleAt: u32 = 0;
 const shiftAt: u32 = 4;
 
+const rootFoot: f32 = 0.0078125;
+
 // Layout of the numbers at `p` in `light`.
 const toSceneAt: u32 = 0;
 const toOutputAt: u32 = 9;
@@ -55,8 +57,8 @@ export function bin(
 }
 
 /**
- * Full-size balanced camera RGB of `rows` rows from a plane with two samples of margin on every side. `p` points to the
- * saturation of red, green, blue. `filters` holds the filter of position 0 … 3 in bits 0-1, 2-3, 4-5, 6-7.
+ * Full-size balanced camera RGB of `rows` rows from a plane on the root scale (see kernels/root-scale.ts) with two samples
+ * of margin on every side. `p` points to the saturation of red, green, blue. `filters` holds the filter of position 0 … 3 in bits 0-1, 2-3, 4-5, 6-7.
  */
 export function demosaic(plane: usize, width: u32, rows: u32, to: usize, p: usize, filters: u32): void {
   const stride = (width + 4) << 2;
@@ -88,12 +90,13 @@ export function demosaic(plane: usize, width: u32, rows: u32, to: usize, p: usiz
       const greenAtColour = f32x4.sub(f32x4.add(times(4, own), times(2, f32x4.add(beside, above))), cross2);
       const otherAtColour = f32x4.sub(f32x4.add(times(6, own), times(2, diagonal)), times(1.5, cross2));
 
-      const green = f32x4.pmin(saturationG, times(0.125, greenAtColour));
-      const c = f32x4.pmin(saturationC, times(0.125, f32x4.add(both, colourAtGreen)));
+      const green = f32x4.pmin(saturationG, lightOf(times(0.125, greenAtColour)));
+      const c = f32x4.pmin(saturationC, lightOf(times(0.125, f32x4.add(both, colourAtGreen))));
       const other = v128.bitselect(f32x4.add(both, otherAtGreen), otherAtColour, isGreen);
-      const o = f32x4.pmin(saturationO, times(0.125, other));
-      const outG = v128.bitselect(own, green, isGreen);
-      const outC = v128.bitselect(c, own, isGreen);
+      const o = f32x4.pmin(saturationO, lightOf(times(0.125, other)));
+      const ownLight = lightOf(own);
+      const outG = v128.bitselect(ownLight, green, isGreen);
+      const outC = v128.bitselect(c, ownLight, isGreen);
       if (colour === 0) storeRgb(out + column * 12, outC, outG, o);
       else storeRgb(out + column * 12, o, outG, outC);
     }
@@ -281,6 +284,12 @@ function curve(
   const inside = towards(before, after, share);
   // The table starts at 0, so a value below black adds to nothing.
   return f32x4.add(inside, f32x4.mul(f32x4.pmin(zero, scene), slopeAtBlack));
+}
+
+/** From the root scale back, below its foot too. */
+@inline
+function lightOf(root: v128): v128 {
+  return f32x4.sub(f32x4.mul(root, f32x4.abs(root)), f32x4.splat(rootFoot));
 }
 
 @inline

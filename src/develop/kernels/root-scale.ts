@@ -1,0 +1,9 @@
+/**
+ * The scale on which missing colours are interpolated: the root of light, its foot moved a little below black, so that
+ * noise around black stays whole and has no infinite slope. What a gradient in one colour says about another is a share
+ * (as between the codes of a picture), not a difference of light: on light itself, a bright edge pushes a dark channel
+ * far beyond black.
+ *
+ * Measured on seven reference photographs (test/render/full-size.test.ts): 4.5 dB more than the same filter on light.
+ */
+export const rootFoot: number = 1 / 128;
