@@ -72,6 +72,17 @@ test('2.2 STAT during a transfer is answered at once with the bytes so far', () 
   expect(talk.said).toContain('7 bytes transferred so far');
 });
 
+test('2.2 STAT while what came is made durable is answered at once, and NOOP after the 226', () => {
+  const talk = Talk.loggedIn({ ...easyScript, finish: undefined });
+  startStore(talk);
+  talk.answer({ end: 'closed', bytes: 5 });
+  talk.say('NOOP', 'STAT');
+  expect(talk.codes).toEqual([227, 150, 211]);
+  expect(talk.said).toContain('7 bytes received, now being made durable');
+  talk.answer({ kind: 'kept', wholeness: 'whole', sizeBytes: 5 });
+  expect(talk.codes).toEqual([227, 150, 211, 226, 200]);
+});
+
 test('4.1 the delay before a wrong log-in is answered doubles with the failures of the address, up to its end', () => {
   const delays: unknown[] = [];
   for (const failures of [1, 2, 3, 5, 9]) {

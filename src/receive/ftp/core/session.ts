@@ -13,6 +13,8 @@ import { freshState, type SessionSetting, type SessionState } from './session-st
 /** Questions that end early when told so; the others are short or must not be cut. */
 const interruptible: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send', 'pause'];
 const transferring: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send'];
+/** A file being made durable may take a while on a slow disk: a client that asks is told that nobody has gone. */
+const keeping: readonly (QuestionName | null)[] = ['open', 'finish'];
 
 const loginFirst = reply(530, 'Log in first: USER, then PASS.');
 
@@ -27,7 +29,7 @@ interface Running {
  *
  * One command runs at a time and replies keep the order of the commands (RFC 959 section 5.4). While one runs, lines
  * wait; two are heard at once, as section 4.1.3 has it: ABOR interrupts the transfer (and then waits its turn for its
- * own reply), STAT is answered. A client that breaks off leaves the running command to come to its end, unheard.
+ * own reply), STAT is answered, also while what came is being made durable. A client that breaks off leaves the running command to come to its end, unheard.
  *
  * ```
  *            opened          PASS             line               last reply
@@ -140,12 +142,15 @@ export class FtpSession {
       return;
     }
     const { verb, argument } = input.kind === 'line' ? splitLine(input.bytes) : { verb: '', argument: null };
-    if (transferring.includes(this.#running?.question ?? null)) {
-      if (verb === 'ABOR') this.#interrupt('aborted');
-      if (verb === 'STAT' && argument === null) {
-        this.#say(statusReply(this.#state, transferredBytes));
-        return;
-      }
+    const question = this.#running?.question ?? null;
+    if (verb === 'ABOR') this.#interruptTransfer('aborted');
+    if (
+      verb === 'STAT' &&
+      argument === null &&
+      (transferring.includes(question) || keeping.includes(question))
+    ) {
+      this.#say(statusReply(this.#state, transferText(question, transferredBytes)));
+      return;
     }
     this.#waiting.push(input);
   }
@@ -297,6 +302,12 @@ export class FtpSession {
   #report(change: 'connected' | 'disconnected' | 'note', code: string, args: Record<string, string>): void {
     this.#wishes.push({ kind: 'report', change, finding: { code, args } });
   }
+}
+
+function transferText(question: QuestionName | null, bytes: number): string {
+  return question === 'finish'
+    ? `${bytes} bytes received, now being made durable`
+    : `${bytes} bytes transferred so far`;
 }
 
 /** RFC 959 section 5.3: letters, one blank, the argument as it is. The verb comes back in capitals. */

@@ -7,18 +7,26 @@ import { type Asking, ask } from './questions.ts';
 import { folderRefusal } from './refusals.ts';
 import { type Reply, reply } from './reply.ts';
 
+/** Where a file goes and the 150 that says so, or the reply that refuses it. */
+export type StoreTarget = { readonly path: string; readonly ready: Reply } | { readonly refusal: Reply };
+
 /**
- * STOR and APPE: takes one file in.
+ * STOR, APPE and STOU: takes one file in. `target` is asked only once there is a way to a data connection.
  *
  * What can be refused is refused before the 150. The arrival is opened only once the data connection is there: an
  * open at `start` gives up what an earlier attempt left, and a client that never connects must not cost that. A
  * client that waits for the 150 before it connects gets it first.
  */
-export function* store(turn: Turn, verb: string, argument: string | null, at: OpenHow['at']): Asking<Reply> {
+export function* store(
+  turn: Turn,
+  verb: string,
+  target: Asking<StoreTarget>,
+  at: OpenHow['at'],
+): Asking<Reply> {
   const announcedBytes = turn.state.announcedBytes;
   turn.state.announcedBytes = null;
   if (turn.state.dataWay === 'none') return noDataWay;
-  const result = yield* storeOverData(turn, argument, { via: 'ftp', at, announcedBytes });
+  const result = yield* storeOverData(turn, target, { via: 'ftp', at, announcedBytes });
   dropData(turn);
   if ('refused' in result) {
     const { code, why = 'unknown' } = result.refused;
@@ -30,14 +38,11 @@ export function* store(turn: Turn, verb: string, argument: string | null, at: Op
 
 type Stored = { readonly refused: Reply } | { readonly done: Reply };
 
-function* storeOverData(turn: Turn, argument: string | null, how: OpenHow): Asking<Stored> {
-  const where = destination(turn, argument);
+function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): Asking<Stored> {
+  const where = yield* target;
   if ('refusal' in where) return { refused: where.refusal };
-  const early = yield* refusedEarly(where.path);
-  if (early !== null) return { refused: early };
-
+  const { ready } = where;
   const name = nameOf(where.path);
-  const ready = reply(150, `Ready for ${name}.`);
   const saidEarly = turn.state.dataWay !== 'connected';
   if (saidEarly) turn.say(ready);
   const missed = yield* meetDataConnection(turn);
@@ -55,6 +60,16 @@ function* storeOverData(turn: Turn, argument: string | null, how: OpenHow): Aski
   const outcome = yield* ask('finish', { end });
   reportOutcome(turn, name, end, outcome);
   return { done: outcomeReply(end, outcome) };
+}
+
+/** The target of STOR and APPE: the path the client names. */
+export function* namedTarget(turn: Turn, argument: string | null): Asking<StoreTarget> {
+  const where = destination(turn, argument);
+  if ('refusal' in where) return where;
+  const refusal = yield* refusedEarly(where.path);
+  return refusal === null
+    ? { path: where.path, ready: reply(150, `Ready for ${nameOf(where.path)}.`) }
+    : { refusal };
 }
 
 function* refusedEarly(path: string): Asking<Reply | null> {

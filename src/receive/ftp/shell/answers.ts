@@ -38,6 +38,7 @@ export class Answers {
   #path = '';
   #uploadOver: () => void = () => {};
   #reception: Reception | null = null;
+  #receivedBytes = 0;
   #cut: ((why: Interruption) => void) | null = null;
 
   constructor(door: DoorSetting, peerAddress: string, localAddress: string, events: PassiveListenerEvents) {
@@ -47,8 +48,9 @@ export class Answers {
     this.#events = events;
   }
 
+  /** Of the running upload, until the folder has finished it. */
   get transferredBytes(): number {
-    return this.#reception?.receivedBytes ?? 0;
+    return this.#reception?.receivedBytes ?? this.#receivedBytes;
   }
 
   interrupt(why: Interruption): void {
@@ -166,6 +168,7 @@ export class Answers {
     this.#reception = reception;
     this.#cut = (why) => reception.interrupt(arrivalEnds[why]);
     return reception.ended.finally(() => {
+      this.#receivedBytes = reception.receivedBytes;
       this.#reception = null;
     });
   }
@@ -179,6 +182,7 @@ export class Answers {
     } catch {
       return failed;
     } finally {
+      this.#receivedBytes = 0;
       this.#uploadOver();
     }
   }

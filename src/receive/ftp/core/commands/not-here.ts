@@ -2,8 +2,8 @@ import { type Command, immediate } from '../command.ts';
 import { dropData } from '../data-connection.ts';
 import { type Reply, reply } from '../reply.ts';
 
-/** A command of the standards that this door refuses, always with the same reply. */
-function refused(verb: string, answer: Reply, needs: Command['needs'] = 'login'): Command {
+/** A command that does nothing at this door, always with the same reply. */
+function always(verb: string, answer: Reply, needs: Command['needs'] = 'login'): Command {
   return { verb, needs, run: immediate(() => answer) };
 }
 
@@ -19,16 +19,24 @@ export const retr: Command = {
 
 const noTls = reply(502, 'Encryption is not known here.');
 
-/** RFC 959 and its successors name them, so they are answered 502, not 500. */
+/** RFC 959 and its successors name them, so they are answered 502, not 500 (or 202 where nothing is lacking). */
 export const notHere: readonly Command[] = [
-  refused('AUTH', noTls, 'nothing'),
-  refused('ADAT', noTls, 'nothing'),
-  refused('PBSZ', noTls, 'nothing'),
-  refused('PROT', noTls, 'nothing'),
-  refused('CCC', noTls, 'nothing'),
-  refused('ACCT', reply(202, 'No account is needed.')),
-  refused('STOU', reply(502, 'Name the file: use STOR.')),
-  refused('SITE', reply(502, 'There are no SITE commands here.')),
-  refused('SMNT', reply(502, 'There is nothing to mount here.')),
-  refused('REIN', reply(502, 'Connect again for another user.'), 'nothing'),
+  always('AUTH', noTls, 'nothing'),
+  always('ADAT', noTls, 'nothing'),
+  always('PBSZ', noTls, 'nothing'),
+  always('PROT', noTls, 'nothing'),
+  always('CCC', noTls, 'nothing'),
+  always('ACCT', reply(202, 'No account is needed.')),
+  always('SMNT', reply(502, 'There is nothing to mount here.')),
+  always('REIN', reply(502, 'Connect again for another user.'), 'nothing'),
+  // draft-somers-ftp-mfxx: of all facts only the time of change is kept, and MFMT sets it.
+  always('MFF', reply(502, 'Only the time of change is kept: use MFMT.')),
+  always('MFCT', reply(502, 'Only the time of change is kept: use MFMT.')),
+  // RFC 1639, RFC 2640 section 4.1, RFC 7151: long addresses have EPRT and EPSV, and one language and one host are spoken.
+  always('LPRT', reply(502, 'Use EPRT.')),
+  always('LPSV', reply(502, 'Use EPSV.')),
+  always('LANG', reply(502, 'Only English is spoken here.'), 'nothing'),
+  always('HOST', reply(502, 'This is the only host here.'), 'nothing'),
+  // Common practice, no source: a client says its own name and wants to hear 200.
+  always('CLNT', reply(200, 'Welcome.'), 'nothing'),
 ];

@@ -10,22 +10,18 @@ export const stat: Command = {
   verb: 'STAT',
   needs: 'login',
   *run(turn, argument) {
-    if (argument === null || argument === '') return statusReply(turn.state, null);
+    if (argument === null || argument === '') return statusReply(turn.state, 'No transfer');
     const listed = yield* entriesOf(destination(turn, argument), { file: 'its-line' });
     if ('refusal' in listed) return listed.refusal;
     return { code: 213, text: 'Entries:', inner: listed.entries.map((entry) => listLine(entry, turn.nowMs)) };
   },
 };
 
-/** The 211 of STAT; `transferredBytes` is null while nothing is transferred. */
-export function statusReply(state: SessionState, transferredBytes: number | null): Reply {
+/** The 211 of STAT. `transfer` says what is being transferred. */
+export function statusReply(state: SessionState, transfer: string): Reply {
   return {
     code: 211,
     text: 'Status:',
-    inner: [
-      state.camera === null ? 'Not logged in' : 'Logged in',
-      `From ${state.peerAddress}`,
-      transferredBytes === null ? 'No transfer' : `${transferredBytes} bytes transferred so far`,
-    ],
+    inner: [state.camera === null ? 'Not logged in' : 'Logged in', `From ${state.peerAddress}`, transfer],
   };
 }

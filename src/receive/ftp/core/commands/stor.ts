@@ -1,5 +1,5 @@
 import type { Command } from '../command.ts';
-import { store } from '../store.ts';
+import { namedTarget, store } from '../store.ts';
 
 /** RFC 959 section 4.1.3; after REST it goes on at the restart point (RFC 3659 section 5). */
 export const stor: Command = {
@@ -7,6 +7,6 @@ export const stor: Command = {
   needs: 'login',
   run: (turn, argument) => {
     const offsetBytes = turn.carry?.kind === 'restart' ? turn.carry.offsetBytes : 0;
-    return store(turn, 'STOR', argument, offsetBytes === 0 ? 'start' : { offsetBytes });
+    return store(turn, 'STOR', namedTarget(turn, argument), offsetBytes === 0 ? 'start' : { offsetBytes });
   },
 };

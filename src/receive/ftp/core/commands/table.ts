@@ -27,9 +27,11 @@ import { rest } from './rest.ts';
 import { rmd } from './rmd.ts';
 import { rnfr } from './rnfr.ts';
 import { rnto } from './rnto.ts';
+import { site } from './site.ts';
 import { size } from './size.ts';
 import { stat } from './stat.ts';
 import { stor } from './stor.ts';
+import { stou } from './stou.ts';
 import { stru } from './stru.ts';
 import { syst } from './syst.ts';
 import { type } from './type.ts';
@@ -39,13 +41,14 @@ import { user } from './user.ts';
 const works: readonly Command[] = [
   user, pass, quit, cwd, cdup,
   type, mode, stru, pasv, epsv, port, eprt,
-  stor, appe, allo, rest, rnfr, rnto, abor, dele, rmd, mkd, pwd, list, nlst, mlsd, mlst, size, mdtm, mfmt,
+  stor, stou, appe, allo, rest, rnfr, rnto, abor, dele, rmd, mkd, pwd, list, nlst, mlsd, mlst, size, mdtm, mfmt,
   syst, stat, feat, opts, noop,
 ];
 
 const all: readonly Command[] = [
   ...works,
-  helpFor([...works.map(({ verb }) => verb), 'HELP']),
+  helpFor([...works.map(({ verb }) => verb), 'SITE', 'HELP'].sort()),
+  site,
   retr,
   ...notHere,
 ];
