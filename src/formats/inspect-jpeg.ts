@@ -61,7 +61,8 @@ function progressOf(walk: JpegWalk): JpegProgress {
     process: walk.frame?.process ?? null,
     scansStarted: walk.scansStarted,
     scanBytes: walk.scanBytes,
-    decodable: walk.frame !== null && isViewable(walk.frame) && walk.scanBytes > 0,
+    decodable: walk.frame !== null && isViewable(walk.frame) && walk.frame.heightPx > 0 && walk.scanBytes > 0,
+    scanEndBytes: walk.scanEnd,
     endBytes: walk.stage === 'ended' ? walk.position : null,
   };
 }

@@ -42,6 +42,11 @@ export interface JpegProgress {
   readonly scanBytes: number;
   /** Whether a decoder can show something of it now. */
   readonly decodable: boolean;
+  /**
+   * Where the entropy-coded data that is there ends, between two codes: everything before it and an EOI behind is a
+   * picture, with what is missing in grey. 0 before the first scan.
+   */
+  readonly scanEndBytes: number;
   /** Where EOI ends the picture; null until it has been found. */
   readonly endBytes: number | null;
 }

@@ -25,6 +25,8 @@ export interface JpegWalk {
   readonly scansStarted: number;
   /** Entropy-coded bytes walked. */
   readonly scanBytes: number;
+  /** Where the last of them ends; 0 before the first. */
+  readonly scanEnd: number;
   readonly segments: number;
   /** The TIFF structure of the first Exif segment (APP1). */
   readonly exif: ByteRange | null;
@@ -39,6 +41,7 @@ export const walkStart: JpegWalk = Object.freeze({
   frame: null,
   scansStarted: 0,
   scanBytes: 0,
+  scanEnd: 0,
   segments: 0,
   exif: null,
   mpIndex: null,
@@ -184,5 +187,6 @@ function walkScan(window: StepWindow, walk: Draft): boolean {
   const walked = at < 0 ? step.length : at;
   walk.position += walked;
   walk.scanBytes += walked;
+  if (walked > 0) walk.scanEnd = walk.position;
   return walk.stage === 'segments' || walked > 0;
 }

@@ -1,18 +1,19 @@
 import { type Inspection, inspectArrived, SparseSource } from '../formats/index.ts';
-import { type CutPreview, cutPreview, previewToCut } from './core/first-view.ts';
+import { type CutPreview, cutPreview, rankOfCut, type ViewRank, viewToCut } from './core/first-view.ts';
 import { FileReader } from './file-reader.ts';
 
 /** What a watch tells while its file arrives. Called in order, never two at once. */
 export interface WatchListener {
   /** The structure says more than before: its kind, how long the file must become. */
   inspected(inspection: Inspection): void;
-  /** A preview, the first or a better one. */
+  /** A view to show, the first or a better one. */
   preview(preview: CutPreview): void;
 }
 
 /**
  * Looks at one file while it arrives, beside the receiving and never in its way: reads back from the page cache the few
- * ranges that `formats` asks for, and cuts out each preview as soon as its last byte is there.
+ * ranges that `formats` asks for, and cuts out each preview as soon as its last byte is there, and of a JPEG what has come
+ * of it.
  */
 export class ArrivalWatch {
   readonly #path: string;
@@ -20,7 +21,7 @@ export class ArrivalWatch {
   readonly #source = new SparseSource();
   #reader: FileReader | null = null;
   #inspection: Inspection | null = null;
-  #shownLongEdgePx = 0;
+  #shown: ViewRank | null = null;
   /** The round under way; further news waits for it and starts one more. */
   #round: Promise<void> | null = null;
   #again = false;
@@ -94,12 +95,12 @@ export class ArrivalWatch {
   }
 
   async #cut(reader: FileReader, inspection: Inspection): Promise<void> {
-    const wanted = previewToCut(inspection, this.#shownLongEdgePx);
-    if (wanted === null) return;
-    const jpeg = await reader.read(wanted);
-    if (jpeg === null) return;
-    this.#shownLongEdgePx = Math.max(wanted.widthPx, wanted.heightPx);
-    this.#listener.preview(cutPreview(jpeg, wanted, inspection));
+    const cut = viewToCut(inspection, this.#shown);
+    if (cut === null) return;
+    const bytes = await reader.read(cut.range);
+    if (bytes === null) return;
+    this.#shown = rankOfCut(cut);
+    this.#listener.preview(cutPreview(bytes, cut, inspection));
   }
 }
 

@@ -35,7 +35,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     name: row.name,
     kind: row.kind ?? 'unknown',
     files,
-    times: timesOf(row),
+    times: timesOf(row, about),
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
     readings: readingsOf(row, main),
@@ -123,16 +123,22 @@ function readingsOf(row: FrameRow, file: FrameFile): Record<string, number> {
     : { ...size, arrivalS: took / 1000, lineMBPerS: file.size / took / 1000 };
 }
 
-function timesOf(row: FrameRow): Frame['times'] {
+function timesOf(row: FrameRow, about: FrameSurroundings): Frame['times'] {
   return {
     shutter: momentOrNull(row.shutterMs),
-    firstByte: momentOrNull(row.times.firstByteMs),
+    firstByte: momentOrNull(row.times.firstByteMs ?? beganMs(row, about)),
     firstView: momentOrNull(row.times.firstViewMs),
     lastByte: momentOrNull(row.times.lastByteMs),
     kept: momentOrNull(row.times.keptMs),
     rendered: momentOrNull(row.times.renderedMs),
     judged: momentOrNull(row.times.judgedMs),
   };
+}
+
+/** The register hears of the first byte with the last; until then a frame's place in the day is when it began. */
+function beganMs(row: FrameRow, { live }: FrameSurroundings): EpochMs | null {
+  const moments = row.files.flatMap(({ arrival }) => live(arrival)?.startedMs ?? []);
+  return moments.length === 0 ? null : Math.min(...moments);
 }
 
 export function momentOrNull(atMs: EpochMs | null): string | null {

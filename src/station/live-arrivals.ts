@@ -7,6 +7,8 @@ export interface LiveArrival {
   /** What the structure announces, or the client did. */
   readonly expectedBytes: number | null;
   readonly bytesPerSecond: number | null;
+  /** When it began to arrive, or to arrive again. */
+  readonly startedMs: EpochMs;
 }
 
 interface Entry {
@@ -14,6 +16,7 @@ interface Entry {
   readonly announcedBytes: number | null;
   readonly structureBytes: number | null;
   readonly speed: LineSpeed;
+  readonly startedMs: EpochMs;
 }
 
 /** The files arriving now, by arrival. */
@@ -22,7 +25,7 @@ export class LiveArrivals {
 
   started(arrival: string, bytes: number, announcedBytes: number | null, atMs: EpochMs): void {
     const speed = withProgress(noSpeed, atMs, bytes);
-    this.#entries.set(arrival, { bytes, announcedBytes, structureBytes: null, speed });
+    this.#entries.set(arrival, { bytes, announcedBytes, structureBytes: null, speed, startedMs: atMs });
   }
 
   progress(arrival: string, bytes: number, atMs: EpochMs): void {
@@ -49,6 +52,7 @@ export class LiveArrivals {
       // The structure is the camera's own word on this very file; an ALLO may be rounded up.
       expectedBytes: entry.structureBytes ?? entry.announcedBytes,
       bytesPerSecond: bytesPerSecond(entry.speed),
+      startedMs: entry.startedMs,
     };
   }
 }

@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest';
+import { frame as frameShape } from '../contract/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
+import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
+
+const file: FileRow = {
+  arrival: 'a1',
+  name: 'A0001.DNG',
+  viewPath: '/A0001.DNG',
+  path: null,
+  incoming: 'a1-A0001.DNG',
+  sizeBytes: 0,
+  expectedBytes: null,
+  announcedBytes: null,
+  sha256: null,
+  state: 'arriving',
+  hidden: false,
+  copies: 0,
+};
+const noTimes = {
+  firstByteMs: null,
+  firstViewMs: null,
+  lastByteMs: null,
+  keptMs: null,
+  renderedMs: null,
+  judgedMs: null,
+};
+const row: FrameRow = {
+  id: 'f1',
+  job: 'unsorted',
+  shot: null,
+  camera: 'cam1',
+  counter: 1,
+  name: 'A0001.DNG',
+  kind: null,
+  shutterMs: null,
+  times: noTimes,
+  capture: null,
+  mark: 'none',
+  picture: null,
+  files: [file],
+  version: 3,
+};
+const about: FrameSurroundings = {
+  live: () => ({ bytes: 500, expectedBytes: 2000, bytesPerSecond: 100, startedMs: 1000 }),
+  expects: () => null,
+  now: () => 5000,
+};
+
+test('a frame that arrives is told as the contract has it, with its live bytes and when it began', () => {
+  const told = frameShape.parse(frameOfRow(row, about));
+  expect(told.files[0]).toMatchObject({
+    size: 500,
+    expectedSize: 2000,
+    bytesPerSecond: 100,
+    state: 'arriving',
+  });
+  expect(told.times.firstByte).toBe('1970-01-01T00:00:01.000Z');
+  expect(told.verdicts.arrived.judgement).toBe('unknown');
+});
+
+test('once the register knows the first byte, that counts', () => {
+  const kept = { ...row, times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };
+  expect(frameOfRow(kept, about)?.times.firstByte).toBe('1970-01-01T00:00:00.900Z');
+});
+
+test('a frame is judged by its worst file, and one without a file to show is not told', () => {
+  const whole: FileRow = { ...file, arrival: 'a2', name: 'A0001.JPG', state: 'whole', sizeBytes: 10 };
+  const broken: FileRow = { ...file, state: 'broken-off' };
+  const quiet = { ...about, live: () => null };
+  expect(frameOfRow({ ...row, files: [whole, broken] }, quiet)?.verdicts.arrived.judgement).toBe('bad');
+  expect(frameOfRow({ ...row, files: [{ ...file, state: 'again' }] }, quiet)).toBeNull();
+});
+
+test('a picture that an earlier version wrote and this one does not understand is no picture', () => {
+  expect(frameOfRow({ ...row, picture: { state: 'hologram' } }, about)?.picture).toEqual({ state: 'none' });
+});
