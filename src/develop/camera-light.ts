@@ -1,5 +1,6 @@
 import type { Mosaic } from '../facts/index.ts';
 import type { Region } from '../image/index.ts';
+import { halfPlaneSamples } from './half-planes.ts';
 import { balanceRows } from './kernels/balance-rows.ts';
 import { type BinPlan, binNumbers } from './plan.ts';
 import type { FramePlan } from './plan-frame.ts';
@@ -16,20 +17,20 @@ export function cameraLight(
   frame: FramePlan,
   kernels: CameraKernels,
 ): FillStrip {
-  return frame.from === 'half'
-    ? (rowStart, rowEnd) => kernels.bin(rowStart, rowEnd)
-    : demosaicedRows(mosaic, plan, frame.window, kernels);
+  return frame.from === 'half' ? kernels.half : demosaicedRows(mosaic, plan, frame.window, kernels);
 }
 
 /** What the kernels must know to bring a frame's camera light. */
 export function cameraWork(mosaic: Mosaic, bin: BinPlan, { from, window }: FramePlan): CameraWork {
+  const { widthPx } = window;
   const rows = stripRows(window);
+  const isHalf = from === 'half';
   return {
-    values: mosaic.values,
-    widthPx: mosaic.widthPx,
+    mosaic,
     bin,
-    pixelsMax: rows * window.widthPx,
-    planeSamples: from === 'half' ? 0 : (window.widthPx + 2 * margin) * (rows + 2 * margin),
+    isHalf,
+    pixelsMax: rows * widthPx,
+    planeSamples: isHalf ? 4 * halfPlaneSamples(widthPx, rows) : (widthPx + 2 * margin) * (rows + 2 * margin),
   };
 }
 

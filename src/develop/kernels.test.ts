@@ -6,12 +6,14 @@ import { compileLook, defaultLook, neutralLook } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { demosaicPixel } from './demosaic-reference.ts';
 import { encodeTable } from './encode-table.ts';
+import { halfPixel } from './half-reference.ts';
+import { binMosaic } from './kernels/bin-mosaic.ts';
 import { encodeSamples8, encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
 import { clipStrip, rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
 import { plainCameraKernels } from './plain-kernels.ts';
 
-import { planDevelop } from './plan.ts';
+import { binNumbers, planDevelop } from './plan.ts';
 import { planFrame } from './plan-frame.ts';
 import { binBlock, clipHighlights, rebuildHighlights, renderPixel } from './reference.ts';
 
@@ -23,8 +25,8 @@ test.each(['rebuild', 'clip'] as const)(
         const { bin } = planDevelop(mosaic);
         const frame = planFrame(mosaic, 'half');
         const { widthPx, heightPx } = frame.window;
-        const { strip, bin: fill } = plainCameraKernels(cameraWork(mosaic, bin, frame));
-        fill(0, heightPx);
+        const strip = new Float32Array(widthPx * heightPx * 3);
+        binMosaic(mosaic.values, mosaic.widthPx, 0, heightPx, binNumbers(bin), strip);
         if (highlights === 'rebuild')
           rebuildStrip(strip, strip.length / 3, Float64Array.from(bin.saturation));
         else clipStrip(strip, strip.length);
@@ -46,6 +48,25 @@ function expectPixel(strip: Float32Array, pixel: number, expected: Vector3): voi
     expect(Math.abs(actual - value)).toBeLessThan(4e-6 * Math.max(1, Math.abs(value)));
   });
 }
+
+test('half size agrees with the reference on any mosaic, in strips of any height', () => {
+  fc.assert(
+    fc.property(mosaics, fc.integer({ min: 1, max: 7 }), (mosaic, rows) => {
+      const { bin } = planDevelop(mosaic);
+      const frame = planFrame(mosaic, 'half');
+      const { widthPx, heightPx } = frame.window;
+      const kernels = plainCameraKernels(cameraWork(mosaic, bin, frame));
+      for (let rowStart = 0; rowStart < heightPx; rowStart += rows) {
+        const rowEnd = Math.min(heightPx, rowStart + rows);
+        kernels.half(rowStart, rowEnd);
+        for (let pixel = 0; pixel < (rowEnd - rowStart) * widthPx; pixel++) {
+          const row = rowStart + Math.floor(pixel / widthPx);
+          expectPixel(kernels.strip, pixel, halfPixel(mosaic, bin, row, pixel % widthPx));
+        }
+      }
+    }),
+  );
+});
 
 test('demosaicing any window, in strips of any height, agrees with the reference, at the mosaic’s edges too', () => {
   const share = fc.double({ min: 0, max: 0.999, noNaN: true });

@@ -1,6 +1,7 @@
-import { binMosaic } from './kernels/bin-mosaic.ts';
+import { halfPlaneSamples, planeOrder } from './half-planes.ts';
 import { demosaicRows } from './kernels/demosaic-rows.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
+import { halfRows, splitRows } from './kernels/half-rows.ts';
 import { rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
 import { binNumbers } from './plan.ts';
@@ -8,15 +9,22 @@ import type { CameraKernels, CameraWork, StripKernels, StripWork } from './strip
 
 /** The way to camera light in TypeScript. */
 export function plainCameraKernels(work: CameraWork): CameraKernels {
-  const { values, widthPx, bin } = work;
+  const { mosaic, bin } = work;
+  const { values, widthPx, heightPx } = mosaic;
   const strip = new Float32Array(work.pixelsMax * 3);
   const plane = new Float32Array(work.planeSamples);
   const numbers = binNumbers(bin);
+  const order = Uint8Array.from(planeOrder(bin));
   const saturation = Float64Array.from(bin.saturation);
   return {
     strip,
     plane,
-    bin: (rowStart, rowEnd) => binMosaic(values, widthPx, rowStart, rowEnd, numbers, strip),
+    half: (rowStart, rowEnd) => {
+      const rows = rowEnd - rowStart;
+      const length = halfPlaneSamples(widthPx >> 1, rows);
+      splitRows(values, widthPx, heightPx, rowStart - 1, rows + 2, numbers, order, plane, length);
+      halfRows(plane, length, widthPx >> 1, rows, bin.redPosition, saturation, strip);
+    },
     demosaic: (width, rows, filters) => demosaicRows(plane, width, rows, filters, saturation, strip),
   };
 }

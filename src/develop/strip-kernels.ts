@@ -1,4 +1,5 @@
 import type { Matrix3, Vector3 } from '../colour/index.ts';
+import type { Mosaic } from '../facts/index.ts';
 import type { CurveTable } from '../look/index.ts';
 import type { BinPlan } from './plan.ts';
 
@@ -6,10 +7,10 @@ import type { BinPlan } from './plan.ts';
 export interface CameraKernels {
   /** Interleaved RGB of `CameraWork.pixelsMax` pixels: what the steps fill and change. */
   readonly strip: Float32Array;
-  /** `CameraWork.planeSamples` samples on the root scale of `kernels/root-scale.ts`: what `demosaic` reads. */
+  /** `CameraWork.planeSamples` samples: what `demosaic` reads, on the root scale of `kernels/root-scale.ts`. */
   readonly plane: Float32Array;
-  /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB. */
-  bin(rowStart: number, rowEnd: number): void;
+  /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB; see half-reference.ts. */
+  half(rowStart: number, rowEnd: number): void;
   /**
    * `rows` full-size rows of balanced camera RGB from the plane, which holds them with two samples of margin on every
    * side. `filters` are those of the 2x2 block whose corner is the first sample inside the margin.
@@ -18,12 +19,12 @@ export interface CameraKernels {
 }
 
 export interface CameraWork {
-  readonly values: Uint16Array;
-  readonly widthPx: number;
+  readonly mosaic: Pick<Mosaic, 'values' | 'widthPx' | 'heightPx'>;
   readonly bin: BinPlan;
+  /** Which of `half` and `demosaic` is going to be used. */
+  readonly isHalf: boolean;
   /** Most pixels of a strip. */
   readonly pixelsMax: number;
-  /** Size of the plane; 0 where nothing is demosaiced. */
   readonly planeSamples: number;
 }
 

@@ -10,8 +10,8 @@ export interface Mosaic {
   readonly widthPx: number;
   readonly heightPx: number;
   /**
-   * Colour filter at (row, column) is `filters[(row % 2) * 2 + (column % 2)]`; 0 red, 1 green, 2 blue.
-   * Other layouts (6x6, monochrome, already demosaiced) are not a `Mosaic`.
+   * Colour filter at (row, column) is `filters[(row % 2) * 2 + (column % 2)]`; 0 red, 1 green, 2 blue,
+   * the greens on a diagonal. Other layouts (6x6, monochrome, already demosaiced) are not a `Mosaic`.
    */
   readonly filters: readonly [number, number, number, number];
   /** Black level for each of the four filter positions, in the order of `filters`. */

@@ -130,7 +130,7 @@ function usableCrop({ width, height }: LibRawMosaic, crop: Region | undefined): 
 
 /**
  * LibRaw packs the filters of 8 rows x 2 columns into 32 bits, two bits each, 3 being the second green. A 2x2 mosaic
- * repeats one byte four times.
+ * repeats one byte four times. Its greens lie on a diagonal; every step from the mosaic to a picture counts on it.
  */
 function filtersOf({ filters }: LibRawMetadata): Mosaic['filters'] {
   const byte = filters & 0xff;
@@ -140,7 +140,8 @@ function filtersOf({ filters }: LibRawMetadata): Mosaic['filters'] {
   };
   const list = [filterAt(0), filterAt(1), filterAt(2), filterAt(3)] as const;
   const whole = filters >>> 0 === byte * 0x0101_0101;
-  const sound = [...list].sort().join('') === '0112';
+  const isDiagonal = list[0] === list[3] || list[1] === list[2];
+  const sound = isDiagonal && [...list].sort().join('') === '0112';
   if (!whole || !sound) throw rawError('raw-unsupported-mosaic', { filters });
   return list;
 }

@@ -134,6 +134,16 @@ test('a worker that asks to retire is ended after its answer', async () => {
   expect(spawned).toHaveLength(2);
 });
 
+test('of the workers at rest, the one that was last busy with the same takes the job', async () => {
+  const { run } = bound(startPool({ size: 2, subjectOf: (script) => script.kind }));
+  // The first seat is busy with something else when the answer is asked for.
+  const other = run({ kind: 'refuse', code: 'x' }).catch(() => 0);
+  const second = await run({ kind: 'answer' });
+  await other;
+  for (let round = 0; round < 3; round++) await expect(run({ kind: 'answer' })).resolves.toBe(second);
+  expect(spawned).toHaveLength(2);
+});
+
 test('an idle worker is ended, so that its memory goes, and the next job gets a new one', async () => {
   const { run } = bound(startPool({ idleMs: 20 }));
   const first = await run({ kind: 'answer' });

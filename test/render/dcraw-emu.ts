@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
 
-/** Half-size linear light, three channels of 16 bits in rows from the top. */
+/** Linear light, three channels of 16 bits in rows from the top. */
 export interface LinearPicture {
   readonly data: Uint16Array;
   readonly widthPx: number;
@@ -19,17 +19,22 @@ export function hasDcrawEmu(): boolean {
 }
 
 /**
- * LibRaw's own half-size linear rendering:
+ * LibRaw's own linear rendering:
  *
- * - `-h` half size, the 2x2 block as one pixel, its greens averaged
+ * - `-h` half size, the 2x2 block as one pixel, its greens averaged; at full size `-q 0` instead, bilinear
  * - `-4` 16 bits, gamma 1, which includes `-W`, no automatic brightening
  * - `-w` the camera's balance as shot; `+M` the colour matrix of the file
  * - `-o 1` linear light of sRGB's primaries (`-o 4` ROMM's)
  * - `-c 0` the white level as the file states it; else LibRaw lowers it to the brightest value found
  * - `-Z -` a PPM on standard output
  */
-export function dcrawEmuLinear(path: string, outputSpace: 1 | 4): LinearPicture {
-  const flags = ['-h', '-4', '-w', '+M', '-W', '-o', String(outputSpace), '-c', '0', '-Z', '-'];
+export function dcrawEmuLinear(
+  path: string,
+  outputSpace: 1 | 4,
+  size: 'half' | 'full' = 'half',
+): LinearPicture {
+  const sizeFlags = size === 'half' ? ['-h'] : ['-q', '0'];
+  const flags = [...sizeFlags, '-4', '-w', '+M', '-W', '-o', String(outputSpace), '-c', '0', '-Z', '-'];
   return parsePpm16(execFileSync('dcraw_emu', [...flags, path], { maxBuffer: 2 ** 30 }));
 }
 

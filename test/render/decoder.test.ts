@@ -7,6 +7,7 @@ import { decodeRaw } from '../../src/workers/decode-raw.ts';
 import { librawDecoder } from '../../src/workers/libraw-decoder.ts';
 import { dcrawEmuLinear, hasDcrawEmu } from './dcraw-emu.ts';
 import { type DngOptions, writeDng } from './dng-writer.ts';
+import { encodeLosslessJpeg } from './lossless-jpeg.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'setside-decoder-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -43,6 +44,12 @@ test('the mosaic comes back bit for bit, with levels, neutral and orientation as
   expect(mosaic.asShotMultipliers[0]).toBeCloseTo(2, 5);
   expect(mosaic.asShotMultipliers[2]).toBeCloseTo(1.6, 5);
   expect(issues).toEqual([]);
+});
+
+test('a mosaic as lossless JPEG comes back bit for bit', async () => {
+  const source = ramp(64, 48);
+  const losslessJpeg = encodeLosslessJpeg(source.values, 64, 48);
+  expect((await decode({ ...source, losslessJpeg })).mosaic.values).toEqual(source.values);
 });
 
 test.each([[[0, 1, 1, 2]], [[2, 1, 1, 0]], [[1, 0, 2, 1]], [[1, 2, 0, 1]]])(
@@ -130,7 +137,8 @@ test.each([
       patternDim: [6, 6] as const,
     },
   ],
-])('%s is no 2x2 mosaic, which is an error of its own', async (_, layout) => {
+  ['a 2x2 layout whose greens are no diagonal', { pattern: [0, 2, 1, 1] }],
+])('%s is no mosaic of ours, which is an error of its own', async (_, layout) => {
   await expect(decode({ ...ramp(36, 36), ...layout })).rejects.toMatchObject({
     code: 'raw-unsupported-mosaic',
   });

@@ -1,5 +1,5 @@
 /**
- * A minimal DNG for tests: one IFD, uncompressed 16-bit mosaic, little-endian (TIFF 6.0, TIFF/EP, DNG 1.4). Written here
+ * A minimal DNG for tests: one IFD, 16-bit mosaic in one strip, little-endian (TIFF 6.0, TIFF/EP, DNG 1.4). Written here
  * and not borrowed from the stand-in, so that the two do not share a mistake.
  */
 export interface DngOptions {
@@ -17,6 +17,8 @@ export interface DngOptions {
   readonly colorMatrix?: readonly number[] | null;
   readonly baselineExposure?: number;
   readonly crop?: readonly [left: number, top: number, width: number, height: number];
+  /** The mosaic as lossless JPEG; default uncompressed. */
+  readonly losslessJpeg?: Uint8Array;
 }
 
 interface Entry {
@@ -28,6 +30,7 @@ interface Entry {
 
 export function writeDng(options: DngOptions): Uint8Array<ArrayBuffer> {
   const entries = entriesOf(options).sort((a, b) => a.tag - b.tag);
+  const pixels = pixelBytes(options);
   const ifdBytes = 2 + entries.length * 12 + 4;
   let end = 8 + ifdBytes;
   const offsets = entries.map(({ bytes }) => {
@@ -36,7 +39,7 @@ export function writeDng(options: DngOptions): Uint8Array<ArrayBuffer> {
     end += (bytes.length + 1) & ~1;
     return offset;
   });
-  const file = new Uint8Array(end + options.values.byteLength);
+  const file = new Uint8Array(end + pixels.length);
   const view = new DataView(file.buffer);
   file.set([0x49, 0x49, 42, 0, 8, 0, 0, 0]);
   view.setUint16(8, entries.length, true);
@@ -53,8 +56,12 @@ export function writeDng(options: DngOptions): Uint8Array<ArrayBuffer> {
       file.set(bytes, offset);
     }
   });
-  file.set(new Uint8Array(options.values.buffer, options.values.byteOffset, options.values.byteLength), end);
+  file.set(pixels, end);
   return file;
+}
+
+function pixelBytes({ values, losslessJpeg }: DngOptions): Uint8Array {
+  return losslessJpeg ?? new Uint8Array(values.buffer, values.byteOffset, values.byteLength);
 }
 
 const stripOffsets = 273;
@@ -68,7 +75,7 @@ function entriesOf(options: DngOptions): Entry[] {
     longs(256, [widthPx]),
     longs(257, [heightPx]),
     shorts(258, [16]),
-    shorts(259, [1]),
+    shorts(259, [options.losslessJpeg === undefined ? 1 : 7]),
     shorts(262, [mosaic ? 32_803 : 34_892]), // color filter array, or LinearRaw of one sample
     ascii(271, 'Maker'),
     ascii(272, 'Test'),
@@ -76,7 +83,7 @@ function entriesOf(options: DngOptions): Entry[] {
     shorts(274, [options.orientation ?? 1]),
     shorts(277, [1]),
     longs(278, [heightPx]),
-    longs(279, [options.values.byteLength]),
+    longs(279, [pixelBytes(options).length]),
     shorts(284, [1]),
     ...(mosaic ? [shorts(33_421, options.patternDim ?? [2, 2]), bytes(33_422, pattern)] : []),
     bytes(50_706, [1, 4, 0, 0]), // DNGVersion

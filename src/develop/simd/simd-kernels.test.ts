@@ -45,7 +45,7 @@ test('every step agrees with TypeScript on any mosaic and look, within what 32-b
       const work = workOn(mosaic, look);
       const { simd, plain } = bothForms(work);
       const pixels = work.pixelsMax;
-      for (const kernels of [simd, plain]) kernels.bin(0, mosaic.heightPx >> 1);
+      for (const kernels of [simd, plain]) kernels.half(0, mosaic.heightPx >> 1);
       expectClose(simd.strip, plain.strip, 4e-6);
       simd.strip.set(plain.strip);
       for (const kernels of [simd, plain]) kernels.rebuild(pixels);
@@ -112,7 +112,7 @@ test('codes differ from TypeScript’s in fewer than one sample in a thousand, o
   const { simd, plain } = bothForms(work);
   const [ofSimd, ofPlain] = [simd, plain].map((kernels) => {
     const out = new Uint8Array(work.pixelsMax * 3);
-    kernels.bin(0, size / 2);
+    kernels.half(0, size / 2);
     kernels.rebuild(work.pixelsMax);
     kernels.light(work.pixelsMax);
     kernels.encode(work.pixelsMax, out, 0);
@@ -149,11 +149,11 @@ test('the binary is the one that was built, and was built from the source that l
   expect(digest(readFileSync(join(import.meta.dirname, 'assembly/strip.ts')))).toBe(sourceSha256);
 });
 
-test('the module takes a memory and nothing else, and exports the five kernels', () => {
+test('the module takes a memory and nothing else, and exports the kernels', () => {
   const module = new WebAssembly.Module(binaryBytes());
   expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
   expect(WebAssembly.Module.exports(module)).toEqual(
-    ['bin', 'demosaic', 'rebuild', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
+    ['split', 'half', 'demosaic', 'rebuild', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
   );
 });
 

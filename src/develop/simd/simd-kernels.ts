@@ -1,19 +1,28 @@
+import { halfPlaneSamples, planeOrder } from '../half-planes.ts';
 import type { BinPlan } from '../plan.ts';
 import type { LightPlan, StripKernels, StripWork } from '../strip-kernels.ts';
 import { binaryHex } from './strip-binary.ts';
 
 /** What `assembly/strip.ts` exports. Addresses are bytes in the memory. */
 interface StripExports {
-  readonly bin: (
+  readonly split: (
     mosaic: number,
     widthPx: number,
     rows: number,
-    to: number,
     numbers: number,
-    red: number,
-    green0: number,
-    green1: number,
-    blue: number,
+    plane0: number,
+    plane1: number,
+    plane2: number,
+    plane3: number,
+  ) => void;
+  readonly half: (
+    planes: number,
+    planeBytes: number,
+    outWidth: number,
+    rows: number,
+    to: number,
+    redPosition: number,
+    saturation: number,
   ) => void;
   readonly demosaic: (
     plane: number,
@@ -35,7 +44,7 @@ interface StripExports {
 export function simdKernels(work: StripWork): StripKernels | null {
   compiled ??= compile();
   if (compiled === 'absent') return null;
-  const { values, widthPx, bin, light, table, pixelsMax } = work;
+  const { mosaic, bin, light, table, pixelsMax } = work;
   const samples = light.curve === null ? [] : [...light.curve.samples, 1];
   const at = layOut(work, samples.length);
   const memory = new WebAssembly.Memory({ initial: Math.ceil(at.end / 65_536) });
@@ -48,17 +57,20 @@ export function simdKernels(work: StripWork): StripKernels | null {
   new Float32Array(buffer, at.light).set(numbersOfLight(light));
   new Float32Array(buffer, at.samples).set(samples);
   const bytes = new Uint8Array(buffer, at.bytes, pixelsMax * 3);
-  const mosaic = new Uint16Array(buffer, at.mosaic);
-  const { redPosition, greenPositions, bluePosition } = bin;
-  const [green0, green1] = greenPositions;
+  const halfInput = new Uint16Array(buffer, at.mosaic);
+  const outWidth = mosaic.widthPx >> 1;
+  const order = planeOrder(bin);
   const last = Math.max(0, samples.length - 2);
   return {
     strip: new Float32Array(buffer, at.strip, pixelsMax * 3),
     plane: new Float32Array(buffer, at.plane, work.planeSamples),
-    bin: (rowStart, rowEnd) => {
-      mosaic.set(values.subarray(2 * rowStart * widthPx, 2 * rowEnd * widthPx));
+    half: (rowStart, rowEnd) => {
       const rows = rowEnd - rowStart;
-      run.bin(at.mosaic, widthPx, rows, at.strip, at.bin, redPosition, green0, green1, bluePosition);
+      copyBlockRows(mosaic, rowStart - 1, rows + 2, halfInput);
+      const planeBytes = halfPlaneSamples(outWidth, rows) * 4;
+      const planeOf = (position: number): number => at.plane + order.indexOf(position) * planeBytes;
+      run.split(at.mosaic, mosaic.widthPx, rows + 2, at.bin, planeOf(0), planeOf(1), planeOf(2), planeOf(3));
+      run.half(at.plane, planeBytes, outWidth, rows, at.strip, bin.redPosition, at.saturation);
     },
     demosaic: (width, rows, filters) => {
       const packed = filters.reduceRight((bits, filter) => (bits << 2) | filter, 0);
@@ -110,14 +122,15 @@ interface Layout {
 }
 
 /** Deals out addresses, 16 bytes aligned, with the 64 bytes behind each region that the kernels ask for. */
-function layOut({ table, pixelsMax, planeSamples, widthPx }: StripWork, samples: number): Layout {
+function layOut(work: StripWork, samples: number): Layout {
+  const { mosaic, table, pixelsMax, planeSamples } = work;
   let end = 0;
   const place = (bytes: number): number => {
     const at = end;
     end = (at + bytes + 64 + 15) & ~15;
     return at;
   };
-  const halfRows = Math.ceil(pixelsMax / (widthPx >> 1));
+  const halfRows = Math.ceil(pixelsMax / (mosaic.widthPx >> 1)) + 2;
   return {
     table: place(table.length),
     bin: place(numbersMax * 4),
@@ -127,21 +140,32 @@ function layOut({ table, pixelsMax, planeSamples, widthPx }: StripWork, samples:
     strip: place(pixelsMax * 12),
     plane: place(planeSamples * 4),
     bytes: place(pixelsMax * 3),
-    // Two rows of the mosaic, 16 bits a sample, for each row of half size; none is binned where all is demosaiced.
-    mosaic: place(planeSamples > 0 ? 0 : halfRows * widthPx * 4),
+    // Two rows of the mosaic, 16 bits a sample, for each row of half size and its neighbours.
+    mosaic: place(work.isHalf ? halfRows * mosaic.widthPx * 4 : 0),
     end,
   };
 }
 
+/** Rows of 2x2 blocks as they lie in the mosaic; those beyond it are the ones at its edge. */
+function copyBlockRows(
+  { values, widthPx, heightPx }: StripWork['mosaic'],
+  first: number,
+  count: number,
+  out: Uint16Array,
+): void {
+  const block = 2 * widthPx;
+  const start = Math.max(0, first);
+  const end = Math.min(heightPx >> 1, first + count);
+  out.set(values.subarray(start * block, end * block), (start - first) * block);
+  if (first < start) out.copyWithin(0, block, 2 * block);
+  if (end < first + count) out.copyWithin((count - 1) * block, (count - 2) * block, (count - 1) * block);
+}
+
 const numbersMax = 24;
 
-/** Layout of `bin` in assembly/strip.ts; positions in the order red, green, green, blue. */
-function numbersOfBin({ redPosition, greenPositions, bluePosition, black, scale }: BinPlan): number[] {
-  const positions = [redPosition, ...greenPositions, bluePosition];
-  const shares = [1, 0.5, 0.5, 1];
-  const scales = positions.map((position, index) => (scale[position] ?? 0) * (shares[index] ?? 0));
-  const shifts = positions.map((position, index) => (black[position] ?? 0) * (scales[index] ?? 0));
-  return [...scales, ...shifts];
+/** What `split` in assembly/strip.ts takes at `p`. */
+function numbersOfBin({ black, scale }: BinPlan): number[] {
+  return [...scale, ...black.map((level, position) => level * (scale[position] ?? 0))];
 }
 
 /** Layout of `light` in assembly/strip.ts. */

@@ -11,9 +11,8 @@
  * (measured: `light` takes half the time).
  */
 
-// Layout of the numbers at `p` in `bin`. The order of positions is red, green, green, blue.
-const scaleAt: u32 = 0;
-const shiftAt: u32 = 4;
+/** Columns left free on each side of a row of a plane of half size. */
+const planeMargin: u32 = 4;
 
 const rootFoot: f32 = 0.0078125;
 
@@ -26,32 +25,83 @@ const toPositionAt: u32 = 22;
 const slopeAtBlackAt: u32 = 23;
 
 /**
- * Balanced camera RGB of `rows` half-size rows, to `to` (interleaved floats). Positions of the filters are 0 … 3 within
- * the 2 x 2 block.
+ * The samples of `rows` rows of 2x2 blocks as four planes, black taken off and balanced. `p` points to the scale of
+ * positions 0-3, then black times scale; `plane0` … `plane3` are where each position's plane begins.
  */
-export function bin(
+export function split(
   mosaic: usize,
   widthPx: u32,
   rows: u32,
-  to: usize,
   p: usize,
-  red: u32,
-  green0: u32,
-  green1: u32,
-  blue: u32,
+  plane0: usize,
+  plane1: usize,
+  plane2: usize,
+  plane3: usize,
 ): void {
   const outWidth = widthPx >> 1;
-  const stride = widthPx << 1;
+  const stride = (outWidth + 2 * planeMargin) << 2;
+  const scale0 = number(p, 0);
+  const scale1 = number(p, 1);
+  const scale2 = number(p, 2);
+  const scale3 = number(p, 3);
+  const shift0 = number(p, 4);
+  const shift1 = number(p, 5);
+  const shift2 = number(p, 6);
+  const shift3 = number(p, 7);
   for (let row: u32 = 0; row < rows; row++) {
-    const from = mosaic + row * stride * 2;
-    const line = to + row * outWidth * 12;
-    // A row's last vector spills into the next row, which overwrites it.
+    const upper = mosaic + row * widthPx * 4;
+    const lower = upper + widthPx * 2;
+    const line = row * stride + (planeMargin << 2);
     for (let column: u32 = 0; column < outWidth; column += 4) {
-      const at = from + (column << 2);
-      const r = filtered(at, stride, red, p, 0);
-      const g = f32x4.add(filtered(at, stride, green0, p, 1), filtered(at, stride, green1, p, 2));
-      const b = filtered(at, stride, blue, p, 3);
-      storeRgb(line + column * 12, r, g, b);
+      const above = v128.load(upper + (column << 2));
+      const below = v128.load(lower + (column << 2));
+      const to = line + (column << 2);
+      v128.store(plane0 + to, f32x4.sub(f32x4.mul(evenOf(above), scale0), shift0));
+      v128.store(plane1 + to, f32x4.sub(f32x4.mul(oddOf(above), scale1), shift1));
+      v128.store(plane2 + to, f32x4.sub(f32x4.mul(evenOf(below), scale2), shift2));
+      v128.store(plane3 + to, f32x4.sub(f32x4.mul(oddOf(below), scale3), shift3));
+    }
+    repeatEdges(plane0 + line, outWidth);
+    repeatEdges(plane1 + line, outWidth);
+    repeatEdges(plane2 + line, outWidth);
+    repeatEdges(plane3 + line, outWidth);
+  }
+}
+
+/**
+ * Half-size balanced camera RGB of `rows` rows from four planes, `planeBytes` apart, in the order red, green in red's row,
+ * green in red's column, blue; the planes begin one row above. `redPosition` is red's in the block.
+ */
+export function half(
+  planes: usize,
+  planeBytes: u32,
+  outWidth: u32,
+  rows: u32,
+  to: usize,
+  redPosition: u32,
+  saturation: usize,
+): void {
+  const stride: isize = (outWidth + 2 * planeMargin) << 2;
+  const x: isize = (redPosition & 1) === 0 ? 4 : -4;
+  const y: isize = (redPosition & 2) === 0 ? stride : -stride;
+  const limitR = number(saturation, 0);
+  const limitB = number(saturation, 2);
+  for (let row: u32 = 0; row < rows; row++) {
+    const line = planes + (row + 1) * <u32>stride + (planeMargin << 2);
+    const out = to + row * outWidth * 12;
+    for (let column: u32 = 0; column < outWidth; column += 4) {
+      const red = line + (column << 2);
+      const greenR = red + planeBytes;
+      const greenC = greenR + planeBytes;
+      const blue = greenC + planeBytes;
+      const green = times(0.5, f32x4.add(v128.load(greenR), v128.load(greenC)));
+      const blurR = f32x4.add(blur(greenR, x, y), blur(greenC, y, x));
+      const blurB = f32x4.add(blur(greenC, -x, -y), blur(greenR, -y, -x));
+      const detailR = f32x4.sub(green, times(1.0 / 64, blurR));
+      const detailB = f32x4.sub(green, times(1.0 / 64, blurB));
+      const r = f32x4.pmin(limitR, f32x4.add(centre(red, x, y), times(0.5, detailR)));
+      const b = f32x4.pmin(limitB, f32x4.add(centre(blue, -x, -y), times(0.5, detailB)));
+      storeRgb(out + column * 12, r, green, b);
     }
   }
 }
@@ -216,13 +266,38 @@ function number(p: usize, index: u32): v128 {
   return v128.load32_splat(p + (index << 2));
 }
 
-/** Four values of one filter position, black taken off and balanced. A 32-bit lane holds two columns. */
+/** Four of the eight 16-bit values of a vector, as floats. */
 @inline
-function filtered(at: usize, stride: u32, position: u32, p: usize, channel: u32): v128 {
-  const pairs = v128.load(at + (position >> 1) * stride);
-  const values = v128.and(i32x4.shr_u(pairs, (position & 1) << 4), i32x4.splat(0xffff));
-  const light = f32x4.mul(f32x4.convert_i32x4_s(values), number(p, scaleAt + channel));
-  return f32x4.sub(light, number(p, shiftAt + channel));
+function evenOf(values: v128): v128 {
+  return f32x4.convert_i32x4_s(v128.and(values, i32x4.splat(0xffff)));
+}
+
+@inline
+function oddOf(values: v128): v128 {
+  return f32x4.convert_i32x4_s(i32x4.shr_u(values, 16));
+}
+
+@inline
+function repeatEdges(line: usize, width: u32): void {
+  store<f32>(line - 4, load<f32>(line));
+  store<f32>(line + (width << 2), load<f32>(line + (width << 2) - 4));
+}
+
+/** Sixteenths of four neighbours: bilinear interpolation at a quarter of the way along both steps. */
+@inline
+function centre(at: usize, x: isize, y: isize): v128 {
+  const beside = f32x4.add(v128.load(at + x), v128.load(at + y));
+  const sum = f32x4.add(f32x4.add(times(9, v128.load(at)), times(3, beside)), v128.load(at + x + y));
+  return times(1.0 / 16, sum);
+}
+
+/** Weighted sum along one step, and a third of the same one step across. */
+@inline
+function blur(at: usize, along: isize, across: isize): v128 {
+  const near = f32x4.add(f32x4.add(times(12, v128.load(at)), times(9, v128.load(at - along))), times(3, v128.load(at + along)));
+  const other = at + across;
+  const far = f32x4.add(f32x4.add(times(4, v128.load(other)), times(3, v128.load(other - along))), v128.load(other + along));
+  return f32x4.add(near, far);
 }
 
 @inline
