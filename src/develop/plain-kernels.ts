@@ -31,7 +31,7 @@ export function plainCameraKernels(work: CameraWork): CameraKernels {
 
 /** All kernels in TypeScript. */
 export function plainKernels(work: StripWork): StripKernels {
-  const { bin, light, table } = work;
+  const { bin, table, light } = work;
   const camera = plainCameraKernels(work);
   const { strip } = camera;
   const saturation = Float64Array.from(bin.saturation);

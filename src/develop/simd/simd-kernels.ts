@@ -44,7 +44,7 @@ interface StripExports {
 export function simdKernels(work: StripWork): StripKernels | null {
   compiled ??= compile();
   if (compiled === 'absent') return null;
-  const { mosaic, bin, light, table, pixelsMax } = work;
+  const { mosaic, bin, table, light, pixelsMax } = work;
   const samples = light.curve === null ? [] : [...light.curve.samples, 1];
   const at = layOut(work, samples.length);
   const memory = new WebAssembly.Memory({ initial: Math.ceil(at.end / 65_536) });
