@@ -6,6 +6,7 @@ import type { Disk } from './disk.ts';
 import type { Hashing } from './hash-session.ts';
 import type { HomeFolders } from './home-folders.ts';
 import type { Journal } from './journal.ts';
+import type { ParkedHashes } from './parked-hashes.ts';
 
 /** What the parts of one open keep share. */
 export interface KeepContext {
@@ -14,6 +15,7 @@ export interface KeepContext {
   readonly journal: Journal;
   readonly state: KeepState;
   readonly hashing: Hashing;
+  readonly parkedHashes: ParkedHashes;
   readonly inspect: Inspect;
   readonly now: () => EpochMs;
   readonly newId: () => string;

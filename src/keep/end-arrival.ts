@@ -5,7 +5,7 @@ import { decideEnding } from './core/ending.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import type { KeptFile } from './core/records.ts';
 import { diskErrorCode } from './errors.ts';
-import type { IncomingWriter } from './incoming-writer.ts';
+import type { IncomingWriter, WrittenBytes } from './incoming-writer.ts';
 import { describeKept, hashOnDisk, type Settled, settle } from './settle.ts';
 
 /**
@@ -19,17 +19,14 @@ export async function endArrival(
   offsetBytes: number,
   end: ArrivalEnd,
 ): Promise<ArrivalOutcome> {
-  const ending: EndingArrival = { context, known, writer, offsetBytes, end };
-  const bytes = await writer.end();
-  try {
-    if (bytes.failure !== null) throw bytes.failure;
-    const sha256 = bytes.sha256 ?? (await hashOnDisk(context, incomingPath(ending), bytes.sizeBytes));
-    return await weigh(ending, bytes.sizeBytes, sha256);
-  } catch (cause) {
-    return await fail(ending, bytes.sizeBytes, cause);
-  } finally {
-    await writer.file.close().catch(() => {});
+  const written = await writer.end();
+  const outcome = await settleBytes({ context, known, writer, offsetBytes, end }, written);
+  if (outcome.kind === 'broken-off' && written.sha256 !== null) {
+    context.parkedHashes.park(known.id, written.sizeBytes, writer.hash);
+  } else {
+    writer.hash.end();
   }
+  return outcome;
 }
 
 interface EndingArrival {
@@ -38,6 +35,19 @@ interface EndingArrival {
   readonly writer: IncomingWriter;
   readonly offsetBytes: number;
   readonly end: ArrivalEnd;
+}
+
+async function settleBytes(ending: EndingArrival, written: WrittenBytes): Promise<ArrivalOutcome> {
+  const { sizeBytes, failure } = written;
+  try {
+    if (failure !== null) throw failure;
+    const sha256 = written.sha256 ?? (await hashOnDisk(ending.context, incomingPath(ending), sizeBytes));
+    return await weigh(ending, sizeBytes, sha256);
+  } catch (cause) {
+    return await fail(ending, sizeBytes, cause);
+  } finally {
+    await ending.writer.file.close().catch(() => {});
+  }
 }
 
 async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): Promise<ArrivalOutcome> {
@@ -63,7 +73,7 @@ async function keep(
 ): Promise<ArrivalOutcome> {
   const { context, known, writer } = ending;
   const file = await describeKept(context, known, { ...settled, ...timesOf(ending) });
-  await settle(context, known, file, writer.file);
+  await settle(context, known, file, () => writer.durable());
   return outcomeOf(file);
 }
 
@@ -74,7 +84,7 @@ async function breakOff(
   expectedBytes: number | null,
 ): Promise<ArrivalOutcome> {
   const { context, known, writer, end } = ending;
-  await writer.file.sync();
+  await writer.durable();
   await context.disk.syncFolder(context.folders.incomingFolder);
   await context.journal.append({
     type: 'broken-off',
@@ -99,7 +109,7 @@ async function fail(ending: EndingArrival, sizeBytes: number, cause: unknown): P
   const outcome: ArrivalOutcome = { kind: 'failed', code, sizeBytes };
   const moved = (await context.disk.stat(incomingPath(ending)).catch(() => null)) === null;
   if (moved) return outcome;
-  const durable = await writer.file.sync().then(
+  const durable = await writer.durable().then(
     () => true,
     () => false,
   );

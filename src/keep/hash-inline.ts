@@ -40,8 +40,11 @@ class InlineSession implements HashSession {
 
   async digest(): Promise<string> {
     await this.#last;
-    return this.#hash.digest('hex');
+    // A copy, since a digest ends the hash it is taken of.
+    return this.#hash.copy().digest('hex');
   }
+
+  end(): void {}
 
   #next(step: () => Promise<void>): Promise<void> {
     const done = this.#last.then(step);

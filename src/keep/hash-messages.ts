@@ -18,7 +18,10 @@ export type HashRequest =
       /** From the start of the file. */
       readonly sizeBytes: number;
     }
-  | { readonly kind: 'digest'; readonly request: number; readonly session: number };
+  /** Of everything so far; the session goes on. */
+  | { readonly kind: 'digest'; readonly request: number; readonly session: number }
+  /** Forgets the session. */
+  | { readonly kind: 'end'; readonly request: number; readonly session: number };
 
 export type HashAnswer =
   | { readonly request: number; readonly ok: true; readonly sha256: string | null }

@@ -109,11 +109,16 @@ class PooledSession implements HashSession {
   }
 
   async digest(): Promise<string> {
-    this.#thread.sessions -= 1;
     const sha256 = await this.#thread.ask({ kind: 'digest', session: this.#session });
     if (this.#failure !== null) throw this.#failure;
     if (sha256 === null) throw hashLost(new Error('the worker gave no digest'));
     return sha256;
+  }
+
+  end(): void {
+    this.#thread.sessions -= 1;
+    // A worker that is gone has forgotten the session already.
+    this.#thread.ask({ kind: 'end', session: this.#session }).catch(() => {});
   }
 
   async #ask(message: HashMessage): Promise<void> {

@@ -10,6 +10,11 @@ export interface HashSession {
   update(bytes: Uint8Array): Promise<void>;
   /** Takes the first bytes of a file on the disk. */
   updateFromFile(path: string, sizeBytes: number): Promise<void>;
-  /** 64 hexadecimal digits. Ends the session; rejects where a step of it failed: then the file is read once more. */
+  /**
+   * 64 hexadecimal digits of everything so far; the session may go on. Rejects where a step of it failed: then the file
+   * is read once more.
+   */
   digest(): Promise<string>;
+  /** Nothing more will come. */
+  end(): void;
 }

@@ -32,10 +32,9 @@ async function work(session: Session, request: HashRequest): Promise<HashAnswer>
   let sha256: string | null = null;
   if (request.kind === 'bytes') session.hash.update(request.bytes);
   if (request.kind === 'file') await hashFile(session.hash, request.path, request.sizeBytes);
-  if (request.kind === 'digest') {
-    sha256 = session.hash.digest('hex');
-    sessions.delete(request.session);
-  }
+  // A copy, since a digest ends the hash it is taken of.
+  if (request.kind === 'digest') sha256 = session.hash.copy().digest('hex');
+  if (request.kind === 'end') sessions.delete(request.session);
   return { request: request.request, ok: true, sha256 };
 }
 

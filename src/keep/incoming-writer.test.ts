@@ -1,8 +1,15 @@
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
+import type { DiskFile } from './disk.ts';
 import { InlineHashing } from './hash-inline.ts';
 import type { HashSession } from './hash-session.ts';
-import { gatherBuffersMax, IncomingWriter, type WriterHooks } from './incoming-writer.ts';
+import {
+  gatherBuffersMax,
+  IncomingWriter,
+  syncEveryBytes,
+  unsyncedBytesMax,
+  type WriterHooks,
+} from './incoming-writer.ts';
 import { type SimulatedDisk, simulatedDisk } from './simulated-disk.ts';
 
 const quiet: WriterHooks = { now: () => 1, grown: () => {}, synced: () => {} };
@@ -37,6 +44,7 @@ test('K1.1 a write settles only after its bytes are hashed: the caller may use t
       }),
     updateFromFile: async () => {},
     digest: async () => sha256,
+    end: () => {},
   };
   const disk = simulatedDisk();
   const writer = await newWriter(disk, hash);
@@ -68,8 +76,69 @@ test('K9.2 a lost hash is no reason to refuse bytes', async () => {
     throw new Error('the worker is gone');
   };
   const disk = simulatedDisk();
-  const writer = await newWriter(disk, { update: lost, updateFromFile: lost, digest: lost });
+  const writer = await newWriter(disk, { update: lost, updateFromFile: lost, digest: lost, end: () => {} });
   await writer.write(all);
   expect(await writer.end()).toEqual({ sizeBytes: all.length, sha256: null, failure: null });
   expect(disk.bytesOf('/x')).toEqual(all);
+});
+
+/** A writer whose disk takes bytes at once and syncs when the test says so. */
+async function slowSyncing(): Promise<{
+  writer: IncomingWriter;
+  onDisk: () => number;
+  syncs: { succeed: () => void; fail: (cause: unknown) => void }[];
+}> {
+  const disk = simulatedDisk();
+  const file = await disk.createFile('/x');
+  const syncs: { succeed: () => void; fail: (cause: unknown) => void }[] = [];
+  const sync: DiskFile['sync'] = () =>
+    new Promise((succeed, fail) => {
+      syncs.push({ succeed, fail });
+    });
+  const hash: HashSession = {
+    update: async () => {},
+    updateFromFile: async () => {},
+    digest: async () => sha256,
+    end: () => {},
+  };
+  const writer = new IncomingWriter({ ...file, sync }, hash, 0, quiet);
+  return { writer, onDisk: () => disk.bytesOf('/x')?.length ?? 0, syncs };
+}
+
+test('K7.4 while as much as the bound waits for its sync the line waits; one byte less and it goes on', async () => {
+  for (const first of [unsyncedBytesMax - 1, unsyncedBytesMax]) {
+    const { writer, onDisk, syncs } = await slowSyncing();
+    await writer.write(new Uint8Array(first));
+    const second = writer.write(new Uint8Array(10));
+    if (first < unsyncedBytesMax) {
+      await second;
+    } else {
+      await expect.poll(() => syncs.length).toBe(1);
+      expect(onDisk()).toBe(first);
+      syncs[0]?.succeed();
+      await second;
+    }
+    expect(onDisk()).toBe(first + 10);
+  }
+});
+
+test('K7.4 a file is synced on its way, one sync at a time, from the first piece on', async () => {
+  const { writer, syncs } = await slowSyncing();
+  await writer.write(new Uint8Array(syncEveryBytes - 1));
+  expect(syncs).toHaveLength(0);
+  await writer.write(new Uint8Array(1));
+  await writer.write(new Uint8Array(syncEveryBytes));
+  expect(syncs).toHaveLength(1);
+});
+
+// fsync(2), EIO: "this error may relate to data written to some other file descriptor", and Linux reports it once.
+test('K7.2 a sync that failed on the way is not healed by a later one that succeeds', async () => {
+  const { writer, syncs } = await slowSyncing();
+  await writer.write(new Uint8Array(syncEveryBytes));
+  const ended = writer.end();
+  await expect.poll(() => syncs.length).toBe(2);
+  syncs[1]?.succeed();
+  syncs[0]?.fail(Object.assign(new Error('the disk failed'), { code: 'EIO' }));
+  await ended;
+  await expect(writer.durable()).rejects.toMatchObject({ code: 'EIO' });
 });

@@ -13,6 +13,7 @@ import { type JournalEnd, readJournal, replayJournal } from './journal-reader.ts
 import { JournalledFolder } from './journalled-folder.ts';
 import { type Leftover, listLeftovers } from './leftovers.ts';
 import { nodeDisk } from './node-disk.ts';
+import { ParkedHashes } from './parked-hashes.ts';
 import { recover } from './recovery.ts';
 import { Tellers } from './tellers.ts';
 
@@ -108,6 +109,7 @@ async function openLocked(
     journal,
     state,
     hashing,
+    parkedHashes: new ParkedHashes(),
     inspect,
     newId,
     now,

@@ -7,6 +7,7 @@ import { type Opening, planOpening, type Shown } from './core/opening.ts';
 import { safeName } from './core/safe-name.ts';
 import type { DiskFile } from './disk.ts';
 import { folderError } from './errors.ts';
+import type { HashSession } from './hash-session.ts';
 import { LiveArrival } from './live-arrival.ts';
 
 /**
@@ -124,12 +125,17 @@ async function resume(
   });
 }
 
-/** The hash of what is held runs beside the first bytes that come; they wait for it inside the session. */
 function live(context: KeepContext, known: KnownArrival, file: DiskFile, heldBytes: number): LiveArrival {
+  const hash = context.parkedHashes.take(known.id, heldBytes) ?? hashOfHeld(context, known, heldBytes);
+  return new LiveArrival(context, known, file, hash, heldBytes);
+}
+
+/** Hashing what is held runs beside the first bytes that come; they wait for it inside the session. */
+function hashOfHeld(context: KeepContext, known: KnownArrival, heldBytes: number): HashSession {
   const hash = context.hashing.begin();
   // A failure is told by the session's digest.
   if (heldBytes > 0) hash.updateFromFile(context.folders.incoming(known.incoming), heldBytes).catch(() => {});
-  return new LiveArrival(context, known, file, hash, heldBytes);
+  return hash;
 }
 
 /** An announced file that could not be opened is not under way: says so, as far as the journal still takes it. */

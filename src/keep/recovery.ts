@@ -42,7 +42,7 @@ async function finishMove(context: KeepContext, known: KnownArrival, file: KeptF
     : await folders.claimOriginal(originalPath(file.job, file.camera, file.path));
   const bytes = await disk.openFile(incoming, 'write');
   try {
-    await settle(context, known, { ...file, original }, bytes);
+    await settle(context, known, { ...file, original }, () => bytes.sync());
   } finally {
     await bytes.close();
   }

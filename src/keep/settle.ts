@@ -4,7 +4,6 @@ import { baseName } from './core/folder-tree.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile, MadeGood } from './core/records.ts';
-import type { DiskFile } from './disk.ts';
 
 export interface Settled
   extends Pick<KeptFile, 'sizeBytes' | 'sha256' | 'wholeness' | 'firstByteMs' | 'lastByteMs'> {
@@ -35,18 +34,18 @@ export async function describeKept(
  * Moves a file with all its bytes from `incoming/` to where it stays. In this order, each step durable before the
  * next: bytes, and beside them word of what is about to happen; the move; the folder that gained a name, then the one
  * that lost it (the other way round a crash between the two could leave the file in neither); the `kept` record.
- * Only after this may the camera be told.
+ * Only after this may the camera be told. `makeDurable` syncs the bytes.
  */
 export async function settle(
   context: KeepContext,
   known: KnownArrival,
   file: KeptFile,
-  bytes: DiskFile,
+  makeDurable: () => Promise<void>,
 ): Promise<void> {
   const { disk, folders, journal } = context;
   const target = folders.original(file.original);
   await folders.make(dirname(target));
-  await Promise.all([bytes.sync(), journal.append({ type: 'settling', ...file })]);
+  await Promise.all([makeDurable(), journal.append({ type: 'settling', ...file })]);
   await disk.rename(folders.incoming(known.incoming), target);
   await disk.syncFolder(dirname(target));
   await disk.syncFolder(folders.incomingFolder);
@@ -69,5 +68,5 @@ export async function hashOnDisk(context: KeepContext, path: string, sizeBytes: 
   const session = context.hashing.begin();
   // digest() says what went wrong.
   session.updateFromFile(path, sizeBytes).catch(() => {});
-  return await session.digest();
+  return await session.digest().finally(() => session.end());
 }

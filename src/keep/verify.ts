@@ -78,5 +78,7 @@ async function verifyOne(
     return sha256 === file.sha256 ? null : { code: 'keep.original-altered', args: { original, sha256 } };
   } catch (cause) {
     return { code: 'keep.original-unreadable', args: { original, why: errorMessage(cause) } };
+  } finally {
+    hash.end();
   }
 }
