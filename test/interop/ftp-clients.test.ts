@@ -1,14 +1,15 @@
 import { createHash } from 'node:crypto';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { hasProgram, type Ran, runProgram } from '../flow/clients.ts';
+import { hasProgram, runProgram } from '../flow/clients.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
+import { expectSuccess, runBasicFtp, runFtplib, runLftp } from './ftp-programs.ts';
 
 /**
  * Clients that others wrote, against the door: what they leave in the folder must be what they were given. curl 7.88.1,
- * lftp 4.9.2, NcFTP 3.2.6, tnftp and Python's ftplib were seen to pass.
+ * lftp 4.9.2, NcFTP 3.2.6, tnftp, Python's ftplib and basic-ftp 6.2.6 were seen to pass.
  */
 const frame = new Uint8Array(3_500_000).map((_, index) => (Math.imul(index, 2_654_435_761) >>> 13) & 0xff);
 const second = frame.slice(0, 1_000_001).reverse();
@@ -37,34 +38,8 @@ function expectKept(path: string, bytes: Uint8Array): void {
   expect(held === null ? 'nothing' : sha256(held)).toBe(sha256(bytes));
 }
 
-async function expectSuccess(ran: Promise<Ran>): Promise<string> {
-  const { code, stdout, stderr } = await ran;
-  expect(code, stderr).toBe(0);
-  return stdout;
-}
-
-const lftp = (script: string): Promise<string> =>
-  expectSuccess(
-    runProgram('lftp', [
-      '-c',
-      `set cmd:fail-exit yes; set net:max-retries 1; open -u camera,right 127.0.0.1:${hall.door.port}; ${script}`,
-    ]),
-  );
-
-const python = (script: string): Promise<string> =>
-  expectSuccess(
-    runProgram('python3', [
-      '-c',
-      `import ftplib, io, sys
-ftp = ftplib.FTP()
-ftp.connect('127.0.0.1', ${hall.door.port}, timeout=15)
-ftp.login('camera', 'right')
-path = sys.argv[1]
-${script}
-`,
-      place,
-    ]),
-  );
+const lftp = (script: string): Promise<string> => runLftp(hall.door.port, script);
+const python = (script: string): Promise<string> => runFtplib(hall.door.port, place, script);
 
 test.skipIf(!hasProgram('curl'))('curl uploads into folders it makes, over EPSV and over PASV', async () => {
   await expectSuccess(
@@ -189,3 +164,37 @@ ftp.quit()`);
     expect(hall.folder.originals.map(({ name }) => name)).toEqual(['b.dng']);
   },
 );
+
+test('basic-ftp uploads, appends, renames and lists over EPSV', async () => {
+  await runBasicFtp(hall.door.port, async (client) => {
+    await client.ensureDir('/day/one');
+    await client.uploadFrom(local('half.dng'), 'a.tmp');
+    await client.appendFrom(local('half.dng'), 'a.tmp');
+    await client.rename('a.tmp', 'a.dng');
+    expect((await client.list()).map(({ name, size }) => [name, size])).toEqual([['a.dng', 2 * 1_234_567]]);
+  });
+  const half = frame.subarray(0, 1_234_567);
+  expectKept('/day/one/a.dng', Buffer.concat([half, half]));
+});
+
+test.skipIf(!hasProgram('lftp'))('lftp sets times by SITE UTIME and modes by SITE CHMOD', async () => {
+  // MFMT is what lftp takes where FEAT names it; without FEAT it tries both forms of SITE UTIME, the short one first.
+  const ways = ['set ftp:use-feat no', 'set ftp:use-feat no; set ftp:use-site-utime2 no'];
+  for (const [number, way] of ways.entries()) {
+    await lftp(`${way}; mirror -R --include-glob=SET_0002.DNG ${place} way${number}`);
+    const entry = await hall.folder.stat(`/way${number}/SET_0002.DNG`);
+    const { mtimeMs } = statSync(local('SET_0002.DNG'));
+    // Whole seconds are all that either form can tell.
+    expect(entry?.modifiedMs).toBe(Math.floor(mtimeMs / 1000) * 1000);
+  }
+  await lftp('chmod 644 way0/SET_0002.DNG');
+});
+
+test.skipIf(!hasProgram('tnftp'))('tnftp asks for a name that is free (STOU)', async () => {
+  const put = `put ${local('SET_0001.DNG')} a.dng\n`;
+  const script = `open 127.0.0.1 ${hall.door.port}\nuser camera right\nbinary\nsunique\n${put}${put}bye\n`;
+  const printed = await expectSuccess(runProgram('tnftp', ['-n', '-v'], { input: script }));
+  expect(printed).toContain('150 FILE: /a.dng');
+  expectKept('/a.dng', frame);
+  expectKept('/a (2).dng', frame);
+});

@@ -385,6 +385,19 @@ const cases: Readonly<Record<string, Check | Case>> = {
           expect(await wire.store(`STOR ${name}`, bytes, way)).toEqual([150, 226]);
           expect(kept(hall, name)).toBe(sha256(bytes));
         }
+        for (const line of host === '::1' ? (['EPRT'] as const) : (['EPRT', 'PORT'] as const)) {
+          await using dialled = await awaitDial(host);
+          const { port } = dialled;
+          const eprt = `EPRT |${host === '::1' ? 2 : 1}|${host}|${port}|`;
+          expect(
+            (await wire.command(line === 'EPRT' ? eprt : `PORT 127,0,0,1,${port >> 8},${port & 0xff}`)).code,
+          ).toBe(200);
+          const name = `/${line}-${host.length}`;
+          expect((await wire.command(`STOR ${name}`)).code).toBe(150);
+          (await dialled.connection).end(bytes);
+          expect((await wire.reply()).code).toBe(226);
+          expect(kept(hall, name)).toBe(sha256(bytes));
+        }
       }
     },
   },

@@ -81,6 +81,37 @@ test('6.6 a folder slower than the stall time is not the client’s silence', as
   expect(await wire.store('STOR slow.dng', new Uint8Array(300_000))).toEqual([150, 226]);
 });
 
+test('2.2 while one connection waits for its file to be durable it is told so, and others list, make and upload', async () => {
+  let letFinish = (): void => {};
+  const durable = new Promise<void>((resolve) => {
+    letFinish = resolve;
+  });
+  let isSlow = true;
+  const hall = await open({ folder: { beforeFinish: async () => (isSlow ? durable : undefined) } });
+  try {
+    const waiting = await Wire.loggedIn(hall.door.port);
+    const data = await waiting.data();
+    await waiting.command('STOR a.dng');
+    data.end(new Uint8Array(100_000));
+    await eventually(() => data.closed, 'the door has closed its side');
+    waiting.send('NOOP\r\n');
+    const status = await waiting.command('STAT');
+    expect(status.lines).toContain(' 100000 bytes received, now being made durable');
+
+    const other = await Wire.loggedIn(hall.door.port);
+    expect(await other.codes('MKD day', 'NOOP')).toEqual([257, 200]);
+    expect((await other.listing('NLST')).codes).toEqual([150, 226]);
+    isSlow = false;
+    const third = await Wire.loggedIn(hall.door.port);
+    expect(await third.store('STOR day/b.dng', new Uint8Array(5))).toEqual([150, 226]);
+
+    letFinish();
+    expect([(await waiting.reply()).code, (await waiting.reply()).code]).toEqual([226, 200]);
+  } finally {
+    letFinish();
+  }
+});
+
 test('6.7 a client that says QUIT and closes at once keeps its upload', async () => {
   const hall = await open();
   const wire = await Wire.loggedIn(hall.door.port);

@@ -46,6 +46,14 @@ test('only the client itself is dialled, on a port of 1024 or above (RFC 2577 se
   expect(refusedTarget({ address: '192.0.2.8', port: 50_000 }, state)?.code).toBe(504);
 });
 
+test('a client that gives no address means its own, but no other port than it may have', () => {
+  for (const address of ['0.0.0.0', '::', '0:0:0:0:0:0:0:0']) {
+    const state = freshState(address.includes(':') ? '2001:db8::7' : '192.0.2.7', '192.0.2.1');
+    expect(refusedTarget({ address, port: 1024 }, state), address).toBeNull();
+    expect(refusedTarget({ address, port: 1023 }, state)?.code).toBe(504);
+  }
+});
+
 test('an IPv6 address is one however it is written (RFC 4291 section 2.2)', () => {
   const forms = [
     '2001:db8:0:0:8:800:200C:417A',

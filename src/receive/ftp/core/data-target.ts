@@ -41,11 +41,18 @@ export function parseEprtArgument(argument: string): DataTarget | 'unknown-proto
 
 /**
  * Why a target is refused, or null where it may be dialled. Only the client itself is: a server that dials others is a
- * tool for scanning them (RFC 2577 section 3).
+ * tool for scanning them (RFC 2577 section 3). A client that gives no address (`::`, `0.0.0.0`: lftp 4.9.2 over IPv6)
+ * means its own.
  */
 export function refusedTarget({ address, port }: DataTarget, { peerAddress }: SessionState): Reply | null {
-  if (!sameAddress(address, peerAddress)) return reply(504, 'Data goes to your own address only.');
+  if (!isUnspecified(address) && !sameAddress(address, peerAddress))
+    return reply(504, 'Data goes to your own address only.');
   return port < portMin ? reply(504, `Data goes to a port of ${portMin} or above.`) : null;
+}
+
+/** RFC 4291 section 2.5.2; RFC 1122 section 3.2.1.3. */
+function isUnspecified(address: string): boolean {
+  return address === '0.0.0.0' || sameAddress(address, '::');
 }
 
 /** Whether two texts are one address: IPv6 may be written in several ways (RFC 4291 section 2.2). */

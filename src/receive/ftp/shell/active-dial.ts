@@ -1,5 +1,4 @@
 import { Socket } from 'node:net';
-import { listenAddressFor } from './addresses.ts';
 import type { DataWay } from './data-way.ts';
 
 export interface DialTarget {
@@ -47,12 +46,8 @@ export class ActiveDial implements DataWay {
       // Later trouble is found by the transfer when it reads.
       socket.on('error', () => resolve(false));
       socket.on('close', () => resolve(false));
-      const { address, port, localAddress } = this.#target;
-      const from = listenAddressFor(localAddress);
-      socket.connect(
-        { host: address, port, keepAlive: true, ...(from === '::' ? {} : { localAddress: from }) },
-        () => resolve(!this.#closed),
-      );
+      const { address: host, port, localAddress } = this.#target;
+      socket.connect({ host, port, localAddress, keepAlive: true }, () => resolve(!this.#closed));
     });
   }
 }

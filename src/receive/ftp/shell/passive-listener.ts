@@ -1,7 +1,7 @@
 import { randomInt } from 'node:crypto';
 import { createServer, type Server, type Socket } from 'node:net';
 import { errorCode } from '../../../base/index.ts';
-import { listenAddressFor, plainAddress } from './addresses.ts';
+import { plainAddress } from './addresses.ts';
 import type { DataWay } from './data-way.ts';
 import { listen } from './listening.ts';
 import type { PortRange } from './options.ts';
@@ -35,7 +35,7 @@ export class PassiveListener implements DataWay {
     server.on('error', () => this.close());
   }
 
-  /** Opens a port of the range; null where none is free. */
+  /** Opens a port of the range, at the address that the client reached us by only; null where none is free. */
   static async open(
     range: PortRange,
     localAddress: string,
@@ -48,7 +48,7 @@ export class PassiveListener implements DataWay {
       const server = createServer({ pauseOnConnect: true, allowHalfOpen: true, keepAlive: true });
       const wanted = range.from + ((first + tried) % count);
       try {
-        const port = await listen(server, listenAddressFor(localAddress), wanted);
+        const port = await listen(server, localAddress, wanted);
         return new PassiveListener(server, port, peerAddress, events);
       } catch (trouble) {
         if (errorCode(trouble) !== 'EADDRINUSE') return null;
