@@ -214,6 +214,18 @@ test('a mosaic of fewer than three rows or columns is refused at full size', () 
   ).toBe(3);
 });
 
+test('smaller ones made on the way are those made by themselves, and the picture is the same with and without', () => {
+  const mosaic: Mosaic = {
+    ...neutralScene(64, 48, (row, column) => Math.abs(Math.sin(row * 1.3 + column * 0.7))),
+    orientation: 8,
+  };
+  const look = compileLook(defaultLook);
+  const { picture, smaller } = renderMosaic(mosaic, look, 'half', [20, 7, 4000]);
+  expect(picture).toEqual(renderMosaic(mosaic, look, 'half').picture);
+  const alone = [20, 7].map((longEdgePx) => renderMosaic(mosaic, look, { longEdgePx }).picture);
+  expect(smaller).toEqual([...alone, picture]);
+});
+
 test('linear output puts the first saturated channel at 65,535 and keeps neutrals neutral in every space', () => {
   const mosaic = neutralScene(4, 4, () => Math.SQRT2 / 2);
   for (const space of ['srgb', 'rec2020', 'romm'] as const) {

@@ -1,6 +1,6 @@
 import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
-import { areaReducer, type Rgb8, type Size, turnUpright } from '../image/index.ts';
+import { areaReducer, fitLongEdge, type Rgb8, type Size, turnUpright } from '../image/index.ts';
 import type { CompiledLook } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
@@ -16,6 +16,8 @@ import { forEachStrip } from './strips.ts';
 export interface Rendered {
   /** Upright, encoded sRGB. */
   readonly picture: Rgb8;
+  /** The same reduced further, for each of `smallerEdgesPx`; never enlarged. */
+  readonly smaller: readonly Rgb8[];
   /** Assumptions that had to be made: codes `develop.*`. */
   readonly issues: readonly Finding[];
 }
@@ -24,18 +26,28 @@ const srgbTable = encodeTable(rgbSpaces.srgb);
 
 /**
  * The picture of a mosaic with its look: sRGB, 8 bits, upright. Smaller sizes are reduced by area averaging in linear
- * display light. The mosaic is read, not kept. Rounded to the nearest, no dithering.
+ * display light; those of `smallerEdgesPx` (long edges) on the way, from the same light as the picture itself. The mosaic
+ * is read, not kept. Rounded to the nearest, no dithering.
  * Errors: `raw-too-large`, `region-outside`, `raw-unsupported-mosaic`.
  */
-export function renderMosaic(mosaic: Mosaic, look: CompiledLook, size: RenderSize): Rendered {
+export function renderMosaic(
+  mosaic: Mosaic,
+  look: CompiledLook,
+  size: RenderSize,
+  smallerEdgesPx: readonly number[] = [],
+): Rendered {
   const plan = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
-  const strips = displayLight(mosaic, plan, frame, look);
-  const { target } = frame;
-  const isReduced = target.widthPx !== frame.window.widthPx || target.heightPx !== frame.window.heightPx;
-  const data = isReduced ? reduceStrips(strips, target) : encodeStrips(strips);
-  const stored: Rgb8 = { data, ...target, channels: 3 };
-  return { picture: turnUpright(stored, mosaic.orientation), issues: plan.issues };
+  const light = displayLight(mosaic, plan, frame, look);
+  const targets = [frame.target, ...smallerEdgesPx.map((edgePx) => fitLongEdge(frame.target, edgePx))];
+  const takers = targets.map((target) => pictureTaker(light, target));
+  forEachStrip(light, (rowStart, rowEnd) => {
+    light.fill(rowStart, rowEnd);
+    for (const { take } of takers) take(rowStart, rowEnd);
+  });
+  const [picture, ...smaller] = takers.map((taker) => turnUpright(taker.picture, mosaic.orientation));
+  if (picture === undefined) throw new Error('a rendering has a picture');
+  return { picture, smaller, issues: plan.issues };
 }
 
 /** Display-linear light of the output space that comes strip by strip into `kernels.strip`. */
@@ -75,26 +87,24 @@ function stripKernels(work: StripWork): StripKernels {
   return simdKernels(work) ?? plainKernels(work);
 }
 
-function encodeStrips(light: DisplayLight): Uint8Array {
-  const { widthPx, heightPx, kernels, fill } = light;
-  const bytes = new Uint8Array(widthPx * heightPx * 3);
-  forEachStrip(light, (rowStart, rowEnd) => {
-    fill(rowStart, rowEnd);
-    kernels.encode((rowEnd - rowStart) * widthPx, bytes, rowStart * widthPx * 3);
-  });
-  return bytes;
+/** A picture as the sensor lies that grows strip by strip; encoding leaves the strip's light as it is. */
+interface PictureTaker {
+  readonly picture: Rgb8;
+  readonly take: (rowStart: number, rowEnd: number) => void;
 }
 
-function reduceStrips(light: DisplayLight, target: Size): Uint8Array {
-  const bytes = new Uint8Array(target.widthPx * target.heightPx * 3);
-  const reduce = areaReducer(light, target, (line, row) => {
-    encodeSamples8(line, line.length, srgbTable, bytes, row * line.length);
+function pictureTaker({ widthPx, heightPx, kernels }: DisplayLight, target: Size): PictureTaker {
+  const data = new Uint8Array(target.widthPx * target.heightPx * 3);
+  const picture: Rgb8 = { data, ...target, channels: 3 };
+  if (target.widthPx === widthPx && target.heightPx === heightPx) {
+    const take: PictureTaker['take'] = (rowStart, rowEnd) =>
+      kernels.encode((rowEnd - rowStart) * widthPx, data, rowStart * widthPx * 3);
+    return { picture, take };
+  }
+  const reduce = areaReducer({ widthPx, heightPx }, target, (line, row) => {
+    encodeSamples8(line, line.length, srgbTable, data, row * line.length);
   });
-  forEachStrip(light, (rowStart, rowEnd) => {
-    light.fill(rowStart, rowEnd);
-    reduce(light.kernels.strip, rowEnd - rowStart);
-  });
-  return bytes;
+  return { picture, take: (rowStart, rowEnd) => reduce(kernels.strip, rowEnd - rowStart) };
 }
 
 function lightPlan(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): LightPlan {

@@ -10,4 +10,5 @@ export {
   type RenderAnswer,
   type RenderJob,
   type ResizeJob,
+  type SmallerRendering,
 } from './messages.ts';

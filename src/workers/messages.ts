@@ -33,8 +33,20 @@ export interface RenderJob {
   readonly format: PictureFormat;
   /** Written under a temporary name beside it, then renamed; an existing file is replaced. */
   readonly outPath: string;
+  /**
+   * Smaller ones made on the way, each written before the picture itself: from the same light, without the detour over
+   * `resize`, which decodes and reduces what was just encoded.
+   */
+  readonly also?: readonly SmallerRendering[];
   /** Overrides what the file's tags and the decoder say. */
   readonly hints?: RawHints;
+}
+
+/** A rendering beside another one; see `RenderJob.also`. */
+export interface SmallerRendering {
+  readonly longEdgePx: number;
+  readonly format: PictureFormat;
+  readonly outPath: string;
 }
 
 /** A raw to 16-bit linear light, as TIFF with its profile. No look. */

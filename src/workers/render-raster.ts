@@ -2,35 +2,38 @@ import { clipRegion } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { cutOut, fitLongEdge, type Rgb8, type Size } from '../image/index.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import type { RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
 import { reducePicture } from './reduce-picture.ts';
 import { stopwatch } from './stopwatch.ts';
-import { writePicture } from './write-picture.ts';
+import { writePicture, writeSmaller } from './write-picture.ts';
 
 /** The job `render` for originals that are finished pictures. */
 export async function renderRaster(job: RenderJob): Promise<RenderAnswer> {
   const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
   const full = (): Promise<Rgb8> => decodeRaster(job.path);
-  return renderFile(job, full, job.size, issues);
+  return renderFile(job, full, job.size, job.also ?? [], issues);
 }
 
 /** The job `resize`. */
 export function resizeRendering(job: ResizeJob): Promise<RenderAnswer> {
   const full = (): Promise<Rgb8> => decodeRaster(job.path, true);
-  return renderFile(job, full, { longEdgePx: job.longEdgePx }, []);
+  return renderFile(job, full, { longEdgePx: job.longEdgePx }, [], []);
 }
 
 async function renderFile(
   job: Pick<RenderJob, 'format' | 'outPath'>,
   decode: () => Promise<Rgb8>,
   size: RenderJob['size'],
+  also: readonly SmallerRendering[],
   issues: readonly Finding[],
 ): Promise<RenderAnswer> {
   const lap = stopwatch();
   const full = await decode();
   const decodeMs = lap();
   const picture = pictureOf(full, size);
+  const smaller = also.map(({ longEdgePx }) => reducePicture(picture, fitLongEdge(picture, longEdgePx)));
   const developMs = lap();
+  await writeSmaller(smaller, also);
   const bytes = await writePicture(picture, job.format, job.outPath);
   return {
     widthPx: full.widthPx,

@@ -6,15 +6,18 @@ import { compileLook, neutralLook } from '../look/index.ts';
 import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
-import { writePicture, writeWhole } from './write-picture.ts';
+import { writePicture, writeSmaller, writeWhole } from './write-picture.ts';
 
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
   const { mosaic, issues } = await raws.open(job.path, job.hints);
   const decodeMs = lap();
-  const rendered = renderMosaic(mosaic, compileLook(job.look ?? neutralLook), job.size);
+  const also = job.also ?? [];
+  const edges = also.map(({ longEdgePx }) => longEdgePx);
+  const rendered = renderMosaic(mosaic, compileLook(job.look ?? neutralLook), job.size, edges);
   const developMs = lap();
+  await writeSmaller(rendered.smaller, also);
   const bytes = await writePicture(rendered.picture, job.format, job.outPath);
   return {
     ...sizes(mosaic, rendered.picture),

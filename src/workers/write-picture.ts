@@ -3,7 +3,7 @@ import { rename, rm, writeFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { embedJpegProfile, type Rgb8 } from '../image/index.ts';
-import type { PictureFormat } from './messages.ts';
+import type { PictureFormat, SmallerRendering } from './messages.ts';
 
 /**
  * Encodes encoded-sRGB pixels and puts the file at `outPath`; returns its size in bytes. An sRGB profile is embedded:
@@ -11,6 +11,17 @@ import type { PictureFormat } from './messages.ts';
  */
 export async function writePicture(picture: Rgb8, format: PictureFormat, outPath: string): Promise<number> {
   return writeWhole(outPath, await encodePicture(picture, format));
+}
+
+/** The pictures of `RenderJob.also`, each to its own place, in the same order. */
+export async function writeSmaller(
+  pictures: readonly Rgb8[],
+  also: readonly SmallerRendering[],
+): Promise<void> {
+  for (const [index, { format, outPath }] of also.entries()) {
+    const picture = pictures[index];
+    if (picture !== undefined) await writePicture(picture, format, outPath);
+  }
 }
 
 /** The bytes of a file that appears at `path` whole or not at all. A rendering can be made again, so nothing is synced. */

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import sharp from 'sharp';
 import { afterAll, expect, test } from 'vitest';
 import { defaultLook } from '../../src/look/index.ts';
 import { developFile, type RenderJob, startDevelopPool } from '../../src/workers/index.ts';
@@ -79,6 +80,66 @@ test('developFile names the result after the original and decides by content', a
     });
     const linear = await developFile(original, { ...options, format: 'tiff-linear' });
     expect(linear).toMatchObject({ outPath: join(outDir, 'ramp.tif'), renderedHeightPx: 32 });
+  } finally {
+    await pool.close();
+  }
+});
+
+test('smaller ones are written beside the picture, from a raw and from a finished picture', async () => {
+  const pool = startDevelopPool({ size: 0 });
+  const also = (name: string) => [
+    { longEdgePx: 24, format: 'png', outPath: join(folder, `${name}-24.png`) } as const,
+    { longEdgePx: 9, format: 'jpeg', outPath: join(folder, `${name}-9.jpg`) } as const,
+  ];
+  const sizeOf = async (name: string) => {
+    const { format, width, height } = await sharp(join(folder, name)).metadata();
+    return [format, width, height];
+  };
+  try {
+    await pool.render({ ...job('raw.png'), also: also('raw') });
+    await pool.render({
+      ...job('raster.png'),
+      path: join(folder, 'raw.png'),
+      kind: 'raster',
+      look: null,
+      size: 'full',
+      also: also('raster'),
+    });
+    for (const name of ['raw', 'raster']) {
+      expect(await sizeOf(`${name}.png`)).toEqual(['png', 48, 32]);
+      expect(await sizeOf(`${name}-24.png`)).toEqual(['png', 24, 16]);
+      expect(await sizeOf(`${name}-9.jpg`)).toEqual(['jpeg', 9, 6]);
+    }
+  } finally {
+    await pool.close();
+  }
+});
+
+test('regions and full size come from a raw and from a finished picture; a region outside is refused', async () => {
+  const pool = startDevelopPool({ size: 0 });
+  const region = { leftPx: 10, topPx: 8, widthPx: 30, heightPx: 20 };
+  const finished = { path: join(folder, 'whole.png'), kind: 'raster', look: null } as const;
+  const pixels = (name: string): Promise<Buffer> => sharp(join(folder, name)).raw().toBuffer();
+  try {
+    await expect(pool.render({ ...job('whole.png'), size: 'full' })).resolves.toMatchObject({
+      widthPx: 96,
+      heightPx: 64,
+      renderedWidthPx: 96,
+      renderedHeightPx: 64,
+    });
+    await expect(pool.render({ ...job('part.png'), size: { region } })).resolves.toMatchObject({
+      widthPx: 96,
+      renderedWidthPx: 30,
+      renderedHeightPx: 20,
+    });
+    await pool.render({ ...job('cut.png'), ...finished, size: { region } });
+    expect(await pixels('cut.png')).toEqual(await pixels('part.png'));
+    const outside = { size: { region: { ...region, leftPx: 96 } } };
+    for (const source of [{}, finished]) {
+      await expect(pool.render({ ...job('no.png'), ...source, ...outside })).rejects.toMatchObject({
+        code: 'region-outside',
+      });
+    }
   } finally {
     await pool.close();
   }

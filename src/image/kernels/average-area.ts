@@ -8,9 +8,20 @@ export function addRow(
 ): void {
   const count = sum.length;
   if (strip.length < offset + count) throw new RangeError('addRow: sizes differ');
-  // Two plain loops: one with a condition inside takes twice as long.
-  if (fresh) for (let i = 0; i < count; i++) sum[i] = strip[offset + i] * weight;
-  else for (let i = 0; i < count; i++) sum[i] += strip[offset + i] * weight;
+  if (fresh) {
+    for (let i = 0; i < count; i++) sum[i] = strip[offset + i] * weight;
+    return;
+  }
+  let i = 0;
+  // Four at a time take half as long as one at a time (V8 of Node 20).
+  for (; i + 3 < count; i += 4) {
+    const at = offset + i;
+    sum[i] += strip[at] * weight;
+    sum[i + 1] += strip[at + 1] * weight;
+    sum[i + 2] += strip[at + 2] * weight;
+    sum[i + 3] += strip[at + 3] * weight;
+  }
+  for (; i < count; i++) sum[i] += strip[offset + i] * weight;
 }
 
 /**
