@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { defaultFtpLimits } from '../core/limits.ts';
-import { listenAddressFor, plainAddress } from './addresses.ts';
+import { plainAddress } from './addresses.ts';
 import { resolveFtpDoorOptions } from './options.ts';
 
 const options = { host: '127.0.0.1', port: 0, passive: { from: 0, to: 0 } };
@@ -41,10 +41,4 @@ test('an IPv4 client of a dual-stack door has a dotted address (RFC 4291 section
   expect(plainAddress('::ffff:192.0.2.7')).toBe('192.0.2.7');
   expect(plainAddress('2001:db8::7')).toBe('2001:db8::7');
   expect(plainAddress(undefined)).toBe('');
-});
-
-test('a link-local address cannot be bound without its zone (RFC 4007), so any is', () => {
-  expect(listenAddressFor('fe80::1')).toBe('::');
-  expect(listenAddressFor('192.0.2.7')).toBe('192.0.2.7');
-  expect(listenAddressFor('fd00::2')).toBe('fd00::2');
 });
