@@ -34,6 +34,21 @@ function written(name: string, bytes: Uint8Array): string {
   return path;
 }
 
+test('a finished picture in another colour space comes out in sRGB', async () => {
+  const code = { r: 190, g: 60, b: 70 };
+  const flat = sharp({ create: { width: 8, height: 8, channels: 3, background: code } });
+  // libvips converts to Display P3 and embeds its profile; the codes are then others.
+  const inP3 = await flat.withIccProfile('p3').png().toBuffer();
+  const asStored = [...(await sharp(inP3, { ignoreIcc: true }).raw().toBuffer()).subarray(0, 3)];
+  expect(Math.abs((asStored[0] ?? 0) - code.r)).toBeGreaterThan(8);
+  const task = job(written('p3.png', inP3), 'raster', 'full');
+  await pool.render(task);
+  const rendered = [...(await sharp(task.outPath).raw().toBuffer()).subarray(0, 3)];
+  rendered.forEach((value, channel) => {
+    expect(Math.abs(value - ([code.r, code.g, code.b][channel] ?? 0))).toBeLessThanOrEqual(2);
+  });
+});
+
 describe.skipIf(!hasShared())('Exif orientation (eight real pictures of one scene each)', () => {
   const orientationPath = (name: string): string => sharedPath(`reference/metadata/orientation/${name}`);
 
