@@ -4,18 +4,24 @@ import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { run, say } from './ready.mjs';
 
-/** [program looked for on the PATH, Debian package that brings it, what it is needed for] */
+/** [program looked for on the PATH (or at its address), Debian package that brings it, what it is needed for] */
 const programs = [
   ['chromium', 'chromium', 'the pages, in a real browser'],
   ['curl', 'curl', 'uploads by a real FTP client'],
   ['lftp', 'lftp', 'uploads, resume and renames by a real FTP client'],
   ['ncftpput', 'ncftp', 'uploads by a real FTP client'],
+  ['tnftp', 'tnftp', 'uploads by a real FTP client'],
   ['python3', 'python3', 'uploads by ftplib'],
+  ['openssl', 'openssl', 'TLS facts from an outside judge'],
+  ['sftp', 'openssh-client', 'uploads by OpenSSH'],
+  ['/usr/lib/openssh/sftp-server', 'openssh-sftp-server', 'the reference the bench holds our SFTP against'],
   ['exiftool', 'libimage-exiftool-perl', 'reading tags as an outside judge'],
   ['dcraw_emu', 'libraw-bin', 'developing raw files as an outside judge'],
   ['transicc', 'liblcms2-utils', 'converting colours as an outside judge'],
   ['strace', 'strace', 'watching the order of writes and syncs'],
   ['ip', 'iproute2', 'test hosts of their own'],
+  ['nft', 'nftables', 'lines that lose packets and walls that shut ports'],
+  ['fiu-run', 'fiu-utils', 'disks that fail'],
 ];
 
 /**
@@ -42,6 +48,7 @@ export function ensureSystemTools() {
 }
 
 function onPath(program) {
+  if (program.startsWith('/')) return existsSync(program);
   return (process.env.PATH ?? '')
     .split(delimiter)
     .some((folder) => existsSync(join(folder, program)) || existsSync(join(folder, `${program}.exe`)));
