@@ -1,9 +1,12 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command, InvalidArgumentError } from 'commander';
+import { errorMessage } from '../base/index.ts';
 import {
   defaultPaceBytesPerSecond,
   defaultSizeMegapixels,
+  type FaultOrder,
+  parseFaultOrder,
   runStandIn,
   shotNames,
 } from '../stand-in/index.ts';
@@ -22,6 +25,7 @@ interface Flags {
   readonly size: number;
   readonly seed: number;
   readonly cache: string;
+  readonly fault: readonly FaultOrder[];
   readonly json: boolean;
 }
 
@@ -52,6 +56,12 @@ export function standInCommand(leave: (code: number) => void): Command {
       'where renderings of the set and the counter are kept',
       join(homedir(), '.cache', 'setside-stand-in'),
     )
+    .option(
+      '--fault <name[=value][@frame,…]>',
+      'let something go wrong; may be given again',
+      collectFault,
+      [],
+    )
     .option('--json', 'JSON lines on standard output, one for each step', false)
     .action(async (flags: Flags) => leave(await shoot(flags)));
 }
@@ -70,6 +80,7 @@ async function shoot(flags: Flags): Promise<number> {
     cacheDir: flags.cache,
     seed: flags.seed,
     sizeMegapixels: flags.size,
+    faults: flags.fault,
     now: Date.now,
     signal: interrupted.signal,
     onProgress: flags.json ? printJson : showProgress(process.stderr),
@@ -77,6 +88,14 @@ async function shoot(flags: Flags): Promise<number> {
   const sent = summary.frames.filter((frame) => frame.sent).length;
   printLine(`${sent} of ${summary.frames.length} frames sent and acknowledged.`, flags.json);
   return sent === summary.frames.length ? exitCodes.done : exitCodes.no;
+}
+
+function collectFault(text: string, earlier: readonly FaultOrder[]): FaultOrder[] {
+  try {
+    return [...earlier, parseFaultOrder(text)];
+  } catch (thrown) {
+    throw new InvalidArgumentError(errorMessage(thrown));
+  }
 }
 
 function wholeNumber(from: number, to: number): (text: string) => number {

@@ -54,6 +54,7 @@ const plainRecipe: FrameRecipe = {
   addedSigmaPx: 0,
   noiseSeed: 1,
   noise: true,
+  faults: [],
 };
 
 export async function shootFrame(

@@ -2,6 +2,7 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { type EpochMs, SetsideError } from '../base/index.ts';
 import { dcfName } from './core/dcf-name.ts';
+import { type FaultOrder, faultValue } from './core/faults.ts';
 import { type FrameRecipe, planFrames, type ShotName, shotNames } from './core/frame-plan.ts';
 import { type FrameSize, frameSize } from './core/frame-size.ts';
 import type { FrameTruth } from './core/frame-truth.ts';
@@ -42,8 +43,8 @@ export interface StandInOptions {
   readonly firstOrdinal?: number;
   /** How often a broken upload is taken up again; default 3. */
   readonly retries?: number;
-  /** Break off the first attempt of one frame: `frame` counts from 1, `share` is 0 to 1. */
-  readonly cutAt?: { readonly frame: number; readonly share: number };
+  /** What goes wrong on purpose; frames count from 1. Default: nothing. */
+  readonly faults?: readonly FaultOrder[];
   /** Render threads; default one per processor up to 4, 0 renders on this thread. */
   readonly threads?: number;
 }
@@ -117,9 +118,7 @@ async function shootPlan(
     lastShutterMs = shutterMs;
     const frame = await shootFrame(studio, size, recipe, shutterMs);
     prepared = prepare(studio, plan[index + 1]);
-    frames.push(
-      await deliver(options, camera, frame, { ordinal: first + index, take: index + 1, shutterMs }),
-    );
+    frames.push(await deliver(options, camera, frame, { ordinal: first + index, recipe, shutterMs }));
     await writeCounter(options.cacheDir, first + index + 1);
   }
   await studio.settle();
@@ -129,20 +128,21 @@ async function shootPlan(
 
 interface Placing {
   readonly ordinal: number;
-  readonly take: number;
+  readonly recipe: FrameRecipe;
   readonly shutterMs: EpochMs;
 }
 
 async function deliver(
-  { cutAt, onProgress }: StandInOptions,
+  { onProgress }: StandInOptions,
   camera: FtpCamera,
   { bytes, truth }: Frame,
-  { ordinal, take, shutterMs }: Placing,
+  { ordinal, recipe, shutterMs }: Placing,
 ): Promise<SentFrame> {
   const name = dcfName(ordinal);
   const about = { name: name.file, bytes: bytes.length };
   onProgress({ code: 'stand-in.shot', args: { ...about, shot: truth.shot, purpose: truth.purpose } });
-  const cut = cutAt?.frame === take ? { cutAt: cutAt.share } : {};
+  const cutPercent = faultValue(recipe.faults, 'cut');
+  const cut = cutPercent === undefined ? {} : { cutAt: cutPercent / 100 };
   const sent = await camera.send({ name, bytes, ...cut }).then(
     () => true,
     (failure: unknown) => {

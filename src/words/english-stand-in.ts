@@ -17,4 +17,25 @@ export const standInSentences: SentenceTable = {
     const frames = numberArg(args, 'frames');
     return frames === 1 ? 'One frame was shot.' : `${frames} frames were shot.`;
   },
+  ...faultSentences(),
 };
+
+/** What each fault on demand does, for the help: value and range are said beside it. */
+function faultSentences(): SentenceTable {
+  const table = {
+    cut: 'The line breaks when so much of the file has gone out; the camera sends it again.',
+    duplicate: 'The same file is sent a second time.',
+    clock: 'The clock of the camera is so many minutes ahead, or behind where the value is negative.',
+    wrap: 'The counter of the camera comes round: this frame is 0001, the one before it 9999.',
+    gap: 'So many numbers are missing before this frame, as if their files had never come.',
+    strobe: 'The strobe does not fire.',
+    shift: 'The subject stands so many pixels further to the right, or left where the value is negative.',
+    soft: 'The focus is off: a blur of so many pixels standard deviation comes on top.',
+    shake: 'The camera moves during the exposure, so many pixels.',
+    tint: 'The light has this colour temperature instead of 6504 K.',
+    exposure: 'The exposure is so many stops off, darker where the value is negative.',
+  };
+  return Object.fromEntries(
+    Object.entries(table).map(([name, sentence]) => [`stand-in.fault-${name}`, () => sentence]),
+  );
+}

@@ -3,7 +3,12 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { runStandIn, type StandInOptions, type StandInProgress } from '../../src/stand-in/index.ts';
+import {
+  type FaultOrder,
+  runStandIn,
+  type StandInOptions,
+  type StandInProgress,
+} from '../../src/stand-in/index.ts';
 import { type FakeStation, startFakeStation } from './stand-in-fake-station.ts';
 
 let station: FakeStation;
@@ -42,6 +47,7 @@ function options(changes: Partial<StandInOptions> = {}): StandInOptions {
   };
 }
 
+const cutAt = (percent: number): FaultOrder => ({ name: 'cut', value: percent, frames: [1] });
 const codes = (): string[] => progress.map(({ code }) => code);
 
 test('frames arrive whole under DCF names, over one connection, and the counter goes on next time', async () => {
@@ -67,9 +73,7 @@ test('a broken upload is taken up again where the station says it ended, and the
   await runStandIn(options({ firstOrdinal: 1 }));
   const whole = station.files.get('/DCIM/100SETSD/QMST0001.DNG');
   const size = whole?.length ?? 0;
-  await runStandIn(
-    options({ firstOrdinal: 2, paceBytesPerSecond: size * 4, cutAt: { frame: 1, share: 0.5 } }),
-  );
+  await runStandIn(options({ firstOrdinal: 2, paceBytesPerSecond: size * 4, faults: [cutAt(50)] }));
   expect(codes()).toContain('stand-in.broke-off');
   expect(codes()).toContain('stand-in.resuming');
   expect(station.commands.filter((line) => line.startsWith('APPE'))).toEqual([
@@ -80,7 +84,7 @@ test('a broken upload is taken up again where the station says it ended, and the
 
 test('without retries a broken upload is given up and said so', async () => {
   const summary = await runStandIn(
-    options({ retries: 0, paceBytesPerSecond: 1_000_000, cutAt: { frame: 1, share: 0.3 } }),
+    options({ retries: 0, paceBytesPerSecond: 1_000_000, faults: [cutAt(30)] }),
   );
   expect(summary.frames[0]?.sent).toBe(false);
   const held = [...station.files.values()][0]?.length ?? 0;

@@ -13,6 +13,7 @@ const recipe: FrameRecipe = {
   addedSigmaPx: 0,
   noiseSeed: 3,
   noise: true,
+  faults: [],
 };
 
 /** A frame of one grey, or of what `value` says at each pixel of the rendering. */

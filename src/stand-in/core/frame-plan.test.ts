@@ -25,3 +25,10 @@ test('the same seed plans the same frames; no two frames share their noise', () 
   expect(new Set(plan.map(({ noiseSeed }) => noiseSeed)).size).toBe(40);
   expect(Math.max(...plan.map(({ exposureEv }) => Math.abs(exposureEv)))).toBeLessThanOrEqual(0.03);
 });
+
+test('a fault stands on the frame it was ordered for, and nothing else about the plan changes', () => {
+  const options = { frames: 4, shots: ['mug', 'jug'] as const, seed: 1 };
+  const plan = planFrames({ ...options, faults: [{ name: 'strobe', value: null, frames: [3] }] });
+  expect(plan.map(({ faults }) => faults.map(({ name }) => name))).toEqual([[], [], ['strobe'], []]);
+  expect(plan.map((recipe) => ({ ...recipe, faults: [] }))).toEqual(planFrames(options));
+});

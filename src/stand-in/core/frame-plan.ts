@@ -1,4 +1,5 @@
 /** Which frames a session shoots, and how each differs from the perfect one. */
+import { type Fault, type FaultOrder, faultsAt } from './faults.ts';
 import { uniform } from './kernels/hash.ts';
 
 /** The shot list of job QM-26, in the order of the day. */
@@ -23,6 +24,8 @@ export interface FrameRecipe {
   /** 32 bits. */
   readonly noiseSeed: number;
   readonly noise: boolean;
+  /** What goes wrong with this frame on purpose, see `faults.ts`. */
+  readonly faults: readonly Fault[];
 }
 
 export interface PlanOptions {
@@ -30,17 +33,20 @@ export interface PlanOptions {
   readonly frames: number;
   readonly shots: readonly ShotName[];
   readonly seed: number;
+  /** Default: nothing goes wrong. */
+  readonly faults?: readonly FaultOrder[];
 }
 
 /** Strobes vary by some hundredths of a stop from flash to flash (common practice, no source). */
 const exposureSpreadEv = 0.03;
 
 /** The frames of a session: each shot begins with its target, its pictures follow. */
-export function planFrames({ frames, shots, seed }: PlanOptions): FrameRecipe[] {
-  return shots.flatMap((shot, index) => {
+export function planFrames({ frames, shots, seed, faults = [] }: PlanOptions): FrameRecipe[] {
+  const right = shots.flatMap((shot, index) => {
     const share = Math.floor(frames / shots.length) + (index < frames % shots.length ? 1 : 0);
     return Array.from({ length: share }, (_, take) => planFrame(shot, take, seed + index * 1009 + take));
   });
+  return right.map((recipe, index) => ({ ...recipe, faults: faultsAt(faults, index + 1) }));
 }
 
 function planFrame(shot: ShotName, take: number, seed: number): FrameRecipe {
@@ -54,5 +60,6 @@ function planFrame(shot: ShotName, take: number, seed: number): FrameRecipe {
     addedSigmaPx: 0,
     noiseSeed: Math.floor(uniform(seed, 4) * 4_294_967_296),
     noise: true,
+    faults: [],
   };
 }
