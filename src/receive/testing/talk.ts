@@ -19,6 +19,7 @@ const entry = (kind: FolderEntry['kind'], name: string): FolderEntry => ({
 export const easyScript: Script = {
   'log-in': () => ({ camera: 'Camera A', failures: 0 }),
   pause: () => null,
+  spend: () => null,
   listen: () => ({ port: 50_001 }),
   stat: ({ request }) => {
     const path = 'path' in request ? request.path : '';

@@ -7,7 +7,10 @@ import { KiB } from '../../../base/index.ts';
 export interface FtpLimits {
   /** Bytes of one command line without its end. 4096: the longest path (16 names of 255 bytes) with a verb fits. */
   readonly lineBytesMax: number;
-  /** Bytes of an over-long line that are thrown away before the client is sent off. Enough to forgive one slip. */
+  /**
+   * Bytes of an over-long line, or of Telnet commands within one, that are thrown away before the client is sent off.
+   * Enough to forgive one slip.
+   */
   readonly lineSkipBytesMax: number;
   /** Lines that may wait while a command runs. Clients pipeline a handful; beyond that the socket is not read. */
   readonly waitingLinesMax: number;
@@ -19,12 +22,25 @@ export interface FtpLimits {
   readonly connectionsMax: number;
   /** Control connections of one address. Cameras open one to four; several may sit behind one router. */
   readonly connectionsPerAddressMax: number;
+  /**
+   * Of the connections in all, those kept for addresses from which a camera has logged in: a flood of strangers never
+   * keeps a known camera out. A third: a set's cameras at four connections each. Fewer than the connections in all.
+   */
+  readonly connectionsReserved: number;
+  /** Addresses remembered as a camera's, the latest first: more than any studio deals out. */
+  readonly knownAddressesMax: number;
+  /** Clients turned away that are still waited for, so that they read why; in a flood the others are just cut off. */
+  readonly farewellsMax: number;
+  /** The log hears of one turned-away client in this time: a flood must not push everything else out of it. */
+  readonly refusalReportMs: number;
   /** From the greeting to the log-in, in all: a hand-typed log-in fits, a drip of bytes does not. */
   readonly loginMs: number;
   /** Wrong log-ins of one connection; the last is answered 421 (RFC 2577 section 5 asks for a small number). */
   readonly loginFailuresMax: number;
   /** Wrong log-ins of one address within a minute; beyond that nothing is checked any more (RFC 2577 section 5). */
   readonly loginFailuresPerMinuteMax: number;
+  /** Addresses whose wrong log-ins are remembered: bounds the memory of a flood from ever new addresses. */
+  readonly failingAddressesMax: number;
   /** Wait before a wrong log-in is answered; doubles with each failure of the address. */
   readonly loginDelayMs: number;
   /** Where the doubling ends: longer would outlast the patience of a client with a mistyped password. */
@@ -36,10 +52,26 @@ export interface FtpLimits {
   /** Silence of a data connection. TCP's own retransmission gives up later (RFC 1122 section 4.2.3.5: 100 s). */
   readonly stallMs: number;
   /**
+   * Time in which an upload must bring {@link crawlBytesMin}: a drip that is never silent holds a place and its buffers
+   * for ever. Time in which the disk holds the line up does not count.
+   */
+  readonly crawlMs: number;
+  /** 64 KiB in 5 minutes is a frame of 25 MB in a day and a half: no line that anybody shoots over. */
+  readonly crawlBytesMin: number;
+  /**
    * Silence after which an upload gives way to the same file from the same camera. A client that begins a file again
    * has lost the first connection, though that may still look alive here; a living line is not silent for 3 s.
    */
   readonly giveWayMs: number;
+  /**
+   * Changes of its folder that a camera may go on making: folders, renames, deletions, times, and uploads that are not
+   * kept. Each is a durable record; beyond, each waits its time. A burst of raw and JPEG has 20 renames in a second.
+   */
+  readonly changesPerSecondMax: number;
+  /** Changes that a camera may make at once: a card's folders and files put in order by hand. */
+  readonly changesAtOnceMax: number;
+  /** Entries that STAT tells in one reply, which is held in memory until it is read; LIST has no such bound. */
+  readonly statEntriesMax: number;
   /** Size of one receive buffer. A read fills at most one; with 256 KiB the bench `receive` lost a tenth. */
   readonly bufferBytes: number;
   /** Receive buffers per upload: one filling, the others on their way to disk. At least 2. */
@@ -58,15 +90,25 @@ export const defaultFtpLimits: FtpLimits = Object.freeze({
   pathDepthMax: 16,
   connectionsMax: 120,
   connectionsPerAddressMax: 40,
+  connectionsReserved: 40,
+  knownAddressesMax: 256,
+  farewellsMax: 64,
+  refusalReportMs: 10_000,
   loginMs: 60_000,
   loginFailuresMax: 4,
   loginFailuresPerMinuteMax: 20,
+  failingAddressesMax: 4096,
   loginDelayMs: 500,
   loginDelayMaxMs: 8_000,
   idleMs: 15 * 60_000,
   dataConnectMs: 30_000,
   stallMs: 60_000,
+  crawlMs: 5 * 60_000,
+  crawlBytesMin: 64 * KiB,
   giveWayMs: 3_000,
+  changesPerSecondMax: 20,
+  changesAtOnceMax: 2_000,
+  statEntriesMax: 1_000,
   bufferBytes: 512 * KiB,
   buffersPerUpload: 4,
   flushAfterMs: 50,

@@ -6,7 +6,7 @@ export type ControlInput =
   | { readonly kind: 'line'; readonly bytes: Uint8Array }
   /** A line passed its bound; the rest of it is thrown away. Said once per line. */
   | { readonly kind: 'too-long' }
-  /** The over-long line does not end: nothing further is read. */
+  /** The over-long line, or the Telnet commands within one, do not end: nothing further is read. */
   | { readonly kind: 'endless' }
   /** Bytes to send back: the refusal of a Telnet option. */
   | { readonly kind: 'telnet'; readonly bytes: Uint8Array };
@@ -37,6 +37,8 @@ export class LineReader {
   #chunk: Uint8Array = new Uint8Array(0);
   #at = 0;
   #telnet: TelnetState = 'data';
+  /** Bytes of Telnet commands since the last line ended. */
+  #telnetBytes = 0;
   #sawCr = false;
   /** An `ABOR` was taken at its CR; the LF, should it still come, belongs to it. */
   #swallowLf = false;
@@ -68,16 +70,22 @@ export class LineReader {
       const byte = this.#chunk[this.#at] ?? 0;
       if (byte !== lf && this.#holdsUrgentAbort()) break;
       this.#at += 1;
-      const input = this.#takeTelnet(byte);
+      const input = this.#takeByte(byte);
       if (input !== null) return input;
     }
     return this.#holdsUrgentAbort() ? this.#takeUrgentAbort() : null;
   }
 
+  #takeByte(byte: number): ControlInput | null {
+    if (this.#telnet === 'data' && byte !== telnet.iac) return this.#takeCharacter(byte);
+    this.#telnetBytes += 1;
+    this.#ended = this.#telnetBytes > this.#limits.lineSkipBytesMax;
+    return this.#ended ? { kind: 'endless' } : this.#takeTelnet(byte);
+  }
+
   #takeTelnet(byte: number): ControlInput | null {
     switch (this.#telnet) {
       case 'data':
-        if (byte !== telnet.iac) return this.#takeCharacter(byte);
         this.#telnet = 'iac';
         return null;
       case 'iac':
@@ -156,6 +164,7 @@ export class LineReader {
     const wasTooLong = this.#skipped >= 0;
     const bytes = this.#line.slice(0, this.#lineLength);
     this.#lineLength = 0;
+    this.#telnetBytes = 0;
     this.#skipped = -1;
     return wasTooLong ? null : { kind: 'line', bytes };
   }

@@ -14,6 +14,8 @@ export interface Questions {
   'log-in': [{ readonly user: string; readonly password: string }, LogInAnswer];
   /** Lets time pass; the answer says nothing. */
   pause: [{ readonly ms: number }, null];
+  /** Counts one change of the camera's folder, and waits where there were too many. */
+  spend: [Record<never, never>, null];
 
   list: [{ readonly path: string }, FolderAnswer<readonly FolderEntry[]>];
   stat: [{ readonly path: string }, FolderAnswer<FolderEntry | null>];
@@ -69,3 +71,14 @@ export function* ask<Name extends QuestionName>(
   // The session resumes a command only with the answer to the question it yielded.
   return answer as Questions[Name][1];
 }
+
+/** Asks for a change of the camera's folder, no faster than the camera may make them. */
+export function* askChange<Name extends ChangeName>(
+  name: Name,
+  request: Questions[Name][0],
+): Asking<Questions[Name][1]> {
+  yield* ask('spend', {});
+  return yield* ask(name, request);
+}
+
+type ChangeName = 'make-folder' | 'remove-folder' | 'rename' | 'hide' | 'set-modified' | 'open';

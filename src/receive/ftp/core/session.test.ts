@@ -252,7 +252,7 @@ test('6.5 transfer parameters may stand between REST and STOR, as clients send t
   talk.say('REST 0', 'STOR f', 'PASV');
   talk.feed({ kind: 'data-connected' });
   talk.say('REST 5', 'APPE f');
-  expect(offsets).toEqual([{ offsetBytes: 5 }, 'start', 'start', 'end']);
+  expect(offsets).toEqual([{ offsetBytes: 5 }, 'start', 'start', { offsetBytes: 5 }]);
 });
 
 test('6.5 RNTO must follow RNFR directly: nothing may stand between, known or not', () => {

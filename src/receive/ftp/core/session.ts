@@ -11,7 +11,7 @@ import type { SessionEvent, Wish } from './session-events.ts';
 import { freshState, type SessionSetting, type SessionState } from './session-state.ts';
 
 /** Questions that end early when told so; the others are short or must not be cut. */
-const interruptible: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send', 'pause'];
+const interruptible: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send', 'pause', 'spend'];
 const transferring: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send'];
 /** A file being made durable may take a while on a slow disk: a client that asks is told that nobody has gone. */
 const keeping: readonly (QuestionName | null)[] = ['open', 'finish'];

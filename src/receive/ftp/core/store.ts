@@ -3,7 +3,7 @@ import type { Turn } from './command.ts';
 import { dropData, meetDataConnection, noDataWay } from './data-connection.ts';
 import { destination } from './destination.ts';
 import { nameOf, parentOf } from './path.ts';
-import { type Asking, ask } from './questions.ts';
+import { type Asking, ask, askChange } from './questions.ts';
 import { folderRefusal } from './refusals.ts';
 import { type Reply, reply } from './reply.ts';
 
@@ -48,7 +48,7 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   const missed = yield* meetDataConnection(turn);
   if (missed !== null) return { done: missed };
 
-  const opened = yield* ask('open', { path: where.path, how });
+  const opened = yield* askChange('open', { path: where.path, how });
   if (!opened.ok) return { refused: folderRefusal(opened.code) };
   if (!saidEarly) turn.say(ready);
   const { offsetBytes } = opened.value;
@@ -60,6 +60,11 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   const outcome = yield* ask('finish', { end });
   reportOutcome(turn, name, end, outcome);
   return { done: outcomeReply(end, outcome) };
+}
+
+/** Where REST says to go on, null where it said nothing or the beginning. */
+export function restartPoint({ carry }: Turn): { readonly offsetBytes: number } | null {
+  return carry?.kind === 'restart' && carry.offsetBytes > 0 ? { offsetBytes: carry.offsetBytes } : null;
 }
 
 /** The target of STOR and APPE: the path the client names. */

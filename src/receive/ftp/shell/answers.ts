@@ -1,6 +1,7 @@
 import type { Arrival, ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
 import type { AdmittedCamera, DoorKeeper } from '../../core/door-keeper.ts';
 import type { AddressBook } from '../core/address-book.ts';
+import type { ChangeBudget } from '../core/change-budget.ts';
 import type { Interruption } from '../core/command.ts';
 import type { FolderAnswer, LogInAnswer, Question } from '../core/questions.ts';
 import { ActiveDial } from './active-dial.ts';
@@ -21,6 +22,7 @@ export interface DoorSetting {
   readonly book: AddressBook;
   readonly pool: BufferPool;
   readonly uploads: Uploads;
+  readonly budget: ChangeBudget;
 }
 
 /**
@@ -84,6 +86,8 @@ export class Answers {
         return this.#logIn(question.request);
       case 'pause':
         return this.#pause(question.request.ms);
+      case 'spend':
+        return this.#pause(this.#door.budget.spend(this.#camera().name, nowMs()));
       case 'listen':
         return this.#listen();
       case 'aim':
@@ -106,13 +110,16 @@ export class Answers {
   async #logIn(credentials: { user: string; password: string }): Promise<LogInAnswer> {
     const { book, keeper } = this.#door;
     const address = this.#peerAddress;
-    const admitted = book.mayTry(address, nowMs()) ? await keeper.admit({ ...credentials, address }) : null;
-    if (admitted === null) return { camera: null, failures: book.fail(address, nowMs()) };
+    const { isHeard, failures } = book.attempt(address, nowMs());
+    const admitted = isHeard ? await keeper.admit({ ...credentials, address }) : null;
+    if (admitted === null) return { camera: null, failures };
+    book.welcome(address);
     this.#admitted = admitted;
     return { camera: admitted.name, failures: 0 };
   }
 
   #pause(ms: number): Promise<null> {
+    if (ms <= 0) return Promise.resolve(null);
     return new Promise((resolve) => {
       const timer = setTimeout(() => resolve(null), ms);
       this.#cut = () => {
@@ -178,7 +185,11 @@ export class Answers {
     this.#arrival = null;
     const failed = { kind: 'failed', code: 'disk-failed', sizeBytes: 0 } as const;
     try {
-      return (await arrival?.finish(end)) ?? failed;
+      const outcome = (await arrival?.finish(end)) ?? failed;
+      if (outcome.kind === 'kept' || outcome.kind === 'kept-damaged') {
+        this.#door.budget.earn(this.#camera().name);
+      }
+      return outcome;
     } catch {
       return failed;
     } finally {

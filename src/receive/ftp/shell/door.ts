@@ -1,13 +1,15 @@
 import { createServer, type Server, type Socket } from 'node:net';
-import { errorCode } from '../../../base/index.ts';
+import { type EpochMs, errorCode } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
 import { portForbidden, portInUse } from '../../errors.ts';
 import { AddressBook } from '../core/address-book.ts';
+import { ChangeBudget } from '../core/change-budget.ts';
 import { formatReply, reply } from '../core/reply.ts';
 import { plainAddress } from './addresses.ts';
 import type { DoorSetting } from './answers.ts';
 import { BufferPool } from './buffer-pool.ts';
+import { nowMs } from './clock.ts';
 import { ControlConnection } from './control-connection.ts';
 import { sayGoodbye } from './goodbye.ts';
 import { listen } from './listening.ts';
@@ -57,6 +59,7 @@ export async function startFtpDoor(
     keeper,
     book: new AddressBook(limits),
     uploads: new Uploads(),
+    budget: new ChangeBudget(limits),
     pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
   };
   const hall = new Hall(setting, report);
@@ -92,7 +95,9 @@ class Hall {
   readonly #setting: DoorSetting;
   readonly #report: ReportLine;
   readonly #inside = new Set<ControlConnection>();
+  readonly #toldMs = new Map<string, EpochMs>();
   #number = 0;
+  #farewells = 0;
 
   constructor(setting: DoorSetting, report: ReportLine) {
     this.#setting = setting;
@@ -125,9 +130,18 @@ class Hall {
   }
 
   #turnAway(socket: Socket, address: string): void {
+    const { farewellsMax, lingerMs } = this.#setting.options.limits;
     socket.on('error', () => {});
-    socket.write(formatReply(reply(421, 'Too many connections. Try again later.')));
-    sayGoodbye(socket, this.#setting.options.limits.lingerMs);
+    if (this.#farewells < farewellsMax) {
+      this.#farewells += 1;
+      socket.once('close', () => {
+        this.#farewells -= 1;
+      });
+      socket.write(formatReply(reply(421, 'Too many connections. Try again later.')));
+      sayGoodbye(socket, lingerMs);
+    } else {
+      socket.destroy();
+    }
     this.#tellRefused(address, { code: 'line.too-many-connections', args: { address } });
   }
 
@@ -139,7 +153,12 @@ class Hall {
     this.#tellRefused(address, { code: 'line.public-address', args: { address, local } });
   }
 
+  /** One of each kind in a while: a flood must not push everything else out of the log. */
   #tellRefused(address: string, finding: Finding): void {
+    const toldMs = this.#toldMs.get(finding.code);
+    const atMs = nowMs();
+    if (toldMs !== undefined && atMs - toldMs < this.#setting.options.limits.refusalReportMs) return;
+    this.#toldMs.set(finding.code, atMs);
     this.#report({ camera: null, address, connection: this.#number, change: 'refused', finding });
   }
 }

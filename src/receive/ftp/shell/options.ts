@@ -50,13 +50,23 @@ export function resolveFtpDoorOptions(options: FtpDoorOptions): ResolvedFtpDoorO
 function resolveLimits({ limits = {} }: FtpDoorOptions): FtpLimits {
   const resolved = { ...defaultFtpLimits, ...limits };
   for (const [name, value] of Object.entries(resolved)) {
-    const least = name === 'buffersPerUpload' ? 2 : 1;
+    const least = leastOf[name] ?? 1;
     if (!Number.isSafeInteger(value) || value < least) {
       throw badOption(name, `a whole number of at least ${least}`, value);
     }
   }
+  if (resolved.connectionsReserved >= resolved.connectionsMax) {
+    throw badOption(
+      'connectionsReserved',
+      `less than connectionsMax (${resolved.connectionsMax})`,
+      resolved.connectionsReserved,
+    );
+  }
   return Object.freeze(resolved);
 }
+
+/** Limits that may not be one, or may be none. */
+const leastOf: Readonly<Record<string, number>> = { buffersPerUpload: 2, connectionsReserved: 0 };
 
 function isPort(port: number): boolean {
   return Number.isInteger(port) && port >= 0 && port <= 65_535;

@@ -27,6 +27,7 @@ export class PassiveListener implements DataWay {
   #waiter: ((arrived: boolean) => void) | null = null;
   #closed = false;
   #taken = false;
+  #foreignTold = false;
 
   private constructor(server: Server, port: number, peerAddress: string, events: PassiveListenerEvents) {
     this.#server = server;
@@ -85,13 +86,19 @@ export class PassiveListener implements DataWay {
     this.#waiter = null;
   }
 
+  /** Once for each port: who knocks for ever must not fill the camera's log. */
+  #tellForeign(address: string, events: PassiveListenerEvents): void {
+    if (!this.#foreignTold) events.foreign(address);
+    this.#foreignTold = true;
+  }
+
   #meet(socket: Socket, peerAddress: string, events: PassiveListenerEvents): void {
     // Whatever happens to a connection before a transfer takes it, the transfer finds out when it reads.
     socket.on('error', () => {});
     const address = plainAddress(socket.remoteAddress);
     if (this.#closed || this.#taken || address !== peerAddress) {
       socket.destroy();
-      if (address !== peerAddress) events.foreign(address);
+      if (address !== peerAddress) this.#tellForeign(address, events);
       return;
     }
     this.#taken = true;

@@ -18,6 +18,9 @@ export class Reception {
   readonly #intake: Intake;
   readonly #reader: DataReader;
   readonly #stall: NodeJS.Timeout;
+  readonly #crawl: NodeJS.Timeout;
+  readonly #crawlBytesMin: number;
+  #crawledBytes = 0;
   #heardMs = nowMs();
   #end: (end: ArrivalEnd) => void = () => {};
 
@@ -30,6 +33,8 @@ export class Reception {
       failed: () => this.#end('failed'),
     });
     this.#stall = setTimeout(() => this.#stalled(), limits.stallMs);
+    this.#crawlBytesMin = limits.crawlBytesMin;
+    this.#crawl = setInterval(() => this.#lookForCrawl(), limits.crawlMs);
     this.#reader = readData(socket, {
       room: () => this.#intake.room(),
       received: (bytes) => {
@@ -62,8 +67,16 @@ export class Reception {
     else this.#end('stalled');
   }
 
+  /** Drips that are never silent; a disk that holds the line up is no fault of the client. */
+  #lookForCrawl(): void {
+    const bytes = this.receivedBytes - this.#crawledBytes;
+    this.#crawledBytes = this.receivedBytes;
+    if (bytes < this.#crawlBytesMin && !this.#intake.isStopped) this.#end('stalled');
+  }
+
   async #wind(end: ArrivalEnd): Promise<ReceptionEnd> {
     clearTimeout(this.#stall);
+    clearInterval(this.#crawl);
     this.#reader.destroy();
     await this.#intake.drain();
     return { end: this.#intake.failure === null ? end : 'failed', bytes: this.#intake.receivedBytes };

@@ -1,6 +1,6 @@
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { reply } from '../reply.ts';
 
 /** RFC 959 section 4.1.3. The folder only hides the file: what was kept stays kept. */
@@ -10,6 +10,9 @@ export const dele: Command = {
   *run(turn, argument) {
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
-    return replyFor(yield* ask('hide', { path: where.path }), reply(250, 'The file is out of the folder.'));
+    return replyFor(
+      yield* askChange('hide', { path: where.path }),
+      reply(250, 'The file is out of the folder.'),
+    );
   },
 };

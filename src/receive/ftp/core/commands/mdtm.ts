@@ -1,7 +1,7 @@
 import type { Command } from '../command.ts';
 import { destination, existing } from '../destination.ts';
 import { momentToTimeVal, timeValToMoment } from '../moment.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { folderRefusal } from '../refusals.ts';
 import { reply } from '../reply.ts';
 
@@ -23,7 +23,7 @@ export const mdtm: Command = {
     const modifiedMs = timeValToMoment(time);
     const where = destination(turn, name);
     if (modifiedMs === null || 'refusal' in where) return found.refusal;
-    const set = yield* ask('set-modified', { path: where.path, modifiedMs });
+    const set = yield* askChange('set-modified', { path: where.path, modifiedMs });
     return set.ok ? reply(213, momentToTimeVal(modifiedMs)) : folderRefusal(set.code);
   },
 };

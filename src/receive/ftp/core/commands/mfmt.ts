@@ -1,7 +1,7 @@
 import type { Command } from '../command.ts';
 import { destination } from '../destination.ts';
 import { momentToTimeVal, timeValToMoment } from '../moment.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { folderRefusal } from '../refusals.ts';
 import { reply } from '../reply.ts';
 
@@ -16,7 +16,7 @@ export const mfmt: Command = {
       return reply(501, 'MFMT takes a time YYYYMMDDHHMMSS and a name.');
     const where = destination(turn, match[2] ?? null);
     if ('refusal' in where) return where.refusal;
-    const set = yield* ask('set-modified', { path: where.path, modifiedMs });
+    const set = yield* askChange('set-modified', { path: where.path, modifiedMs });
     if (!set.ok) return folderRefusal(set.code);
     return reply(213, `Modify=${momentToTimeVal(modifiedMs)}; ${where.path}`);
   },

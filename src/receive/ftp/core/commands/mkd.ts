@@ -1,6 +1,6 @@
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { quotePath, reply } from '../reply.ts';
 
 /** RFC 959 appendix II: the name that comes back can be used for CWD as it is. */
@@ -11,7 +11,9 @@ export const mkd: Command = {
   *run(turn, argument) {
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
-    const made = yield* ask('make-folder', { path: where.path });
+    const made = yield* askChange('make-folder', { path: where.path });
+    // The folder's own text speaks of files that arrive; and no waiting makes room for a folder.
+    if (!made.ok && made.code === 'too-many') return reply(550, 'There are too many folders.');
     return replyFor(made, reply(257, `${quotePath(where.path)} is made.`));
   },
 };

@@ -1,6 +1,6 @@
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { reply } from '../reply.ts';
 
 /** RFC 959 section 4.1.3; the current folder and the root stay. */
@@ -12,7 +12,10 @@ export const rmd: Command = {
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
     if (isAtOrAbove(where.path, turn.state.cwd)) return reply(550, 'You are in that folder.');
-    return replyFor(yield* ask('remove-folder', { path: where.path }), reply(250, 'The folder is gone.'));
+    return replyFor(
+      yield* askChange('remove-folder', { path: where.path }),
+      reply(250, 'The folder is gone.'),
+    );
   },
 };
 

@@ -1,6 +1,6 @@
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
-import { ask } from '../questions.ts';
+import { askChange } from '../questions.ts';
 import { reply } from '../reply.ts';
 
 /** RFC 959 section 4.1.3. A taken name is refused: nothing is ever replaced by a rename. */
@@ -11,7 +11,7 @@ export const rnto: Command = {
     if (turn.carry?.kind !== 'rename') return reply(503, 'Send RNFR directly before RNTO.');
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
-    const renamed = yield* ask('rename', { from: turn.carry.from, to: where.path });
+    const renamed = yield* askChange('rename', { from: turn.carry.from, to: where.path });
     if (!renamed.ok && renamed.code === 'exists') return reply(553, 'That name is taken.');
     return replyFor(renamed, reply(250, 'Renamed.'));
   },

@@ -1,7 +1,7 @@
 import type { Command, Turn } from '../command.ts';
 import { destination } from '../destination.ts';
 import { timeValToMoment } from '../moment.ts';
-import { type Asking, ask } from '../questions.ts';
+import { type Asking, askChange } from '../questions.ts';
 import { folderRefusal } from '../refusals.ts';
 import { type Reply, reply } from '../reply.ts';
 
@@ -34,7 +34,7 @@ function* setTime(turn: Turn, argument: string): Asking<Reply> {
   if (wanted === null) return reply(501, 'SITE UTIME takes a time YYYYMMDDHHMM[SS] and a name.');
   const where = destination(turn, wanted.name);
   if ('refusal' in where) return where.refusal;
-  const set = yield* ask('set-modified', { path: where.path, modifiedMs: wanted.modifiedMs });
+  const set = yield* askChange('set-modified', { path: where.path, modifiedMs: wanted.modifiedMs });
   return set.ok ? reply(200, 'The time is set.') : folderRefusal(set.code);
 }
 

@@ -1,7 +1,7 @@
 import type { Command } from '../command.ts';
 import { destination } from '../destination.ts';
 import { listLine } from '../listing.ts';
-import type { Reply } from '../reply.ts';
+import { type Reply, reply } from '../reply.ts';
 import { entriesOf } from '../send-listing.ts';
 import type { SessionState } from '../session-state.ts';
 
@@ -13,6 +13,8 @@ export const stat: Command = {
     if (argument === null || argument === '') return statusReply(turn.state, 'No transfer');
     const listed = yield* entriesOf(destination(turn, argument), { file: 'its-line' });
     if ('refusal' in listed) return listed.refusal;
+    if (listed.entries.length > turn.limits.statEntriesMax)
+      return reply(450, 'That is too much to say here: use LIST.');
     return { code: 213, text: 'Entries:', inner: listed.entries.map((entry) => listLine(entry, turn.nowMs)) };
   },
 };

@@ -1,12 +1,9 @@
 import type { Command } from '../command.ts';
-import { namedTarget, store } from '../store.ts';
+import { namedTarget, restartPoint, store } from '../store.ts';
 
 /** RFC 959 section 4.1.3; after REST it goes on at the restart point (RFC 3659 section 5). */
 export const stor: Command = {
   verb: 'STOR',
   needs: 'login',
-  run: (turn, argument) => {
-    const offsetBytes = turn.carry?.kind === 'restart' ? turn.carry.offsetBytes : 0;
-    return store(turn, 'STOR', namedTarget(turn, argument), offsetBytes === 0 ? 'start' : { offsetBytes });
-  },
+  run: (turn, argument) => store(turn, 'STOR', namedTarget(turn, argument), restartPoint(turn) ?? 'start'),
 };

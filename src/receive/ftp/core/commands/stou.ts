@@ -4,7 +4,7 @@ import { nameOf, parentOf } from '../path.ts';
 import { type Asking, ask } from '../questions.ts';
 import { folderRefusal } from '../refusals.ts';
 import { reply } from '../reply.ts';
-import { type StoreTarget, store } from '../store.ts';
+import { restartPoint, type StoreTarget, store } from '../store.ts';
 
 /**
  * RFC 959 section 4.1.3: stores under a name that is free, and says which. RFC 959 has no argument; most clients send
@@ -17,6 +17,8 @@ export const stou: Command = {
 };
 
 function* freeTarget(turn: Turn, argument: string | null): Asking<StoreTarget> {
+  // The bytes would be the rest of some file, kept as if they were a whole one.
+  if (restartPoint(turn) !== null) return { refusal: reply(503, 'A new name begins at its first byte.') };
   const wished = destination(turn, argument === null || argument === '' ? 'UPLOAD' : argument);
   if ('refusal' in wished) return wished;
   const listed = yield* ask('list', { path: parentOf(wished.path) });
