@@ -1,5 +1,5 @@
 import { homedir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { delimiter, join, resolve } from 'node:path';
 import { Command, InvalidArgumentError } from 'commander';
 import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
@@ -23,6 +23,7 @@ interface Flags {
   readonly ftp?: number;
   readonly passive?: string;
   readonly bind?: string;
+  readonly copy?: string[];
   readonly demo: boolean;
   readonly json: boolean;
 }
@@ -46,6 +47,11 @@ export function stationCommand(leave: (code: number) => void): Command {
     )
     .option('--passive <from-to>', 'ports for the data of uploads (default: 50000-50099)')
     .option('--bind <address>', 'listen for cameras on this address only, also if it is public')
+    .option(
+      '--copy <dir>',
+      'second place: everything is copied there and read back; on another disk, or it does not count (repeatable)',
+      (dir: string, dirs: string[] = []) => [...dirs, dir],
+    )
     .option('--demo', 'let the stand-in shoot an invented job into a home of its own', false)
     .option('--json', 'first line on standard output: where everything is, as JSON', false)
     .action(async (flags: Flags) => {
@@ -80,7 +86,7 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   await station.close();
 }
 
-/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`. */
+/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` as a PATH is written. */
 function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
   const {
     SETSIDE_HOME: home,
@@ -88,6 +94,7 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     SETSIDE_FTP: ftp,
     SETSIDE_PASSIVE: passive,
     SETSIDE_BIND: bind,
+    SETSIDE_COPY: copy,
   } = environment;
   return {
     ...(home ? { home } : {}),
@@ -95,6 +102,7 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     ...(ftp ? { ftp: parsePort(ftp, 'ftp') } : {}),
     ...(passive ? { passive } : {}),
     ...(bind ? { bind } : {}),
+    ...(copy ? { copy: copy.split(delimiter) } : {}),
   };
 }
 

@@ -3,7 +3,7 @@ import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { Command } from 'commander';
 import { SetsideError } from '../base/index.ts';
-import { type VerifyProgress, verifyOriginals } from '../keep/index.ts';
+import { type CopiesReport, type VerifyProgress, verifyCopies, verifyOriginals } from '../keep/index.ts';
 import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -19,7 +19,7 @@ interface Flags {
 export function verifyCommand(leave: (code: number) => void): Command {
   return new Command('verify')
     .description(
-      'Reads every original again and compares its size and SHA-256 with the journal. Changes nothing.',
+      'Reads every original and every copy again and compares size and SHA-256 with the journal. Changes nothing.',
     )
     .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
     .option(
@@ -34,17 +34,31 @@ export function verifyCommand(leave: (code: number) => void): Command {
 async function verify({ home: given, json }: Flags): Promise<number> {
   const home = await existingHome(given);
   const { files, bytes, findings } = await verifyOriginals(home, showProgress);
+  const copies = await verifyCopies(home, showProgress);
+  const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
-    printJson({ home, files, bytes, fine: findings.length === 0, findings });
+    printJson({ home, files, bytes, fine, findings, copies });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
-    const summary = `${files} ${files === 1 ? 'original' : 'originals'}, ${sizePhrase(bytes)}`;
-    printLine(
-      findings.length === 0 ? `${summary}: all as received.` : `${summary}: ${findings.length} to look at.`,
-      json,
-    );
+    printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
+    for (const place of copies) printCopies(place);
   }
-  return findings.length === 0 ? exitCodes.done : exitCodes.no;
+  return fine ? exitCodes.done : exitCodes.no;
+}
+
+function printCopies({ folder, files, bytes, findings }: CopiesReport): void {
+  for (const finding of findings) printLine(sentence(finding), false);
+  const what = `${countPhrase(files, 'copy', 'copies')} in ${folder}`;
+  printLine(summary(what, bytes, findings.length), false);
+}
+
+function summary(what: string, bytes: number, toLookAt: number): string {
+  const how = toLookAt === 0 ? 'all as received' : `${toLookAt} to look at`;
+  return `${what}, ${sizePhrase(bytes)}: ${how}.`;
+}
+
+function countPhrase(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
 }
 
 async function rebuild({ home: given, json }: Flags): Promise<number> {

@@ -27,6 +27,12 @@ export const frameEvent = z.object({
   frame,
 });
 
+export const copyEvent = z.object({
+  type: z.literal('copy'),
+  change: z.literal('copied'),
+  frame,
+});
+
 export const lineEvent = z.object({
   type: z.literal('line'),
   station,
@@ -36,7 +42,7 @@ export const lineEvent = z.object({
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
 export const stationEvent = z
-  .discriminatedUnion('type', [arrivalEvent, frameEvent, lineEvent, resyncEvent])
+  .discriminatedUnion('type', [arrivalEvent, frameEvent, copyEvent, lineEvent, resyncEvent])
   .meta({ id: 'StationEvent', description: 'The data of one event' });
 
 export type ArrivalEvent = z.infer<typeof arrivalEvent>;

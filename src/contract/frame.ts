@@ -4,6 +4,17 @@ import { finding, instant, sha256Hex } from './primitives.ts';
 
 const orientation = z.number().int().min(1).max(8);
 
+export const copyOfFile = z
+  .object({
+    folder: z.string().describe('The second place'),
+    otherDevice: z.boolean().describe('Only a copy on another device than the home counts'),
+    readBack: z
+      .enum(['direct', 'cached'])
+      .describe('direct: read back from the device itself; cached: the system may have answered from memory'),
+    at: instant,
+  })
+  .meta({ id: 'CopyOfFile', description: 'A copy that was written, synced, read back and found the same' });
+
 export const frameFile = z
   .object({
     name: z.string().describe('As the camera calls it now; a rename changes this, never the bytes on disk'),
@@ -17,6 +28,9 @@ export const frameFile = z
     sha256: sha256Hex.nullable().describe('null while arriving'),
     state: z.enum(arrivalStates),
     copies: z.number().int().nonnegative().describe('Verified copies on another device'),
+    places: z
+      .array(copyOfFile)
+      .describe('Every second place that holds it, those on the same device included'),
     bytesPerSecond: z
       .number()
       .nonnegative()

@@ -50,6 +50,20 @@ export const jobList = z
   .object({ jobs: z.array(jobSummary) })
   .meta({ id: 'JobList', description: 'Every job of this station' });
 
+export const secondPlace = z
+  .object({
+    folder: z.string(),
+    otherDevice: z
+      .boolean()
+      .nullable()
+      .describe(
+        'false where it lies on the device of the home: then its copies do not count; null while away',
+      ),
+    waiting: z.number().int().nonnegative().describe('Originals that are not there yet'),
+    trouble: finding.nullable().describe('Why nothing can be copied there now'),
+  })
+  .meta({ id: 'SecondPlace', description: 'A folder that everything is copied to, behind the camera' });
+
 export const station = z
   .object({
     version: z.string(),
@@ -68,13 +82,14 @@ export const station = z
     disk: z.object({ freeBytes: z.number().nonnegative(), totalBytes: z.number().nonnegative() }),
     cameras: z.array(cameraEntry),
     job: jobSummary.nullable().describe('The open job, null while frames go to the tray'),
-    secondPlace: z.string().nullable().describe('Where copies go, null while there is none'),
+    secondPlaces: z.array(secondPlace).describe('Where copies go'),
     demo: z.boolean(),
   })
   .meta({ id: 'Station', description: 'The running station' });
 
 export type Station = z.infer<typeof station>;
 export type Door = z.infer<typeof door>;
+export type SecondPlace = z.infer<typeof secondPlace>;
 export type CameraEntry = z.infer<typeof cameraEntry>;
 export type CameraPatch = z.infer<typeof cameraPatch>;
 export type JobSummary = z.infer<typeof jobSummary>;

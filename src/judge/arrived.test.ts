@@ -9,6 +9,7 @@ const whole: ArrivedFacts = {
   expectedBytes: 25_000_000,
   tookMs: 6300,
   copies: 1,
+  copiesBeside: 0,
   missing: null,
 };
 
@@ -16,13 +17,19 @@ test('whole and in two places is good, and the figure is the size in MB', () => 
   const verdict = judgeArrived(whole);
   expect(verdict.judgement).toBe('good');
   expect(verdict.figure).toEqual({ value: 25, unit: 'MB' });
-  expect(sentence(verdict.findings[0])).toBe('Whole: 25.0 MB in 6.3 s, safe on this disk.');
+  expect(sentence(verdict.findings[0])).toBe('Whole: 25.0 MB in 6.3 s, safe in two places.');
 });
 
 test('whole in one place is a doubt that says both in one sentence', () => {
   const verdict = judgeArrived({ ...whole, copies: 0 });
   expect(verdict.judgement).toBe('doubt');
   expect(sentence(verdict.findings[0])).toBe('Whole, 25.0 MB in 6.3 s, but in one place only.');
+});
+
+test('a copy on the same disk is no copy, and the sentence says why', () => {
+  const verdict = judgeArrived({ ...whole, copies: 0, copiesBeside: 1 });
+  expect(verdict.judgement).toBe('doubt');
+  expect(sentence(verdict.findings[0])).toContain('same disk and does not count');
 });
 
 test('what cannot be proved whole is never good, in any state and with any number of copies', () => {

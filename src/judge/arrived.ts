@@ -12,6 +12,8 @@ export interface ArrivedFacts {
   readonly tookMs: number | null;
   /** Verified copies on another device. */
   readonly copies: number;
+  /** Verified copies on the home's own device, which are none: two folders of one disk fail together. */
+  readonly copiesBeside: number;
   /** The raw or the JPEG that should have come with it; null where nothing is missing. */
   readonly missing: MissingPartner | null;
 }
@@ -42,12 +44,9 @@ export function judgeArrived(facts: ArrivedFacts): Verdict {
   const whole = wholeFinding(facts);
   if (facts.missing !== null) {
     const partner: Finding = { code: `arrived.${facts.missing}-missing`, args: {} };
-    const onePlace: Finding[] =
-      facts.copies > 0 ? [whole] : [{ code: 'arrived.one-place', args: whole.args }];
-    return { judgement: 'doubt', findings: [partner, ...onePlace], figure };
+    return { judgement: 'doubt', findings: [partner, whole], figure };
   }
-  if (facts.copies > 0) return { judgement: 'good', findings: [whole], figure };
-  return { judgement: 'doubt', findings: [{ code: 'arrived.one-place', args: whole.args }], figure };
+  return { judgement: facts.copies > 0 ? 'good' : 'doubt', findings: [whole], figure };
 }
 
 /** The verdict of a question nobody has a reading for. */
@@ -56,10 +55,10 @@ export const notMeasured: Verdict = {
   findings: [{ code: 'judge.not-measured', args: {} }],
 };
 
-function wholeFinding(facts: ArrivedFacts): Finding {
-  return facts.tookMs === null
-    ? { code: 'arrived.whole', args: { bytes: facts.bytes } }
-    : { code: 'arrived.whole-in', args: { bytes: facts.bytes, ms: facts.tookMs } };
+function wholeFinding({ bytes, tookMs, copies, copiesBeside }: ArrivedFacts): Finding {
+  const args = { bytes, ms: tookMs ?? 0 };
+  if (copies > 0) return { code: 'arrived.whole', args: { ...args, places: copies + 1 } };
+  return { code: copiesBeside > 0 ? 'arrived.same-device' : 'arrived.one-place', args };
 }
 
 function cut(code: string, facts: ArrivedFacts): Finding {

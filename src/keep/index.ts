@@ -8,8 +8,11 @@ export type {
   KeptFolder,
   OpenHow,
 } from './arrival-shapes.ts';
+export type { PlaceStatus } from './copies/second-place.ts';
+export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
+export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';
 export type { EventFile, KeepEvent } from './core/keep-event.ts';
-export type { Choice, JournalRecord } from './core/records.ts';
+export type { Choice, JournalRecord, KeptFile, ReadBackMethod } from './core/records.ts';
 export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
 export { type BrokenOffFile, type Keep, type KeepOptions, openKeep } from './keep.ts';

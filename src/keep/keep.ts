@@ -4,7 +4,7 @@ import type { Inspect, KeptFolder } from './arrival-shapes.ts';
 import type { KeepContext } from './context.ts';
 import { type EventFile, eventOf, fileOf, type KeepEvent } from './core/keep-event.ts';
 import { KeepState } from './core/keep-state.ts';
-import type { BrokenOffEnd, Choice, JournalRecord } from './core/records.ts';
+import type { BrokenOffEnd, Choice, Copied, JournalRecord, KeptFile, PlaceMade } from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { openHashing } from './hashing.ts';
 import { HomeFolders } from './home-folders.ts';
@@ -41,8 +41,11 @@ export interface Keep {
   on(listener: (event: KeepEvent) => void): () => void;
   /** Hears every record from now on, in order, after it is durable. */
   onRecord(listener: (record: JournalRecord) => void): () => void;
-  /** Journals what a person decided; settles when it is durable. Rejects `bad-record`, `disk-full`, `disk-failed`. */
-  append(choice: Choice): Promise<JournalRecord>;
+  /**
+   * Journals what a person decided or a second place achieved; settles when it is durable. Rejects `bad-record`,
+   * `disk-full`, `disk-failed`.
+   */
+  append(record: Choice | PlaceMade | Copied): Promise<JournalRecord>;
   /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
   records(afterSeq?: number): AsyncIterable<JournalRecord>;
   /** Files that broke off and are waited for, oldest first. */
@@ -51,6 +54,14 @@ export interface Keep {
   letGo(arrival: string): Promise<void>;
   /** Files that no frame shows. Reads every folder of the home. */
   leftovers(): Promise<readonly Leftover[]>;
+  /** Second places that were ever in use, by id, with the folder each was known by. */
+  places(): ReadonlyMap<string, string>;
+  /** Whether anything was ever copied there. */
+  hasCopies(place: string): boolean;
+  /** What is kept and not yet in that second place, oldest first. */
+  keptWithoutCopy(place: string): readonly KeptFile[];
+  /** One original; null where nothing is kept under this arrival. */
+  keptFile(arrival: string): KeptFile | null;
   /** What replay could not read or make sense of: `keep.*` findings. */
   readonly troubles: readonly Finding[];
   free(): Promise<DiskSpace>;
@@ -135,11 +146,15 @@ async function openLocked(
     },
     on: (listener) => events.add(listener),
     onRecord: (listener) => records.add(listener),
-    append: async (choice) => onlyRecord(await journal.append(choice)),
+    append: async (record) => onlyRecord(await journal.append(record)),
     records: (afterSeq = 0) => recordsBetween(disk, folders.journal, afterSeq, lastSeq),
     brokenOff: () => brokenOffFiles(context),
     letGo: (arrival) => letGo(context, arrival),
     leftovers: () => listLeftovers(context),
+    places: () => state.places,
+    hasCopies: (place) => state.usedPlaces.has(place),
+    keptWithoutCopy: (place) => state.keptWithoutCopy(place),
+    keptFile: (arrival) => keptFileOf(state, arrival),
     troubles: troublesOf(replayed),
     free: () => disk.free(options.home),
     close: async () => {
@@ -189,6 +204,11 @@ async function* recordsBetween(
   for await (const batch of readJournal(disk, folder)) {
     yield* batch.filter((record) => record.seq > afterSeq && record.seq <= lastSeq);
   }
+}
+
+function keptFileOf(state: KeepState, arrival: string): KeptFile | null {
+  const phase = state.arrivals.get(arrival)?.phase;
+  return phase?.kind === 'kept' ? phase.file : null;
 }
 
 function onlyRecord(records: readonly JournalRecord[]): JournalRecord {

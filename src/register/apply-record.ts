@@ -31,6 +31,10 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
       return rename(db, record);
     case 'hidden':
       return changeArrival(db, record.arrival, { hidden: 1 });
+    case 'copied':
+      return noteCopy(db, record);
+    case 'place-made':
+      return notePlace(db, record);
     case 'mark-set':
       return setMark(db, record);
     case 'shot-set':
@@ -133,7 +137,6 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
       sha256,
       wholeness,
       kept_ms: record.atMs,
-      copies: 0,
     })
     .execute();
   const ended = {
@@ -188,6 +191,27 @@ async function rename(db: Kysely<Tables>, record: Body<'renamed'>): Promise<void
     .where('camera', '=', camera)
     .where('view_path', '>=', `${from}/`)
     .where('view_path', '<', `${from}0`)
+    .execute();
+}
+
+/** A file copied anew, to a place on another device now, say: the newest word stands. */
+async function noteCopy(db: Kysely<Tables>, record: Body<'copied'>): Promise<void> {
+  const { arrival, place, readBack, otherDevice, atMs } = record;
+  const row = { read_back: readBack, other_device: otherDevice ? 1 : 0, copied_ms: atMs };
+  await db
+    .insertInto('copies')
+    .values({ arrival, place, ...row })
+    .onConflict((conflict) => conflict.columns(['arrival', 'place']).doUpdateSet(row))
+    .execute();
+  const file = await db.selectFrom('files').select('frame').where('arrival', '=', arrival).executeTakeFirst();
+  if (file !== undefined) await raiseVersion(db, file.frame);
+}
+
+async function notePlace(db: Kysely<Tables>, { place: id, folder }: Body<'place-made'>): Promise<void> {
+  await db
+    .insertInto('places')
+    .values({ id, folder })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet({ folder }))
     .execute();
 }
 

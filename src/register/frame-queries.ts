@@ -4,6 +4,7 @@ import { type CaptureFacts, type Mark, marks } from '../facts/index.ts';
 import { listedStates } from './apply-record.ts';
 import { formatCursor, parseCursor } from './cursor.ts';
 import {
+  type CopyRow,
   type FileRow,
   type FrameRow,
   type FramesPage,
@@ -116,12 +117,16 @@ async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promi
     .selectFrom('arrivals')
     .leftJoin('files', 'files.arrival', 'arrivals.id')
     .selectAll('arrivals')
-    .select(['files.path', 'files.copies'])
+    .select('files.path')
     .where('arrivals.frame', 'in', [...frames])
     .where('arrivals.state', 'in', [...listedStates])
     .orderBy('arrivals.started_ms')
     .orderBy('arrivals.id')
     .execute();
+  const copies = await selectCopies(
+    db,
+    rows.filter(({ path }) => path !== null).map(({ id }) => id),
+  );
   for (const row of rows) {
     byFrame.get(row.frame)?.push({
       arrival: row.id,
@@ -135,10 +140,40 @@ async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promi
       sha256: row.sha256,
       state: row.state,
       hidden: row.hidden === 1,
-      copies: row.copies ?? 0,
+      copies: copies.get(row.id) ?? [],
     });
   }
   return byFrame;
+}
+
+/** The copies of some originals, by arrival. */
+async function selectCopies(
+  db: Kysely<Tables>,
+  arrivals: readonly string[],
+): Promise<Map<string, CopyRow[]>> {
+  const byArrival = new Map<string, CopyRow[]>();
+  if (arrivals.length === 0) return byArrival;
+  const rows = await db
+    .selectFrom('copies')
+    .leftJoin('places', 'places.id', 'copies.place')
+    .selectAll('copies')
+    .select('places.folder')
+    .where('copies.arrival', 'in', [...arrivals])
+    .orderBy('copies.copied_ms')
+    .orderBy('copies.place')
+    .execute();
+  for (const row of rows) {
+    const of = byArrival.get(row.arrival) ?? [];
+    of.push({
+      place: row.place,
+      folder: row.folder ?? '',
+      readBack: row.read_back === 'direct' ? 'direct' : 'cached',
+      otherDevice: row.other_device === 1,
+      copiedMs: row.copied_ms,
+    });
+    byArrival.set(row.arrival, of);
+  }
+  return byArrival;
 }
 
 function frameRow(row: SelectedFrame, files: readonly FileRow[]): FrameRow {

@@ -55,6 +55,14 @@ export type RegisterRecordBody =
       readonly arrival: string | null;
     }
   | { readonly type: 'hidden'; readonly arrival: string }
+  | {
+      readonly type: 'copied';
+      readonly arrival: string;
+      readonly place: string;
+      readonly readBack: 'direct' | 'cached';
+      readonly otherDevice: boolean;
+    }
+  | { readonly type: 'place-made'; readonly place: string; readonly folder: string }
   | { readonly type: 'mark-set'; readonly frame: string; readonly mark: Mark }
   | { readonly type: 'shot-set'; readonly frame: string; readonly shot: string | null }
   | {

@@ -33,8 +33,6 @@ export interface Register {
   cameras(): Promise<readonly CameraRow[]>;
   /** Notes what was found out about a frame; fields left out stay. */
   upsertFacts(frame: string, facts: Partial<FrameFacts>): Promise<void>;
-  /** Notes how many verified copies an original has. */
-  setCopies(arrival: string, copies: number): Promise<void>;
   /** Empties what the journal decides; `rebuildRegister` fills it again. Facts about frames stay. */
   clear(): Promise<void>;
   /** Every row of the tables that the journal decides, in a fixed order: what two equal registers have equal. */
@@ -88,9 +86,6 @@ function registerOn(db: Kysely<Tables>): Register {
     jobs: () => selectJobs(db),
     cameras: () => selectCameras(db),
     upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
-    setCopies: async (arrival, copies) => {
-      await db.updateTable('files').set({ copies }).where('arrival', '=', arrival).execute();
-    },
     clear: () => clear(db),
     dump: () => dump(db),
     dumpFound: () =>

@@ -49,7 +49,17 @@ export interface FileRow {
   readonly sha256: string | null;
   readonly state: ArrivalRowState;
   readonly hidden: boolean;
-  readonly copies: number;
+  /** In second places, oldest first. */
+  readonly copies: readonly CopyRow[];
+}
+
+export interface CopyRow {
+  readonly place: string;
+  readonly folder: string;
+  readonly readBack: 'direct' | 'cached';
+  /** Only a copy on another device counts. */
+  readonly otherDevice: boolean;
+  readonly copiedMs: EpochMs;
 }
 
 export interface JobRow {

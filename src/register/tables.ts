@@ -6,6 +6,8 @@ export interface Tables {
   frames: FramesTable;
   arrivals: ArrivalsTable;
   files: FilesTable;
+  copies: CopiesTable;
+  places: PlacesTable;
   marks: MarksTable;
   jobs: JobsTable;
   cameras: CamerasTable;
@@ -75,8 +77,23 @@ export interface FilesTable {
   sha256: string;
   wholeness: string;
   kept_ms: number;
-  /** Verified copies elsewhere. */
-  copies: number;
+}
+
+/** Originals in second places. */
+export interface CopiesTable {
+  arrival: string;
+  place: string;
+  /** How it was read back. */
+  read_back: string;
+  /** 1 where the place was on another device: only then does it count. */
+  other_device: number;
+  copied_ms: number;
+}
+
+/** Second places, each with the folder it was last known by. */
+export interface PlacesTable {
+  id: string;
+  folder: string;
 }
 
 export interface MarksTable {
@@ -118,4 +135,14 @@ export interface ProgressTable {
 }
 
 /** The tables that the journal alone decides, children first. */
-export const derivedTables = ['files', 'arrivals', 'marks', 'jobs', 'cameras', 'frames', 'progress'] as const;
+export const derivedTables = [
+  'copies',
+  'places',
+  'files',
+  'arrivals',
+  'marks',
+  'jobs',
+  'cameras',
+  'frames',
+  'progress',
+] as const;

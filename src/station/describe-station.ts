@@ -1,4 +1,5 @@
 import type { ReadyLine, Station } from '../contract/index.ts';
+import type { SecondPlaces } from '../keep/index.ts';
 import type { CameraBook } from './camera-book.ts';
 import type { Camera } from './cameras.ts';
 import type { StationOptions } from './core/options.ts';
@@ -15,6 +16,7 @@ export function describeStation(parts: {
   ftp: CameraDoor;
   webPort: number | null;
   jobs: JobBook;
+  places: Pick<SecondPlaces, 'statuses'>;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk'> {
   const { options, homePath, cameraBook, ftp, jobs, asOperator } = parts;
@@ -29,7 +31,12 @@ export function describeStation(parts: {
     passive: options.passive,
     cameras: cameraBook.entries(asOperator),
     job: jobs.open(),
-    secondPlace: null,
+    secondPlaces: parts.places.statuses().map(({ folder, otherDevice, waiting, finding }) => ({
+      folder,
+      otherDevice,
+      waiting,
+      trouble: finding ?? (otherDevice === false ? { code: 'copy.same-device', args: { folder } } : null),
+    })),
     demo: options.demo,
   };
 }

@@ -77,6 +77,9 @@ export class FrameFlow {
         this.#tellArrival(event.frame, 'let-go');
         this.#step(async () => this.#options.publish({ type: 'resync' }));
         return;
+      case 'copied':
+        this.#step(() => this.#publishCopy(event.frame));
+        return;
       case 'renamed':
         this.#tellFrame(event.frame, 'renamed');
         return;
@@ -216,6 +219,11 @@ export class FrameFlow {
   async #publishFrame(id: string, change: FrameEvent['change']): Promise<void> {
     const frame: Frame | null = await this.#options.book.frame(id);
     if (frame !== null) this.#options.publish({ type: 'frame', change, frame });
+  }
+
+  async #publishCopy(id: string): Promise<void> {
+    const frame = await this.#options.book.frame(id);
+    if (frame !== null) this.#options.publish({ type: 'copy', change: 'copied', frame });
   }
 
   /** A step that fails leaves the later ones unharmed; whoever awaits it hears of it. */

@@ -15,7 +15,7 @@ const file: FileRow = {
   sha256: null,
   state: 'arriving',
   hidden: false,
-  copies: 0,
+  copies: [],
 };
 const noTimes = {
   firstByteMs: null,

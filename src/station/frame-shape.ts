@@ -73,7 +73,13 @@ function frameFile(file: FileRow, live: LiveArrival | null): FrameFile[] {
       expectedSize: live?.expectedBytes ?? file.expectedBytes ?? file.announcedBytes,
       sha256: file.sha256,
       state: file.state,
-      copies: file.copies,
+      copies: file.copies.filter(({ otherDevice }) => otherDevice).length,
+      places: file.copies.map(({ folder, otherDevice, readBack, copiedMs }) => ({
+        folder,
+        otherDevice,
+        readBack,
+        at: epochMsToRfc3339(copiedMs),
+      })),
       bytesPerSecond: live?.bytesPerSecond ?? null,
     },
   ];
@@ -102,6 +108,7 @@ function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings):
     expectedBytes: file.expectedSize,
     tookMs: tookMs(row),
     copies: file.copies,
+    copiesBeside: file.places.length - file.copies,
     missing: missingPartner({
       names: row.files.map(({ name }) => name),
       expects: about.expects(row.camera),

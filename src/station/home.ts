@@ -64,6 +64,14 @@ function parseSettings(text: string, file: string): StationWishes {
     if (typeof value !== 'string') throw wrong(`"${name}" is not text`);
     return { [name]: value };
   };
+  const foldersOf = (name: string): { [key: string]: readonly string[] } => {
+    const value = entries.get(name);
+    if (value === undefined) return {};
+    const folders: unknown[] = Array.isArray(value) ? value : [value];
+    const texts = folders.filter((folder) => typeof folder === 'string');
+    if (texts.length !== folders.length) throw wrong(`"${name}" is neither a folder nor a list of folders`);
+    return { [name]: texts };
+  };
   const numberOf = (name: string, max: number): { [key: string]: number } => {
     const value = entries.get(name);
     if (value === undefined) return {};
@@ -79,6 +87,7 @@ function parseSettings(text: string, file: string): StationWishes {
     ...port('ftp'),
     ...textOf('passive'),
     ...textOf('bind'),
+    ...foldersOf('copy'),
     ...numberOf('diskFloorMB', 1e9),
     ...numberOf('silentAfterMinutes', 1440),
     ...(keepAwake === undefined ? {} : { keepAwake }),

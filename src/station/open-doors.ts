@@ -36,7 +36,7 @@ export async function openDoors(
   now: () => number,
   closers: Closers,
 ): Promise<Doors> {
-  const { home, cameras, keep, book, jobs, cameraLog, cameraBook } = shelves;
+  const { home, cameras, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
   const { flow, views, renderings } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const ftp = await openFtpDoor(options, keepDoor(cameras, folderOf), (report) => {
@@ -61,6 +61,7 @@ export async function openDoors(
         options,
         homePath: home.path,
         cameraBook,
+        places,
         ftp,
         webPort: webPort.port,
         jobs,

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { type Keep, openKeep } from '../keep/index.ts';
+import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
 import { openRegister } from '../register/index.ts';
 import { ArrivalWatches } from './arrival-watches.ts';
 import { CameraBook } from './camera-book.ts';
@@ -11,12 +11,14 @@ import { Expectations } from './expectations.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
 import { type CurrentJob, JobBook, trayCode } from './job-book.ts';
+import type { StationLog } from './station-log.ts';
 
 /** Everything that lies on the disk, and the books about it. */
 export interface Shelves {
   readonly home: Home;
   readonly cameras: readonly Camera[];
   readonly keep: Keep;
+  readonly places: SecondPlaces;
   readonly watches: ArrivalWatches;
   readonly book: FrameBook;
   readonly jobs: JobBook;
@@ -32,6 +34,7 @@ const hashWorkers = 1;
 export async function openShelves(
   options: StationOptions,
   now: () => number,
+  log: StationLog,
   closers: Closers,
 ): Promise<Shelves> {
   const home = await openHome(options.home);
@@ -48,6 +51,14 @@ export async function openShelves(
     hashWorkers,
   });
   closers.add(() => keep.close());
+  const places = await openSecondPlaces({
+    home: home.path,
+    folders: options.copies,
+    keep,
+    newId: () => randomUUID(),
+    say: (finding) => log('warn', finding),
+  });
+  closers.add(() => places.close());
   const register = await openRegister(home.register);
   closers.add(() => register.close());
   const expectations = new Expectations();
@@ -58,5 +69,5 @@ export async function openShelves(
   const { silentAfterMs } = options;
   const parts = { cameras, log: cameraLog, keep, register, expectations, silentAfterMs, now };
   const cameraBook = await CameraBook.load(parts);
-  return { home, cameras, keep, watches, book, jobs, cameraLog, cameraBook, expectations };
+  return { home, cameras, keep, places, watches, book, jobs, cameraLog, cameraBook, expectations };
 }

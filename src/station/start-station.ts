@@ -46,7 +46,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const { log, demo } = options;
   const now = Date.now;
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
-  const shelves = await openShelves(options, now, closers);
+  const shelves = await openShelves(options, now, log, closers);
   const { home, cameras, keep, jobs, cameraBook } = shelves;
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
   if (demo) await jobs.openJob(demoJob);

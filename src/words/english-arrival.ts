@@ -9,9 +9,10 @@ export const arrivalSentences: SentenceTable = {
       ? `Arriving: ${here} of ${sizePhrase(expected)}, ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %.`
       : `Arriving: ${here} so far.`;
   },
-  'arrived.whole': (args) => `Whole: ${sizePhrase(numberArg(args, 'bytes'))}, safe on this disk.`,
-  'arrived.whole-in': (args) =>
-    `Whole: ${sizePhrase(numberArg(args, 'bytes'))} in ${durationPhrase(numberArg(args, 'ms'))}, safe on this disk.`,
+  'arrived.whole': (args) =>
+    `Whole: ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, safe in ${placesPhrase(numberArg(args, 'places'))}.`,
+  'arrived.same-device': (args) =>
+    `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}; its copy lies on the same disk and does not count.`,
   'arrived.one-place': (args) =>
     `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, but in one place only.`,
   'arrived.unproved': (args) =>
@@ -35,6 +36,11 @@ export const arrivalSentences: SentenceTable = {
   'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
   'judge.not-measured': () => 'Not measured yet.',
 };
+
+/** Small numbers are read faster as words. */
+function placesPhrase(count: number): string {
+  return count === 2 ? 'two places' : count === 3 ? 'three places' : `${count} places`;
+}
 
 function tookPhrase(args: Args): string {
   const ms = numberArg(args, 'ms');

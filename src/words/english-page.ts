@@ -12,7 +12,8 @@ export const pageSentences: SentenceTable = {
   'page.no-camera-yet': () => 'No camera has reached this station yet.',
   'page.no-job': () => 'No job is open: frames go to the tray "unsorted".',
   'page.no-shots': () => 'This job has no shots yet.',
-  'page.one-place': () => 'Every frame is in one place only: no second place is set.',
+  'page.one-place': () =>
+    'Every frame is in one place only: no second place is set (--copy with a folder on another disk).',
   'page.disk-filling': (args) =>
     `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
   'page.disk-nearly-full': (args) =>

@@ -1,4 +1,5 @@
 import { arrivalSentences } from './english-arrival.ts';
+import { copySentences } from './english-copy.ts';
 import { developSentences } from './english-develop.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
@@ -13,6 +14,7 @@ import type { SentenceTable } from './phrases.ts';
 export const english: SentenceTable = {
   ...arrivalSentences,
   ...keepSentences,
+  ...copySentences,
   ...developSentences,
   ...lineSentences,
   ...pictureSentences,

@@ -8,7 +8,7 @@ const said = (judgement: Judgement, code = 'judge.not-measured', args: Finding['
 });
 const good = said('good');
 const allGood = {
-  arrived: said('good', 'arrived.whole', { bytes: 25_400_000 }),
+  arrived: said('good', 'arrived.whole', { bytes: 25_400_000, places: 2 }),
   sharp: good,
   exposed: good,
   inPlace: good,
@@ -21,13 +21,13 @@ test('the worst finding leads, bad before doubt, and the others are named', () =
 });
 
 test('a frame with nothing wrong says that it is here and that the rest is right', () => {
-  expect(frameSentence(allGood)).toBe('Whole: 25.4 MB, safe on this disk. Everything else is right.');
+  expect(frameSentence(allGood)).toBe('Whole: 25.4 MB, safe in two places. Everything else is right.');
 });
 
 test('what is not measured is said, never passed over as right', () => {
   const verdicts = { ...allGood, inPlace: said('unknown'), colour: said('unknown') };
   expect(frameSentence(verdicts)).toBe(
-    'Whole: 25.4 MB, safe on this disk. In place and True are not measured yet.',
+    'Whole: 25.4 MB, safe in two places. In place and True are not measured yet.',
   );
 });
 

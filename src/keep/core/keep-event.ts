@@ -40,6 +40,7 @@ export type KeepEvent = EventFile &
     | { readonly type: 'let-go' }
     | { readonly type: 'renamed'; readonly fromPath: string }
     | { readonly type: 'hidden' }
+    | { readonly type: 'copied'; readonly place: string; readonly otherDevice: boolean }
   );
 
 /** Where things lie, absolute. */
@@ -84,6 +85,8 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, type: 'renamed', fromPath: record.from };
     case 'hidden':
       return { ...file, type: 'hidden' };
+    case 'copied':
+      return { ...file, type: 'copied', place: record.place, otherDevice: record.otherDevice };
     case 'settling':
     case 'synced':
       return null;

@@ -2,7 +2,7 @@ import type { EpochMs } from '../../base/index.ts';
 import { type ArrivalPhase, keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
 import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
 import { FramePairing } from './frame-pairing.ts';
-import type { Again, Announced, JournalRecord, Kept, Renamed, Via } from './records.ts';
+import type { Again, Announced, JournalRecord, Kept, KeptFile, Renamed, Via } from './records.ts';
 
 /** What the journal says of one arrival. */
 export interface KnownArrival {
@@ -23,6 +23,8 @@ export interface KnownArrival {
   syncedBytes: number;
   firstByteMs: EpochMs | null;
   phase: ArrivalPhase;
+  /** Ids of the second places that hold it. */
+  copiedTo: readonly string[];
 }
 
 /**
@@ -32,6 +34,10 @@ export interface KnownArrival {
 export class KeepState {
   readonly arrivals: Map<string, KnownArrival> = new Map();
   readonly pairing: FramePairing = new FramePairing();
+  /** Second places by id, with the folder each was last known by. */
+  readonly places: Map<string, string> = new Map();
+  /** Second places that hold at least one original. */
+  readonly usedPlaces: Set<string> = new Set();
   readonly #folders = new Map<string, FolderTree>();
   /** Arrivals that are neither kept nor done with: few, and asked for often. */
   readonly #open = new Set<string>();
@@ -72,6 +78,15 @@ export class KeepState {
         if (node !== null) node.modifiedMs = record.modifiedMs;
         return node !== null;
       }
+      case 'place-made':
+        this.places.set(record.place, record.folder);
+        return true;
+      case 'copied':
+        this.usedPlaces.add(record.place);
+        return this.#change(record.arrival, (arrival) => {
+          if (!arrival.copiedTo.includes(record.place))
+            arrival.copiedTo = [...arrival.copiedTo, record.place];
+        });
       case 'opened':
       case 'mark-set':
       case 'shot-set':
@@ -115,6 +130,13 @@ export class KeepState {
     return null;
   }
 
+  /** What is kept and not yet in a second place, in the order it was announced. */
+  keptWithoutCopy(place: string): KeptFile[] {
+    return [...this.arrivals.values()].flatMap(({ phase, copiedTo }) =>
+      phase.kind === 'kept' && !copiedTo.includes(place) ? [phase.file] : [],
+    );
+  }
+
   /** Every path below the home that an original has or is about to have. */
   originals(): string[] {
     return [...this.arrivals.values()].flatMap(({ phase }) =>
@@ -139,6 +161,7 @@ export class KeepState {
       syncedBytes: 0,
       firstByteMs: null,
       phase: { kind: 'arriving' },
+      copiedTo: nowhere,
     });
     this.#open.add(record.arrival);
     this.pairing.note(record.camera, record.path, record.frame, atMs);
@@ -239,6 +262,9 @@ export class KeepState {
     return arrival !== undefined;
   }
 }
+
+/** Shared, since most arrivals of a home without a second place are there. */
+const nowhere: readonly string[] = [];
 
 function isOpen(phase: ArrivalPhase): boolean {
   switch (phase.kind) {

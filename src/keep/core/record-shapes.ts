@@ -123,6 +123,13 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
   renamed: { camera: label, from: viewPath, to: viewPath, arrival: orNull(id) },
   hidden: { camera: label, path: viewPath, arrival: id },
   modified: { camera: label, path: viewPath, modifiedMs: moment },
+  'place-made': { place: id, folder: (value) => text(4096)(value) && value !== '' },
+  copied: {
+    arrival: id,
+    place: id,
+    readBack: oneOf('direct', 'cached'),
+    otherDevice: (value) => typeof value === 'boolean',
+  },
   'mark-set': { frame: id, mark: oneOf(...marks) },
   'shot-set': { frame: id, shot: orNull(label) },
   'job-opened': { code: label, title: words, client: words, shots },

@@ -32,6 +32,8 @@ export type RecordBody =
   | Renamed
   | Hidden
   | Modified
+  | PlaceMade
+  | Copied
   | Choice;
 
 /** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
@@ -194,6 +196,30 @@ export interface Modified {
   readonly path: string;
   readonly modifiedMs: EpochMs;
 }
+
+/** A second place was taken into use. Its folder carries a marker with this id, so that it is known again elsewhere. */
+export interface PlaceMade {
+  readonly type: 'place-made';
+  readonly place: string;
+  /** Absolute, as it was given then. */
+  readonly folder: string;
+}
+
+/** The bytes of an original lie in a second place too: written, synced, and read back with the same SHA-256. */
+export interface Copied {
+  readonly type: 'copied';
+  readonly arrival: string;
+  readonly place: string;
+  readonly readBack: ReadBackMethod;
+  /** Whether the place was on another device than the home when it was written: only then does the copy count. */
+  readonly otherDevice: boolean;
+}
+
+/**
+ * How a copy was read back. `direct`: from the device, past the memory of the system (O_DIRECT). `cached`: the system
+ * offers no such way here, and may have answered from memory.
+ */
+export type ReadBackMethod = 'direct' | 'cached';
 
 export interface MarkSet {
   readonly type: 'mark-set';

@@ -3,7 +3,7 @@ import type { PageAction } from '../state/index.ts';
 import { fetchFrames, fetchStation, NotUnderstood } from './calls.ts';
 
 /** The event names of `GET /api/v1/events`. */
-const eventNames = ['arrival', 'frame', 'line', 'resync'] as const;
+const eventNames = ['arrival', 'frame', 'copy', 'line', 'resync'] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */

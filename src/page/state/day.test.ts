@@ -99,7 +99,7 @@ test('room on the disk is counted in frames of the day’s size', () => {
 
 test('a door that is shut says why, before the missing second place', () => {
   const trouble = { code: 'line.port-in-use', args: { port: 2121, door: 'ftp' } };
-  const station = sampleStation({ doors: [{ name: 'ftp', port: null, trouble }], secondPlace: null });
+  const station = sampleStation({ doors: [{ name: 'ftp', port: null, trouble }], secondPlaces: [] });
   expect(houseFindings(station, []).map(({ finding }) => finding.code)).toEqual([
     'line.port-in-use',
     'page.one-place',

@@ -21,10 +21,13 @@ export function houseFindings(station: Station, frames: readonly Frame[]): House
     ...diskFindings(station, frames),
     ...shut.map((finding) => ({ judgement: 'bad', finding }) as const),
     ...silent.map((finding) => ({ judgement: 'bad', finding }) as const),
-    ...(station.secondPlace === null
-      ? [{ judgement: 'doubt', finding: { code: 'page.one-place', args: {} } } as const]
-      : []),
+    ...placeFindings(station).map((finding) => ({ judgement: 'doubt', finding }) as const),
   ];
+}
+
+function placeFindings({ secondPlaces }: Station): Finding[] {
+  if (secondPlaces.length === 0) return [{ code: 'page.one-place', args: {} }];
+  return secondPlaces.flatMap(({ trouble }) => trouble ?? []);
 }
 
 function diskFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {

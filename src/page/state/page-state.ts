@@ -97,6 +97,7 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
         ? stillChosen({ ...state, frames: withoutFrame(state.frames, event.frame.id) })
         : { ...state, frames: withFrame(state.frames, event.frame) };
     case 'frame':
+    case 'copy':
       return { ...state, frames: withFrame(state.frames, event.frame) };
     case 'line':
       return { ...state, station: event.station };

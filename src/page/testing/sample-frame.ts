@@ -47,7 +47,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     verdicts: {
       arrived: {
         judgement: 'good',
-        findings: [{ code: 'arrived.whole-in', args: { bytes: 24_600_000, ms: 6_100 } }],
+        findings: [{ code: 'arrived.whole', args: { bytes: 24_600_000, ms: 6_100, places: 2 } }],
         figure: { value: 24.6, unit: 'MB' },
       },
       sharp: notMeasured,
@@ -69,7 +69,15 @@ export function sampleFile(name: string, change: Partial<FrameFile> = {}): Frame
     expectedSize: 24_600_000,
     sha256: '0'.repeat(64),
     state: 'whole',
-    copies: 0,
+    copies: 1,
+    places: [
+      {
+        folder: '/mnt/second/setside',
+        otherDevice: true,
+        readBack: 'direct',
+        at: '2026-11-25T10:15:09.000Z',
+      },
+    ],
     bytesPerSecond: null,
     ...change,
   };
@@ -102,7 +110,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
       },
     ],
     job: null,
-    secondPlace: '/mnt/second/setside',
+    secondPlaces: [{ folder: '/mnt/second/setside', otherDevice: true, waiting: 0, trouble: null }],
     demo: false,
   };
   return { ...station, ...change };

@@ -18,6 +18,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
         sha256: '71c480df93d6ae2f1efad1447c66c9525e316218cf51fc8d9ed832f2daf18b73',
         state: 'whole',
         copies: 0,
+        places: [],
         bytesPerSecond: null,
       },
     ],
@@ -78,7 +79,7 @@ export function sampleStation(asOperator: boolean): Station {
       },
     ],
     job: null,
-    secondPlace: null,
+    secondPlaces: [],
     demo: false,
   };
 }

@@ -7,6 +7,8 @@ export interface StationWishes {
   readonly ftp?: number;
   readonly passive?: string;
   readonly bind?: string;
+  /** Folders that everything is copied to. */
+  readonly copy?: readonly string[];
   /** Silence of a camera after which something is said while shooting, minutes. */
   readonly silentAfterMinutes?: number;
   /** Whether the computer is kept from sleeping while a camera is at work. */
@@ -26,6 +28,8 @@ export interface StationOptions {
   readonly passive: PortRange;
   /** Address to listen on for cameras; null for every private address of this computer. */
   readonly bind: string | null;
+  /** Second places, absolute. */
+  readonly copies: readonly string[];
   readonly silentAfterMs: number;
   readonly keepAwake: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
@@ -62,6 +66,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
     passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
     bind: merged.bind ?? null,
+    copies: merged.copy ?? [],
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
     keepAwake: merged.keepAwake ?? true,

@@ -90,7 +90,7 @@ test('a broken-off file stays on the rail with its sentence until it is let go',
 
 test('a full disk and a missing second place are said beside the sentence', async () => {
   const { page } = await open((fake) => {
-    fake.station = sampleStation({ secondPlace: null, disk: { freeBytes: 1e9, totalBytes: 960e9 } });
+    fake.station = sampleStation({ secondPlaces: [], disk: { freeBytes: 1e9, totalBytes: 960e9 } });
     fake.put(sampleFrame('a', 0));
   });
   await page.locator('.house li').first().waitFor();

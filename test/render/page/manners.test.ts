@@ -19,7 +19,7 @@ async function violations({ page }: Scene): Promise<string[]> {
 async function busySet(): Promise<Scene> {
   const scene = await open(async (station) => {
     await shootDay(station, { judged: true, cameras: 2 });
-    station.station = { ...station.station, secondPlace: null };
+    station.station = { ...station.station, secondPlaces: [] };
     station.put(brokenOffFrame('n0', 2950, 0.41));
     station.put(textFrame('n1', 2955));
     station.put(withFirstView(arrivingFrame('n2', 2990, 0.4), 0.4), {

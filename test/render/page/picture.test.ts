@@ -72,7 +72,7 @@ test.each(screens)(
     const frame = { ...withFirstView(arrivingFrame('a', 0, 0.4), 0.4), capture };
     const { page, station } = await open(
       async (fake) => {
-        fake.station = sampleStation({ secondPlace: null });
+        fake.station = sampleStation({ secondPlaces: [] });
         fake.put(frame, {
           // A preview of another shape, padded by the camera, and darker: the change must be visible and the box still.
           firstView: await stillLifeJpeg({ ...life, light: 0.6 }, 640, 427, 70),

@@ -1,0 +1,112 @@
+import { createHash } from 'node:crypto';
+import {
+  closeSync,
+  constants,
+  existsSync,
+  fdatasyncSync,
+  openSync,
+  readSync,
+  renameSync,
+  statfsSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { errorCode, MiB } from '../../base/index.ts';
+import type { CopyOutcome, FileToCopy, PlaceAddress } from './copy-shapes.ts';
+import { checkPlace, placeTrouble } from './place-marker.ts';
+import { type ReadBack, readBack } from './read-back.ts';
+import { putAside } from './set-aside.ts';
+import { makeFolderDurably, syncFolder } from './sync-folder.ts';
+
+/** Left free on a second place, for its journal. */
+const placeFloorBytes = 64 * MiB;
+const chunkBytes = 4 * MiB;
+
+/**
+ * Copies one original to a second place: written under another name, synced, read back, compared, and only then given
+ * its own name. Nothing that lies there is written over. Calls of the system are plain ones that wait: this runs in a
+ * thread of its own, so that a disk that does not answer holds up nothing but its own copies.
+ */
+export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readBack): CopyOutcome {
+  const check = checkPlace(address);
+  if (check.kind !== 'ready') return check;
+  const source = join(address.home, ...file.original.split('/'));
+  const target = join(address.folder, ...file.original.split('/'));
+  const { otherDevice } = check;
+  try {
+    if (existsSync(target)) {
+      const there = reread(target);
+      if (isSame(there, file)) return { kind: 'copied', readBack: there.method, otherDevice };
+      putAside(address.folder, target);
+    }
+    const { bavail, bsize } = statfsSync(address.folder);
+    if (bavail * bsize < file.sizeBytes + placeFloorBytes)
+      return { kind: 'place', trouble: 'full', why: 'no room' };
+    const arriving = join(address.folder, 'arriving', file.arrival);
+    const original = writeCopy(source, arriving, file);
+    if (original !== 'as received') return { kind: original };
+    const written = reread(arriving);
+    if (!isSame(written, file)) return { kind: 'differs' };
+    makeFolderDurably(dirname(target));
+    renameSync(arriving, target);
+    syncFolder(dirname(target));
+    syncFolder(dirname(arriving));
+    return { kind: 'copied', readBack: written.method, otherDevice };
+  } catch (thrown) {
+    return placeTrouble(thrown);
+  }
+}
+
+function isSame(read: ReadBack, file: FileToCopy): boolean {
+  return read.sha256 === file.sha256 && read.sizeBytes === file.sizeBytes;
+}
+
+/** Writes and syncs the copy, and hashes in passing what is read: an original that has changed must not be doubled. */
+function writeCopy(
+  source: string,
+  target: string,
+  { sizeBytes, sha256 }: FileToCopy,
+): 'as received' | 'original-missing' | 'original-differs' {
+  const from = openOriginal(source);
+  if (from === null) return 'original-missing';
+  try {
+    if (statSync(source).size !== sizeBytes) return 'original-differs';
+    makeFolderDurably(dirname(target));
+    // What an earlier attempt left under this name is a part of the same bytes.
+    const to = openSync(target, 'w');
+    try {
+      const hash = createHash('sha256');
+      const chunk = Buffer.allocUnsafe(Math.min(chunkBytes, Math.max(1, sizeBytes)));
+      for (let done = 0; ; ) {
+        const got = readSync(from, chunk, 0, chunk.length, done);
+        if (got === 0) break;
+        hash.update(chunk.subarray(0, got));
+        writeAll(to, chunk, got, done);
+        done += got;
+      }
+      fdatasyncSync(to);
+      return hash.digest('hex') === sha256 ? 'as received' : 'original-differs';
+    } finally {
+      closeSync(to);
+    }
+  } finally {
+    closeSync(from);
+  }
+}
+
+/** Null where it is not there; what else the home's disk refuses is thrown. */
+function openOriginal(path: string): number | null {
+  try {
+    return openSync(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0));
+  } catch (thrown) {
+    if (errorCode(thrown) === 'ENOENT') return null;
+    throw thrown;
+  }
+}
+
+/** A system may write less than it was given; the next call says why. */
+export function writeAll(file: number, bytes: Uint8Array, length: number, position: number): void {
+  let done = 0;
+  while (done < length) done += writeSync(file, bytes, done, length - done, position + done);
+}

@@ -1,0 +1,224 @@
+import { SetsideError } from '../../base/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { KeptFile } from '../core/records.ts';
+import type { Keep } from '../keep.ts';
+import type { Copier, CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
+
+/** A place that is away, full or broken is looked for again after this. */
+export const placeRetryMs = 5000;
+/** A file that could not be copied is tried again after this; the others go first. */
+const retryFileMs = 10 * 60_000;
+/** Marks and remarks come in flurries: the journal is copied when it has been quiet for so long. */
+const journalQuietMs = 1000;
+
+/** What can be said of a second place now. */
+export interface PlaceStatus {
+  readonly place: string;
+  readonly folder: string;
+  /** What is wrong, or null while all is well: `copy.*`. */
+  readonly finding: Finding | null;
+  /** Originals not there yet. */
+  readonly waiting: number;
+  /** False where it lies on the home's own device: then its copies do not count. Null while it is away. */
+  readonly otherDevice: boolean | null;
+}
+
+export type PlaceKeep = Pick<Keep, 'append' | 'keptWithoutCopy' | 'keptFile' | 'on' | 'onRecord'>;
+
+export interface SecondPlaceOptions {
+  readonly place: string;
+  readonly folder: string;
+  /** Whether it was never used before, so that its folder may be made and marked. */
+  readonly isNew: boolean;
+  readonly copier: Copier;
+  readonly keep: PlaceKeep;
+  /** How soon a place that is away is looked for again. */
+  readonly retryMs: number;
+  /** Hears what is wrong with the place or with a file, once each time it is found: `copy.*`. */
+  readonly say: (finding: Finding) => void;
+}
+
+/**
+ * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
+ * journal after them. What failed is tried again; a place that was away is caught up with when it is back.
+ */
+export class SecondPlace {
+  readonly #options: SecondPlaceOptions;
+  /** Arrivals to be copied, the newest last. */
+  #waiting: string[];
+  /** Arrivals that could not be copied and are tried again later. */
+  readonly #putOff = new Set<string>();
+  #found: boolean;
+  #otherDevice: boolean | null = null;
+  #finding: Finding | null = null;
+  #journalIsBehind = true;
+  #closed = false;
+  #wake: () => void = () => {};
+  readonly #timers = new Set<NodeJS.Timeout>();
+  readonly #stopHearing: readonly (() => void)[];
+  readonly #running: Promise<void>;
+
+  constructor(options: SecondPlaceOptions) {
+    this.#options = options;
+    this.#found = options.isNew;
+    this.#waiting = options.keep.keptWithoutCopy(options.place).map(({ arrival }) => arrival);
+    this.#stopHearing = [
+      options.keep.on((event) => {
+        if (event.type === 'kept' || event.type === 'damaged') this.#add(event.arrival);
+      }),
+      options.keep.onRecord((record) => {
+        // Word of a copy is worth copying too, but not a round of its own.
+        if (record.type !== 'copied') this.#soon(journalQuietMs, () => this.#journalChanged());
+      }),
+    ];
+    this.#running = this.#run();
+  }
+
+  status(): PlaceStatus {
+    const { place, folder } = this.#options;
+    return {
+      place,
+      folder,
+      finding: this.#finding,
+      waiting: this.#waiting.length + this.#putOff.size,
+      otherDevice: this.#otherDevice,
+    };
+  }
+
+  /** Ends after the file that is being copied; what is left is copied after the next start. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    for (const stop of this.#stopHearing) stop();
+    for (const timer of this.#timers) clearTimeout(timer);
+    this.#wake();
+    await this.#options.copier.close();
+    await this.#running;
+  }
+
+  async #run(): Promise<void> {
+    while (!this.#closed) {
+      if (!(await this.#isReady())) await this.#sleep(this.#options.retryMs);
+      else if (this.#waiting.length > 0) await this.#copyNewest();
+      else if (this.#journalIsBehind) await this.#copyJournal();
+      else await this.#sleep(null);
+    }
+  }
+
+  async #isReady(): Promise<boolean> {
+    if (this.#finding === null && this.#otherDevice !== null) return true;
+    const check = await this.#options.copier.check(this.#found);
+    if (check.kind === 'place') return this.#stop(check);
+    this.#found = false;
+    this.#otherDevice = check.otherDevice;
+    this.#say(null);
+    return true;
+  }
+
+  async #copyNewest(): Promise<void> {
+    const { keep, copier, place } = this.#options;
+    const arrival = this.#waiting.at(-1);
+    const file = arrival === undefined ? null : keep.keptFile(arrival);
+    if (file === null) {
+      this.#waiting.pop();
+      return;
+    }
+    const outcome = await copier.copy(file);
+    if (this.#closed && outcome.kind === 'place') return;
+    if (outcome.kind === 'place') {
+      this.#stop(outcome);
+      return;
+    }
+    if (outcome.kind === 'copied') {
+      const { readBack, otherDevice } = outcome;
+      // The journal refuses while the home's disk is full or failing: the copy is found there at the next try.
+      await keep
+        .append({ type: 'copied', arrival: file.arrival, place, readBack, otherDevice })
+        .catch(() => this.#later(file));
+    } else {
+      this.#options.say(fileFinding(outcome.kind, file, this.#options.folder));
+      this.#later(file);
+    }
+    this.#waiting = this.#waiting.filter((id) => id !== file.arrival);
+    this.#journalIsBehind = true;
+  }
+
+  async #copyJournal(): Promise<void> {
+    this.#journalIsBehind = false;
+    const outcome = await this.#options.copier.copyJournal();
+    if (outcome.kind === 'copied') return;
+    this.#journalIsBehind = true;
+    if (outcome.kind === 'place') this.#stop(outcome);
+    else this.#say({ code: 'copy.journal-differs', args: { folder: this.#options.folder } });
+  }
+
+  /** Nothing can be copied now. */
+  #stop(trouble: PlaceTrouble): false {
+    this.#otherDevice = null;
+    this.#say(placeFinding(trouble, this.#options.folder));
+    return false;
+  }
+
+  #say(finding: Finding | null): void {
+    const before = JSON.stringify(this.#finding);
+    this.#finding = finding;
+    if (finding !== null && JSON.stringify(finding) !== before) this.#options.say(finding);
+  }
+
+  #add(arrival: string): void {
+    this.#waiting.push(arrival);
+    this.#wake();
+  }
+
+  #later(file: KeptFile): void {
+    this.#putOff.add(file.arrival);
+    this.#soon(retryFileMs, () => {
+      this.#putOff.delete(file.arrival);
+      this.#waiting.unshift(file.arrival);
+      this.#wake();
+    });
+  }
+
+  #journalChanged(): void {
+    this.#journalIsBehind = true;
+    this.#wake();
+  }
+
+  #soon(afterMs: number, work: () => void): void {
+    if (this.#closed) return;
+    const timer = setTimeout(() => {
+      this.#timers.delete(timer);
+      work();
+    }, afterMs);
+    timer.unref();
+    this.#timers.add(timer);
+  }
+
+  /** Until something is to be done, or for so long. */
+  #sleep(atMostMs: number | null): Promise<void> {
+    return new Promise((resolve) => {
+      this.#wake = resolve;
+      if (this.#closed) resolve();
+      else if (atMostMs !== null) this.#soon(atMostMs, resolve);
+    });
+  }
+}
+
+function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {
+  return { code: `copy.${trouble}`, args: trouble === 'failed' ? { folder, why } : { folder } };
+}
+
+function fileFinding(
+  kind: Exclude<CopyOutcome['kind'], 'copied' | 'place'>,
+  { original }: KeptFile,
+  folder: string,
+): Finding {
+  switch (kind) {
+    case 'original-missing':
+    case 'original-differs':
+      return { code: `copy.${kind}`, args: { original } };
+    case 'differs':
+      return { code: 'copy.differs', args: { original, folder } };
+    default:
+      throw new SetsideError('bad-record', 'an outcome nobody knows');
+  }
+}

@@ -1,0 +1,144 @@
+import { randomUUID } from 'node:crypto';
+import { existsSync, statSync } from 'node:fs';
+import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import type { Finding } from '../../facts/index.ts';
+import { type Keep, openKeep } from '../keep.ts';
+import { fromStart } from '../simulated-home.ts';
+import { openSecondPlaces, type SecondPlaces } from './second-places.ts';
+
+let root: string;
+let keep: Keep;
+let said: Finding[];
+const opened: SecondPlaces[] = [];
+
+function openHome(): Promise<Keep> {
+  return openKeep({
+    home: join(root, 'home'),
+    inspect: async () => ({ kind: 'whole' }),
+    newId: randomUUID,
+    now: Date.now,
+    jobOf: () => 'QM-26',
+    diskFloorBytes: 0,
+    hashWorkers: 0,
+  });
+}
+
+async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
+  const say = (finding: Finding): void => void said.push(finding);
+  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, retryMs: 20 };
+  const places = await openSecondPlaces(options);
+  opened.push(places);
+  return places;
+}
+
+async function upload(name: string, text = name): Promise<string> {
+  const arrival = await keep.folderOf('cam1').open(`/${name}`, fromStart);
+  await arrival.write(new TextEncoder().encode(text));
+  await arrival.finish('closed');
+  return join('jobs/QM-26/originals/cam1', name);
+}
+
+const settled = (places: SecondPlaces): Promise<void> =>
+  vi.waitFor(() => expect(places.statuses().every(({ waiting }) => waiting === 0)).toBe(true), 5000);
+
+async function copiedRecords(): Promise<number> {
+  let count = 0;
+  for await (const record of keep.records()) if (record.type === 'copied') count += 1;
+  return count;
+}
+
+beforeEach(async () => {
+  root = await mkdtemp(join(tmpdir(), 'setside-places-'));
+  said = [];
+  keep = await openHome();
+});
+
+afterEach(async () => {
+  for (const places of opened.splice(0)) await places.close();
+  await keep.close();
+  await rm(root, { recursive: true, force: true });
+});
+
+test('K11.1 what was kept before and what is kept after goes to every place, and the journal follows', async () => {
+  const before = await upload('A.DNG');
+  await openPlaces(join(root, 'one'), join(root, 'two'));
+  const after = await upload('B.DNG');
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(4), 5000);
+  for (const place of ['one', 'two']) {
+    expect(await readFile(join(root, place, before), 'utf8')).toBe('A.DNG');
+    expect(await readFile(join(root, place, after), 'utf8')).toBe('B.DNG');
+  }
+  const [journal] = await vi.waitFor(async () => {
+    const name = '00000001-000000000001.journal';
+    const copy = await readFile(join(root, 'one/journal', name), 'utf8');
+    expect(copy).toBe(await readFile(join(root, 'home/journal', name), 'utf8'));
+    return [copy];
+  }, 5000);
+  expect(journal).toContain('B.DNG');
+});
+
+test('K11.1 nothing is copied twice, by a later start neither', async () => {
+  await upload('A.DNG');
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await keep.close();
+  keep = await openHome();
+  const again = await openPlaces(join(root, 'one'));
+  expect(again.statuses()[0]?.waiting).toBe(0);
+  await upload('B.DNG');
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(2), 5000);
+});
+
+test('K11.5 a place that goes away is said, waited for, never made anew, and caught up with', async () => {
+  await upload('A.DNG');
+  const places = await openPlaces(join(root, 'one'));
+  await settled(places);
+  await rename(join(root, 'one'), join(root, 'unplugged'));
+  const missed = await upload('B.DNG');
+  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 5000);
+  expect(places.statuses()[0]).toMatchObject({ waiting: 1, otherDevice: null });
+  expect(existsSync(join(root, 'one'))).toBe(false);
+  await rename(join(root, 'unplugged'), join(root, 'one'));
+  await settled(places);
+  expect(await readFile(join(root, 'one', missed), 'utf8')).toBe('B.DNG');
+  expect(places.statuses()[0]?.finding).toBeNull();
+});
+
+test('K11.5 a place is known again under another folder by its marker', async () => {
+  await upload('A.DNG');
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await rename(join(root, 'one'), join(root, 'moved'));
+  const places = await openPlaces(join(root, 'moved'));
+  expect(places.statuses()[0]?.waiting).toBe(0);
+  expect(await copiedRecords()).toBe(1);
+});
+
+test('K11.3 an original that was altered is said, and the others are copied all the same', async () => {
+  const altered = await upload('A.DNG');
+  await upload('B.DNG');
+  await writeFile(join(root, 'home', altered), 'a.dng');
+  const places = await openPlaces(join(root, 'one'));
+  await vi.waitFor(() => expect(said).toHaveLength(1), 5000);
+  expect(said).toEqual([{ code: 'copy.original-differs', args: { original: altered } }]);
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(1), 5000);
+  expect(places.statuses()[0]?.waiting).toBe(1);
+});
+
+test('K11.2 only a place on another device counts', async ({ skip }) => {
+  const shm = '/dev/shm';
+  if (!existsSync(shm) || statSync(shm).dev === statSync(root).dev) skip('no second device here');
+  const elsewhere = await mkdtemp(join(shm, 'setside-place-'));
+  try {
+    await upload('A.DNG');
+    const places = await openPlaces(elsewhere, join(root, 'beside'));
+    await settled(places);
+    expect(places.statuses().map(({ otherDevice }) => otherDevice)).toEqual([true, false]);
+  } finally {
+    for (const places of opened.splice(0)) await places.close();
+    await rm(elsewhere, { recursive: true, force: true });
+  }
+});

@@ -1,0 +1,94 @@
+import { createHash } from 'node:crypto';
+import { existsSync, statSync } from 'node:fs';
+import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { sentence } from '../../src/words/index.ts';
+import { curlUpload, hasProgram, runProgram } from './clients.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+/** A second device: the memory that Linux lends as a file system. */
+const shm = '/dev/shm';
+const hasSecondDevice = existsSync(shm) && statSync(shm).dev !== statSync(tmpdir()).dev;
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+
+let home: string;
+let place: string;
+let station: RunningStation;
+
+beforeEach(async () => {
+  home = await newHome();
+  place = await mkdtemp(join(hasSecondDevice ? shm : tmpdir(), 'setside-place-'));
+});
+
+afterEach(async () => {
+  await station.stop();
+  await removeHome(home);
+  await rm(place, { recursive: true, force: true });
+});
+
+async function upload(name: string, text: string): Promise<string> {
+  const file = join(home, name);
+  await writeFile(file, text);
+  const done = await curlUpload(station, file, `/${name}`);
+  expect(done.code, done.stderr).toBe(0);
+  return createHash('sha256').update(text).digest('hex');
+}
+
+async function verify(): Promise<{
+  code: number | null;
+  report: { fine: boolean; copies: { files: number }[] };
+}> {
+  const run = await runProgram(process.execPath, [binary, 'verify', '--home', home, '--json']);
+  return { code: run.code, report: JSON.parse(run.stdout) };
+}
+
+const copied = (name: string): Promise<string> =>
+  eventually(`${name} is in the second place`, async () => {
+    const frame = (await station.frames()).find((entry) => entry.name === name);
+    return frame?.files[0]?.places[0]?.folder;
+  });
+
+test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
+  'a frame in two places is told, survives kill -9, and is verified in both',
+  async () => {
+    station = await startStation(home, ['--copy', place]);
+    const sha256 = await upload('A.TXT', 'a frame');
+    expect(await copied('A.TXT')).toBe(place);
+    const [frame] = await station.frames();
+    expect(frame?.files[0]).toMatchObject({ copies: 1, places: [{ otherDevice: true }] });
+    await station.kill();
+    station = await startStation(home, ['--copy', place]);
+    expect((await station.frames())[0]?.files[0]).toMatchObject({ copies: 1, sha256 });
+    expect(await verify()).toMatchObject({ code: 0, report: { fine: true, copies: [{ files: 1 }] } });
+
+    await writeFile(join(place, 'jobs/unsorted/originals/cam1/A.TXT'), 'A FRAME');
+    expect(await verify()).toMatchObject({
+      code: 1,
+      report: { copies: [{ findings: [{ code: 'copy.altered' }] }] },
+    });
+  },
+);
+
+test.skipIf(!hasProgram('curl'))(
+  'a place that is pulled out never holds up the camera, is said, and is caught up with',
+  async () => {
+    station = await startStation(home, ['--copy', place]);
+    await upload('A.TXT', 'first');
+    await copied('A.TXT');
+    const away = `${place}-away`;
+    await rename(place, away);
+    await upload('B.TXT', 'second');
+    const trouble = await eventually('the page hears of it', async () => {
+      const answer = await fetch(`${station.ready.web}/api/v1/station`);
+      const { secondPlaces } = (await answer.json()) as { secondPlaces: { trouble: null | object }[] };
+      return secondPlaces[0]?.trouble;
+    });
+    expect(trouble).toMatchObject({ code: 'copy.away' });
+    expect(station.stderr()).toContain(sentence({ code: 'copy.away', args: { folder: place } }));
+    await rename(away, place);
+    await copied('B.TXT');
+    expect(await readFile(join(place, 'jobs/unsorted/originals/cam1/B.TXT'), 'utf8')).toBe('second');
+  },
+);
