@@ -6,6 +6,7 @@ import type { Disk } from './disk.ts';
 import type { Hashing } from './hash-session.ts';
 import type { HomeFolders } from './home-folders.ts';
 import type { Journal } from './journal.ts';
+import type { KeepLimits } from './limits.ts';
 import type { ParkedHashes } from './parked-hashes.ts';
 
 /** What the parts of one open keep share. */
@@ -21,6 +22,7 @@ export interface KeepContext {
   readonly newId: () => string;
   readonly jobOf: (camera: string) => string;
   readonly diskFloorBytes: number;
+  readonly limits: KeepLimits;
   readonly tell: (event: KeepEvent) => void;
   /** Arrivals whose connection is alive, by id. */
   readonly live: Map<string, LiveBytes>;

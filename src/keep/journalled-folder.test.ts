@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { foldersPerCameraMax } from './journalled-folder.ts';
-import { arrivalsPerCameraMax } from './open-arrival.ts';
+import { defaultKeepLimits } from './limits.ts';
 import {
   fromStart,
   openSimulatedHome,
@@ -222,7 +221,7 @@ test('K7.3 a camera has so many files on their way and no more; another camera i
   const { keep } = await openSimulatedHome();
   const folder = keep.folderOf('cam1');
   const arrivals = await Promise.all(
-    Array.from({ length: arrivalsPerCameraMax }, (_, i) => folder.open(`/${i}`, fromStart)),
+    Array.from({ length: defaultKeepLimits.arrivalsPerCameraMax }, (_, i) => folder.open(`/${i}`, fromStart)),
   );
   await expect(folder.open('/more', fromStart)).rejects.toMatchObject({ code: 'too-many' });
   await expect(keep.folderOf('cam2').open('/one', fromStart)).resolves.toBeDefined();
@@ -234,7 +233,9 @@ test('K7.3 a camera has so many folders and no more', async () => {
   const { keep } = await openSimulatedHome();
   const folder = keep.folderOf('cam1');
   // The root is one of them.
-  await Promise.all(Array.from({ length: foldersPerCameraMax - 1 }, (_, i) => folder.makeFolder(`/${i}`)));
+  await Promise.all(
+    Array.from({ length: defaultKeepLimits.foldersPerCameraMax - 1 }, (_, i) => folder.makeFolder(`/${i}`)),
+  );
   await expect(folder.makeFolder('/more')).rejects.toMatchObject({ code: 'too-many' });
   await folder.removeFolder('/0');
   await folder.makeFolder('/more');

@@ -14,12 +14,6 @@ import { openArrival } from './open-arrival.ts';
 import { Turnstile } from './turnstile.ts';
 
 /**
- * Most folders that one camera may have. A camera makes one per day or per thousand frames; without a bound a stranger
- * who knows the password could fill memory and journal with names alone.
- */
-export const foldersPerCameraMax = 10_000;
-
-/**
  * One camera's folder as the camera sees it: a view over the journal. Each change is checked, journalled durably and
  * then shown, one at a time per camera, so that no two can be right alone and wrong together.
  */
@@ -50,6 +44,7 @@ export class JournalledFolder implements KeptFolder {
     return this.#turnstile.pass(async () => {
       this.#needFree(path);
       this.#needParent(path);
+      const { foldersPerCameraMax } = this.#context.limits;
       if (countFolders(this.#tree().root) >= foldersPerCameraMax) {
         throw folderError('too-many', `${this.#camera} has ${foldersPerCameraMax} folders`);
       }

@@ -12,6 +12,7 @@ import { Journal } from './journal.ts';
 import { type JournalEnd, readJournal, replayJournal } from './journal-reader.ts';
 import { JournalledFolder } from './journalled-folder.ts';
 import { type Leftover, listLeftovers } from './leftovers.ts';
+import { defaultKeepLimits, type KeepLimits } from './limits.ts';
 import { nodeDisk } from './node-disk.ts';
 import { ParkedHashes } from './parked-hashes.ts';
 import { recover } from './recovery.ts';
@@ -30,6 +31,8 @@ export interface KeepOptions {
   readonly jobOf: (camera: string) => string;
   /** New files are refused while less than this is free; room for the journal and for what has begun. */
   readonly diskFloorBytes: number;
+  /** What differs from {@link defaultKeepLimits}. */
+  readonly limits?: Partial<KeepLimits>;
   /** Threads that hash; 0 hashes in line. */
   readonly hashWorkers: number;
 }
@@ -126,6 +129,7 @@ async function openLocked(
     now,
     jobOf,
     diskFloorBytes,
+    limits: { ...defaultKeepLimits, ...options.limits },
     tell,
     live: new Map(),
   };

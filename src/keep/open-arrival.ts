@@ -11,12 +11,6 @@ import type { HashSession } from './hash-session.ts';
 import { LiveArrival } from './live-arrival.ts';
 
 /**
- * Most files of one camera on their way at once: each holds a file open. A camera sends one or two; a client on a
- * computer perhaps ten.
- */
-export const arrivalsPerCameraMax = 32;
-
-/**
  * Begins or resumes a file at a path whose parent is there. `node` is what the folder shows at the path.
  * Announced durably before it settles. Rejects `busy`, `too-many`, `offset-beyond-end`, and what the disk rejects.
  */
@@ -31,7 +25,7 @@ export async function openArrival(
     throw folderError('busy', `${path} is arriving by another connection`);
   }
   const alive = [...context.live.values()].filter((live) => live.camera === camera).length;
-  if (alive >= arrivalsPerCameraMax)
+  if (alive >= context.limits.arrivalsPerCameraMax)
     throw folderError('too-many', `${camera} has ${alive} files on their way`);
   const opening = planOpening(await shownAt(context, node), how.at);
   switch (opening.kind) {

@@ -1,9 +1,13 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { readdir, symlink } from 'node:fs/promises';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { openSimulatedHome, originalsOn, home as simulatedHome } from '../../src/keep/simulated-home.ts';
 import { defaultFtpLimits } from '../../src/receive/index.ts';
 import { awaitDial, closedPort } from './ftp-dial.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
+import { inFrontOf, openHome } from './ftp-home.ts';
 import { eventually, gone, openData, Wire } from './ftp-wire.ts';
 
 /**
@@ -24,11 +28,9 @@ const rows: readonly Row[] = JSON.parse(
 
 const tls = 'TLS is not built yet';
 const elsewhere: Readonly<Record<string, string>> = {
-  C051: 'a power cut is a matter of the folder on disk: tested in keep',
   ...Object.fromEntries(
     rows.filter(({ area }) => area === 'tls').map(({ id }): [string, string] => [id, tls]),
   ),
-  C096: 'a symbolic link is a matter of the folder on disk: the camera folder is a view without links',
 };
 
 type Check = (hall: Hall) => Promise<void>;
@@ -472,6 +474,19 @@ const cases: Readonly<Record<string, Check | Case>> = {
       expect(codes()).toContain('line.disk-full');
     },
   },
+  C051: async () => {
+    // The disk forgets every write and every name that nobody synced; test/flow has the kill -9 of a real process.
+    const { keep, disk } = await openSimulatedHome();
+    await using hall = await inFrontOf(keep, simulatedHome);
+    const wire = await Wire.loggedIn(hall.door.port);
+    const bytes = pattern(300_000);
+    expect(await wire.store('STOR a.dng', bytes)).toEqual([150, 226]);
+    const after = await openSimulatedHome(disk.afterPowerLoss());
+    expect([...originalsOn(after.disk)].map(([name, held]) => [name, sha256(held)])).toEqual([
+      ['a.dng', sha256(bytes)],
+    ]);
+    expect(await after.keep.folderOf('cam1').stat('/a.dng')).toMatchObject({ sizeBytes: bytes.length });
+  },
   C052: async ({ door, folder, codes }) => {
     const wire = await Wire.loggedIn(door.port);
     const data = await wire.data();
@@ -719,6 +734,19 @@ const cases: Readonly<Record<string, Check | Case>> = {
     expect(await wire.store(`STOR ${outside}`, text('x'))).toEqual([150, 226]);
     expect(await wire.codes('CWD ../../..', 'MKD ..\\..\\y', 'MKD /etc/z')).toEqual([250, 257, 550]);
     expect((await folder.list('/')).map(({ name }) => name)).toEqual(['x', 'y']);
+  },
+  C096: async () => {
+    await using hall = await openHome();
+    const wire = await Wire.loggedIn(hall.door.port);
+    expect(await wire.store('STOR first', text('makes the folder of the originals'))).toEqual([150, 226]);
+    const originals = join(hall.home, 'jobs/QM-26/originals/cam1');
+    await symlink(hall.home, join(originals, 'link'));
+    expect(await wire.store('STOR link/x', text('x'))).toEqual([550]);
+    expect(await wire.codes('CWD link', 'MKD link/y', 'RNFR link', 'DELE link')).toEqual([
+      550, 550, 550, 550,
+    ]);
+    expect((await wire.listing('NLST')).text).toBe('first\r\n');
+    expect(await readdir(hall.home)).not.toContain('x');
   },
   C097: async ({ door }) => {
     const wire = await Wire.loggedIn(door.port);

@@ -56,7 +56,7 @@ export interface FtpLimits {
    * for ever. Time in which the disk holds the line up does not count.
    */
   readonly crawlMs: number;
-  /** 64 KiB in 5 minutes is a frame of 25 MB in a day and a half: no line that anybody shoots over. */
+  /** 64 KiB in 5 minutes is a frame of 25 MB in a day and a third: no line that anybody shoots over. */
   readonly crawlBytesMin: number;
   /**
    * Silence after which an upload gives way to the same file from the same camera. A client that begins a file again

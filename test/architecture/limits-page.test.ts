@@ -1,0 +1,90 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { defaultLimits } from '../../src/formats/index.ts';
+import { defaultKeepLimits } from '../../src/keep/limits.ts';
+import { defaultFtpLimits } from '../../src/receive/index.ts';
+
+/**
+ * docs/limits.md is written from the code: `npx vitest run test/architecture/limits-page.test.ts -u`. Names, defaults
+ * and reasons are those of the options themselves.
+ */
+const root = join(import.meta.dirname, '../..');
+const source = (path: string): string => readFileSync(join(root, path), 'utf8');
+
+interface Section {
+  readonly title: string;
+  readonly path: string;
+  readonly about: string;
+  readonly defaults: Readonly<Record<string, number>>;
+}
+
+const sections: readonly Section[] = [
+  {
+    title: 'The FTP door',
+    path: 'src/receive/ftp/core/limits.ts',
+    about: 'Options of `startFtpDoor`; both sides of each are tried in `test/interop/ftp-limits.test.ts`.',
+    defaults: { ...defaultFtpLimits },
+  },
+  {
+    title: "A camera's folder",
+    path: 'src/keep/limits.ts',
+    about: 'Options of `openKeep`; tried in `src/keep/journalled-folder.test.ts` (K7.3).',
+    defaults: { ...defaultKeepLimits },
+  },
+  {
+    title: 'Files that are read',
+    path: 'src/formats/limits.ts',
+    about: 'Options of `inspect`; tried in `src/formats/*.test.ts` and by `npm run fuzz`.',
+    defaults: { ...defaultLimits },
+  },
+];
+
+test('docs/limits.md names every limit a stranger meets, with its default and its reason', async () => {
+  const pages = sections.map(sectionPage).join('\n');
+  const head = `# Limits\n\nEverything that a stranger can send is bounded. This page is written from the code by a test.\n`;
+  await expect(`${head}\n${pages}`).toMatchFileSnapshot(join(root, 'docs/limits.md'));
+});
+
+test('every limit has a reason', () => {
+  for (const { path, defaults } of sections) {
+    const reasons = reasonsOf(source(path));
+    for (const name of Object.keys(defaults)) {
+      expect(reasons.get(name)?.length ?? 0, name).toBeGreaterThan(20);
+    }
+  }
+});
+
+function sectionPage({ title, path, about, defaults }: Section): string {
+  const reasons = reasonsOf(source(path));
+  const rows = Object.entries(defaults).map(
+    ([name, value]) => `| \`${name}\` | ${readable(name, value)} | ${reasons.get(name) ?? ''} |`,
+  );
+  return `## ${title}\n\n${about}\n\n| limit | default | what and why |\n| --- | --- | --- |\n${rows.join('\n')}\n`;
+}
+
+/** The comment in front of each field, as one line. */
+function reasonsOf(text: string): Map<string, string> {
+  const fields = text.matchAll(/\/\*\*((?:(?!\*\/).)*)\*\/\s+readonly (\w+): number;/gs);
+  return new Map(
+    [...fields].map(([, comment = '', name = '']): [string, string] => [
+      name,
+      comment
+        .replace(/^\s*\* ?/gm, '')
+        .replace(/\{@link (?:\w+\.)?(\w+)\}/g, '`$1`')
+        .replace(/\s+/g, ' ')
+        .trim(),
+    ]),
+  );
+}
+
+/** With the unit that the name ends in. */
+function readable(name: string, value: number): string {
+  if (/Ms(Max)?$/.test(name)) return value % 1000 === 0 ? `${value / 1000} s` : `${value} ms`;
+  if (!/Bytes/.test(name)) return value.toLocaleString('en-US');
+  const units = ['bytes', 'KiB', 'MiB', 'GiB'];
+  let unit = 0;
+  let shown = value;
+  for (; shown % 1024 === 0 && shown > 0 && unit < 3; unit += 1) shown /= 1024;
+  return `${shown} ${units[unit]}`;
+}
