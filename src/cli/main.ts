@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { errorCode } from '../base/index.ts';
 import { version } from '../station/index.ts';
+import { cameraCommand } from './camera.ts';
 import { developCommand } from './develop.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printFailure } from './output.ts';
@@ -19,7 +20,7 @@ async function main(words: readonly string[]): Promise<number> {
     .version(version)
     .exitOverride()
     .showHelpAfterError('(add --help for what each command takes)');
-  for (const add of [stationCommand, standInCommand, developCommand, verifyCommand]) {
+  for (const add of [stationCommand, cameraCommand, standInCommand, developCommand, verifyCommand]) {
     program.addCommand(add(leave).exitOverride());
   }
   try {

@@ -1,11 +1,10 @@
-import { access } from 'node:fs/promises';
 import { homedir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { Command } from 'commander';
-import { SetsideError } from '../base/index.ts';
 import { type CopiesReport, type VerifyProgress, verifyCopies, verifyOriginals } from '../keep/index.ts';
 import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
+import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printJson, printLine } from './output.ts';
 
@@ -80,17 +79,6 @@ async function rebuild({ home: given, json }: Flags): Promise<number> {
     else printLine(same ? 'It is the same as before.' : `It differs from the one before (${before}).`, json);
   }
   return same && unread.length === 0 ? exitCodes.done : exitCodes.no;
-}
-
-async function existingHome(given: string): Promise<string> {
-  const home = resolve(given);
-  await access(join(home, 'journal')).catch((cause: unknown) => {
-    throw new SetsideError('no-home', `${home} is no home of a station: it holds no journal`, {
-      cause,
-      cure: 'Name the right folder with --home.',
-    });
-  });
-  return home;
 }
 
 function showProgress({ doneFiles, files, doneBytes, bytes }: VerifyProgress): void {

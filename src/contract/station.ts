@@ -14,6 +14,11 @@ export const cameraEntry = z.object({
   name: z.string(),
   user: z.string(),
   password: z.string().nullable().describe('Shown to the operator only'),
+  allow: z
+    .array(z.string())
+    .describe('Where it may come from: addresses, networks, hardware addresses; empty for everywhere'),
+  protocols: z.array(z.enum(['ftp', 'ftps', 'sftp'])).describe('Doors it may come in by'),
+  ended: z.boolean().describe('It may not come in any more; what it sent stays'),
   connected: z.boolean(),
   lastSeen: instant.nullable(),
   expects: z
@@ -28,8 +33,28 @@ export const cameraEntry = z.object({
     .describe('The newest attempts of this camera in plain words, newest last'),
 });
 
+const accessWishes = {
+  allow: z.array(z.string().max(64)).max(32),
+  protocols: z
+    .array(z.enum(['ftp', 'ftps', 'sftp']))
+    .min(1)
+    .max(3),
+};
+
+export const newCamera = z
+  .object({
+    name: z.string().min(1).max(40).describe('1 to 40 letters, digits and hyphens'),
+    ...accessWishes,
+  })
+  .partial({ allow: true, protocols: true })
+  .strict()
+  .meta({ id: 'NewCamera', description: 'A camera that may come in from now on' });
+
 export const cameraPatch = z
   .object({
+    ...accessWishes,
+    ended: z.boolean(),
+    newPassword: z.literal(true).describe('A fresh one in the place of the old'),
     expects: z.enum(expectedFiles).nullable(),
     quiet: z.literal(true).describe('Not shooting now: no word about a silence until its next frame'),
   })
@@ -87,10 +112,28 @@ export const station = z
   })
   .meta({ id: 'Station', description: 'The running station' });
 
+export const diaryLine = z
+  .object({
+    at: instant,
+    camera: z.string().nullable().describe('null for a client that never got in'),
+    address: z.string(),
+    finding,
+  })
+  .meta({ id: 'DiaryLine', description: 'One thing that happened on the line' });
+
+export const diaryPage = z
+  .object({
+    lines: z.array(diaryLine),
+    next: z.string().nullable().describe('Cursor for `before`, null at the end'),
+  })
+  .meta({ id: 'DiaryPage', description: 'What happened on the line in the last 30 days, newest first' });
+
+export type DiaryPage = z.infer<typeof diaryPage>;
 export type Station = z.infer<typeof station>;
 export type Door = z.infer<typeof door>;
 export type SecondPlace = z.infer<typeof secondPlace>;
 export type CameraEntry = z.infer<typeof cameraEntry>;
+export type NewCamera = z.infer<typeof newCamera>;
 export type CameraPatch = z.infer<typeof cameraPatch>;
 export type JobSummary = z.infer<typeof jobSummary>;
 

@@ -2,10 +2,12 @@ import type {
   BrokenArrival,
   CameraEntry,
   CameraPatch,
+  DiaryPage,
   Frame,
   FramePage,
   FramePatch,
   JobSummary,
+  NewCamera,
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
@@ -22,8 +24,12 @@ import type { EventLog } from './core/event-log.ts';
 export interface StationDesk {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
+  /** Rejects `bad-camera-name`, `camera-exists`, `too-many-cameras`, `bad-allow-rule`. */
+  addCamera(camera: NewCamera, who: Who): Promise<CameraEntry>;
   /** Changes what people say of a camera, durably; gives it after the change, null where there is none of that name. */
   patchCamera(name: string, patch: CameraPatch, who: Who): Promise<CameraEntry | null>;
+  /** What happened on the line, newest first. */
+  diary(query: DiaryQuery): Promise<DiaryPage>;
   jobs(): Promise<readonly JobSummary[]>;
   job(code: string): Promise<JobSummary | null>;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
@@ -48,6 +54,14 @@ export interface StationDesk {
    */
   letGo(arrivalId: string, who: Who): Promise<boolean>;
   readonly events: EventLog;
+}
+
+export interface DiaryQuery {
+  readonly camera?: string | undefined;
+  /** Cursor: `next` of an earlier page. */
+  readonly before?: string | undefined;
+  /** 1 to 500. */
+  readonly limit: number;
 }
 
 export interface FrameQuery {

@@ -33,6 +33,22 @@ export const webProblems = {
     title: 'There is no such job',
     cure: 'See /api/v1/jobs for those that are; "unsorted" is the tray.',
   },
+  'bad-camera-name': {
+    status: 400,
+    title: 'That is no name for a camera',
+    cure: 'Use 1 to 40 letters, digits and hyphens, such as cam2.',
+  },
+  'bad-allow-rule': {
+    status: 400,
+    title: 'That is no address a camera could come from',
+    cure: 'Write 192.168.7.20, 192.168.7.0/24 or 3c:22:fb:01:02:03.',
+  },
+  'camera-exists': {
+    status: 409,
+    title: 'There is a camera of this name already',
+    cure: 'Choose another name, or change that one.',
+  },
+  'too-many-cameras': { status: 409, title: 'There are too many cameras', cure: null },
   'still-arriving': {
     status: 409,
     title: 'The file is still arriving',

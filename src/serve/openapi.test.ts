@@ -51,6 +51,7 @@ test('every call of the contract that exists is described, and nothing else is',
   ).toEqual([
     'DELETE /api/v1/arrivals/{id}',
     'GET /api/v1/arrivals',
+    'GET /api/v1/diary',
     'GET /api/v1/events',
     'GET /api/v1/frames',
     'GET /api/v1/frames/{id}',
@@ -63,6 +64,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'GET /api/v1/station',
     'PATCH /api/v1/cameras/{camera}',
     'PATCH /api/v1/frames/{id}',
+    'POST /api/v1/cameras',
   ]);
 });
 

@@ -9,7 +9,7 @@ import {
   runStandIn,
   shotNames,
 } from '../stand-in/index.ts';
-import type { Camera } from './cameras.ts';
+import type { Camera } from './cameras/core/camera.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 

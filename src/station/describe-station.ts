@@ -1,7 +1,7 @@
 import type { ReadyLine, Station } from '../contract/index.ts';
 import type { SecondPlaces } from '../keep/index.ts';
-import type { CameraBook } from './camera-book.ts';
-import type { Camera } from './cameras.ts';
+import type { CameraBook } from './cameras/camera-book.ts';
+import type { Camera } from './cameras/core/camera.ts';
 import type { StationOptions } from './core/options.ts';
 import type { CameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './job-book.ts';
@@ -50,6 +50,6 @@ export function readyLine(web: string, ftp: number, home: string, cameras: reado
     ftps: null,
     sftp: null,
     home,
-    cameras: cameras.map((camera) => ({ ...camera })),
+    cameras: cameras.map(({ name, user, password }) => ({ name, user, password })),
   };
 }

@@ -5,8 +5,10 @@ import type {
   BrokenArrival,
   CameraEntry,
   CameraPatch,
+  DiaryPage,
   Frame,
   FramePatch,
+  NewCamera,
   Station,
 } from '../contract/index.ts';
 import type { Keep } from '../keep/index.ts';
@@ -22,7 +24,8 @@ import type {
   StationDesk,
 } from '../serve/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
-import type { CameraBook } from './camera-book.ts';
+import type { CameraBook } from './cameras/camera-book.ts';
+import { type DiaryQuery, readDiary } from './cameras/diary.ts';
 import { fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
@@ -53,7 +56,9 @@ export function createDesk(options: DeskOptions): StationDesk {
   return {
     events,
     station: (asOperator) => station(options, asOperator),
+    addCamera: (camera) => inTurn(() => addCamera(options, camera)),
     patchCamera: (name, patch) => inTurn(() => patchCamera(options, name, patch)),
+    diary: (query) => diary(options, query),
     jobs: async () => jobs.all(),
     job: async (code) => jobs.all().find((job) => job.code === code) ?? null,
     frames: (query) => book.page(framesQuery(query)),
@@ -129,6 +134,21 @@ async function patchFrame(
   if (patch.mark !== undefined) await flow.changed(id, 'marked');
   if (patch.job !== undefined) await flow.changed(id, 'moved');
   return book.frame(id);
+}
+
+async function diary({ homePath }: DeskOptions, query: DiaryQuery): Promise<DiaryPage> {
+  const { lines, next } = await readDiary(homePath, query);
+  return {
+    lines: lines.map((line) => ({ ...line, finding: { ...line.finding, args: { ...line.finding.args } } })),
+    next,
+  };
+}
+
+/** Told as a part of the station. */
+async function addCamera(options: DeskOptions, camera: NewCamera): Promise<CameraEntry> {
+  const entry = await options.cameras.add(camera);
+  options.events.publish({ type: 'line', station: await station(options, true) });
+  return entry;
 }
 
 /** The change is told as the station is told, since a camera is a part of it; verdicts may change with it. */

@@ -1,4 +1,8 @@
 /** station: configuration, wiring, start and stop. The only room that knows all others. */
+export { type Camera, type CameraAccess, protocols } from './cameras/core/camera.ts';
+export type { DiaryLine } from './cameras/core/diary-line.ts';
+export { readDiary } from './cameras/diary.ts';
+export { changeCameraFile, readCameraFile } from './cameras/roster-changes.ts';
 export { addressForCameras } from './core/addresses.ts';
 export { parsePort, resolveOptions, type StationOptions, type StationWishes } from './core/options.ts';
 export { readSettings } from './home.ts';

@@ -3,11 +3,12 @@ import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { CameraFolder } from '../receive/index.ts';
 import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
+import { keepDoor } from './cameras/door-keeper.ts';
+import { hardwareOf } from './cameras/neighbours.ts';
 import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
-import { keepDoor } from './door-keeper.ts';
 import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
@@ -36,10 +37,13 @@ export async function openDoors(
   now: () => number,
   closers: Closers,
 ): Promise<Doors> {
-  const { home, cameras, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
+  const { home, roster, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
   const { flow, views, renderings } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
-  const ftp = await openFtpDoor(options, keepDoor(cameras, folderOf), (report) => {
+  const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) =>
+    cameraLog.take({ camera, address, connection: 0, change: 'refused', finding }),
+  );
+  const ftp = await openFtpDoor(options, keeper, (report) => {
     cameraLog.take(report);
     if (report.camera !== null) options.log('info', report.finding);
   });

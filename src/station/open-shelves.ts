@@ -2,21 +2,22 @@ import { randomUUID } from 'node:crypto';
 import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
 import { openRegister } from '../register/index.ts';
 import { ArrivalWatches } from './arrival-watches.ts';
-import { CameraBook } from './camera-book.ts';
-import { CameraLog } from './camera-log.ts';
-import { type Camera, openCameras } from './cameras.ts';
+import { CameraBook } from './cameras/camera-book.ts';
+import { CameraLog } from './cameras/camera-log.ts';
+import { CameraRoster } from './cameras/camera-roster.ts';
+import { Diary, readDiary } from './cameras/diary.ts';
+import { Expectations } from './cameras/expectations.ts';
 import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
-import { Expectations } from './expectations.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
 import { type CurrentJob, JobBook, trayCode } from './job-book.ts';
-import type { StationLog } from './station-log.ts';
+import { describeTrouble, type StationLog } from './station-log.ts';
 
 /** Everything that lies on the disk, and the books about it. */
 export interface Shelves {
   readonly home: Home;
-  readonly cameras: readonly Camera[];
+  readonly roster: CameraRoster;
   readonly keep: Keep;
   readonly places: SecondPlaces;
   readonly watches: ArrivalWatches;
@@ -30,6 +31,9 @@ export interface Shelves {
 /** One hash worker keeps up with any Wi-Fi several times over; the other cores are for developing. */
 const hashWorkers = 1;
 
+/** So many of the newest lines of the diary are shown again after a start. */
+const recalledLines = 200;
+
 /** Opens home, journal and register, in this order, and brings the register up to the journal's end. */
 export async function openShelves(
   options: StationOptions,
@@ -38,7 +42,8 @@ export async function openShelves(
   closers: Closers,
 ): Promise<Shelves> {
   const home = await openHome(options.home);
-  const cameras = await openCameras(home.keys);
+  const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
+  closers.add(() => roster.close());
   const watches = new ArrivalWatches();
   const currentJob: CurrentJob = { code: trayCode };
   const keep = await openKeep({
@@ -65,9 +70,12 @@ export async function openShelves(
   const book = await FrameBook.open(register, keep, { expects: (camera) => expectations.of(camera), now });
   closers.add(() => book.close());
   const jobs = await JobBook.load(keep, register, currentJob);
-  const cameraLog = new CameraLog(now);
+  const diary = await Diary.open(home.path, now, (thrown) => log('warn', describeTrouble(thrown)));
+  closers.add(() => diary.close());
+  const cameraLog = new CameraLog(now, diary);
+  cameraLog.recall((await readDiary(home.path, { limit: recalledLines })).lines);
   const { silentAfterMs } = options;
-  const parts = { cameras, log: cameraLog, keep, register, expectations, silentAfterMs, now };
+  const parts = { roster, log: cameraLog, keep, register, expectations, silentAfterMs, now };
   const cameraBook = await CameraBook.load(parts);
-  return { home, cameras, keep, places, watches, book, jobs, cameraLog, cameraBook, expectations };
+  return { home, roster, keep, places, watches, book, jobs, cameraLog, cameraBook, expectations };
 }

@@ -47,7 +47,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const now = Date.now;
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
   const shelves = await openShelves(options, now, log, closers);
-  const { home, cameras, keep, jobs, cameraBook } = shelves;
+  const { home, roster, keep, jobs, cameraBook } = shelves;
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
   if (demo) await jobs.openJob(demoJob);
   const { ftp, web } = await openDoors(options, shelves, frames, events, now, closers);
@@ -59,10 +59,20 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   await developWhatWaits(shelves, frames);
   if (demo) {
     const { flow } = frames;
-    closers.add(startDemo({ ...options, homePath: home.path, ftpPort: ftp.port, cameras, now, keep, flow }));
+    closers.add(
+      startDemo({
+        ...options,
+        homePath: home.path,
+        ftpPort: ftp.port,
+        cameras: roster.active(),
+        now,
+        keep,
+        flow,
+      }),
+    );
   }
   return {
-    ready: readyLine(web.url, ftp.port, home.path, cameras),
+    ready: readyLine(web.url, ftp.port, home.path, roster.active()),
     troubles: [...ftp.troubles, ...keep.troubles],
     close: () => closers.closeAll(),
   };

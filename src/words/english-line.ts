@@ -5,7 +5,13 @@ export const lineSentences: SentenceTable = {
   'line.connected': (args) => `A client at ${textArg(args, 'address')} reached the station.`,
   'line.logged-in': (args) => `${textArg(args, 'user')} logged in from ${textArg(args, 'address')}.`,
   'line.wrong-login': (args) =>
-    `A client at ${textArg(args, 'address')} gave user "${textArg(args, 'user')}" and a wrong user or password.`,
+    `A client at ${textArg(args, 'address')} gave user "${textArg(args, 'user')}" and was not let in: user or password wrong, or not allowed from there.`,
+  'line.not-allowed-from': (args) =>
+    `${textArg(args, 'camera')} gave its right password but came from ${textArg(args, 'address')}, which is not among its allowed addresses. If the router dealt out a new address, allow that one, or the camera’s hardware address.`,
+  'line.wrong-door': (args) =>
+    `${textArg(args, 'camera')} gave its right password by ${textArg(args, 'door')}, a way it may not use. Change the camera, or allow this way.`,
+  'line.camera-ended': (args) =>
+    `${textArg(args, 'camera')} gave its right password from ${textArg(args, 'address')}, but has been ended here. Let it in again, or enter another camera’s log-in on it.`,
   'line.too-many-logins': (args) =>
     `The client at ${textArg(args, 'address')} gave a wrong user or password too often and was sent away.`,
   'line.public-address': (args) =>

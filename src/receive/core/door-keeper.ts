@@ -15,6 +15,8 @@ export interface Credentials {
   readonly password: string;
   /** The peer's address, IPv4 in dotted form also where the socket is dual-stack. */
   readonly address: string;
+  /** The door: `ftps` where the log-in came over TLS. */
+  readonly via: 'ftp' | 'ftps' | 'sftp';
 }
 
 export interface AdmittedCamera {

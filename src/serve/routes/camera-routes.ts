@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { cameraEntry, cameraPatch } from '../../contract/index.ts';
+import { cameraEntry, cameraPatch, diaryPage, newCamera } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
@@ -8,18 +8,59 @@ import type { WebApp } from '../web-app.ts';
 import { shortName } from './path-values.ts';
 
 export function cameraRoutes(app: WebApp, desk: StationDesk): void {
+  app.post(
+    '/api/v1/cameras',
+    {
+      schema: {
+        tags: ['station'],
+        operationId: 'addCamera',
+        summary: 'Lets one more camera in, with a password of its own',
+        body: newCamera,
+        response: {
+          201: jsonAnswer('The camera with its log-in', cameraEntry),
+          ...problemAnswers('bad-value', 'not-json', 'bad-camera-name', 'bad-allow-rule', 'camera-exists'),
+        },
+      },
+    },
+    async (request, reply) => reply.code(201).send(await desk.addCamera(request.body, callerOf(request))),
+  );
+  app.get(
+    '/api/v1/diary',
+    {
+      schema: {
+        tags: ['station'],
+        operationId: 'diary',
+        summary: 'What happened on the line in the last 30 days, newest first',
+        querystring: z.object({
+          camera: shortName.optional().describe('Lines of this camera and of clients that never got in'),
+          before: z.string().max(40).optional().describe('`next` of an earlier page'),
+          limit: z.coerce.number().int().min(1).max(500).default(100),
+        }),
+        response: {
+          200: jsonAnswer('A page of the diary', diaryPage),
+          ...problemAnswers('bad-value', 'operator-only'),
+        },
+      },
+    },
+    async (request) => {
+      if (callerOf(request).scope !== 'operator')
+        throw new Refusal('operator-only', 'The diary is for the operator.');
+      return desk.diary(request.query);
+    },
+  );
   app.patch(
     '/api/v1/cameras/:camera',
     {
       schema: {
         tags: ['station'],
         operationId: 'patchCamera',
-        summary: 'Says what a camera is set to send, or that it is not shooting now',
+        summary:
+          'Says what a camera is set to send, where it may come from and how, or that it is not shooting now',
         params: z.object({ camera: shortName.describe('Name of the camera') }),
         body: cameraPatch,
         response: {
           200: jsonAnswer('The camera after the change', cameraEntry),
-          ...problemAnswers('bad-value', 'not-found', 'not-json'),
+          ...problemAnswers('bad-value', 'bad-allow-rule', 'not-found', 'not-json'),
         },
       },
     },

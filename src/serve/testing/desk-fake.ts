@@ -1,7 +1,16 @@
 import { SetsideError } from '../../base/index.ts';
-import type { BrokenArrival, CameraEntry, CameraPatch, Frame, JobSummary } from '../../contract/index.ts';
+import type {
+  BrokenArrival,
+  CameraEntry,
+  CameraPatch,
+  DiaryPage,
+  Frame,
+  JobSummary,
+  NewCamera,
+} from '../../contract/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
 import type {
+  DiaryQuery,
   FirstView,
   FrameQuery,
   Original,
@@ -33,6 +42,18 @@ export class DeskFake implements StationDesk {
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.#note('station', asOperator);
     return sampleStation(asOperator);
+  }
+
+  async addCamera(camera: NewCamera): Promise<CameraEntry> {
+    this.#note('addCamera', camera);
+    const [sample] = sampleStation(true).cameras;
+    if (sample === undefined) throw new Error('the sample has a camera');
+    return { ...sample, name: camera.name, allow: camera.allow ?? [] };
+  }
+
+  async diary(query: DiaryQuery): Promise<DiaryPage> {
+    this.#note('diary', query);
+    return { lines: [], next: null };
   }
 
   async patchCamera(name: string, patch: CameraPatch): Promise<CameraEntry | null> {

@@ -111,7 +111,7 @@ export class Answers {
     const { book, keeper } = this.#door;
     const address = this.#peerAddress;
     const { isHeard, failures } = book.attempt(address, nowMs());
-    const admitted = isHeard ? await keeper.admit({ ...credentials, address }) : null;
+    const admitted = isHeard ? await keeper.admit({ ...credentials, address, via: 'ftp' }) : null;
     if (admitted === null) return { camera: null, failures };
     book.welcome(address);
     this.#admitted = admitted;

@@ -1,4 +1,4 @@
-import type { EpochMs } from '../../base/index.ts';
+import type { EpochMs } from '../../../base/index.ts';
 
 /** A camera that has sent a frame within this is being shot with (common practice, no source). */
 export const shootingMs = 3_600_000;

@@ -1,16 +1,17 @@
-import type { EpochMs } from '../base/index.ts';
-import type { CameraEntry, CameraPatch } from '../contract/index.ts';
-import type { Finding } from '../facts/index.ts';
-import type { Keep, KeepEvent } from '../keep/index.ts';
-import type { Register } from '../register/index.ts';
+import type { EpochMs } from '../../base/index.ts';
+import type { CameraEntry, CameraPatch, NewCamera } from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { Keep, KeepEvent } from '../../keep/index.ts';
+import type { Register } from '../../register/index.ts';
+import { momentOrNull } from '../frame-shape.ts';
 import type { CameraLog } from './camera-log.ts';
-import type { Camera } from './cameras.ts';
+import type { CameraRoster } from './camera-roster.ts';
+import type { Camera, CameraAccess } from './core/camera.ts';
 import { silentSinceMs } from './core/silence.ts';
 import type { Expectations } from './expectations.ts';
-import { momentOrNull } from './frame-shape.ts';
 
 export interface CameraBookOptions {
-  readonly cameras: readonly Camera[];
+  readonly roster: CameraRoster;
   readonly log: CameraLog;
   readonly keep: Keep;
   readonly register: Register;
@@ -43,41 +44,54 @@ export class CameraBook {
 
   /** Whether any camera is at work: connected, or a frame of it came within `withinMs`. */
   busy(withinMs: number): boolean {
-    const { cameras, log, now } = this.#options;
-    return cameras.some(
-      ({ name }) =>
-        log.connected(name) || now() - (this.#lastFrameMs.get(name) ?? Number.NEGATIVE_INFINITY) < withinMs,
-    );
+    const { roster, log, now } = this.#options;
+    return roster
+      .active()
+      .some(
+        ({ name }) =>
+          log.connected(name) || now() - (this.#lastFrameMs.get(name) ?? Number.NEGATIVE_INFINITY) < withinMs,
+      );
   }
 
   /** As the contract tells them; passwords for the operator only. */
   entries(asOperator: boolean): CameraEntry[] {
-    return this.#options.cameras.map((camera) => this.#entry(camera, asOperator));
+    return this.#options.roster.all().map((camera) => this.#entry(camera, asOperator));
   }
 
-  /** Journals what changed; null where there is no such camera. */
+  /** A camera that may come in from now on. Rejects as {@link CameraRoster.add} does. */
+  async add({ name, ...access }: NewCamera): Promise<CameraEntry> {
+    return this.#entry(await this.#options.roster.add(name, accessOf(access)), true);
+  }
+
+  /** Changes what people say of a camera, durably; null where there is no such camera. */
   async change(name: string, patch: CameraPatch): Promise<CameraEntry | null> {
-    const camera = this.#options.cameras.find((entry) => entry.name === name);
-    if (camera === undefined) return null;
-    if (patch.expects !== undefined) {
-      await this.#options.keep.append({ type: 'camera-set', camera: name, expects: patch.expects });
-      this.#options.expectations.set(name, patch.expects);
+    const { expects, quiet, ...access } = patch;
+    const known = this.#options.roster.find(name);
+    if (known === null) return null;
+    const camera =
+      Object.keys(access).length === 0 ? known : await this.#options.roster.change(name, accessOf(access));
+    if (expects !== undefined) {
+      await this.#options.keep.append({ type: 'camera-set', camera: name, expects });
+      this.#options.expectations.set(name, expects);
     }
     // Of the moment: nobody wants to hear tomorrow that it was not shooting today.
-    if (patch.quiet === true) this.#quietMs.set(name, this.#options.now());
+    if (quiet === true) this.#quietMs.set(name, this.#options.now());
     return this.#entry(camera, true);
   }
 
-  #entry({ name, user, password }: Camera, asOperator: boolean): CameraEntry {
+  #entry({ name, user, password, allow, protocols, ended }: Camera, asOperator: boolean): CameraEntry {
     const { log, expectations } = this.#options;
     return {
       name,
       user,
       password: asOperator ? password : null,
+      allow: [...allow],
+      protocols: [...protocols],
+      ended,
       connected: log.connected(name),
       lastSeen: momentOrNull(log.lastSeenMs(name)),
       expects: expectations.of(name),
-      trouble: this.#silence(name),
+      trouble: ended ? null : this.#silence(name),
       log: log.entries(name).map(({ atMs, finding }) => ({
         at: momentOrNull(atMs) ?? '',
         finding: { code: finding.code, args: { ...finding.args } },
@@ -103,4 +117,19 @@ export class CameraBook {
     };
     return { code: finding.code, args: { ...finding.args } };
   }
+}
+
+/** The contract's words for the roster's; what is left out stays as it is. */
+function accessOf({
+  allow,
+  protocols,
+  ended,
+  newPassword,
+}: Omit<CameraPatch, 'expects' | 'quiet'>): CameraAccess {
+  return {
+    ...(allow === undefined ? {} : { allow }),
+    ...(protocols === undefined ? {} : { protocols }),
+    ...(ended === undefined ? {} : { ended }),
+    ...(newPassword === undefined ? {} : { newPassword }),
+  };
 }

@@ -1,6 +1,8 @@
-import type { EpochMs } from '../base/index.ts';
-import type { Finding } from '../facts/index.ts';
-import type { LineReport } from '../receive/index.ts';
+import type { EpochMs } from '../../base/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { LineReport } from '../../receive/index.ts';
+import type { DiaryLine } from './core/diary-line.ts';
+import { type Diary, diaryLine } from './diary.ts';
 
 export interface LogEntry {
   readonly atMs: EpochMs;
@@ -10,20 +12,24 @@ export interface LogEntry {
 /** Newest entries that are remembered for each camera, and for everybody who never logged in. */
 const entriesMax = 60;
 
-/** What happened on the line, per camera, while the station runs: the page shows it in plain words. */
+/** The newest of what happened on the line, per camera: the page shows it in plain words. The diary has the rest. */
 export class CameraLog {
   readonly #now: () => EpochMs;
   readonly #entries = new Map<string, LogEntry[]>();
   readonly #connections = new Map<string, number>();
   readonly #lastSeenMs = new Map<string, EpochMs>();
 
-  constructor(now: () => EpochMs) {
+  readonly #diary: Pick<Diary, 'note'>;
+
+  constructor(now: () => EpochMs, diary: Pick<Diary, 'note'>) {
     this.#now = now;
+    this.#diary = diary;
   }
 
   take(report: LineReport): void {
     const camera = report.camera ?? '';
     const entry = { atMs: this.#now(), finding: report.finding };
+    this.#diary.note(diaryLine(entry.atMs, report.camera, report.address, report.finding));
     this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
     if (camera === '') return;
     this.#lastSeenMs.set(camera, entry.atMs);
@@ -32,6 +38,14 @@ export class CameraLog {
   }
 
   /** A camera's own entries and those of clients that never got in, in order: a wrong password is nobody's yet. */
+  /** Takes up where the station before this one stopped: its newest lines, newest first. */
+  recall(lines: readonly DiaryLine[]): void {
+    for (const { at, camera, finding } of [...lines].reverse()) {
+      const entries = this.#entries.get(camera ?? '') ?? [];
+      this.#entries.set(camera ?? '', [...entries, { atMs: Date.parse(at), finding }].slice(-entriesMax));
+    }
+  }
+
   entries(camera: string): readonly LogEntry[] {
     const own = this.#entries.get(camera) ?? [];
     const strangers = this.#entries.get('') ?? [];

@@ -1,4 +1,4 @@
-import type { ExpectedFiles } from '../facts/index.ts';
+import type { ExpectedFiles } from '../../facts/index.ts';
 
 /** What each camera is set to send of every frame, as far as anybody has said. */
 export class Expectations {

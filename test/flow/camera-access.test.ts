@@ -1,0 +1,82 @@
+import { writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { cameraEntry, diaryPage } from '../../src/contract/index.ts';
+import { curlUpload, hasProgram, runProgram } from './clients.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+
+/** Issue 4, several cameras: added, changed and ended by command and by call, without a restart. */
+describe.skipIf(!hasProgram('curl'))('who may come in', () => {
+  let home: string;
+  let station: RunningStation;
+  let file: string;
+
+  beforeEach(async () => {
+    home = await newHome();
+    station = await startStation(home);
+    file = join(home, 'A.TXT');
+    await writeFile(file, 'a frame');
+  });
+
+  afterEach(async () => {
+    await station.stop();
+    await removeHome(home);
+  });
+
+  const camera = async (...words: string[]): Promise<{ name: string; user: string; password: string }> => {
+    const run = await runProgram(process.execPath, [binary, 'camera', ...words, '--home', home, '--json']);
+    expect(run.code, run.stderr).toBe(0);
+    return JSON.parse(run.stdout);
+  };
+  const call = async (method: string, path: string, body?: object): Promise<unknown> => {
+    const answer = await fetch(`${station.ready.web}${path}`, {
+      method,
+      ...(body === undefined
+        ? {}
+        : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
+    });
+    return answer.json();
+  };
+  const uploadAs = async ({ user, password }: { user: string; password: string }): Promise<boolean> =>
+    (await curlUpload({ ...station, user, password }, file, '/A.TXT')).code === 0;
+
+  test('a command adds a camera with a folder of its own, gives it a new password, and ends it', async () => {
+    const added = await camera('add', 'overhead');
+    await eventually('it comes in', () => uploadAs(added));
+    expect((await station.frames()).map((frame) => frame.camera)).toEqual(['overhead']);
+    const fresh = await camera('password', 'overhead');
+    await eventually('the new password is right', () => uploadAs(fresh));
+    expect(await uploadAs(added)).toBe(false);
+    await camera('end', 'overhead');
+    await eventually('it is shut out', async () => !(await uploadAs(fresh)));
+    await camera('return', 'overhead');
+    await eventually('it is back', () => uploadAs(fresh));
+  });
+
+  test('a call says where a camera may come from, and the diary says why it was not let in', async () => {
+    const added = cameraEntry.parse(await call('POST', '/api/v1/cameras', { name: 'cam2' }));
+    const logIn = { user: added.user, password: added.password ?? '' };
+    expect(await uploadAs(logIn)).toBe(true);
+    await call('PATCH', '/api/v1/cameras/cam2', { allow: ['192.168.250.0/24'] });
+    expect(await uploadAs(logIn)).toBe(false);
+    const codes = await eventually('the diary has it', async () => {
+      const page = diaryPage.parse(await call('GET', '/api/v1/diary?camera=cam2'));
+      const found = page.lines.map((line) => line.finding.code);
+      return found.includes('line.not-allowed-from') ? found : null;
+    });
+    expect(codes).toContain('line.upload-kept');
+    expect(await call('POST', '/api/v1/cameras', { name: 'cam2' })).toMatchObject({ code: 'camera-exists' });
+    expect(await call('PATCH', '/api/v1/cameras/cam2', { allow: ['x'] })).toMatchObject({
+      code: 'bad-allow-rule',
+    });
+
+    await station.stop();
+    const run = await runProgram(process.execPath, [binary, 'camera', 'diary', 'cam2', '--home', home]);
+    expect(run.stdout).toContain('not among its allowed addresses');
+    station = await startStation(home);
+    const entry = await station.frames();
+    expect(entry).toHaveLength(1);
+  });
+});
