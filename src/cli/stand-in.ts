@@ -1,93 +1,156 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { Command, InvalidArgumentError } from 'commander';
-import { errorMessage } from '../base/index.ts';
+import { Command, InvalidArgumentError, Option } from 'commander';
+import { errorMessage, SetsideError } from '../base/index.ts';
 import {
+  type Account,
+  type AfterBreak,
+  bodiesMax,
+  burstMax,
   defaultPaceBytesPerSecond,
   defaultSizeMegapixels,
   type FaultOrder,
+  type FileKind,
+  fileKinds,
   parseFaultOrder,
   runStandIn,
   shotNames,
 } from '../stand-in/index.ts';
 import { exitCodes } from './exit-codes.ts';
+import { number, wholeNumber } from './number-options.ts';
 import { printJson, printLine } from './output.ts';
+import { standInHelp } from './stand-in-help.ts';
 import { showProgress } from './stand-in-progress.ts';
 
 interface Flags {
   readonly host: string;
   readonly port: number;
-  readonly user: string;
-  readonly password: string;
+  readonly user: readonly string[];
+  readonly password: readonly string[];
   readonly frames: number;
   readonly interval: number;
+  readonly burst: number;
+  readonly cameras: number;
+  readonly files: readonly FileKind[];
+  readonly uncompressed?: true;
   readonly pace: number;
   readonly size: number;
   readonly seed: number;
   readonly cache: string;
+  readonly afterBreak: AfterBreak;
   readonly fault: readonly FaultOrder[];
-  readonly json: boolean;
+  readonly json?: true;
 }
 
 /** `setside stand-in`: the pretend camera against any address. */
 export function standInCommand(leave: (code: number) => void): Command {
-  return new Command('stand-in')
-    .description('A pretend camera: photographs an invented pottery and uploads real raw files over FTP.')
+  const command = new Command('stand-in').description(
+    'A pretend camera: it photographs an invented pottery on a virtual set and uploads real raw files over FTP, ' +
+      'so that a station can be seen, tried and rehearsed without a camera.',
+  );
+  addStationOptions(command);
+  addShootingOptions(command);
+  return command.addHelpText('after', standInHelp).action(async (flags: Flags) => leave(await shoot(flags)));
+}
+
+function addStationOptions(command: Command): void {
+  const environmentPassword = process.env.SETSIDE_STAND_IN_PASSWORD;
+  command
+    .optionsGroup('The station:')
     .requiredOption('--port <port>', 'FTP port of the station', wholeNumber(1, 65_535))
-    .requiredOption('--user <name>', 'user, as on the camera sheet')
+    .requiredOption('--user <name>', 'user, as on the camera sheet; again for another camera', collect)
     .requiredOption(
       '--password <word>',
-      'password, as on the camera sheet (or SETSIDE_STAND_IN_PASSWORD)',
-      process.env.SETSIDE_STAND_IN_PASSWORD,
+      'password, as on the camera sheet (or SETSIDE_STAND_IN_PASSWORD); again for another user',
+      collect,
+      environmentPassword === undefined ? undefined : [environmentPassword],
     )
     .option('--host <address>', 'address of the station', '127.0.0.1')
-    .option('--frames <n>', 'how many frames to shoot', wholeNumber(1, 100_000), shotNames.length * 2)
-    .option('--interval <seconds>', 'from one shutter to the next, at least', number(0, 86_400), 8)
     .option(
       '--pace <mb>',
-      'megabytes per second on the line; 0 for as fast as it goes',
+      'megabytes per second of each camera, as Wi-Fi would have; 0 for as fast as it goes',
       number(0, 10_000),
       defaultPaceBytesPerSecond / 1e6,
     )
+    .addOption(
+      new Option('--after-break <how>', 'an upload that broke off goes on where it ended, or starts again')
+        .choices(['resume', 'again'])
+        .default('resume'),
+    );
+}
+
+function addShootingOptions(command: Command): void {
+  command
+    .option(
+      '--frames <n>',
+      'how many frames each camera shoots',
+      wholeNumber(1, 100_000),
+      shotNames.length * 2,
+    )
+    .option('--interval <seconds>', 'from one shutter, or burst, to the next, at least', number(0, 86_400), 8)
+    .option('--burst <n>', 'frames that follow each other within one second', wholeNumber(1, burstMax), 1)
+    .option('--cameras <n>', 'cameras that shoot at the same time', wholeNumber(1, bodiesMax), 1)
+    .optionsGroup('The files:')
+    .addOption(
+      new Option('--files <kinds>', 'files of each frame, in the order they are sent: raw, jpeg, xmp')
+        .argParser(readKinds)
+        .default(['raw'], 'raw'),
+    )
     .option('--size <mp>', 'size of the sensor in megapixels', number(0.05, 24), defaultSizeMegapixels)
+    .option('--uncompressed', 'raw data as it is, in twice the bytes')
+    .optionsGroup('And:')
+    .addOption(
+      new Option('--fault <fault>', 'let something go wrong, see below; again for more')
+        .argParser(collectFault)
+        .default([], 'none'),
+    )
     .option('--seed <n>', 'the same seed shoots the same frames', wholeNumber(0, 0xffff_ffff), 1)
     .option(
       '--cache <dir>',
-      'where renderings of the set and the counter are kept',
+      'where renderings of the set and the counters are kept',
       join(homedir(), '.cache', 'setside-stand-in'),
     )
-    .option(
-      '--fault <name[=value][@frame,…]>',
-      'let something go wrong; may be given again',
-      collectFault,
-      [],
-    )
-    .option('--json', 'JSON lines on standard output, one for each step', false)
-    .action(async (flags: Flags) => leave(await shoot(flags)));
+    .option('--json', 'JSON lines on standard output: each step, and each frame with its truth');
 }
 
 async function shoot(flags: Flags): Promise<number> {
   const interrupted = new AbortController();
   process.once('SIGINT', () => interrupted.abort(new Error('stopped')));
+  const { json = false, pace, host, port, frames, burst, cameras, files, seed, afterBreak } = flags;
   const summary = await runStandIn({
-    host: flags.host,
-    port: flags.port,
-    user: flags.user,
-    password: flags.password,
-    paceBytesPerSecond: flags.pace === 0 ? Number.POSITIVE_INFINITY : flags.pace * 1e6,
-    frames: flags.frames,
+    ...{ host, port, frames, burst, cameras, files, seed, afterBreak },
+    accounts: accounts(flags),
+    paceBytesPerSecond: pace === 0 ? Number.POSITIVE_INFINITY : pace * 1e6,
     intervalMs: flags.interval * 1000,
     cacheDir: flags.cache,
-    seed: flags.seed,
     sizeMegapixels: flags.size,
+    compression: flags.uncompressed === true ? 'none' : 'lossless-jpeg',
     faults: flags.fault,
     now: Date.now,
     signal: interrupted.signal,
-    onProgress: flags.json ? printJson : showProgress(process.stderr),
+    onProgress: json ? printJson : showProgress(process.stderr),
+    onFrame: (frame) => {
+      if (json) printJson({ code: 'stand-in.frame', ...frame });
+    },
   });
   const sent = summary.frames.filter((frame) => frame.sent).length;
-  printLine(`${sent} of ${summary.frames.length} frames sent and acknowledged.`, flags.json);
+  printLine(`${sent} of ${summary.frames.length} frames sent and acknowledged.`, json);
   return sent === summary.frames.length ? exitCodes.done : exitCodes.no;
+}
+
+/** Users and passwords in the order they were given. */
+function accounts({ user, password }: Flags): Account[] {
+  if (user.length !== password.length) {
+    throw new SetsideError(
+      'stand-in-wrong-option',
+      `expected a --password for each --user, got ${user.length} and ${password.length}`,
+    );
+  }
+  return user.map((name, index) => ({ user: name, password: password[index] ?? '' }));
+}
+
+function collect(text: string, earlier: readonly string[] = []): string[] {
+  return [...earlier, text];
 }
 
 function collectFault(text: string, earlier: readonly FaultOrder[]): FaultOrder[] {
@@ -98,17 +161,9 @@ function collectFault(text: string, earlier: readonly FaultOrder[]): FaultOrder[
   }
 }
 
-function wholeNumber(from: number, to: number): (text: string) => number {
-  return (text) => {
-    if (/^\d{1,10}$/.test(text) && Number(text) >= from && Number(text) <= to) return Number(text);
-    throw new InvalidArgumentError(`expected a whole number from ${from} to ${to}`);
-  };
-}
-
-function number(from: number, to: number): (text: string) => number {
-  return (text) => {
-    const value = /^\d{1,9}(\.\d{1,6})?$/.test(text) ? Number(text) : Number.NaN;
-    if (value >= from && value <= to) return value;
-    throw new InvalidArgumentError(`expected a number from ${from} to ${to}`);
-  };
+function readKinds(text: string): FileKind[] {
+  const kinds = text.split(',').map((word) => fileKinds.find((kind) => kind === word.trim()));
+  const known = kinds.filter((kind) => kind !== undefined);
+  if (known.length === kinds.length && new Set(known).size === known.length) return known;
+  throw new InvalidArgumentError(`expected ${fileKinds.join(', ')}, each once, separated by commas`);
 }

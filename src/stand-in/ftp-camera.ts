@@ -1,11 +1,11 @@
 /**
  * The sending half of a camera: one FTP connection (RFC 959, passive) that is kept between frames, and a little
- * stubbornness. Simple on purpose, as cameras are: it makes its folders, stores, and after a break connects again and
- * goes on where the station says the file ends.
+ * stubbornness. Simple on purpose, as cameras are: it makes its folders, stores, and after a break waits a moment,
+ * connects again and sends again.
  */
+import { setTimeout as wait } from 'node:timers/promises';
 import { Client, FTPError } from 'basic-ftp';
 import { errorMessage, SetsideError } from '../base/index.ts';
-import type { DcfName } from './core/dcf-name.ts';
 import { standInErrorCodes } from './errors.ts';
 import { pacedSource } from './paced-source.ts';
 import type { OnProgress } from './progress.ts';
@@ -18,12 +18,22 @@ export interface FtpCameraOptions {
   readonly paceBytesPerSecond: number;
   /** How often a broken upload is taken up again before the frame is given up. */
   readonly retries: number;
+  /** How long it waits before that. */
+  readonly resendAfterMs: number;
+  /** Whether it then goes on where the station says the file ends, or sends it from the beginning. */
+  readonly afterBreak: AfterBreak;
   readonly signal: AbortSignal;
   readonly onProgress: OnProgress;
 }
 
+/** Simple cameras send `again`, others `resume`. */
+export type AfterBreak = 'resume' | 'again';
+
 export interface Upload {
-  readonly name: DcfName;
+  /** `/DCIM/100SETSD` */
+  readonly folder: string;
+  /** `QMST0001.DNG` */
+  readonly file: string;
   readonly bytes: Uint8Array;
   /** Share of the bytes after which the first attempt's data connection is reset; undefined: it is not. */
   readonly cutAt?: number;
@@ -62,12 +72,12 @@ export class FtpCamera {
   }
 
   /**
-   * Sends one file, taking it up again after a break. Settles when the station has acknowledged it; rejects
+   * Sends one file, again after a break. Settles when the station has acknowledged it; rejects
    * `stand-in-upload-failed` when the retries are used up, `stand-in-unreachable`, `stand-in-refused`, or with the
    * signal's reason.
    */
   async send(upload: Upload): Promise<void> {
-    const { retries, signal, onProgress } = this.#options;
+    const { retries, resendAfterMs, signal, onProgress } = this.#options;
     for (let left = retries; ; left--) {
       const sent = { bytes: 0 };
       try {
@@ -76,9 +86,10 @@ export class FtpCamera {
         this.close();
         signal.throwIfAborted();
         if (failure instanceof SetsideError) throw failure;
-        const args = { name: upload.name.file, sentBytes: sent.bytes, why: errorMessage(failure) };
+        const args = { name: upload.file, sentBytes: sent.bytes, why: errorMessage(failure) };
         onProgress({ code: 'stand-in.broke-off', args: { ...args, retriesLeft: left } });
         if (left === 0) throw uploadError(upload, failure);
+        await wait(resendAfterMs, undefined, { signal });
       }
     }
   }
@@ -96,9 +107,10 @@ export class FtpCamera {
 
   async #attempt(upload: Upload, again: boolean, sent: { bytes: number }): Promise<void> {
     const client = await this.connect();
-    await this.#makeFolders(client, upload.name.folder);
-    const path = `${upload.name.folder}/${upload.name.file}`;
-    const start = again ? await heldBytes(client, path, upload.bytes.length) : 0;
+    await this.#makeFolders(client, upload.folder);
+    const path = `${upload.folder}/${upload.file}`;
+    const resumes = again && this.#options.afterBreak === 'resume';
+    const start = resumes ? await heldBytes(client, path, upload.bytes.length) : 0;
     const cutBytes = again
       ? Number.POSITIVE_INFINITY
       : (upload.cutAt ?? Number.POSITIVE_INFINITY) * upload.bytes.length;
@@ -116,7 +128,7 @@ export class FtpCamera {
     if (start > 0) {
       this.#options.onProgress({
         code: 'stand-in.resuming',
-        args: { name: upload.name.file, fromBytes: start },
+        args: { name: upload.file, fromBytes: start },
       });
       await client.appendFrom(source, path);
     } else {
@@ -125,7 +137,7 @@ export class FtpCamera {
   }
 
   #report(upload: Upload, sentBytes: number): void {
-    const args = { name: upload.name.file, sentBytes, bytes: upload.bytes.length };
+    const args = { name: upload.file, sentBytes, bytes: upload.bytes.length };
     this.#options.onProgress({ code: 'stand-in.sending', args });
   }
 
@@ -184,7 +196,7 @@ function connectError(failure: unknown, host: string, port: number): SetsideErro
 function uploadError(upload: Upload, cause: unknown): SetsideError {
   return new SetsideError(
     standInErrorCodes.uploadFailed,
-    `expected ${upload.name.file} to be acknowledged, got: ${errorMessage(cause)}`,
-    { cause, retryable: true, details: { name: upload.name.file, bytes: upload.bytes.length } },
+    `expected ${upload.file} to be acknowledged, got: ${errorMessage(cause)}`,
+    { cause, retryable: true, details: { name: upload.file, bytes: upload.bytes.length } },
   );
 }

@@ -1,4 +1,5 @@
 /** stand-in: a pretend camera that photographs a virtual set whose truth is known and uploads over real protocols. */
+export { bodiesMax } from './core/camera-body.ts';
 export { parseFaultOrder } from './core/fault-order.ts';
 export {
   type Fault,
@@ -9,18 +10,25 @@ export {
   faultFacts,
   faultNames,
 } from './core/faults.ts';
+export { type FileKind, fileKinds } from './core/file-kinds.ts';
 export { type FramePurpose, type FrameRecipe, type ShotName, shotNames } from './core/frame-plan.ts';
 export type { FrameTruth, PatchTruth } from './core/frame-truth.ts';
-export type { EmbeddedJpeg, StandInRaw } from './core/raw-shape.ts';
-export { writeStandInRaw } from './core/raw-writer.ts';
 export { type StandInErrorCode, standInErrorCodes } from './errors.ts';
-export { type Frame, type RenderFrameOptions, renderFrame } from './frame.ts';
-export type { OnProgress, StandInCode, StandInProgress } from './progress.ts';
 export {
+  type Frame,
+  type FrameFile,
+  type RawCompression,
+  type RenderFrameOptions,
+  renderFrame,
+} from './frame.ts';
+export type { AfterBreak } from './ftp-camera.ts';
+export type { OnProgress, StandInCode, StandInProgress } from './progress.ts';
+export type { SentFile, SentFrame } from './sent-frame.ts';
+export { runStandIn, type StandInSummary } from './stand-in.ts';
+export {
+  type Account,
+  burstMax,
   defaultPaceBytesPerSecond,
   defaultSizeMegapixels,
-  runStandIn,
-  type SentFrame,
   type StandInOptions,
-  type StandInSummary,
-} from './stand-in.ts';
+} from './stand-in-options.ts';

@@ -1,11 +1,13 @@
 /** The jobs a render worker takes. Codes lie in shared memory, so that no rendering is copied to be exposed or packed. */
 import { deflateSync, inflateSync } from 'node:zlib';
 import { exhaustive } from '../base/index.ts';
-import { cameraPicture, type SmallPicture } from './core/camera-picture.ts';
+import { sampleBits } from './core/camera-model.ts';
+import { cameraPicture, fullCameraPicture, type SmallPicture } from './core/camera-picture.ts';
 import { exposeFrame } from './core/exposure.ts';
 import type { FramePurpose, FrameRecipe, ShotName } from './core/frame-plan.ts';
 import type { FrameSize } from './core/frame-size.ts';
 import { codesToResiduals, residualsToCodes } from './core/kernels/residuals.ts';
+import { encodeLosslessJpeg } from './core/lossless-jpeg.ts';
 import { prepareScene, type Region, renderRegion, type SetScene } from './core/render-region.ts';
 
 export type SharedCodes = Uint16Array<SharedArrayBuffer>;
@@ -25,6 +27,8 @@ export type RenderJob =
       readonly codes: SharedCodes;
       readonly size: FrameSize;
       readonly recipe: FrameRecipe;
+      /** Whether to press the mosaic into lossless JPEG, too. */
+      readonly pressed: boolean;
     }
   /** Makes a rendering small for the disk. */
   | { readonly kind: 'pack'; readonly codes: SharedCodes; readonly rowLength: number }
@@ -36,10 +40,19 @@ export type RenderJob =
       readonly rowLength: number;
     };
 
+export interface ExposeAnswer {
+  readonly kind: 'expose';
+  readonly mosaic: Uint16Array<ArrayBuffer>;
+  /** A lossless JPEG stream, or null where it was not asked for. */
+  readonly pressed: Uint8Array<ArrayBuffer> | null;
+  readonly half: SmallPicture;
+  readonly full: SmallPicture;
+}
+
 /** Buffers of an answer are moved to the caller. */
 export type RenderAnswer =
   | { readonly kind: 'render'; readonly codes: Uint16Array<ArrayBuffer> }
-  | { readonly kind: 'expose'; readonly mosaic: Uint16Array<ArrayBuffer>; readonly picture: SmallPicture }
+  | ExposeAnswer
   | { readonly kind: 'pack'; readonly bytes: Uint8Array<ArrayBuffer> }
   | { readonly kind: 'unpack'; readonly whole: boolean };
 
@@ -52,11 +65,8 @@ export function runRenderJob(job: RenderJob, shelf: SceneShelf): RenderAnswer {
   switch (job.kind) {
     case 'render':
       return { kind: 'render', codes: renderRegion(sceneFor(job, shelf), job.region) };
-    case 'expose': {
-      const mosaic = exposeFrame(job, job.recipe);
-      const picture = cameraPicture(mosaic, job.size.widthPx, job.size.heightPx);
-      return { kind: 'expose', mosaic, picture };
-    }
+    case 'expose':
+      return expose(job);
     case 'pack':
       return { kind: 'pack', bytes: packCodes(job.codes, job.rowLength) };
     case 'unpack':
@@ -64,6 +74,20 @@ export function runRenderJob(job: RenderJob, shelf: SceneShelf): RenderAnswer {
     default:
       return exhaustive(job);
   }
+}
+
+function expose(job: Extract<RenderJob, { kind: 'expose' }>): ExposeAnswer {
+  const { widthPx, heightPx } = job.size;
+  const mosaic = exposeFrame(job, job.recipe);
+  return {
+    kind: 'expose',
+    mosaic,
+    pressed: job.pressed
+      ? encodeLosslessJpeg({ mosaic, widthPx, heightPx, bitsPerSample: sampleBits })
+      : null,
+    half: cameraPicture(mosaic, widthPx, heightPx),
+    full: fullCameraPicture(mosaic, widthPx, heightPx),
+  };
 }
 
 function sceneFor(job: RenderRegionJob, shelf: SceneShelf): SetScene {

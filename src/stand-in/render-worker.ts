@@ -16,6 +16,9 @@ parentPort?.on('message', (job: RenderJob) => {
 
 function buffersOf(answer: RenderAnswer): ArrayBuffer[] {
   if (answer.kind === 'render') return [answer.codes.buffer];
-  if (answer.kind === 'expose') return [answer.mosaic.buffer, answer.picture.rgb.buffer];
+  if (answer.kind === 'expose') {
+    const { mosaic, pressed, half, full } = answer;
+    return [mosaic.buffer, half.rgb.buffer, full.rgb.buffer, ...(pressed === null ? [] : [pressed.buffer])];
+  }
   return answer.kind === 'pack' ? [answer.bytes.buffer] : [];
 }

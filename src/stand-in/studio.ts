@@ -1,6 +1,5 @@
 /** The virtual studio: renders each shot once, then exposes as many frames of it as wanted. */
 
-import type { SmallPicture } from './core/camera-picture.ts';
 import type { Rendering } from './core/exposure.ts';
 import type { FramePurpose, FrameRecipe, ShotName } from './core/frame-plan.ts';
 import type { FrameSize } from './core/frame-size.ts';
@@ -8,13 +7,8 @@ import type { Region } from './core/render-region.ts';
 import { rendererVersion } from './core/renderer-version.ts';
 import type { OnProgress } from './progress.ts';
 import type { RenderCrew } from './render-crew.ts';
-import type { SharedCodes } from './render-jobs.ts';
+import type { ExposeAnswer, SharedCodes } from './render-jobs.ts';
 import type { RenderingStore } from './rendering-store.ts';
-
-export interface Exposure {
-  readonly mosaic: Uint16Array<ArrayBuffer>;
-  readonly picture: SmallPicture;
-}
 
 export interface StudioOptions {
   readonly crew: RenderCrew;
@@ -40,13 +34,16 @@ export class Studio {
     this.#options = options;
   }
 
-  /** Rejects with the signal's reason, or `stand-in-worker-failed`. */
-  async expose(recipe: FrameRecipe): Promise<Exposure> {
+  /**
+   * One frame of it; `pressed` asks for the mosaic as lossless JPEG, too. Rejects with the signal's reason, or
+   * `stand-in-worker-failed`.
+   */
+  async expose(recipe: FrameRecipe, pressed: boolean): Promise<ExposeAnswer> {
     const { crew, signal } = this.#options;
     const rendering = await this.#rendering(recipe.shot, recipe.purpose);
     signal.throwIfAborted();
     const codes = rendering.codes;
-    return await crew.run<'expose'>({ kind: 'expose', codes, size: rendering.size, recipe });
+    return await crew.run<'expose'>({ kind: 'expose', codes, size: rendering.size, recipe, pressed });
   }
 
   /** Renders what the recipe needs, or fetches it from the store, so that the shutter need not wait for it. */

@@ -72,8 +72,7 @@ async function shoot(
   await runStandIn({
     host: '127.0.0.1',
     port: options.ftpPort,
-    user: camera.user,
-    password: camera.password,
+    accounts: [camera],
     paceBytesPerSecond: defaultPaceBytesPerSecond,
     frames,
     intervalMs,

@@ -30,8 +30,8 @@ function options(changes: Partial<StandInOptions> = {}): StandInOptions {
   return {
     host: '127.0.0.1',
     port: station.port,
-    user: 'cam1',
-    password: 'secret',
+    accounts: [{ user: 'cam1', password: 'secret' }],
+    resendAfterMs: 0,
     paceBytesPerSecond: Number.POSITIVE_INFINITY,
     frames: 1,
     intervalMs: 0,
@@ -54,7 +54,9 @@ test('frames arrive whole under DCF names, over one connection, and the counter 
   const first = await runStandIn(options({ frames: 2 }));
   expect([...station.files.keys()]).toEqual(['/DCIM/100SETSD/QMST0001.DNG', '/DCIM/100SETSD/QMST0002.DNG']);
   expect(
-    first.frames.map(({ path, sent, sizeBytes }) => [sent, station.files.get(path)?.length === sizeBytes]),
+    first.frames
+      .flatMap(({ files }) => files)
+      .map(({ path, sent, sizeBytes }) => [sent, station.files.get(path)?.length === sizeBytes]),
   ).toEqual([
     [true, true],
     [true, true],
@@ -65,8 +67,7 @@ test('frames arrive whole under DCF names, over one connection, and the counter 
     'MKD /DCIM/100SETSD',
   ]);
   const second = await runStandIn(options());
-  expect(second.frames[0]?.path).toBe('/DCIM/100SETSD/QMST0003.DNG');
-  expect(second.nextOrdinal).toBe(4);
+  expect(second.frames[0]?.files[0]?.path).toBe('/DCIM/100SETSD/QMST0003.DNG');
 });
 
 test('a broken upload is taken up again where the station says it ended, and the file is the same', async () => {
@@ -88,7 +89,7 @@ test('without retries a broken upload is given up and said so', async () => {
   );
   expect(summary.frames[0]?.sent).toBe(false);
   const held = [...station.files.values()][0]?.length ?? 0;
-  expect(held).toBeLessThan(summary.frames[0]?.sizeBytes ?? 0);
+  expect(held).toBeLessThan(summary.frames[0]?.files[0]?.sizeBytes ?? 0);
 });
 
 test('a second session takes its rendering from the cache and shoots the same frame', async () => {
@@ -103,7 +104,9 @@ test('a second session takes its rendering from the cache and shoots the same fr
 });
 
 test('a wrong password and a closed port are told apart', async () => {
-  await expect(runStandIn(options({ password: 'wrong' }))).rejects.toMatchObject({
+  await expect(
+    runStandIn(options({ accounts: [{ user: 'cam1', password: 'wrong' }] })),
+  ).rejects.toMatchObject({
     code: 'stand-in-refused',
   });
   const closed = createServer();

@@ -7,13 +7,14 @@
 export const cameraMake = 'Setside';
 export const cameraModel = 'Stand-in';
 export const uniqueCameraModel = 'Setside Stand-in';
-export const cameraSerial = 'QM-0001';
 export const lensModel = 'Stand-in 90mm';
 
 /** Black level at the four places of the RGGB mosaic. Unequal on purpose: a reader that takes one for all is found out. */
 export const blackLevels: readonly [number, number, number, number] = [512, 515, 510, 513];
 /** 14 bits less a little headroom, as sensors have. */
 export const whiteLevel = 15_871;
+/** Of a sample on its way out of the sensor. */
+export const sampleBits = 14;
 /** 0 red, 1 green, 2 blue, row by row. */
 export const filters: readonly [number, number, number, number] = [0, 1, 1, 2];
 

@@ -1,9 +1,10 @@
 /**
- * The picture a camera makes of its own raw: a half-size bin, its balance, its matrix, its curve, sRGB. Deliberately
+ * The picture a camera makes of its own raw: a bin or a demosaic, its balance, its matrix, its curve, sRGB. Deliberately
  * its own small path, not the house's: what a preview looks like must not follow what `develop` does.
  */
 import { asShotNeutral, baselineExposureEv, blackLevels, whiteLevel, xyzToCamera } from './camera-model.ts';
-import { binToDisplay } from './kernels/bin-to-display.ts';
+import { type BinInput, binToDisplay } from './kernels/bin-to-display.ts';
+import { mosaicToDisplay } from './kernels/mosaic-to-display.ts';
 import { invert3, multiply3 } from './matrix3.ts';
 
 export interface SmallPicture {
@@ -32,21 +33,28 @@ const curveEntries = 4096;
 export function cameraPicture(mosaic: Uint16Array, widthPx: number, heightPx: number): SmallPicture {
   const half = { widthPx: widthPx >> 1, heightPx: heightPx >> 1 };
   const rgb = new Uint8Array(half.widthPx * half.heightPx * 3);
-  const balance = asShotNeutral.map((neutral) => 1 / neutral);
-  binToDisplay(
-    {
-      mosaic,
-      widthPx,
-      heightPx,
-      blackLevels,
-      scale: (curveEntries - 1) / (whiteLevel - 512),
-      balance: Float32Array.from(balance),
-      toDisplay: Float32Array.from(balancedCameraToSrgb()),
-      curve: displayCurve(),
-    },
-    rgb,
-  );
+  binToDisplay(displayInput(mosaic, widthPx, heightPx), rgb);
   return { rgb, ...half };
+}
+
+/** Full-size picture of a mosaic, as the sensor lies: what the camera's own JPEG is made of. */
+export function fullCameraPicture(mosaic: Uint16Array, widthPx: number, heightPx: number): SmallPicture {
+  const rgb = new Uint8Array(widthPx * heightPx * 3);
+  mosaicToDisplay(displayInput(mosaic, widthPx, heightPx), rgb);
+  return { rgb, widthPx, heightPx };
+}
+
+function displayInput(mosaic: Uint16Array, widthPx: number, heightPx: number): BinInput {
+  return {
+    mosaic,
+    widthPx,
+    heightPx,
+    blackLevels,
+    scale: (curveEntries - 1) / (whiteLevel - 512),
+    balance: Float32Array.from(asShotNeutral, (neutral) => 1 / neutral),
+    toDisplay: Float32Array.from(balancedCameraToSrgb()),
+    curve: displayCurve(),
+  };
 }
 
 /** Rows sum to 1: what is balanced neutral stays neutral. */

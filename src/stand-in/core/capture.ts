@@ -1,4 +1,6 @@
 import type { CivilTime } from '../../base/index.ts';
+import type { Orientation } from '../../facts/index.ts';
+import type { CameraBody } from './camera-body.ts';
 
 /** The shutter's moment on the camera's own clock, with the zone that clock is set to. */
 export interface ExifTime {
@@ -13,6 +15,15 @@ export interface CaptureSettings {
   readonly fNumber: readonly [number, number];
   readonly sensitivity: number;
   readonly focalLengthMm: number;
+}
+
+/** What a camera knows of a frame beside its pixels. */
+export interface Capture {
+  readonly body: CameraBody;
+  readonly shutter: ExifTime;
+  readonly settings: CaptureSettings;
+  /** Pictures are stored as the sensor lies, not turned upright. */
+  readonly orientation: Orientation;
 }
 
 const two = (value: number): string => String(value).padStart(2, '0');

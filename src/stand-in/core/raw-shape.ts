@@ -1,5 +1,4 @@
-import type { Orientation } from '../../facts/index.ts';
-import type { CaptureSettings, ExifTime } from './capture.ts';
+import type { Capture } from './capture.ts';
 
 export interface EmbeddedJpeg {
   /** Baseline JPEG, YCbCr 4:2:0 as most encoders write by themselves. */
@@ -8,28 +7,29 @@ export interface EmbeddedJpeg {
   readonly heightPx: number;
 }
 
+/** The sensor's values, RGGB row by row from the top left, black level not subtracted. Read, not kept. */
+export type RawData =
+  | { readonly compression: 'none'; readonly mosaic: Uint16Array }
+  /** A JPEG stream from `lossless-jpeg.ts` with `sampleBits` to a sample. */
+  | { readonly compression: 'lossless-jpeg'; readonly bytes: Uint8Array };
+
 export interface StandInRaw {
-  /** `values[row * widthPx + column]`, RGGB from the top left, black level not subtracted. Read, not kept. */
-  readonly mosaic: Uint16Array;
+  readonly data: RawData;
   /** Even, 2 or more. */
   readonly widthPx: number;
   readonly heightPx: number;
-  /** The camera's own small picture, about 256 pixels wide. */
-  readonly thumbnail: EmbeddedJpeg;
-  /** The camera's own large picture. Both are stored as the sensor lies, not turned upright. */
-  readonly preview: EmbeddedJpeg;
-  readonly orientation: Orientation;
-  readonly shutter: ExifTime;
-  readonly settings: CaptureSettings;
+  /** The camera's own pictures in the order they stand in the file, the small one (some 256 pixels wide) first. */
+  readonly previews: readonly [EmbeddedJpeg, ...EmbeddedJpeg[]];
+  readonly capture: Capture;
 }
 
 /** Where each piece of the file lies, bytes from its beginning. */
 export interface RawLayout {
   readonly main: number;
-  readonly capture: number;
-  readonly previewDirectory: number;
+  readonly exif: number;
   readonly mosaicDirectory: number;
-  readonly thumbnail: number;
-  readonly preview: number;
-  readonly mosaic: number;
+  /** Directories of all previews but the first, whose fields are in the main one. */
+  readonly previewDirectories: readonly number[];
+  readonly previews: readonly number[];
+  readonly data: number;
 }

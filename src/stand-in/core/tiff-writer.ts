@@ -37,6 +37,17 @@ export function asciiTag(id: number, text: string): Tag {
   return { id, type: 'ascii', values: [...codes, 0] };
 }
 
+const fieldOf =
+  (type: TagType) =>
+  (id: number, ...values: number[]): Tag => ({ id, type, values });
+
+export const shortTag = fieldOf('short');
+export const longTag = fieldOf('long');
+export const byteTag = fieldOf('byte');
+export const rationalTag = fieldOf('rational');
+export const srationalTag = fieldOf('srational');
+export const opaqueTag = fieldOf('undefined');
+
 /** A real number as a rational with the given denominator. */
 export function rationals(values: readonly number[], denominator: number): number[] {
   return values.flatMap((value) => [Math.round(value * denominator), denominator]);
@@ -48,10 +59,10 @@ export function directoryBytes(tags: readonly Tag[]): number {
 }
 
 /**
- * Writes one directory at `offset` of `out`, fields in ascending order as TIFF asks, the next-directory link 0.
- * `out` must hold {@link directoryBytes} bytes from there.
+ * Writes one directory at `offset` of `out`, fields in ascending order as TIFF asks. Offsets count from the beginning
+ * of `out`, which must hold {@link directoryBytes} bytes from `offset`. `next`: where the next directory lies, 0 for none.
  */
-export function writeDirectory(out: DataView, offset: number, tags: readonly Tag[]): void {
+export function writeDirectory(out: DataView, offset: number, tags: readonly Tag[], next = 0): void {
   const sorted = [...tags].sort((a, b) => a.id - b.id);
   out.setUint16(offset, sorted.length, true);
   let field = offset + 2;
@@ -70,7 +81,7 @@ export function writeDirectory(out: DataView, offset: number, tags: readonly Tag
     }
     field += 12;
   }
-  out.setUint32(field, 0, true);
+  out.setUint32(field, next, true);
 }
 
 function valueBytesOutside(tag: Tag): number {

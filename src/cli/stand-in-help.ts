@@ -1,0 +1,38 @@
+import { type FaultName, type FaultValue, faultFacts, faultNames } from '../stand-in/index.ts';
+import { sentence } from '../words/index.ts';
+
+/** What stands under the options: files, faults one by one, examples. */
+export function standInHelp(): string {
+  return `
+Files
+  Each frame has the name its camera's counter gives it (QMST0001.DNG, the JPEG of it QMST0001.JPG). The raw is a
+  DNG, losslessly compressed, with a small, a middle and a full-size preview in front of the raw data.
+
+Faults
+  --fault NAME, --fault NAME=VALUE, and @ with the frames it shall happen to: --fault cut=40@2,5. Frames count from 1;
+  without @ it happens to every frame (wrap: to the second). With several cameras, faults happen to the first.
+
+${faultNames.map(faultLine).join('\n')}
+
+Examples
+  Twelve frames, one every 8 seconds, at the pace of a Wi-Fi:
+    setside stand-in --port 2121 --user cam1 --password WORD
+  Raw and JPEG of 24 megapixels, in bursts of five:
+    setside stand-in --port 2121 --user cam1 --password WORD --size 24 --files jpeg,raw --burst 5 --frames 15
+  Three cameras at once, the first with a clock two hours slow and a line that breaks at its third frame:
+    setside stand-in --port 2121 --user cam1 --password WORD --cameras 3 --fault clock=-120 --fault cut@3
+  A rehearsal of a bad day:
+    setside stand-in --port 2121 --user cam1 --password WORD --fault strobe@4 --fault soft=3@6 --fault gap@8
+`;
+}
+
+function faultLine(name: FaultName): string {
+  const { value } = faultFacts[name];
+  const does = sentence({ code: `stand-in.fault-${name}`, args: {} });
+  return `  ${name.padEnd(10)} ${does}${value === null ? '' : `\n${' '.repeat(13)}${valuePhrase(value)}`}`;
+}
+
+function valuePhrase({ from, to, unit, default: standard }: FaultValue): string {
+  const withUnit = (figure: number): string => (unit === '' ? `${figure}` : `${figure} ${unit}`);
+  return `VALUE from ${from} to ${withUnit(to)}; without one ${withUnit(standard)}`;
+}
