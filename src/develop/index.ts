@@ -9,7 +9,7 @@ export {
 export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
 export { linearMosaic } from './linear.ts';
-export { clipRegion, fullPixelsMax, type RenderSize } from './plan-frame.ts';
+export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
 export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, renderMosaic } from './render.ts';
 export { assumedHeadroomEv } from './scene-scale.ts';

@@ -11,8 +11,11 @@ export type RenderSize =
   | 'half'
   | 'full'
   | { readonly longEdgePx: number }
-  /** In pixels of the upright full-size picture; what lies outside is left out. */
-  | { readonly region: Region };
+  /**
+   * In pixels of the upright full-size picture; what lies outside is left out. `scale` is pixels rendered per pixel of
+   * the region, 0 < scale <= 1; 1 where it is left out.
+   */
+  | { readonly region: Region; readonly scale?: number };
 
 /** How a wanted size is come by. */
 export interface FramePlan {
@@ -35,7 +38,7 @@ export function planFrame(mosaic: Mosaic, size: RenderSize): FramePlan {
   if (size === 'half') return wholeOf(half, 'half');
   assertDemosaicable(mosaic);
   if (size === 'full') return assertBound(wholeOf(mosaic, 'full'));
-  if ('region' in size) return assertBound(regionOf(mosaic, size.region));
+  if ('region' in size) return assertBound(regionOf(mosaic, size.region, size.scale ?? 1));
   const { longEdgePx } = size;
   return longEdgePx <= Math.max(half.widthPx, half.heightPx)
     ? { ...wholeOf(half, 'half'), target: fitLongEdge(half, longEdgePx) }
@@ -51,10 +54,18 @@ function wholeOf({ widthPx, heightPx }: Size, from: FramePlan['from']): FramePla
   return { from, window: { leftPx: 0, topPx: 0, widthPx, heightPx }, target: { widthPx, heightPx } };
 }
 
-function regionOf(mosaic: Mosaic, wanted: Region): FramePlan {
+function regionOf(mosaic: Mosaic, wanted: Region, scale: number): FramePlan {
   const region = clipRegion(wanted, uprightSize(mosaic, mosaic.orientation));
   const window = storedRegion(region, mosaic, mosaic.orientation);
-  return { from: 'full', window, target: { widthPx: window.widthPx, heightPx: window.heightPx } };
+  return { from: 'full', window, target: scaledSize(window, scale) };
+}
+
+/** A size times `scale`, in whole pixels, no edge below 1 px. */
+export function scaledSize({ widthPx, heightPx }: Size, scale: number): Size {
+  return {
+    widthPx: Math.max(1, Math.round(widthPx * scale)),
+    heightPx: Math.max(1, Math.round(heightPx * scale)),
+  };
 }
 
 /** The whole pixels that a region touches within a picture. Errors: `region-outside` where there are none. */

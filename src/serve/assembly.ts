@@ -16,6 +16,7 @@ import { frameRoutes } from './routes/frame-routes.ts';
 import { jobRoutes } from './routes/job-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
+import { regionRoutes } from './routes/region-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
 import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
 import type { WebApp } from './web-app.ts';
@@ -70,6 +71,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     jobRoutes(app, desk);
     frameRoutes(app, desk);
     pictureRoutes(app, desk);
+    regionRoutes(app, desk);
     fileRoutes(app, desk);
     arrivalRoutes(app, desk);
     eventRoutes(app, streams);

@@ -44,6 +44,11 @@ export interface StationDesk {
   firstView(id: string): Promise<FirstView | null>;
   /** The rendering, made if need be; null where there is no such frame. */
   picture(id: string, query: PictureQuery): Promise<PictureAnswer | null>;
+  /**
+   * A part of the frame's best picture, made if need be; null where there is no such frame. Rejects `region-outside`,
+   * `busy`, and with the signal's reason where nobody waits for it any longer.
+   */
+  region(id: string, query: RegionQuery, signal: AbortSignal): Promise<RegionAnswer | null>;
   /** One of the frame's own files as it was received; null where the frame has no kept file of that name. */
   original(id: string, fileName: string): Promise<Original | null>;
   /** Files that broke off and still wait in incoming/. */
@@ -113,6 +118,29 @@ export type PictureAnswer =
       readonly etag: string;
     }
   | { readonly kind: 'none'; readonly finding: Finding };
+
+/** A part of the upright picture at full size, whole pixels from its left top. */
+export interface RegionQuery {
+  readonly leftPx: number;
+  readonly topPx: number;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Pixels wanted per pixel of the region: 1 or less. */
+  readonly scale: number;
+  readonly format: PictureFormat;
+}
+
+export const regionSources = ['raw', 'raster', 'preview'] as const;
+
+export interface RegionPicture extends Extract<PictureAnswer, { readonly kind: 'picture' }> {
+  /**
+   * `raw` and `raster`: developed from the original, or the camera's own finished picture. `preview`: cut out of a file
+   * that is arriving or cannot be developed, with fewer pixels than were asked for where it is coarser.
+   */
+  readonly source: (typeof regionSources)[number];
+}
+
+export type RegionAnswer = RegionPicture | Extract<PictureAnswer, { readonly kind: 'none' }>;
 
 export interface Original {
   readonly path: string;

@@ -28,6 +28,11 @@ export const webProblems = {
   'no-picture': { status: 404, title: 'There is no picture of this frame', cure: null },
   'method-not-allowed': { status: 405, title: 'This cannot be done here', cure: null },
   'request-timeout': { status: 408, title: 'The request took too long to arrive', cure: 'Try again.' },
+  'region-outside': {
+    status: 400,
+    title: 'The region lies outside the picture',
+    cure: 'The frame’s picture says its width and height.',
+  },
   'no-job': {
     status: 400,
     title: 'There is no such job',

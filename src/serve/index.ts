@@ -10,6 +10,9 @@ export type {
   PictureAnswer,
   PictureFormat,
   PictureQuery,
+  RegionAnswer,
+  RegionPicture,
+  RegionQuery,
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';

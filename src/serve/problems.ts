@@ -11,7 +11,14 @@ import type { WebLog } from './web-log.ts';
 const valueErrorsMax = 20;
 
 /** What a handler may have said of an answer that then failed; none of it is true of the problem. */
-const headersOfTheAnswer = ['etag', 'accept-ranges', 'content-disposition', 'content-length', 'repr-digest'];
+const headersOfTheAnswer = [
+  'etag',
+  'accept-ranges',
+  'content-disposition',
+  'content-length',
+  'repr-digest',
+  'setside-source',
+];
 
 /** Every error leaves as RFC 9457 problem details, or as a plain page where a person follows a link to a page. */
 export function answerProblems(app: WebApp, log: WebLog): void {

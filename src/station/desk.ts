@@ -1,5 +1,4 @@
 import { statfs } from 'node:fs/promises';
-import { join } from 'node:path';
 import { epochMsToRfc3339, SetsideError } from '../base/index.ts';
 import type {
   BrokenArrival,
@@ -12,7 +11,6 @@ import type {
   Station,
 } from '../contract/index.ts';
 import type { Keep } from '../keep/index.ts';
-import type { FileRow, FrameRow } from '../register/index.ts';
 import type {
   EventLog,
   FirstView,
@@ -23,15 +21,17 @@ import type {
   PictureQuery,
   StationDesk,
 } from '../serve/index.ts';
-import { findPreview, inspectFile } from './arrival-watch.ts';
+import { inspectFile } from './arrival-watch.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
 import { fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
+import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull, pictureOfRow } from './frame-shape.ts';
 import type { JobBook } from './job-book.ts';
+import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 
 export interface DeskOptions {
@@ -43,6 +43,7 @@ export interface DeskOptions {
   readonly cameras: CameraBook;
   readonly views: FirstViews;
   readonly renderings: Renderings;
+  readonly regions: Regions;
   readonly events: EventLog;
   /** The station as it is now; disk and time are filled in here. */
   readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk'>;
@@ -66,6 +67,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     firstView: (id) => firstView(options, id),
     picture: (id, query) => picture(options, id, query),
+    region: (id, query, signal) => options.regions.answer(id, query, signal),
     original: (id, name) => original(options, id, name),
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
@@ -80,11 +82,6 @@ function oneAtATime(): <T>(work: () => Promise<T>) => Promise<T> {
     turn = done.catch(() => {});
     return done;
   };
-}
-
-/** Where a file of the register lies now, absolute. */
-export function pathOfFile(homePath: string, file: FileRow): string {
-  return file.path === null ? join(homePath, 'incoming', file.incoming) : join(homePath, file.path);
 }
 
 async function station({ homePath, describe, now }: DeskOptions, asOperator: boolean): Promise<Station> {
@@ -174,14 +171,6 @@ async function firstView({ book, views, homePath }: DeskOptions, id: string): Pr
   if (preview === null) return null;
   views.set(id, preview);
   return { content: { kind: 'bytes', bytes: preview.jpeg }, contentType: 'image/jpeg', version };
-}
-
-async function previewOnDisk(row: FrameRow, homePath: string): ReturnType<typeof findPreview> {
-  for (const file of row.files) {
-    const preview = await findPreview(pathOfFile(homePath, file), file.sizeBytes).catch(() => null);
-    if (preview !== null) return preview;
-  }
-  return null;
 }
 
 async function picture(

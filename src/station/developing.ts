@@ -143,12 +143,18 @@ function showingOrder(name: string): number {
 /** What renderings of a file are made from; null for a file that is no picture to us, or is not kept yet. */
 export function renderSource(file: FileRow, path: string, kind: FileFacts['kind']): RenderSource | null {
   const treatment = treatmentOf(kind);
-  if (treatment === 'none' || file.sha256 === null) return null;
-  const raw = treatment === 'develop';
+  if (treatment === 'none') return null;
+  return renderSourceAs(file, path, treatment === 'develop' ? 'raw' : 'raster');
+}
+
+/** The same for a file whose kind of picture is known; null where it is not kept yet. */
+export function renderSourceAs(file: FileRow, path: string, kind: RenderSource['kind']): RenderSource | null {
+  if (file.sha256 === null) return null;
+  const raw = kind === 'raw';
   return {
     path,
     sha256: file.sha256,
-    kind: raw ? 'raw' : 'raster',
+    kind,
     look: raw ? defaultLook : null,
     lookHash: raw ? lookHash(defaultLook) : '',
   };

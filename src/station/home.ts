@@ -7,6 +7,8 @@ import { parsePort, type StationWishes } from './core/options.ts';
 export interface Home {
   readonly path: string;
   readonly renderings: string;
+  /** Parts of renderings, within a bound. */
+  readonly regions: string;
   readonly keys: string;
   readonly register: string;
 }
@@ -16,6 +18,7 @@ export async function openHome(path: string): Promise<Home> {
   const home: Home = {
     path,
     renderings: join(path, 'renderings'),
+    regions: join(path, 'renderings', 'regions'),
     keys: join(path, 'keys'),
     register: join(path, 'setside.db'),
   };

@@ -38,7 +38,7 @@ export async function openDoors(
   closers: Closers,
 ): Promise<Doors> {
   const { home, roster, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
-  const { flow, views, renderings } = frames;
+  const { flow, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) =>
     cameraLog.take({ camera, address, connection: 0, change: 'refused', finding }),
@@ -59,6 +59,7 @@ export async function openDoors(
     cameras: cameraBook,
     views,
     renderings,
+    regions,
     events,
     describe: (asOperator) =>
       describeStation({

@@ -2,11 +2,12 @@ import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
 import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
 import type { Closers } from './closers.ts';
-import { pathOfFile } from './desk.ts';
 import { Developing } from './developing.ts';
 import { FirstViews } from './first-views.ts';
+import { pathOfFile } from './frame-files.ts';
 import { FrameFlow } from './frame-flow.ts';
 import type { Shelves } from './open-shelves.ts';
+import { Regions } from './regions.ts';
 import { Renderings } from './renderings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { zoneOffsetMinutes } from './zone.ts';
@@ -17,6 +18,7 @@ export interface Frames {
   readonly developing: Developing;
   readonly views: FirstViews;
   readonly renderings: Renderings;
+  readonly regions: Regions;
 }
 
 /** Starts what carries frames from their first byte to the page. Threads come with the first frame. */
@@ -33,6 +35,13 @@ export function openFrames(
   closers.add(() => reader.close());
   const views = new FirstViews();
   const renderings = new Renderings(home.renderings, pool);
+  const regions = new Regions({
+    folder: home.regions,
+    homePath: home.path,
+    pool,
+    views,
+    row: (frame) => book.row(frame),
+  });
   const flow = new FrameFlow({
     book,
     watches,
@@ -62,7 +71,7 @@ export function openFrames(
     stopHearing();
     await flow.close();
   });
-  return { flow, developing, views, renderings };
+  return { flow, developing, views, renderings, regions };
 }
 
 /**

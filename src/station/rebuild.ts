@@ -8,9 +8,9 @@ import { type FrameRow, openRegister, type Register, rebuildRegister } from '../
 import { ExifToolReader } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import { defaults } from './core/options.ts';
-import { pathOfFile } from './desk.ts';
 import { fileToShow } from './developing.ts';
 import { factsOfFile } from './frame-facts.ts';
+import { pathOfFile } from './frame-files.ts';
 import { trayCode } from './job-book.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 

@@ -1,7 +1,7 @@
 import sharp from 'sharp';
 import { SetsideError } from '../base/index.ts';
 import { inspect, sourceOfBytes } from '../formats/index.ts';
-import type { Rgb8 } from '../image/index.ts';
+import { type Orientation, type Rgb8, turnUpright } from '../image/index.ts';
 import { workerError } from './errors.ts';
 import { readOriginal } from './read-original.ts';
 
@@ -11,31 +11,45 @@ export const rasterPixelsMax = 150_000_000;
 /** Largest raster file, bytes: 16-bit RGB of {@link rasterPixelsMax}, uncompressed. */
 export const rasterBytesMax: number = rasterPixelsMax * 6;
 
+export interface DecodeRasterOptions {
+  /** A rendering of ours, in sRGB for certain, whose profile need not be looked at (half the time). */
+  readonly isOurs?: boolean;
+  /** In place of what the file says: a preview was turned by the raw it was cut from. */
+  readonly orientation?: Orientation;
+  /** A JPEG that is still arriving: what is missing of it comes out grey. */
+  readonly mayBeCut?: boolean;
+}
+
 /**
  * A finished picture (JPEG, PNG, WebP, TIFF) decoded: upright, in sRGB whatever profile it carries, three channels of
- * 8 bits, transparency laid on white. `isOurs`: a rendering of ours, in sRGB for certain, whose profile need not be looked
- * at (half the time).
+ * 8 bits, transparency laid on white.
  * Errors: `picture-is-raw`, `picture-too-large`, `picture-cannot-decode`, the system's own.
  */
-export async function decodeRaster(path: string, isOurs = false): Promise<Rgb8> {
+export async function decodeRaster(path: string, options: DecodeRasterOptions = {}): Promise<Rgb8> {
+  const { isOurs = false, orientation, mayBeCut = false } = options;
   const bytes = await readOriginal(path, rasterBytesMax, () =>
     workerError('picture-too-large', { bytesMax: rasterBytesMax }),
   );
   assertFinished(bytes);
   try {
-    const { data, info } = await sharp(bytes, {
+    const opened = sharp(bytes, {
       // Cut files are an error; a decoder's lesser complaints are not: cameras write JPEGs that libjpeg frowns upon.
-      failOn: 'truncated',
+      failOn: mayBeCut ? 'none' : 'truncated',
       limitInputPixels: rasterPixelsMax,
       sequentialRead: true,
       ignoreIcc: isOurs,
-    })
-      .autoOrient()
+    });
+    const { data, info } = await (orientation === undefined ? opened.autoOrient() : opened)
       .flatten({ background: '#ffffff' })
       .toColourspace('srgb')
       .raw({ depth: 'uchar' })
       .toBuffer({ resolveWithObject: true });
-    return { ...threeChannels(data, info.channels), widthPx: info.width, heightPx: info.height };
+    const picture: Rgb8 = {
+      ...threeChannels(data, info.channels),
+      widthPx: info.width,
+      heightPx: info.height,
+    };
+    return orientation === undefined ? picture : turnUpright(picture, orientation);
   } catch (thrown) {
     throw readable(thrown);
   }

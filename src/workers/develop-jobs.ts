@@ -1,16 +1,26 @@
 import type { DevelopTask, RenderAnswer } from './messages.ts';
+import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
+import { renderPreview } from './render-preview.ts';
 import { renderRaster, resizeRendering } from './render-raster.ts';
 import { renderLinear, renderRaw } from './render-raw.ts';
 
-/** Does a job, in whatever thread this is called. The source stays warm from job to job. */
-export function runDevelopTask(task: DevelopTask, raws: RawSource): Promise<RenderAnswer> {
+/** Where decoded originals come from. They stay warm from job to job. */
+export interface OpenSources {
+  readonly raws: RawSource;
+  readonly rasters: RasterSource;
+}
+
+/** Does a job, in whatever thread this is called. */
+export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources): Promise<RenderAnswer> {
   switch (task.name) {
     case 'render':
-      return task.job.kind === 'raw' ? renderRaw(raws, task.job) : renderRaster(task.job);
+      return task.job.kind === 'raw' ? renderRaw(raws, task.job) : renderRaster(rasters, task.job);
     case 'linear':
       return renderLinear(raws, task.job);
     case 'resize':
       return resizeRendering(task.job);
+    case 'preview':
+      return renderPreview(rasters, task.job);
   }
 }

@@ -3,7 +3,8 @@ import { Worker } from 'node:worker_threads';
 import { runDevelopTask } from './develop-jobs.ts';
 import { InlinePool } from './inline-pool.ts';
 import { librawDecoder } from './libraw-decoder.ts';
-import type { DevelopTask, LinearJob, RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import type { DevelopTask, LinearJob, PreviewJob, RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import { keepingRasters } from './raster-source.ts';
 import { keepingSource } from './raw-source.ts';
 import { WorkerPool } from './worker-pool.ts';
 
@@ -19,6 +20,8 @@ export interface DevelopPool {
   linear(job: LinearJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** A rendering to a smaller one. Errors as `render`. */
   resize(job: ResizeJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** A part of a picture that stands in for the original's. Errors as `render`. */
+  preview(job: PreviewJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
   close(): Promise<void>;
 }
@@ -52,6 +55,7 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
     render: (job, signal) => pool.run({ name: 'render', job }, signal),
     linear: (job, signal) => pool.run({ name: 'linear', job }, signal),
     resize: (job, signal) => pool.run({ name: 'resize', job }, signal),
+    preview: (job, signal) => pool.run({ name: 'preview', job }, signal),
     close: () => pool.close(),
   };
 }
@@ -61,6 +65,6 @@ function spawnDevelopWorker(): Worker {
 }
 
 function inlinePool(): InlinePool<DevelopTask, RenderAnswer> {
-  const raws = keepingSource(librawDecoder());
-  return new InlinePool((task) => runDevelopTask(task, raws));
+  const sources = { raws: keepingSource(librawDecoder()), rasters: keepingRasters() };
+  return new InlinePool((task) => runDevelopTask(task, sources));
 }

@@ -4,6 +4,7 @@ import sharp from 'sharp';
 import { runDevelopTask } from './develop-jobs.ts';
 import { librawDecoder } from './libraw-decoder.ts';
 import type { DevelopTask, RenderAnswer, WorkerReply, WorkerRequest } from './messages.ts';
+import { keepingRasters } from './raster-source.ts';
 import { keepingSource } from './raw-source.ts';
 import { errorToWire } from './wire-error.ts';
 
@@ -19,7 +20,7 @@ const port = parentPort;
 // One thread for encoding: the pool already has a worker for every core it may use.
 sharp.concurrency(1);
 sharp.cache(false);
-const raws = keepingSource(librawDecoder());
+const sources = { raws: keepingSource(librawDecoder()), rasters: keepingRasters() };
 
 port.on('message', (request: WorkerRequest<DevelopTask>) => {
   replyTo(request).then((reply) => port.postMessage(reply));
@@ -27,7 +28,7 @@ port.on('message', (request: WorkerRequest<DevelopTask>) => {
 
 async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<RenderAnswer>> {
   try {
-    const answer = await runDevelopTask(task, raws);
+    const answer = await runDevelopTask(task, sources);
     // One region is followed by its neighbours, for which this thread has the mosaic.
     const isRegion = task.name === 'render' && typeof task.job.size === 'object' && 'region' in task.job.size;
     return { id, answer, retire: !isRegion && answer.widthPx * answer.heightPx > retirePixels };

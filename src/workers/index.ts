@@ -6,6 +6,7 @@ export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './ex
 export {
   type LinearJob,
   type PictureFormat,
+  type PreviewJob,
   pictureFormats,
   type RenderAnswer,
   type RenderJob,

@@ -1,6 +1,7 @@
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { RawHints, RenderSize } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
+import type { Orientation, Region, Size } from '../image/index.ts';
 import type { Look } from '../look/index.ts';
 
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
@@ -8,6 +9,7 @@ export interface DevelopJobs {
   readonly render: { readonly job: RenderJob; readonly answer: RenderAnswer };
   readonly linear: { readonly job: LinearJob; readonly answer: RenderAnswer };
   readonly resize: { readonly job: ResizeJob; readonly answer: RenderAnswer };
+  readonly preview: { readonly job: PreviewJob; readonly answer: RenderAnswer };
 }
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
@@ -26,7 +28,7 @@ export interface RenderJob {
   readonly look: Look | null;
   /**
    * `half` the original's edges; `full`; reduced to `longEdgePx`, never enlarged; or a `region` of the upright full-size
-   * picture, pixel for pixel, of which the part inside is rendered. Full size and what is made from it take several times
+   * picture, pixel for pixel or smaller, of which the part inside is rendered. Full size and what is made from it take several times
    * as long as half size, except regions of a raw that this worker had a few seconds ago.
    */
   readonly size: RenderSize;
@@ -64,6 +66,21 @@ export interface ResizeJob {
   /** A rendering in sRGB as `render` wrote it. */
   readonly path: string;
   readonly longEdgePx: number;
+  readonly format: PictureFormat;
+  readonly outPath: string;
+}
+
+/** A part of a picture that stands in for the original's: a preview cut out of it, or the camera's own smaller JPEG. */
+export interface PreviewJob {
+  readonly path: string;
+  /** What the raw says of a preview cut out of it; null: what the file says of itself. */
+  readonly orientation: Orientation | null;
+  /** The upright original at full size. */
+  readonly full: Size;
+  /** In pixels of the upright original; answered in the preview's own pixels where those are coarser. */
+  readonly region: Region;
+  /** Pixels wanted per pixel of the region, 0 < scale <= 1. */
+  readonly scale: number;
   readonly format: PictureFormat;
   readonly outPath: string;
 }

@@ -1,22 +1,25 @@
-import { clipRegion } from '../develop/index.ts';
+import { clipRegion, scaledSize } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { cutOut, fitLongEdge, type Rgb8, type Size } from '../image/index.ts';
 import { decodeRaster } from './decode-raster.ts';
 import type { RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
+import type { RasterSource } from './raster-source.ts';
 import { reducePicture } from './reduce-picture.ts';
 import { stopwatch } from './stopwatch.ts';
 import { writePicture, writeSmaller } from './write-picture.ts';
 
 /** The job `render` for originals that are finished pictures. */
-export async function renderRaster(job: RenderJob): Promise<RenderAnswer> {
+export async function renderRaster(rasters: RasterSource, job: RenderJob): Promise<RenderAnswer> {
   const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
-  const full = (): Promise<Rgb8> => decodeRaster(job.path);
+  // One region is followed by its neighbours; any other size is wanted once.
+  const isRegion = typeof job.size === 'object' && 'region' in job.size;
+  const full = (): Promise<Rgb8> => (isRegion ? rasters.open(job.path) : decodeRaster(job.path));
   return renderFile(job, full, job.size, job.also ?? [], issues);
 }
 
 /** The job `resize`. */
 export function resizeRendering(job: ResizeJob): Promise<RenderAnswer> {
-  const full = (): Promise<Rgb8> => decodeRaster(job.path, true);
+  const full = (): Promise<Rgb8> => decodeRaster(job.path, { isOurs: true });
   return renderFile(job, full, { longEdgePx: job.longEdgePx }, [], []);
 }
 
@@ -49,7 +52,10 @@ async function renderFile(
 function pictureOf(full: Rgb8, size: RenderJob['size']): Rgb8 {
   if (size === 'full') return full;
   if (size === 'half') return reducePicture(full, half(full));
-  if ('region' in size) return cutOut(full, clipRegion(size.region, full));
+  if ('region' in size) {
+    const part = cutOut(full, clipRegion(size.region, full));
+    return reducePicture(part, scaledSize(part, size.scale ?? 1));
+  }
   return reducePicture(full, fitLongEdge(full, size.longEdgePx));
 }
 

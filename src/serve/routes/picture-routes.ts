@@ -78,7 +78,7 @@ export function pictureRoutes(app: WebApp, desk: StationDesk): void {
 }
 
 /** Kept by the browser alone and asked for again each time: the tag decides, so a new rendering shows at once. */
-function sendTagged(
+export function sendTagged(
   request: FastifyRequest,
   reply: FastifyReply,
   tag: string,

@@ -17,6 +17,8 @@ import type {
   PatchBy,
   PictureAnswer,
   PictureQuery,
+  RegionAnswer,
+  RegionQuery,
   StationDesk,
 } from '../desk.ts';
 import { sampleStation } from './sample-frame.ts';
@@ -29,9 +31,15 @@ export class DeskFake implements StationDesk {
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
   readonly pictures = new Map<string, PictureAnswer>();
+  readonly regions = new Map<string, RegionAnswer>();
+  /** A region waits for this, or for its signal. */
+  regionGate: Promise<void> = Promise.resolve();
+  /** Called when somebody takes the wish for a region back. */
+  regionLeft: () => void = () => undefined;
   /** By `frame id` + `/` + file name. */
   readonly originals = new Map<string, Original>();
   readonly asked: unknown[] = [];
+  readonly #listeners: (() => void)[] = [];
   /** Thrown by the next call of any kind. */
   failure: unknown;
 
@@ -109,6 +117,20 @@ export class DeskFake implements StationDesk {
     return this.pictures.get(id) ?? null;
   }
 
+  async region(id: string, query: RegionQuery, signal: AbortSignal): Promise<RegionAnswer | null> {
+    this.#note('region', id, query);
+    await Promise.race([
+      this.regionGate,
+      new Promise((_, reject) =>
+        signal.addEventListener('abort', () => {
+          this.regionLeft();
+          reject(signal.reason);
+        }),
+      ),
+    ]);
+    return this.regions.get(id) ?? null;
+  }
+
   async original(id: string, fileName: string): Promise<Original | null> {
     this.#note('original', id, fileName);
     return this.originals.get(`${id}/${fileName}`) ?? null;
@@ -126,8 +148,14 @@ export class DeskFake implements StationDesk {
     return index >= 0;
   }
 
+  /** Settles with the next call of any kind. */
+  nextAsked(): Promise<void> {
+    return new Promise((resolve) => this.#listeners.push(resolve));
+  }
+
   #note(...call: readonly unknown[]): void {
     this.asked.push(call);
+    for (const listener of this.#listeners.splice(0)) listener();
     if (this.failure !== undefined) throw this.failure;
   }
 }
