@@ -9,7 +9,7 @@ export const floors: readonly (readonly string[])[] = [
   ['facts'],
   ['look', 'formats', 'words'],
   ['develop', 'judge', 'job', 'metadata', 'contract'],
-  ['receive', 'keep', 'register', 'workers', 'deliver', 'line'],
+  ['receive', 'keep', 'register', 'workers', 'authority', 'deliver', 'line'],
   ['serve', 'page', 'stand-in'],
   ['station'],
   ['cli'],
