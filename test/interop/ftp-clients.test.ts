@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { hasProgram, runProgram } from '../flow/clients.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
-import { expectSuccess, runBasicFtp, runFtplib, runLftp } from './ftp-programs.ts';
+import { expectSuccess, runBasicFtp, runCurl, runFtplib, runLftp } from './ftp-programs.ts';
 
 /**
  * Clients that others wrote, against the door: what they leave in the folder must be what they were given. curl 7.88.1,
@@ -65,6 +65,22 @@ test.skipIf(!hasProgram('curl'))('curl is told that a wrong password is wrong', 
   // curl's exit code 67: the server denied login.
   expect(ran.code).toBe(67);
 });
+
+test.skipIf(!hasProgram('curl'))('curl uploads over PORT, in its own form', async () => {
+  await runCurl(hall.door.port, local('SET_0001.DNG'), '/a.dng', ['--disable-eprt', '-P', '-']);
+  expectKept('/a.dng', frame);
+});
+
+test.skipIf(!hasProgram('curl'))(
+  '5.5 a client that gives an address other than its own is refused, and curl says so',
+  async () => {
+    // curl's exit code 30: the PORT command failed. 127.0.0.2 is this computer too, but not where the client is.
+    const args = ['-sS', '--disable-eprt', '-P', '127.0.0.2', '-T', local('SET_0001.DNG')];
+    const ran = await runProgram('curl', [...args, address('/a.dng')]);
+    expect(ran.code, ran.stderr).toBe(30);
+    expect(hall.folder.ends).toEqual([]);
+  },
+);
 
 test.skipIf(!hasProgram('curl'))('curl sends six files at once over one door', async () => {
   const uploads = Array.from({ length: 6 }, (_, number) =>
