@@ -33,6 +33,7 @@ export interface Arrival {
   readonly id: string;
   readonly offsetBytes: number;
   write(bytes: Uint8Array): Promise<void>;
+  sync(): Promise<void>;
   finish(end: ArrivalEnd): Promise<ArrivalOutcome>;
 }
 

@@ -85,6 +85,19 @@ export class IncomingWriter {
     });
   }
 
+  /** Makes durable what is written by now, and gives how much that is. */
+  async sync(): Promise<number> {
+    await this.#running;
+    const sizeBytes = this.heldBytes;
+    await this.#syncing;
+    if (this.#failure === null) {
+      this.#syncing ??= this.#syncNow();
+      await this.#syncing;
+    }
+    if (this.#failure !== null) throw this.#failure;
+    return sizeBytes;
+  }
+
   /** Waits for all writes. The last sync begins beside the last of the hash; {@link durable} waits for it. */
   async end(): Promise<WrittenBytes> {
     await this.#running;

@@ -6,6 +6,7 @@ import type { KnownArrival } from './core/keep-state.ts';
 import { beatMs, ProgressBeat } from './core/progress-beat.ts';
 import type { DiskFile } from './disk.ts';
 import { endArrival } from './end-arrival.ts';
+import { diskError } from './errors.ts';
 import type { HashSession } from './hash-session.ts';
 import { IncomingWriter } from './incoming-writer.ts';
 
@@ -64,6 +65,15 @@ export class LiveArrival implements Arrival, LiveBytes {
       );
     }
     return this.#writer.write(bytes);
+  }
+
+  /** The record says how far a resume may rely on the bytes, as {@link IncomingWriter} does for a long file. */
+  async sync(): Promise<void> {
+    try {
+      await this.#recordSynced(await this.#writer.sync());
+    } catch (cause) {
+      throw diskError(cause);
+    }
   }
 
   finish(end: ArrivalEnd): Promise<ArrivalOutcome> {

@@ -73,7 +73,13 @@ async function greetings(limits: Partial<FtpLimits>, ...from: readonly string[])
 /** How an upload of one byte each `everyMs` ends: `stopping` where it still ran after `forMs`. */
 async function afterDrip(everyMs: number, forMs: number): Promise<string> {
   const line = new PassThrough();
-  const arrival = { id: 'a', offsetBytes: 0, write: async () => {}, finish: () => Promise.reject() };
+  const arrival = {
+    id: 'a',
+    offsetBytes: 0,
+    write: async () => {},
+    sync: async () => {},
+    finish: () => Promise.reject(),
+  };
   const pool = new BufferPool(defaultFtpLimits.bufferBytes, 0);
   // A stream with nothing of the system behind it is read by its events alone, as a socket without a handle is.
   const reception = new Reception(line as unknown as Socket, arrival, defaultFtpLimits, pool);

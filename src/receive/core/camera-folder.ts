@@ -63,6 +63,11 @@ export interface Arrival {
    */
   write(bytes: Uint8Array): Promise<void>;
   /**
+   * Settles when every byte whose write has settled is durable where it lies, as one can go on from after a power
+   * loss; that is not yet kept. Rejects `disk-full`, `disk-failed`.
+   */
+  sync(): Promise<void>;
+  /**
    * The bytes have ended, and how. Settles when the outcome is durable. Call once, after all writes were issued.
    */
   finish(end: ArrivalEnd): Promise<ArrivalOutcome>;

@@ -146,6 +146,7 @@ export class MemoryFolder implements CameraFolder {
         last = taken.catch(() => {});
         return taken;
       },
+      sync: () => last,
       finish: async (end) => {
         await last;
         await this.#options.beforeFinish?.(end);
