@@ -14,6 +14,7 @@ export function welcome(
       `    server       ${addressForCameras(ownAddresses())}`,
       `    port         ${ready.ftp ?? '-'}`,
       `    protocol     FTP, passive mode on (data ports ${passive.from}-${passive.to})`,
+      ...(ready.sftp === null ? [] : [`    or           SFTP, port ${ready.sftp}`]),
       `    user         ${camera.user}`,
       `    password     ${camera.password}`,
       `    folder       leave as it is`,

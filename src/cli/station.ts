@@ -21,6 +21,8 @@ interface Flags {
   readonly home?: string;
   readonly web?: number;
   readonly ftp?: number;
+  readonly sftp?: number;
+  readonly sftpOldCameras?: boolean;
   readonly passive?: string;
   readonly bind?: string;
   readonly copy?: string[];
@@ -45,6 +47,8 @@ export function stationCommand(leave: (code: number) => void): Command {
       'port for cameras (default: 21, or 2121 where the system keeps 21 for itself)',
       port('ftp'),
     )
+    .option('--sftp <port>', 'port for cameras that speak SFTP (default: 2222)', port('sftp'))
+    .option('--sftp-old-cameras', 'also offer by SFTP what only old cameras need: SHA-1, CBC, RSA')
     .option('--passive <from-to>', 'ports for the data of uploads (default: 50000-50099)')
     .option('--bind <address>', 'listen for cameras on this address only, also if it is public')
     .option(
@@ -86,12 +90,14 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   await station.close();
 }
 
-/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` as a PATH is written. */
+/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` as a PATH is written. */
 function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
   const {
     SETSIDE_HOME: home,
     SETSIDE_WEB: web,
     SETSIDE_FTP: ftp,
+    SETSIDE_SFTP: sftp,
+    SETSIDE_SFTP_OLD_CAMERAS: oldCameras,
     SETSIDE_PASSIVE: passive,
     SETSIDE_BIND: bind,
     SETSIDE_COPY: copy,
@@ -100,6 +106,8 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     ...(home ? { home } : {}),
     ...(web ? { web: parsePort(web, 'web') } : {}),
     ...(ftp ? { ftp: parsePort(ftp, 'ftp') } : {}),
+    ...(sftp ? { sftp: parsePort(sftp, 'sftp') } : {}),
+    ...(oldCameras ? { sftpOldCameras: oldCameras === 'true' || oldCameras === '1' } : {}),
     ...(passive ? { passive } : {}),
     ...(bind ? { bind } : {}),
     ...(copy ? { copy: copy.split(delimiter) } : {}),

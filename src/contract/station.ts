@@ -8,6 +8,10 @@ export const door = z.object({
   name: z.enum(['web', 'ftp', 'ftps', 'sftp']),
   port: port.nullable().describe('null while the door is shut'),
   trouble: finding.nullable().describe('Why it is shut, if somebody should mend it'),
+  hostKeys: z
+    .array(z.object({ kind: z.enum(['ed25519', 'ecdsa', 'rsa']), fingerprint: z.string() }))
+    .optional()
+    .describe('SFTP: the keys a client is shown, as ssh-keygen -l prints their fingerprints'),
 });
 
 export const cameraEntry = z.object({

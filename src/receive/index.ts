@@ -12,6 +12,8 @@ export type {
   AdmittedCamera,
   Credentials,
   DoorKeeper,
+  KeyKeeper,
+  KeyOffer,
   LineReport,
   ReportLine,
 } from './core/door-keeper.ts';
@@ -19,3 +21,13 @@ export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
 export { defaultFtpLimits, type FtpLimits } from './ftp/core/limits.ts';
 export { type FtpDoor, startFtpDoor } from './ftp/shell/door.ts';
 export type { FtpDoorOptions, PortRange } from './ftp/shell/options.ts';
+export { defaultSftpLimits, type SftpLimits } from './sftp/core/limits.ts';
+export { type SftpDoor, startSftpDoor } from './sftp/shell/door.ts';
+export {
+  type HostKeyKind,
+  type HostKeyPrint,
+  hostKeyKinds,
+  makeHostKey,
+  printHostKey,
+} from './sftp/shell/host-keys.ts';
+export type { SftpDoorOptions } from './sftp/shell/options.ts';

@@ -6,6 +6,7 @@ import type { StationOptions } from './core/options.ts';
 import type { CameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './job-book.ts';
 import { ownAddresses } from './own-addresses.ts';
+import type { SftpCameraDoor } from './sftp-door.ts';
 import { version } from './version.ts';
 
 /** What `GET /api/v1/station` answers, without what changes by the second. */
@@ -14,12 +15,13 @@ export function describeStation(parts: {
   homePath: string;
   cameraBook: CameraBook;
   ftp: CameraDoor;
+  sftp: SftpCameraDoor;
   webPort: number | null;
   jobs: JobBook;
   places: Pick<SecondPlaces, 'statuses'>;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk'> {
-  const { options, homePath, cameraBook, ftp, jobs, asOperator } = parts;
+  const { options, homePath, cameraBook, ftp, sftp, jobs, asOperator } = parts;
   return {
     version,
     home: homePath,
@@ -27,6 +29,12 @@ export function describeStation(parts: {
     doors: [
       { name: 'web', port: parts.webPort, trouble: null },
       { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
+      {
+        name: 'sftp',
+        port: sftp.port,
+        trouble: sftp.troubles[0] ?? null,
+        hostKeys: sftp.hostKeys.map((print) => ({ ...print })),
+      },
     ],
     passive: options.passive,
     cameras: cameraBook.entries(asOperator),
@@ -42,13 +50,20 @@ export function describeStation(parts: {
 }
 
 /** The first line of `station --json`. */
-export function readyLine(web: string, ftp: number, home: string, cameras: readonly Camera[]): ReadyLine {
+export function readyLine(parts: {
+  web: string;
+  ftp: number;
+  sftp: number | null;
+  home: string;
+  cameras: readonly Camera[];
+}): ReadyLine {
+  const { web, ftp, sftp, home, cameras } = parts;
   return {
     ready: true,
     web,
     ftp,
     ftps: null,
-    sftp: null,
+    sftp,
     home,
     cameras: cameras.map(({ name, user, password }) => ({ name, user, password })),
   };

@@ -1,8 +1,8 @@
 import { errorCode } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { type DoorKeeper, type FtpDoor, type ReportLine, startFtpDoor } from '../receive/index.ts';
-import { isPrivateAddress } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
+import { openServed } from './serve-private.ts';
 
 /** An open FTP door, and what had to be put up with to open it. */
 export interface CameraDoor {
@@ -34,21 +34,13 @@ export async function openFtpDoor(
   throw new Error('there is always at least one port to try');
 }
 
-/** Everywhere, but served on private addresses only; an address that was named is served whatever it is. */
-async function openAt(
+function openAt(
   { bind, passive }: StationOptions,
   port: number,
   keeper: DoorKeeper,
   report: ReportLine,
 ): Promise<FtpDoor> {
-  if (bind !== null) return startFtpDoor({ host: bind, port, passive }, keeper, report);
-  try {
-    return await startFtpDoor({ host: '::', port, passive, mayServe: isPrivateAddress }, keeper, report);
-  } catch (thrown) {
-    // A system without IPv6 knows no "::".
-    if (!['EAFNOSUPPORT', 'EADDRNOTAVAIL', 'EINVAL'].includes(errorCode(thrown))) throw thrown;
-    return startFtpDoor({ host: '0.0.0.0', port, passive, mayServe: isPrivateAddress }, keeper, report);
-  }
+  return openServed(bind, (place) => startFtpDoor({ ...place, port, passive }, keeper, report));
 }
 
 function refusedPort(code: string, port: number, instead: number): Finding {

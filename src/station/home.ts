@@ -82,17 +82,22 @@ function parseSettings(text: string, file: string): StationWishes {
       throw wrong(`"${name}" is no number up to ${max}`);
     return { [name]: value };
   };
-  const keepAwake = entries.get('keepAwake');
-  if (keepAwake !== undefined && typeof keepAwake !== 'boolean')
-    throw wrong('"keepAwake" is neither true nor false');
+  const choiceOf = (name: string): { [key: string]: boolean } => {
+    const value = entries.get(name);
+    if (value === undefined) return {};
+    if (typeof value !== 'boolean') throw wrong(`"${name}" is neither true nor false`);
+    return { [name]: value };
+  };
   return {
     ...port('web'),
     ...port('ftp'),
+    ...port('sftp'),
     ...textOf('passive'),
     ...textOf('bind'),
     ...foldersOf('copy'),
     ...numberOf('diskFloorMB', 1e9),
     ...numberOf('silentAfterMinutes', 1440),
-    ...(keepAwake === undefined ? {} : { keepAwake }),
+    ...choiceOf('keepAwake'),
+    ...choiceOf('sftpOldCameras'),
   };
 }

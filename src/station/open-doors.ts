@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
-import type { CameraFolder } from '../receive/index.ts';
+import type { CameraFolder, ReportLine } from '../receive/index.ts';
 import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
 import { keepDoor } from './cameras/door-keeper.ts';
 import { hardwareOf } from './cameras/neighbours.ts';
@@ -12,11 +12,13 @@ import { createDesk } from './desk.ts';
 import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
+import { openSftpDoor, type SftpCameraDoor } from './sftp-door.ts';
 import type { StationLog } from './station-log.ts';
 import { version } from './version.ts';
 
 export interface Doors {
   readonly ftp: CameraDoor;
+  readonly sftp: SftpCameraDoor;
   readonly web: WebDoor;
 }
 
@@ -43,11 +45,14 @@ export async function openDoors(
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) =>
     cameraLog.take({ camera, address, connection: 0, change: 'refused', finding }),
   );
-  const ftp = await openFtpDoor(options, keeper, (report) => {
+  const onLine: ReportLine = (report) => {
     cameraLog.take(report);
     if (report.camera !== null) options.log('info', report.finding);
-  });
+  };
+  const ftp = await openFtpDoor(options, keeper, onLine);
   closers.add(() => ftp.close());
+  const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
+  closers.add(() => sftp.close());
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const desk = createDesk({
@@ -68,6 +73,7 @@ export async function openDoors(
         cameraBook,
         places,
         ftp,
+        sftp,
         webPort: webPort.port,
         jobs,
         asOperator,
@@ -89,7 +95,7 @@ export async function openDoors(
     );
   }, linePulseMs);
   closers.add(() => clearInterval(pulse));
-  return { ftp, web };
+  return { ftp, sftp, web };
 }
 
 /** What the web door could not say to the caller, with what was thrown where something was. */

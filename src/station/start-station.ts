@@ -50,7 +50,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const { home, roster, keep, jobs, cameraBook } = shelves;
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
   if (demo) await jobs.openJob(demoJob);
-  const { ftp, web } = await openDoors(options, shelves, frames, events, now, closers);
+  const { ftp, sftp, web } = await openDoors(options, shelves, frames, events, now, closers);
   if (options.keepAwake) {
     const busy = (): boolean => cameraBook.busy(awakeAfterFrameMs);
     const unable = (): void => log('info', { code: 'station.cannot-keep-awake', args: {} });
@@ -72,8 +72,14 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
     );
   }
   return {
-    ready: readyLine(web.url, ftp.port, home.path, roster.active()),
-    troubles: [...ftp.troubles, ...keep.troubles],
+    ready: readyLine({
+      web: web.url,
+      ftp: ftp.port,
+      sftp: sftp.port,
+      home: home.path,
+      cameras: roster.active(),
+    }),
+    troubles: [...ftp.troubles, ...sftp.troubles, ...keep.troubles],
     close: () => closers.closeAll(),
   };
 }

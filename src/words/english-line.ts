@@ -27,6 +27,10 @@ export const lineSentences: SentenceTable = {
     `${textArg(args, 'name')} came cut short a second time and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card.`,
   'line.upload-broken-off': (args) =>
     `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
+  'line.upload-out-of-order': (args) =>
+    `${textArg(args, 'name')} did not come from start to end: ${refusalPhrase(textArg(args, 'why'))}. It has to be sent again.`,
+  'line.not-sftp': (args) =>
+    `The client at ${textArg(args, 'address')} does not speak SFTP and was sent away.`,
   'line.no-data-connection': (args) =>
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
   'line.cannot-dial': (args) =>
@@ -98,6 +102,23 @@ function refusalPhrase(why: string): string {
       return 'the name is too long';
     case 'too-deep':
       return 'the path is too deep';
+    case 'no-reading':
+      return 'files are not handed back';
+    case 'no-links':
+      return 'there are no links here';
+    case 'no-truncating':
+      return 'a file is neither cut nor stretched';
+    case 'rewritten':
+    case 'overlapping':
+      return 'the client changed bytes that had come';
+    case 'too-far':
+      return 'the client wrote too far ahead';
+    case 'cut-back':
+      return 'the client was interrupted';
+    case 'gap':
+      return 'bytes are missing in the middle';
+    case 'not-empty':
+      return 'that folder is not empty';
     case 'no-name':
       return 'the name is missing';
     default:

@@ -20,6 +20,8 @@ export const pageLabels = {
   enterOnCamera: 'Enter on the camera',
   method: 'Transfer',
   methodFtp: 'FTP',
+  sftpPort: 'Port for SFTP',
+  hostKey: 'Its host key',
   address: 'Server address',
   port: 'Port',
   user: 'User',

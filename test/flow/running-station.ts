@@ -50,6 +50,8 @@ export async function startStation(home: string, args: readonly string[] = []): 
       home,
       '--web',
       '0',
+      '--sftp',
+      '0',
       '--ftp',
       '0',
       '--passive',

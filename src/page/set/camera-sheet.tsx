@@ -44,6 +44,7 @@ export function CameraEntries({ station }: { readonly station: Station }): React
     [pageLabels.port, ftp?.port == null ? pageLabels.doorShut : String(ftp.port)],
     [pageLabels.passive, pageLabels.on],
     [pageLabels.folder, pageLabels.folderTop],
+    ...sftpRows(station),
   ];
   return (
     <div className="entries">
@@ -59,6 +60,15 @@ export function CameraEntries({ station }: { readonly station: Station }): React
       ))}
     </div>
   );
+}
+
+/** For cameras that can keep the line secret: the port, and by what the camera knows that it has reached us. */
+function sftpRows({ doors }: Station): (readonly [string, string])[] {
+  const sftp = doors.find((door) => door.name === 'sftp');
+  const [key] = sftp?.hostKeys ?? [];
+  if (sftp?.port == null) return [];
+  const port: [string, string] = [pageLabels.sftpPort, String(sftp.port)];
+  return key === undefined ? [port] : [port, [pageLabels.hostKey, key.fingerprint]];
 }
 
 function Entries({ rows }: { readonly rows: readonly (readonly [string, string])[] }): ReactNode {

@@ -10,6 +10,22 @@ export interface DoorKeeper {
   admit(credentials: Credentials): Promise<AdmittedCamera | null>;
 }
 
+/** Who may come in by a public key, where a door takes such. */
+export interface KeyKeeper {
+  /**
+   * The folder of a camera that this key belongs to; null otherwise, with the same delay for any user. The door asks
+   * before it has checked that the client holds the private half, and again after.
+   */
+  admitKey(offer: KeyOffer): Promise<AdmittedCamera | null>;
+}
+
+export interface KeyOffer {
+  readonly user: string;
+  /** The public key as OpenSSH writes it in a file: type and base64 (RFC 4253 section 6.6). */
+  readonly key: string;
+  readonly address: string;
+}
+
 export interface Credentials {
   readonly user: string;
   readonly password: string;

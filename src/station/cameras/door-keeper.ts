@@ -1,6 +1,12 @@
 import { createHash, timingSafeEqual } from 'node:crypto';
 import type { Finding } from '../../facts/index.ts';
-import type { AdmittedCamera, CameraFolder, Credentials, DoorKeeper } from '../../receive/index.ts';
+import type {
+  AdmittedCamera,
+  CameraFolder,
+  Credentials,
+  DoorKeeper,
+  KeyKeeper,
+} from '../../receive/index.ts';
 import { type HardwareOf, isAllowedFrom } from './allowed.ts';
 import type { CameraRoster } from './camera-roster.ts';
 import type { Camera } from './core/camera.ts';
@@ -16,7 +22,17 @@ export function keepDoor(
   folderOf: (camera: string) => CameraFolder,
   hardwareOf: HardwareOf,
   refused: (camera: string, address: string, finding: Finding) => void,
-): DoorKeeper {
+): DoorKeeper & KeyKeeper {
+  const admitFound = async (
+    found: Camera | null,
+    from: Pick<Credentials, 'address' | 'via'>,
+  ): Promise<AdmittedCamera | null> => {
+    if (found === null) return null;
+    const finding = await whyNot(found, from, hardwareOf);
+    if (finding === null) return { name: found.name, folder: folderOf(found.name) };
+    refused(found.name, from.address, finding);
+    return null;
+  };
   return {
     async admit(credentials: Credentials): Promise<AdmittedCamera | null> {
       let found: Camera | null = null;
@@ -25,26 +41,34 @@ export function keepDoor(
         const password = sameText(camera.password, credentials.password);
         if (user && password) found = camera;
       }
-      if (found === null) return null;
-      const finding = await whyNot(found, credentials, hardwareOf);
-      if (finding !== null) {
-        refused(found.name, credentials.address, finding);
-        return null;
+      return admitFound(found, credentials);
+    },
+    async admitKey({ user, key, address }): Promise<AdmittedCamera | null> {
+      let found: Camera | null = null;
+      for (const camera of roster.all()) {
+        const sameUser = sameText(camera.user, user);
+        const holds = camera.keys.some((line) => sameText(publicKeyIn(line), key));
+        if (sameUser && holds) found = camera;
       }
-      return { name: found.name, folder: folderOf(found.name) };
+      return admitFound(found, { address, via: 'sftp' });
     },
   };
 }
 
 async function whyNot(
   { name: camera, ended, protocols, allow }: Camera,
-  { address, via }: Credentials,
+  { address, via }: Pick<Credentials, 'address' | 'via'>,
   hardwareOf: HardwareOf,
 ): Promise<Finding | null> {
   if (ended) return { code: 'line.camera-ended', args: { camera, address } };
   if (!protocols.includes(via)) return { code: 'line.wrong-door', args: { camera, door: via.toUpperCase() } };
   if (await isAllowedFrom(allow, address, hardwareOf)) return null;
   return { code: 'line.not-allowed-from', args: { camera, address } };
+}
+
+/** Type and base64 of a line of `authorized_keys` (sshd(8)), without what may stand before and after them. */
+function publicKeyIn(line: string): string {
+  return /(?:^|\s)((?:ssh|ecdsa|sk)-[\w@.-]+ [A-Za-z0-9+/=]+)(?:\s|$)/.exec(line)?.[1] ?? '';
 }
 
 function sameText(expected: string, given: string): boolean {

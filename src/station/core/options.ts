@@ -5,6 +5,9 @@ export interface StationWishes {
   readonly home?: string;
   readonly web?: number;
   readonly ftp?: number;
+  readonly sftp?: number;
+  /** Whether SFTP also offers what only old cameras need: SHA-1, CBC, an RSA host key. */
+  readonly sftpOldCameras?: boolean;
   readonly passive?: string;
   readonly bind?: string;
   /** Folders that everything is copied to. */
@@ -25,6 +28,7 @@ export interface StationOptions {
   readonly webPort: number;
   /** Ports to try for FTP, in order; 0 is any free one. */
   readonly ftpPorts: readonly number[];
+  readonly sftp: SftpWish;
   readonly passive: PortRange;
   /** Address to listen on for cameras; null for every private address of this computer. */
   readonly bind: string | null;
@@ -34,6 +38,13 @@ export interface StationOptions {
   readonly keepAwake: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
+}
+
+export interface SftpWish {
+  readonly port: number;
+  /** Nobody chose the port: then a station without this door is better than none. */
+  readonly mayStayShut: boolean;
+  readonly oldCameras: boolean;
 }
 
 export interface PortRange {
@@ -46,6 +57,7 @@ export const defaults = {
   webPort: 8460,
   /** The standard port, and where the system keeps that for itself, the same with a prefix. */
   ftpPorts: [21, 2121],
+  sftpPort: 2222,
   /** One port for each upload under way; a firewall is opened for exactly these. In the dynamic range of RFC 6335. */
   passive: { from: 50_000, to: 50_099 },
   /** Between two set-ups a camera may well rest that long. */
@@ -64,6 +76,11 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     home: merged.home ?? fallbackHome,
     webPort: merged.web ?? defaults.webPort,
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
+    sftp: {
+      port: merged.sftp ?? defaults.sftpPort,
+      mayStayShut: merged.sftp === undefined,
+      oldCameras: merged.sftpOldCameras ?? false,
+    },
     passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
     bind: merged.bind ?? null,
     copies: merged.copy ?? [],

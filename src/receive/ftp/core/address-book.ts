@@ -3,6 +3,17 @@ import type { FtpLimits } from './limits.ts';
 
 const minuteMs = 60_000;
 
+/** The bounds of addresses, which every door has. */
+export type AddressLimits = Pick<
+  FtpLimits,
+  | 'connectionsMax'
+  | 'connectionsReserved'
+  | 'connectionsPerAddressMax'
+  | 'knownAddressesMax'
+  | 'failingAddressesMax'
+  | 'loginFailuresPerMinuteMax'
+>;
+
 /** What came of asking whether a log-in may be looked at. */
 export interface LogInAttempt {
   /** False after too many failures of the address within a minute: then nothing is checked. */
@@ -16,13 +27,13 @@ export interface LogInAttempt {
  * logged in from it. Pure bookkeeping; each memory has its bound.
  */
 export class AddressBook {
-  readonly #limits: FtpLimits;
+  readonly #limits: AddressLimits;
   readonly #connections = new Map<string, number>();
   readonly #failures = new Map<string, EpochMs[]>();
   readonly #known = new Set<string>();
   #total = 0;
 
-  constructor(limits: FtpLimits) {
+  constructor(limits: AddressLimits) {
     this.#limits = limits;
   }
 

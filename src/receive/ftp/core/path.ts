@@ -1,5 +1,8 @@
 import type { FtpLimits } from './limits.ts';
 
+/** The bounds of names, the same at every door. */
+export type NameLimits = Pick<FtpLimits, 'nameBytesMax' | 'pathDepthMax'>;
+
 /** A path as the folder wants it, or why the name cannot be used. */
 export type ResolvedPath =
   | { readonly kind: 'path'; readonly path: string }
@@ -14,7 +17,7 @@ export type NameTrouble = 'control-character' | 'name-too-long' | 'too-deep';
  * as `/` does: some small clients send it, and it must never reach a file system where it means the same.
  * Refused are C0 and C1 control characters, names past 255 bytes and paths deeper than 16.
  */
-export function resolvePath(cwd: string, argument: string, limits: FtpLimits): ResolvedPath {
+export function resolvePath(cwd: string, argument: string, limits: NameLimits): ResolvedPath {
   if (hasControlCharacter(argument)) return { kind: 'refused', why: 'control-character' };
   const unified = argument.replaceAll('\\', '/');
   const names = unified.startsWith('/') ? [] : pathNames(cwd);

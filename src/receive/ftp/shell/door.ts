@@ -1,8 +1,7 @@
-import { createServer, type Server, type Socket } from 'node:net';
-import { type EpochMs, errorCode } from '../../../base/index.ts';
+import { createServer, type Socket } from 'node:net';
+import type { EpochMs } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
-import { portForbidden, portInUse } from '../../errors.ts';
 import { AddressBook } from '../core/address-book.ts';
 import { ChangeBudget } from '../core/change-budget.ts';
 import { formatReply, reply } from '../core/reply.ts';
@@ -12,7 +11,7 @@ import { BufferPool } from './buffer-pool.ts';
 import { nowMs } from './clock.ts';
 import { ControlConnection } from './control-connection.ts';
 import { sayGoodbye } from './goodbye.ts';
-import { listen } from './listening.ts';
+import { listenOrExplain } from './listening.ts';
 import { type FtpDoorOptions, resolveFtpDoorOptions } from './options.ts';
 import { Uploads } from './uploads.ts';
 
@@ -77,17 +76,6 @@ export async function startFtpDoor(
       await shut;
     },
   };
-}
-
-async function listenOrExplain(server: Server, host: string, port: number): Promise<number> {
-  try {
-    return await listen(server, host, port);
-  } catch (trouble) {
-    const code = errorCode(trouble);
-    if (code === 'EADDRINUSE') throw portInUse(port, trouble);
-    if (code === 'EACCES' || code === 'EPERM') throw portForbidden(port, trouble);
-    throw trouble;
-  }
 }
 
 /** Everybody who came in by one door. */

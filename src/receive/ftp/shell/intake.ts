@@ -5,6 +5,9 @@ import type { BufferPool } from './buffer-pool.ts';
 /** Fewer bytes are not worth a write of their own while they still may grow. */
 const writeBytesMin = 64 * 1024;
 
+/** The bounds of one upload's memory, which every door has. */
+export type IntakeLimits = Pick<FtpLimits, 'bufferBytes' | 'buffersPerUpload' | 'flushAfterMs'>;
+
 export interface IntakeEvents {
   /** Reading may go on. */
   room(): void;
@@ -34,7 +37,7 @@ export class Intake {
   /** The first write that was rejected; nothing is handed on after it. */
   failure: unknown = null;
   readonly #arrival: Pick<Arrival, 'write'>;
-  readonly #limits: FtpLimits;
+  readonly #limits: IntakeLimits;
   readonly #pool: BufferPool;
   readonly #events: IntakeEvents;
   readonly #free: Slot[];
@@ -44,7 +47,7 @@ export class Intake {
   #settled: (() => void) | null = null;
   #flushTimer: NodeJS.Timeout | null = null;
 
-  constructor(arrival: Pick<Arrival, 'write'>, limits: FtpLimits, pool: BufferPool, events: IntakeEvents) {
+  constructor(arrival: Pick<Arrival, 'write'>, limits: IntakeLimits, pool: BufferPool, events: IntakeEvents) {
     this.#arrival = arrival;
     this.#limits = limits;
     this.#pool = pool;
@@ -80,14 +83,19 @@ export class Intake {
     return this.#stopped;
   }
 
-  /** Hands on what is here and settles when every write has; then the buffers go back to the pool. */
-  async drain(): Promise<void> {
+  /** Hands on what is here and settles when every write has. One at a time. */
+  async flush(): Promise<void> {
     this.#issue(this.#filling);
     if (this.#pendingWrites > 0) {
       await new Promise<void>((resolve) => {
         this.#settled = resolve;
       });
     }
+  }
+
+  /** The same, and the buffers go back to the pool. */
+  async drain(): Promise<void> {
+    await this.flush();
     if (this.#flushTimer !== null) clearTimeout(this.#flushTimer);
     for (const slot of [...this.#free, this.#filling]) this.#pool.give(slot.memory);
     this.#free.length = 0;

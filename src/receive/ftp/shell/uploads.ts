@@ -1,8 +1,11 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Reception } from './reception.ts';
 
+/** What the uploads of one door have in common, whatever carries their bytes. */
+export type RunningUpload = Pick<Reception, 'silentMs' | 'interrupt'>;
+
 interface Upload {
-  readonly reception: Reception;
+  readonly reception: RunningUpload;
   /** Settles once the folder has finished the file. */
   readonly over: Promise<void>;
 }
@@ -15,7 +18,7 @@ export class Uploads {
   readonly #running = new Map<string, Upload>();
 
   /** Notes an upload; call what comes back once the folder has finished it. */
-  begin(camera: string, path: string, reception: Reception): () => void {
+  begin(camera: string, path: string, reception: RunningUpload): () => void {
     const key = keyOf(camera, path);
     let end: () => void = () => {};
     const over = new Promise<void>((resolve) => {

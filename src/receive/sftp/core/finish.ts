@@ -1,0 +1,31 @@
+import type { ArrivalEnd, ArrivalOutcome } from '../../core/camera-folder.ts';
+import { nameOf } from '../../ftp/core/path.ts';
+import type { OpenFile } from './open-file.ts';
+import { type Asking, ask } from './questions.ts';
+import type { Turn } from './turn.ts';
+
+/** Ends a file, however that came about, and tells the camera's log. */
+export function* finish(turn: Turn, file: OpenFile, end: ArrivalEnd): Asking<ArrivalOutcome> {
+  const { handle, path, hasGap, spoiled } = file;
+  file.forgetEarly();
+  file.state = 'over';
+  const outcome = yield* ask('finish', { handle, end });
+  turn.remove(handle);
+  const name = nameOf(path);
+  if (hasGap || spoiled !== null) {
+    const why = spoiled ?? 'gap';
+    turn.report({ code: 'line.upload-out-of-order', args: { name, why } });
+  }
+  turn.report({ code: outcomeCode(outcome), args: { name, bytes: outcome.sizeBytes, why: end } });
+  return outcome;
+}
+
+/** The time a client gave its file. That it could not be set is no reason to refuse what is kept. */
+export function* setTime({ path, modifiedMs }: OpenFile): Asking<void> {
+  if (modifiedMs !== null) yield* ask('set-modified', { path, modifiedMs });
+}
+
+function outcomeCode(outcome: ArrivalOutcome): string {
+  if (outcome.kind === 'failed') return outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed';
+  return `line.upload-${outcome.kind}`;
+}

@@ -1,0 +1,119 @@
+import { exhaustive } from '../../../base/index.ts';
+import type { Arrival, ArrivalEnd, ArrivalOutcome, FolderErrorCode } from '../../core/camera-folder.ts';
+import type { AdmittedCamera } from '../../core/door-keeper.ts';
+import type { FolderAnswer } from '../../ftp/core/questions.ts';
+import type { BufferPool } from '../../ftp/shell/buffer-pool.ts';
+import { askFolder, folderAnswer } from '../../ftp/shell/folder-answers.ts';
+import type { Uploads } from '../../ftp/shell/uploads.ts';
+import type { SftpLimits } from '../core/limits.ts';
+import type { Question, Questions } from '../core/questions.ts';
+import { FileFeed } from './file-feed.ts';
+
+export interface AnswersSetting {
+  readonly limits: SftpLimits;
+  readonly pool: BufferPool;
+  readonly uploads: Uploads;
+}
+
+export interface AnswersEvents {
+  room(): void;
+  writeFailed(handle: number, code: FolderErrorCode): void;
+  givenWay(handle: number, end: ArrivalEnd): void;
+}
+
+interface Running {
+  readonly feed: FileFeed;
+  /** Tells those who wait for the place. */
+  readonly over: () => void;
+}
+
+/** Answers the questions of one session from a camera's folder, and holds its arrivals. */
+export class Answers {
+  readonly #camera: AdmittedCamera;
+  readonly #setting: AnswersSetting;
+  readonly #events: AnswersEvents;
+  readonly #running = new Map<number, Running>();
+
+  constructor(camera: AdmittedCamera, setting: AnswersSetting, events: AnswersEvents) {
+    this.#camera = camera;
+    this.#setting = setting;
+    this.#events = events;
+  }
+
+  /** Whether a disk is slower than the line. */
+  get isBehind(): boolean {
+    for (const { feed } of this.#running.values()) if (feed.isBehind) return true;
+    return false;
+  }
+
+  write(handle: number, pieces: readonly Uint8Array[]): void {
+    this.#running.get(handle)?.feed.write(pieces);
+  }
+
+  answer(question: Question): Promise<unknown> {
+    switch (question.name) {
+      case 'open':
+        return this.#open(question.request);
+      case 'sync':
+        return folderAnswer(this.#running.get(question.request.handle)?.feed.sync() ?? Promise.resolve());
+      case 'finish':
+        return this.#finish(question.request);
+      case 'list':
+      case 'stat':
+      case 'make-folder':
+      case 'remove-folder':
+      case 'rename':
+      case 'hide':
+      case 'set-modified':
+        return askFolder(this.#camera.folder, question);
+      default:
+        return exhaustive(question);
+    }
+  }
+
+  /** After a fault of our own: no arrival stays open. */
+  async abandon(): Promise<void> {
+    await Promise.all(
+      [...this.#running.keys()].map((handle) => this.#finish({ handle, end: 'control-lost' })),
+    );
+  }
+
+  async #open({
+    handle,
+    path,
+    how,
+  }: Questions['open'][0]): Promise<FolderAnswer<{ readonly offsetBytes: number }>> {
+    const opened = await this.#openOrMakeWay(path, how);
+    if (!opened.ok) return opened;
+    const { limits, pool, uploads } = this.#setting;
+    const feed = new FileFeed(opened.value, limits, pool, {
+      room: () => this.#events.room(),
+      failed: (code) => this.#events.writeFailed(handle, code),
+      interrupted: (end) => this.#events.givenWay(handle, end),
+    });
+    this.#running.set(handle, { feed, over: uploads.begin(this.#camera.name, path, feed) });
+    return { ok: true, value: { offsetBytes: opened.value.offsetBytes } };
+  }
+
+  async #openOrMakeWay(path: string, how: Questions['open'][0]['how']): Promise<FolderAnswer<Arrival>> {
+    const { folder, name } = this.#camera;
+    const opened = await folderAnswer(folder.open(path, how));
+    if (opened.ok || opened.code !== 'busy') return opened;
+    const { uploads, limits } = this.#setting;
+    const free = await uploads.makeWay(name, path, limits.giveWayMs);
+    return free ? folderAnswer(folder.open(path, how)) : opened;
+  }
+
+  async #finish({ handle, end }: Questions['finish'][0]): Promise<ArrivalOutcome> {
+    const running = this.#running.get(handle);
+    this.#running.delete(handle);
+    const failed = { kind: 'failed', code: 'disk-failed', sizeBytes: 0 } as const;
+    try {
+      return (await running?.feed.finish(end)) ?? failed;
+    } catch {
+      return failed;
+    } finally {
+      running?.over();
+    }
+  }
+}
