@@ -16,7 +16,7 @@ export const site: Command = {
     const [, name = '', rest = ''] = /^ *(\S*) *(.*)$/s.exec(argument ?? '') ?? [];
     switch (name.toUpperCase()) {
       case 'HELP':
-        return { code: 214, text: 'SITE commands:', inner: ['CHMOD HELP UMASK UTIME'] };
+        return siteHelp;
       case 'CHMOD':
       case 'UMASK':
         // RFC 959 section 4.2: not implemented, superfluous at this site.
@@ -28,6 +28,8 @@ export const site: Command = {
     }
   },
 };
+
+export const siteHelp: Reply = { code: 214, text: 'SITE commands:', inner: ['CHMOD HELP UMASK UTIME'] };
 
 function* setTime(turn: Turn, argument: string): Asking<Reply> {
   const wanted = parseUtime(argument);
