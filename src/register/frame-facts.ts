@@ -30,7 +30,6 @@ export async function upsertFrameFacts(
 }
 
 const noFacts = {
-  counter: null,
   kind: null,
   shutter_ms: null,
   first_view_ms: null,
@@ -42,7 +41,6 @@ const noFacts = {
 
 function columnsOf(facts: Partial<FrameFacts>): Updateable<FrameFactsTable> {
   return {
-    ...(facts.counter === undefined ? {} : { counter: facts.counter }),
     ...(facts.kind === undefined ? {} : { kind: facts.kind }),
     ...(facts.shutterMs === undefined ? {} : { shutter_ms: facts.shutterMs }),
     ...(facts.firstViewMs === undefined ? {} : { first_view_ms: facts.firstViewMs }),

@@ -37,7 +37,7 @@ export interface Register {
   clear(): Promise<void>;
   /** Every row of the tables that the journal decides, in a fixed order: what two equal registers have equal. */
   dump(): Promise<Readonly<Record<string, readonly unknown[]>>>;
-  /** What was found out from the files themselves, by frame: kind, counter, shutter time, what the camera said. */
+  /** What was found out from the files themselves, by frame that is listed: kind, shutter time, what the camera said. */
   dumpFound(): Promise<readonly unknown[]>;
   close(): Promise<void>;
 }
@@ -91,7 +91,8 @@ function registerOn(db: Kysely<Tables>): Register {
     dumpFound: () =>
       db
         .selectFrom('frame_facts')
-        .select(['frame', 'kind', 'counter', 'shutter_ms', 'capture'])
+        .select(['frame', 'kind', 'shutter_ms', 'capture'])
+        .where('frame', 'in', db.selectFrom('frames').select('id').where('listed', '=', 1))
         .orderBy('frame')
         .execute(),
     close: async () => {
@@ -130,10 +131,15 @@ async function clear(db: Kysely<Tables>): Promise<void> {
 }
 
 async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown[]>> {
+  const frames = await db.selectFrom('frames').selectAll().orderBy('id').execute();
   return {
-    frames: await db.selectFrom('frames').selectAll().orderBy('id').execute(),
+    // A frame that turned out to be another one has no place in time: whether its bytes were looked into before that was
+    // known is chance.
+    frames: frames.map((frame) => (frame.listed === 1 ? frame : { ...frame, order_ms: 0 })),
     arrivals: await db.selectFrom('arrivals').selectAll().orderBy('id').execute(),
     files: await db.selectFrom('files').selectAll().orderBy('arrival').execute(),
+    copies: await db.selectFrom('copies').selectAll().orderBy('arrival').orderBy('place').execute(),
+    places: await db.selectFrom('places').selectAll().orderBy('id').execute(),
     marks: await db.selectFrom('marks').selectAll().orderBy('frame').execute(),
     jobs: await db.selectFrom('jobs').selectAll().orderBy('code').execute(),
     cameras: await db.selectFrom('cameras').selectAll().orderBy('name').execute(),

@@ -8,7 +8,6 @@ export interface FrameRow {
   readonly job: string;
   readonly shot: string | null;
   readonly camera: string;
-  readonly counter: number | null;
   /** Name of the file the frame is shown by. */
   readonly name: string;
   /** What the bytes are, or null while nobody has looked. */
@@ -80,7 +79,6 @@ export interface CameraRow {
 
 /** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */
 export interface FrameFacts {
-  readonly counter: number | null;
   readonly kind: string | null;
   /** Corrected shutter time; decides the frame's place among the others. */
   readonly shutterMs: EpochMs | null;

@@ -115,7 +115,6 @@ export interface JobsTable {
 
 export interface FrameFactsTable {
   frame: string;
-  counter: number | null;
   kind: string | null;
   shutter_ms: number | null;
   first_view_ms: number | null;

@@ -84,7 +84,7 @@ export class Developing {
     const path = this.#options.pathOf(file);
     const inspection = await inspectFile(path, file.sizeBytes);
     const { reader, zoneOffsetMinutes } = this.#options;
-    const facts = await factsOfFile(path, file.name, inspection, reader, zoneOffsetMinutes());
+    const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
     await this.#options.done(frame, { facts, picture: await this.#picture(row, file, path, facts) });
   }
 

@@ -1,11 +1,10 @@
 import type { CaptureFacts, Finding, Orientation } from '../facts/index.ts';
 import type { ContentKind, Inspection } from '../formats/index.ts';
-import { captureFactsOf, counterOf, type MetadataReader } from '../metadata/index.ts';
+import { captureFactsOf, type MetadataReader } from '../metadata/index.ts';
 
 /** What a look into one file's bytes says of its frame. */
 export interface FileFacts {
   readonly kind: ContentKind;
-  readonly counter: number | null;
   readonly capture: CaptureFacts;
 }
 
@@ -13,14 +12,9 @@ export interface FileFacts {
 const readByReader: readonly ContentKind[] = ['iso-bmff-raw', 'raf', 'unknown', 'webp', 'png'];
 
 /** From the structure alone: at hand while the file arrives. */
-export function factsOfInspection(
-  inspection: Inspection,
-  name: string,
-  zoneOffsetMinutes: number,
-): FileFacts {
+export function factsOfInspection(inspection: Inspection, zoneOffsetMinutes: number): FileFacts {
   return {
     kind: inspection.kind,
-    counter: counterOf(name),
     capture: captureFactsOf(inspection, { zoneOffsetMinutes }),
   };
 }
@@ -28,12 +22,11 @@ export function factsOfInspection(
 /** With the reader's help where the structure is not ours to read; a reader that fails leaves what the structure said. */
 export async function factsOfFile(
   path: string,
-  name: string,
   inspection: Inspection,
   reader: MetadataReader,
   zoneOffsetMinutes: number,
 ): Promise<FileFacts> {
-  const own = factsOfInspection(inspection, name, zoneOffsetMinutes);
+  const own = factsOfInspection(inspection, zoneOffsetMinutes);
   if (!readByReader.includes(inspection.kind)) return own;
   try {
     return { ...own, capture: { ...(await reader.readFacts(path, { zoneOffsetMinutes })), ...own.capture } };

@@ -93,7 +93,6 @@ export class FrameFlow {
       const rendered = picture.state === 'rendered';
       await book.note(frame, {
         kind: facts.kind,
-        counter: facts.counter,
         capture: facts.capture,
         shutterMs: facts.capture.shutter?.atMs ?? null,
         picture,
@@ -174,11 +173,10 @@ export class FrameFlow {
     const { book, zoneOffsetMinutes } = this.#options;
     book.live.announced(event.arrival, announcedLength(inspection));
     if (inspection.kind === 'empty') return;
-    const facts = factsOfInspection(inspection, event.name, zoneOffsetMinutes());
+    const facts = factsOfInspection(inspection, zoneOffsetMinutes());
     void this.#step(() =>
       book.note(event.frame, {
         kind: facts.kind,
-        counter: facts.counter,
         capture: facts.capture,
         ...(facts.capture.shutter === undefined ? {} : { shutterMs: facts.capture.shutter.atMs }),
       }),

@@ -30,7 +30,6 @@ const row: FrameRow = {
   job: 'unsorted',
   shot: null,
   camera: 'cam1',
-  counter: 1,
   name: 'A0001.DNG',
   kind: null,
   shutterMs: null,
@@ -74,4 +73,9 @@ test('a frame is judged by its worst file, and one without a file to show is not
 
 test('a picture that an earlier version wrote and this one does not understand is no picture', () => {
   expect(frameOfRow({ ...row, picture: { state: 'hologram' } }, about)?.picture).toEqual({ state: 'none' });
+});
+
+test('the counter is that of the name as it is now', () => {
+  expect(frameOfRow({ ...row, name: 'QMST0270.DNG' }, about)?.counter).toBe(270);
+  expect(frameOfRow({ ...row, name: 'QMST0270.DNG.TMP' }, about)?.counter).toBe(null);
 });

@@ -8,6 +8,7 @@ import {
 } from '../contract/index.ts';
 import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
 import { type ArrivedFacts, judgeArrived, missingPartner, notMeasured } from '../judge/index.ts';
+import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
 
@@ -31,7 +32,8 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     job: row.job,
     shot: row.shot,
     camera: row.camera,
-    counter: row.counter,
+    // Of the name as it is now: a camera may rename after the upload.
+    counter: counterOf(row.name),
     name: row.name,
     kind: row.kind ?? 'unknown',
     files,

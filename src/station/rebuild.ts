@@ -99,15 +99,9 @@ async function findOut(
   // A station that was killed between announcing a file and taking its first byte left no file.
   if (file.sha256 === null && !(await exists(path))) return;
   const inspection = await inspectFile(path, file.sizeBytes);
-  const { kind, counter, capture } = await factsOfFile(
-    path,
-    file.name,
-    inspection,
-    reader,
-    zoneOffsetMinutes(),
-  );
+  const { kind, capture } = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
   if (kind === 'empty' && file.sha256 === null) return;
-  await register.upsertFacts(row.id, { kind, counter, capture, shutterMs: capture.shutter?.atMs ?? null });
+  await register.upsertFacts(row.id, { kind, capture, shutterMs: capture.shutter?.atMs ?? null });
 }
 
 async function exists(path: string): Promise<boolean> {

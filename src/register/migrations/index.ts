@@ -2,10 +2,12 @@ import type { Migration } from 'kysely';
 import { firstTables } from './0001-first-tables.ts';
 import { cameras } from './0002-cameras.ts';
 import { copies } from './0003-copies.ts';
+import { noCounters } from './0004-no-counters.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
   '0001-first-tables': firstTables,
   '0002-cameras': cameras,
   '0003-copies': copies,
+  '0004-no-counters': noCounters,
 };
