@@ -1,0 +1,108 @@
+import { createHash, randomBytes } from 'node:crypto';
+import { Readable } from 'node:stream';
+import { Client } from 'basic-ftp';
+import type { RunningStation } from '../flow/running-station.ts';
+
+/** What was told to be kept, and everything that was ever sent whole or in part, by SHA-256. */
+export interface Ledger {
+  /** Hash by camera's path; the newest word on each. */
+  readonly acknowledged: Map<string, string>;
+  readonly acknowledgedHashes: Set<string>;
+  /** Hashes of whole files that were sent, acknowledged or not. */
+  readonly sent: Set<string>;
+}
+
+export function newLedger(): Ledger {
+  return { acknowledged: new Map(), acknowledgedHashes: new Set(), sent: new Set() };
+}
+
+/** Chance as a value: a round that failed can be run again from its seed. */
+export type Chance = () => number;
+
+/** mulberry32, a small generator in the public domain (Tommy Ettinger). */
+export function chanceFrom(seed: number): Chance {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}
+
+/**
+ * Uploads as cameras do, file after file, until the station is gone: raws and plain files, now and then the same name
+ * with other bytes, the same bytes again, a temporary name and a rename, a file given up in the middle.
+ */
+export async function uploadUntilGone(
+  station: RunningStation,
+  who: string,
+  raw: Uint8Array,
+  ledger: Ledger,
+  chance: Chance,
+): Promise<void> {
+  const client = new Client(10_000);
+  try {
+    await client.access({
+      host: '127.0.0.1',
+      port: station.ready.ftp ?? 0,
+      user: station.user,
+      password: station.password,
+    });
+    await client.ensureDir(`/DCIM/${who}`);
+    for (;;) await uploadOne(client, who, raw, ledger, chance);
+  } catch {
+    // The station was killed, or the file was given up: either way this connection is over.
+  } finally {
+    client.close();
+  }
+}
+
+async function uploadOne(
+  client: Client,
+  who: string,
+  raw: Uint8Array,
+  ledger: Ledger,
+  chance: Chance,
+): Promise<void> {
+  const isRaw = chance() < 0.5;
+  const bytes = isRaw ? changedRaw(raw) : randomBytes(1 + Math.floor(chance() ** 3 * 2_000_000));
+  const name = `QMST${String(1 + Math.floor(chance() * 400)).padStart(4, '0')}${isRaw ? '.DNG' : '.BIN'}`;
+  const path = `/DCIM/${who}/${name}`;
+  const hash = createHash('sha256').update(bytes).digest('hex');
+  ledger.sent.add(hash);
+  const kind = chance();
+  // Only of a raw can be told that it is cut; half a plain file is a whole one (decisions, 2).
+  if (isRaw && kind < 0.2) {
+    const half = bytes.subarray(0, Math.floor(bytes.length / 2));
+    await client.uploadFrom(breakingAfter(half), name);
+    return;
+  }
+  const temporary = kind < 0.3 ? `${name}.TMP` : name;
+  await client.uploadFrom(Readable.from([Buffer.from(bytes)]), temporary);
+  acknowledge(ledger, path, hash);
+  if (temporary !== name) await client.rename(temporary, name);
+  if (kind > 0.9) await client.uploadFrom(Readable.from([Buffer.from(bytes)]), name);
+}
+
+function acknowledge(ledger: Ledger, path: string, hash: string): void {
+  ledger.acknowledged.set(path, hash);
+  ledger.acknowledgedHashes.add(hash);
+}
+
+/** The same raw with other pixels: as whole as before, and no file twice. */
+function changedRaw(raw: Uint8Array): Buffer {
+  const bytes = Buffer.from(raw);
+  randomBytes(16).copy(bytes, bytes.length - 400);
+  return bytes;
+}
+
+/** Gives some bytes and then fails: the data connection breaks. */
+function breakingAfter(bytes: Uint8Array): Readable {
+  return new Readable({
+    read() {
+      this.push(bytes);
+      this.destroy(new Error('given up'));
+    },
+  });
+}
