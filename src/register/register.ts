@@ -43,12 +43,13 @@ export interface Register {
 }
 
 /**
- * Opens the register at an address (for SQLite a path), makes or migrates its tables. Rejects `register-unusable`.
+ * Opens the register at an address (for SQLite a path), makes or migrates its tables. Rejects `register-unusable`, `register-newer`.
  */
 export async function openRegister(address: string, dialect: RegisterDialect = sqlite): Promise<Register> {
   try {
     return registerOn(await openDatabase(address, dialect));
   } catch (cause) {
+    if (cause instanceof SetsideError) throw cause;
     throw new SetsideError('register-unusable', `the register at ${address}: ${errorMessage(cause)}`, {
       cause,
       cure: 'Take the file away: it is rebuilt from the journal at the next start.',
