@@ -50,7 +50,7 @@ test('ExifTool reads back what the camera wrote', () => {
     'SubIFD:Compression': 7,
     'ExifIFD:SubSecTimeOriginal': 120,
     'ExifIFD:ExposureTime': 0.008,
-    'ExifIFD:FNumber': 11,
+    'ExifIFD:FNumber': 8,
     'ExifIFD:ISO': 100,
     'ExifIFD:FocalLength': 90,
     'ExifIFD:LensModel': 'Stand-in 90mm',

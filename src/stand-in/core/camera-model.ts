@@ -72,10 +72,10 @@ export const electronsPerStep: number = fullWellElectrons / (whiteLevel - 512);
 /** Read noise as a standard deviation in raw steps. */
 export const readNoiseSteps: number = readNoiseElectrons / electronsPerStep;
 
-/** The settings a studio frame is shot with: strobes, base sensitivity, stopped down for depth. */
+/** The settings a studio frame is shot with: strobes, base sensitivity, stopped down for the ware's depth. */
 export const settings = {
   exposureTime: [1, 125],
-  fNumber: [11, 1],
+  fNumber: [8, 1],
   sensitivity: 100,
   focalLengthMm: 90,
 } as const;

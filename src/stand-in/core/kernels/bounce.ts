@@ -2,7 +2,7 @@
 import { sampleGrid } from './grid.ts';
 import { liftMm, type SurfacePoint } from './panel-light.ts';
 import type { Stage } from './stage.ts';
-import { metCard, metNothing, metPaper, type Ray, traceRay, wayAlongPaper } from './trace.ts';
+import { metCard, metNothing, metPaper, type Ray, traceGround, traceRay, wayAlongPaper } from './trace.ts';
 
 const bounced: Ray = new Float64Array(6);
 const met = new Float64Array(1);
@@ -62,10 +62,10 @@ export function addBounce(
 
 /**
  * Roughly what a ray sees, panels left out, into `out[0..2]`: paper in its own light, ware in half of the full light,
- * else the room. Returns how far away it is, mm.
+ * else the room. Returns how far away it is, mm. `clear`: no solid lies that way, as the caller knows.
  */
-export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array): number {
-  const what = traceRay(stage, ray, met);
+export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array, clear = false): number {
+  const what = clear ? traceGround(stage, ray, met) : traceRay(stage, ray, met);
   if (what === metNothing) {
     // Ceiling lighter than walls, walls lighter than the floor in front of the paper.
     const share = 0.6 + 0.4 * ray[4];
@@ -74,11 +74,25 @@ export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array): number 
   }
   const away = met[0];
   if (what === metPaper || what === metCard) {
-    paperRadiance(stage, ray[0] + ray[3] * away, ray[1] + ray[4] * away, ray[2] + ray[5] * away, out);
+    paperRadiance(
+      stage,
+      stage.backdrop.albedo,
+      ray[0] + ray[3] * away,
+      ray[1] + ray[4] * away,
+      ray[2] + ray[5] * away,
+      out,
+    );
     return away;
   }
-  const glaze = stage.glazes[stage.solids[what].glaze];
-  for (let k = 0; k < 3; k++) out[k] = glaze.mean[k] * wareLight;
+  if (what >= stage.solids.length) {
+    const slab = stage.slabs[what - stage.solids.length];
+    const albedo = stage.stuffs[slab.stuff].mean;
+    paperRadiance(stage, albedo, ray[0] + ray[3] * away, 0, ray[2] + ray[5] * away, out);
+    return away;
+  }
+  const solid = stage.solids[what];
+  const mean = solid.glaze >= 0 ? stage.glazes[solid.glaze].mean : stage.stuffs[solid.stuff].mean;
+  for (let k = 0; k < 3; k++) out[k] = mean[k] * wareLight;
   return away;
 }
 
@@ -96,12 +110,19 @@ function fadeOut(place: number, from: number): number {
 }
 
 /** Paper as it looks from anywhere: its light, kept on a coarse grid, times its colour. */
-function paperRadiance(stage: Stage, x: number, y: number, z: number, out: Float64Array): void {
+function paperRadiance(
+  stage: Stage,
+  albedo: Float64Array,
+  x: number,
+  y: number,
+  z: number,
+  out: Float64Array,
+): void {
   const { backdrop, paperLight } = stage;
   const way = wayAlongPaper(backdrop, y, z);
   const kept = fadeOut(-way, paperFrontMm) * fadeOut(Math.abs(x), paperSideMm);
   for (let k = 0; k < 3; k++) {
     const light = paperLight === null ? 0.5 : sampleGrid(paperLight[k], x, way);
-    out[k] = backdrop.albedo[k] * light * kept;
+    out[k] = albedo[k] * light * kept;
   }
 }

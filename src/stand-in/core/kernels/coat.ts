@@ -21,12 +21,18 @@ export function glazeAt(
   const fine = cloud(seed + 7, x * 0.21, y * 0.21, z * 0.21);
   const inner = step(side, -0.6, 0.6);
   const shade = 1 + 0.07 * drift + 0.035 * fine;
+  // A glaze that runs is thick where it stops: on a floor, above its lower edge, in streaks on the way there.
+  const streak =
+    cloud(seed + 5, x * 0.3, y * 0.035, z * 0.3) + 0.5 * cloud(seed + 6, x * 0.9, y * 0.12, z * 0.9);
+  const stopped = 1 - step(y - glaze.glazeFrom, 0.5, 9 + 4 * drift);
+  const thick = glaze.run * Math.max(0, Math.min(1, 0.25 + 0.6 * streak + 0.7 * stopped * inner));
   const dipped =
     glaze.dipFrom > 0 ? step(y + 1.6 * drift + 0.5 * fine, glaze.dipFrom - 0.5, glaze.dipFrom + 0.5) : 0;
   for (let k = 0; k < 3; k++) {
     const outside = glaze.outside[k] + (glaze.dip[k] - glaze.outside[k]) * dipped;
     out[k] = (glaze.inside[k] + (outside - glaze.inside[k]) * inner) * shade;
   }
+  mix(out, glaze.pool, thick);
   // Glaze runs off a rim and leaves it thin.
   const thin =
     glaze.rim > 0 ? 0.85 * step(along + 0.004 * fine, 1 - 1.5 * glaze.rim, 1 - 0.3 * glaze.rim) : 0;

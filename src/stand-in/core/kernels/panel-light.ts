@@ -1,6 +1,6 @@
 /** Softboxes and white cards: how they shine at a point, and how they look in a reflection. */
 import type { Panel, Stage } from './stage.ts';
-import { isBlocked, type Ray } from './trace.ts';
+import { isBlockedBy, listBlockers, type Ray } from './trace.ts';
 
 /** A point on a surface: position and unit normal, mm, world frame. */
 export interface SurfacePoint {
@@ -49,6 +49,7 @@ function addOnePanel(
   shadow[1] = oy;
   shadow[2] = oz;
   const side = Math.round(Math.sqrt(panel.samples));
+  const blockers = blockersBefore(stage, panel, ox, oy, oz);
   let sum = 0;
   for (let i = 0; i < side; i++) {
     for (let j = 0; j < side; j++) {
@@ -66,7 +67,7 @@ function addOnePanel(
       shadow[3] = lx / away;
       shadow[4] = ly / away;
       shadow[5] = lz / away;
-      if (isBlocked(stage, shadow, away)) continue;
+      if (isBlockedBy(stage, shadow, away, listed, blockers)) continue;
       sum += ((cosHere * cosThere) / (square * square)) * (1 - panel.hotspot * 0.5 * (u * u + v * v));
     }
   }
@@ -74,6 +75,35 @@ function addOnePanel(
   out[0] += radiance[0] * scale;
   out[1] += radiance[1] * scale;
   out[2] += radiance[2] * scale;
+}
+
+const cone = new Float64Array(4);
+const listed = new Int16Array(128);
+
+/** Fills `listed` with what may cast a shadow of the panel on a point, and says how many those are. */
+function blockersBefore(
+  stage: Stage,
+  { centre, halfU, halfV }: Panel,
+  x: number,
+  y: number,
+  z: number,
+): number {
+  const dx = centre[0] - x;
+  const dy = centre[1] - y;
+  const dz = centre[2] - z;
+  const away = Math.sqrt(dx * dx + dy * dy + dz * dz);
+  const square =
+    halfU[0] * halfU[0] +
+    halfU[1] * halfU[1] +
+    halfU[2] * halfU[2] +
+    halfV[0] * halfV[0] +
+    halfV[1] * halfV[1] +
+    halfV[2] * halfV[2];
+  cone[0] = dx / away;
+  cone[1] = dy / away;
+  cone[2] = dz / away;
+  cone[3] = Math.min(0.999, Math.sqrt(square) / away);
+  return listBlockers(stage, x, y, z, cone, listed);
 }
 
 function panelArea({ halfU, halfV }: Panel): number {

@@ -6,7 +6,7 @@ import { addBounce } from './bounce.ts';
 import { addPanelLight, type SurfacePoint } from './panel-light.ts';
 import { surfaceAt } from './shade.ts';
 import type { Camera, Stage } from './stage.ts';
-import { type Ray, traceRay } from './trace.ts';
+import { metNothing, metPaper, type Ray, traceRay } from './trace.ts';
 
 /** Cells over a region of the rendering and some around it. */
 export interface SoftLight {
@@ -23,18 +23,22 @@ export interface SoftLight {
   readonly facing: Float32Array;
   /** Irradiance over pi, RGB. */
   readonly light: Float32Array;
+  /** 1 where a mirror at the cell's centre would show no solid and no target. */
+  readonly clear: Uint8Array;
 }
 
 /** Cells kept around the region, so that its border is filtered and shared out like its middle. */
 const apron = 4;
-/** Rays for the bounce, squared. */
+/** Rays for the bounce, squared; a coarse cell speaks for its whole block, unshifted. */
 const bounceSide = 4;
+const coarseSide = 8;
 /** Each 4 x 4 block of cells takes sixteen shifts of the sample grids; the filter below averages whole blocks. */
 const block = 4;
 
 const point: SurfacePoint = { x: 0, y: 0, z: 0, nx: 0, ny: 0, nz: 0 };
 const ray: Ray = new Float64Array(6);
 const met = new Float64Array(1);
+const mirror: Ray = new Float64Array(6);
 const gathered = new Float64Array(3);
 
 /** The camera's ray through a point of the rendering, pixels. */
@@ -61,11 +65,12 @@ export function gatherLight(
   jitterU: number,
   jitterV: number,
   out: Float64Array,
+  side = bounceSide,
 ): void {
   out.fill(stage.evenLight);
   if (stage.evenLight > 0) return;
   addPanelLight(stage, at, jitterU, jitterV, out);
-  addBounce(stage, at, bounceSide, jitterV, jitterU, out);
+  addBounce(stage, at, side, jitterV, jitterU, out);
 }
 
 export function gatherSoftLight(
@@ -76,10 +81,11 @@ export function gatherSoftLight(
   heightPx: number,
   cellPx: number,
 ): SoftLight {
-  const left = Math.floor(leftPx / cellPx) - apron;
-  const top = Math.floor(topPx / cellPx) - apron;
-  const columns = Math.ceil((leftPx + widthPx) / cellPx) + apron - left;
-  const rows = Math.ceil((topPx + heightPx) / cellPx) + apron - top;
+  // Whole blocks, so that every region sees the same coarse cells.
+  const left = Math.floor((leftPx / cellPx - apron) / block) * block;
+  const top = Math.floor((topPx / cellPx - apron) / block) * block;
+  const columns = Math.ceil(((leftPx + widthPx) / cellPx + apron - left) / block) * block + 1;
+  const rows = Math.ceil(((topPx + heightPx) / cellPx + apron - top) / block) * block + 1;
   const cells = columns * rows;
   const soft: SoftLight = {
     cellPx,
@@ -91,25 +97,75 @@ export function gatherSoftLight(
     place: new Float32Array(cells * 3),
     facing: new Float32Array(cells * 3),
     light: new Float32Array(cells * 3),
+    clear: new Uint8Array(cells),
   };
   for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) gatherCell(stage, soft, row, column);
+    for (let column = 0; column < columns; column++) findCell(stage, soft, row, column);
+  }
+  const known = new Uint8Array(cells);
+  for (let step = block; step >= 1; step >>= 1) {
+    for (let row = 0; row < rows; row += step) {
+      for (let column = 0; column < columns; column += step) {
+        const cell = row * columns + column;
+        if (known[cell] === 1 || soft.what[cell] === metNothing) continue;
+        known[cell] = 1;
+        if (step < block && shareCoarse(soft, row, column, step)) continue;
+        gatherCell(stage, soft, row, column, step === block ? coarseSide : bounceSide);
+      }
+    }
   }
   return { ...soft, light: filterLight(soft) };
 }
 
-function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number): void {
+/** Neighbours this like each other need nothing gathered between them: a hundredth is below what an eye sees. */
+const alike = 0.01;
+
+/**
+ * Gives a cell the mean of its two or four coarser neighbours, where they lie on one surface and are alike. Light is
+ * smooth nearly everywhere; only shadows' edges are gathered cell by cell.
+ */
+function shareCoarse(soft: SoftLight, row: number, column: number, step: number): boolean {
+  const { columns, rows, what, light } = soft;
+  const twice = step * 2;
+  const dx = column % twice === 0 ? 0 : step;
+  const dy = row % twice === 0 ? 0 : step;
+  if (column + dx >= columns || row + dy >= rows) return false;
+  const cell = row * columns + column;
+  const a = cell - dy * columns - dx;
+  const b = cell - dy * columns + dx;
+  const c = cell + dy * columns - dx;
+  const d = cell + dy * columns + dx;
+  const thing = what[cell];
+  if (what[a] !== thing || what[b] !== thing || what[c] !== thing || what[d] !== thing) return false;
+  const ga = light[a * 3 + 1];
+  const gb = light[b * 3 + 1];
+  const gc = light[c * 3 + 1];
+  const gd = light[d * 3 + 1];
+  const most = Math.max(ga, gb, gc, gd);
+  if (most - Math.min(ga, gb, gc, gd) > alike * most) return false;
+  const likely =
+    likeness(soft, a, soft.place, soft.facing, cell * 3) +
+    likeness(soft, b, soft.place, soft.facing, cell * 3) +
+    likeness(soft, c, soft.place, soft.facing, cell * 3) +
+    likeness(soft, d, soft.place, soft.facing, cell * 3);
+  if (likely < 3.5) return false;
+  for (let k = 0; k < 3; k++) {
+    light[cell * 3 + k] = (light[a * 3 + k] + light[b * 3 + k] + light[c * 3 + k] + light[d * 3 + k]) / 4;
+  }
+  soft.clear[cell] = soft.clear[a] & soft.clear[b] & soft.clear[c] & soft.clear[d];
+  return true;
+}
+
+/** What a cell shows, where that is and how it faces. */
+function findCell(stage: Stage, soft: SoftLight, row: number, column: number): void {
   const x = soft.left + column;
   const y = soft.top + row;
   cameraRay(stage.camera, (x + 0.5) * soft.cellPx, (y + 0.5) * soft.cellPx, ray);
   const what = traceRay(stage, ray, met);
   const cell = row * soft.columns + column;
   soft.what[cell] = what;
-  if (what === -1) return;
+  if (what === metNothing) return;
   surfaceAt(stage, what, ray, met[0], point);
-  const place = (((y % block) + block) % block) * block + (((x % block) + block) % block);
-  const shift = shiftOrder[place];
-  gatherLight(stage, point, (shift + 0.5) / 16, (((shift * 7) % 16) + 0.5) / 16, gathered);
   const at = cell * 3;
   soft.place[at] = point.x;
   soft.place[at + 1] = point.y;
@@ -117,7 +173,39 @@ function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number):
   soft.facing[at] = point.nx;
   soft.facing[at + 1] = point.ny;
   soft.facing[at + 2] = point.nz;
+}
+
+function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number, side: number): void {
+  const x = soft.left + column;
+  const y = soft.top + row;
+  const cell = row * soft.columns + column;
+  const at = cell * 3;
+  point.x = soft.place[at];
+  point.y = soft.place[at + 1];
+  point.z = soft.place[at + 2];
+  point.nx = soft.facing[at];
+  point.ny = soft.facing[at + 1];
+  point.nz = soft.facing[at + 2];
+  const place = (((y % block) + block) % block) * block + (((x % block) + block) % block);
+  const shift = side === coarseSide ? 7.5 : shiftOrder[place];
+  gatherLight(stage, point, (shift + 0.5) / 16, (((shift * 7) % 16) + 0.5) / 16, gathered, side);
   for (let k = 0; k < 3; k++) soft.light[at + k] = gathered[k];
+  if (soft.what[cell] < 0) return;
+  cameraRay(stage.camera, (x + 0.5) * soft.cellPx, (y + 0.5) * soft.cellPx, ray);
+  soft.clear[cell] = mirrorsNoThing(stage) ? 1 : 0;
+}
+
+/** Whether the mirrored camera ray at `point` goes by all solids and the target. */
+function mirrorsNoThing(stage: Stage): boolean {
+  const facing = ray[3] * point.nx + ray[4] * point.ny + ray[5] * point.nz;
+  mirror[0] = point.x + point.nx * 0.3;
+  mirror[1] = point.y + point.ny * 0.3;
+  mirror[2] = point.z + point.nz * 0.3;
+  mirror[3] = ray[3] - 2 * facing * point.nx;
+  mirror[4] = ray[4] - 2 * facing * point.ny;
+  mirror[5] = ray[5] - 2 * facing * point.nz;
+  const seen = traceRay(stage, mirror, met);
+  return seen === metPaper || seen === metNothing || seen >= stage.solids.length;
 }
 
 /** Bayer's ordered dither: neighbours in a block get shifts far apart. */
@@ -182,7 +270,10 @@ function likeness(
 const here = new Float64Array(3);
 const faced = new Float64Array(3);
 
-/** Light at a point seen at (x, y) pixels of the rendering, from the cells around it, or gathered anew where none fits. */
+/**
+ * Light at a point seen at (x, y) pixels of the rendering, from the cells around it, or gathered anew where none fits.
+ * Answers whether none of those cells mirrors a thing, so that the point will not either.
+ */
 export function lightAt(
   stage: Stage,
   soft: SoftLight,
@@ -191,33 +282,71 @@ export function lightAt(
   x: number,
   y: number,
   out: Float64Array,
-): void {
+): boolean {
+  const u = x / soft.cellPx - 0.5 - soft.left;
+  const v = y / soft.cellPx - 0.5 - soft.top;
+  const column = Math.floor(u);
+  const row = Math.floor(v);
+  if (what === metPaper && lightOnPaper(soft, u, v, column, row, out)) return true;
   here[0] = at.x;
   here[1] = at.y;
   here[2] = at.z;
   faced[0] = at.nx;
   faced[1] = at.ny;
   faced[2] = at.nz;
-  const u = x / soft.cellPx - 0.5 - soft.left;
-  const v = y / soft.cellPx - 0.5 - soft.top;
-  const column = Math.floor(u);
-  const row = Math.floor(v);
   let sum = 0;
-  out.fill(0);
+  let clear = true;
+  let red = 0;
+  let green = 0;
+  let blue = 0;
   for (let corner = 0; corner < 4; corner++) {
     const cx = column + (corner & 1);
     const cy = row + (corner >> 1);
     if (cx < 0 || cy < 0 || cx >= soft.columns || cy >= soft.rows) continue;
     const cell = cy * soft.columns + cx;
+    if (soft.what[cell] !== what || soft.clear[cell] === 0) clear = false;
     if (soft.what[cell] !== what) continue;
     const near = (1 - Math.abs(u - cx)) * (1 - Math.abs(v - cy));
     const weight = near * likeness(soft, cell, here, faced, 0);
     sum += weight;
-    for (let k = 0; k < 3; k++) out[k] += weight * soft.light[cell * 3 + k];
+    red += weight * soft.light[cell * 3];
+    green += weight * soft.light[cell * 3 + 1];
+    blue += weight * soft.light[cell * 3 + 2];
   }
   if (sum < 0.02) {
     gatherLight(stage, at, 0.5, 0.5, out);
-    return;
+    return false;
   }
-  for (let k = 0; k < 3; k++) out[k] /= sum;
+  out[0] = red / sum;
+  out[1] = green / sum;
+  out[2] = blue / sum;
+  return clear;
+}
+
+/** Paper is smooth: between four cells of it light is bilinear, and half of all pixels are done here. */
+function lightOnPaper(
+  soft: SoftLight,
+  u: number,
+  v: number,
+  column: number,
+  row: number,
+  out: Float64Array,
+): boolean {
+  const { what, light, columns } = soft;
+  if (column < 0 || row < 0 || column + 1 >= columns || row + 1 >= soft.rows) return false;
+  const cell = row * columns + column;
+  if (what[cell] !== metPaper || what[cell + 1] !== metPaper) return false;
+  if (what[cell + columns] !== metPaper || what[cell + columns + 1] !== metPaper) return false;
+  const fu = u - column;
+  const fv = v - row;
+  const a = (1 - fu) * (1 - fv);
+  const b = fu * (1 - fv);
+  const c = (1 - fu) * fv;
+  const d = fu * fv;
+  const i = cell * 3;
+  const j = i + columns * 3;
+  out[0] = a * light[i] + b * light[i + 3] + c * light[j] + d * light[j + 3];
+  out[1] = a * light[i + 1] + b * light[i + 4] + c * light[j + 1] + d * light[j + 4];
+  out[2] = a * light[i + 2] + b * light[i + 5] + c * light[j + 2] + d * light[j + 5];
+  return true;
 }

@@ -8,6 +8,8 @@ export interface Solid {
   readonly z: number;
   readonly cos: number;
   readonly sin: number;
+  /** 1: laid on its side, so that the plane of its limbs is level. */
+  readonly lying: number;
   /** Box that holds it in its own frame: minX, minY, minZ, maxX, maxY, maxZ. */
   readonly box: Float64Array;
   /** Profile in (radius, height). */
@@ -21,8 +23,10 @@ export interface Solid {
   readonly lipPull: number;
   readonly lipFrom: number;
   readonly lipTo: number;
-  /** Index of its glaze. */
+  /** Index of its glaze, or -1. */
   readonly glaze: number;
+  /** Index of what else it is made of, or -1. */
+  readonly stuff: number;
 }
 
 /** A tube along a curve in the plane z = 0. */
@@ -30,7 +34,7 @@ export interface Limb {
   /** Distance to the curve in the plane. */
   readonly spine: Grid;
   readonly half: Grid;
-  /** Thickness in the plane over width across it; 1 is round, below 1 a strap. */
+  /** Thickness in the plane over width across it; 1 is round, below 1 a strap, above 1 a leaf in the plane. */
   readonly flatness: number;
   /** Half thickness of the bore, mm; 0 is solid. The bore begins at `boreAlong` of the length. */
   readonly along: Grid;
@@ -42,6 +46,24 @@ export interface Limb {
   readonly cutAt: number;
   /** Box that holds it: minX, maxX, minY, maxY, half width in z. */
   readonly bounds: Float64Array;
+}
+
+/** A direction or an offset from the solid's foot, in its own frame, into `out[0..2]`. */
+export function toOwnFrame(solid: Solid, x: number, y: number, z: number, out: Float64Array): void {
+  const turned = solid.sin * x + solid.cos * z;
+  out[0] = solid.cos * x - solid.sin * z;
+  out[1] = solid.lying === 1 ? -turned : y;
+  out[2] = solid.lying === 1 ? y : turned;
+}
+
+/** The way back, of a direction in `out[0..2]`. */
+export function fromOwnFrame(solid: Solid, out: Float64Array): void {
+  const x = out[0];
+  const y = solid.lying === 1 ? out[2] : out[1];
+  const z = solid.lying === 1 ? -out[1] : out[2];
+  out[0] = solid.cos * x + solid.sin * z;
+  out[1] = y;
+  out[2] = -solid.sin * x + solid.cos * z;
 }
 
 /** Signed distance at a point of the solid's own frame, mm; a lower bound away from the surface. */
@@ -178,7 +200,10 @@ function joinLimb(limb: Limb, body: number, fillet: number, x: number, y: number
   const spine = sampleGrid(limb.spine, x, y);
   const across = z * limb.flatness;
   const away = Math.sqrt(spine * spine + across * across);
-  const tube = Math.max(away - sampleGrid(limb.half, x, y), limb.cutX * x + limb.cutY * y - limb.cutAt);
+  const half = sampleGrid(limb.half, x, y);
+  let tube = Math.max(away - half, limb.cutX * x + limb.cutY * y - limb.cutAt);
+  // Of a leaf that lies in the plane three bounds are known, and the greatest is the longest safe step.
+  if (limb.flatness > 1) tube = Math.max(tube / limb.flatness, spine - half, Math.abs(z) - limb.bounds[4]);
   const joined = smoothMin(body, tube, fillet);
   if (limb.bore === 0 || sampleGrid(limb.along, x, y) < limb.boreAlong) return joined;
   return Math.max(joined, limb.bore - away);

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { solidify } from '../ware/shape.ts';
 import type { Stage } from './stage.ts';
-import { isBlocked, metNothing, metPaper, traceRay, wayAlongPaper } from './trace.ts';
+import { isBlockedBy, metNothing, metPaper, traceRay, wayAlongPaper } from './trace.ts';
 
 /** A straight pipe: middle of the wall at radius 40, 4 mm thick, from 0 to 100 mm high. Expected hits are by hand. */
 const pipe = solidify({
@@ -14,10 +14,15 @@ const pipe = solidify({
 
 const stage: Stage = {
   solids: [pipe({ x: 10, y: 0, z: 0, turn: 30 }, 0)],
+  clusters: [{ from: 0, to: 1, box: Float64Array.of(-100, -10, -100, 100, 110, 100) }],
+  slabs: [],
+  spheres: new Float64Array(0),
   glazes: [],
+  stuffs: [],
   card: null,
   backdrop: { bendZ: -300, bendRadius: 200, albedo: new Float64Array(3) },
   panels: [],
+  keyWay: new Float64Array(3),
   camera: {
     eye: new Float64Array(3),
     forward: new Float64Array(3),
@@ -25,6 +30,8 @@ const stage: Stage = {
     down: new Float64Array(3),
     centreX: 0,
     centreY: 0,
+    pixelMm: 1,
+    lens: { focalMm: 90, apertureMm: 10, focusMm: 1000 },
   },
   paperLight: null,
   roomLight: new Float64Array(3),
@@ -63,9 +70,11 @@ test('a ray that passes meets the paper: level, in the bend, upright', () => {
 });
 
 test('a shadow ray is blocked by the wall and not by what lies beyond its end', () => {
-  expect(isBlocked(stage, ray(10, 50, 500, 0, 0, -1), 1000)).toBe(true);
-  expect(isBlocked(stage, ray(10, 50, 500, 0, 0, -1), 400)).toBe(false);
-  expect(isBlocked(stage, ray(100, 50, 500, 0, 0, -1), 1000)).toBe(false);
+  const blocked = (from: Float64Array, reach: number): boolean =>
+    isBlockedBy(stage, from, reach, Int16Array.of(0), 1);
+  expect(blocked(ray(10, 50, 500, 0, 0, -1), 1000)).toBe(true);
+  expect(blocked(ray(10, 50, 500, 0, 0, -1), 400)).toBe(false);
+  expect(blocked(ray(100, 50, 500, 0, 0, -1), 1000)).toBe(false);
 });
 
 test('the way along the paper is its length: level, a quarter circle, upright', () => {

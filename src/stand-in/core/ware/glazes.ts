@@ -14,6 +14,9 @@ interface GlazeRecipe {
   readonly roughness?: number;
   readonly rings?: number;
   readonly rim?: number;
+  readonly skin?: number;
+  readonly run?: number;
+  readonly pool?: Lab;
   readonly dip?: { readonly from: number; readonly colour: Lab };
 }
 
@@ -46,6 +49,9 @@ function glaze(recipe: GlazeRecipe): Glaze {
     rings: recipe.rings ?? 0.012,
     ringPitch: 7.5,
     rim: recipe.rim ?? 0,
+    skin: recipe.skin ?? 0.012,
+    run: recipe.run ?? 0.3,
+    pool: colour(recipe.pool ?? recipe.outside),
     dipFrom: recipe.dip?.from ?? 0,
     dip,
   };
@@ -66,20 +72,60 @@ export const glazes: {
     specks: 0.42,
     glazeFrom: 9,
     rim: 0.01,
+    run: 0.22,
+    pool: [66, -6, 2],
     dip: { from: 40, colour: sea },
   }),
-  sea: glaze({ outside: deepSea, inside: oat, thin: rust, specks: 0.06, glazeFrom: 13, rim: 0.02 }),
-  oat: glaze({ outside: oat, inside: oat, thin: rust, specks: 0.45, glazeFrom: 8, rim: 0.01 }),
-  ochre: glaze({ outside: ochre, inside: ochre, thin: rust, specks: 0.2, glazeFrom: 8, rim: 0.02 }),
+  sea: glaze({
+    outside: deepSea,
+    inside: oat,
+    thin: rust,
+    specks: 0.06,
+    glazeFrom: 13,
+    rim: 0.02,
+    run: 0.5,
+    pool: [19, -7, -13],
+  }),
+  oat: glaze({
+    outside: oat,
+    inside: oat,
+    thin: rust,
+    specks: 0.45,
+    glazeFrom: 8,
+    rim: 0.01,
+    run: 0.35,
+    pool: [78, 2, 17],
+  }),
+  ochre: glaze({
+    outside: ochre,
+    inside: ochre,
+    thin: rust,
+    specks: 0.3,
+    glazeFrom: 8,
+    rim: 0.02,
+    run: 0.55,
+    pool: [51, 18, 38],
+  }),
   ink: glaze({
     outside: ink,
     inside: celadon,
     thin: rust,
     specks: 0.05,
     glazeFrom: 9,
-    gloss: 0.7,
-    roughness: 0.12,
+    gloss: 0.8,
+    roughness: 0.05,
     rim: 0.016,
+    run: 0.3,
+    pool: [33, -9, -14],
   }),
-  celadon: glaze({ outside: celadon, inside: celadon, thin: rust, specks: 0.12, glazeFrom: 8, rim: 0.016 }),
+  celadon: glaze({
+    outside: celadon,
+    inside: celadon,
+    thin: rust,
+    specks: 0.12,
+    glazeFrom: 8,
+    rim: 0.016,
+    run: 0.5,
+    pool: [58, -18, 0],
+  }),
 };

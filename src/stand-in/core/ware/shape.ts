@@ -68,11 +68,14 @@ export function solidify(shape: WareShape): (placing: Placing, glaze: number) =>
     lipPull: shape.lip?.pull ?? 0,
     lipFrom: shape.lip?.from ?? 0,
     lipTo: shape.lip?.to ?? 1,
+    lying: 0,
     glaze,
+    stuff: -1,
   });
 }
 
-function makeLimb(limb: LimbShape, fillet: number): Limb {
+/** A limb with the fields it is met by; `fillet` is the widest that anything joins it with. */
+export function makeLimb(limb: LimbShape, fillet: number): Limb {
   const bounds = boundsOf(limb);
   const [left = 0, right = 0, bottom = 0, top = 0] = bounds;
   const reach = fillet + fieldMargin;
