@@ -4,10 +4,10 @@ import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { root, startBenchStation } from './station.ts';
 
-const folder = join(root, '.cache/bench-raws');
+const folder = join(root, '.cache/bench-raws/lossless');
 
 /**
- * Raw files of the stand-in, some 24 megapixels each, made once and kept in .cache: the stand-in uploads them into a
+ * Raw files of the stand-in, some 24 megapixels and 26 MB each, compressed as cameras do it, made once and kept in .cache: the stand-in uploads them into a
  * station of its own and the originals are taken from there.
  */
 export async function benchRaws(count: number, say: (line: string) => void): Promise<string[]> {

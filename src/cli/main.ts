@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { errorCode } from '../base/index.ts';
+import { standInErrorCodes } from '../stand-in/index.ts';
 import { version } from '../station/index.ts';
 import { cameraCommand } from './camera.ts';
 import { developCommand } from './develop.ts';
@@ -8,6 +9,9 @@ import { printFailure } from './output.ts';
 import { standInCommand } from './stand-in.ts';
 import { stationCommand } from './station.ts';
 import { verifyCommand } from './verify.ts';
+
+/** Errors of rooms that say an option does not fit; all that commander finds itself is wrong use anyway. */
+const wrongUseCodes: ReadonlySet<string> = new Set(['bad-option', standInErrorCodes.wrongOption]);
 
 /** The `setside` command: reads the words given, runs one command, leaves its exit code. */
 async function main(words: readonly string[]): Promise<number> {
@@ -29,7 +33,7 @@ async function main(words: readonly string[]): Promise<number> {
   } catch (thrown) {
     if (thrown instanceof CommanderError) return thrown.exitCode === 0 ? exitCodes.done : exitCodes.wrongUse;
     printFailure(thrown);
-    return errorCode(thrown) === 'bad-option' ? exitCodes.wrongUse : exitCodes.failed;
+    return wrongUseCodes.has(errorCode(thrown)) ? exitCodes.wrongUse : exitCodes.failed;
   }
 }
 

@@ -1,18 +1,26 @@
 import { type FaultName, type FaultValue, faultFacts, faultNames } from '../stand-in/index.ts';
 import { sentence } from '../words/index.ts';
 
-/** What stands under the options: files, faults one by one, examples. */
+/** What stands under the options: files, faults one by one, output, examples. */
 export function standInHelp(): string {
   return `
 Files
   Each frame has the name its camera's counter gives it (QMST0001.DNG, the JPEG of it QMST0001.JPG). The raw is a
-  DNG, losslessly compressed, with a small, a middle and a full-size preview in front of the raw data.
+  DNG, losslessly compressed, with a small, a middle and a full-size preview in front of the raw data. At 24 megapixels
+  that is some 26 MB, at the standard 6 some 7. The second camera's names begin with QM02, the third's with QM03.
+  With more cameras than users the users are taken in turn.
 
 Faults
   --fault NAME, --fault NAME=VALUE, and @ with the frames it shall happen to: --fault cut=40@2,5. Frames count from 1;
   without @ it happens to every frame (wrap: to the second). With several cameras, faults happen to the first.
 
 ${faultNames.map(faultLine).join('\n')}
+
+JSON
+  With --json each line of standard output is one step: {"code":"stand-in.sent","args":{…}}. The line stand-in.frame
+  tells all of a frame that has been sent: its camera and when the shutter fired, its files with name, size, sha256 and
+  whether the station acknowledged them, its faults, and the truth: shot, exposure, offset, blur, patches of the target.
+  The exit code is 0 where all frames were acknowledged, 1 where one was not, 2 and 3 where the session failed.
 
 Examples
   Twelve frames, one every 8 seconds, at the pace of a Wi-Fi:

@@ -1,7 +1,7 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { errorMessage, SetsideError } from '../base/index.ts';
+import { epochMsToRfc3339, errorMessage, SetsideError } from '../base/index.ts';
 import {
   type Account,
   type AfterBreak,
@@ -14,7 +14,9 @@ import {
   fileKinds,
   parseFaultOrder,
   runStandIn,
+  type SentFrame,
   shotNames,
+  standInErrorCodes,
 } from '../stand-in/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { number, wholeNumber } from './number-options.ts';
@@ -58,10 +60,14 @@ function addStationOptions(command: Command): void {
   command
     .optionsGroup('The station:')
     .requiredOption('--port <port>', 'FTP port of the station', wholeNumber(1, 65_535))
-    .requiredOption('--user <name>', 'user, as on the camera sheet; again for another camera', collect)
+    .requiredOption(
+      '--user <name>',
+      'user, as on the camera sheet; again for a second camera, and so on',
+      collect,
+    )
     .requiredOption(
       '--password <word>',
-      'password, as on the camera sheet (or SETSIDE_STAND_IN_PASSWORD); again for another user',
+      'password of that user (or SETSIDE_STAND_IN_PASSWORD); again for each user',
       collect,
       environmentPassword === undefined ? undefined : [environmentPassword],
     )
@@ -130,7 +136,7 @@ async function shoot(flags: Flags): Promise<number> {
     signal: interrupted.signal,
     onProgress: json ? printJson : showProgress(process.stderr),
     onFrame: (frame) => {
-      if (json) printJson({ code: 'stand-in.frame', ...frame });
+      if (json) printJson(frameLine(frame));
     },
   });
   const sent = summary.frames.filter((frame) => frame.sent).length;
@@ -138,11 +144,16 @@ async function shoot(flags: Flags): Promise<number> {
   return sent === summary.frames.length ? exitCodes.done : exitCodes.no;
 }
 
+/** One frame as a JSON line: the moment as all times outside are written, RFC 3339. */
+function frameLine({ shutterMs, ...frame }: SentFrame): unknown {
+  return { code: 'stand-in.frame', shutter: epochMsToRfc3339(shutterMs), ...frame };
+}
+
 /** Users and passwords in the order they were given. */
 function accounts({ user, password }: Flags): Account[] {
   if (user.length !== password.length) {
     throw new SetsideError(
-      'stand-in-wrong-option',
+      standInErrorCodes.wrongOption,
       `expected a --password for each --user, got ${user.length} and ${password.length}`,
     );
   }

@@ -183,7 +183,7 @@ class CameraSession {
     const name = this.#fileName(shot, file);
     const { bytes, kind } = file;
     const { faults } = shot.recipe;
-    const cutPercent = file === shot.files[0] ? faultValue(faults, 'cut') : undefined;
+    const cutPercent = file === largest(shot.files) ? faultValue(faults, 'cut') : undefined;
     const upload = { folder, file: name, bytes };
     let sent = await this.#upload({
       ...upload,
@@ -223,6 +223,11 @@ class CameraSession {
       if (left > keepAliveMs) await this.#camera.keepAlive();
     }
   }
+}
+
+/** The file that takes longest on the line, and so the one that a break hits. */
+function largest(files: readonly FrameFile[]): FrameFile | undefined {
+  return files.toSorted((a, b) => b.bytes.length - a.bytes.length)[0];
 }
 
 function clockAheadMs(recipe: FrameRecipe): number {

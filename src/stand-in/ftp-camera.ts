@@ -39,6 +39,13 @@ export interface Upload {
   readonly cutAt?: number;
 }
 
+/** How far an attempt has come. */
+interface Sent {
+  bytes: number;
+  /** Whether the line was broken on purpose. */
+  cut: boolean;
+}
+
 /** A station that says nothing for so long is taken for gone. */
 const silenceMsMax = 30_000;
 /** 530: not logged in (RFC 959 section 4.2). */
@@ -79,14 +86,15 @@ export class FtpCamera {
   async send(upload: Upload): Promise<void> {
     const { retries, resendAfterMs, signal, onProgress } = this.#options;
     for (let left = retries; ; left--) {
-      const sent = { bytes: 0 };
+      const sent: Sent = { bytes: 0, cut: false };
       try {
         return await this.#attempt(upload, left < retries, sent);
       } catch (failure) {
         this.close();
         signal.throwIfAborted();
         if (failure instanceof SetsideError) throw failure;
-        const args = { name: upload.file, sentBytes: sent.bytes, why: errorMessage(failure) };
+        const why = sent.cut ? 'as ordered' : errorMessage(failure);
+        const args = { name: upload.file, sentBytes: sent.bytes, why };
         onProgress({ code: 'stand-in.broke-off', args: { ...args, retriesLeft: left } });
         if (left === 0) throw uploadError(upload, failure);
         await wait(resendAfterMs, undefined, { signal });
@@ -105,7 +113,7 @@ export class FtpCamera {
     this.#client = null;
   }
 
-  async #attempt(upload: Upload, again: boolean, sent: { bytes: number }): Promise<void> {
+  async #attempt(upload: Upload, again: boolean, sent: Sent): Promise<void> {
     const client = await this.connect();
     await this.#makeFolders(client, upload.folder);
     const path = `${upload.folder}/${upload.file}`;
@@ -121,7 +129,10 @@ export class FtpCamera {
       onSent: (pieceBytes) => {
         const before = sent.bytes;
         sent.bytes = start + pieceBytes;
-        if (sent.bytes >= cutBytes) resetDataConnection(client);
+        if (sent.bytes >= cutBytes) {
+          sent.cut = true;
+          resetDataConnection(client);
+        }
         if (isNextStep(before, sent.bytes, upload.bytes.length)) this.#report(upload, sent.bytes);
       },
     });

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { renderFrame } from '../../src/stand-in/index.ts';
+import { faultNames, renderFrame } from '../../src/stand-in/index.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -34,6 +34,23 @@ describe('every command', () => {
       expect(run.code, args.join(' ')).toBe(2);
       expect(run.stderr, args.join(' ')).toMatch(/nonsense|--web|--passive/);
     }
+  });
+
+  test.each([
+    [['--fault', 'nonsense'], 'one of the faults cut, duplicate'],
+    [['--fault', 'cut=0'], 'cut to be from 1 to 99 %'],
+    [['--files', 'raw,raw'], 'raw, jpeg, xmp, each once'],
+    [['--cameras', '9'], 'from 1 to 8'],
+    [['--user', 'cam2'], 'a --password for each --user'],
+  ])('setside stand-in %s ends with 2 and says what was expected', async (args, expected) => {
+    const run = await setside('stand-in', '--port', '9', '--user', 'cam1', '--password', 'x', ...args);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain(expected);
+  });
+
+  test('setside stand-in --help explains each fault', async () => {
+    const { stdout } = await setside('stand-in', '--help');
+    for (const name of faultNames) expect(stdout).toMatch(new RegExp(`^  ${name} +[A-Z].*\\.$`, 'm'));
   });
 
   test('a failure is a sentence and a cure with 3, never a stack', async () => {

@@ -125,6 +125,14 @@ test('a cut upload is sent again from the beginning by a camera that cannot resu
   expect(station.files.get('/DCIM/100SETSD/QMST0001.DNG')?.length).toBe(frames[0]?.files[0]?.sizeBytes);
 });
 
+test('of several files of a frame a cut hits the largest, and says that it was ordered', async () => {
+  await runStandIn(
+    options({ files: ['jpeg', 'raw'], faults: [parseFaultOrder('cut')], paceBytesPerSecond: 500_000 }),
+  );
+  const broken = progress.filter(({ code }) => code === 'stand-in.broke-off');
+  expect(broken.map(({ args }) => [args.name, args.why])).toEqual([['QMST0001.DNG', 'as ordered']]);
+});
+
 test('a duplicate is the same file a second time', async () => {
   await runStandIn(options({ frames: 2, faults: [parseFaultOrder('duplicate@2')] }));
   expect(stores()).toEqual([

@@ -32,3 +32,17 @@ test('a fault stands on the frame it was ordered for, and nothing else about the
   expect(plan.map(({ faults }) => faults.map(({ name }) => name))).toEqual([[], [], ['strobe'], []]);
   expect(plan.map((recipe) => ({ ...recipe, faults: [] }))).toEqual(planFrames(options));
 });
+
+test('nothing changes on the set within a burst, and the last one is shorter where frames do not come out even', () => {
+  const plan = planFrames({ frames: 17, shots: ['mug', 'jug', 'bowl'], seed: 1, burst: 4 });
+  const bursts = [0, 4, 8, 12, 16].map((start) =>
+    plan.slice(start, start + 4).map(({ shot, purpose }) => `${shot} ${purpose}`),
+  );
+  expect(bursts).toEqual([
+    Array(4).fill('mug target'),
+    Array(4).fill('mug picture'),
+    Array(4).fill('jug target'),
+    Array(4).fill('jug picture'),
+    ['bowl target'],
+  ]);
+});

@@ -29,8 +29,10 @@ export interface FrameRecipe {
 }
 
 export interface PlanOptions {
-  /** Frames in all, 1 or more; shared out evenly, the first shots get what is left over. */
+  /** Frames in all, 1 or more; shared out evenly by whole bursts, the first shots get what is left over. */
   readonly frames: number;
+  /** Frames of one press of the shutter, 1 or more; default 1. Nothing is changed on the set between them. */
+  readonly burst?: number;
   readonly shots: readonly ShotName[];
   readonly seed: number;
   /** Default: nothing goes wrong. */
@@ -40,20 +42,26 @@ export interface PlanOptions {
 /** Strobes vary by some hundredths of a stop from flash to flash (common practice, no source). */
 const exposureSpreadEv = 0.03;
 
-/** The frames of a session: each shot begins with its target, its pictures follow. */
-export function planFrames({ frames, shots, seed, faults = [] }: PlanOptions): FrameRecipe[] {
+/**
+ * The frames of a session, burst after burst, the last one shorter where they do not come out even: each shot begins
+ * with its target, its pictures follow.
+ */
+export function planFrames({ frames, shots, seed, burst = 1, faults = [] }: PlanOptions): FrameRecipe[] {
+  const bursts = Math.ceil(frames / burst);
   const right = shots.flatMap((shot, index) => {
-    const share = Math.floor(frames / shots.length) + (index < frames % shots.length ? 1 : 0);
-    return Array.from({ length: share }, (_, take) => planFrame(shot, take, seed + index * 1009 + take));
+    const share = Math.floor(bursts / shots.length) + (index < bursts % shots.length ? 1 : 0);
+    return Array.from({ length: share * burst }, (_, take) =>
+      planFrame(shot, take, take < burst ? 'target' : 'picture', seed + index * 1009 + take),
+    );
   });
-  return right.map((recipe, index) => ({ ...recipe, faults: faultsAt(faults, index + 1) }));
+  return right.slice(0, frames).map((recipe, index) => ({ ...recipe, faults: faultsAt(faults, index + 1) }));
 }
 
-function planFrame(shot: ShotName, take: number, seed: number): FrameRecipe {
+function planFrame(shot: ShotName, take: number, purpose: FramePurpose, seed: number): FrameRecipe {
   const vary = (lane: number): number => uniform(seed, lane) * 2 - 1;
   return {
     shot,
-    purpose: take === 0 ? 'target' : 'picture',
+    purpose,
     exposureEv: vary(1) * exposureSpreadEv,
     // The tripod stands still; whole pixels, so that nothing is softened by moving it.
     offsetPx: take < 2 ? [0, 0] : [Math.round(vary(2) * 2), Math.round(vary(3) * 2)],
