@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import type { Writable } from 'node:stream';
@@ -14,13 +14,14 @@ export interface Ran {
 export function runProgram(
   command: string,
   args: readonly string[],
-  options: { input?: string; timeoutMs?: number } = {},
+  options: { input?: string; timeoutMs?: number; started?: (child: ChildProcess) => void } = {},
 ): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const child = spawn(command, args, {
       stdio: ['pipe', 'pipe', 'pipe'],
       timeout: options.timeoutMs ?? 60_000,
     });
+    options.started?.(child);
     let stdout = '';
     let stderr = '';
     child.stdout.on('data', (chunk: Buffer) => {

@@ -1,3 +1,4 @@
+import type { ChildProcess } from 'node:child_process';
 import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -78,13 +79,15 @@ export class OpenSsh {
   }
 
   /** `sftp` with a script of commands. */
-  sftp(script: string, more: readonly string[] = [], password = this.#password): Promise<Ran> {
+  sftp(
+    script: string,
+    more: readonly string[] = [],
+    password = this.#password,
+    started?: (child: ChildProcess) => void,
+  ): Promise<Ran> {
     const batch = this.file('batch', `${script}\n`);
-    return this.#run(
-      'sftp',
-      [...this.#options, '-P', String(this.#port), ...more, '-b', batch, this.#host],
-      password,
-    );
+    const args = [...this.#options, '-P', String(this.#port), ...more, '-b', batch, this.#host];
+    return this.#run('sftp', args, password, started);
   }
 
   scp(files: readonly string[], to: string, more: readonly string[] = []): Promise<Ran> {
@@ -128,17 +131,18 @@ export class OpenSsh {
     ];
   }
 
-  #run(program: string, args: readonly string[], password: string): Promise<Ran> {
-    const env = {
-      SSH_ASKPASS: join(this.#place, 'askpass'),
-      SSH_ASKPASS_REQUIRE: 'force',
-      SETSIDE_TEST_PASSWORD: password,
-    };
-    return runProgram('env', [
-      ...Object.entries(env).map(([name, value]) => `${name}=${value}`),
-      program,
-      ...args,
-    ]);
+  #run(
+    program: string,
+    args: readonly string[],
+    password: string,
+    started?: (child: ChildProcess) => void,
+  ): Promise<Ran> {
+    const env = [
+      `SSH_ASKPASS=${join(this.#place, 'askpass')}`,
+      'SSH_ASKPASS_REQUIRE=force',
+      `SETSIDE_TEST_PASSWORD=${password}`,
+    ];
+    return runProgram('env', [...env, program, ...args], started === undefined ? {} : { started });
   }
 }
 
@@ -147,6 +151,8 @@ export function connectSsh2(port: number, more: Parameters<Client['connect']>[0]
   const client = new ssh2.Client();
   return new Promise((resolve, reject) => {
     client.on('ready', () => resolve(client)).on('error', reject);
+    // Sent off in order, which is no error to ssh2.
+    client.on('close', () => reject(new Error('closed')));
     client.connect({ host: '127.0.0.1', port, username: 'camera', password: 'right', ...more });
   });
 }

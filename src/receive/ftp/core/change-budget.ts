@@ -7,6 +7,9 @@ import type { FtpLimits } from './limits.ts';
  */
 const changesPerKeptFile = 4;
 
+/** The bounds of a camera's changes, which every door has. */
+export type ChangeLimits = Pick<FtpLimits, 'changesPerSecondMax' | 'changesAtOnceMax'>;
+
 /**
  * How fast each camera may change its folder. Every change is a durable record, so a client that renames for ever
  * would fill the disk with journal. Nothing is refused: beyond the budget a change waits its time.
@@ -19,7 +22,7 @@ export class ChangeBudget {
   readonly #burstMs: number;
   readonly #paidUpMs = new Map<string, EpochMs>();
 
-  constructor({ changesPerSecondMax, changesAtOnceMax }: FtpLimits) {
+  constructor({ changesPerSecondMax, changesAtOnceMax }: ChangeLimits) {
     this.#intervalMs = 1000 / changesPerSecondMax;
     this.#burstMs = this.#intervalMs * changesAtOnceMax;
   }

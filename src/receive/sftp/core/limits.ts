@@ -47,6 +47,8 @@ export interface SftpLimits {
   /** Between two questions whether a silent client is still there; after three without an answer it is not. */
   readonly keepAliveMs: number;
   readonly giveWayMs: number;
+  readonly changesPerSecondMax: number;
+  readonly changesAtOnceMax: number;
   readonly bufferBytes: number;
   readonly buffersPerUpload: number;
   readonly flushAfterMs: number;
@@ -83,6 +85,8 @@ export const defaultSftpLimits: SftpLimits = Object.freeze({
   idleMs: 15 * 60_000,
   keepAliveMs: 15_000,
   giveWayMs: 3_000,
+  changesPerSecondMax: 20,
+  changesAtOnceMax: 2_000,
   bufferBytes: 512 * KiB,
   buffersPerUpload: 4,
   flushAfterMs: 50,

@@ -1,8 +1,11 @@
+import { setTimeout as sleep } from 'node:timers/promises';
 import { exhaustive } from '../../../base/index.ts';
 import type { Arrival, ArrivalEnd, ArrivalOutcome, FolderErrorCode } from '../../core/camera-folder.ts';
 import type { AdmittedCamera } from '../../core/door-keeper.ts';
+import type { ChangeBudget } from '../../ftp/core/change-budget.ts';
 import type { FolderAnswer } from '../../ftp/core/questions.ts';
 import type { BufferPool } from '../../ftp/shell/buffer-pool.ts';
+import { nowMs } from '../../ftp/shell/clock.ts';
 import { askFolder, folderAnswer } from '../../ftp/shell/folder-answers.ts';
 import type { Uploads } from '../../ftp/shell/uploads.ts';
 import type { SftpLimits } from '../core/limits.ts';
@@ -13,6 +16,7 @@ export interface AnswersSetting {
   readonly limits: SftpLimits;
   readonly pool: BufferPool;
   readonly uploads: Uploads;
+  readonly budget: ChangeBudget;
 }
 
 export interface AnswersEvents {
@@ -33,6 +37,7 @@ export class Answers {
   readonly #setting: AnswersSetting;
   readonly #events: AnswersEvents;
   readonly #running = new Map<number, Running>();
+  readonly #leaving = new AbortController();
 
   constructor(camera: AdmittedCamera, setting: AnswersSetting, events: AnswersEvents) {
     this.#camera = camera;
@@ -50,6 +55,11 @@ export class Answers {
     this.#running.get(handle)?.feed.write(pieces);
   }
 
+  /** The client is gone: nothing waits its time any more. */
+  leave(): void {
+    this.#leaving.abort();
+  }
+
   answer(question: Question): Promise<unknown> {
     switch (question.name) {
       case 'open':
@@ -60,12 +70,13 @@ export class Answers {
         return this.#finish(question.request);
       case 'list':
       case 'stat':
+        return askFolder(this.#camera.folder, question);
       case 'make-folder':
       case 'remove-folder':
       case 'rename':
       case 'hide':
       case 'set-modified':
-        return askFolder(this.#camera.folder, question);
+        return this.#afterBudget().then(() => askFolder(this.#camera.folder, question));
       default:
         return exhaustive(question);
     }
@@ -83,6 +94,7 @@ export class Answers {
     path,
     how,
   }: Questions['open'][0]): Promise<FolderAnswer<{ readonly offsetBytes: number }>> {
+    await this.#afterBudget();
     const opened = await this.#openOrMakeWay(path, how);
     if (!opened.ok) return opened;
     const { limits, pool, uploads } = this.#setting;
@@ -93,6 +105,12 @@ export class Answers {
     });
     this.#running.set(handle, { feed, over: uploads.begin(this.#camera.name, path, feed) });
     return { ok: true, value: { offsetBytes: opened.value.offsetBytes } };
+  }
+
+  /** A camera's changes are durable records, and only so many may be made in a time. */
+  async #afterBudget(): Promise<void> {
+    const waitMs = this.#setting.budget.spend(this.#camera.name, nowMs());
+    if (waitMs > 0) await sleep(waitMs, undefined, { signal: this.#leaving.signal }).catch(() => {});
   }
 
   async #openOrMakeWay(path: string, how: Questions['open'][0]['how']): Promise<FolderAnswer<Arrival>> {
@@ -109,7 +127,10 @@ export class Answers {
     this.#running.delete(handle);
     const failed = { kind: 'failed', code: 'disk-failed', sizeBytes: 0 } as const;
     try {
-      return (await running?.feed.finish(end)) ?? failed;
+      const outcome = (await running?.feed.finish(end)) ?? failed;
+      if (outcome.kind === 'kept' || outcome.kind === 'kept-damaged')
+        this.#setting.budget.earn(this.#camera.name);
+      return outcome;
     } catch {
       return failed;
     } finally {

@@ -1,6 +1,7 @@
 import { createServer, type Socket } from 'node:net';
 import type { DoorKeeper, KeyKeeper, ReportLine } from '../../core/door-keeper.ts';
 import { AddressBook } from '../../ftp/core/address-book.ts';
+import { ChangeBudget } from '../../ftp/core/change-budget.ts';
 import { plainAddress } from '../../ftp/shell/addresses.ts';
 import { BufferPool } from '../../ftp/shell/buffer-pool.ts';
 import { listenOrExplain } from '../../ftp/shell/listening.ts';
@@ -71,6 +72,7 @@ class Hall {
       keeper,
       book: new AddressBook(limits),
       uploads: new Uploads(),
+      budget: new ChangeBudget(limits),
       pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
       earlyRoom: new EarlyRoom(limits.earlyBytesMax),
     };

@@ -76,6 +76,7 @@ export class SftpChannel {
 
   /** Ends the session: files that were not closed break off so. */
   end(end: ArrivalEnd): void {
+    this.#answers.leave();
     this.#feed({ kind: 'ended', end });
     this.#channel.end();
     this.#settle();
