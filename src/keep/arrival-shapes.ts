@@ -37,7 +37,16 @@ export interface Arrival {
   finish(end: ArrivalEnd): Promise<ArrivalOutcome>;
 }
 
-export type ArrivalEnd = 'closed' | 'reset' | 'control-lost' | 'aborted' | 'stalled' | 'stopping' | 'failed';
+/** `unclosed`: the line ended, and nothing proves that it was the client who ended it (TLS without close_notify). */
+export type ArrivalEnd =
+  | 'closed'
+  | 'unclosed'
+  | 'reset'
+  | 'control-lost'
+  | 'aborted'
+  | 'stalled'
+  | 'stopping'
+  | 'failed';
 
 export type ArrivalOutcome =
   | { readonly kind: 'kept'; readonly wholeness: 'whole' | 'unknown'; readonly sizeBytes: number }

@@ -208,6 +208,31 @@ test('K2.9 a whole file is kept even if the connection was reset; a text is not'
   });
 });
 
+test('K2.9 a text that ended without close_notify is not believed, unless the camera ends it so twice', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  const text = plain('call the studio');
+  expect(await send(keep, '/notes.txt', text.subarray(0, 8), 'unclosed')).toMatchObject({
+    kind: 'broken-off',
+  });
+  expect(await send(keep, '/notes.txt', text, 'unclosed')).toMatchObject({ kind: 'broken-off' });
+  expect(await send(keep, '/notes.txt', text, 'unclosed')).toMatchObject({
+    kind: 'kept',
+    wholeness: 'unknown',
+  });
+  expect(originalsOn(disk).get('notes.txt')).toEqual(text);
+});
+
+test('K2.3 without close_notify a second time counts only where the first was not broken', async () => {
+  const { keep } = await openSimulatedHome();
+  await send(keep, '/X.DNG', cut, 'reset');
+  expect(await send(keep, '/X.DNG', cut, 'unclosed')).toMatchObject({ kind: 'broken-off' });
+  expect(await send(keep, '/X.DNG', cut, 'unclosed')).toEqual({
+    kind: 'kept-damaged',
+    sizeBytes: 120,
+    expectedBytes: 200,
+  });
+});
+
 test('K6.1 after kill -9 a file under way holds what is on the disk; after power loss only what was synced', async () => {
   const { keep, disk } = await openSimulatedHome();
   const arrival = await keep.folderOf('cam1').open('/X.DNG', fromStart);

@@ -62,7 +62,10 @@ async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): 
   if (decided.kind === 'keep') return keep(ending, { sizeBytes, sha256, wholeness: decided.wholeness });
   const { expectedBytes } = decided;
   if (await cameTwice(ending, sizeBytes, sha256)) {
-    return keep(ending, { sizeBytes, sha256, wholeness: 'damaged', expectedBytes });
+    const meant = decideEnding('closed', wholeness, sizeBytes, known.announcedBytes);
+    return meant.kind === 'keep'
+      ? keep(ending, { sizeBytes, sha256, wholeness: meant.wholeness })
+      : keep(ending, { sizeBytes, sha256, wholeness: 'damaged', expectedBytes });
   }
   return breakOff(ending, sizeBytes, sha256, expectedBytes);
 }
@@ -129,15 +132,17 @@ async function fail(ending: EndingArrival, sizeBytes: number, cause: unknown): P
 
 /**
  * Whether the camera has sent these cut bytes before: then that is what it has. Only an orderly close says so; a line
- * that always dies at the same place would else pass for a damaged card.
+ * that always dies at the same place would else pass for a damaged card. A client that never sends close_notify says
+ * it by ending twice at the same byte, neither time broken; else its texts would be refused for ever.
  */
 async function cameTwice(ending: EndingArrival, sizeBytes: number, sha256: string): Promise<boolean> {
   const { context, known, offsetBytes, end } = ending;
-  if (end !== 'closed') return false;
+  if (end !== 'closed' && end !== 'unclosed') return false;
   // Resumed at the end of what is held, and nothing came: to the camera this is the end of the file.
-  if (offsetBytes > 0 && offsetBytes === sizeBytes) return true;
+  if (end === 'closed' && offsetBytes > 0 && offsetBytes === sizeBytes) return true;
   for (const earlier of context.state.brokenOffAt(known.camera, known.path)) {
     if (earlier.phase.kind !== 'broken-off' || earlier.phase.sizeBytes !== sizeBytes) continue;
+    if (end === 'unclosed' && earlier.phase.end !== 'unclosed') continue;
     const path = context.folders.incoming(earlier.incoming);
     const before = earlier.phase.sha256 ?? (await hashOnDisk(context, path, sizeBytes).catch(() => null));
     if (before === sha256) return true;

@@ -21,6 +21,7 @@ export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
 export { defaultFtpLimits, type FtpLimits } from './ftp/core/limits.ts';
 export { type FtpDoor, startFtpDoor } from './ftp/shell/door.ts';
 export type { FtpDoorOptions, PortRange } from './ftp/shell/options.ts';
+export type { TlsIdentity, TlsOptions } from './ftp/shell/tls/options.ts';
 export { defaultSftpLimits, type SftpLimits } from './sftp/core/limits.ts';
 export { type SftpDoor, startSftpDoor } from './sftp/shell/door.ts';
 export {

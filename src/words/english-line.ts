@@ -35,6 +35,12 @@ export const lineSentences: SentenceTable = {
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
   'line.cannot-dial': (args) =>
     `The client at ${textArg(args, 'address')} asked for active mode, but its data port cannot be reached: set the camera to passive.`,
+  'line.tls-failed': (args) =>
+    `The client at ${textArg(args, 'address')} could not begin encryption: ${tlsPhrase(textArg(args, 'why'))}.`,
+  'line.data-not-secured': (args) =>
+    `The client at ${textArg(args, 'address')} did not bring its data connection under TLS, so nothing was taken.`,
+  'line.data-not-resumed': (args) =>
+    `The client at ${textArg(args, 'address')} did not resume its TLS session for the data, as this station is set to ask for. If the camera cannot, let it go without.`,
   'line.foreign-data-connection': (args) =>
     `A data connection from ${textArg(args, 'address')} was turned away: it was not the client's own address.`,
   'line.camera-silent': (args) =>
@@ -62,6 +68,8 @@ function breakPhrase(why: string): string {
       return 'the client closed before the file was complete';
     case 'reset':
       return 'the data connection broke';
+    case 'unclosed':
+      return 'the encrypted connection ended without the mark that it was the camera who ended it';
     case 'control-lost':
       return 'the client left';
     case 'aborted':
@@ -72,6 +80,28 @@ function breakPhrase(why: string): string {
       return 'the station was stopped';
     default:
       return why;
+  }
+}
+
+/** Why a TLS handshake came to nothing, and what helps. */
+function tlsPhrase(why: string): string {
+  switch (why) {
+    case 'slow':
+      return 'it took too long';
+    case 'left':
+      return 'it left in the middle. It may not trust the station: import the root certificate of the camera sheet';
+    case 'old-version':
+      return 'it knows only versions of TLS that are forbidden today. Use plain FTP on a network of your own';
+    case 'no-cipher':
+      return 'it knows none of the ciphers of this station';
+    case 'not-tls':
+      return 'it spoke in clear at the port for FTPS. Set the camera to FTPS, implicit, or enter the port for FTP';
+    case 'unknown-authority':
+      return 'it does not know who vouches for the station: import the root certificate of the camera sheet';
+    case 'bad-certificate':
+      return 'it refused the certificate of the station: look at the date and time of the camera, and import the root certificate of the camera sheet';
+    default:
+      return 'its TLS and that of the station do not agree';
   }
 }
 

@@ -2,13 +2,15 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { readdir, symlink } from 'node:fs/promises';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { afterAll, expect, test } from 'vitest';
 import { openSimulatedHome, originalsOn, home as simulatedHome } from '../../src/keep/simulated-home.ts';
 import { defaultFtpLimits } from '../../src/receive/index.ts';
 import { awaitDial, closedPort } from './ftp-dial.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
 import { inFrontOf, openHome } from './ftp-home.ts';
 import { eventually, gone, openData, Wire } from './ftp-wire.ts';
+import { testAuthority } from './ftps-client.ts';
+import { tlsCases } from './ftps-conformance.ts';
 
 /**
  * The rows of test/vectors/ftp-conformance.json, each with what is sent, what must come back and the clause of the
@@ -26,12 +28,10 @@ const rows: readonly Row[] = JSON.parse(
   readFileSync(new URL('../vectors/ftp-conformance.json', import.meta.url), 'utf8'),
 );
 
-const tls = 'TLS is not built yet';
-const elsewhere: Readonly<Record<string, string>> = {
-  ...Object.fromEntries(
-    rows.filter(({ area }) => area === 'tls').map(({ id }): [string, string] => [id, tls]),
-  ),
-};
+const elsewhere: Readonly<Record<string, string>> = {};
+
+const trusted = await testAuthority();
+afterAll(() => trusted.remove());
 
 type Check = (hall: Hall) => Promise<void>;
 interface Case {
@@ -60,6 +60,7 @@ function kept(hall: Hall, path: string): string {
 }
 
 const cases: Readonly<Record<string, Check | Case>> = {
+  ...tlsCases(trusted),
   C001: async ({ door }) => {
     const wire = await Wire.open(door.port);
     expect((await wire.reply()).code).toBe(220);

@@ -1,6 +1,7 @@
 import { EventEmitter } from 'node:events';
 import { connect, type Socket } from 'node:net';
 import { PassThrough } from 'node:stream';
+import type { TLSSocket } from 'node:tls';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { AddressBook } from '../../src/receive/ftp/core/address-book.ts';
 import { ChangeBudget } from '../../src/receive/ftp/core/change-budget.ts';
@@ -9,6 +10,8 @@ import { BufferPool } from '../../src/receive/ftp/shell/buffer-pool.ts';
 import { sayGoodbye } from '../../src/receive/ftp/shell/goodbye.ts';
 import { Intake } from '../../src/receive/ftp/shell/intake.ts';
 import { Reception } from '../../src/receive/ftp/shell/reception.ts';
+import { handshake } from '../../src/receive/ftp/shell/tls/handshake.ts';
+import { HandshakeBook } from '../../src/receive/ftp/shell/tls/handshake-book.ts';
 import { Uploads } from '../../src/receive/ftp/shell/uploads.ts';
 import { defaultFtpLimits, type FtpLimits } from '../../src/receive/index.ts';
 import { easyScript, Talk } from '../../src/receive/testing/talk.ts';
@@ -241,6 +244,35 @@ const cases: Readonly<Record<keyof FtpLimits, Case>> = {
         return hall.codes().filter((found) => found === 'line.too-many-connections').length;
       };
       return { within: await told(60_000), beyond: await told(1) };
+    },
+  ],
+  handshakeMs: [
+    'waits',
+    'slow',
+    async () => {
+      const waiting = handshake(new EventEmitter() as unknown as TLSSocket, 20_000);
+      vi.advanceTimersByTime(19_999);
+      const within = await Promise.race([waiting, Promise.resolve('waits')]);
+      vi.advanceTimersByTime(1);
+      return { within, beyond: await waiting };
+    },
+  ],
+  handshakesMax: [
+    true,
+    false,
+    () => {
+      const book = new HandshakeBook(withLimits({ handshakesMax: 3 }));
+      const begun = ['a', 'b', 'c', 'd'].map((address) => book.begin(address) !== null);
+      return { within: begun[2], beyond: begun[3] };
+    },
+  ],
+  handshakesPerAddressMax: [
+    [true, true],
+    false,
+    () => {
+      const book = new HandshakeBook(withLimits({ handshakesPerAddressMax: 2 }));
+      const begun = ['a', 'a', 'b', 'a'].map((address) => book.begin(address) !== null);
+      return { within: [begun[1], begun[2]], beyond: begun[3] };
     },
   ],
   loginMs: [

@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import { connect, type Socket } from 'node:net';
+import { type ConnectionOptions, connect as connectTls, type TLSSocket } from 'node:tls';
 
 export interface WireReply {
   readonly code: number;
@@ -15,7 +16,7 @@ const patienceMs = 15_000;
  * end in CR LF and that a multi-line reply closes with its own code (RFC 959 section 4.2).
  */
 export class Wire {
-  readonly socket: Socket;
+  socket: Socket;
   readonly host: string;
   /** Telnet commands the server sent, as latin1. */
   telnet = '';
@@ -28,9 +29,7 @@ export class Wire {
   private constructor(socket: Socket, host: string) {
     this.socket = socket;
     this.host = host;
-    socket.setEncoding('latin1');
-    socket.on('data', (text: string) => this.#take(text));
-    for (const event of ['end', 'close', 'error']) socket.on(event, () => this.#finish());
+    this.#hear(socket);
   }
 
   static async open(port: number, options: { host?: string; from?: string } = {}): Promise<Wire> {
@@ -118,8 +117,30 @@ export class Wire {
     return { codes: [first.code, (await this.reply()).code], text };
   }
 
+  /**
+   * Turns the connection to TLS from the client's side, as after the 234 of AUTH TLS. Rejects where the handshake
+   * fails; an answer that could not be verified fails it.
+   */
+  async secure(options: ConnectionOptions): Promise<TLSSocket> {
+    this.socket.removeAllListeners('data').removeAllListeners('end').removeAllListeners('close');
+    const tls = connectTls({ host: this.host, ...options, socket: this.socket });
+    await new Promise<void>((resolve, reject) => {
+      tls.once('secureConnect', resolve).once('error', reject);
+      tls.once('close', () => reject(new Error('the connection ended within the handshake')));
+    });
+    this.socket = tls;
+    this.#hear(tls);
+    return tls;
+  }
+
   close(): void {
     this.socket.destroy();
+  }
+
+  #hear(socket: Socket): void {
+    socket.setEncoding('latin1');
+    socket.on('data', (text: string) => this.#take(text));
+    for (const event of ['end', 'close', 'error']) socket.on(event, () => this.#finish());
   }
 
   async #next(): Promise<WireReply | null> {

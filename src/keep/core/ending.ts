@@ -14,7 +14,8 @@ export type Ending =
  *   (an announcement is a wish for room, RFC 959 4.1.3 ALLO; some clients round it up).
  * - Structure says whole: whole, also after a reset: nothing that its headers point to is missing.
  * - Structure cannot tell: in stream mode the closed connection is the end of file (RFC 959 3.4.1), so an orderly
- *   close keeps it as unknown; anything else is cut.
+ *   close keeps it as unknown; anything else is cut. Under TLS only close_notify is orderly: without it (`unclosed`)
+ *   anybody on the line may have cut the file (RFC 8446 section 6.1).
  */
 export function decideEnding(
   end: BrokenOffEnd,

@@ -130,6 +130,7 @@ export interface BrokenOff {
 /** How the bytes ended: as receiving said, or `died` where the process ended first. */
 export type BrokenOffEnd =
   | 'closed'
+  | 'unclosed'
   | 'reset'
   | 'control-lost'
   | 'aborted'

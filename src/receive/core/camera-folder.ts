@@ -76,9 +76,18 @@ export interface Arrival {
 /**
  * `closed`: the data connection was closed in order (in stream mode that is the end of file, RFC 959 3.4.1).
  * `reset`: it broke. `control-lost`: the control connection went first. `aborted`: ABOR. `stalled`: no byte for too
- * long. `stopping`: the station is being shut down. `failed`: a write was rejected.
+ * long. `unclosed`: a TLS connection was closed as TCP closes, without close_notify, so that anybody on the line may
+ * have cut it (RFC 8446 section 6.1). `stopping`: the station is being shut down. `failed`: a write was rejected.
  */
-export type ArrivalEnd = 'closed' | 'reset' | 'control-lost' | 'aborted' | 'stalled' | 'stopping' | 'failed';
+export type ArrivalEnd =
+  | 'closed'
+  | 'unclosed'
+  | 'reset'
+  | 'control-lost'
+  | 'aborted'
+  | 'stalled'
+  | 'stopping'
+  | 'failed';
 
 export type ArrivalOutcome =
   /** Durable: bytes synced, renamed into originals/, directory synced, journal synced. Answer 226. */

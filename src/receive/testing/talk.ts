@@ -4,6 +4,7 @@ import { LineReader } from '../ftp/core/line-reader.ts';
 import type { Question, QuestionName } from '../ftp/core/questions.ts';
 import { FtpSession } from '../ftp/core/session.ts';
 import type { SessionEvent, Wish } from '../ftp/core/session-events.ts';
+import type { TlsPolicy } from '../ftp/core/tls-policy.ts';
 
 /** Answers a test gives in advance; a question without one stays open until {@link Talk.answer}. */
 export type Script = { readonly [Name in QuestionName]?: ((question: Question) => unknown) | undefined };
@@ -21,6 +22,7 @@ export const easyScript: Script = {
   pause: () => null,
   spend: () => null,
   listen: () => ({ port: 50_001 }),
+  protect: () => null,
   stat: ({ request }) => {
     const path = 'path' in request ? request.path : '';
     if (path === '/' || path === '/d') return { ok: true, value: entry('folder', path.slice(1)) };
@@ -45,11 +47,16 @@ export class Talk {
   readonly #script: Script;
   #open: Question[] = [];
 
-  constructor(script: Script = easyScript, limits: Partial<FtpLimits> = {}, localAddress = '192.0.2.1') {
+  constructor(
+    script: Script = easyScript,
+    limits: Partial<FtpLimits> = {},
+    localAddress = '192.0.2.1',
+    tls: TlsPolicy | null = null,
+  ) {
     const all = { ...defaultFtpLimits, ...limits };
     this.#script = script;
     this.#reader = new LineReader(all);
-    this.session = new FtpSession({ limits: all, peerAddress: '192.0.2.9', localAddress });
+    this.session = new FtpSession({ limits: all, peerAddress: '192.0.2.9', localAddress, tls });
     this.feed({ kind: 'opened' });
   }
 

@@ -14,6 +14,9 @@ export const answers: Readonly<Record<QuestionName, (n: number) => unknown>> = {
   'set-modified': maybe,
   listen: (n) => (n % 4 === 3 ? null : { port: 50_000 + n }),
   aim: () => null,
+  protect: () => null,
+  secure: (n) => (['secured', 'failed', 'busy'] as const)[n % 3],
+  'secure-data': (n) => (['secured', 'failed', 'not-resumed'] as const)[n % 3],
   'await-data': (n) => n % 3 !== 2,
   open: (n) => (n % 4 === 3 ? refused(n) : { ok: true, value: { offsetBytes: n } }),
   receive: (n) => ({ end: ends[n % ends.length], bytes: n }),
@@ -21,7 +24,16 @@ export const answers: Readonly<Record<QuestionName, (n: number) => unknown>> = {
   send: (n) => n % 2 === 0,
 };
 const folderCodes = ['not-found', 'exists', 'busy', 'too-many', 'disk-full', 'offset-beyond-end'] as const;
-export const ends = ['closed', 'reset', 'control-lost', 'aborted', 'stalled', 'stopping', 'failed'] as const;
+export const ends = [
+  'closed',
+  'unclosed',
+  'reset',
+  'control-lost',
+  'aborted',
+  'stalled',
+  'stopping',
+  'failed',
+] as const;
 export const outcomes = [
   { kind: 'kept', wholeness: 'whole', sizeBytes: 5 },
   { kind: 'kept-damaged', sizeBytes: 5, expectedBytes: 9 },

@@ -53,7 +53,7 @@ const args = [
 ];
 
 /** Questions that touch the camera's folder or open a port: nobody may cause them before the log-in. */
-const beforeLogIn: readonly QuestionName[] = ['log-in', 'pause'];
+const beforeLogIn: readonly QuestionName[] = ['log-in', 'pause', 'secure', 'protect'];
 const limits = { ...defaultFtpLimits, lineBytesMax: 64, lineSkipBytesMax: 128, waitingLinesMax: 4 };
 /** No reply is longer than this here, where folders have two entries. */
 const replyBytesMax = 16 * 1024;
@@ -61,7 +61,12 @@ const replyBytesMax = 16 * 1024;
 class Play {
   readonly #input: Uint8Array;
   readonly #reader = new LineReader(limits);
-  readonly #session = new FtpSession({ limits, peerAddress: '192.0.2.9', localAddress: '192.0.2.1' });
+  readonly #session = new FtpSession({
+    limits,
+    peerAddress: '192.0.2.9',
+    localAddress: '192.0.2.1',
+    tls: { start: 'explicit', clearText: 'allowed' },
+  });
   #at = 0;
   #nowMs = 1_000_000;
   #open: QuestionName | null = null;

@@ -4,6 +4,7 @@ import type { FtpLimits } from './limits.ts';
 import type { Asking } from './questions.ts';
 import type { Reply } from './reply.ts';
 import type { SessionState } from './session-state.ts';
+import type { TlsPolicy } from './tls-policy.ts';
 
 /** One FTP command: what it is called, when it may be sent, what it does. */
 export interface Command {
@@ -16,14 +17,19 @@ export interface Command {
    * and forgetting the offset would store the rest of a file as a whole one.
    */
   readonly keepsCarry?: true;
-  /** Works on one line. `argument` is the text after one blank, null where there is none. */
-  run(turn: Turn, argument: string | null): Asking<Reply>;
+  /**
+   * Works on one line. `argument` is the text after one blank, null where there is none. Returns the last reply, or
+   * null where that was said already.
+   */
+  run(turn: Turn, argument: string | null): Asking<Reply | null>;
 }
 
 /** What a command sees of its session while it runs. */
 export interface Turn {
   readonly state: SessionState;
   readonly limits: FtpLimits;
+  /** Null where the door knows no TLS. */
+  readonly tls: TlsPolicy | null;
   /** What REST or RNFR left for this command. */
   readonly carry: SessionState['carry'];
   /** The moment the line came in. */
@@ -36,6 +42,8 @@ export interface Turn {
   closeData(): void;
   /** Closes the control connection after the last reply. */
   hangUp(): void;
+  /** Throws away the lines that wait: what was said in clear is not to be heard under TLS. */
+  forgetInput(): void;
   /** Why the running transfer was interrupted, null while it was not. */
   interruption(): Interruption | null;
 }

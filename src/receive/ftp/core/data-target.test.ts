@@ -40,7 +40,7 @@ test('EPRT takes the examples of RFC 2428 section 2, with any delimiter', () => 
 });
 
 test('only the client itself is dialled, on a port of 1024 or above (RFC 2577 section 3)', () => {
-  const state = freshState('192.0.2.7', '192.0.2.1');
+  const state = freshState({ peerAddress: '192.0.2.7', localAddress: '192.0.2.1', tls: null });
   expect(refusedTarget({ address: '192.0.2.7', port: 1024 }, state)).toBeNull();
   expect(refusedTarget({ address: '192.0.2.7', port: 1023 }, state)?.code).toBe(504);
   expect(refusedTarget({ address: '192.0.2.8', port: 50_000 }, state)?.code).toBe(504);
@@ -48,7 +48,11 @@ test('only the client itself is dialled, on a port of 1024 or above (RFC 2577 se
 
 test('a client that gives no address means its own, but no other port than it may have', () => {
   for (const address of ['0.0.0.0', '::', '0:0:0:0:0:0:0:0']) {
-    const state = freshState(address.includes(':') ? '2001:db8::7' : '192.0.2.7', '192.0.2.1');
+    const state = freshState({
+      peerAddress: address.includes(':') ? '2001:db8::7' : '192.0.2.7',
+      localAddress: '192.0.2.1',
+      tls: null,
+    });
     expect(refusedTarget({ address, port: 1024 }, state), address).toBeNull();
     expect(refusedTarget({ address, port: 1023 }, state)?.code).toBe(504);
   }

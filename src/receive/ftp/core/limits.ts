@@ -35,6 +35,12 @@ export interface FtpLimits {
   readonly refusalReportMs: number;
   /** From the greeting to the log-in, in all: a hand-typed log-in fits, a drip of bytes does not. */
   readonly loginMs: number;
+  /** A TLS handshake, control or data. A small processor takes seconds for one; a client that never goes on is closed. */
+  readonly handshakeMs: number;
+  /** Handshakes of control connections under way at once: each costs a signature of a millisecond or so. */
+  readonly handshakesMax: number;
+  /** Of these from one address: a camera begins one for each connection, four at most. */
+  readonly handshakesPerAddressMax: number;
   /** Wrong log-ins of one connection; the last is answered 421 (RFC 2577 section 5 asks for a small number). */
   readonly loginFailuresMax: number;
   /** Wrong log-ins of one address within a minute; beyond that nothing is checked any more (RFC 2577 section 5). */
@@ -95,6 +101,9 @@ export const defaultFtpLimits: FtpLimits = Object.freeze({
   farewellsMax: 64,
   refusalReportMs: 10_000,
   loginMs: 60_000,
+  handshakeMs: 20_000,
+  handshakesMax: 40,
+  handshakesPerAddressMax: 8,
   loginFailuresMax: 4,
   loginFailuresPerMinuteMax: 20,
   failingAddressesMax: 4096,

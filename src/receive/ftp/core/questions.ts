@@ -5,12 +5,20 @@ import type {
   FolderErrorCode,
   OpenHow,
 } from '../../core/camera-folder.ts';
+import type { Reply } from './reply.ts';
 
 /**
  * Everything a command may ask of the world and what it gets back: question → [request, answer]. The session asks one
  * thing at a time; the shell answers each with a `done` event, always, also after an interruption.
  */
 export interface Questions {
+  /**
+   * Says `ready` in clear and then turns the control connection to TLS; what the client sent before the handshake is
+   * thrown away. `busy`: nothing was said or done, too many handshakes are under way.
+   */
+  secure: [{ readonly ready: Reply }, 'secured' | 'failed' | 'busy'];
+  /** From the next data connection on: whether it is to be protected. */
+  protect: [{ readonly isPrivate: boolean }, null];
   'log-in': [{ readonly user: string; readonly password: string }, LogInAnswer];
   /** Lets time pass; the answer says nothing. */
   pause: [{ readonly ms: number }, null];
@@ -31,6 +39,8 @@ export interface Questions {
   aim: [{ readonly port: number }, null];
   /** Waits for the data connection, or makes it. False after an interruption, and where the client cannot be dialled. */
   'await-data': [Record<never, never>, boolean];
+  /** The TLS handshake of a protected data connection that is there. */
+  'secure-data': [Record<never, never>, 'secured' | 'failed' | 'not-resumed'];
   /** Announces a file; the shell holds the arrival until `finish`. */
   open: [{ readonly path: string; readonly how: OpenHow }, FolderAnswer<{ readonly offsetBytes: number }>];
   /** Moves bytes from the data connection into the arrival until one of them ends. */

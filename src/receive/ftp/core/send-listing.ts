@@ -1,6 +1,6 @@
 import type { FolderEntry } from '../../core/camera-folder.ts';
 import type { Turn } from './command.ts';
-import { dropData, meetDataConnection, noDataWay } from './data-connection.ts';
+import { dropData, meetDataConnection, refusedTransfer } from './data-connection.ts';
 import type { Destination } from './destination.ts';
 import { existing } from './destination.ts';
 import { linesInPieces } from './listing.ts';
@@ -16,7 +16,8 @@ export interface ListingForm {
 }
 
 export function* sendListing(turn: Turn, where: Destination, form: ListingForm): Asking<Reply> {
-  if (turn.state.dataWay === 'none') return noDataWay;
+  const unready = refusedTransfer(turn);
+  if (unready !== null) return unready;
   const last = yield* sendOverData(turn, where, form);
   dropData(turn);
   return last;

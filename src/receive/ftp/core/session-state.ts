@@ -1,4 +1,5 @@
 import type { FtpLimits } from './limits.ts';
+import type { TlsPolicy } from './tls-policy.ts';
 
 /** What one session remembers between commands. Commands change it; nothing outside the session does. */
 export interface SessionState {
@@ -15,6 +16,12 @@ export interface SessionState {
   epsvOnly: boolean;
   /** `aimed`: active mode, the client will be dialled. */
   dataWay: 'none' | 'listening' | 'aimed' | 'connected';
+  /** What the control connection runs over. */
+  channel: 'clear' | 'tls';
+  /** PBSZ was said, which RFC 2228 asks for before PROT. */
+  bufferAgreed: boolean;
+  /** The data channel protection level, RFC 4217 section 9: C or P. */
+  protection: 'clear' | 'private';
   /** ALLO, for the next STOR or APPE. */
   announcedBytes: number | null;
   /** MLSx facts the client wants, RFC 3659 section 7.9. */
@@ -30,7 +37,9 @@ export type Carry =
 export const factNames = ['type', 'size', 'modify'] as const;
 export type FactName = (typeof factNames)[number];
 
-export function freshState(peerAddress: string, localAddress: string): SessionState {
+/** TLS from the first byte brings protected data with it (common practice, no source: no RFC knows that port). */
+export function freshState({ peerAddress, localAddress, tls }: Omit<SessionSetting, 'limits'>): SessionState {
+  const implicit = tls?.start === 'implicit';
   return {
     peerAddress,
     localAddress,
@@ -40,6 +49,9 @@ export function freshState(peerAddress: string, localAddress: string): SessionSt
     loginFailures: 0,
     epsvOnly: false,
     dataWay: 'none',
+    channel: implicit ? 'tls' : 'clear',
+    bufferAgreed: implicit,
+    protection: implicit ? 'private' : 'clear',
     announcedBytes: null,
     facts: factNames,
     carry: null,
@@ -51,4 +63,6 @@ export interface SessionSetting {
   readonly limits: FtpLimits;
   readonly peerAddress: string;
   readonly localAddress: string;
+  /** Null where the door knows no TLS. */
+  readonly tls: TlsPolicy | null;
 }

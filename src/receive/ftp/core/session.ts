@@ -11,15 +11,23 @@ import type { SessionEvent, Wish } from './session-events.ts';
 import { freshState, type SessionSetting, type SessionState } from './session-state.ts';
 
 /** Questions that end early when told so; the others are short or must not be cut. */
-const interruptible: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send', 'pause', 'spend'];
-const transferring: readonly (QuestionName | null)[] = ['await-data', 'receive', 'send'];
+const interruptible: readonly (QuestionName | null)[] = [
+  'await-data',
+  'secure-data',
+  'receive',
+  'send',
+  'pause',
+  'spend',
+  'secure',
+];
+const transferring: readonly (QuestionName | null)[] = ['await-data', 'secure-data', 'receive', 'send'];
 /** A file being made durable may take a while on a slow disk: a client that asks is told that nobody has gone. */
 const keeping: readonly (QuestionName | null)[] = ['open', 'finish'];
 
 const loginFirst = reply(530, 'Log in first: USER, then PASS.');
 
 interface Running {
-  readonly work: Asking<Reply>;
+  readonly work: Asking<Reply | null>;
   question: QuestionName | null;
   questionSinceMs: EpochMs;
 }
@@ -57,7 +65,7 @@ export class FtpSession {
 
   constructor(setting: SessionSetting) {
     this.#setting = setting;
-    this.#state = freshState(setting.peerAddress, setting.localAddress);
+    this.#state = freshState(setting);
   }
 
   /** Takes one event and says what is to be done, in order. */
@@ -259,7 +267,7 @@ export class FtpSession {
     if (step.done === true) {
       this.#running = null;
       this.#activeMs = this.#nowMs;
-      this.#say(step.value);
+      if (step.value !== null) this.#say(step.value);
       return;
     }
     running.question = step.value.name;
@@ -284,12 +292,16 @@ export class FtpSession {
       state: this.#state,
       carry,
       limits: this.#setting.limits,
+      tls: this.#setting.tls,
       nowMs: this.#nowMs,
       say: (said) => this.#say(said),
       report: (change, finding) => this.#wishes.push({ kind: 'report', change, finding }),
       closeData: () => this.#wishes.push({ kind: 'close-data' }),
       hangUp: () => {
         this.#hangUpAsked = true;
+      },
+      forgetInput: () => {
+        this.#waiting.length = 0;
       },
       interruption: () => this.#interruption,
     };

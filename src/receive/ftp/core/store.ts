@@ -1,6 +1,6 @@
 import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
 import type { Turn } from './command.ts';
-import { dropData, meetDataConnection, noDataWay } from './data-connection.ts';
+import { dropData, meetDataConnection, refusedTransfer } from './data-connection.ts';
 import { destination } from './destination.ts';
 import { nameOf, parentOf } from './path.ts';
 import { type Asking, ask, askChange } from './questions.ts';
@@ -15,7 +15,7 @@ export type StoreTarget = { readonly path: string; readonly ready: Reply } | { r
  *
  * What can be refused is refused before the 150. The arrival is opened only once the data connection is there: an
  * open at `start` gives up what an earlier attempt left, and a client that never connects must not cost that. A
- * client that waits for the 150 before it connects gets it first.
+ * client that waits for the 150 before it connects, or before it begins TLS, gets it first.
  */
 export function* store(
   turn: Turn,
@@ -25,8 +25,10 @@ export function* store(
 ): Asking<Reply> {
   const announcedBytes = turn.state.announcedBytes;
   turn.state.announcedBytes = null;
-  if (turn.state.dataWay === 'none') return noDataWay;
-  const result = yield* storeOverData(turn, target, { via: 'ftp', at, announcedBytes });
+  const unready = refusedTransfer(turn);
+  if (unready !== null) return unready;
+  const via = turn.state.channel === 'tls' ? 'ftps' : 'ftp';
+  const result = yield* storeOverData(turn, target, { via, at, announcedBytes });
   dropData(turn);
   if ('refused' in result) {
     const { code, why = 'unknown' } = result.refused;
@@ -43,7 +45,7 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   if ('refusal' in where) return { refused: where.refusal };
   const { ready } = where;
   const name = nameOf(where.path);
-  const saidEarly = turn.state.dataWay !== 'connected';
+  const saidEarly = turn.state.dataWay !== 'connected' || turn.state.protection === 'private';
   if (saidEarly) turn.say(ready);
   const missed = yield* meetDataConnection(turn);
   if (missed !== null) return { done: missed };
@@ -108,6 +110,7 @@ export function outcomeReply(end: ArrivalEnd, outcome: ArrivalOutcome): Reply {
 
 const endTexts: Readonly<Record<Exclude<ArrivalEnd, 'closed'>, string>> = {
   reset: 'The data connection broke',
+  unclosed: 'The encrypted data connection ended without close_notify',
   'control-lost': 'The control connection broke',
   aborted: 'Aborted',
   stalled: 'No data came for too long',

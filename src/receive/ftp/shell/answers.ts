@@ -13,6 +13,9 @@ import { askFolder, folderAnswer } from './folder-answers.ts';
 import type { ResolvedFtpDoorOptions } from './options.ts';
 import { PassiveListener, type PassiveListenerEvents } from './passive-listener.ts';
 import { Reception, type ReceptionEnd } from './reception.ts';
+import type { HandshakeBook } from './tls/handshake-book.ts';
+import { type SecuredOutcome, SecuredWay } from './tls/secured-way.ts';
+import type { TlsPeer } from './tls/tls-peer.ts';
 import type { Uploads } from './uploads.ts';
 
 /** What all sessions of one door share. */
@@ -20,6 +23,7 @@ export interface DoorSetting {
   readonly options: ResolvedFtpDoorOptions;
   readonly keeper: DoorKeeper;
   readonly book: AddressBook;
+  readonly handshakes: HandshakeBook;
   readonly pool: BufferPool;
   readonly uploads: Uploads;
   readonly budget: ChangeBudget;
@@ -35,6 +39,8 @@ export class Answers {
   readonly #localAddress: string;
   readonly #events: PassiveListenerEvents;
   #admitted: AdmittedCamera | null = null;
+  #peer: TlsPeer | null = null;
+  #isPrivate = false;
   #way: DataWay | null = null;
   #arrival: Arrival | null = null;
   #path = '';
@@ -53,6 +59,12 @@ export class Answers {
   /** Of the running upload, until the folder has finished it. */
   get transferredBytes(): number {
     return this.#reception?.receivedBytes ?? this.#receivedBytes;
+  }
+
+  /** The control connection is under TLS from here on. `isPrivate`: data connections are to be so too. */
+  secured(peer: TlsPeer, isPrivate: boolean): void {
+    this.#peer = peer;
+    this.#isPrivate = isPrivate;
   }
 
   interrupt(why: Interruption): void {
@@ -92,8 +104,15 @@ export class Answers {
         return this.#listen();
       case 'aim':
         return this.#aim(question.request.port);
+      case 'protect':
+        this.#isPrivate = question.request.isPrivate;
+        return Promise.resolve(null);
       case 'await-data':
         return this.#awaitData();
+      case 'secure-data':
+        return this.#secureData();
+      case 'secure':
+        throw new Error('the control connection secures itself');
       case 'open':
         return this.#open(question.request);
       case 'receive':
@@ -111,7 +130,9 @@ export class Answers {
     const { book, keeper } = this.#door;
     const address = this.#peerAddress;
     const { isHeard, failures } = book.attempt(address, nowMs());
-    const admitted = isHeard ? await keeper.admit({ ...credentials, address, via: 'ftp' }) : null;
+    const admitted = isHeard
+      ? await keeper.admit({ ...credentials, address, via: this.#peer === null ? 'ftp' : 'ftps' })
+      : null;
     if (admitted === null) return { camera: null, failures };
     book.welcome(address);
     this.#admitted = admitted;
@@ -132,15 +153,37 @@ export class Answers {
   async #listen(): Promise<{ port: number } | null> {
     this.closeData();
     const { passive } = this.#door.options;
-    const listener = await PassiveListener.open(passive, this.#localAddress, this.#peerAddress, this.#events);
-    this.#way = listener;
+    const listener = await PassiveListener.open(passive, this.#localAddress, this.#peerAddress, {
+      ...this.#events,
+      connected: () => this.#connected(),
+    });
+    this.#way = listener === null ? null : this.#protected(listener);
     return listener === null ? null : { port: listener.port };
   }
 
   async #aim(port: number): Promise<null> {
     this.closeData();
-    this.#way = new ActiveDial({ address: this.#peerAddress, port, localAddress: this.#localAddress });
+    this.#way = this.#protected(
+      new ActiveDial({ address: this.#peerAddress, port, localAddress: this.#localAddress }),
+    );
     return null;
+  }
+
+  #protected(way: DataWay): DataWay {
+    const { limits, tls } = this.#door.options;
+    if (this.#peer === null || !this.#isPrivate) return way;
+    const mustResume = tls?.resumption === 'required';
+    return new SecuredWay(way, this.#peer, { handshakeMs: limits.handshakeMs, mustResume });
+  }
+
+  #connected(): void {
+    if (this.#way instanceof SecuredWay) this.#way.begin();
+    this.#events.connected();
+  }
+
+  async #secureData(): Promise<SecuredOutcome> {
+    this.#cut = () => this.closeData();
+    return this.#way instanceof SecuredWay ? this.#way.secured() : 'failed';
   }
 
   /** The connection stays with its way until a transfer takes it. */

@@ -1,12 +1,17 @@
 import { Socket } from 'node:net';
+import { sayGoodbye } from './goodbye.ts';
+import { SecuredData } from './tls/secured-data.ts';
 
 export interface DataSink {
   /** Where the next bytes go; never empty. */
   room(): Uint8Array;
   /** That many bytes of {@link room} were filled. False: stop until {@link DataReader.goOn}. */
   received(bytes: number): boolean;
-  /** The connection ended: in order (FIN), or it broke (RST, time-out of the system). Said once. */
-  ended(how: 'closed' | 'reset'): void;
+  /**
+   * The connection ended: in order (FIN, under TLS close_notify), under TLS by FIN alone, or it broke (RST, time-out of
+   * the system). Said once.
+   */
+  ended(how: 'closed' | 'unclosed' | 'reset'): void;
 }
 
 export interface DataReader {
@@ -23,6 +28,7 @@ export interface DataReader {
  * fast again as `data` events, which allocate for each read. Where a handle cannot be had, `data` events are copied.
  */
 export function readData(accepted: Socket, sink: DataSink): DataReader {
+  if (accepted instanceof SecuredData) return readSecured(accepted, sink);
   const handle = takeHandle(accepted);
   return handle === null ? readByEvents(accepted, sink) : readByHandle(handle, sink);
 }
@@ -39,6 +45,11 @@ function readByHandle(handle: object, sink: DataSink): DataReader {
 }
 
 function readByEvents(socket: Socket, sink: DataSink): DataReader {
+  copyEvents(socket, sink);
+  return watch(socket, sink);
+}
+
+function copyEvents(socket: Socket, sink: DataSink): void {
   socket.on('data', (chunk: Buffer) => {
     let goOn = true;
     for (let at = 0; at < chunk.length; ) {
@@ -50,7 +61,38 @@ function readByEvents(socket: Socket, sink: DataSink): DataReader {
     }
     if (!goOn) socket.pause();
   });
-  return watch(socket, sink);
+}
+
+/** Patience with a client that does not close its side of an ended data connection. */
+const lingerMs = 2_000;
+
+/**
+ * TLS proves its own end, so the system is not asked about resets. A close_notify is answered by ours (RFC 8446 section
+ * 6.1), which also closes TCP from this side; the rest of the connection then dies by itself.
+ */
+function readSecured(data: SecuredData, sink: DataSink): DataReader {
+  let open = true;
+  const end = (): void => {
+    if (open) sink.ended(data.endedHow);
+    open = false;
+  };
+  copyEvents(data, sink);
+  data.on('end', () => {
+    data.end();
+    end();
+  });
+  data.on('close', end);
+  data.resume();
+  return {
+    goOn: () => {
+      data.resume();
+    },
+    destroy: () => {
+      open = false;
+      if (data.readableEnded) sayGoodbye(data, lingerMs);
+      else data.destroy();
+    },
+  };
 }
 
 function watch(socket: Socket, sink: DataSink): DataReader {

@@ -13,6 +13,7 @@ import { ControlConnection } from './control-connection.ts';
 import { sayGoodbye } from './goodbye.ts';
 import { listenOrExplain } from './listening.ts';
 import { type FtpDoorOptions, resolveFtpDoorOptions } from './options.ts';
+import { HandshakeBook } from './tls/handshake-book.ts';
 import { Uploads } from './uploads.ts';
 
 /** An open FTP door. */
@@ -57,6 +58,7 @@ export async function startFtpDoor(
     options: resolved,
     keeper,
     book: new AddressBook(limits),
+    handshakes: new HandshakeBook(limits),
     uploads: new Uploads(),
     budget: new ChangeBudget(limits),
     pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
@@ -120,7 +122,9 @@ class Hall {
   #turnAway(socket: Socket, address: string): void {
     const { farewellsMax, lingerMs } = this.#setting.options.limits;
     socket.on('error', () => {});
-    if (this.#farewells < farewellsMax) {
+    // A client of an implicit door waits for TLS and would read clear words as damage.
+    const isClear = this.#setting.options.tls?.start !== 'implicit';
+    if (isClear && this.#farewells < farewellsMax) {
       this.#farewells += 1;
       socket.once('close', () => {
         this.#farewells -= 1;

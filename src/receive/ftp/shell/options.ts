@@ -1,5 +1,6 @@
 import { badOption } from '../../errors.ts';
 import { defaultFtpLimits, type FtpLimits } from '../core/limits.ts';
+import { type ResolvedTlsOptions, resolveTlsOptions, type TlsOptions } from './tls/options.ts';
 
 /** How the FTP door is opened, as the caller writes it. */
 export interface FtpDoorOptions {
@@ -14,6 +15,8 @@ export interface FtpDoorOptions {
    * follows the network when that changes; who comes in by a wrong one is shut out without a word. Default: everybody.
    */
   readonly mayServe?: (localAddress: string) => boolean;
+  /** How the door speaks TLS; left out, it does not. */
+  readonly tls?: TlsOptions;
   /** What differs from {@link defaultFtpLimits}. */
   readonly limits?: Partial<FtpLimits>;
 }
@@ -29,6 +32,7 @@ export interface ResolvedFtpDoorOptions {
   readonly port: number;
   readonly passive: PortRange;
   readonly mayServe: (localAddress: string) => boolean;
+  readonly tls: ResolvedTlsOptions | null;
   readonly limits: FtpLimits;
 }
 
@@ -43,6 +47,7 @@ export function resolveFtpDoorOptions(options: FtpDoorOptions): ResolvedFtpDoorO
     port,
     passive: Object.freeze({ ...passive }),
     mayServe,
+    tls: options.tls === undefined ? null : resolveTlsOptions(options.tls),
     limits: resolveLimits(options),
   });
 }

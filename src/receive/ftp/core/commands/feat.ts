@@ -1,14 +1,15 @@
 import { type Command, immediate } from '../command.ts';
 import { factNames } from '../session-state.ts';
 
-/** RFC 2389 section 3.2: one feature per line. */
+/** RFC 2389 section 3.2: one feature per line; those of TLS as RFC 4217 section 6 lists them. */
 export const feat: Command = {
   verb: 'FEAT',
   needs: 'nothing',
-  run: immediate(({ state }) => ({
+  run: immediate(({ state, tls }) => ({
     code: 211,
     text: 'Features:',
     inner: [
+      ...(tls === null ? [] : ['AUTH TLS', 'PBSZ', 'PROT']),
       'EPRT',
       'EPSV',
       'MDTM',

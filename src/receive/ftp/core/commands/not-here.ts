@@ -17,15 +17,10 @@ export const retr: Command = {
   }),
 };
 
-const noTls = reply(502, 'Encryption is not known here.');
-
 /** RFC 959 and its successors name them, so they are answered 502, not 500 (or 202 where nothing is lacking). */
 export const notHere: readonly Command[] = [
-  always('AUTH', noTls, 'nothing'),
-  always('ADAT', noTls, 'nothing'),
-  always('PBSZ', noTls, 'nothing'),
-  always('PROT', noTls, 'nothing'),
-  always('CCC', noTls, 'nothing'),
+  // RFC 2228: the one mechanism here is TLS, which needs no ADAT and wraps the whole connection.
+  always('ADAT', reply(502, 'TLS needs no ADAT.'), 'nothing'),
   always('ACCT', reply(202, 'No account is needed.')),
   always('SMNT', reply(502, 'There is nothing to mount here.')),
   always('REIN', reply(502, 'Connect again for another user.'), 'nothing'),

@@ -2,6 +2,7 @@ import type { Command } from '../command.ts';
 import { abor } from './abor.ts';
 import { allo } from './allo.ts';
 import { appe } from './appe.ts';
+import { auth } from './auth.ts';
 import { cdup, cwd } from './cwd.ts';
 import { dele } from './dele.ts';
 import { epsv } from './epsv.ts';
@@ -21,6 +22,7 @@ import { opts } from './opts.ts';
 import { pass } from './pass.ts';
 import { pasv } from './pasv.ts';
 import { eprt, port } from './port.ts';
+import { ccc, pbsz, prot } from './prot.ts';
 import { pwd } from './pwd.ts';
 import { quit } from './quit.ts';
 import { rest } from './rest.ts';
@@ -39,7 +41,7 @@ import { user } from './user.ts';
 
 // biome-ignore format: grouped as RFC 959 section 4.1 groups them.
 const works: readonly Command[] = [
-  user, pass, quit, cwd, cdup,
+  user, pass, quit, cwd, cdup, auth, pbsz, prot, ccc,
   type, mode, stru, pasv, epsv, port, eprt,
   stor, stou, appe, allo, rest, rnfr, rnto, abor, dele, rmd, mkd, pwd, list, nlst, mlsd, mlst, size, mdtm, mfmt,
   syst, stat, feat, opts, noop,
