@@ -17,6 +17,11 @@ export const pageLabels = {
   brokenOff: 'broken off',
   damaged: 'damaged',
   missing: 'missing',
+  scale: 'How closely',
+  closer: 'Closer',
+  farther: 'Farther away',
+  pixelForPixel: 'Pixel for pixel, 1:1',
+  overview: 'The whole picture, and which part of it is seen',
   enterOnCamera: 'Enter on the camera',
   method: 'Transfer',
   methodFtp: 'FTP',
@@ -46,6 +51,10 @@ export const pageLabels = {
   keyVerdict: 'open a verdict',
   keyClose: 'close what lies open',
   keyHelp: 'this card',
+  keyScale: 'closer, farther away',
+  keyPixels: 'pixel for pixel, and back',
+  keyWhole: 'the whole picture again',
+  keyMove: 'move over the picture, when close',
 } as const;
 
 /** What to do before the first frame, in three lines. */

@@ -38,6 +38,16 @@ export function figurePhrase(value: number, unit: string): string {
   return unit === '' ? text : `${text} ${unit}`;
 }
 
+/**
+ * How large a picture is shown: `1:1`, `2:1` where each pixel is one or four of the screen's, else the share of its size
+ * in per cent, `43 %`.
+ */
+export function scalePhrase(scale: number): string {
+  const whole = Math.round(scale);
+  if (whole >= 1 && Math.abs(scale / whole - 1) < 0.004) return `${whole}:1`;
+  return scale < 0.095 ? `${(scale * 100).toFixed(1)} %` : `${Math.round(scale * 100)} %`;
+}
+
 /** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */
 export function numberArg(args: Args, name: string): number {
   const value = args[name];

@@ -1,5 +1,6 @@
-import { composed, cropToShape, liesOnItsSide, storedToUpright } from '../viewport/index.ts';
+import { paintPart } from './paint-part.ts';
 import type { DrawnPicture, PictureDrawer } from './picture-drawer.ts';
+import { pictureToRect } from './picture-to-rect.ts';
 
 /** A drawer on a plain canvas, in the widest space the screen can show. */
 export function canvasDrawer(canvas: HTMLCanvasElement): PictureDrawer {
@@ -11,6 +12,10 @@ export function canvasDrawer(canvas: HTMLCanvasElement): PictureDrawer {
     draw(picture, box) {
       sizeTo(canvas, box.widthDevicePx, box.heightDevicePx);
       paint(context, picture, box.widthDevicePx, box.heightDevicePx);
+    },
+    drawPart(part) {
+      sizeTo(canvas, part.free.widthDevicePx, part.free.heightDevicePx);
+      paintPart(context, part);
     },
   };
 }
@@ -29,20 +34,12 @@ function sizeTo(canvas: HTMLCanvasElement, width: number, height: number): void 
 function paint(
   context: CanvasRenderingContext2D,
   picture: DrawnPicture,
-  width: number,
-  height: number,
+  widthDevicePx: number,
+  heightDevicePx: number,
 ): void {
-  const { bitmap, orientation, full } = picture;
-  const turn = storedToUpright(orientation, bitmap.width, bitmap.height);
-  const [uprightWidth, uprightHeight] = liesOnItsSide(orientation)
-    ? [bitmap.height, bitmap.width]
-    : [bitmap.width, bitmap.height];
-  const crop = cropToShape({ widthPx: uprightWidth, heightPx: uprightHeight }, full);
-  const [scaleX, scaleY] = [width / crop.width, height / crop.height];
-  const intoBox = { a: scaleX, b: 0, c: 0, d: scaleY, e: -crop.left * scaleX, f: -crop.top * scaleY };
-  const map = composed(turn, intoBox);
+  const map = pictureToRect(picture, { leftDevicePx: 0, topDevicePx: 0, widthDevicePx, heightDevicePx });
   context.imageSmoothingEnabled = true;
   context.imageSmoothingQuality = 'high';
   context.setTransform(map.a, map.b, map.c, map.d, map.e, map.f);
-  context.drawImage(bitmap, 0, 0);
+  context.drawImage(picture.bitmap, 0, 0);
 }

@@ -56,6 +56,26 @@ export function pictureAddress(id: string, width: number, version: number): stri
   return `${frameAddress(id)}/picture?width=${width}&v=${version}`;
 }
 
+/** The largest rendering there is of the whole frame at once, upright: half size for a raw. */
+export function basePictureAddress(id: string, version: number): string {
+  return `${frameAddress(id)}/picture?v=${version}`;
+}
+
+/** A part of the upright picture at full size, pixel for pixel. */
+export function regionAddress(
+  id: string,
+  part: {
+    readonly leftPx: number;
+    readonly topPx: number;
+    readonly widthPx: number;
+    readonly heightPx: number;
+  },
+  version: number,
+): string {
+  const { leftPx, topPx, widthPx, heightPx } = part;
+  return `${frameAddress(id)}/region?left=${leftPx}&top=${topPx}&width=${widthPx}&height=${heightPx}&v=${version}`;
+}
+
 /** The embedded preview as the camera wrote it, not turned. */
 export function firstViewAddress(id: string, version: number): string {
   return `${frameAddress(id)}/first-view?v=${version}`;

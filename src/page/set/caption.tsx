@@ -14,15 +14,18 @@ import {
 import { clockTime, dayAndTime } from './clock.ts';
 import { exposureLine } from './exposure-line.ts';
 import type { Presentation } from './use-presentation.ts';
+import type { Zoom } from './use-zoom.ts';
+import { ZoomControls } from './zoom-controls.tsx';
 
 interface CaptionProps {
   readonly presentation: Presentation | null;
   readonly state: PageState;
+  readonly zoom: Zoom;
   readonly onMark: (mark: Mark) => void;
 }
 
 /** The line under the picture: which frame, when, how it was taken, and what it is that one sees. */
-export function Caption({ presentation, state, onMark }: CaptionProps): ReactNode {
+export function Caption({ presentation, state, zoom, onMark }: CaptionProps): ReactNode {
   if (presentation === null) return <div className="caption" />;
   const { frame } = presentation;
   const coming = onTheWay(state);
@@ -34,6 +37,7 @@ export function Caption({ presentation, state, onMark }: CaptionProps): ReactNod
         <span>{clockTime(momentOf(frame))}</span>
         <span className="caption-exposure">{exposureLine(frame.capture)}</span>
       </p>
+      {presentation.picture === null ? null : <ZoomControls zoom={zoom} />}
       <p className="caption-source" data-testid="picture-source">
         {sourceFindings(presentation)
           .map((finding) => sentence(finding))

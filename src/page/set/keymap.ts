@@ -2,9 +2,13 @@ import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
 import { markNames, pageLabels } from '../../words/index.ts';
 import type { PageAction } from '../state/index.ts';
+import type { ZoomStep } from '../viewport/index.ts';
 
-/** What a key does: something to the page, or a mark on the frame. */
-export type KeyMeaning = PageAction | { readonly type: 'mark'; readonly mark: Mark };
+/** What a key does: something to the page, a mark on the frame, or a step closer to it. */
+export type KeyMeaning =
+  | PageAction
+  | { readonly type: 'mark'; readonly mark: Mark }
+  | { readonly type: 'zoom'; readonly step: ZoomStep };
 
 export interface KeyBinding {
   /** `KeyboardEvent.key`, letters in lower case. */
@@ -15,6 +19,8 @@ export interface KeyBinding {
   /** A printable character: can be switched off (WCAG 2.2, 2.1.4), since a voice or a stray hand types letters too. */
   readonly letter: boolean;
   readonly meaning: KeyMeaning;
+  /** Only while a part of the picture is looked at closely; such a one goes before another of the same key. */
+  readonly close?: true;
 }
 
 const plain = (key: string, cap: string, does: string, meaning: KeyMeaning): KeyBinding => ({
@@ -32,8 +38,22 @@ const letter = (key: string, does: string, meaning: KeyMeaning): KeyBinding => (
   meaning,
 });
 
+const zoom = (key: string, cap: string, does: string, step: ZoomStep): KeyBinding =>
+  plain(key, cap, does, { type: 'zoom', step });
+const whenClose = (key: string, cap: string, does: string, step: ZoomStep): KeyBinding => ({
+  ...zoom(key, cap, does, step),
+  close: true,
+});
+
 /** Every key of the page: time runs down the rail, so down is later. The help card is printed from this list. */
 export const keymap: readonly KeyBinding[] = [
+  whenClose('ArrowLeft', '←', pageLabels.keyMove, 'left'),
+  whenClose('ArrowRight', '→', pageLabels.keyMove, 'right'),
+  whenClose('ArrowUp', '↑', pageLabels.keyMove, 'up'),
+  whenClose('ArrowDown', '↓', pageLabels.keyMove, 'down'),
+  whenClose('Escape', 'Esc', pageLabels.keyWhole, 'whole'),
+  plain('PageUp', 'Page ↑', pageLabels.keyEarlier, { type: 'step', by: -1 }),
+  plain('PageDown', 'Page ↓', pageLabels.keyLater, { type: 'step', by: 1 }),
   plain('ArrowUp', '↑', pageLabels.keyEarlier, { type: 'step', by: -1 }),
   plain('ArrowDown', '↓', pageLabels.keyLater, { type: 'step', by: 1 }),
   plain('Home', 'Home', pageLabels.keyFirst, { type: 'to-first' }),
@@ -42,6 +62,10 @@ export const keymap: readonly KeyBinding[] = [
   ...questions.map((question, index) =>
     letter(String(index + 1), pageLabels.keyVerdict, { type: 'open', question }),
   ),
+  { ...zoom('+', '+', pageLabels.keyScale, 'closer'), letter: true },
+  { ...zoom('=', '=', pageLabels.keyScale, 'closer'), letter: true },
+  { ...zoom('-', '−', pageLabels.keyScale, 'farther'), letter: true },
+  letter('p', pageLabels.keyPixels, { type: 'zoom', step: 'pixels' }),
   letter('h', markNames.hero, { type: 'mark', mark: 'hero' }),
   letter('s', markNames.select, { type: 'mark', mark: 'select' }),
   letter('a', markNames.alternate, { type: 'mark', mark: 'alternate' }),

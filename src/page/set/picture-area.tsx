@@ -1,34 +1,34 @@
-import { type ReactNode, useLayoutEffect, useRef } from 'react';
+import { type ReactNode, type RefObject, useLayoutEffect, useRef } from 'react';
 import { flushSync } from 'react-dom';
 import { sentence, sizePhrase } from '../../words/index.ts';
-import { canvasDrawer, type PictureDrawer } from '../drawer/index.ts';
-import { fitBox, type PictureBox, type SizeCssPx } from '../viewport/index.ts';
+import { fitBox, type SizeCssPx } from '../viewport/index.ts';
+import { Overview } from './overview.tsx';
+import { type Painted, PicturePainter } from './picture-painter.ts';
 import { useDevicePixelRatio } from './use-media.ts';
 import type { Presentation } from './use-presentation.ts';
+import { useHand, type Zoom } from './use-zoom.ts';
 
 interface PictureAreaProps {
   readonly presentation: Presentation | null;
   readonly free: SizeCssPx | null;
   readonly onFree: (free: SizeCssPx) => void;
+  readonly zoom: Zoom;
   readonly children: ReactNode;
 }
 
-/** The free space and the picture in it. The canvas is the picture's box and nothing else: round it lies surround. */
-export function PictureArea({ presentation, free, onFree, children }: PictureAreaProps): ReactNode {
+/**
+ * The free space and the picture in it. While all of it is seen the canvas is the picture's box and nothing else: round
+ * it lies surround. Looked at closely it fills the free space.
+ */
+export function PictureArea({ presentation, free, onFree, zoom, children }: PictureAreaProps): ReactNode {
   const area = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
-  const drawer = useRef<PictureDrawer | null>(null);
   const devicePixelRatio = useDevicePixelRatio();
   const picture = presentation?.picture ?? null;
   const box = picture === null || free === null ? null : fitBox(picture.full, free, devicePixelRatio);
-
+  usePainter(canvas, zoom, paintedOf(presentation, free, devicePixelRatio));
+  useHand(area, zoom.motion);
   useLayoutEffect(() => watchSize(area.current, onFree), [onFree]);
-  useLayoutEffect(() => {
-    if (canvas.current === null || picture === null || box === null) return;
-    drawer.current ??= canvasDrawer(canvas.current);
-    placeBox(canvas.current, box);
-    drawer.current.draw(picture, box);
-  });
 
   return (
     <div className="picture-area" ref={area}>
@@ -47,9 +47,43 @@ export function PictureArea({ presentation, free, onFree, children }: PictureAre
         aria-label={presentation?.frame.name ?? ''}
       />
       {presentation !== null && picture === null ? <NoPicture presentation={presentation} /> : null}
+      {picture === null ? null : <Overview zoom={zoom} picture={picture} />}
       {children}
     </div>
   );
+}
+
+/** Draws after every change of the page, before it is painted; the motion draws by itself. */
+function usePainter(
+  canvas: RefObject<HTMLCanvasElement | null>,
+  { motion }: Zoom,
+  painted: Painted | null,
+): void {
+  const painter = useRef<PicturePainter | null>(null);
+  useLayoutEffect(() => {
+    if (canvas.current === null) return;
+    const own = new PicturePainter(canvas.current, motion);
+    painter.current = own;
+    const forget = motion.subscribe(() => own.paint());
+    return () => {
+      forget();
+      own.close();
+      painter.current = null;
+    };
+  }, [canvas, motion]);
+  useLayoutEffect(() => painter.current?.show(painted));
+}
+
+function paintedOf(
+  presentation: Presentation | null,
+  free: SizeCssPx | null,
+  devicePixelRatio: number,
+): Painted | null {
+  if (presentation?.picture == null || free === null) return null;
+  const { frame, picture } = presentation;
+  const version =
+    frame.picture.state === 'rendered' && picture.kind === 'rendered' ? frame.picture.version : null;
+  return { frameId: frame.id, picture, version, free, devicePixelRatio };
 }
 
 function NoPicture({ presentation }: { readonly presentation: Presentation }): ReactNode {
@@ -81,14 +115,6 @@ function stateOnCanvas({ frame, picture }: Presentation): string {
 
 function pictureVersion({ frame }: Presentation): number | string {
   return frame.picture.state === 'none' ? '' : frame.picture.version;
-}
-
-/** Set through the style object: a security policy without inline styles allows that, and no attribute is written. */
-function placeBox(canvas: HTMLCanvasElement, box: PictureBox): void {
-  canvas.style.left = `${box.leftCssPx}px`;
-  canvas.style.top = `${box.topCssPx}px`;
-  canvas.style.width = `${box.widthCssPx}px`;
-  canvas.style.height = `${box.heightCssPx}px`;
 }
 
 /**

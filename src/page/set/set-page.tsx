@@ -16,6 +16,7 @@ import { Switches } from './switches.tsx';
 import { useKeys } from './use-keys.ts';
 import { usePresentation } from './use-presentation.ts';
 import { useWakeLock } from './use-wake-lock.ts';
+import { useZoom } from './use-zoom.ts';
 import { VerdictBand } from './verdict-band.tsx';
 
 /** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
@@ -30,6 +31,7 @@ export function SetPage(): ReactNode {
   const shown = useMemo(() => shownFrame(state), [state]);
   const presentation = usePresentation(shown, state.frames, free);
   const frame = presentation?.frame ?? null;
+  const zoom = useZoom();
 
   const mark = useCallback(
     (chosen: Mark) => {
@@ -42,7 +44,7 @@ export function SetPage(): ReactNode {
     },
     [frame],
   );
-  useKeys(state, dispatch, mark);
+  useKeys(state, dispatch, mark, zoom);
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 
   return (
@@ -60,10 +62,10 @@ export function SetPage(): ReactNode {
       <ArrivalRail state={state} frames={frames} shownId={frame?.id ?? null} dispatch={dispatch} />
       <main className="middle" id="picture">
         <h1 className="unseen">Set</h1>
-        <PictureArea presentation={presentation} free={free} onFree={setFree}>
+        <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
         </PictureArea>
-        <Caption presentation={presentation} state={state} onMark={mark} />
+        <Caption presentation={presentation} state={state} zoom={zoom} onMark={mark} />
       </main>
       <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
       <CameraSheet state={state} dispatch={dispatch} />

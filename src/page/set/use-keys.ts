@@ -1,25 +1,34 @@
 import { type Dispatch, useEffect } from 'react';
 import type { Mark } from '../../facts/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
-import { keymap } from './keymap.ts';
+import { type KeyBinding, keymap } from './keymap.ts';
+import type { Zoom } from './use-zoom.ts';
 
 /** Listens for the page's few keys. While a card lies over the page they rest: the browser closes it on Escape. */
 export function useKeys(
   { card, letterKeys }: PageState,
   dispatch: Dispatch<PageAction>,
   mark: (mark: Mark) => void,
+  zoom: Zoom,
 ): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (card !== null || event.ctrlKey || event.metaKey || event.altKey) return;
       const pressed = event.key.length === 1 ? event.key.toLowerCase() : event.key;
-      const binding = keymap.find(({ key }) => key === pressed);
+      const binding = bindingOf(pressed, zoom.motion.target !== null);
       if (binding === undefined || (binding.letter && !letterKeys)) return;
       event.preventDefault();
       if (binding.meaning.type === 'mark') mark(binding.meaning.mark);
+      else if (binding.meaning.type === 'zoom') zoom.take(binding.meaning.step);
       else dispatch(binding.meaning);
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
-  }, [card, letterKeys, dispatch, mark]);
+  }, [card, letterKeys, dispatch, mark, zoom]);
+}
+
+/** On the rail the arrows go from frame to frame, however closely one looks: that is where the focus is. */
+function bindingOf(key: string, close: boolean): KeyBinding | undefined {
+  const onRail = key.startsWith('Arrow') && document.activeElement?.closest('.rail-frame') != null;
+  return keymap.find((binding) => binding.key === key && (binding.close !== true || (close && !onRail)));
 }

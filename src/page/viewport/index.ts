@@ -8,6 +8,7 @@ export {
   type SizeImagePx,
   widthToAsk,
 } from './fit-box.ts';
+export { glided, hasArrived } from './glide.ts';
 export {
   layoutRail,
   type RailItem,
@@ -17,3 +18,23 @@ export {
   type RailStretch,
 } from './rail-layout.ts';
 export { type RailTick, ticksOf } from './rail-ticks.ts';
+export { type Tile, tilesFor } from './tile-grid.ts';
+export { afterStep, type ZoomStep } from './zoom-step.ts';
+export {
+  heldInside,
+  isWhole,
+  movedBy,
+  type PointDevicePx,
+  pixelView,
+  placeOf,
+  type RectDevicePx,
+  type SeenPart,
+  type SizeDevicePx,
+  type Spot,
+  seenPart,
+  spotAt,
+  wholeView,
+  type ZoomStage,
+  type ZoomView,
+  zoomedAbout,
+} from './zoom-view.ts';

@@ -13,6 +13,14 @@ export interface FramePictures {
   readonly rendering?: Buffer;
 }
 
+export interface AskedRegion {
+  readonly frame: string;
+  readonly left: number;
+  readonly top: number;
+  /** The page no longer wanted it. */
+  hungUp: boolean;
+}
+
 /** The strictest policy the real station may send: nothing inline, nothing from elsewhere, no eval. */
 const securityPolicy =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
@@ -33,6 +41,10 @@ export class FakeStation {
   readonly #pictures = new Map<string, FramePictures>();
   readonly #ears = new Set<ServerResponse>();
   readonly patches: unknown[] = [];
+  /** Parts of pictures at full size in the order they were asked for. */
+  readonly regions: AskedRegion[] = [];
+  /** So many of the next parts are answered 503. */
+  regionsToFail = 0;
   /** Frames per page of the listing, small so that paging is exercised. */
   listingLimitMax = 50;
   station: Station = sampleStation();
@@ -40,6 +52,7 @@ export class FakeStation {
   #port = 0;
   #eventId = 0;
   #pictureGate: Promise<void> = Promise.resolve();
+  #regionGate: Promise<void> = Promise.resolve();
 
   constructor(pageDir: string) {
     this.#pageDir = pageDir;
@@ -114,6 +127,15 @@ export class FakeStation {
     return open;
   }
 
+  /** The same for parts of pictures. */
+  holdRegions(): () => void {
+    let open = (): void => undefined;
+    this.#regionGate = new Promise((resolve) => {
+      open = resolve;
+    });
+    return open;
+  }
+
   async #answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const url = new URL(request.url ?? '/', this.url);
     const [, id, call] = /^\/api\/v1\/frames\/([^/]+)(?:\/(.+))?$/.exec(url.pathname) ?? [];
@@ -124,6 +146,7 @@ export class FakeStation {
     if (id !== undefined && call === 'first-view')
       return picture(response, this.#pictures.get(id)?.firstView);
     if (id !== undefined && call === 'picture') return this.#rendering(response, id, url);
+    if (id !== undefined && call === 'region') return this.#region(response, id, url);
     return this.#file(response, url.pathname);
   }
 
@@ -158,13 +181,38 @@ export class FakeStation {
     await this.#pictureGate;
     const source = this.#pictures.get(id)?.rendering;
     if (source === undefined) return picture(response, undefined);
-    const width = Number(url.searchParams.get('width'));
+    const asked = url.searchParams.get('width');
+    const full = (await sharp(source).metadata()).width ?? 0;
+    // Without a width: the base, half the size of a raw.
+    const width = asked === null ? Math.ceil(full / 2) : Number(asked);
     const resized = await sharp(source)
       .resize({ width, withoutEnlargement: true })
       .jpeg({ quality: 95, chromaSubsampling: '4:4:4' })
       .keepIccProfile()
       .toBuffer();
     picture(response, resized);
+  }
+
+  /** The rendering is taken for the picture at full size; sent as PNG, so that every pixel can be told. */
+  async #region(response: ServerResponse, id: string, url: URL): Promise<void> {
+    const asked = (name: string): number => Number(url.searchParams.get(name));
+    const region: AskedRegion = { frame: id, left: asked('left'), top: asked('top'), hungUp: false };
+    this.regions.push(region);
+    response.on('close', () => {
+      region.hungUp = !response.writableFinished;
+    });
+    if (this.regionsToFail > 0) {
+      this.regionsToFail -= 1;
+      response.writeHead(503).end();
+      return;
+    }
+    await this.#regionGate;
+    const { left, top } = region;
+    const part = await sharp(this.#pictures.get(id)?.rendering)
+      .extract({ left, top, width: asked('width'), height: asked('height') })
+      .png({ compressionLevel: 1 })
+      .toBuffer();
+    response.writeHead(200, { 'content-type': 'image/png' }).end(part);
   }
 
   async #file(response: ServerResponse, path: string): Promise<void> {

@@ -36,7 +36,7 @@ test('a camera that tried and failed is told of before the first frame', async (
     type: 'line',
     station: sampleStation({ cameras: [{ ...camera, lastSeen: at, log: [{ at, finding }] }] }),
   });
-  await page.getByText('gave user "cam1" and a wrong user or password').waitFor();
+  await page.getByText('gave user "cam1" and was not let in').waitFor();
   await page.locator(sentence, { hasText: 'No frame has arrived yet.' }).waitFor();
 });
 
@@ -97,6 +97,6 @@ test('a full disk and a missing second place are said beside the sentence', asyn
   // 1 GB holds forty frames of 24.6 MB.
   expect(await page.locator('.house li').allTextContents()).toEqual([
     'The disk is nearly full: room for about 40 more frames. Make room now.',
-    'Every frame is in one place only: no second place is set.',
+    'Every frame is in one place only: no second place is set (--copy with a folder on another disk).',
   ]);
 });

@@ -1,0 +1,32 @@
+import type { ReactNode } from 'react';
+import { pageLabels, scalePhrase } from '../../words/index.ts';
+import { useScale, type Zoom } from './use-zoom.ts';
+
+/** How closely one looks, in words, and the buttons that change it. */
+export function ZoomControls({ zoom }: { readonly zoom: Zoom }): ReactNode {
+  const scale = useScale(zoom.motion);
+  if (scale === null) return null;
+  return (
+    <fieldset className="zoom">
+      <legend className="unseen">{pageLabels.scale}</legend>
+      <button type="button" aria-label={pageLabels.farther} onClick={() => zoom.take('farther')}>
+        −
+      </button>
+      <output className="zoom-scale" data-testid="scale">
+        {scalePhrase(scale)}
+      </output>
+      <button type="button" aria-label={pageLabels.closer} onClick={() => zoom.take('closer')}>
+        +
+      </button>
+      <button
+        type="button"
+        className="zoom-pixels"
+        aria-label={pageLabels.pixelForPixel}
+        aria-pressed={scale === 1}
+        onClick={() => zoom.take('pixels')}
+      >
+        1:1
+      </button>
+    </fieldset>
+  );
+}
