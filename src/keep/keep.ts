@@ -45,7 +45,7 @@ export interface Keep {
   /** Hears every record from now on, in order, after it is durable. */
   onRecord(listener: (record: JournalRecord) => void): () => void;
   /**
-   * Journals what a person decided or a second place achieved; settles when it is durable. Rejects `bad-record`,
+   * Journals what a person decided or a second place achieved; settles when it is durable and told. Rejects `bad-record`,
    * `disk-full`, `disk-failed`.
    */
   append(record: Choice | PlaceMade | Copied): Promise<JournalRecord>;
@@ -150,7 +150,12 @@ async function openLocked(
     },
     on: (listener) => events.add(listener),
     onRecord: (listener) => records.add(listener),
-    append: async (record) => onlyRecord(await journal.append(record)),
+    append: async (record) => {
+      const written = onlyRecord(await journal.append(record));
+      // Whoever follows the records knows of it before whoever asked for it goes on.
+      records.flush();
+      return written;
+    },
     records: (afterSeq = 0) => recordsBetween(disk, folders.journal, afterSeq, lastSeq),
     brokenOff: () => brokenOffFiles(context),
     letGo: (arrival) => letGo(context, arrival),

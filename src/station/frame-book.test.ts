@@ -13,8 +13,11 @@ class MemoryJournal implements JournalSource {
     return () => {};
   }
 
+  /** Ends where the journal ended when it was asked, and takes its time, as reading a disk does. */
   async *records(afterSeq = 0): AsyncIterable<JournalRecord> {
-    yield* this.#records.filter(({ seq }) => seq > afterSeq);
+    const asOfNow = this.#records.filter(({ seq }) => seq > afterSeq);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    yield* asOfNow;
   }
 
   announce(frame: string): void {
@@ -75,4 +78,18 @@ test('while the register cannot be written what it knows is shown, and later not
     .toEqual(['first', 'second', 'third']);
   book.close();
   await real.close();
+});
+
+test('what is told while the register catches up is not passed over', async () => {
+  const journal = new MemoryJournal();
+  const register = await openRegister(':memory:');
+  const opening = FrameBook.open(register, journal, nobodySaid);
+  // Later than the only pass over the journal began, and earlier than it ends.
+  await new Promise((resolve) => setTimeout(resolve, 5));
+  journal.announce('meanwhile');
+  const book = await opening;
+  journal.announce('after');
+  const ids = (await book.page({ limit: 10 })).frames.map(({ id }) => id);
+  expect(ids).toEqual(['meanwhile', 'after']);
+  await register.close();
 });

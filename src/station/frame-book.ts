@@ -22,6 +22,8 @@ export class FrameBook {
   readonly #keep: JournalSource;
   /** Settles when every record so far is in the register, or was put off; never rejects. */
   #applied: Promise<void> = Promise.resolve();
+  /** The newest record that was told. */
+  #heardSeq = 0;
   /** Records go to the register by catching up, not one by one. */
   #behind = true;
   #retry: NodeJS.Timeout | null = null;
@@ -89,6 +91,7 @@ export class FrameBook {
   }
 
   #follow(record: JournalRecord): void {
+    this.#heardSeq = record.seq;
     if (this.#behind) return;
     this.#applied = this.#register.apply(record).catch(() => this.#tryLater());
   }
@@ -102,17 +105,17 @@ export class FrameBook {
     }, retryMs);
   }
 
-  /** Reads on in the journal until a pass brings nothing new; from then on records are followed one by one. */
+  /**
+   * Reads on in the journal until everything told is in the register; from then on records are followed one by one. A pass
+   * ends where the journal ended when it began, and more may have been told meanwhile.
+   */
   async #catchUp(): Promise<void> {
     this.#register.takeUpAgain();
-    let news = true;
-    while (news) {
-      news = false;
-      for await (const record of this.#keep.records(await this.#register.appliedSeq())) {
-        news = true;
-        await this.#register.apply(record);
-      }
-    }
+    let applied = await this.#register.appliedSeq();
+    do {
+      for await (const record of this.#keep.records(applied)) await this.#register.apply(record);
+      applied = await this.#register.appliedSeq();
+    } while (applied < this.#heardSeq);
     this.#behind = false;
   }
 }

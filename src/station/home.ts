@@ -1,4 +1,4 @@
-import { mkdir, readFile } from 'node:fs/promises';
+import { access, constants, mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { SetsideError } from '../base/index.ts';
 import { parsePort, type StationWishes } from './core/options.ts';
@@ -25,6 +25,7 @@ export async function openHome(path: string): Promise<Home> {
   try {
     await mkdir(home.renderings, { recursive: true });
     await mkdir(home.keys, { recursive: true, mode: 0o700 });
+    await access(path, constants.W_OK);
   } catch (cause) {
     throw new SetsideError('home-unusable', `the home ${path} cannot be made or written`, {
       cause,

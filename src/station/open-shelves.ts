@@ -56,7 +56,7 @@ export async function openShelves(
     hashWorkers,
   });
   closers.add(() => keep.close());
-  const places = await openSecondPlaces({
+  const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,
     keep,

@@ -4,6 +4,8 @@ import { type SentenceTable, textArg } from './phrases.ts';
 export const copySentences: SentenceTable = {
   'copy.away': (args) =>
     `The second place ${textArg(args, 'folder')} is not there. Connect it: what is missing is copied by itself.`,
+  'copy.silent': (args) =>
+    `The second place ${textArg(args, 'folder')} does not answer. Look at its cable or its network; everything is still safe here.`,
   'copy.foreign': (args) =>
     `${textArg(args, 'folder')} is the second place of another station. Nothing is copied there: choose another folder.`,
   'copy.full': (args) =>

@@ -40,7 +40,11 @@ export function removeHome(home: string): Promise<void> {
   return rm(home, { recursive: true, force: true });
 }
 
-export async function startStation(home: string, args: readonly string[] = []): Promise<RunningStation> {
+export async function startStation(
+  home: string,
+  args: readonly string[] = [],
+  environment: Readonly<Record<string, string>> = {},
+): Promise<RunningStation> {
   const process_ = spawn(
     process.execPath,
     [
@@ -59,7 +63,7 @@ export async function startStation(home: string, args: readonly string[] = []): 
       '--json',
       ...args,
     ],
-    { stdio: ['ignore', 'pipe', 'pipe'] },
+    { stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, ...environment } },
   );
   let errors = '';
   process_.stderr.on('data', (chunk: Buffer) => {

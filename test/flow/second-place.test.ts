@@ -92,3 +92,22 @@ test.skipIf(!hasProgram('curl'))(
     expect(await readFile(join(place, 'jobs/unsorted/originals/cam1/B.TXT'), 'utf8')).toBe('second');
   },
 );
+
+test.skipIf(!hasProgram('curl') || !hasProgram('mkfifo'))(
+  'a place whose disk does not answer holds up neither the camera nor the end of the station',
+  async () => {
+    station = await startStation(home, ['--copy', place]);
+    await upload('A.TXT', 'first');
+    await copied('A.TXT');
+    // A call that never comes back, as from a network disk that is gone: nobody ever writes into this pipe.
+    const marker = join(place, 'setside-copy.json');
+    await rm(marker);
+    expect((await runProgram('mkfifo', [marker])).code).toBe(0);
+    await upload('B.TXT', 'second');
+    await upload('C.TXT', 'third');
+    const frames = await station.frames();
+    expect(frames.map(({ files }) => files[0]?.copies)).toEqual([hasSecondDevice ? 1 : 0, 0, 0]);
+    await station.stop();
+    expect(station.process.exitCode).toBe(0);
+  },
+);

@@ -26,7 +26,7 @@ const chunkBytes = 4 * MiB;
 /**
  * Copies one original to a second place: written under another name, synced, read back, compared, and only then given
  * its own name. Nothing that lies there is written over. Calls of the system are plain ones that wait: this runs in a
- * thread of its own, so that a disk that does not answer holds up nothing but its own copies.
+ * process of its own, so that a disk that does not answer holds up nothing but its own copies.
  */
 export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readBack): CopyOutcome {
   const check = checkPlace(address);

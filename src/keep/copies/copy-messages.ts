@@ -1,10 +1,10 @@
 import type { CopyOutcome, FileToCopy, JournalOutcome, PlaceCheck } from './copy-shapes.ts';
 
-/** What a copy thread is asked, one thing at a time. */
+/** What a copy process is asked, one thing at a time. */
 export type CopyRequest =
-  | { readonly kind: 'check'; readonly found: boolean }
-  | { readonly kind: 'copy'; readonly file: FileToCopy }
-  | { readonly kind: 'journal' };
+  | { readonly kind: 'check'; readonly place: string; readonly found: boolean }
+  | { readonly kind: 'copy'; readonly place: string; readonly file: FileToCopy }
+  | { readonly kind: 'journal'; readonly place: string };
 
 export type CopyAnswer =
   | { readonly kind: 'check'; readonly outcome: PlaceCheck }

@@ -1,11 +1,14 @@
 import type { ReadBackMethod } from '../core/records.ts';
 
-/** A second place as the copier knows it. */
-export interface PlaceAddress {
-  /** The home that is copied, absolute. */
+/** What is copied to where: both absolute. */
+export interface CopyWay {
   readonly home: string;
-  /** The second place, absolute. */
+  /** Of the second place. */
   readonly folder: string;
+}
+
+/** A second place as it is known. */
+export interface PlaceAddress extends CopyWay {
   /** Id in the place's marker. */
   readonly place: string;
 }
@@ -32,7 +35,7 @@ export type CopyOutcome =
 export interface PlaceTrouble {
   readonly kind: 'place';
   readonly trouble: 'away' | 'foreign' | 'full' | 'failed';
-  /** The system's words, for `failed`. */
+  /** The system's words, for `failed`; the id in the marker, for `foreign`. */
   readonly why: string;
 }
 
@@ -41,14 +44,14 @@ export type PlaceCheck = { readonly kind: 'ready'; readonly otherDevice: boolean
 export type JournalOutcome = { readonly kind: 'copied' | 'differs' } | PlaceTrouble;
 
 /**
- * What copies to one place. Asked for one thing at a time; nothing rejects for what a disk does. `copyThread` does it
- * in a thread of its own, `inlineCopier` in line, for tests and where a thread cannot be loaded.
+ * What copies to one folder. Asked for one thing at a time; nothing rejects for what a disk does. `CopyProcess` does it
+ * in a process of its own, `inlineCopier` in line, for tests and where a process cannot load the sources.
  */
 export interface Copier {
-  /** Looks for the place. With `found`, a place that was never used is made and marked. */
-  check(found: boolean): Promise<PlaceCheck>;
-  copy(file: FileToCopy): Promise<CopyOutcome>;
+  /** Looks for the place. With `found`, one that is not marked yet is made and marked. */
+  check(place: string, found: boolean): Promise<PlaceCheck>;
+  copy(place: string, file: FileToCopy): Promise<CopyOutcome>;
   /** Brings the place's journal up to the home's. */
-  copyJournal(): Promise<JournalOutcome>;
+  copyJournal(place: string): Promise<JournalOutcome>;
   close(): Promise<void>;
 }

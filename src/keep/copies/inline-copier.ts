@@ -1,14 +1,14 @@
 import { copyFile } from './copy-file.ts';
 import { copyJournal } from './copy-journal.ts';
-import type { Copier, PlaceAddress } from './copy-shapes.ts';
+import type { Copier, CopyWay } from './copy-shapes.ts';
 import { checkPlace, foundPlace } from './place-marker.ts';
 
-/** Copies in line: for tests, and inside the thread. */
-export function inlineCopier(address: PlaceAddress): Copier {
+/** Copies in line: for tests, and where a process cannot be had. */
+export function inlineCopier(way: CopyWay): Copier {
   return {
-    check: async (found) => (found ? foundPlace(address) : checkPlace(address)),
-    copy: async (file) => copyFile(address, file),
-    copyJournal: async () => copyJournal(address),
+    check: async (place, found) => (found ? foundPlace : checkPlace)({ ...way, place }),
+    copy: async (place, file) => copyFile({ ...way, place }, file),
+    copyJournal: async (place) => copyJournal({ ...way, place }),
     close: async () => {},
   };
 }

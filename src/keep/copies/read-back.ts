@@ -51,7 +51,7 @@ function hashFrom(path: string, fromBytes: number, flag: number, method: ReadBac
 
 let chunkMemory: Uint8Array | null = null;
 
-/** One for the thread: it copies one file at a time. */
+/** One for the process: it copies one file at a time. */
 function alignedChunk(): Uint8Array {
   const wasmPageBytes = 64 * KiB;
   chunkMemory ??= new Uint8Array(new WebAssembly.Memory({ initial: chunkBytes / wasmPageBytes }).buffer);

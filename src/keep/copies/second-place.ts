@@ -1,19 +1,20 @@
-import { SetsideError } from '../../base/index.ts';
+import { errorMessage, SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { Keep } from '../keep.ts';
 import type { Copier, CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
 
-/** A place that is away, full or broken is looked for again after this. */
-export const placeRetryMs = 5000;
 /** A file that could not be copied is tried again after this; the others go first. */
 const retryFileMs = 10 * 60_000;
 /** Marks and remarks come in flurries: the journal is copied when it has been quiet for so long. */
 const journalQuietMs = 1000;
 
+/** A call that has not come back for so long, and longer for what takes its time at so many bytes a second, hangs. */
+const silentAfterMs = 60_000;
+const slowestBytesPerSecond = 2e6;
+
 /** What can be said of a second place now. */
 export interface PlaceStatus {
-  readonly place: string;
   readonly folder: string;
   /** What is wrong, or null while all is well: `copy.*`. */
   readonly finding: Finding | null;
@@ -23,15 +24,16 @@ export interface PlaceStatus {
   readonly otherDevice: boolean | null;
 }
 
-export type PlaceKeep = Pick<Keep, 'append' | 'keptWithoutCopy' | 'keptFile' | 'on' | 'onRecord'>;
+type PlaceKeep = Pick<
+  Keep,
+  'append' | 'places' | 'hasCopies' | 'keptWithoutCopy' | 'keptFile' | 'on' | 'onRecord'
+>;
 
 export interface SecondPlaceOptions {
-  readonly place: string;
   readonly folder: string;
-  /** Whether it was never used before, so that its folder may be made and marked. */
-  readonly isNew: boolean;
   readonly copier: Copier;
   readonly keep: PlaceKeep;
+  readonly newId: () => string;
   /** How soon a place that is away is looked for again. */
   readonly retryMs: number;
   /** Hears what is wrong with the place or with a file, once each time it is found: `copy.*`. */
@@ -40,15 +42,17 @@ export interface SecondPlaceOptions {
 
 /**
  * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
- * journal after them. What failed is tried again; a place that was away is caught up with when it is back.
+ * journal after them. What failed is tried again; a place that was away is caught up with when it is back. A place is
+ * known by its marker, so that it is the same under another folder; one that was never used is journalled, then marked.
  */
 export class SecondPlace {
   readonly #options: SecondPlaceOptions;
   /** Arrivals to be copied, the newest last. */
-  #waiting: string[];
+  #waiting: string[] = [];
+  /** Id of the place, once it is known. */
+  #place: string;
   /** Arrivals that could not be copied and are tried again later. */
   readonly #putOff = new Set<string>();
-  #found: boolean;
   #otherDevice: boolean | null = null;
   #finding: Finding | null = null;
   #journalIsBehind = true;
@@ -60,8 +64,8 @@ export class SecondPlace {
 
   constructor(options: SecondPlaceOptions) {
     this.#options = options;
-    this.#found = options.isNew;
-    this.#waiting = options.keep.keptWithoutCopy(options.place).map(({ arrival }) => arrival);
+    this.#place = placeAt(options.keep, options.folder) ?? options.newId();
+    this.#listWaiting();
     this.#stopHearing = [
       options.keep.on((event) => {
         if (event.type === 'kept' || event.type === 'damaged') this.#add(event.arrival);
@@ -75,10 +79,8 @@ export class SecondPlace {
   }
 
   status(): PlaceStatus {
-    const { place, folder } = this.#options;
     return {
-      place,
-      folder,
+      folder: this.#options.folder,
       finding: this.#finding,
       waiting: this.#waiting.length + this.#putOff.size,
       otherDevice: this.#otherDevice,
@@ -106,23 +108,66 @@ export class SecondPlace {
 
   async #isReady(): Promise<boolean> {
     if (this.#finding === null && this.#otherDevice !== null) return true;
-    const check = await this.#options.copier.check(this.#found);
-    if (check.kind === 'place') return this.#stop(check);
-    this.#found = false;
-    this.#otherDevice = check.otherDevice;
+    const { copier } = this.#options;
+    const check = await this.#heard(0, copier.check(this.#place, false));
+    if (check.kind === 'ready') return this.#go(check.otherDevice);
+    if (check.trouble === 'foreign' && this.#options.keep.places().has(check.why)) {
+      return this.#becomes(check.why, false);
+    }
+    const isUsed = this.#options.keep.hasCopies(this.#place);
+    return check.trouble === 'away' && !isUsed ? this.#becomes(this.#place, true) : this.#stop(check);
+  }
+
+  #go(otherDevice: boolean): true {
+    this.#otherDevice = otherDevice;
     this.#say(null);
     return true;
   }
 
+  /** The place that is there, or one that is made now. The journal knows it before its marker is written. */
+  async #becomes(place: string, isNew: boolean): Promise<boolean> {
+    const { keep, copier, folder } = this.#options;
+    try {
+      if (keep.places().get(place) !== folder) await keep.append({ type: 'place-made', place, folder });
+    } catch (thrown) {
+      return this.#stop({ kind: 'place', trouble: 'failed', why: errorMessage(thrown) });
+    }
+    this.#place = place;
+    this.#listWaiting();
+    const check = await this.#heard(0, copier.check(place, isNew));
+    return check.kind === 'ready' ? this.#go(check.otherDevice) : this.#stop(check);
+  }
+
+  #listWaiting(): void {
+    this.#waiting = this.#options.keep.keptWithoutCopy(this.#place).map(({ arrival }) => arrival);
+  }
+
+  /** Waits for an answer, and says so where it takes longer than `bytes` can explain. */
+  async #heard<Answer>(bytes: number, answer: Promise<Answer>): Promise<Answer> {
+    const patienceMs = silentAfterMs + (bytes / slowestBytesPerSecond) * 1000;
+    const timer = setTimeout(
+      () => this.#say({ code: 'copy.silent', args: { folder: this.#options.folder } }),
+      patienceMs,
+    );
+    timer.unref();
+    try {
+      return await answer;
+    } finally {
+      clearTimeout(timer);
+      if (this.#finding?.code === 'copy.silent') this.#say(null);
+    }
+  }
+
   async #copyNewest(): Promise<void> {
-    const { keep, copier, place } = this.#options;
+    const { keep, copier } = this.#options;
+    const place = this.#place;
     const arrival = this.#waiting.at(-1);
     const file = arrival === undefined ? null : keep.keptFile(arrival);
     if (file === null) {
       this.#waiting.pop();
       return;
     }
-    const outcome = await copier.copy(file);
+    const outcome = await this.#heard(file.sizeBytes, copier.copy(place, file));
     if (this.#closed && outcome.kind === 'place') return;
     if (outcome.kind === 'place') {
       this.#stop(outcome);
@@ -144,7 +189,7 @@ export class SecondPlace {
 
   async #copyJournal(): Promise<void> {
     this.#journalIsBehind = false;
-    const outcome = await this.#options.copier.copyJournal();
+    const outcome = await this.#heard(0, this.#options.copier.copyJournal(this.#place));
     if (outcome.kind === 'copied') return;
     this.#journalIsBehind = true;
     if (outcome.kind === 'place') this.#stop(outcome);
@@ -201,6 +246,12 @@ export class SecondPlace {
       else if (atMostMs !== null) this.#soon(atMostMs, resolve);
     });
   }
+}
+
+/** The place that was last known under a folder. */
+function placeAt(keep: PlaceKeep, folder: string): string | null {
+  for (const [place, known] of keep.places()) if (known === folder) return place;
+  return null;
 }
 
 function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {

@@ -29,7 +29,7 @@ function openHome(): Promise<Keep> {
 async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
   const say = (finding: Finding): void => void said.push(finding);
   const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, retryMs: 20 };
-  const places = await openSecondPlaces(options);
+  const places = openSecondPlaces(options);
   opened.push(places);
   return places;
 }
@@ -113,8 +113,9 @@ test('K11.5 a place is known again under another folder by its marker', async ()
   await opened.pop()?.close();
   await rename(join(root, 'one'), join(root, 'moved'));
   const places = await openPlaces(join(root, 'moved'));
-  expect(places.statuses()[0]?.waiting).toBe(0);
+  await settled(places);
   expect(await copiedRecords()).toBe(1);
+  expect([...keep.places().values()]).toEqual([join(root, 'moved')]);
 });
 
 test('K11.3 an original that was altered is said, and the others are copied all the same', async () => {
