@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
-import { defaultFtpLimits } from '../../src/receive/index.ts';
+import { defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
 
 /**
  * docs/limits.md is written from the code: `npx vitest run test/architecture/limits-page.test.ts -u`. Names, defaults
@@ -27,6 +27,12 @@ const sections: readonly Section[] = [
     defaults: { ...defaultFtpLimits },
   },
   {
+    title: 'The SFTP door',
+    path: 'src/receive/sftp/core/limits.ts',
+    about: 'Options of `startSftpDoor`; what the FTP door has too means the same.',
+    defaults: { ...defaultSftpLimits },
+  },
+  {
     title: "A camera's folder",
     path: 'src/keep/limits.ts',
     about: 'Options of `openKeep`; tried in `src/keep/journalled-folder.test.ts` (K7.3).',
@@ -48,7 +54,7 @@ test('docs/limits.md names every limit a stranger meets, with its default and it
 
 test('every limit has a reason', () => {
   for (const { path, defaults } of sections) {
-    const reasons = reasonsOf(source(path));
+    const reasons = reasonsFor(path);
     for (const name of Object.keys(defaults)) {
       expect(reasons.get(name)?.length ?? 0, name).toBeGreaterThan(20);
     }
@@ -56,11 +62,16 @@ test('every limit has a reason', () => {
 });
 
 function sectionPage({ title, path, about, defaults }: Section): string {
-  const reasons = reasonsOf(source(path));
+  const reasons = reasonsFor(path);
   const rows = Object.entries(defaults).map(
     ([name, value]) => `| \`${name}\` | ${readable(name, value)} | ${reasons.get(name) ?? ''} |`,
   );
   return `## ${title}\n\n${about}\n\n| limit | default | what and why |\n| --- | --- | --- |\n${rows.join('\n')}\n`;
+}
+
+/** A door that has a limit of the FTP door by its name has it for the same reason. */
+function reasonsFor(path: string): Map<string, string> {
+  return new Map([...reasonsOf(source('src/receive/ftp/core/limits.ts')), ...reasonsOf(source(path))]);
 }
 
 /** The comment in front of each field, as one line. */

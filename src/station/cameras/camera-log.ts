@@ -11,6 +11,8 @@ export interface LogEntry {
 
 /** Newest entries that are remembered for each camera, and for everybody who never logged in. */
 const entriesMax = 60;
+/** Of these, from clients that never got in: a flood of strangers must not push what a camera did off its page. */
+const strangersShownMax = 20;
 
 /** The newest of what happened on the line, per camera: the page shows it in plain words. The diary has the rest. */
 export class CameraLog {
@@ -37,7 +39,6 @@ export class CameraLog {
     if (report.change === 'disconnected') this.#count(camera, -1);
   }
 
-  /** A camera's own entries and those of clients that never got in, in order: a wrong password is nobody's yet. */
   /** Takes up where the station before this one stopped: its newest lines, newest first. */
   recall(lines: readonly DiaryLine[]): void {
     for (const { at, camera, finding } of [...lines].reverse()) {
@@ -46,9 +47,10 @@ export class CameraLog {
     }
   }
 
+  /** A camera's own entries and the newest of clients that never got in, in order: a wrong password is nobody's yet. */
   entries(camera: string): readonly LogEntry[] {
     const own = this.#entries.get(camera) ?? [];
-    const strangers = this.#entries.get('') ?? [];
+    const strangers = (this.#entries.get('') ?? []).slice(-strangersShownMax);
     return [...own, ...strangers].sort((a, b) => a.atMs - b.atMs).slice(-entriesMax);
   }
 

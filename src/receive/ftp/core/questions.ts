@@ -1,3 +1,4 @@
+import type { EpochMs } from '../../../base/index.ts';
 import type {
   ArrivalEnd,
   ArrivalOutcome,
@@ -20,8 +21,8 @@ export interface Questions {
   /** From the next data connection on: whether it is to be protected. */
   protect: [{ readonly isPrivate: boolean }, null];
   'log-in': [{ readonly user: string; readonly password: string }, LogInAnswer];
-  /** Lets time pass; the answer says nothing. */
-  pause: [{ readonly ms: number }, null];
+  /** Lets time pass until `ms` after `sinceMs`; the answer says nothing. */
+  pause: [{ readonly ms: number; readonly sinceMs: EpochMs }, null];
   /** Counts one change of the camera's folder, and waits where there were too many. */
   spend: [Record<never, never>, null];
 

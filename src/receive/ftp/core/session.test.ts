@@ -98,6 +98,21 @@ test('4.1 the delay before a wrong log-in is answered doubles with the failures 
   expect(delays).toEqual([500, 1000, 2000, 8000, 8000]);
 });
 
+test('4.1 the delay is counted from the line, however long the log-in was looked at', () => {
+  const pauses: unknown[] = [];
+  const talk = new Talk({
+    pause: ({ request }) => {
+      pauses.push(request);
+      return null;
+    },
+  });
+  const saidMs = talk.nowMs;
+  talk.say('USER a', 'PASS b');
+  talk.later(250);
+  talk.answer({ camera: null, failures: 1 });
+  expect(pauses).toEqual([{ ms: 500, sinceMs: saidMs }]);
+});
+
 test('4.2 the fourth wrong log-in ends the session, or the first beyond the limit of the address', () => {
   const wrong = (failures: number) =>
     new Talk({ ...easyScript, 'log-in': () => ({ camera: null, failures }) });

@@ -97,7 +97,7 @@ export class Answers {
       case 'log-in':
         return this.#logIn(question.request);
       case 'pause':
-        return this.#pause(question.request.ms);
+        return this.#pause(question.request.sinceMs + question.request.ms - nowMs());
       case 'spend':
         return this.#pause(this.#door.budget.spend(this.#camera().name, nowMs()));
       case 'listen':

@@ -18,7 +18,8 @@ export const pass: Command = {
       code: 'line.wrong-login',
       args: { address: state.peerAddress, user: short(user) },
     });
-    yield* ask('pause', { ms: delayMs(turn, failures) });
+    // Counted from the line: how long the log-in was looked at must not show in the delay.
+    yield* ask('pause', { ms: delayMs(turn, failures), sinceMs: turn.nowMs });
     return refuse(turn, failures);
   },
 };

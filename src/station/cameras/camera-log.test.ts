@@ -1,0 +1,16 @@
+import { expect, test } from 'vitest';
+import { CameraLog } from './camera-log.ts';
+
+test('a flood of strangers leaves a camera two thirds of its page, and the newest of them are shown', () => {
+  let nowMs = 0;
+  const log = new CameraLog(() => ++nowMs, { note: () => {} });
+  const report = (camera: string | null, code: string): void =>
+    log.take({ camera, address: '192.0.2.9', connection: 1, change: 'note', finding: { code, args: {} } });
+  for (let number = 0; number < 50; number += 1) report('cam1', `own ${number}`);
+  for (let number = 0; number < 1000; number += 1) report(null, `stranger ${number}`);
+  const codes = log.entries('cam1').map(({ finding }) => finding.code);
+  expect(codes.slice(0, 2)).toEqual(['own 10', 'own 11']);
+  expect(codes).toHaveLength(60);
+  expect(codes.filter((code) => code.startsWith('stranger'))).toHaveLength(20);
+  expect(codes.at(-1)).toBe('stranger 999');
+});
