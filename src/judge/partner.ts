@@ -37,6 +37,7 @@ function isJpegName(name: string): boolean {
   return /\.jpe?g$/i.test(name);
 }
 
-function isSidecar(name: string): boolean {
+/** Notes beside a picture: metadata, a small picture, a spoken remark. */
+export function isSidecar(name: string): boolean {
   return /\.(xmp|thm|wav|txt)$/i.test(name);
 }

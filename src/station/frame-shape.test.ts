@@ -71,6 +71,16 @@ test('a frame is judged by its worst file, and one without a file to show is not
   expect(frameOfRow({ ...row, files: [{ ...file, state: 'again' }] }, quiet)).toBeNull();
 });
 
+test('of two whole files the larger speaks for the frame, and a sidecar only where it is alone', () => {
+  const raw: FileRow = { ...file, state: 'whole', sizeBytes: 26e6 };
+  const jpeg: FileRow = { ...raw, arrival: 'a2', name: 'A0001.JPG', sizeBytes: 2e6 };
+  const sidecar: FileRow = { ...raw, arrival: 'a3', name: 'A0001.XMP', state: 'unproved', sizeBytes: 737 };
+  const told = (files: FileRow[]): unknown =>
+    frameOfRow({ ...row, files }, { ...about, live: () => null })?.readings;
+  expect(told([jpeg, raw, sidecar])).toEqual({ sizeMB: 26 });
+  expect(told([sidecar])).toEqual({ sizeMB: 0.000737 });
+});
+
 test('a picture that an earlier version wrote and this one does not understand is no picture', () => {
   expect(frameOfRow({ ...row, picture: { state: 'hologram' } }, about)?.picture).toEqual({ state: 'none' });
 });

@@ -7,7 +7,7 @@ import {
   framePicture,
 } from '../contract/index.ts';
 import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
-import { type ArrivedFacts, judgeArrived, missingPartner, notMeasured } from '../judge/index.ts';
+import { type ArrivedFacts, isSidecar, judgeArrived, missingPartner, notMeasured } from '../judge/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
@@ -87,7 +87,7 @@ function frameFile(file: FileRow, live: LiveArrival | null): FrameFile[] {
   ];
 }
 
-/** How much a file's state asks for attention: the frame is judged by its worst file. */
+/** How much a file's state asks for attention. */
 const attention: Readonly<Record<ArrivalState, number>> = {
   damaged: 5,
   'broken-off': 4,
@@ -96,11 +96,20 @@ const attention: Readonly<Record<ArrivalState, number>> = {
   whole: 1,
 };
 
+/**
+ * The file a frame is judged by: the worst, and of equals the largest. A sidecar counts only where there is no picture:
+ * its kind proves nothing, and it must not cast doubt on a raw that is whole.
+ */
 function mainFile(files: readonly FrameFile[]): FrameFile | null {
-  return files.reduce<FrameFile | null>(
-    (worst, file) => (worst === null || attention[file.state] > attention[worst.state] ? file : worst),
+  const pictures = files.filter(({ name }) => !isSidecar(name));
+  return (pictures.length > 0 ? pictures : files).reduce<FrameFile | null>(
+    (worst, file) => (worst === null || asksMore(file, worst) ? file : worst),
     null,
   );
+}
+
+function asksMore(file: FrameFile, than: FrameFile): boolean {
+  return (attention[file.state] - attention[than.state] || file.size - than.size) > 0;
 }
 
 function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings): ArrivedFacts {

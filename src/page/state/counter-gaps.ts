@@ -18,17 +18,27 @@ const counterMax = 9999;
 /** A larger jump is another card or a counter set back, not so many frames lost. */
 const gapMax = 200;
 
-/** Gaps of every camera in the order of the day. `frames` in order of the day. */
+/** Gaps of every camera, told apart by log-in and by name, in the order of the day. `frames` in order of the day. */
 export function counterGaps(frames: readonly Frame[]): CounterGap[] {
   const last = new Map<string, Frame>();
   const gaps: CounterGap[] = [];
   for (const frame of frames) {
     if (frame.counter === null) continue;
-    const gap = gapBetween(last.get(frame.camera), frame, frame.counter);
+    const counting = `${frame.camera} ${namePrefix(frame.name)}`;
+    const gap = gapBetween(last.get(counting), frame, frame.counter);
     if (gap !== null) gaps.push(gap);
-    last.set(frame.camera, frame);
+    last.set(counting, frame);
   }
   return gaps;
+}
+
+/**
+ * What tells two cameras with one log-in apart: the free characters in front of the number. Only the last two that are
+ * no underscore, since a camera puts one at the front or in the place of the first for another colour space (DCF's
+ * optional files) and counts on.
+ */
+function namePrefix(name: string): string {
+  return name.slice(0, 4).replaceAll('_', '').slice(-2).toUpperCase();
 }
 
 function gapBetween(before: Frame | undefined, after: Frame, counter: number): CounterGap | null {

@@ -50,6 +50,20 @@ test('each camera counts for itself, and another card is no gap', () => {
   expect(counterGaps([counted(41, 0), counted(12, 10)])).toEqual([]);
 });
 
+test('two cameras with one log-in count each for itself, by the characters in front of the number', () => {
+  const named = (name: string, second: number): Frame => {
+    return sampleFrame(name, second, { name, counter: Number(name.slice(4, 8)) });
+  };
+  expect(counterGaps([named('QMST0006.DNG', 0), named('QM020008.DNG', 1), named('QMST0007.DNG', 2)])).toEqual(
+    [],
+  );
+  // DCF 2.0: a file in the optional colour space begins with an underscore; the counter is the same one.
+  expect(counterGaps([named('IMG_0006.DNG', 0), named('_MG_0007.DNG', 1), named('IMG_0008.DNG', 2)])).toEqual(
+    [],
+  );
+  expect(counterGaps([named('IMG_0006.DNG', 0), named('_MG_0008.DNG', 1)])).toMatchObject([{ count: 1 }]);
+});
+
 test('bytes, share, speed and seconds to go are over all files of a frame', () => {
   const frame = sampleFrame('a', 0, {
     files: [
