@@ -1,0 +1,149 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { createInterface } from 'node:readline';
+import { hasProgram, type Ran, runProgram } from './flow/clients.ts';
+
+/**
+ * Hosts of the test's own on this machine: network namespaces joined by a cable (veth). Takes root's rights; a test
+ * that has none is skipped by name (decisions: no network emulation module; loss by nft, rate by tbf, delay and cuts by
+ * a relay of ours).
+ */
+export interface Host {
+  readonly name: string;
+  readonly address: string;
+  /** Runs a program on that host to its end. */
+  run(command: string, args: readonly string[], options?: Parameters<typeof runProgram>[2]): Promise<Ran>;
+  /** Starts a program on that host; ended with the host at the latest. */
+  start(command: string, args: readonly string[]): ChildProcess;
+}
+
+export async function canMakeHosts(): Promise<boolean> {
+  if (process.platform !== 'linux' || process.getuid?.() !== 0) return false;
+  if (!hasProgram('ip') || !hasProgram('nft') || !hasProgram('tc')) return false;
+  const probe = `setside-probe-${process.pid}`;
+  if ((await runProgram('ip', ['netns', 'add', probe])).code !== 0) return false;
+  await runProgram('ip', ['netns', 'del', probe]);
+  return true;
+}
+
+/** Hosts on one cable each to a switch in a namespace of its own; `close` takes everything away again. */
+export class Network {
+  readonly #id: string;
+  readonly #switch: string;
+  readonly #names: string[] = [];
+  readonly #children: ChildProcess[] = [];
+  #count = 0;
+
+  private constructor(id: string) {
+    this.#id = id;
+    this.#switch = `${id}-sw`;
+  }
+
+  static async make(): Promise<Network> {
+    const network = new Network(`ss${process.pid % 100_000}`);
+    await network.#must('ip', ['netns', 'add', network.#switch]);
+    network.#names.push(network.#switch);
+    await network.#inSwitch(['ip', 'link', 'add', 'br0', 'type', 'bridge']);
+    await network.#inSwitch(['ip', 'link', 'set', 'br0', 'up']);
+    return network;
+  }
+
+  /** Addresses of RFC 1918, 24 bits of network. */
+  async addHost(name: string, address: string): Promise<Host> {
+    const host = `${this.#id}-${name}`;
+    const [here, there] = [`${this.#id}h${this.#count}`, `${this.#id}s${this.#count}`];
+    this.#count += 1;
+    await this.#must('ip', ['netns', 'add', host]);
+    this.#names.push(host);
+    await this.#must('ip', ['link', 'add', here, 'type', 'veth', 'peer', 'name', there]);
+    await this.#must('ip', ['link', 'set', there, 'netns', this.#switch]);
+    await this.#must('ip', ['link', 'set', here, 'netns', host]);
+    await this.#inSwitch(['ip', 'link', 'set', there, 'master', 'br0', 'up']);
+    await this.#must('ip', ['-n', host, 'link', 'set', here, 'name', 'eth0']);
+    await this.#must('ip', ['-n', host, 'address', 'add', `${address}/24`, 'dev', 'eth0']);
+    for (const link of ['eth0', 'lo']) await this.#must('ip', ['-n', host, 'link', 'set', link, 'up']);
+    const inside = ['netns', 'exec', host];
+    return {
+      name: host,
+      address,
+      run: (command, args, options) => runProgram('ip', [...inside, command, ...args], options),
+      start: (command, args) => {
+        const child = spawn('ip', [...inside, command, ...args], { stdio: ['pipe', 'pipe', 'pipe'] });
+        this.#children.push(child);
+        return child;
+      },
+    };
+  }
+
+  async close(): Promise<void> {
+    for (const child of this.#children) {
+      if (child.exitCode !== null || child.signalCode !== null) continue;
+      const ended = once(child, 'exit');
+      child.kill('SIGKILL');
+      await ended;
+    }
+    for (const name of this.#names.reverse()) await runProgram('ip', ['netns', 'del', name]);
+  }
+
+  async #inSwitch(words: readonly string[]): Promise<void> {
+    await this.#must('ip', ['netns', 'exec', this.#switch, ...words]);
+  }
+
+  async #must(command: string, args: readonly string[]): Promise<void> {
+    const run = await runProgram(command, args);
+    if (run.code !== 0) throw new Error(`${command} ${args.join(' ')}: ${run.stderr}`);
+  }
+}
+
+/** Loses so many of a hundred packets that the host sends. */
+export async function losePackets(host: Host, percent: number): Promise<void> {
+  const rules = `table ip weak {
+  chain out {
+    type filter hook output priority 0;
+    numgen random mod 100 < ${percent} counter drop
+  }
+}
+`;
+  const run = await host.run('nft', ['-f', '-'], { input: rules });
+  if (run.code !== 0) throw new Error(run.stderr);
+}
+
+/** How many packets {@link losePackets} has lost so far. */
+export async function lostPackets(host: Host): Promise<number> {
+  const run = await host.run('nft', ['list', 'table', 'ip', 'weak']);
+  return Number(/counter packets (\d+)/.exec(run.stdout)?.[1]);
+}
+
+/** What the host sends goes out at so many bits a second and no faster. */
+export async function slowDown(host: Host, rate: string): Promise<void> {
+  const words = [
+    'qdisc',
+    'replace',
+    'dev',
+    'eth0',
+    'root',
+    'tbf',
+    'rate',
+    rate,
+    'burst',
+    '16kb',
+    'latency',
+    '200ms',
+  ];
+  const run = await host.run('tc', words);
+  if (run.code !== 0) throw new Error(run.stderr);
+}
+
+/** The first line that a program prints. */
+export async function firstLineOf(child: ChildProcess): Promise<string> {
+  if (child.stdout === null) throw new Error('no standard output');
+  let errors = '';
+  child.stderr?.on('data', (chunk: Buffer) => {
+    errors += chunk.toString();
+  });
+  const lines = createInterface({ input: child.stdout });
+  return new Promise((resolve, reject) => {
+    lines.once('line', resolve);
+    child.once('exit', (code) => reject(new Error(`ended with ${code}: ${errors}`)));
+  });
+}
