@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { errorCode, errorMessage } from '../base/index.ts';
+import { errorCode } from '../base/index.ts';
 import { defaultLook, neutralLook } from '../look/index.ts';
 import {
   type DevelopedFile,
@@ -9,13 +9,15 @@ import {
   startDevelopPool,
 } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
-import { printJson, printLine } from './output.ts';
+import { homeAbove } from './home-above.ts';
+import { cureOf, failureText, printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
   readonly format: DevelopFileOptions['format'];
   readonly look: 'default' | 'neutral';
+  readonly replace: boolean;
   readonly json: boolean;
 }
 
@@ -34,6 +36,7 @@ export function developCommand(leave: (code: number) => void): Command {
     .addOption(
       new Option('--look <name>', 'tone for raw files').choices(['default', 'neutral']).default('default'),
     )
+    .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
     .action(async (files: string[], flags: Flags) => leave(await develop(files, flags)));
 }
@@ -46,17 +49,25 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
     );
     return exitCodes.wrongUse;
   }
+  const home = await homeAbove(flags.out);
+  if (home !== null) {
+    process.stderr.write(
+      `${flags.out} lies in ${home}, where a station keeps its originals: give a folder outside it with --out.\n`,
+    );
+    return exitCodes.wrongUse;
+  }
   const pool = startDevelopPool();
   let failures = 0;
   const one = async (file: string): Promise<void> => {
     try {
       const look = flags.look === 'neutral' ? neutralLook : defaultLook;
-      const { out: outDir, size: wanted, format } = flags;
-      report(await developFile(file, { pool, outDir, size: wanted, format, look }), flags.json);
+      const { out: outDir, size: wanted, format, replace } = flags;
+      report(await developFile(file, { pool, outDir, size: wanted, format, look, replace }), flags.json);
     } catch (thrown) {
       failures += 1;
-      if (flags.json) printJson({ path: file, error: errorCode(thrown), message: errorMessage(thrown) });
-      else process.stderr.write(`${file}: ${errorMessage(thrown)} (${errorCode(thrown)})\n`);
+      const message = failureText(thrown, file);
+      if (flags.json) printJson({ path: file, error: errorCode(thrown), message });
+      else process.stderr.write(`${[`${file}:`, message, cureOf(thrown) ?? ''].join(' ').trimEnd()}\n`);
     }
   };
   try {

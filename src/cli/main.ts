@@ -32,7 +32,7 @@ async function main(words: readonly string[]): Promise<number> {
     return code;
   } catch (thrown) {
     if (thrown instanceof CommanderError) return thrown.exitCode === 0 ? exitCodes.done : exitCodes.wrongUse;
-    printFailure(thrown);
+    printFailure(thrown, words.includes('--json'));
     return wrongUseCodes.has(errorCode(thrown)) ? exitCodes.wrongUse : exitCodes.failed;
   }
 }

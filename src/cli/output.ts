@@ -1,4 +1,5 @@
 import { errorCode, errorMessage, SetsideError } from '../base/index.ts';
+import { knownCodes, sentence } from '../words/index.ts';
 
 /** One JSON document or line on standard output: for other programs. */
 export function printJson(value: unknown): void {
@@ -10,16 +11,37 @@ export function printLine(line: string, json: boolean): void {
   (json ? process.stderr : process.stdout).write(`${line}\n`);
 }
 
-/** A failure in plain words on standard error: what happened and what to do. Never a stack trace. */
-export function printFailure(thrown: unknown): void {
-  process.stderr.write(`setside: ${errorMessage(thrown)}\n`);
-  if (thrown instanceof SetsideError) {
-    if (thrown.cure !== undefined) process.stderr.write(`         ${thrown.cure}\n`);
-  } else if (
-    errorCode(thrown) === 'unknown' &&
-    process.env.SETSIDE_TRACE === '1' &&
-    thrown instanceof Error
-  ) {
+/**
+ * A failure in plain words on standard error: what happened and what to do. Never a stack trace. With `json` the same
+ * goes to standard output as a document, so that a program that reads there hears of it too.
+ */
+export function printFailure(thrown: unknown, json = false): void {
+  const cure = cureOf(thrown);
+  process.stderr.write(`setside: ${failureText(thrown)}\n`);
+  if (cure !== undefined) process.stderr.write(`         ${cure}\n`);
+  if (json) {
+    printJson({
+      error: errorCode(thrown),
+      message: failureText(thrown),
+      ...(cure === undefined ? {} : { cure }),
+    });
+  }
+  if (errorCode(thrown) === 'unknown' && process.env.SETSIDE_TRACE === '1' && thrown instanceof Error) {
     process.stderr.write(`${thrown.stack ?? ''}\n`);
   }
+}
+
+/** What happened, as a sentence. `path` is the file it happened to, where the system's own words do not say. */
+export function failureText(thrown: unknown, path = pathOf(thrown)): string {
+  const code = `system.${errorCode(thrown)}`;
+  return knownCodes().includes(code) ? sentence({ code, args: { path } }) : errorMessage(thrown);
+}
+
+export function cureOf(thrown: unknown): string | undefined {
+  return thrown instanceof SetsideError ? thrown.cure : undefined;
+}
+
+function pathOf(thrown: unknown): string {
+  const known = typeof thrown === 'object' && thrown !== null && 'path' in thrown ? thrown.path : undefined;
+  return typeof known === 'string' ? known : 'such file';
 }

@@ -7,6 +7,7 @@ import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { standInSentences } from './english-stand-in.ts';
 import { stationSentences } from './english-station.ts';
+import { systemSentences } from './english-system.ts';
 import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
 
@@ -22,4 +23,5 @@ export const english: SentenceTable = {
   ...webSentences,
   ...standInSentences,
   ...stationSentences,
+  ...systemSentences,
 };

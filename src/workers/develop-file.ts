@@ -1,11 +1,13 @@
+import { randomBytes } from 'node:crypto';
 import { mkdir, open, stat } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import type { RgbSpaceName } from '../colour/index.ts';
-import { inspectArrived, SparseSource } from '../formats/index.ts';
+import { type ContentKind, inspectArrived, SparseSource } from '../formats/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
-import { workerError } from './errors.ts';
+import { outputExists, workerError } from './errors.ts';
 import type { PictureFormat, RenderAnswer, RenderJob } from './messages.ts';
+import { putInPlace } from './put-in-place.ts';
 
 export interface DevelopFileOptions {
   readonly pool: DevelopPool;
@@ -17,6 +19,8 @@ export interface DevelopFileOptions {
   readonly look: Look | null;
   /** Colour space of `tiff-linear`. Default `rec2020`, which holds what a camera sees. */
   readonly space?: RgbSpaceName;
+  /** Whether a result may take the place of what lies under its name. Default false. */
+  readonly replace?: boolean;
   readonly signal?: AbortSignal;
 }
 
@@ -28,26 +32,35 @@ export interface DevelopedFile extends RenderAnswer {
 
 /**
  * Develops one file without a station: the result lies in `outDir` under the original's name with the format's
- * extension, in place of whatever lay there before. What the file is, its content decides.
- * Errors: `output-is-original`, and those of `DevelopPool`.
+ * extension. What the file is, its content decides. Nothing is replaced unless `replace` says so.
+ * Errors: `output-is-original`, `output-exists`, `not-a-picture`, `picture-not-raw`, `file-empty`, and those of
+ * `DevelopPool`.
  */
 export async function developFile(path: string, options: DevelopFileOptions): Promise<DevelopedFile> {
-  const { pool, format, signal } = options;
-  await mkdir(options.outDir, { recursive: true });
+  const { format, replace = false } = options;
+  const kind = await kindOfFile(path, format);
   const outPath = join(options.outDir, resultName(path, format));
+  await mkdir(options.outDir, { recursive: true });
   if (await isSameFile(path, outPath)) throw workerError('output-is-original', { path });
-  if (format === 'tiff-linear') {
-    const answer = await pool.linear(
-      { path, space: options.space ?? 'rec2020', size: options.size === 'full' ? 'full' : 'half', outPath },
-      signal,
-    );
-    return { ...answer, path, outPath, kind: 'raw' };
-  }
-  const kind = await kindOfFile(path);
-  // Only raws take a look; asking for one on a camera's JPEG would be answered with a remark each time.
-  const look = kind === 'raw' ? options.look : null;
-  const answer = await pool.render({ path, kind, look, size: options.size, format, outPath }, signal);
+  // Asked now, so that nobody waits for a rendering that has no place; whether it has one is decided at the end.
+  if (!replace && (await stat(outPath).catch(() => null)) !== null) throw outputExists(outPath);
+  const freshPath = `${outPath}.${randomBytes(6).toString('hex')}.new`;
+  const answer = await developTo(freshPath, path, kind, options);
+  await putInPlace(freshPath, outPath, replace);
   return { ...answer, path, outPath, kind };
+}
+
+function developTo(
+  outPath: string,
+  path: string,
+  kind: DevelopedFile['kind'],
+  { pool, format, size, look, space = 'rec2020', signal }: DevelopFileOptions,
+): Promise<RenderAnswer> {
+  if (format === 'tiff-linear') {
+    return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
+  }
+  // Only raws take a look; asking for one on a camera's JPEG would be answered with a remark each time.
+  return pool.render({ path, kind, look: kind === 'raw' ? look : null, size, format, outPath }, signal);
 }
 
 /** Name of the file that {@link developFile} writes for an original. */
@@ -62,8 +75,26 @@ const extensions: Readonly<Record<PictureFormat | 'tiff-linear', string>> = {
   'tiff-linear': '.tif',
 };
 
+/** Kinds there is a decoder for other than the raw one. */
+const rasterKinds: readonly ContentKind[] = ['jpeg', 'png', 'webp', 'tiff'];
+
+/** What no decoder has to be asked about is said at once. Raw data of a kind we do not know may be known to the decoder. */
+async function kindOfFile(
+  path: string,
+  format: DevelopFileOptions['format'],
+): Promise<DevelopedFile['kind']> {
+  const kind = await contentKindOf(path);
+  if (kind === 'empty') throw workerError('file-empty', { path });
+  if (kind === 'text') throw workerError('not-a-picture', { path });
+  if (!rasterKinds.includes(kind)) return 'raw';
+  if (format !== 'tiff-linear') return 'raster';
+  // Of what is built like TIFF, the decoder may know raw data that `formats` does not.
+  if (kind === 'tiff') return 'raw';
+  throw workerError('picture-not-raw', { path });
+}
+
 /** Only the directories are read: a raw format built on TIFF is told from a TIFF picture by them, wherever they lie. */
-async function kindOfFile(path: string): Promise<'raw' | 'raster'> {
+async function contentKindOf(path: string): Promise<ContentKind> {
   const file = await open(path, 'r');
   try {
     const source = new SparseSource();
@@ -73,7 +104,7 @@ async function kindOfFile(path: string): Promise<'raw' | 'raster'> {
       const { bytesRead, buffer } = await file.read(new Uint8Array(length), 0, length, offset);
       return bytesRead === length ? buffer : null;
     });
-    return kind === 'jpeg' || kind === 'png' || kind === 'webp' || kind === 'tiff' ? 'raster' : 'raw';
+    return kind;
   } finally {
     await file.close();
   }

@@ -10,6 +10,14 @@ export const workerErrors = {
   'picture-is-raw': 'The file is a raw file, not a finished picture.',
   /** The result would take the original's place: another folder or format is needed. */
   'output-is-original': 'The result would replace the original itself.',
+  /** Something lies under the result's name already, and replacing it was not asked for. */
+  'output-exists': 'A file of that name is there already.',
+  /** Neither a picture nor raw data of any kind. */
+  'not-a-picture': 'The file is no picture.',
+  /** Linear data was asked of a finished picture, which has none. */
+  'picture-not-raw': 'The file is a finished picture: there is no raw data in it.',
+  /** Not a byte in it. */
+  'file-empty': 'The file is empty.',
   /** The worker thread died while it did the job; the job was not repeated. */
   'worker-crashed': 'The worker died while it did this job.',
   /** The job took longer than its bound; its worker was ended. */
@@ -26,4 +34,12 @@ export function workerError(
   cause?: unknown,
 ): SetsideError {
   return new SetsideError(code, workerErrors[code], { details, cause });
+}
+
+export function outputExists(path: string, cause?: unknown): SetsideError {
+  return new SetsideError('output-exists', `${path} is there already`, {
+    details: { path },
+    cause,
+    cure: 'Give another folder with --out, or replace it with --replace.',
+  });
 }

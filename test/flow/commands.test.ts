@@ -1,4 +1,4 @@
-import { appendFile, cp, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { appendFile, cp, mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -91,8 +91,49 @@ describe('setside develop', () => {
       '--json',
     );
     expect(run.code).toBe(3);
-    expect(run.stdout).toContain('raw-cannot-decode');
+    expect(run.stdout).toContain('not-a-picture');
     expect((await stat(join(folder, 'out2/a.jpg'))).size).toBeGreaterThan(1000);
+  });
+
+  test('what lies under the name of a result is replaced only where that is asked for', async () => {
+    const beside = join(folder, 'beside');
+    await mkdir(beside);
+    await cp(join(folder, 'a.dng'), join(beside, 'a.dng'));
+    await writeFile(join(beside, 'a.jpg'), 'the photographer’s own');
+    const run = await setside('develop', join(beside, 'a.dng'), '--out', beside);
+    expect(run.code).toBe(3);
+    expect(run.stderr).toMatch(/a\.jpg is there already.*--replace/);
+    expect(await readFile(join(beside, 'a.jpg'), 'utf8')).toBe('the photographer’s own');
+    const asked = await setside('develop', join(beside, 'a.dng'), '--out', beside, '--replace');
+    expect(asked.code, asked.stderr).toBe(0);
+    expect((await sharp(join(beside, 'a.jpg')).metadata()).format).toBe('jpeg');
+    expect((await readdir(beside)).sort()).toEqual(['a.dng', 'a.jpg']);
+  });
+
+  test('nothing is ever written into the home of a station', async () => {
+    const originals = join(folder, 'Setside/jobs/unsorted/originals');
+    await mkdir(originals, { recursive: true });
+    await mkdir(join(folder, 'Setside/journal'));
+    const run = await setside('develop', join(folder, 'a.dng'), '--out', originals, '--replace');
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain('outside it with --out');
+    expect(await readdir(originals)).toEqual([]);
+  });
+
+  test('a file that is not there, is empty, or holds no raw data is said so in words', async () => {
+    await writeFile(join(folder, 'empty.dng'), '');
+    await sharp({ create: { width: 8, height: 8, channels: 3, background: 'grey' } }).toFile(
+      join(folder, 'finished.jpg'),
+    );
+    const out = ['--out', join(folder, 'out4')];
+    const said = async (...args: string[]): Promise<string> =>
+      (await setside('develop', ...args, ...out)).stderr;
+    expect(await said(join(folder, 'no.dng'))).toMatch(/There is no .*no\.dng\.\n$/);
+    expect(await said(join(folder, 'empty.dng'))).toMatch(/The file is empty\.\n$/);
+    expect(await said(join(folder, 'b.txt'))).toMatch(/The file is no picture\.\n$/);
+    expect(await said(join(folder, 'finished.jpg'), '--format', 'tiff-linear')).toMatch(
+      /a finished picture: there is no raw data in it\.\n$/,
+    );
   });
 
   test('two files whose results would have one name are refused before anything is written', async () => {
