@@ -472,3 +472,25 @@ function expectWellFormed(said: string): void {
   }
   expect(open).toBeNull();
 }
+
+test('8.4 every change of the folder and every upload is counted directly before it is asked for', () => {
+  const changes = {
+    'make-folder': ['MKD x'],
+    'remove-folder': ['RMD d'],
+    hide: ['DELE f'],
+    rename: ['RNFR f', 'RNTO y'],
+    'set-modified': ['MFMT 20261001080405 f'],
+    open: ['PASV', 'STOR x'],
+  };
+  for (const [change, lines] of Object.entries(changes)) {
+    const talk = Talk.loggedIn({ ...easyScript, 'await-data': () => true });
+    talk.say(...lines);
+    const asked = talk.wishes.flatMap((wish) => (wish.kind === 'ask' ? [wish.question.name as string] : []));
+    expect(asked[asked.indexOf(change) - 1], change).toBe('spend');
+  }
+  const other = Talk.loggedIn();
+  other.say('MDTM 20261001080405 x', 'SITE UTIME 20261001080405 f');
+  expect(other.wishes.filter((wish) => wish.kind === 'ask' && wish.question.name === 'spend')).toHaveLength(
+    2,
+  );
+});
