@@ -8,6 +8,7 @@ import { openServed } from './serve-private.ts';
 export interface CameraDoor {
   readonly port: number;
   readonly troubles: readonly Finding[];
+  dismiss(camera: string): void;
   close(): Promise<void>;
 }
 
@@ -25,7 +26,8 @@ export async function openFtpDoor(
     const next = options.ftpPorts[index + 1];
     try {
       const door = await openAt(options, port, keeper, report);
-      return { port: door.port, troubles, close: () => door.close() };
+      const dismiss = (camera: string): void => door.dismiss(camera);
+      return { port: door.port, troubles, dismiss, close: () => door.close() };
     } catch (thrown) {
       if (next === undefined) throw thrown;
       troubles.push(refusedPort(errorCode(thrown), port, next));

@@ -3,6 +3,7 @@ import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { CameraFolder, ReportLine } from '../receive/index.ts';
 import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
+import { dismissEnded } from './cameras/dismissal.ts';
 import { keepDoor } from './cameras/door-keeper.ts';
 import { hardwareOf } from './cameras/neighbours.ts';
 import type { Closers } from './closers.ts';
@@ -53,6 +54,7 @@ export async function openDoors(
   closers.add(() => ftp.close());
   const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
   closers.add(() => sftp.close());
+  dismissEnded(roster, [ftp, sftp]);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const desk = createDesk({

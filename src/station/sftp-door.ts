@@ -19,6 +19,7 @@ export interface SftpCameraDoor {
   readonly troubles: readonly Finding[];
   /** By which a person knows the station's keys; of the strongest first. */
   readonly hostKeys: readonly HostKeyPrint[];
+  dismiss(camera: string): void;
   close(): Promise<void>;
 }
 
@@ -38,10 +39,16 @@ export async function openSftpDoor(
     const door = await openServed(bind, (place) =>
       startSftpDoor({ ...place, port, hostKeys, oldCameras }, keeper, report),
     );
-    return { port: door.port, troubles: [], hostKeys: prints, close: () => door.close() };
+    return {
+      port: door.port,
+      troubles: [],
+      hostKeys: prints,
+      dismiss: (camera) => door.dismiss(camera),
+      close: () => door.close(),
+    };
   } catch (thrown) {
     if (!mayStayShut || errorCode(thrown) !== 'port-in-use') throw thrown;
     const trouble = { code: 'line.port-in-use', args: { door: 'SFTP', port } };
-    return { port: null, troubles: [trouble], hostKeys: prints, close: async () => {} };
+    return { port: null, troubles: [trouble], hostKeys: prints, dismiss: () => {}, close: async () => {} };
   }
 }

@@ -55,6 +55,28 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     await eventually('it is back', () => uploadAs(fresh));
   });
 
+  test('a camera that is ended is sent off in the middle, and what had come of its file stays', async () => {
+    const added = await camera('add', 'cam2');
+    await eventually('it comes in', () => uploadAs(added));
+    const large = join(home, 'LARGE.BIN');
+    await writeFile(large, Buffer.alloc(3_000_000, 'x'));
+    const login = { ...station, user: added.user, password: added.password };
+    const uploading = curlUpload(login, large, '/LARGE.BIN', ['--limit-rate', '300k']);
+    const state = async (): Promise<[string, number] | null> => {
+      const frame = (await station.frames()).find(({ name }) => name === 'LARGE.BIN');
+      const [file] = frame?.files ?? [];
+      return file === undefined ? null : [file.state, file.size];
+    };
+    await eventually('some of it is here', async () => ((await state())?.[1] ?? 0) > 100_000);
+    await camera('end', 'cam2');
+    expect((await uploading).code).not.toBe(0);
+    const [broken, size] = await eventually('it is told', async () => {
+      const now = await state();
+      return now?.[0] === 'broken-off' ? now : null;
+    });
+    expect([broken, size > 100_000]).toEqual(['broken-off', true]);
+  });
+
   test('a call says where a camera may come from, and the diary says why it was not let in', async () => {
     const added = cameraEntry.parse(await call('POST', '/api/v1/cameras', { name: 'cam2' }));
     const logIn = { user: added.user, password: added.password ?? '' };

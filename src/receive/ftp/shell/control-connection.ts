@@ -63,7 +63,12 @@ export class ControlConnection {
     this.closed = this.#watch();
   }
 
-  /** The station is shutting down: a running transfer is ended, the client told, the connection closed. */
+  /** Who is logged in, or null. */
+  get camera(): string | null {
+    return this.#session.camera;
+  }
+
+  /** The station is shutting down, or this camera may not stay: a running transfer is ended, the client told, the connection closed. */
   stop(): void {
     if (this.#deaf) this.#handshaking?.destroy();
     this.#feed({ kind: 'stopping' });

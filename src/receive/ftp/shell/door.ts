@@ -20,6 +20,8 @@ import { Uploads } from './uploads.ts';
 export interface FtpDoor {
   /** The port it listens on. */
   readonly port: number;
+  /** A camera that may not stay: its connections are closed; what is under way breaks off and stays resumable. */
+  dismiss(camera: string): void;
   /**
    * Shuts the door: no new clients, running uploads end with `finish('stopping')`, clients are told 421. Settles when
    * every connection is closed and every arrival finished.
@@ -70,6 +72,7 @@ export async function startFtpDoor(
   const port = await listenOrExplain(server, resolved.host, resolved.port);
   return {
     port,
+    dismiss: (camera) => hall.dismiss(camera),
     close: async () => {
       const shut = new Promise<void>((resolve) => {
         server.close(() => resolve());
@@ -111,6 +114,10 @@ class Hall {
       this.#inside.delete(connection);
       this.#setting.book.leave(address);
     });
+  }
+
+  dismiss(camera: string): void {
+    for (const connection of this.#inside) if (connection.camera === camera) connection.stop();
   }
 
   async empty(): Promise<void> {

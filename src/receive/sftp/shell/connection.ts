@@ -54,6 +54,11 @@ export class SshConnection {
     socket.on('drain', () => this.#goOn());
   }
 
+  /** Who is logged in, or null. */
+  get camera(): string | null {
+    return this.#camera?.name ?? null;
+  }
+
   /** Ends what is under way and closes, telling the client. */
   stop(end: ArrivalEnd): void {
     for (const session of this.#sessions) session.end(end);

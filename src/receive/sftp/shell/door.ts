@@ -14,6 +14,8 @@ import { type ResolvedSftpDoorOptions, resolveSftpDoorOptions, type SftpDoorOpti
 export interface SftpDoor {
   /** The port it listens on. */
   readonly port: number;
+  /** A camera that may not stay: its connections are closed; what is under way breaks off and stays resumable. */
+  dismiss(camera: string): void;
   /**
    * Shuts the door: no new clients, files on their way end with `finish('stopping')`. Settles when every connection is
    * closed and every arrival finished.
@@ -43,6 +45,7 @@ export async function startSftpDoor(
   const port = await listenOrExplain(server, resolved.host, resolved.port);
   return {
     port,
+    dismiss: (camera) => hall.dismiss(camera),
     close: async () => {
       const shut = new Promise<void>((resolve) => {
         server.close(() => resolve());
@@ -95,6 +98,10 @@ class Hall {
         book.leave(address);
       });
     }
+  }
+
+  dismiss(camera: string): void {
+    for (const connection of this.#inside) if (connection.camera === camera) connection.stop('stopping');
   }
 
   async empty(): Promise<void> {
