@@ -32,3 +32,7 @@ export {
   printHostKey,
 } from './sftp/shell/host-keys.ts';
 export type { SftpDoorOptions } from './sftp/shell/options.ts';
+export { defaultFolderLimits, type FolderLimits } from './folder/core/limits.ts';
+export type { Proof } from './folder/core/stillness.ts';
+export type { Prove } from './folder/shell/file-taker.ts';
+export { type WatchedFolder, type WatchedFolderOptions, watchFolder } from './folder/shell/watched-folder.ts';

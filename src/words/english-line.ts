@@ -31,6 +31,16 @@ export const lineSentences: SentenceTable = {
     `${textArg(args, 'name')} did not come from start to end: ${refusalPhrase(textArg(args, 'why'))}. It has to be sent again.`,
   'line.not-sftp': (args) =>
     `The client at ${textArg(args, 'address')} does not speak SFTP and was sent away.`,
+  'line.watch-begun': (args) => `${textArg(args, 'folder')} is watched.`,
+  'line.watch-ended': (args) => `${textArg(args, 'folder')} is not watched any more.`,
+  'line.watch-away': (args) =>
+    `${textArg(args, 'folder')} is not there: the card is out, or the cable. It is watched again as soon as it is back.`,
+  'line.watch-unreadable': (args) =>
+    `${textArg(args, 'name')} cannot be read (${textArg(args, 'why')}): it is tried again later.`,
+  'line.watch-name': (args) =>
+    `${textArg(args, 'name')} is passed over: ${refusalPhrase(textArg(args, 'why'))}.`,
+  'line.watch-link': (args) => `${textArg(args, 'name')} is passed over: it is a link to another place.`,
+  'line.watch-trouble': (args) => `The folder cannot be watched fully (${textArg(args, 'why')}).`,
   'line.no-data-connection': (args) =>
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,
   'line.cannot-dial': (args) =>
@@ -149,6 +159,8 @@ function refusalPhrase(why: string): string {
       return 'bytes are missing in the middle';
     case 'not-empty':
       return 'that folder is not empty';
+    case 'not-utf-8':
+      return 'its name is not UTF-8';
     case 'no-name':
       return 'the name is missing';
     default:
