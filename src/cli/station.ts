@@ -26,6 +26,7 @@ interface Flags {
   readonly passive?: string;
   readonly bind?: string;
   readonly copy?: string[];
+  readonly watch?: string[];
   readonly demo: boolean;
   readonly json: boolean;
 }
@@ -55,6 +56,11 @@ export function stationCommand(leave: (code: number) => void): Command {
       '--copy <dir>',
       'second place: everything is copied there and read back; on another disk, or it does not count (repeatable)',
       (dir: string, dirs: string[] = []) => [...dirs, dir],
+    )
+    .option(
+      '--watch <camera=dir>',
+      'a card, a cable’s folder or another program’s output: its files are copied in as this camera’s (repeatable)',
+      (watch: string, watches: string[] = []) => [...watches, watch],
     )
     .option('--demo', 'let the stand-in shoot an invented job into a home of its own', false)
     .option('--json', 'first line on standard output: where everything is, as JSON', false)
@@ -90,7 +96,8 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   await station.close();
 }
 
-/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` as a PATH is written. */
+/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` and
+ * `SETSIDE_WATCH` as a PATH is written. */
 function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
   const {
     SETSIDE_HOME: home,
@@ -101,6 +108,7 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     SETSIDE_PASSIVE: passive,
     SETSIDE_BIND: bind,
     SETSIDE_COPY: copy,
+    SETSIDE_WATCH: watch,
   } = environment;
   return {
     ...(home ? { home } : {}),
@@ -111,6 +119,7 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     ...(passive ? { passive } : {}),
     ...(bind ? { bind } : {}),
     ...(copy ? { copy: copy.split(delimiter) } : {}),
+    ...(watch ? { watch: watch.split(delimiter) } : {}),
   };
 }
 

@@ -18,6 +18,10 @@ export type {
   ReportLine,
 } from './core/door-keeper.ts';
 export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
+export { defaultFolderLimits, type FolderLimits } from './folder/core/limits.ts';
+export type { Proof } from './folder/core/stillness.ts';
+export type { Prove } from './folder/shell/file-taker.ts';
+export { type WatchedFolder, type WatchedFolderOptions, watchFolder } from './folder/shell/watched-folder.ts';
 export { defaultFtpLimits, type FtpLimits } from './ftp/core/limits.ts';
 export { type FtpDoor, startFtpDoor } from './ftp/shell/door.ts';
 export type { FtpDoorOptions, PortRange } from './ftp/shell/options.ts';
@@ -32,7 +36,3 @@ export {
   printHostKey,
 } from './sftp/shell/host-keys.ts';
 export type { SftpDoorOptions } from './sftp/shell/options.ts';
-export { defaultFolderLimits, type FolderLimits } from './folder/core/limits.ts';
-export type { Proof } from './folder/core/stillness.ts';
-export type { Prove } from './folder/shell/file-taker.ts';
-export { type WatchedFolder, type WatchedFolderOptions, watchFolder } from './folder/shell/watched-folder.ts';

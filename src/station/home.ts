@@ -96,6 +96,7 @@ function parseSettings(text: string, file: string): StationWishes {
     ...textOf('passive'),
     ...textOf('bind'),
     ...foldersOf('copy'),
+    ...foldersOf('watch'),
     ...numberOf('diskFloorMB', 1e9),
     ...numberOf('silentAfterMinutes', 1440),
     ...choiceOf('keepAwake'),

@@ -16,6 +16,7 @@ import type { Shelves } from './open-shelves.ts';
 import { openSftpDoor, type SftpCameraDoor } from './sftp-door.ts';
 import type { StationLog } from './station-log.ts';
 import { version } from './version.ts';
+import { openWatches } from './watches.ts';
 
 export interface Doors {
   readonly ftp: CameraDoor;
@@ -55,6 +56,7 @@ export async function openDoors(
   const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
   closers.add(() => sftp.close());
   dismissEnded(roster, [ftp, sftp]);
+  openWatches(options.watches, roster, folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const desk = createDesk({

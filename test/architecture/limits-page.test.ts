@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
-import { defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
+import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
 
 /**
  * docs/limits.md is written from the code: `npx vitest run test/architecture/limits-page.test.ts -u`. Names, defaults
@@ -31,6 +31,13 @@ const sections: readonly Section[] = [
     path: 'src/receive/sftp/core/limits.ts',
     about: 'Options of `startSftpDoor`; what the FTP door has too means the same.',
     defaults: { ...defaultSftpLimits },
+  },
+  {
+    title: 'A watched folder',
+    path: 'src/receive/folder/core/limits.ts',
+    about:
+      'Options of `watchFolder`; tried in `src/receive/folder/` and `test/interop/watched-folder.test.ts`.',
+    defaults: { ...defaultFolderLimits },
   },
   {
     title: "A camera's folder",

@@ -52,7 +52,7 @@ const close = (sftp: SFTPWrapper, handle: Buffer): Promise<unknown> =>
   asked((done) => sftp.close(handle, (error) => done(error ?? undefined, null)));
 
 describe('writing', () => {
-  test('8.2 eight parallel writes out of order, two files at once on one connection', async () => {
+  test('11.2 eight parallel writes out of order, two files at once on one connection', async () => {
     const { door, folder } = await open();
     const sftp = await sftpOf(await logIn(door.port));
     const frame = bytesOf(2_000_003);
@@ -74,7 +74,7 @@ describe('writing', () => {
     expect(folder.originals.map(({ bytes }) => sha256(bytes))).toEqual([sha256(frame), sha256(frame)]);
   });
 
-  test('8.4 a connection cut without a close breaks the file off; it goes on where it stopped', async () => {
+  test('11.4 a connection cut without a close breaks the file off; it goes on where it stopped', async () => {
     const { door, folder, codes } = await open();
     const frame = bytesOf(300_000);
     const client = await logIn(door.port);
@@ -93,7 +93,7 @@ describe('writing', () => {
     expect(sha256(folder.read('/a.dng') ?? new Uint8Array(0))).toBe(sha256(frame));
   });
 
-  test('8.9 a slow disk holds the client back, and memory stays bounded', async () => {
+  test('11.9 a slow disk holds the client back, and memory stays bounded', async () => {
     let release: () => void = () => {};
     const gate = new Promise<void>((resolve) => {
       release = resolve;
@@ -133,7 +133,7 @@ describe('writing', () => {
     await asked((done) => sftp.stat('/', done));
   });
 
-  test('8.13 the same file again takes over from a connection that has gone silent', async () => {
+  test('11.13 the same file again takes over from a connection that has gone silent', async () => {
     const { door, folder } = await open({ limits: { giveWayMs: 50 } });
     const dead = await sftpOf(await logIn(door.port));
     const handle = await openNew(dead, '/a.dng');
@@ -164,13 +164,13 @@ describe('coming in', () => {
       (error: Error) => error.message,
     );
 
-  test('8.10 a wrong password and an unknown user are answered alike, and told to the log', async () => {
+  test('11.10 a wrong password and an unknown user are answered alike, and told to the log', async () => {
     const { door, codes } = await open();
     expect(await wrong(door.port, 'camera')).toBe(await wrong(door.port, 'nobody'));
     expect(codes().filter((code) => code === 'line.wrong-login')).toHaveLength(2);
   });
 
-  test('8.10 the fourth wrong password of a connection is its last', async () => {
+  test('11.10 the fourth wrong password of a connection is its last', async () => {
     const { door, codes } = await open();
     const client = new ssh2.Client();
     clients.push(client);
@@ -191,14 +191,14 @@ describe('coming in', () => {
     expect(codes()).toContain('line.too-many-logins');
   });
 
-  test('8.10 after twenty wrong passwords of an address the right one is not looked at either', async () => {
+  test('11.10 after twenty wrong passwords of an address the right one is not looked at either', async () => {
     const { door } = await open({ limits: { loginFailuresPerMinuteMax: 2 } });
     await wrong(door.port, 'camera');
     await wrong(door.port, 'camera');
     expect(await wrong(door.port, 'camera', 'right')).not.toBe('came in');
   });
 
-  test('8.10 a known key comes in, another does not', async () => {
+  test('11.10 a known key comes in, another does not', async () => {
     const key = ssh2.utils.generateKeyPairSync('ed25519');
     const other = ssh2.utils.generateKeyPairSync('ed25519');
     const { door } = await open({ keys: [key.public] });
@@ -214,7 +214,7 @@ describe('coming in', () => {
     expect(await by(other.private)).toMatch(/authentication methods failed/);
   });
 
-  test('8.10 the tenth key that is offered is looked at, the eleventh is the end', async () => {
+  test('11.10 the tenth key that is offered is looked at, the eleventh is the end', async () => {
     const { door, codes } = await open({ limits: { keyOffersMax: 2 } });
     const keys = [1, 2, 3].map(() => ssh2.utils.generateKeyPairSync('ed25519').private);
     const client = new ssh2.Client();
@@ -236,14 +236,14 @@ describe('coming in', () => {
     expect([offered, codes().includes('line.too-many-logins')]).toEqual([3, true]);
   });
 
-  test('8.10 who never logs in is closed', async () => {
+  test('11.10 who never logs in is closed', async () => {
     const { door, codes } = await open({ limits: { loginMs: 50 } });
     const mute = connect(door.port, '127.0.0.1');
     await once(mute.resume(), 'close');
     expect(codes()).toContain('line.idle');
   });
 
-  test('8.10 a logged-in client that says nothing is closed, and its file breaks off', async () => {
+  test('11.10 a logged-in client that says nothing is closed, and its file breaks off', async () => {
     const { door, folder } = await open({ limits: { idleMs: 100 } });
     const client = await logIn(door.port);
     const sftp = await sftpOf(client);
@@ -252,7 +252,7 @@ describe('coming in', () => {
     expect(folder.ends).toEqual(['stalled']);
   });
 
-  test('8.10 connections of one address: at the limit one is served, beyond it none', async () => {
+  test('11.10 connections of one address: at the limit one is served, beyond it none', async () => {
     const { door, codes } = await open({ limits: { connectionsPerAddressMax: 2 } });
     await logIn(door.port);
     await logIn(door.port);
@@ -280,21 +280,21 @@ describe('what is not there', () => {
       asked((done) => client.openssh_forwardOutStreamLocal('/run/x', done)),
   };
 
-  test.each(Object.entries(ways))('8.11 no %s', async (_, way) => {
+  test.each(Object.entries(ways))('11.11 no %s', async (_, way) => {
     const { door } = await open();
     const client = await logIn(door.port);
     await expect(way(client)).rejects.toThrow();
     await sftpOf(client);
   });
 
-  test('8.11 sessions of one connection: four are opened, the fifth is not', async () => {
+  test('11.11 sessions of one connection: four are opened, the fifth is not', async () => {
     const { door } = await open();
     const client = await logIn(door.port);
     for (let count = 0; count < 4; count += 1) await sftpOf(client);
     await expect(sftpOf(client)).rejects.toThrow();
   });
 
-  test('8.12 SHA-1 and CBC are spoken with old cameras only', async () => {
+  test('11.12 SHA-1 and CBC are spoken with old cameras only', async () => {
     const old = {
       algorithms: {
         kex: ['diffie-hellman-group14-sha1'],
@@ -316,7 +316,7 @@ describe('what is not there', () => {
   });
 });
 
-test('8.5 a put that a person interrupts is closed in order all the same; structure tells it from a whole one', async () => {
+test('11.5 a put that a person interrupts is closed in order all the same; structure tells it from a whole one', async () => {
   const { door, folder, codes } = await open({ folder: { expectedBytes: () => 8_000_000 } });
   const ssh = new OpenSsh(door.port);
   try {

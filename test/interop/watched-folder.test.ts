@@ -4,7 +4,13 @@ import { appendFile, mkdtemp, rm, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type FolderLimits, type LineReport, type Proof, type WatchedFolder, watchFolder } from '../../src/receive/index.ts';
+import {
+  type FolderLimits,
+  type LineReport,
+  type Proof,
+  type WatchedFolder,
+  watchFolder,
+} from '../../src/receive/index.ts';
 import { MemoryFolder, type MemoryFolderOptions } from '../../src/receive/testing/memory-folder.ts';
 import { runProgram } from '../flow/clients.ts';
 import { eventually } from '../flow/running-station.ts';
@@ -67,7 +73,7 @@ const codes = (): string[] => reports.map(({ finding }) => finding.code);
 const kept = (count: number): Promise<true> =>
   eventually(`${count} kept`, async () => folder.originals.length >= count || null);
 
-test('9.1 what lies on a card is copied with its folders, and nothing of it is touched', async () => {
+test('12.1 what lies on a card is copied with its folders, and nothing of it is touched', async () => {
   mkdirSync(join(card, 'DCIM/100SETSD'), { recursive: true });
   const frame = bytesOf(2_000_000);
   const file = join(card, 'DCIM/100SETSD/SET_0001.DNG');
@@ -91,7 +97,7 @@ test('9.1 what lies on a card is copied with its folders, and nothing of it is t
   expect(sha256(readFileSync(file))).toBe(sha256(frame));
 });
 
-test('9.1 files that come by cp and by mv are taken', async () => {
+test('12.1 files that come by cp and by mv are taken', async () => {
   begin();
   await eventually('it is watched', async () => codes().includes('line.watch-begun'));
   await writeFile(join(place, 'a.dng'), bytesOf(300_000, 1));
@@ -104,7 +110,7 @@ test('9.1 files that come by cp and by mv are taken', async () => {
   );
 });
 
-test('9.2 a slow writer is followed while it writes, and its file taken once it is whole', async () => {
+test('12.2 a slow writer is followed while it writes, and its file taken once it is whole', async () => {
   const frame = bytesOf(400_000);
   const file = join(card, 'SET_0001.DNG');
   begin({}, () => (statSync(file).size < frame.length ? 'cut' : 'whole'));
@@ -118,7 +124,7 @@ test('9.2 a slow writer is followed while it writes, and its file taken once it 
   expect(folder.originals.map(({ bytes }) => sha256(bytes))).toEqual([sha256(frame)]);
 });
 
-test('9.4 a file that is rewritten from its start is taken as it is in the end', async () => {
+test('12.4 a file that is rewritten from its start is taken as it is in the end', async () => {
   begin();
   await eventually('it is watched', async () => codes().includes('line.watch-begun'));
   const file = join(card, 'x.tif');
@@ -131,7 +137,7 @@ test('9.4 a file that is rewritten from its start is taken as it is in the end',
   expect(sha256(folder.read('/x.tif') ?? new Uint8Array(0))).toBe(sha256(bytesOf(150_000, 2)));
 });
 
-test('9.4 a header that is written last, in place, is not missed', async () => {
+test('12.4 a header that is written last, in place, is not missed', async () => {
   const file = join(card, 'x.tif');
   const frame = bytesOf(200_000);
   const patched = Uint8Array.from(frame).fill(0, 0, 8);
@@ -150,7 +156,7 @@ test('9.4 a header that is written last, in place, is not missed', async () => {
   expect(folder.originals.some(({ bytes }) => sha256(bytes) === sha256(patched))).toBe(false);
 });
 
-test('9.3 a temporary name is passed over until it is renamed', async () => {
+test('12.3 a temporary name is passed over until it is renamed', async () => {
   begin();
   await eventually('it is watched', async () => codes().includes('line.watch-begun'));
   await writeFile(join(card, 'a.jpg.part'), bytesOf(1000));
@@ -163,7 +169,7 @@ test('9.3 a temporary name is passed over until it is renamed', async () => {
   expect(folder.originals.map(({ name }) => name)).toEqual(['b.jpg', 'a.jpg']);
 });
 
-test('9.5 a card that is pulled out and put in again is told and goes on by itself', async () => {
+test('12.5 a card that is pulled out and put in again is told and goes on by itself', async () => {
   await writeFile(join(card, 'a.jpg'), bytesOf(1000, 1));
   begin();
   await kept(1);
@@ -176,7 +182,7 @@ test('9.5 a card that is pulled out and put in again is told and goes on by itse
   expect(codes().filter((code) => code === 'line.watch-begun')).toHaveLength(2);
 });
 
-test('9.5 a folder that is not there yet is waited for', async () => {
+test('12.5 a folder that is not there yet is waited for', async () => {
   renameSync(card, join(place, 'pocket'));
   begin();
   await eventually('it is missed', async () => codes().includes('line.watch-away'));
@@ -185,14 +191,16 @@ test('9.5 a folder that is not there yet is waited for', async () => {
   await kept(1);
 });
 
-test('9.7 what was taken is not taken again after a restart, what changed since is', async () => {
+test('12.7 what was taken is not taken again after a restart, what changed since is', async () => {
   await writeFile(join(card, 'a.jpg'), bytesOf(1000, 1));
   await writeFile(join(card, 'b.jpg'), bytesOf(1000, 2));
   begin();
   await kept(2);
   await eventually('times are known', async () => {
     const there = await folder.list('/');
-    return there.every(({ modifiedMs, name }) => modifiedMs === Math.floor(statSync(join(card, name)).mtimeMs));
+    return there.every(
+      ({ modifiedMs, name }) => modifiedMs === Math.floor(statSync(join(card, name)).mtimeMs),
+    );
   });
   await watched?.close();
   await writeFile(join(card, 'b.jpg'), bytesOf(1001, 3));
@@ -202,7 +210,7 @@ test('9.7 what was taken is not taken again after a restart, what changed since 
   expect(folder.originals.map(({ name }) => name).sort()).toEqual(['a.jpg', 'b.jpg', 'b.jpg', 'c.jpg']);
 });
 
-test('9.8 links are not followed, neither files nor folders', async () => {
+test('12.8 links are not followed, neither files nor folders', async () => {
   await writeFile(join(place, 'secret.jpg'), bytesOf(10));
   mkdirSync(join(place, 'elsewhere'));
   await writeFile(join(place, 'elsewhere', 'secret.jpg'), bytesOf(10));
@@ -216,7 +224,7 @@ test('9.8 links are not followed, neither files nor folders', async () => {
   expect(folder.originals.map(({ name }) => name)).toEqual(['own.jpg', 'last.jpg']);
 });
 
-test('9.5 a file that cannot be read is told and tried again', async () => {
+test('12.5 a file that cannot be read is told and tried again', async () => {
   await writeFile(join(card, 'a.jpg'), bytesOf(10));
   // A worn card: the system gives up once. That it is the folder that says so here makes no difference to the taker.
   class WornOut extends MemoryFolder {
@@ -234,7 +242,7 @@ test('9.5 a file that cannot be read is told and tried again', async () => {
   expect(codes()).toContain('line.watch-unreadable');
 });
 
-test('9.5 a file that goes while it is followed breaks off and is forgotten', async () => {
+test('12.5 a file that goes while it is followed breaks off and is forgotten', async () => {
   begin({}, () => 'cut');
   await eventually('it is watched', async () => codes().includes('line.watch-begun'));
   await writeFile(join(card, 'a.dng'), bytesOf(1000));
@@ -245,7 +253,7 @@ test('9.5 a file that goes while it is followed breaks off and is forgotten', as
   expect(existsSync(join(card, 'a.dng'))).toBe(false);
 });
 
-test('9.6 a full card comes in a few files at a time, the newest first', async () => {
+test('12.6 a full card comes in a few files at a time, the newest first', async () => {
   const count = 60;
   for (let number = 0; number < count; number += 1) {
     const file = join(card, `SET_${String(number).padStart(4, '0')}.JPG`);
@@ -265,7 +273,7 @@ test('9.6 a full card comes in a few files at a time, the newest first', async (
   expect(order.every((number, at) => Math.abs(count - 1 - number - at) <= 8)).toBe(true);
 });
 
-test('9.2 a file that is proved cut and lies still for long is kept as damaged', async () => {
+test('12.2 a file that is proved cut and lies still for long is kept as damaged', async () => {
   await writeFile(join(card, 'a.dng'), bytesOf(1000));
   begin({ expectedBytes: () => 2000 }, () => 'cut', { cutPatienceMs: 300 });
   await kept(1);
@@ -281,7 +289,7 @@ test('a full disk is told once, and the file taken when there is room', async ()
   await kept(1);
 });
 
-test('9.9 closing ends what is under way', async () => {
+test('12.9 closing ends what is under way', async () => {
   begin({}, () => 'cut');
   await eventually('it is watched', async () => codes().includes('line.watch-begun'));
   await writeFile(join(card, 'a.dng'), bytesOf(1000));

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { defaults, parsePort, parsePortRange, resolveOptions } from './options.ts';
+import { defaults, parsePort, parsePortRange, parseWatch, resolveOptions } from './options.ts';
 
 test('with no wish at all, the settled defaults hold', () => {
   const options = resolveOptions([{}, {}], '/home/somebody/Setside');
@@ -25,6 +25,13 @@ test('ports outside 0 to 65535 and anything that is no port are refused by the o
   expect([parsePort('0', 'web'), parsePort('65535', 'web')]).toEqual([0, 65_535]);
   for (const text of ['65536', '-1', '21 ', '2e3', '', '21x']) {
     expect(() => parsePort(text, 'web'), text).toThrow(/--web/);
+  }
+});
+
+test('a watched folder is a camera and a folder, which may hold an equals sign', () => {
+  expect(parseWatch('cam-2=/media/a=b')).toEqual({ camera: 'cam-2', folder: '/media/a=b' });
+  for (const text of ['/media/card', '=/media/card', 'cam1=', 'a b=/c']) {
+    expect(() => parseWatch(text), text).toThrow(/--watch/);
   }
 });
 

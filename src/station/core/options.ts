@@ -12,6 +12,8 @@ export interface StationWishes {
   readonly bind?: string;
   /** Folders that everything is copied to. */
   readonly copy?: readonly string[];
+  /** Folders that are watched for a camera's files, each `CAMERA=DIR`. */
+  readonly watch?: readonly string[];
   /** Silence of a camera after which something is said while shooting, minutes. */
   readonly silentAfterMinutes?: number;
   /** Whether the computer is kept from sleeping while a camera is at work. */
@@ -34,6 +36,7 @@ export interface StationOptions {
   readonly bind: string | null;
   /** Second places, absolute. */
   readonly copies: readonly string[];
+  readonly watches: readonly WatchWish[];
   readonly silentAfterMs: number;
   readonly keepAwake: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
@@ -45,6 +48,12 @@ export interface SftpWish {
   /** Nobody chose the port: then a station without this door is better than none. */
   readonly mayStayShut: boolean;
   readonly oldCameras: boolean;
+}
+
+/** A folder whose files come in as this camera's. */
+export interface WatchWish {
+  readonly camera: string;
+  readonly folder: string;
 }
 
 export interface PortRange {
@@ -84,6 +93,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
     bind: merged.bind ?? null,
     copies: merged.copy ?? [],
+    watches: (merged.watch ?? []).map(parseWatch),
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
     keepAwake: merged.keepAwake ?? true,
@@ -110,6 +120,14 @@ export function parsePortRange(text: string): PortRange {
   const to = Number(match?.[2]);
   if (match !== null && from > 1023 && to >= from && to <= 65_535) return { from, to };
   throw badOption('passive', 'two ports such as 50000-50099, above 1023, the lower first', text);
+}
+
+/** `cam1=/media/card`: the camera's name, then the folder. Throws `bad-option`. */
+export function parseWatch(text: string): WatchWish {
+  const match = /^([A-Za-z0-9-]+)=(.+)$/.exec(text);
+  const [, camera, folder] = match ?? [];
+  if (camera !== undefined && folder !== undefined) return { camera, folder };
+  throw badOption('watch', 'a camera and a folder such as cam1=/media/card', text);
 }
 
 function badOption(option: string, expected: string, got: string): SetsideError {

@@ -9,7 +9,7 @@ const sight = (sizeBytes: number, modifiedMs = 0): { sizeBytes: number; modified
   modifiedMs,
 });
 
-describe('9.3 names that are passed over', () => {
+describe('12.3 names that are passed over', () => {
   test.each([
     '.DS_Store',
     '._IMG_0001.JPG',
@@ -26,7 +26,7 @@ describe('9.3 names that are passed over', () => {
   );
 });
 
-describe('9.2 lying still', () => {
+describe('12.2 lying still', () => {
   test('begins anew with each change of size or time, and does not look at the time itself', () => {
     const stillness = new Stillness(sight(1, 900_000), 0);
     expect(stillness.look(sight(1, 900_000), 50)).toBe(true);
@@ -46,7 +46,7 @@ describe('9.2 lying still', () => {
 });
 
 describe('files that wait', () => {
-  test('9.6 the newest comes first, by name where the times are the same', () => {
+  test('12.6 the newest comes first, by name where the times are the same', () => {
     const waiting = new WaitingFiles(10);
     waiting.see('a/IMG_0002.JPG', sight(1, 100), 0, false);
     waiting.see('a/IMG_0003.JPG', sight(1, 100), 0, false);
@@ -55,7 +55,7 @@ describe('files that wait', () => {
     expect(order).toEqual(['1', '3', '2', undefined]);
   });
 
-  test('9.2 a file is next one moment after it has lain still long enough, not before', () => {
+  test('12.2 a file is next one moment after it has lain still long enough, not before', () => {
     const waiting = new WaitingFiles(10);
     waiting.see('a', sight(1), 0, false);
     waiting.see('a', sight(2), 5, false);
@@ -75,7 +75,7 @@ describe('files that wait', () => {
     expect(waiting.nextStill(0, 50)).toMatchObject({ path: 'new', tries: 1 });
   });
 
-  test('9.6 as many wait as may, one more is not noted', () => {
+  test('12.6 as many wait as may, one more is not noted', () => {
     const waiting = new WaitingFiles(2);
     expect(['a', 'b', 'c', 'a'].map((path) => waiting.see(path, sight(1), 0, false))).toEqual([
       true,

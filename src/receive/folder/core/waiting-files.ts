@@ -35,7 +35,13 @@ export class WaitingFiles {
       return true;
     }
     if (this.#files.size >= this.#sizeMax) return false;
-    this.#files.set(path, { path, stillness: new Stillness(sight, nowMs), notBeforeMs: 0, tries: 0, isFresh });
+    this.#files.set(path, {
+      path,
+      stillness: new Stillness(sight, nowMs),
+      notBeforeMs: 0,
+      tries: 0,
+      isFresh,
+    });
     return true;
   }
 
@@ -54,9 +60,7 @@ export class WaitingFiles {
 
   /** The next file to copy, taken out: one that has lain still long enough, the newest first; null where there is none. */
   nextStill(quietMs: number, nowMs: EpochMs): WaitingFile | null {
-    return this.#take(
-      (file) => file.notBeforeMs <= nowMs && file.stillness.stillMs(nowMs) >= quietMs,
-    );
+    return this.#take((file) => file.notBeforeMs <= nowMs && file.stillness.stillMs(nowMs) >= quietMs);
   }
 
   /** The next file to follow while it grows, taken out: one that turned up just now. */

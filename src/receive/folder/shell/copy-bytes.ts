@@ -15,13 +15,7 @@ export class ByteCopy {
   #failure: unknown = null;
 
   /** `isFollowed`: the file may still be changed, so what was copied is remembered by its hash. */
-  constructor(
-    source: SourceFile,
-    arrival: Arrival,
-    pool: BufferPool,
-    buffers: number,
-    isFollowed: boolean,
-  ) {
+  constructor(source: SourceFile, arrival: Arrival, pool: BufferPool, buffers: number, isFollowed: boolean) {
     this.#source = source;
     this.#arrival = arrival;
     this.#pool = pool;

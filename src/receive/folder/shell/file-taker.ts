@@ -6,7 +6,7 @@ import { nameOf, parentOf, resolvePath } from '../../ftp/core/path.ts';
 import type { BufferPool } from '../../ftp/shell/buffer-pool.ts';
 import { nowMs } from '../../ftp/shell/clock.ts';
 import type { FolderLimits } from '../core/limits.ts';
-import { type Proof, sameSight, type Sight, stillnessNeededMs } from '../core/stillness.ts';
+import { type Proof, type Sight, sameSight, stillnessNeededMs } from '../core/stillness.ts';
 import type { WaitingFile } from '../core/waiting-files.ts';
 import { ByteCopy } from './copy-bytes.ts';
 import { SourceFile } from './source-file.ts';

@@ -30,7 +30,7 @@ export interface WatchedFolder {
 
 /**
  * Watches a folder with all that is in it: a card, a cable's folder, another program's output. Files are copied and
- * never touched. See SPEC.md, section 9.
+ * never touched. See SPEC.md, section 12.
  */
 export function watchFolder(options: WatchedFolderOptions, report: ReportLine): WatchedFolder {
   const watching = new Watching(options, report);

@@ -4,7 +4,7 @@ import { EarlyBytes, EarlyRoom } from './early-bytes.ts';
 const limits = { earlyBytesPerFileMax: 10, earlyPiecesPerFileMax: 3 };
 const of = (length: number): Uint8Array => new Uint8Array(length);
 
-test('8.2 what waits for its turn is bounded by bytes of a file, pieces of a file and bytes of the door', () => {
+test('11.2 what waits for its turn is bounded by bytes of a file, pieces of a file and bytes of the door', () => {
   const bytes = new EarlyBytes(limits, new EarlyRoom(100));
   expect(bytes.put(100, of(10))).toBe('taken');
   expect(bytes.put(200, of(1))).toBe('too-far');
@@ -23,7 +23,7 @@ test('8.2 what waits for its turn is bounded by bytes of a file, pieces of a fil
   expect([other.put(1, of(4)), other.put(1, of(3))]).toEqual(['too-far', 'taken']);
 });
 
-test('8.2 bytes that meet others are refused, bytes that only touch them are not', () => {
+test('11.2 bytes that meet others are refused, bytes that only touch them are not', () => {
   const early = new EarlyBytes(limits, new EarlyRoom(100));
   early.put(10, of(4));
   expect(early.put(13, of(1))).toBe('overlapping');

@@ -29,7 +29,7 @@ test('packets come out the same however they are cut into chunks', () => {
   }
 });
 
-test('8.11 a packet as long as the bound is taken, one longer and an empty one are not', () => {
+test('11.11 a packet as long as the bound is taken, one longer and an empty one are not', () => {
   expect(packetsOf([Uint8Array.of(0, 0, 0, 3, 1, 2, 3)], 3)).toEqual([[1, 2, 3]]);
   expect(packetsOf([Uint8Array.of(0, 0, 0, 4)], 3)).toEqual([{ kind: 'bad-length', lengthBytes: 4 }]);
   expect(packetsOf([Uint8Array.of(0, 0, 0, 0)], 3)).toEqual([{ kind: 'bad-length', lengthBytes: 0 }]);

@@ -33,7 +33,7 @@ const openedAt = (talk: SftpTalk): unknown[] =>
     .map(({ request }) => (request as { how: { at: unknown } }).how.at);
 
 describe('writing', () => {
-  test('8.2 bytes are handed on in their order, in whatever order they come', () => {
+  test('11.2 bytes are handed on in their order, in whatever order they come', () => {
     fc.assert(
       fc.property(
         fc.shuffledSubarray([0, 1, 2, 3, 4, 5, 6, 7], { minLength: 8, maxLength: 8 }),
@@ -53,7 +53,7 @@ describe('writing', () => {
     );
   });
 
-  test('8.2 a gap at the close fails it, and the file is given up at the gap', () => {
+  test('11.2 a gap at the close fails it, and the file is given up at the gap', () => {
     const talk = new SftpTalk();
     const handle = openAnew(talk);
     talk.write(handle, 0, bytes(1, 2));
@@ -68,7 +68,7 @@ describe('writing', () => {
     expect(talk.codes).toContain('line.upload-out-of-order');
   });
 
-  test('8.2 bytes that have come are not changed, and the close says so too', () => {
+  test('11.2 bytes that have come are not changed, and the close says so too', () => {
     const talk = new SftpTalk();
     const handle = openAnew(talk);
     talk.write(handle, 0, bytes(1, 2));
@@ -79,7 +79,7 @@ describe('writing', () => {
     expect(talk.written).toEqual([1, 2]);
   });
 
-  test('8.2 bytes that fill a gap and reach into what waits behind it are refused', () => {
+  test('11.2 bytes that fill a gap and reach into what waits behind it are refused', () => {
     const talk = new SftpTalk();
     const handle = openAnew(talk);
     talk.write(handle, 2, bytes(3));
@@ -87,7 +87,7 @@ describe('writing', () => {
     expect(talk.saidTo(filled)?.code).toBe(status.failure);
   });
 
-  test('8.3 a file that is there goes on where its first byte says', () => {
+  test('11.3 a file that is there goes on where its first byte says', () => {
     for (const [offset, at] of [
       [0, 'start'],
       [3, { offsetBytes: 3 }],
@@ -102,7 +102,7 @@ describe('writing', () => {
     }
   });
 
-  test('8.3 with APPEND the offset says nothing', () => {
+  test('11.3 with APPEND the offset says nothing', () => {
     const talk = heldFile(5);
     const handle = talk.handleOf(talk.greet().open('/X.DNG', goOn | flags.append));
     talk.write(handle, 0, bytes(6));
@@ -111,14 +111,14 @@ describe('writing', () => {
     expect(talk.written).toEqual([6, 7]);
   });
 
-  test('8.3 opened and closed without a byte, a file that is there stays as it is', () => {
+  test('11.3 opened and closed without a byte, a file that is there stays as it is', () => {
     const talk = heldFile(5);
     const handle = talk.handleOf(talk.greet().open('/X.DNG', goOn));
     expect(talk.saidTo(talk.close(handle))?.code).toBe(status.ok);
     expect(talk.asked.map(({ name }) => name)).toEqual(['stat']);
   });
 
-  test('8.5 a size below what has come means that the client gives up', () => {
+  test('11.5 a size below what has come means that the client gives up', () => {
     const talk = new SftpTalk();
     const handle = openAnew(talk);
     talk.write(handle, 0, bytes(1, 2, 3));
@@ -148,7 +148,7 @@ describe('writing', () => {
     }
   });
 
-  test('8.1 the close is answered by what became of the file', () => {
+  test('11.1 the close is answered by what became of the file', () => {
     const outcomes = [
       [{ kind: 'kept', wholeness: 'unknown', sizeBytes: 1 }, status.ok],
       [{ kind: 'kept-damaged', sizeBytes: 1, expectedBytes: 2 }, status.ok],
@@ -163,7 +163,7 @@ describe('writing', () => {
 });
 
 describe('order', () => {
-  test('8.8 a close that waits for the disk holds up no other file', () => {
+  test('11.8 a close that waits for the disk holds up no other file', () => {
     const { finish: _, ...unfinished } = emptyFolder;
     const talk = new SftpTalk(unfinished);
     const slow = openAnew(talk);
@@ -187,7 +187,7 @@ describe('order', () => {
 });
 
 describe('the end of a session', () => {
-  test('8.4 files that were not closed break off, those being closed are not ended twice', () => {
+  test('11.4 files that were not closed break off, those being closed are not ended twice', () => {
     const { finish: _, ...unfinished } = emptyFolder;
     const talk = new SftpTalk(unfinished);
     const closing = openAnew(talk);
@@ -205,7 +205,7 @@ describe('the end of a session', () => {
     expect(talk.session.isOver).toBe(true);
   });
 
-  test('8.4 a file that was being opened when the client left is ended once it is open', () => {
+  test('11.4 a file that was being opened when the client left is ended once it is open', () => {
     const { open: _, ...unopened } = emptyFolder;
     for (const there of [false, true]) {
       const talk = there
@@ -227,7 +227,7 @@ describe('the end of a session', () => {
     }
   });
 
-  test('8.13 a file that gives way is ended, and its handle is gone', () => {
+  test('11.13 a file that gives way is ended, and its handle is gone', () => {
     const talk = new SftpTalk();
     const handle = openAnew(talk);
     talk.event({ kind: 'given-way', handle, end: 'stalled' });
@@ -237,7 +237,7 @@ describe('the end of a session', () => {
 });
 
 describe('what is refused', () => {
-  test('8.7 files are not read, links are not made', () => {
+  test('11.7 files are not read, links are not made', () => {
     const talk = new SftpTalk().greet();
     expect(talk.saidTo(talk.open('/X.DNG', flags.read))?.code).toBe(status.denied);
     const handle = talk.handleOf(talk.open('/Y.DNG', anew));
@@ -247,7 +247,7 @@ describe('what is refused', () => {
     expect([read, link, readLink].map((id) => talk.saidTo(id)?.code)).toEqual([3, 8, 8]);
   });
 
-  test('8.7 posix-rename hides what has the name, rename does not', () => {
+  test('11.7 posix-rename hides what has the name, rename does not', () => {
     const taken = new Set(['/b']);
     const talk = new SftpTalk({
       rename: ({ to }) => (taken.has(to) ? { ok: false, code: 'exists' } : { ok: true, value: null }),
@@ -294,7 +294,7 @@ describe('what is refused', () => {
 });
 
 describe('bounds', () => {
-  test('8.11 handles: as many as the limit are open, the next is refused until one is closed', () => {
+  test('11.11 handles: as many as the limit are open, the next is refused until one is closed', () => {
     const talk = new SftpTalk(emptyFolder, { handlesMax: 2 }).greet();
     const [first, second, third] = ['/a', '/b', '/c'].map((path) => talk.open(path, anew));
     expect([first, second].map((id) => talk.saidTo(id ?? 0)?.type)).toEqual(['handle', 'handle']);
@@ -303,7 +303,7 @@ describe('bounds', () => {
     expect(talk.saidTo(talk.open('/c', anew))?.type).toBe('handle');
   });
 
-  test('8.11 requests: one below the limit another is wanted, at the limit none', () => {
+  test('11.11 requests: one below the limit another is wanted, at the limit none', () => {
     const talk = new SftpTalk({}, { requestsMax: 3 }).greet();
     const wanted = [1, 2, 3].map(() => {
       talk.open('/X.DNG', anew);
@@ -314,7 +314,7 @@ describe('bounds', () => {
     expect(talk.session.wantsInput).toBe(true);
   });
 
-  test('8.11 writes behind an opening: one below the limit another is wanted, at the limit none', () => {
+  test('11.11 writes behind an opening: one below the limit another is wanted, at the limit none', () => {
     const { open: _, ...unopened } = emptyFolder;
     const held = { name: 'X', kind: 'file', sizeBytes: 5, modifiedMs: 0 } as const;
     const talk = new SftpTalk(

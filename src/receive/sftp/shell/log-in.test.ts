@@ -43,16 +43,16 @@ beforeEach(() => {
   logIn = open();
 });
 
-test('8.10 a key that is known is asked to sign', async () => {
+test('11.10 a key that is known is asked to sign', async () => {
   expect(await logIn.weigh(attempt(pair.public))).toEqual({ kind: 'key-known' });
 });
 
-test('8.10 who signs with the private half comes in', async () => {
+test('11.10 who signs with the private half comes in', async () => {
   const signature = parsed(pair.private).sign(blob);
   expect(await logIn.weigh(attempt(pair.public, { signature, blob }))).toEqual({ kind: 'admitted', camera });
 });
 
-test('8.10 a known public key alone lets nobody in: another signature, one of other words, none', async () => {
+test('11.10 a known public key alone lets nobody in: another signature, one of other words, none', async () => {
   const stranger = parsed(ssh2.utils.generateKeyPairSync('ed25519').private);
   const forged = [
     { signature: stranger.sign(blob), blob },
@@ -66,7 +66,7 @@ test('8.10 a known public key alone lets nobody in: another signature, one of ot
   }
 });
 
-test('8.12 an RSA key signs with SHA-2, with SHA-1 for old cameras only', async () => {
+test('11.12 an RSA key signs with SHA-2, with SHA-1 for old cameras only', async () => {
   const sha2 = { signature: parsed(rsa.private).sign(blob, 'sha256'), blob, hashAlgo: 'sha256' };
   const sha1 = { signature: parsed(rsa.private).sign(blob), blob };
   expect(await logIn.weigh(attempt(rsa.public, sha2))).toMatchObject({ kind: 'admitted' });

@@ -1,4 +1,5 @@
 import ssh2, { type AuthContext, type PasswordAuthContext, type PublicKeyAuthContext } from 'ssh2';
+import type { EpochMs } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { AdmittedCamera, DoorKeeper, KeyKeeper } from '../../core/door-keeper.ts';
 import type { AddressBook } from '../../ftp/core/address-book.ts';
@@ -54,22 +55,24 @@ export class LogIn {
   async #weighPassword({ username: user, password }: PasswordAuthContext): Promise<Verdict> {
     const { book, keeper } = this.#setting;
     const address = this.#address;
-    const { isHeard, failures } = book.attempt(address, nowMs());
+    const askedMs = nowMs();
+    const { isHeard, failures } = book.attempt(address, askedMs);
     const camera = isHeard ? await keeper.admit({ user, password, address, via: 'sftp' }) : null;
     if (camera !== null) {
       book.welcome(address);
       return { kind: 'admitted', camera };
     }
-    return this.#wrong(user, failures);
+    return this.#wrong(user, failures, askedMs);
   }
 
-  async #wrong(user: string, failures: number): Promise<Verdict> {
+  async #wrong(user: string, failures: number, askedMs: EpochMs): Promise<Verdict> {
     const { limits } = this.#setting;
     const address = this.#address;
     this.#failures += 1;
     this.#report({ code: 'line.wrong-login', args: { address, user: user.slice(0, 64) } });
     const delayMs = Math.min(limits.loginDelayMaxMs, limits.loginDelayMs * 2 ** Math.max(0, failures - 1));
-    await new Promise((resolve) => setTimeout(resolve, delayMs));
+    // Counted from the question: how long it was looked at must not show in the delay.
+    await new Promise((resolve) => setTimeout(resolve, askedMs + delayMs - nowMs()));
     const often = this.#failures >= limits.loginFailuresMax || failures > limits.loginFailuresPerMinuteMax;
     return often ? this.#sendOff() : { kind: 'refused' };
   }
