@@ -1,5 +1,5 @@
 /**
- * `npm run fuzz -- --seconds 600 [--seed N] [session|formats|journal]`: throws bytes at what takes bytes from strangers
+ * `npm run fuzz -- --seconds 600 [--seed N] [session|sftp|formats|journal]`: throws bytes at what takes bytes from strangers
  * (test/fuzz). Without a target each gets its share of the time. What is found is saved to test/fuzz/corpus.
  */
 import { spawnSync } from 'node:child_process';
@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { checkNode, ensurePackages, root } from './ready.mjs';
 
-const names = ['session', 'formats', 'journal'];
+const names = ['session', 'sftp', 'formats', 'journal'];
 const { values, positionals } = parseArgs({
   options: { seconds: { type: 'string', default: '60' }, seed: { type: 'string' } },
   allowPositionals: true,

@@ -11,7 +11,7 @@ import { startWatchdog } from './watchdog.ts';
  * `npm run fuzz -- --seconds 600 formats` runs this for longer. Here each target gets a few seconds: 30 in all in
  * continuous integration. What is found is saved to `corpus/`, fails, and is tried again by every run from then on.
  */
-const seconds = Number(process.env.SETSIDE_FUZZ_SECONDS ?? (process.env.CI === 'true' ? 10 : 1));
+const seconds = Number(process.env.SETSIDE_FUZZ_SECONDS ?? (process.env.CI === 'true' ? 7.5 : 1));
 const chosen = process.env.SETSIDE_FUZZ_TARGET ?? '';
 const seed = Number(process.env.SETSIDE_FUZZ_SEED ?? Date.now() % 2 ** 31);
 const corpusOf = (name: string): string => join(import.meta.dirname, 'corpus', name);

@@ -83,6 +83,8 @@ function* openFile(
   if (!there.ok) return folderStatus(there.code);
   const refusal = yield* refusedOpen(path, there.value, request);
   if (refusal !== null) return refusal;
+  // The client left meanwhile: nobody would close what is opened now, and the session would never be over.
+  if (turn.ended() !== null) return folderStatus('busy');
   const file = turn.addFile(
     (handle) => new OpenFile(handle, path, flags, attributes.sizeBytes, turn.limits, turn.earlyRoom),
   );
