@@ -9,13 +9,16 @@ const plainPixelsScale = 2;
  * Draws a part of a picture in one go: all of it, however coarse, and what there is of its tiles over that. Edges of
  * tiles lie on whole device pixels, both neighbours' on the same one, so that no seam shows.
  */
-export function paintPart(context: CanvasRenderingContext2D, { free, place, whole, tiles }: DrawnPart): void {
+export function paintPart(
+  context: CanvasRenderingContext2D,
+  { free, place, whole, tiles, covered }: DrawnPart,
+): void {
   const scale = place.widthDevicePx / whole.full.widthPx;
   context.resetTransform();
   context.clearRect(0, 0, free.widthDevicePx, free.heightDevicePx);
   context.imageSmoothingEnabled = scale < plainPixelsScale;
   context.imageSmoothingQuality = 'low';
-  paintWhole(context, whole, place);
+  if (!covered) paintWhole(context, whole, place);
   // Pixel for pixel there is nothing to smooth.
   if (scale === 1) context.imageSmoothingEnabled = false;
   for (const { bitmap, tile } of tiles) {

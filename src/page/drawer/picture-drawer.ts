@@ -24,6 +24,8 @@ export interface DrawnPart {
   readonly whole: DrawnPicture;
   /** Laid over the whole as far as they are here. */
   readonly tiles: readonly DrawnTile[];
+  /** The tiles are all there are to be seen: what lies below need not be drawn, which is half the time. */
+  readonly covered: boolean;
 }
 
 /** Puts a picture on a canvas. A drawer holds no truth: it can be thrown away and made again at any time. */

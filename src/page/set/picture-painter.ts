@@ -45,6 +45,7 @@ export class PicturePainter {
   readonly #bases = new BitmapLoader({ cacheBytesMax: baseBytesMax, decodeWidthPx: null });
   #painted: Painted | null = null;
   #base: Base | null = null;
+  #soon: number | null = null;
 
   constructor(canvas: HTMLCanvasElement, motion: ZoomMotion) {
     this.#canvas = canvas;
@@ -54,7 +55,7 @@ export class PicturePainter {
       cacheBytesMax: tileBytesMax,
       lanes: tileLanes,
       fetchTile: fetchBitmap,
-      onTile: () => this.paint(),
+      onTile: () => this.#paintSoon(),
     });
   }
 
@@ -77,7 +78,16 @@ export class PicturePainter {
     this.#canvas.dataset.missing = String(this.#tiles.missing + (this.#awaitsBase(painted) ? 1 : 0));
   }
 
+  /** With the screen's next frame, however many tiles come until then. */
+  #paintSoon(): void {
+    this.#soon ??= requestAnimationFrame(() => {
+      this.#soon = null;
+      this.paint();
+    });
+  }
+
   close(): void {
+    if (this.#soon !== null) cancelAnimationFrame(this.#soon);
     this.#tiles.close();
     this.#base?.held?.letGo();
     this.#base = null;
@@ -93,15 +103,17 @@ export class PicturePainter {
   #paintPart(painted: Painted, stage: ZoomStage, view: ZoomView): void {
     const { free } = painted;
     placeCanvas(this.#canvas, { leftCssPx: 0, topCssPx: 0, ...free });
-    const tiles = tilesFor(seenPart(view, stage), stage.picture).flatMap((tile): DrawnTile[] => {
+    const seen = tilesFor(seenPart(view, stage), stage.picture);
+    const tiles = seen.flatMap((tile): DrawnTile[] => {
       const bitmap = painted.version === null ? null : this.#tiles.get(addressOf(painted, tile));
-      return bitmap === null || bitmap === undefined ? [] : [{ bitmap, tile }];
+      return bitmap === null ? [] : [{ bitmap, tile }];
     });
     this.#drawer.drawPart({
       free: stage.free,
       place: placeOf(view, stage),
       whole: this.#wholeFor(painted),
       tiles,
+      covered: tiles.length === seen.length,
     });
   }
 
@@ -143,7 +155,7 @@ export class PicturePainter {
       (held) => {
         if (this.#base !== base) return held.letGo();
         base.held = held;
-        this.paint();
+        this.#paintSoon();
       },
       () => {
         // Asked for again with the next movement; until then the tiles and the smaller picture serve.
