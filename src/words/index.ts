@@ -2,5 +2,5 @@
 export { frameSentence } from './frame-sentence.ts';
 export { expectedFilesNames, judgementNames, markNames, questionNames } from './names.ts';
 export { firstSteps, framesPhrase, pageLabels } from './page-labels.ts';
-export { durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';

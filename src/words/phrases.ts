@@ -48,6 +48,11 @@ export function scalePhrase(scale: number): string {
   return scale < 0.095 ? `${(scale * 100).toFixed(1)} %` : `${Math.round(scale * 100)} %`;
 }
 
+/** Frames taken in one gesture: `10 in 0.9 s`. */
+export function burstPhrase(count: number, ms: number): string {
+  return `${count} in ${durationPhrase(ms)}`;
+}
+
 /** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */
 export function numberArg(args: Args, name: string): number {
   const value = args[name];

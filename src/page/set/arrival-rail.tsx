@@ -1,21 +1,18 @@
-import {
-  type Dispatch,
-  type ReactNode,
-  useCallback,
-  useLayoutEffect,
-  useMemo,
-  useRef,
-  useState,
-} from 'react';
+import { type Dispatch, type ReactNode, type RefObject, useLayoutEffect, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { pageLabels } from '../../words/index.ts';
-import { counterGaps, type PageAction, type PageState } from '../state/index.ts';
-import { layoutRail } from '../viewport/index.ts';
+import type { PageAction, PageState } from '../state/index.ts';
 import { RailAxis } from './rail-axis.tsx';
+import { BurstHead } from './rail-burst.tsx';
+import { RailFlag } from './rail-flag.tsx';
 import { RailFrame } from './rail-frame.tsx';
 import { GapNote } from './rail-gap.tsx';
-import { measuresFor, railItems } from './rail-items.ts';
+import { laneLeft } from './rail-items.ts';
+import { measuresFor, type RailMeasures } from './rail-measures.ts';
 import { useNarrow } from './use-media.ts';
+import { usePointed } from './use-pointed.ts';
+import { type RailThing, useRail } from './use-rail.ts';
+import { useSeenPart } from './use-seen-part.ts';
 
 interface ArrivalRailProps {
   readonly state: PageState;
@@ -25,63 +22,63 @@ interface ArrivalRailProps {
   readonly dispatch: Dispatch<PageAction>;
 }
 
-/** Drawn beyond the visible part, so that scrolling finds pictures already there. */
-const overscanCssPx = 600;
-
 /** Time running down, one lane per camera, each frame at the moment of its shutter. */
 export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
   const measures = measuresFor(useNarrow());
-  const cameras = useMemo(() => [...new Set(frames.map((frame) => frame.camera))].sort(), [frames]);
-  const gaps = useMemo(() => counterGaps(frames), [frames]);
-  const layout = useMemo(
-    () => layoutRail(railItems(frames, gaps, cameras, measures)),
-    [frames, gaps, cameras, measures],
-  );
+  const { cameras, layout, things } = useRail(frames, measures);
   const seen = useSeenPart(scroller);
+  const pointed = usePointed(scroller);
   useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
   const byId = state.frames.byId;
-  const inSight = layout.places.filter(
-    (place) =>
-      place.id === shownId ||
-      (place.topCssPx + place.heightCssPx > seen.from - overscanCssPx &&
-        place.topCssPx < seen.to + overscanCssPx),
-  );
   const lanes = Math.min(Math.max(1, cameras.length), measures.lanesMax);
-  const laneLeft = (lane: number): number =>
-    measures.axisCssPx + lane * (measures.laneCssPx + measures.betweenLanesCssPx);
+  const inSight = things.filter(
+    (thing) =>
+      (thing.kind === 'frame' && thing.id === shownId) ||
+      (thing.spot.top + thing.spot.height > seen.from && thing.spot.top < seen.to),
+  );
+  const flagged = pointed.at === null ? undefined : byId.get(pointed.at.id);
+
+  const draw = (thing: RailThing): ReactNode => {
+    if (thing.kind === 'gap') return <GapNote key={thing.gap.id} gap={thing.gap} spot={thing.spot} />;
+    if (thing.kind === 'burst') {
+      const { burst, spot } = thing;
+      return <BurstHead key={burst.id} burst={burst} spot={spot} headCssPx={measures.burstHeadCssPx} />;
+    }
+    const frame = byId.get(thing.id);
+    if (frame === undefined) return null;
+    return (
+      <RailFrame
+        key={thing.id}
+        frame={frame}
+        spot={thing.spot}
+        measures={thing.inBurst ? measures.burst : measures.frame}
+        shown={thing.id === shownId}
+        dispatch={dispatch}
+        point={pointed.point}
+      />
+    );
+  };
 
   return (
     <nav className="rail" aria-label={pageLabels.arrivals} data-empty={frames.length === 0}>
+      {lanes > 1 ? <LaneNames cameras={cameras} measures={measures} lanes={lanes} /> : null}
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
-        <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes) }}>
+        <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes, measures) }}>
           {layout.places.length === 0 ? null : (
-            <RailAxis layout={layout} measures={measures} laneLeft={laneLeft} />
+            <RailAxis layout={layout} measures={measures} fromCssPx={seen.from} toCssPx={seen.to} />
           )}
-          {inSight.map((place) => {
-            const frame = byId.get(place.id);
-            const gap = gaps.find((one) => one.id === place.id);
-            const spot = {
-              top: place.topCssPx,
-              left: laneLeft(place.lane),
-              width: measures.laneCssPx,
-              height: place.heightCssPx,
-            };
-            if (gap !== undefined) return <GapNote key={place.id} gap={gap} spot={spot} />;
-            if (frame === undefined) return null;
-            return (
-              <RailFrame
-                key={place.id}
-                frame={frame}
-                spot={spot}
-                measures={measures}
-                shown={place.id === shownId}
-                onChoose={() => dispatch({ type: 'choose', id: place.id })}
-              />
-            );
-          })}
+          {inSight.map(draw)}
         </div>
       </div>
+      {pointed.at === null || flagged === undefined ? null : (
+        <RailFlag
+          frame={flagged}
+          left={pointed.at.left}
+          top={pointed.at.top}
+          onLeave={() => pointed.point(flagged.id, null)}
+        />
+      )}
       {state.chosen === null ? null : (
         <button type="button" className="to-newest" onClick={() => dispatch({ type: 'to-newest' })}>
           {pageLabels.newest}
@@ -91,31 +88,29 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
   );
 }
 
-interface SeenPart {
-  readonly from: number;
-  readonly to: number;
-  readonly look: () => void;
+interface LaneNamesProps {
+  readonly cameras: readonly string[];
+  readonly measures: RailMeasures;
+  readonly lanes: number;
 }
 
-/** The part of the rail in sight, CSS pixels of its length. */
-function useSeenPart(scroller: { readonly current: HTMLElement | null }): SeenPart {
-  const [part, setPart] = useState({ from: 0, to: 0 });
-  const look = useCallback(() => {
-    if (scroller.current === null) return;
-    const { scrollTop, clientHeight } = scroller.current;
-    setPart({ from: scrollTop, to: scrollTop + clientHeight });
-  }, [scroller]);
-  useLayoutEffect(() => {
-    look();
-    addEventListener('resize', look);
-    return () => removeEventListener('resize', look);
-  }, [look]);
-  return { ...part, look };
+/** Which camera's lane is which; cameras beyond the last lane share it. */
+function LaneNames({ cameras, measures, lanes }: LaneNamesProps): ReactNode {
+  const names = cameras.slice(0, lanes - 1).concat(cameras.slice(lanes - 1).join(', '));
+  return (
+    <ol className="rail-lanes">
+      {names.map((name, lane) => (
+        <li key={name} style={{ left: laneLeft(lane, measures), width: measures.laneCssPx }}>
+          {name}
+        </li>
+      ))}
+    </ol>
+  );
 }
 
 /** Keeps the newest in sight while the page follows it, and otherwise the frame that is shown. */
 function useFollow(
-  scroller: { readonly current: HTMLElement | null },
+  scroller: RefObject<HTMLElement | null>,
   following: boolean,
   shownId: string | null,
   heightCssPx: number,

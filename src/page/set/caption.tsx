@@ -14,21 +14,19 @@ import {
 import { clockTime, dayAndTime } from './clock.ts';
 import { exposureLine } from './exposure-line.ts';
 import type { Presentation } from './use-presentation.ts';
-import type { Zoom } from './use-zoom.ts';
-import { ZoomControls } from './zoom-controls.tsx';
 
 interface CaptionProps {
   readonly presentation: Presentation | null;
   readonly state: PageState;
-  readonly zoom: Zoom;
   readonly onMark: (mark: Mark) => void;
 }
 
 /** The line under the picture: which frame, when, how it was taken, and what it is that one sees. */
-export function Caption({ presentation, state, zoom, onMark }: CaptionProps): ReactNode {
+export function Caption({ presentation, state, onMark }: CaptionProps): ReactNode {
   if (presentation === null) return <div className="caption" />;
   const { frame } = presentation;
   const coming = onTheWay(state);
+  const { source, rest } = sourceFindings(presentation);
   return (
     <div className="caption paper">
       <p className="caption-frame">
@@ -37,14 +35,12 @@ export function Caption({ presentation, state, zoom, onMark }: CaptionProps): Re
         <span>{clockTime(momentOf(frame))}</span>
         <span className="caption-exposure">{exposureLine(frame.capture)}</span>
       </p>
-      {presentation.picture === null ? null : <ZoomControls zoom={zoom} />}
       <p className="caption-source" data-testid="picture-source">
-        {sourceFindings(presentation)
-          .map((finding) => sentence(finding))
-          .join(' ')}
+        {source === null ? null : sentence(source)}
         {coming === null ? null : (
           <em> {sentence({ code: 'page.on-its-way', args: { name: coming.name } })}</em>
         )}
+        {rest.map((finding) => ` ${sentence(finding)}`).join('')}
       </p>
       <Marks frame={frame} onMark={onMark} />
     </div>
@@ -72,11 +68,15 @@ function Marks({
   );
 }
 
-function sourceFindings({ frame, picture }: Presentation): Finding[] {
+/** What it is that one sees; the colour space last, where there is room for it. */
+function sourceFindings({ frame, picture }: Presentation): {
+  source: Finding | null;
+  rest: readonly Finding[];
+} {
   const clock = clockIsOff(frame) ? [clockFinding(frame)] : [];
-  if (picture === null) return clock;
+  if (picture === null) return { source: null, rest: clock };
   const space = { code: 'page.colour-space', args: { space: colourSpaceNames[screenColourSpace()] } };
-  return [sourceFinding(frame), ...clock, space];
+  return { source: sourceFinding(frame), rest: [...clock, space] };
 }
 
 const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {

@@ -7,6 +7,7 @@ import { type Painted, PicturePainter } from './picture-painter.ts';
 import { useDevicePixelRatio } from './use-media.ts';
 import type { Presentation } from './use-presentation.ts';
 import { useHand, type Zoom } from './use-zoom.ts';
+import { ZoomControls } from './zoom-controls.tsx';
 
 interface PictureAreaProps {
   readonly presentation: Presentation | null;
@@ -47,7 +48,12 @@ export function PictureArea({ presentation, free, onFree, zoom, children }: Pict
         aria-label={presentation?.frame.name ?? ''}
       />
       {presentation !== null && picture === null ? <NoPicture presentation={presentation} /> : null}
-      {picture === null ? null : <Overview zoom={zoom} picture={picture} />}
+      {picture === null || free === null ? null : (
+        <div className="closely">
+          <Overview zoom={zoom} free={free} picture={picture} />
+          <ZoomControls zoom={zoom} />
+        </div>
+      )}
       {children}
     </div>
   );

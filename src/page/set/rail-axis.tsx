@@ -1,13 +1,22 @@
 import { memo, type ReactNode } from 'react';
 import { spanPhrase } from '../../words/index.ts';
-import { type RailLayout, type RailPause, type RailStretch, ticksOf } from '../viewport/index.ts';
+import {
+  type RailLayout,
+  type RailPause,
+  type RailPlace,
+  type RailStretch,
+  ticksOf,
+} from '../viewport/index.ts';
 import { clockTick, clockTime } from './clock.ts';
-import type { RailMeasures } from './rail-items.ts';
+import { laneLeft } from './rail-items.ts';
+import type { RailMeasures } from './rail-measures.ts';
 
 interface RailAxisProps {
   readonly layout: RailLayout;
   readonly measures: RailMeasures;
-  readonly laneLeft: (lane: number) => number;
+  /** The part that is drawn. */
+  readonly fromCssPx: number;
+  readonly toCssPx: number;
 }
 
 /** The ruler may reach this far past the moments it holds. */
@@ -15,46 +24,72 @@ const overhangCssPx = 12;
 const tickCssPx = 8;
 /** Leaders end this far from the ruler, so that a crowd of them can be told apart. */
 const leaderKneeCssPx = 6;
+/** Edges of a burst's piece of the ruler are at least this far apart, so that it is seen as one. */
+const burstCssPxMin = 3;
 
 /** The time axis: a paper ruler at true scale, torn where nothing happened, and a leader to each frame's moment. */
-export const RailAxis = memo(function RailAxis({ layout, measures, laneLeft }: RailAxisProps): ReactNode {
+export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode {
+  const { layout, measures, fromCssPx, toCssPx } = props;
   const { rulerCssPx } = measures;
   const labelled = rulerCssPx > 40;
+  const isSeen = (from: number, to: number): boolean => to >= fromCssPx && from <= toCssPx;
   return (
     <svg
       className="rail-axis"
-      width={laneLeft(1)}
+      width={laneLeft(1, measures)}
       height={layout.heightCssPx}
       role="img"
       aria-label={timeSpan(layout)}
     >
-      {layout.pauses.map((pause) => (
-        <Pause key={pause.fromCssPx} pause={pause} rulerCssPx={rulerCssPx} labelled={labelled} />
-      ))}
-      {layout.stretches.map((stretch) => (
-        <Stretch
-          key={stretch.fromMs}
-          stretch={stretch}
-          rulerCssPx={rulerCssPx}
-          cssPxPerSecond={layout.cssPxPerSecond}
-          labelled={labelled}
-        />
-      ))}
-      {layout.places.map((place) => {
-        const middle = place.topCssPx + Math.min(place.heightCssPx, measures.pictureCssPx) / 2;
-        const knee = rulerCssPx + leaderKneeCssPx;
-        const end = laneLeft(place.lane);
-        return (
-          <path
-            key={place.id}
-            className="leader"
-            d={`M${rulerCssPx - tickCssPx} ${place.momentCssPx}H${knee}L${laneLeft(0) - leaderKneeCssPx} ${middle}H${end}`}
+      {layout.pauses
+        .filter((pause) => isSeen(pause.fromCssPx, pause.toCssPx))
+        .map((pause) => (
+          <Pause key={pause.fromCssPx} pause={pause} rulerCssPx={rulerCssPx} labelled={labelled} />
+        ))}
+      {layout.stretches
+        .filter((stretch) => isSeen(stretch.fromCssPx - overhangCssPx, stretch.toCssPx + overhangCssPx))
+        .map((stretch) => (
+          <Stretch
+            key={stretch.fromMs}
+            stretch={stretch}
+            rulerCssPx={rulerCssPx}
+            cssPxPerSecond={layout.cssPxPerSecond}
+            labelled={labelled}
           />
-        );
-      })}
+        ))}
+      {layout.places
+        .filter(
+          (place) =>
+            !place.id.startsWith('gap ') &&
+            isSeen(
+              Math.min(place.topCssPx, place.momentCssPx),
+              Math.max(place.topCssPx + place.heightCssPx, place.untilCssPx),
+            ),
+        )
+        .map((place) => (
+          <path key={place.id} className="leader" d={leaderPath(place, measures)} />
+        ))}
     </svg>
   );
 });
+
+/** From a frame's moment to its picture; from a bracket round a burst's time to the line over its pictures. */
+function leaderPath(place: RailPlace, measures: RailMeasures): string {
+  const { rulerCssPx, frame, burstHeadCssPx } = measures;
+  const { momentCssPx, untilCssPx, topCssPx, heightCssPx } = place;
+  const isBurst = untilCssPx > momentCssPx;
+  const knee = rulerCssPx + leaderKneeCssPx;
+  const end = laneLeft(place.lane, measures);
+  const bend = laneLeft(0, measures) - leaderKneeCssPx;
+  if (!isBurst) {
+    const middle = topCssPx + Math.min(heightCssPx, frame.pictureCssPx) / 2;
+    return `M${rulerCssPx - tickCssPx} ${momentCssPx}H${knee}L${bend} ${middle}H${end}`;
+  }
+  const until = Math.max(untilCssPx, momentCssPx + burstCssPxMin);
+  const bracket = `M${rulerCssPx - tickCssPx} ${momentCssPx}H${knee}V${until}H${rulerCssPx - tickCssPx}`;
+  const head = topCssPx + burstHeadCssPx / 2;
+  return `${bracket}M${knee} ${(momentCssPx + until) / 2}L${bend} ${head}H${end}M${end - 4} ${topCssPx}V${topCssPx + heightCssPx}`;
+}
 
 function timeSpan({ stretches }: RailLayout): string {
   const [first, last] = [stretches[0], stretches.at(-1)];

@@ -1,42 +1,69 @@
-import { type CSSProperties, memo, type ReactNode } from 'react';
+import { type Dispatch, memo, type ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { durationPhrase, judgementNames, markNames, pageLabels, sentence } from '../../words/index.ts';
-import { arrivalProgress, isArriving, momentOf } from '../state/index.ts';
+import {
+  durationPhrase,
+  judgementNames,
+  markNames,
+  pageLabels,
+  sentence,
+  sizePhrase,
+} from '../../words/index.ts';
+import { arrivalProgress, isArriving, momentOf, type PageAction } from '../state/index.ts';
 import { clockTime } from './clock.ts';
-import { isInTrouble, type RailMeasures } from './rail-items.ts';
+import { goesToFlag } from './rail-flag.tsx';
+import { isInTrouble, type RailSpot } from './rail-items.ts';
+import type { FrameMeasures } from './rail-measures.ts';
 import { SmallPicture } from './small-picture.tsx';
 import { VerdictShape } from './verdict-shape.tsx';
 import { worstJudgement } from './worst-judgement.ts';
 
 interface RailFrameProps {
   readonly frame: Frame;
-  readonly spot: CSSProperties;
-  readonly measures: RailMeasures;
+  readonly spot: RailSpot;
+  readonly measures: FrameMeasures;
   readonly shown: boolean;
-  readonly onChoose: () => void;
+  readonly dispatch: Dispatch<PageAction>;
+  /** Called with the frame's element while it is pointed at or has the focus, then with null. */
+  readonly point: (id: string, element: HTMLElement | null) => void;
 }
 
 /** One frame on the rail. Only the shown one is in the tab order; the arrow keys go from frame to frame. */
 export const RailFrame = memo(
-  function RailFrame({ frame, spot, measures, shown, onChoose }: RailFrameProps): ReactNode {
+  function RailFrame({ frame, spot, measures, shown, dispatch, point }: RailFrameProps): ReactNode {
     const arriving = isArriving(frame);
     const trouble = isInTrouble(frame);
     return (
       <button
         type="button"
         className="rail-frame"
-        style={spot}
+        style={{ ...spot }}
         data-mark={frame.mark}
+        data-small={measures.counterDigits !== null}
         tabIndex={shown ? 0 : -1}
         aria-current={shown}
         aria-label={spokenName(frame)}
-        onClick={onChoose}
+        onClick={() => dispatch({ type: 'choose', id: frame.id })}
+        onPointerEnter={(event) => {
+          // A finger that taps covers what it points at, and chooses it anyway.
+          if (event.pointerType !== 'touch') point(frame.id, event.currentTarget);
+        }}
+        onPointerLeave={(event) => {
+          if (!goesToFlag(event.relatedTarget)) point(frame.id, null);
+        }}
+        onFocus={(event) => {
+          if (event.currentTarget.matches(':focus-visible')) point(frame.id, event.currentTarget);
+        }}
+        onBlur={() => point(frame.id, null)}
       >
         <span className="rail-picture" style={{ height: measures.pictureCssPx }}>
           {hasPicture(frame) ? <SmallPicture frame={frame} /> : <Hollow frame={frame} />}
           {frame.mark === 'none' ? null : <span className="rail-mark">{markNames[frame.mark]}</span>}
         </span>
-        {arriving ? <Progress frame={frame} /> : <Name frame={frame} short={measures.shortNames} />}
+        {arriving ? (
+          <Progress frame={frame} short={measures.counterDigits !== null} />
+        ) : (
+          <Name frame={frame} digits={measures.counterDigits} />
+        )}
         {trouble && measures.troubleCssPx > 0 ? <TroubleSentence frame={frame} /> : null}
       </button>
     );
@@ -48,28 +75,29 @@ export const RailFrame = memo(
     before.measures === after.measures &&
     before.spot.top === after.spot.top &&
     before.spot.left === after.spot.left &&
+    before.spot.width === after.spot.width &&
     before.spot.height === after.spot.height,
 );
 
-function Name({ frame, short }: { readonly frame: Frame; readonly short: boolean }): ReactNode {
+function Name({ frame, digits }: { readonly frame: Frame; readonly digits: number | null }): ReactNode {
   const judgement = worstJudgement(frame);
   return (
     <span className="rail-name">
       <VerdictShape judgement={judgement} />
-      <span>{short ? counterOrName(frame) : withoutExtension(frame.name)}</span>
+      <span>{digits === null ? withoutExtension(frame.name) : counterOrName(frame, digits)}</span>
     </span>
   );
 }
 
 /** Bytes filling up, the speed, and the seconds to go. */
-function Progress({ frame }: { readonly frame: Frame }): ReactNode {
+function Progress({ frame, short }: { readonly frame: Frame; readonly short: boolean }): ReactNode {
   const { share, bytesPerSecond, secondsToGo } = arrivalProgress(frame);
   return (
     <span className="rail-name rail-progress">
       <span className="rail-fill" style={{ width: `${(share ?? 0) * 100}%` }} />
       <span>{share === null ? '…' : `${Math.floor(share * 100)} %`}</span>
-      <span>{bytesPerSecond === null ? '' : `${(bytesPerSecond / 1e6).toFixed(1)} MB/s`}</span>
-      <span>{secondsToGo === null ? '' : `${Math.ceil(secondsToGo)} s`}</span>
+      {short || bytesPerSecond === null ? null : <span>{(bytesPerSecond / 1e6).toFixed(1)} MB/s</span>}
+      {secondsToGo === null ? null : <span>{Math.ceil(secondsToGo)} s</span>}
     </span>
   );
 }
@@ -85,8 +113,8 @@ function withoutExtension(name: string): string {
   return dot > 0 ? name.slice(0, dot) : name;
 }
 
-function counterOrName({ counter, name }: Frame): string {
-  return counter === null ? withoutExtension(name) : String(counter).padStart(4, '0');
+function counterOrName({ counter, name }: Frame, digits: number): string {
+  return counter === null ? withoutExtension(name) : String(counter).padStart(4, '0').slice(-digits);
 }
 
 function hasPicture({ picture }: Frame): boolean {
@@ -113,7 +141,8 @@ function spokenName(frame: Frame): string {
     : isArriving(frame)
       ? progressWords(frame)
       : `${pageLabels.verdicts} ${judgementNames[worstJudgement(frame)]}`;
-  return [frame.name, frame.camera, clockTime(momentOf(frame)), state].join(', ');
+  const size = sizePhrase(frame.files.reduce((sum, file) => sum + file.size, 0));
+  return [frame.name, frame.camera, clockTime(momentOf(frame)), size, state].join(', ');
 }
 
 function progressWords(frame: Frame): string {

@@ -1,10 +1,11 @@
-import type { CSSProperties, ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { pageLabels, sentence } from '../../words/index.ts';
 import type { CounterGap } from '../state/index.ts';
+import type { RailSpot } from './rail-items.ts';
 
 interface GapNoteProps {
   readonly gap: CounterGap;
-  readonly spot: CSSProperties;
+  readonly spot: RailSpot;
 }
 
 /** Where a counter jumps: the numbers that never came. */
@@ -12,7 +13,7 @@ export function GapNote({ gap, spot }: GapNoteProps): ReactNode {
   const [from, to] = [padded(gap.from), padded(gap.to)];
   const args = { from, to, count: gap.count };
   return (
-    <p className="rail-gap" style={spot} title={sentence({ code: 'page.counter-gap', args })}>
+    <p className="rail-gap" style={{ ...spot }} title={sentence({ code: 'page.counter-gap', args })}>
       {gap.count === 1 ? from : `${from}–${to}`} {pageLabels.missing}
     </p>
   );

@@ -1,70 +1,45 @@
 import type { Frame } from '../../contract/index.ts';
-import { type CounterGap, momentOf } from '../state/index.ts';
-import type { RailItem } from '../viewport/index.ts';
+import { type Burst, type CounterGap, momentOf } from '../state/index.ts';
+import type { RailItem, RailPlace } from '../viewport/index.ts';
+import type { FrameMeasures, RailMeasures } from './rail-measures.ts';
 
-/** Sizes of the rail's parts, CSS pixels. */
-export interface RailMeasures {
-  readonly axisCssPx: number;
-  /** The ruled part of the axis; the rest up to `axisCssPx` is for the leaders. */
-  readonly rulerCssPx: number;
-  readonly laneCssPx: number;
-  readonly betweenLanesCssPx: number;
-  readonly pictureCssPx: number;
-  readonly nameCssPx: number;
-  /** What a broken-off or damaged frame takes more, for its sentence. */
-  readonly troubleCssPx: number;
-  readonly gapCssPx: number;
-  /** Room for a counter only. */
-  readonly shortNames: boolean;
-  /** Lanes there is room for; the cameras beyond share the last. */
-  readonly lanesMax: number;
+/** Where something lies on the rail, CSS pixels. */
+export interface RailSpot {
+  readonly top: number;
+  readonly left: number;
+  readonly width: number;
+  readonly height: number;
 }
 
-const wide: RailMeasures = {
-  axisCssPx: 88,
-  rulerCssPx: 66,
-  laneCssPx: 136,
-  betweenLanesCssPx: 12,
-  pictureCssPx: 90,
-  nameCssPx: 24,
-  troubleCssPx: 124,
-  gapCssPx: 28,
-  shortNames: false,
-  lanesMax: 4,
-};
-const narrow: RailMeasures = {
-  axisCssPx: 16,
-  rulerCssPx: 6,
-  laneCssPx: 76,
-  betweenLanesCssPx: 6,
-  pictureCssPx: 50,
-  nameCssPx: 20,
-  troubleCssPx: 0,
-  gapCssPx: 36,
-  shortNames: true,
-  lanesMax: 1,
-};
+/** Frames of a burst that lie beside each other, and the room between them. */
+const burstColumns = 2;
+const burstGapCssPx = 4;
 
-export function measuresFor(narrowScreen: boolean): RailMeasures {
-  return narrowScreen ? narrow : wide;
-}
-
-/** What stands on the rail: every frame, and every counter that never came. */
+/** What stands on the rail: every frame or burst of frames, and every counter that never came. */
 export function railItems(
   frames: readonly Frame[],
+  bursts: readonly Burst[],
   gaps: readonly CounterGap[],
   cameras: readonly string[],
   measures: RailMeasures,
 ): RailItem[] {
   const laneOf = (camera: string): number =>
     Math.min(Math.max(0, cameras.indexOf(camera)), measures.lanesMax - 1);
+  const inBurst = new Set(bursts.flatMap((burst) => burst.frames));
+  const alone = frames.filter((frame) => !inBurst.has(frame));
   return [
-    ...frames.map((frame) => ({
+    ...alone.map((frame) => ({
       id: frame.id,
       momentMs: momentOf(frame),
       lane: laneOf(frame.camera),
-      heightCssPx:
-        measures.pictureCssPx + measures.nameCssPx + (isInTrouble(frame) ? measures.troubleCssPx : 0),
+      heightCssPx: frameHeight(frame, measures.frame),
+    })),
+    ...bursts.map((burst) => ({
+      id: burst.id,
+      momentMs: burst.fromMs,
+      untilMs: burst.toMs,
+      lane: laneOf(burst.camera),
+      heightCssPx: burstHeight(burst, measures),
     })),
     ...gaps.map((gap) => ({
       id: gap.id,
@@ -78,4 +53,35 @@ export function railItems(
 /** A frame whose file did not come whole: it keeps its sentence on the rail until it is made good. */
 export function isInTrouble(frame: Frame): boolean {
   return frame.files.some((file) => file.state === 'broken-off' || file.state === 'damaged');
+}
+
+export function laneLeft(lane: number, measures: RailMeasures): number {
+  return measures.axisCssPx + lane * (measures.laneCssPx + measures.betweenLanesCssPx);
+}
+
+export function spotOf(place: RailPlace, measures: RailMeasures): RailSpot {
+  const { laneCssPx: width } = measures;
+  return { top: place.topCssPx, left: laneLeft(place.lane, measures), width, height: place.heightCssPx };
+}
+
+/** The spot of one frame of a burst, whose own spot is given; read across, then down. */
+export function spotInBurst(index: number, burst: RailSpot, measures: RailMeasures): RailSpot {
+  const width = (measures.laneCssPx - burstGapCssPx * (burstColumns - 1)) / burstColumns;
+  const { pictureCssPx, nameCssPx } = measures.burst;
+  const height = pictureCssPx + nameCssPx;
+  return {
+    top: burst.top + measures.burstHeadCssPx + Math.floor(index / burstColumns) * (height + burstGapCssPx),
+    left: burst.left + (index % burstColumns) * (width + burstGapCssPx),
+    width,
+    height,
+  };
+}
+
+function frameHeight(frame: Frame, { pictureCssPx, nameCssPx, troubleCssPx }: FrameMeasures): number {
+  return pictureCssPx + nameCssPx + (isInTrouble(frame) ? troubleCssPx : 0);
+}
+
+function burstHeight({ frames }: Burst, { burst, burstHeadCssPx }: RailMeasures): number {
+  const rows = Math.ceil(frames.length / burstColumns);
+  return burstHeadCssPx + rows * (burst.pictureCssPx + burst.nameCssPx + burstGapCssPx) - burstGapCssPx;
 }

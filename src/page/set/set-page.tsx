@@ -65,7 +65,7 @@ export function SetPage(): ReactNode {
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
         </PictureArea>
-        <Caption presentation={presentation} state={state} zoom={zoom} onMark={mark} />
+        <Caption presentation={presentation} state={state} onMark={mark} />
       </main>
       <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
       <CameraSheet state={state} dispatch={dispatch} />

@@ -1,13 +1,14 @@
 import type { ReactNode } from 'react';
 import { pageLabels, scalePhrase } from '../../words/index.ts';
-import { useScale, type Zoom } from './use-zoom.ts';
+import { useScale, useView, type Zoom } from './use-zoom.ts';
 
 /** How closely one looks, in words, and the buttons that change it. */
 export function ZoomControls({ zoom }: { readonly zoom: Zoom }): ReactNode {
   const scale = useScale(zoom.motion);
+  const close = useView(zoom.motion) !== null;
   if (scale === null) return null;
   return (
-    <fieldset className="zoom">
+    <fieldset className="zoom paper" data-close={close}>
       <legend className="unseen">{pageLabels.scale}</legend>
       <button type="button" aria-label={pageLabels.farther} onClick={() => zoom.take('farther')}>
         −

@@ -9,7 +9,7 @@ export interface CounterGap {
   readonly from: number;
   readonly to: number;
   readonly count: number;
-  /** Epoch milliseconds halfway between the two frames. */
+  /** Epoch milliseconds just before the frame that came after: nobody knows when the others were taken. */
   readonly momentMs: number;
 }
 
@@ -51,6 +51,6 @@ function gapBetween(before: Frame | undefined, after: Frame, counter: number): C
     from: (before.counter % counterMax) + 1,
     to: counter === 1 ? counterMax : counter - 1,
     count,
-    momentMs: (momentOf(before) + momentOf(after)) / 2,
+    momentMs: momentOf(after) - 1,
   };
 }

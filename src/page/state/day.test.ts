@@ -34,9 +34,9 @@ test('a shutter half a day before the first byte, or after it, is a clock that i
   expect(clockIsOff(timed(1001 + clockAheadMsMax, 1000))).toBe(true);
 });
 
-test('a counter that jumps leaves a gap with its numbers, halfway between the two frames', () => {
+test('a counter that jumps leaves a gap with its numbers, just before the frame that came after', () => {
   const [gap] = counterGaps([counted(41, 0), counted(44, 30)]);
-  expect(gap).toMatchObject({ from: 42, to: 43, count: 2, momentMs: sampleDayMs + 15_000 });
+  expect(gap).toMatchObject({ from: 42, to: 43, count: 2, momentMs: sampleDayMs + 30_000 - 1 });
 });
 
 test('0001 follows 9999 without a gap (CIPA DC-009), and the gap over the turn counts right', () => {

@@ -5,6 +5,8 @@ export interface RailItem {
   readonly id: string;
   /** Epoch milliseconds of the shutter, or of the first byte. */
   readonly momentMs: number;
+  /** Epoch milliseconds at which a burst ended. */
+  readonly untilMs?: number;
   /** Which camera's lane, from 0. */
   readonly lane: number;
   readonly heightCssPx: number;
@@ -16,6 +18,8 @@ export interface RailPlace {
   readonly momentMs: number;
   /** Where the moment truly lies on the time axis. */
   readonly momentCssPx: number;
+  /** Where a burst ended; the same as `momentCssPx` for a single frame. */
+  readonly untilCssPx: number;
   /** Where the small picture lies; moved off its moment only as far as its neighbours need room. */
   readonly topCssPx: number;
   readonly heightCssPx: number;
@@ -94,20 +98,21 @@ function scaleFor(sorted: readonly RailItem[]): number {
     .slice(1)
     .sort((one, other) => one - other);
   const usualS = (steps[Math.floor(steps.length / 2)] ?? 60_000) / 1000;
-  const roomCssPx = (newest[0]?.heightCssPx ?? 0) + spacingCssPx;
+  const heights = newest.map(({ heightCssPx }) => heightCssPx).sort((one, other) => one - other);
+  const roomCssPx = (heights[Math.floor(heights.length / 2)] ?? 0) + spacingCssPx;
   const most = scalesCssPxPerSecond.at(-1) ?? 1;
   return scalesCssPxPerSecond.find((scale) => usualS * scale >= roomCssPx * 0.8) ?? most;
 }
 
 function splitAtPauses(sorted: readonly RailItem[], cssPxPerSecond: number): RailItem[][] {
   const groups: RailItem[][] = [];
-  let last: RailItem | undefined;
+  let endMs = Number.NEGATIVE_INFINITY;
   for (const item of sorted) {
     const group = groups.at(-1);
-    const apartCssPx = last === undefined ? 0 : ((item.momentMs - last.momentMs) / 1000) * cssPxPerSecond;
+    const apartCssPx = ((item.momentMs - endMs) / 1000) * cssPxPerSecond;
     if (group === undefined || apartCssPx > pauseKeptCssPx) groups.push([item]);
     else group.push(item);
-    last = item;
+    endMs = Math.max(endMs, endOf(item));
   }
   return groups;
 }
@@ -120,7 +125,7 @@ interface PlacedGroup {
 
 function placeGroup(group: readonly RailItem[], cssPxPerSecond: number, startCssPx: number): PlacedGroup {
   const fromMs = group[0]?.momentMs ?? 0;
-  const toMs = group.at(-1)?.momentMs ?? fromMs;
+  const toMs = Math.max(fromMs, ...group.map(endOf));
   const offsetOf = (momentMs: number): number => ((momentMs - fromMs) / 1000) * cssPxPerSecond;
   const centres = centresByLane(group, offsetOf);
   const tops = group.map((item) => (centres.get(item.id) ?? 0) - item.heightCssPx / 2);
@@ -131,6 +136,7 @@ function placeGroup(group: readonly RailItem[], cssPxPerSecond: number, startCss
     lane: item.lane,
     momentMs: item.momentMs,
     momentCssPx: origin + offsetOf(item.momentMs),
+    untilCssPx: origin + offsetOf(endOf(item)),
     topCssPx: Math.round(origin + (tops[index] ?? 0)),
     heightCssPx: item.heightCssPx,
   }));
@@ -150,7 +156,10 @@ function centresByLane(
   for (const lane of new Set(group.map((item) => item.lane))) {
     const inLane = group.filter((item) => item.lane === lane);
     const moved = leastMove(
-      inLane.map((item) => ({ wished: offsetOf(item.momentMs), size: item.heightCssPx })),
+      inLane.map((item) => ({
+        wished: offsetOf((item.momentMs + endOf(item)) / 2),
+        size: item.heightCssPx,
+      })),
       spacingCssPx,
     );
     inLane.forEach((item, index) => {
@@ -158,6 +167,10 @@ function centresByLane(
     });
   }
   return centres;
+}
+
+function endOf({ momentMs, untilMs }: RailItem): number {
+  return untilMs ?? momentMs;
 }
 
 function pauseBetween(before: RailStretch, after: RailStretch): RailPause {

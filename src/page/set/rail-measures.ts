@@ -1,0 +1,53 @@
+/** Sizes of the rail's parts, CSS pixels. */
+export interface RailMeasures {
+  readonly axisCssPx: number;
+  /** The ruled part of the axis; the rest up to `axisCssPx` is for the leaders. */
+  readonly rulerCssPx: number;
+  readonly laneCssPx: number;
+  readonly betweenLanesCssPx: number;
+  readonly gapCssPx: number;
+  /** Lanes there is room for; the cameras beyond share the last. */
+  readonly lanesMax: number;
+  /** A frame by itself. */
+  readonly frame: FrameMeasures;
+  /** A frame of a burst: two beside each other. */
+  readonly burst: FrameMeasures;
+  /** The line over a burst that says how many in which time. */
+  readonly burstHeadCssPx: number;
+}
+
+export interface FrameMeasures {
+  readonly pictureCssPx: number;
+  readonly nameCssPx: number;
+  /** What a broken-off or damaged frame takes more, for its sentence. */
+  readonly troubleCssPx: number;
+  /** Digits of the counter there is room for; null where the whole name fits. */
+  readonly counterDigits: number | null;
+}
+
+const wide: RailMeasures = {
+  axisCssPx: 88,
+  rulerCssPx: 66,
+  laneCssPx: 136,
+  betweenLanesCssPx: 12,
+  gapCssPx: 28,
+  lanesMax: 4,
+  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 124, counterDigits: null },
+  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4 },
+  burstHeadCssPx: 24,
+};
+const narrow: RailMeasures = {
+  axisCssPx: 16,
+  rulerCssPx: 6,
+  laneCssPx: 76,
+  betweenLanesCssPx: 6,
+  gapCssPx: 36,
+  lanesMax: 1,
+  frame: { pictureCssPx: 50, nameCssPx: 20, troubleCssPx: 0, counterDigits: 4 },
+  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2 },
+  burstHeadCssPx: 20,
+};
+
+export function measuresFor(narrowScreen: boolean): RailMeasures {
+  return narrowScreen ? narrow : wide;
+}

@@ -1,0 +1,48 @@
+import { useMemo } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { type Burst, burstsOf, type CounterGap, counterGaps } from '../state/index.ts';
+import { layoutRail, type RailLayout, type RailPlace } from '../viewport/index.ts';
+import { isInTrouble, type RailSpot, railItems, spotInBurst, spotOf } from './rail-items.ts';
+import type { RailMeasures } from './rail-measures.ts';
+
+/** One thing to draw on the rail. */
+export type RailThing =
+  | { readonly kind: 'frame'; readonly id: string; readonly inBurst: boolean; readonly spot: RailSpot }
+  | { readonly kind: 'burst'; readonly burst: Burst; readonly spot: RailSpot }
+  | { readonly kind: 'gap'; readonly gap: CounterGap; readonly spot: RailSpot };
+
+export interface Rail {
+  /** In order of the day. */
+  readonly cameras: readonly string[];
+  readonly layout: RailLayout;
+  readonly things: readonly RailThing[];
+}
+
+/** Everything that stands on the rail and where. Changes with the frames' order and states, not with their bytes. */
+export function useRail(frames: readonly Frame[], measures: RailMeasures): Rail {
+  return useMemo(() => {
+    const cameras = [...new Set(frames.map((frame) => frame.camera))].sort();
+    const gaps = counterGaps(frames);
+    const bursts = burstsOf(frames, isInTrouble);
+    const layout = layoutRail(railItems(frames, bursts, gaps, cameras, measures));
+    const gapById = new Map(gaps.map((gap) => [gap.id, gap]));
+    const burstById = new Map(bursts.map((burst) => [burst.id, burst]));
+    const thingsAt = (place: RailPlace): RailThing[] => {
+      const spot = spotOf(place, measures);
+      const gap = gapById.get(place.id);
+      if (gap !== undefined) return [{ kind: 'gap', gap, spot }];
+      const burst = burstById.get(place.id);
+      if (burst === undefined) return [{ kind: 'frame', id: place.id, inBurst: false, spot }];
+      const inside = burst.frames.map(
+        ({ id }, index): RailThing => ({
+          kind: 'frame',
+          id,
+          inBurst: true,
+          spot: spotInBurst(index, spot, measures),
+        }),
+      );
+      return [{ kind: 'burst', burst, spot }, ...inside];
+    };
+    return { cameras, layout, things: layout.places.flatMap(thingsAt) };
+  }, [frames, measures]);
+}

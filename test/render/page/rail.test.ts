@@ -1,0 +1,148 @@
+import { expect, test } from 'vitest';
+import { sampleFrame } from '../../../src/page/testing/sample-frame.ts';
+import { arrivingFrame, brokenOffFrame, shootDay } from './day.ts';
+import { type Scene, stage } from './stage.ts';
+import { stillLifeJpeg } from './still-life.ts';
+
+const { open } = stage();
+const life = { place: 0.4, hue: 30, light: 1 };
+
+const counted = (second: number, counter: number) => {
+  const name = `A_SS${String(counter).padStart(4, '0')}.DNG`;
+  return sampleFrame(`f${counter}`, second, { name, counter });
+};
+
+async function burst(viewport: { width: number; height: number }): Promise<Scene> {
+  const scene = await open(
+    async (station) => {
+      const rendering = await stillLifeJpeg(life, 600, 400);
+      for (let index = 0; index < 3; index += 1) station.put(counted(index * 14, 10 + index), { rendering });
+      for (let index = 0; index < 10; index += 1)
+        station.put(counted(60 + index / 10, 13 + index), { rendering });
+    },
+    { viewport },
+  );
+  await scene.page.locator('.rail-frame[aria-current="true"]').waitFor();
+  return scene;
+}
+
+test.each([
+  { width: 1280, height: 800 },
+  { width: 390, height: 844 },
+])(
+  'at $width × $height ten frames of one second are all in sight, each named, under one line',
+  async (viewport) => {
+    const { page } = await burst(viewport);
+    expect(await page.locator('.rail-burst').textContent()).toBe('10 in 0.9 s');
+    const boxes = await page.locator('.rail-frame').evaluateAll((frames) =>
+      frames.map((frame) => {
+        const { top, bottom, left, right } = frame.getBoundingClientRect();
+        const name = frame.querySelector('.rail-name span:last-child');
+        const cut = name === null || name.scrollWidth > name.clientWidth;
+        return { top, bottom, left, right, cut, text: name?.textContent ?? '' };
+      }),
+    );
+    const inBurst = boxes.filter(({ text }) => Number(text.slice(-2)) >= 13);
+    expect(inBurst).toHaveLength(10);
+    for (const one of inBurst) {
+      expect(one.top).toBeGreaterThanOrEqual(0);
+      expect(one.bottom).toBeLessThanOrEqual(viewport.height);
+      expect(one.cut, one.text).toBe(false);
+      for (const other of inBurst) {
+        if (one === other) continue;
+        const apart =
+          one.bottom <= other.top ||
+          other.bottom <= one.top ||
+          one.right <= other.left ||
+          other.right <= one.left;
+        expect(apart, `${one.text} and ${other.text}`).toBe(true);
+      }
+    }
+  },
+);
+
+test('pointing at a frame or focusing it gives its name, camera, time and size; Escape sends that away', async () => {
+  const { page } = await open((station) => station.put(counted(0, 41)));
+  const frame = page.locator('.rail-frame');
+  const flag = page.getByTestId('rail-flag');
+  await frame.hover();
+  const text = (await flag.textContent()) ?? '';
+  for (const part of ['A_SS0041.DNG', 'cam1', '24.6 MB']) expect(text).toContain(part);
+  expect(text).toMatch(/\d\d:\d\d:\d\d/);
+  // WCAG 2.2, 1.4.13: the pointer may go over to what came up, and Escape sends it away.
+  const box = await flag.boundingBox();
+  if (box === null) throw new Error('expected a flag');
+  await page.mouse.move(box.x + 20, box.y + 20);
+  expect(await flag.isVisible()).toBe(true);
+  await page.keyboard.press('Escape');
+  await flag.waitFor({ state: 'detached' });
+  await page.mouse.move(700, 400);
+  await frame.focus();
+  await flag.waitFor();
+  expect(await frame.getAttribute('aria-label')).toContain('24.6 MB');
+});
+
+test('with several cameras each lane is named and holds that camera’s frames', async () => {
+  const { page } = await open((station) => shootDay(station, { judged: false, cameras: 2 }));
+  await page.locator('[data-testid="picture"][data-frame-id="f16"]').waitFor();
+  const lanes = await page
+    .locator('.rail-lanes li')
+    .evaluateAll((items) =>
+      items.map((item) => ({ name: item.textContent, left: item.getBoundingClientRect().left })),
+    );
+  expect(lanes.map(({ name }) => name)).toEqual(['cam1', 'cam2']);
+  const frames = await page
+    .locator('.rail-frame')
+    .evaluateAll((items) =>
+      items.map((item) => ({ said: item.ariaLabel ?? '', left: item.getBoundingClientRect().left })),
+    );
+  for (const { said, left } of frames) {
+    const lane = lanes.find(({ name }) => said.includes(`, ${name},`));
+    expect(Math.abs(left - (lane?.left ?? -1)), said).toBeLessThanOrEqual(1);
+  }
+});
+
+test('a frame on its way shows its share, speed and seconds to go, and fills; one that broke off says what to do', async () => {
+  const { page, station } = await open((fake) => {
+    fake.put(brokenOffFrame('n0', 0, 0.41));
+    fake.put(arrivingFrame('n1', 30, 0.25));
+  });
+  const rail = page.locator('.rail');
+  await rail.getByText('25 %').waitFor();
+  // 24.6 MB, three quarters of it to come at 4.1 MB/s: 4.5 s.
+  expect(await page.locator('.rail-progress').textContent()).toBe('25 %4.1 MB/s5 s');
+  const filled = () =>
+    page
+      .locator('.rail-frame', { hasText: 'MB/s' })
+      .locator('.rail-bytes')
+      .evaluate((bar) => bar.getBoundingClientRect().height);
+  const before = await filled();
+  station.tell({
+    type: 'arrival',
+    change: 'progress',
+    frame: { ...arrivingFrame('n1', 30, 0.75), version: 2 },
+  });
+  await rail.getByText('75 %').waitFor();
+  expect((await filled()) / before).toBeCloseTo(3, 1);
+  await rail.getByText('send it again from the camera').waitFor();
+  // Made good: the sentence goes.
+  station.change('n0', { ...sampleFrame('n0', 0), version: 1 });
+  await rail.getByText('send it again from the camera').waitFor({ state: 'detached' });
+});
+
+test('of five hundred frames only those in sight are on the page, wherever the rail is scrolled to', async () => {
+  const { page } = await open((station) => {
+    station.listingLimitMax = 500;
+    for (let index = 0; index < 500; index += 1) station.put(counted(index * 9, index + 1));
+  });
+  await page.locator('.rail-frame[aria-current="true"]', { hasText: 'A_SS0500' }).waitFor();
+  const drawn = () => page.locator('.rail-frame').count();
+  const parts = () => page.locator('.rail *').count();
+  expect(await drawn()).toBeLessThan(40);
+  await page.locator('.rail-scroll').evaluate((rail) => {
+    rail.scrollTop = rail.scrollHeight / 2;
+  });
+  await page.locator('.rail-frame', { hasText: 'A_SS0250' }).waitFor();
+  expect(await drawn()).toBeLessThan(40);
+  expect(await parts()).toBeLessThan(600);
+});
