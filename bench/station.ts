@@ -21,7 +21,20 @@ export interface BenchStation {
 
 export async function startBenchStation(): Promise<BenchStation> {
   const home = await mkdtemp(join(tmpdir(), 'setside-bench-'));
-  const args = ['station', '--home', home, '--web', '0', '--sftp', '0', '--ftp', '0', '--passive', '43000-43999', '--json'];
+  const args = [
+    'station',
+    '--home',
+    home,
+    '--web',
+    '0',
+    '--sftp',
+    '0',
+    '--ftp',
+    '0',
+    '--passive',
+    '43000-43999',
+    '--json',
+  ];
   const child = spawn(process.execPath, [join(root, 'bin/setside.mjs'), ...args], {
     stdio: ['ignore', 'pipe', 'ignore'],
   });
