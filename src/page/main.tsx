@@ -10,6 +10,7 @@ import './style/picture.css';
 import './style/band.css';
 import './style/rail.css';
 import './style/cards.css';
+import './style/cameras.css';
 import './style/far-view.css';
 import { createRoot } from 'react-dom/client';
 import { SetPage } from './set/set-page.tsx';

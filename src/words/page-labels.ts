@@ -43,6 +43,24 @@ export const pageLabels = {
   expectsUnsaid: 'not said',
   notShootingNow: 'Not shooting now',
   notTaken: 'The station did not take that. Try again.',
+  access: 'how it may come in',
+  accessEnded: 'ended, may not come in',
+  allowFrom: 'May come from',
+  allowEverywhere: 'everywhere',
+  allowHelp:
+    'An address (192.168.7.20), a network (192.168.7.0/24) or a hardware address (3c:22:fb:01:02:03), which stays when the router deals out another; several with commas.',
+  comesBy: 'Comes in by',
+  newPassword: 'New password',
+  endCamera: 'Let it in no more',
+  letInAgain: 'Let it in again',
+  anotherCamera: 'One more camera',
+  anotherCameraExample: 'its name, such as cam2',
+  addCamera: 'Add',
+  diary: 'What happened on the line, the last 30 days',
+  diaryEmpty: 'Nothing yet.',
+  diaryEarlier: 'Earlier',
+  diaryFailed: 'The diary cannot be read now.',
+  stranger: 'not logged in',
   letterKeys: 'Letter keys',
   keyEarlier: 'earlier frame',
   keyLater: 'later frame',
@@ -56,6 +74,9 @@ export const pageLabels = {
   keyWhole: 'the whole picture again',
   keyMove: 'move over the picture, when close',
 } as const;
+
+/** Ways a camera can come in, as cameras call them. */
+export const doorNames = { ftp: 'FTP', ftps: 'FTPS', sftp: 'SFTP' } as const;
 
 /** What to do before the first frame, in three lines. */
 export const firstSteps: readonly string[] = [

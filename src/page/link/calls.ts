@@ -1,4 +1,14 @@
-import { type CameraPatch, type Frame, framePage, type Station, station } from '../../contract/index.ts';
+import {
+  type CameraPatch,
+  type DiaryPage,
+  diaryPage,
+  type Frame,
+  framePage,
+  type Problem,
+  problem,
+  type Station,
+  station,
+} from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
 
 /** A call is given up after this long: a station on the same network answers in milliseconds or not at all. */
@@ -40,15 +50,36 @@ export async function patchMark(id: string, mark: Mark): Promise<void> {
   if (!answer.ok) throw new Error(`expected the mark to be taken, got ${answer.status}`);
 }
 
-/** Says something of a camera; the answer comes as an event. */
+/** Says something of a camera; the answer comes as an event. Rejects with the station's own words. */
 export async function patchCamera(name: string, patch: CameraPatch): Promise<void> {
-  const answer = await fetch(`/api/v1/cameras/${encodeURIComponent(name)}`, {
-    method: 'PATCH',
+  await send('PATCH', `/api/v1/cameras/${encodeURIComponent(name)}`, patch);
+}
+
+/** One more camera; it comes as an event. Rejects with the station's own words. */
+export async function addCamera(name: string): Promise<void> {
+  await send('POST', '/api/v1/cameras', { name });
+}
+
+/** A page of the diary, newest first; `before` is the `next` of the page before. */
+export async function fetchDiary(before: string | null, signal: AbortSignal): Promise<DiaryPage> {
+  const query = before === null ? '' : `?before=${encodeURIComponent(before)}`;
+  return parsed(diaryPage, await fetchJson(`/api/v1/diary${query}`, signal));
+}
+
+async function send(method: 'POST' | 'PATCH', address: string, body: object): Promise<void> {
+  const answer = await fetch(address, {
+    method,
     headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(patch),
+    body: JSON.stringify(body),
     signal: AbortSignal.timeout(callMsMax),
   });
-  if (!answer.ok) throw new Error(`expected the camera's change to be taken, got ${answer.status}`);
+  if (answer.ok) return;
+  const said = problem.safeParse(await answer.json().catch(() => null));
+  throw new Error(said.success ? problemWords(said.data) : `${address}: ${answer.status}`);
+}
+
+function problemWords({ title, cure }: Problem): string {
+  return cure === undefined || cure === null ? `${title}.` : `${title}. ${cure}`;
 }
 
 /** The rendering, upright, at about this width; `version` keeps the browser's cache from an older one. */

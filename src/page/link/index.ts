@@ -1,6 +1,8 @@
 /** link: the page's calls and its ear on the station's events. Everything that comes in is parsed here. */
 export {
+  addCamera,
   basePictureAddress,
+  fetchDiary,
   firstViewAddress,
   patchCamera,
   patchMark,

@@ -9,6 +9,7 @@ const toTheMinute = new Intl.DateTimeFormat('en-GB', {
   minute: '2-digit',
   hourCycle: 'h23',
 });
+const shortDay = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short' });
 const withDay = new Intl.DateTimeFormat('en-GB', {
   day: 'numeric',
   month: 'short',
@@ -17,6 +18,11 @@ const withDay = new Intl.DateTimeFormat('en-GB', {
   minute: '2-digit',
   hourCycle: 'h23',
 });
+
+/** Local day and time to the second, short enough for a column: `25 Nov 14:02:11`. */
+export function dayTick(atMs: number): string {
+  return `${shortDay.format(atMs)} ${toTheSecond.format(atMs)}`;
+}
 
 /** Local time of day, `14:02:11`. */
 export function clockTime(atMs: number): string {

@@ -1,10 +1,10 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Mark } from '../../facts/index.ts';
+import { CameraSheet } from '../cameras/camera-sheet.tsx';
 import { openStationLink, patchMark } from '../link/index.ts';
 import { framesOf, reducePage, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import { ArrivalRail } from './arrival-rail.tsx';
-import { CameraSheet } from './camera-sheet.tsx';
 import { Caption } from './caption.tsx';
 import { FirstSteps } from './first-steps.tsx';
 import { keepSwitches, withKeptSwitches } from './kept-switches.ts';

@@ -1,10 +1,13 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { CameraEntry, Station } from '../../contract/index.ts';
 import { pageLabels, sentence } from '../../words/index.ts';
+import { CardDialog } from '../set/card-dialog.tsx';
+import { clockTime } from '../set/clock.ts';
 import type { PageAction, PageState } from '../state/index.ts';
+import { AddCamera } from './add-camera.tsx';
+import { CameraAccess } from './camera-access.tsx';
 import { CameraSettings } from './camera-settings.tsx';
-import { CardDialog } from './card-dialog.tsx';
-import { clockTime } from './clock.ts';
+import { DiaryList } from './diary-list.tsx';
 
 interface CameraSheetProps {
   readonly state: PageState;
@@ -25,10 +28,19 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
       {state.station === null ? null : (
         <>
           <CameraEntries station={state.station} />
-          {state.station.cameras.map((camera) => (
-            <CameraSettings key={camera.name} camera={camera} />
-          ))}
+          {state.station.cameras
+            .filter((camera) => !camera.ended)
+            .map((camera) => (
+              <CameraSettings key={camera.name} camera={camera} />
+            ))}
           <CameraLogs cameras={state.station.cameras} />
+          <section className="camera-house">
+            {state.station.cameras.map((camera) => (
+              <CameraAccess key={camera.name} camera={camera} />
+            ))}
+            <AddCamera />
+            <DiaryList />
+          </section>
         </>
       )}
     </CardDialog>
@@ -49,15 +61,17 @@ export function CameraEntries({ station }: { readonly station: Station }): React
   return (
     <div className="entries">
       <Entries rows={shared} />
-      {station.cameras.map((camera) => (
-        <Entries
-          key={camera.name}
-          rows={[
-            [pageLabels.user, camera.user],
-            [pageLabels.password, camera.password ?? pageLabels.passwordHidden],
-          ]}
-        />
-      ))}
+      {station.cameras
+        .filter((camera) => !camera.ended)
+        .map((camera) => (
+          <Entries
+            key={camera.name}
+            rows={[
+              [pageLabels.user, camera.user],
+              [pageLabels.password, camera.password ?? pageLabels.passwordHidden],
+            ]}
+          />
+        ))}
     </div>
   );
 }
