@@ -27,6 +27,8 @@ export async function startBenchStation(): Promise<BenchStation> {
     home,
     '--web',
     '0',
+    '--ftps',
+    '0',
     '--sftp',
     '0',
     '--ftp',

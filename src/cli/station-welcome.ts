@@ -14,6 +14,9 @@ export function welcome(
       `    server       ${addressForCameras(ownAddresses())}`,
       `    port         ${ready.ftp ?? '-'}`,
       `    protocol     FTP, passive mode on (data ports ${passive.from}-${passive.to})`,
+      ...(ready.ftps === null
+        ? []
+        : [`    or           FTPS, implicit, port ${ready.ftps}; explicit, the port for FTP`]),
       ...(ready.sftp === null ? [] : [`    or           SFTP, port ${ready.sftp}`]),
       `    user         ${camera.user}`,
       `    password     ${camera.password}`,

@@ -21,6 +21,8 @@ interface Flags {
   readonly home?: string;
   readonly web?: number;
   readonly ftp?: number;
+  readonly ftps?: number;
+  readonly encryptedOnly?: boolean;
   readonly sftp?: number;
   readonly sftpOldCameras?: boolean;
   readonly passive?: string;
@@ -48,6 +50,12 @@ export function stationCommand(leave: (code: number) => void): Command {
       'port for cameras (default: 21, or 2121 where the system keeps 21 for itself)',
       port('ftp'),
     )
+    .option(
+      '--ftps <port>',
+      'port for cameras that speak FTPS, implicit (default: 990, or 2990 where the system keeps 990 for itself)',
+      port('ftps'),
+    )
+    .option('--encrypted-only', 'cameras must log in and send encrypted: FTPS or SFTP, no plain FTP')
     .option('--sftp <port>', 'port for cameras that speak SFTP (default: 2222)', port('sftp'))
     .option('--sftp-old-cameras', 'also offer by SFTP what only old cameras need: SHA-1, CBC, RSA')
     .option('--passive <from-to>', 'ports for the data of uploads (default: 50000-50099)')
@@ -96,13 +104,15 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   await station.close();
 }
 
-/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` and
- * `SETSIDE_WATCH` as a PATH is written. */
+/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`;
+ * `SETSIDE_COPY` and `SETSIDE_WATCH` as a PATH is written. */
 function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
   const {
     SETSIDE_HOME: home,
     SETSIDE_WEB: web,
     SETSIDE_FTP: ftp,
+    SETSIDE_FTPS: ftps,
+    SETSIDE_ENCRYPTED_ONLY: encryptedOnly,
     SETSIDE_SFTP: sftp,
     SETSIDE_SFTP_OLD_CAMERAS: oldCameras,
     SETSIDE_PASSIVE: passive,
@@ -114,13 +124,19 @@ function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
     ...(home ? { home } : {}),
     ...(web ? { web: parsePort(web, 'web') } : {}),
     ...(ftp ? { ftp: parsePort(ftp, 'ftp') } : {}),
+    ...(ftps ? { ftps: parsePort(ftps, 'ftps') } : {}),
+    ...(encryptedOnly ? { encryptedOnly: isYes(encryptedOnly) } : {}),
     ...(sftp ? { sftp: parsePort(sftp, 'sftp') } : {}),
-    ...(oldCameras ? { sftpOldCameras: oldCameras === 'true' || oldCameras === '1' } : {}),
+    ...(oldCameras ? { sftpOldCameras: isYes(oldCameras) } : {}),
     ...(passive ? { passive } : {}),
     ...(bind ? { bind } : {}),
     ...(copy ? { copy: copy.split(delimiter) } : {}),
     ...(watch ? { watch: watch.split(delimiter) } : {}),
   };
+}
+
+function isYes(text: string): boolean {
+  return text === 'true' || text === '1';
 }
 
 function port(option: string): (text: string) => number {

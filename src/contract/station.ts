@@ -93,6 +93,18 @@ export const secondPlace = z
   })
   .meta({ id: 'SecondPlace', description: 'A folder that everything is copied to, behind the camera' });
 
+export const rootCertificate = z
+  .object({
+    name: z.string(),
+    fingerprint: z.string().describe('SHA-256, pairs of capital hexadecimal digits with colons'),
+    notAfter: instant,
+  })
+  .meta({
+    id: 'RootCertificate',
+    description:
+      'The root by which a camera knows the station, for FTPS; to import: /api/v1/station/certificate.pem or .crt',
+  });
+
 export const station = z
   .object({
     version: z.string(),
@@ -108,6 +120,8 @@ export const station = z
     ),
     doors: z.array(door),
     passive: z.object({ from: port, to: port }),
+    encryptedOnly: z.boolean().describe('Cameras must log in and send encrypted'),
+    certificate: rootCertificate.nullable().describe('null where the station speaks no TLS'),
     disk: z.object({ freeBytes: z.number().nonnegative(), totalBytes: z.number().nonnegative() }),
     cameras: z.array(cameraEntry),
     job: jobSummary.nullable().describe('The open job, null while frames go to the tray'),

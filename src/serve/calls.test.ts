@@ -29,6 +29,31 @@ test('the station is told as the operator may see it', async () => {
   expect(bench.desk.asked).toEqual([['station', true]]);
 });
 
+test('the root certificate is given as PEM and as DER, to be saved under its own name', async () => {
+  bench.desk.root = {
+    name: 'Setside station 3f9a2c authority',
+    pem: 'PEM\n',
+    der: Uint8Array.of(0x30, 0x00),
+  };
+  const pem = await bench.app.inject('/api/v1/station/certificate.pem');
+  expect([pem.statusCode, pem.body, pem.headers['content-type']]).toEqual([
+    200,
+    'PEM\n',
+    'application/pem-certificate-chain',
+  ]);
+  expect(pem.headers['content-disposition']).toContain('filename="setside-station-3f9a2c-authority.pem"');
+  const der = await bench.app.inject('/api/v1/station/certificate.crt');
+  expect([der.statusCode, [...der.rawPayload], der.headers['content-type']]).toEqual([
+    200,
+    [0x30, 0x00],
+    'application/pkix-cert',
+  ]);
+});
+
+test('a station without TLS has no certificate to give', async () => {
+  expectProblem(await bench.app.inject('/api/v1/station/certificate.pem'), 404, 'not-found');
+});
+
 test('health answers without asking the station', async () => {
   const answer = await bench.app.inject('/api/v1/health');
   expect(answer.json()).toEqual({ status: 'ok', version: '0.0.0-test' });

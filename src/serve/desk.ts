@@ -30,6 +30,8 @@ export interface StationDesk {
   patchCamera(name: string, patch: CameraPatch, who: Who): Promise<CameraEntry | null>;
   /** What happened on the line, newest first. */
   diary(query: DiaryQuery): Promise<DiaryPage>;
+  /** What a camera imports to know the station; null where it has none. */
+  rootCertificate(): RootCertificate | null;
   jobs(): Promise<readonly JobSummary[]>;
   job(code: string): Promise<JobSummary | null>;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
@@ -67,6 +69,13 @@ export interface DiaryQuery {
   readonly before?: string | undefined;
   /** 1 to 500. */
   readonly limit: number;
+}
+
+export interface RootCertificate {
+  readonly name: string;
+  readonly pem: string;
+  /** X.690. */
+  readonly der: Uint8Array;
 }
 
 export interface FrameQuery {

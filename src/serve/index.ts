@@ -13,6 +13,7 @@ export type {
   RegionAnswer,
   RegionPicture,
   RegionQuery,
+  RootCertificate,
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';

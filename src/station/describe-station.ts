@@ -1,11 +1,14 @@
+import type { RootCertificate } from '../authority/index.ts';
+import { epochMsToRfc3339 } from '../base/index.ts';
 import type { ReadyLine, Station } from '../contract/index.ts';
 import type { SecondPlaces } from '../keep/index.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import type { Camera } from './cameras/core/camera.ts';
 import type { StationOptions } from './core/options.ts';
-import type { CameraDoor } from './ftp-doors.ts';
+import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './job-book.ts';
 import { ownAddresses } from './own-addresses.ts';
+import type { OwnCertificate } from './own-certificate.ts';
 import type { SftpCameraDoor } from './sftp-door.ts';
 import { version } from './version.ts';
 
@@ -15,13 +18,15 @@ export function describeStation(parts: {
   homePath: string;
   cameraBook: CameraBook;
   ftp: CameraDoor;
+  ftps: FtpsCameraDoor;
+  certificate: OwnCertificate;
   sftp: SftpCameraDoor;
   webPort: number | null;
   jobs: JobBook;
   places: Pick<SecondPlaces, 'statuses'>;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk'> {
-  const { options, homePath, cameraBook, ftp, sftp, jobs, asOperator } = parts;
+  const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
   return {
     version,
     home: homePath,
@@ -29,6 +34,7 @@ export function describeStation(parts: {
     doors: [
       { name: 'web', port: parts.webPort, trouble: null },
       { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
+      { name: 'ftps', port: ftps.port, trouble: ftps.troubles[0] ?? certificate.troubles[0] ?? null },
       {
         name: 'sftp',
         port: sftp.port,
@@ -37,6 +43,8 @@ export function describeStation(parts: {
       },
     ],
     passive: options.passive,
+    encryptedOnly: options.ftps.encryptedOnly,
+    certificate: certificate.authority === null ? null : certificateOf(certificate.authority.root),
     cameras: cameraBook.entries(asOperator),
     job: jobs.open(),
     secondPlaces: parts.places.statuses().map(({ folder, otherDevice, waiting, finding }) => ({
@@ -49,20 +57,25 @@ export function describeStation(parts: {
   };
 }
 
+function certificateOf({ name, fingerprint, notAfterMs }: RootCertificate): Station['certificate'] {
+  return { name, fingerprint, notAfter: epochMsToRfc3339(notAfterMs) };
+}
+
 /** The first line of `station --json`. */
 export function readyLine(parts: {
   web: string;
   ftp: number;
+  ftps: number | null;
   sftp: number | null;
   home: string;
   cameras: readonly Camera[];
 }): ReadyLine {
-  const { web, ftp, sftp, home, cameras } = parts;
+  const { web, ftp, ftps, sftp, home, cameras } = parts;
   return {
     ready: true,
     web,
     ftp,
-    ftps: null,
+    ftps,
     sftp,
     home,
     cameras: cameras.map(({ name, user, password }) => ({ name, user, password })),

@@ -1,4 +1,5 @@
 import { statfs } from 'node:fs/promises';
+import type { RootCertificate } from '../authority/index.ts';
 import { epochMsToRfc3339, SetsideError } from '../base/index.ts';
 import type {
   BrokenArrival,
@@ -35,6 +36,8 @@ import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 
 export interface DeskOptions {
+  /** What cameras import; null where the station has none. */
+  readonly root: RootCertificate | null;
   readonly homePath: string;
   readonly keep: Keep;
   readonly book: FrameBook;
@@ -69,6 +72,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     picture: (id, query) => picture(options, id, query),
     region: (id, query, signal) => options.regions.answer(id, query, signal),
     original: (id, name) => original(options, id, name),
+    rootCertificate: () => options.root,
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
   };

@@ -92,6 +92,10 @@ function parseSettings(text: string, file: string): StationWishes {
   return {
     ...port('web'),
     ...port('ftp'),
+    ...port('ftps'),
+    ...choiceOf('encryptedOnly'),
+    ...textOf('tlsFrom'),
+    ...choiceOf('tlsResume'),
     ...port('sftp'),
     ...textOf('passive'),
     ...textOf('bind'),

@@ -10,16 +10,19 @@ import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
-import { type CameraDoor, openFtpDoor } from './ftp-doors.ts';
+import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
+import { type OwnCertificate, openOwnCertificate } from './own-certificate.ts';
 import { openSftpDoor, type SftpCameraDoor } from './sftp-door.ts';
 import type { StationLog } from './station-log.ts';
 import { version } from './version.ts';
 import { openWatches } from './watches.ts';
 
 export interface Doors {
+  readonly certificate: OwnCertificate;
   readonly ftp: CameraDoor;
+  readonly ftps: FtpsCameraDoor;
   readonly sftp: SftpCameraDoor;
   readonly web: WebDoor;
 }
@@ -51,11 +54,17 @@ export async function openDoors(
     cameraLog.take(report);
     if (report.camera !== null) options.log('info', report.finding);
   };
-  const ftp = await openFtpDoor(options, keeper, onLine);
+  const { mayStayShut, encryptedOnly } = options.ftps;
+  const mayGoWithout = mayStayShut && !encryptedOnly;
+  const certificate = await openOwnCertificate(home.keys, mayGoWithout, now, options.log, closers);
+  const { authority } = certificate;
+  const ftp = await openFtpDoor(options, keeper, onLine, authority);
   closers.add(() => ftp.close());
+  const ftps = await openFtpsDoor(options, keeper, onLine, authority);
+  closers.add(() => ftps.close());
   const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
   closers.add(() => sftp.close());
-  dismissEnded(roster, [ftp, sftp]);
+  dismissEnded(roster, [ftp, ftps, sftp]);
   openWatches(options.watches, roster, folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
@@ -70,6 +79,7 @@ export async function openDoors(
     renderings,
     regions,
     events,
+    root: authority?.root ?? null,
     describe: (asOperator) =>
       describeStation({
         options,
@@ -77,6 +87,8 @@ export async function openDoors(
         cameraBook,
         places,
         ftp,
+        ftps,
+        certificate,
         sftp,
         webPort: webPort.port,
         jobs,
@@ -99,7 +111,7 @@ export async function openDoors(
     );
   }, linePulseMs);
   closers.add(() => clearInterval(pulse));
-  return { ftp, sftp, web };
+  return { certificate, ftp, ftps, sftp, web };
 }
 
 /** What the web door could not say to the caller, with what was thrown where something was. */

@@ -50,7 +50,14 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const { home, roster, keep, jobs, cameraBook } = shelves;
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
   if (demo) await jobs.openJob(demoJob);
-  const { ftp, sftp, web } = await openDoors(options, shelves, frames, events, now, closers);
+  const { certificate, ftp, ftps, sftp, web } = await openDoors(
+    options,
+    shelves,
+    frames,
+    events,
+    now,
+    closers,
+  );
   if (options.keepAwake) {
     const busy = (): boolean => cameraBook.busy(awakeAfterFrameMs);
     const unable = (): void => log('info', { code: 'station.cannot-keep-awake', args: {} });
@@ -75,11 +82,18 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
     ready: readyLine({
       web: web.url,
       ftp: ftp.port,
+      ftps: ftps.port,
       sftp: sftp.port,
       home: home.path,
       cameras: roster.active(),
     }),
-    troubles: [...ftp.troubles, ...sftp.troubles, ...keep.troubles],
+    troubles: [
+      ...certificate.troubles,
+      ...ftp.troubles,
+      ...ftps.troubles,
+      ...sftp.troubles,
+      ...keep.troubles,
+    ],
     close: () => closers.closeAll(),
   };
 }

@@ -4,6 +4,10 @@ import { type SentenceTable, textArg } from './phrases.ts';
 export const stationSentences: SentenceTable = {
   'station.cannot-keep-awake': () =>
     'This computer cannot be kept awake from here: switch its sleep off while you shoot.',
+  'station.certificate-renewed': () =>
+    'The certificate for FTPS was renewed; cameras that trust the root notice nothing.',
+  'station.no-certificate': (args) =>
+    `FTPS is shut, because the keys in ${textArg(args, 'place')} cannot be read. Put them back from a backup, or take them away: a new root is made, and each camera must import that.`,
   'station.trouble': (args) =>
     `Something went wrong: ${textArg(args, 'message')} (${textArg(args, 'code')}).`,
 };

@@ -25,6 +25,14 @@ export const pageLabels = {
   enterOnCamera: 'Enter on the camera',
   method: 'Transfer',
   methodFtp: 'FTP',
+  methodFtps: 'FTPS (explicit)',
+  ftpsImplicit: 'FTPS, implicit',
+  ftpsExplicit: 'FTPS, explicit',
+  portNumber: 'port',
+  certificate: 'Certificate for FTPS',
+  certificateFile: 'Root certificate,',
+  certificateName: 'Name',
+  fingerprint: 'SHA-256',
   sftpPort: 'Port for SFTP',
   hostKey: 'Its host key',
   address: 'Server address',
@@ -89,3 +97,7 @@ export const firstSteps: readonly string[] = [
 export function framesPhrase(count: number): string {
   return count === 1 ? '1 frame' : `${count} frames`;
 }
+
+/** How a camera comes to trust the station. */
+export const certificateSteps: string =
+  'A camera that checks whom it talks to wants the root certificate: save it on the camera’s card, import it in the camera’s network menu, and compare the fingerprint. Once is enough; the station renews its own certificate by itself.';

@@ -54,6 +54,8 @@ export async function startStation(
       home,
       '--web',
       '0',
+      '--ftps',
+      '0',
       '--sftp',
       '0',
       '--ftp',

@@ -8,9 +8,8 @@ import { openFtpDoor } from '../../dist/station/ftp-doors.js';
 const [bind, ...addresses] = process.argv.slice(2);
 const options = { bind: bind === '-' ? null : bind, ftpPorts: [0], passive: { from: 0, to: 0 } };
 const codes = [];
-const door = await openFtpDoor(options, { admit: async () => null }, ({ finding }) =>
-  codes.push(finding.code),
-);
+const report = ({ finding }) => codes.push(finding.code);
+const door = await openFtpDoor(options, { admit: async () => null }, report, null);
 
 const heardAt = (host) =>
   new Promise((resolve) => {

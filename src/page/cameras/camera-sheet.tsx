@@ -7,6 +7,7 @@ import type { PageAction, PageState } from '../state/index.ts';
 import { AddCamera } from './add-camera.tsx';
 import { CameraAccess } from './camera-access.tsx';
 import { CameraSettings } from './camera-settings.tsx';
+import { CertificateCard } from './certificate-card.tsx';
 import { DiaryList } from './diary-list.tsx';
 
 interface CameraSheetProps {
@@ -28,6 +29,7 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
       {state.station === null ? null : (
         <>
           <CameraEntries station={state.station} />
+          <CertificateCard station={state.station} />
           {state.station.cameras
             .filter((camera) => !camera.ended)
             .map((camera) => (
@@ -51,11 +53,12 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
 export function CameraEntries({ station }: { readonly station: Station }): ReactNode {
   const ftp = station.doors.find((door) => door.name === 'ftp');
   const shared: readonly (readonly [string, string])[] = [
-    [pageLabels.method, pageLabels.methodFtp],
+    [pageLabels.method, station.encryptedOnly ? pageLabels.methodFtps : pageLabels.methodFtp],
     [pageLabels.address, addressesOf(station)],
     [pageLabels.port, ftp?.port == null ? pageLabels.doorShut : String(ftp.port)],
     [pageLabels.passive, pageLabels.on],
     [pageLabels.folder, pageLabels.folderTop],
+    ...ftpsRows(station),
     ...sftpRows(station),
   ];
   return (
@@ -73,6 +76,18 @@ export function CameraEntries({ station }: { readonly station: Station }): React
           />
         ))}
     </div>
+  );
+}
+
+/** For cameras that speak FTPS: TLS from the first byte has a port of its own; the other way begins as plain FTP. */
+function ftpsRows({ doors, certificate }: Station): (readonly [string, string])[] {
+  const portOf = (name: string): number | null => doors.find((door) => door.name === name)?.port ?? null;
+  const rows: readonly (readonly [string, number | null])[] = [
+    [pageLabels.ftpsImplicit, portOf('ftps')],
+    [pageLabels.ftpsExplicit, certificate === null ? null : portOf('ftp')],
+  ];
+  return rows.flatMap(([label, port]) =>
+    port === null ? [] : [[label, `${pageLabels.portNumber} ${port}`] as const],
   );
 }
 

@@ -96,6 +96,8 @@ export function sampleStation(change: Partial<Station> = {}): Station {
       { name: 'sftp', port: null, trouble: null },
     ],
     passive: { from: 50_000, to: 50_099 },
+    encryptedOnly: false,
+    certificate: null,
     disk: { freeBytes: 412e9, totalBytes: 960e9 },
     cameras: [
       {

@@ -1,6 +1,8 @@
 import { health, station } from '../../contract/index.ts';
-import { jsonAnswer, problemAnswers } from '../answers.ts';
-import type { StationDesk } from '../desk.ts';
+import { bytesAnswer, jsonAnswer, problemAnswers } from '../answers.ts';
+import { attachmentDisposition } from '../core/attachment-name.ts';
+import type { RootCertificate, StationDesk } from '../desk.ts';
+import { Refusal } from '../errors.ts';
 import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 
@@ -28,5 +30,44 @@ export function stationRoutes(app: WebApp, desk: StationDesk, version: string): 
       },
     },
     async () => ({ status: 'ok' as const, version }),
+  );
+  certificateRoute(app, desk, 'pem', 'getCertificatePem', ({ pem }) => Buffer.from(pem));
+  certificateRoute(app, desk, 'crt', 'getCertificateDer', ({ der }) => Buffer.from(der));
+}
+
+/** RFC 8555 section 9.1 registers the type of PEM, RFC 2585 section 4.1 that of DER. */
+const certificateTypes = { pem: 'application/pem-certificate-chain', crt: 'application/pkix-cert' } as const;
+
+/** Both say the same; cameras differ in what they read. Nothing in it is secret. */
+function certificateRoute(
+  app: WebApp,
+  desk: StationDesk,
+  ending: keyof typeof certificateTypes,
+  operationId: string,
+  bytesOf: (root: RootCertificate) => Buffer,
+): void {
+  const type = certificateTypes[ending];
+  app.get(
+    `/api/v1/station/certificate.${ending}`,
+    {
+      schema: {
+        tags: ['station'],
+        operationId,
+        summary: `The root certificate for cameras to import, as ${ending === 'pem' ? 'PEM' : 'DER'}`,
+        response: { 200: bytesAnswer('The certificate', type), ...problemAnswers('not-found') },
+      },
+    },
+    async (_request, reply) => {
+      const root = desk.rootCertificate();
+      if (root === null) throw new Refusal('not-found', 'The station has no certificate: it speaks no TLS.');
+      const fileName = `${root.name.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}.${ending}`;
+      return reply
+        .type(type)
+        .headers({
+          'content-disposition': attachmentDisposition(fileName),
+          'cache-control': 'private, no-cache',
+        })
+        .send(bytesOf(root));
+    },
   );
 }

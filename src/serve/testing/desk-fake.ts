@@ -19,6 +19,7 @@ import type {
   PictureQuery,
   RegionAnswer,
   RegionQuery,
+  RootCertificate,
   StationDesk,
 } from '../desk.ts';
 import { sampleStation } from './sample-frame.ts';
@@ -38,6 +39,7 @@ export class DeskFake implements StationDesk {
   regionLeft: () => void = () => undefined;
   /** By `frame id` + `/` + file name. */
   readonly originals = new Map<string, Original>();
+  root: RootCertificate | null = null;
   readonly asked: unknown[] = [];
   readonly #listeners: (() => void)[] = [];
   /** Thrown by the next call of any kind. */
@@ -50,6 +52,11 @@ export class DeskFake implements StationDesk {
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.#note('station', asOperator);
     return sampleStation(asOperator);
+  }
+
+  rootCertificate(): RootCertificate | null {
+    this.#note('rootCertificate');
+    return this.root;
   }
 
   async addCamera(camera: NewCamera): Promise<CameraEntry> {

@@ -65,6 +65,8 @@ export function sampleStation(asOperator: boolean): Station {
     addresses: [{ address: '192.0.2.1', family: 'IPv4', interface: 'eth0', private: false }],
     doors: [{ name: 'ftp', port: 2121, trouble: null }],
     passive: { from: 50000, to: 50099 },
+    encryptedOnly: false,
+    certificate: null,
     disk: { freeBytes: 1, totalBytes: 2 },
     cameras: [
       {

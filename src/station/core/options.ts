@@ -5,6 +5,13 @@ export interface StationWishes {
   readonly home?: string;
   readonly web?: number;
   readonly ftp?: number;
+  readonly ftps?: number;
+  /** Whether cameras must log in and send over TLS or SSH. */
+  readonly encryptedOnly?: boolean;
+  /** The oldest version of TLS that FTPS speaks: `1.2` or `1.3`. */
+  readonly tlsFrom?: string;
+  /** Whether a data connection of FTPS must resume the session of its control connection. */
+  readonly tlsResume?: boolean;
   readonly sftp?: number;
   /** Whether SFTP also offers what only old cameras need: SHA-1, CBC, an RSA host key. */
   readonly sftpOldCameras?: boolean;
@@ -30,6 +37,7 @@ export interface StationOptions {
   readonly webPort: number;
   /** Ports to try for FTP, in order; 0 is any free one. */
   readonly ftpPorts: readonly number[];
+  readonly ftps: FtpsWish;
   readonly sftp: SftpWish;
   readonly passive: PortRange;
   /** Address to listen on for cameras; null for every private address of this computer. */
@@ -41,6 +49,17 @@ export interface StationOptions {
   readonly keepAwake: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
+}
+
+export interface FtpsWish {
+  /** Ports to try, in order; 0 is any free one. */
+  readonly ports: readonly number[];
+  /** Nobody chose the port: then a station without this door is better than none. */
+  readonly mayStayShut: boolean;
+  /** Nothing crosses in clear, at the FTP door neither. */
+  readonly encryptedOnly: boolean;
+  readonly minVersion: 'TLSv1.2' | 'TLSv1.3';
+  readonly resumption: 'accepted' | 'required';
 }
 
 export interface SftpWish {
@@ -66,6 +85,8 @@ export const defaults = {
   webPort: 8460,
   /** The standard port, and where the system keeps that for itself, the same with a prefix. */
   ftpPorts: [21, 2121],
+  /** As for FTP. 990 is registered with IANA for TLS from the first byte. */
+  ftpsPorts: [990, 2990],
   sftpPort: 2222,
   /** One port for each upload under way; a firewall is opened for exactly these. In the dynamic range of RFC 6335. */
   passive: { from: 50_000, to: 50_099 },
@@ -85,6 +106,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     home: merged.home ?? fallbackHome,
     webPort: merged.web ?? defaults.webPort,
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
+    ftps: ftpsWish(merged),
     sftp: {
       port: merged.sftp ?? defaults.sftpPort,
       mayStayShut: merged.sftp === undefined,
@@ -99,6 +121,23 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     keepAwake: merged.keepAwake ?? true,
     diskFloorBytes: merged.diskFloorMB === undefined ? defaults.diskFloorBytes : merged.diskFloorMB * 1e6,
   });
+}
+
+function ftpsWish({ ftps, encryptedOnly, tlsFrom, tlsResume }: StationWishes): FtpsWish {
+  return {
+    ports: ftps === undefined ? defaults.ftpsPorts : [ftps],
+    mayStayShut: ftps === undefined,
+    encryptedOnly: encryptedOnly ?? false,
+    minVersion: tlsFrom === undefined ? 'TLSv1.2' : parseTlsVersion(tlsFrom),
+    resumption: tlsResume === true ? 'required' : 'accepted',
+  };
+}
+
+/** Older versions are forbidden (RFC 8996). Throws `bad-option`. */
+function parseTlsVersion(text: string): FtpsWish['minVersion'] {
+  if (text === '1.2') return 'TLSv1.2';
+  if (text === '1.3') return 'TLSv1.3';
+  throw badOption('tlsFrom', '1.2 or 1.3', text);
 }
 
 /** A wish that is undefined is no wish, and must not hide a later one. */
