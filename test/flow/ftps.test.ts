@@ -8,6 +8,8 @@ import { expectSuccess } from '../interop/ftp-programs.ts';
 import { hasProgram, runProgram } from './clients.ts';
 import { newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+
 /** A camera as a person sets it up: the root is loaded from the page, the fingerprint compared, the chain verified. */
 describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('a camera that sends by FTPS', () => {
   let home: string;
@@ -98,7 +100,9 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('a camera that se
     const file = join(home, 'keys/authority.pem');
     const key = await readFile(file, 'utf8');
     await writeFile(file, 'no key');
-    await expect(startStation(home)).rejects.toThrow('expected a root certificate with its private key');
+    const ports = ['--web', '0', '--ftp', '0', '--ftps', '0', '--sftp', '0'];
+    const ended = await runProgram(process.execPath, [binary, 'station', '--home', home, ...ports]);
+    expect([ended.code, ended.stderr]).toEqual([3, expect.stringContaining('expected a root certificate')]);
     expect(await readFile(file, 'utf8')).toBe('no key');
     await writeFile(file, key);
     running = await startStation(home);
