@@ -1,7 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { Readable } from 'node:stream';
-import { Client } from 'basic-ftp';
-import type { RunningStation } from '../flow/running-station.ts';
+import type { Sender } from './senders.ts';
 
 /** What was told to be kept, and everything that was ever sent whole or in part, by SHA-256. */
 export interface Ledger {
@@ -35,54 +33,47 @@ export function chanceFrom(seed: number): Chance {
  * with other bytes, the same bytes again, a temporary name and a rename, a file given up in the middle.
  */
 export async function uploadUntilGone(
-  station: RunningStation,
+  open: () => Promise<Sender>,
   who: string,
   raw: Uint8Array,
   ledger: Ledger,
   chance: Chance,
 ): Promise<void> {
-  const client = new Client(10_000);
+  let sender: Sender | null = null;
   try {
-    await client.access({
-      host: '127.0.0.1',
-      port: station.ready.ftp ?? 0,
-      user: station.user,
-      password: station.password,
-    });
-    await client.ensureDir(`/DCIM/${who}`);
-    for (;;) await uploadOne(client, who, raw, ledger, chance);
+    sender = await open();
+    await sender.makeFolder(`/DCIM/${who}`);
+    for (;;) await uploadOne(sender, `/DCIM/${who}`, raw, ledger, chance);
   } catch {
     // The station was killed, or the file was given up: either way this connection is over.
   } finally {
-    client.close();
+    sender?.close();
   }
 }
 
 async function uploadOne(
-  client: Client,
-  who: string,
+  sender: Sender,
+  folder: string,
   raw: Uint8Array,
   ledger: Ledger,
   chance: Chance,
 ): Promise<void> {
   const isRaw = chance() < 0.5;
   const bytes = isRaw ? changedRaw(raw) : randomBytes(1 + Math.floor(chance() ** 3 * 2_000_000));
-  const name = `QMST${String(1 + Math.floor(chance() * 400)).padStart(4, '0')}${isRaw ? '.DNG' : '.BIN'}`;
-  const path = `/DCIM/${who}/${name}`;
+  const path = `${folder}/QMST${String(1 + Math.floor(chance() * 400)).padStart(4, '0')}${isRaw ? '.DNG' : '.BIN'}`;
   const hash = createHash('sha256').update(bytes).digest('hex');
   ledger.sent.add(hash);
   const kind = chance();
-  // Only of a raw can be told that it is cut; half a plain file is a whole one (decisions, 2).
+  // Only of a raw can be told that it is cut; half a plain file is a whole one (docs/decisions).
   if (isRaw && kind < 0.2) {
-    const half = bytes.subarray(0, Math.floor(bytes.length / 2));
-    await client.uploadFrom(breakingAfter(half), name);
+    await sender.giveUp(bytes.subarray(0, Math.floor(bytes.length / 2)), path);
     return;
   }
-  const temporary = kind < 0.3 ? `${name}.TMP` : name;
-  await client.uploadFrom(Readable.from([Buffer.from(bytes)]), temporary);
+  const temporary = kind < 0.3 ? `${path}.TMP` : path;
+  await sender.upload(bytes, temporary);
   acknowledge(ledger, path, hash);
-  if (temporary !== name) await client.rename(temporary, name);
-  if (kind > 0.9) await client.uploadFrom(Readable.from([Buffer.from(bytes)]), name);
+  if (temporary !== path) await sender.rename(temporary, path);
+  if (kind > 0.9) await sender.upload(bytes, path);
 }
 
 function acknowledge(ledger: Ledger, path: string, hash: string): void {
@@ -95,14 +86,4 @@ function changedRaw(raw: Uint8Array): Buffer {
   const bytes = Buffer.from(raw);
   randomBytes(16).copy(bytes, bytes.length - 400);
   return bytes;
-}
-
-/** Gives some bytes and then fails: the data connection breaks. */
-function breakingAfter(bytes: Uint8Array): Readable {
-  return new Readable({
-    read() {
-      this.push(bytes);
-      this.destroy(new Error('given up'));
-    },
-  });
 }

@@ -72,7 +72,6 @@ describe.skipIf(!hasProgram('fiu-ctrl') || !existsSync(preload) || !hasProgram('
       ['posix/io/sync/fdatasync', EIO],
       ['posix/io/sync/fsync', EIO],
       ['posix/io/dir/rename', EIO],
-      ['posix/io/oc/open', EIO],
     ])(
       '%s fails with %i: no file is acknowledged, the station lives and goes on afterwards',
       async (call, why) => {
