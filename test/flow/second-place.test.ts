@@ -111,3 +111,25 @@ test.skipIf(!hasProgram('curl') || !hasProgram('mkfifo'))(
     expect(station.process.exitCode).toBe(0);
   },
 );
+
+/** Mounting takes root's rights. */
+test.skipIf(process.getuid?.() !== 0 || !hasProgram('curl') || !hasProgram('mount'))(
+  'a place that cannot be written is said, the camera goes on, and it is caught up with when it can',
+  async ({ skip }) => {
+    if ((await runProgram('mount', ['-t', 'tmpfs', '-o', 'ro,size=1g', 'tmpfs', place])).code !== 0)
+      skip('no mount');
+    try {
+      station = await startStation(home, ['--copy', place]);
+      await upload('A.TXT', 'first');
+      await eventually('it is said', async () =>
+        station.stderr().includes('Nothing can be written to the second'),
+      );
+      expect((await station.frames())[0]?.files[0]).toMatchObject({ copies: 0, places: [] });
+      await runProgram('mount', ['-o', 'remount,rw', place]);
+      await copied('A.TXT');
+      await station.stop();
+    } finally {
+      await runProgram('umount', [place]);
+    }
+  },
+);
