@@ -11,8 +11,7 @@ import { type FrameTruth, frameTruth } from './core/frame-truth.ts';
 import { writeJpegFile } from './core/jpeg-file.ts';
 import type { RawData } from './core/raw-shape.ts';
 import { writeStandInRaw } from './core/raw-writer.ts';
-import { lensSigmaPx, orientationOf } from './core/set-facts.ts';
-import { targetPatches } from './core/target-place.ts';
+import { orientationOf } from './core/set-facts.ts';
 import { writeXmpSidecar } from './core/xmp-sidecar.ts';
 import { type CameraJpegs, encodeJpegs } from './embedded-jpeg.ts';
 import { createRenderCrew } from './render-crew.ts';
@@ -62,7 +61,7 @@ async function finishExposure(
     data:
       pressed === null ? { compression: 'none', mosaic } : { compression: 'lossless-jpeg', bytes: pressed },
     jpegs: await encodeJpegs(half, full),
-    truth: frameTruth(recipe, size, lensSigmaPx, targetPatches(recipe, size)),
+    truth: frameTruth(recipe, size),
   };
 }
 

@@ -12,7 +12,7 @@ export {
 } from './core/faults.ts';
 export { type FileKind, fileKinds } from './core/file-kinds.ts';
 export { type FramePurpose, type FrameRecipe, type ShotName, shotNames } from './core/frame-plan.ts';
-export type { FrameTruth, PatchTruth } from './core/frame-truth.ts';
+export type { FrameTruth, LensTruth, LightTruth, PatchTruth, SubjectTruth } from './core/frame-truth.ts';
 export { type StandInErrorCode, standInErrorCodes } from './errors.ts';
 export {
   type Frame,

@@ -9,6 +9,7 @@ import type { FrameSize } from './core/frame-size.ts';
 import { codesToResiduals, residualsToCodes } from './core/kernels/residuals.ts';
 import { encodeLosslessJpeg } from './core/lossless-jpeg.ts';
 import { prepareScene, type Region, renderRegion, type SetScene } from './core/render-region.ts';
+import { type SetVariant, variantName } from './core/set-variant.ts';
 
 export type SharedCodes = Uint16Array<SharedArrayBuffer>;
 
@@ -17,6 +18,7 @@ export interface RenderRegionJob {
   readonly shot: ShotName;
   readonly purpose: FramePurpose;
   readonly size: FrameSize;
+  readonly variant: SetVariant;
   readonly region: Region;
 }
 
@@ -92,9 +94,13 @@ function expose(job: Extract<RenderJob, { kind: 'expose' }>): ExposeAnswer {
 
 function sceneFor(job: RenderRegionJob, shelf: SceneShelf): SetScene {
   const kept = shelf.scene;
-  const fits = kept?.shot === job.shot && kept.purpose === job.purpose && sameSize(kept.size, job.size);
+  const fits =
+    kept?.shot === job.shot &&
+    kept.purpose === job.purpose &&
+    sameSize(kept.size, job.size) &&
+    variantName(kept.variant) === variantName(job.variant);
   if (kept !== null && fits) return kept;
-  const scene = prepareScene(job.shot, job.purpose, job.size);
+  const scene = prepareScene(job.shot, job.purpose, job.size, job.variant);
   shelf.scene = scene;
   return scene;
 }

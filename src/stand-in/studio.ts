@@ -5,6 +5,7 @@ import type { FramePurpose, FrameRecipe, ShotName } from './core/frame-plan.ts';
 import type { FrameSize } from './core/frame-size.ts';
 import type { Region } from './core/render-region.ts';
 import { rendererVersion } from './core/renderer-version.ts';
+import { type SetVariant, variantName, variantOf } from './core/set-variant.ts';
 import type { OnProgress } from './progress.ts';
 import type { RenderCrew } from './render-crew.ts';
 import type { ExposeAnswer, SharedCodes } from './render-jobs.ts';
@@ -19,8 +20,19 @@ export interface StudioOptions {
   readonly onProgress: OnProgress;
 }
 
-/** Rows a worker takes at a time: long enough that a band's overlap is cheap, short enough that progress moves. */
-const bandRows = 128;
+/**
+ * Rows a worker takes at a time: an eighth of the frame, since bands overlap by the widest circle of confusion, which
+ * grows with the frame; not so few that preparing a band costs more than rendering it.
+ */
+const bandsPerFrame = 8;
+const bandRowsMin = 128;
+
+/** What has to be rendered for a recipe. */
+interface Subject {
+  readonly shot: ShotName;
+  readonly purpose: FramePurpose;
+  readonly variant: SetVariant;
+}
 
 export class Studio {
   readonly #options: StudioOptions;
@@ -40,7 +52,7 @@ export class Studio {
    */
   async expose(recipe: FrameRecipe, pressed: boolean): Promise<ExposeAnswer> {
     const { crew, signal } = this.#options;
-    const rendering = await this.#rendering(recipe.shot, recipe.purpose);
+    const rendering = await this.#rendering(recipe);
     signal.throwIfAborted();
     const codes = rendering.codes;
     return await crew.run<'expose'>({ kind: 'expose', codes, size: rendering.size, recipe, pressed });
@@ -48,7 +60,7 @@ export class Studio {
 
   /** Renders what the recipe needs, or fetches it from the store, so that the shutter need not wait for it. */
   async prepare(recipe: FrameRecipe): Promise<void> {
-    await this.#rendering(recipe.shot, recipe.purpose);
+    await this.#rendering(recipe);
   }
 
   /** Settles when everything rendered so far is in the store. */
@@ -56,17 +68,20 @@ export class Studio {
     await this.#keeping;
   }
 
-  #rendering(shot: ShotName, purpose: FramePurpose): Promise<SharedRendering> {
-    const key = `${shot}-${purpose}`;
+  #rendering(recipe: FrameRecipe): Promise<SharedRendering> {
+    const { shot, purpose } = recipe;
+    const variant = variantOf(recipe, this.#options.size);
+    const key = `${shot}-${purpose}${variantName(variant)}`;
     if (this.#held?.key === key) return this.#held.rendering;
-    const rendering = this.#loadOrRender(shot, purpose);
+    const rendering = this.#loadOrRender({ shot, purpose, variant });
     this.#held = { key, rendering };
     return rendering;
   }
 
-  async #loadOrRender(shot: ShotName, purpose: FramePurpose): Promise<SharedRendering> {
+  async #loadOrRender(subject: Subject): Promise<SharedRendering> {
     const { crew, store, size } = this.#options;
-    const name = `${shot}-${purpose}-${size.widthPx}x${size.heightPx}-v${rendererVersion}`;
+    const set = `${subject.shot}-${subject.purpose}${variantName(subject.variant)}`;
+    const name = `${set}-${size.widthPx}x${size.heightPx}-v${rendererVersion}`;
     const full = fullRegion(size);
     const rowLength = full.widthPx * 3;
     const codes = new Uint16Array(new SharedArrayBuffer(rowLength * full.heightPx * 2));
@@ -74,7 +89,7 @@ export class Studio {
     if (bytes !== null && (await crew.run<'unpack'>({ kind: 'unpack', bytes, codes, rowLength })).whole) {
       return { codes, size };
     }
-    await this.#render(shot, purpose, full, codes);
+    await this.#render(subject, full, codes);
     this.#keeping = this.#keep(name, codes, rowLength);
     return { codes, size };
   }
@@ -87,14 +102,15 @@ export class Studio {
     if (packed !== null) await store.save(name, packed.bytes);
   }
 
-  async #render(shot: ShotName, purpose: FramePurpose, full: Region, codes: SharedCodes): Promise<void> {
+  async #render(subject: Subject, full: Region, codes: SharedCodes): Promise<void> {
+    const { shot } = subject;
     const { crew, size, signal, onProgress } = this.#options;
     const bands = bandsOf(full);
     let done = 0;
     onProgress({ code: 'stand-in.rendering', args: { shot, share: 0 } });
     const renderBand = async (region: Region): Promise<void> => {
       signal.throwIfAborted();
-      const answer = await crew.run<'render'>({ kind: 'render', shot, purpose, size, region });
+      const answer = await crew.run<'render'>({ kind: 'render', ...subject, size, region });
       codes.set(answer.codes, region.top * full.widthPx * 3);
       done++;
       onProgress({ code: 'stand-in.rendering', args: { shot, share: done / bands.length } });
@@ -113,6 +129,7 @@ function fullRegion(size: FrameSize): Region {
 
 function bandsOf(full: Region): Region[] {
   const bands: Region[] = [];
+  const bandRows = Math.max(bandRowsMin, Math.ceil(full.heightPx / bandsPerFrame));
   for (let top = 0; top < full.heightPx; top += bandRows) {
     bands.push({ ...full, top, heightPx: Math.min(bandRows, full.heightPx - top) });
   }

@@ -8,11 +8,14 @@ import {
   whiteLevel,
   xyzToCamera,
 } from './camera-model.ts';
+import { type PictureFacts, pictureFacts } from './frame-faults.ts';
 import type { FrameRecipe } from './frame-plan.ts';
 import type { FrameSize } from './frame-size.ts';
+import { addHotPixels } from './hot-pixels.ts';
 import { exposeRows } from './kernels/expose-rows.ts';
+import { relightMatrix } from './light-white.ts';
 import { multiply3 } from './matrix3.ts';
-import { filterWeights } from './optics.ts';
+import { filterWeights, type LineTaps, lineTaps } from './optics.ts';
 import { sceneDecodeTable } from './scene-code.ts';
 
 /** A rendering with a margin around the frame, so that the set may stand a little elsewhere in the next frame. */
@@ -31,6 +34,8 @@ export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Ar
   const [shiftX, shiftY] = recipe.offsetPx;
   const wholeX = Math.round(shiftX);
   const wholeY = Math.round(shiftY);
+  const facts = pictureFacts(recipe);
+  const taps = facts.shake === null ? still : lineTaps(facts.shake.lengthPx, facts.shake.angleDegrees);
   const mosaic = new Uint16Array(size.widthPx * size.heightPx);
   exposeRows(
     {
@@ -42,9 +47,12 @@ export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Ar
       top: size.marginPx - wholeY,
       widthPx: size.widthPx,
       heightPx: size.heightPx,
-      weightsX: filterWeights(wholeX - shiftX, recipe.addedSigmaPx),
-      weightsY: filterWeights(wholeY - shiftY, recipe.addedSigmaPx),
-      toSteps: Float32Array.from(sceneToSteps(recipe.exposureEv)),
+      weightsX: filterWeights(wholeX - shiftX, facts.addedSigmaPx),
+      weightsY: filterWeights(wholeY - shiftY, facts.addedSigmaPx),
+      tapX: taps.dx,
+      tapY: taps.dy,
+      shareOfTap: taps.share,
+      toSteps: Float32Array.from(sceneToSteps(facts)),
       blackLevels,
       whiteLevel,
       electronsPerStep,
@@ -54,14 +62,23 @@ export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Ar
     },
     mosaic,
   );
+  if (recipe.noise) addHotPixels(mosaic, size);
   return mosaic;
 }
 
-/** Linear Rec.2020 scene values to raw steps above black: the green of a perfect diffuser stops 0.42 EV below saturation. */
-export function sceneToSteps(exposureEv: number): number[] {
+const still: LineTaps = { dx: new Int16Array(0), dy: new Int16Array(0), share: new Float32Array(0) };
+
+/**
+ * Linear Rec.2020 scene values to raw steps above black: in the set's own light the green of a perfect diffuser stops
+ * 0.42 EV below saturation.
+ */
+export function sceneToSteps({
+  exposureEv,
+  whiteXy,
+}: Pick<PictureFacts, 'exposureEv' | 'whiteXy'>): number[] {
   const scale = (whiteLevel - Math.max(...blackLevels)) * 2 ** (exposureEv - baselineExposureEv);
-  const greenOfWhite = multiply3(xyzToCamera, rec2020ToXyz)
-    .slice(3, 6)
-    .reduce((sum, value) => sum + value, 0);
-  return multiply3(xyzToCamera, rec2020ToXyz).map((value) => (value * scale) / greenOfWhite);
+  const toCamera = multiply3(xyzToCamera, rec2020ToXyz);
+  const greenOfWhite = toCamera.slice(3, 6).reduce((sum, value) => sum + value, 0);
+  const relit = multiply3(xyzToCamera, multiply3(relightMatrix(whiteXy), rec2020ToXyz));
+  return relit.map((value) => (value * scale) / greenOfWhite);
 }

@@ -23,7 +23,12 @@ const d50ToD65 = adaptation(d50White, d65White);
 
 /** Linear Rec.2020 reflectance; 1, 1, 1 is a perfect diffuser. A channel may be slightly negative for strong colours. */
 export function labToScene(lab: readonly [number, number, number]): [number, number, number] {
-  return transform3(xyzToRec2020, transform3(d50ToD65, labToXyz(lab)));
+  return transform3(xyzToRec2020, labToXyzD65(lab));
+}
+
+/** CIE XYZ in the set's light, a perfect diffuser at Y = 1. */
+export function labToXyzD65(lab: readonly [number, number, number]): [number, number, number] {
+  return transform3(d50ToD65, labToXyz(lab));
 }
 
 /** CIE 15:2004, section 8.2.1, inverted. */
@@ -33,7 +38,8 @@ function labToXyz([L, a, b]: readonly [number, number, number]): [number, number
   return [d50White[0] * invert(fy + a / 500), d50White[1] * invert(fy), d50White[2] * invert(fy - b / 200)];
 }
 
-function adaptation(from: readonly number[], to: readonly number[]): number[] {
+/** Bradford's linear adaptation from one white to another, XYZ, row-major. */
+export function adaptation(from: readonly number[], to: readonly number[]): number[] {
   const source = transform3(bradford, from);
   const destination = transform3(bradford, to);
   const scale = [0, 0, 0, 0, 0, 0, 0, 0, 0];

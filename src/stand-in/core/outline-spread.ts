@@ -9,11 +9,12 @@ const generator = 5;
 /** x, y, x, y, … in pixels from the pixel's centre. */
 export function outlineSpread(sigmaPx: number): Float64Array {
   const quantile = quantiles(sigmaPx);
+  const places = Array.from({ length: rays }, (_, k) => quantile((k + 0.5) / rays));
+  // Middles of equal shares lack what lies further out in each; stretched, they have the variance that they stand for.
+  const variance = places.reduce((sum, place) => sum + place * place, 0) / rays;
+  const stretch = Math.sqrt((sigmaPx * sigmaPx + 1 / 12) / variance);
   return Float64Array.from(
-    Array.from({ length: rays }, (_, k) => [
-      quantile((k + 0.5) / rays),
-      quantile((((k * generator) % rays) + 0.5) / rays),
-    ]).flat(),
+    places.flatMap((place, k) => [place * stretch, (places[(k * generator) % rays] ?? 0) * stretch]),
   );
 }
 

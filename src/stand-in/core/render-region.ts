@@ -10,6 +10,7 @@ import type { Camera, Stage } from './kernels/stage.ts';
 import { outlineSpread, spreadReach } from './outline-spread.ts';
 import { sceneValueMax } from './scene-code.ts';
 import { lensSigmaPx } from './set-facts.ts';
+import { rightSet, type SetVariant } from './set-variant.ts';
 import { buildStage } from './virtual-studio.ts';
 
 /** A rectangle of the rendering, margin included, pixels. */
@@ -25,18 +26,25 @@ export interface SetScene {
   readonly shot: ShotName;
   readonly purpose: FramePurpose;
   readonly size: FrameSize;
+  readonly variant: SetVariant;
   readonly stage: Stage;
   readonly spread: Float64Array;
   /** Variances of blur kernels, see `circle-of-confusion.ts`. */
   readonly variances: Float64Array;
 }
 
-export function prepareScene(shot: ShotName, purpose: FramePurpose, size: FrameSize): SetScene {
+export function prepareScene(
+  shot: ShotName,
+  purpose: FramePurpose,
+  size: FrameSize,
+  variant: SetVariant = rightSet,
+): SetScene {
   return {
     shot,
     purpose,
     size,
-    stage: buildStage(shot, purpose, size),
+    variant,
+    stage: buildStage(shot, purpose, size, variant),
     spread: outlineSpread(lensSigmaPx),
     variances: kernelVariances(radiusMaxPx(size) + 1),
   };

@@ -94,6 +94,6 @@ export const setShots: Readonly<Record<ShotName, SetShot>> = {
       ...stackAt(-228, -95, [glazes.oat, glazes.oat, glazes.ochre]),
     ],
     camera: { lookAt: [-34, 66, 0], distanceMm: 1650, focus: [0, 60, 60], elevation: 16, orientation: 1 },
-    target: { x: 182, z: 150, turn: -8, scale: 1 },
+    target: { x: -238, z: 152, turn: 10, scale: 0.9 },
   },
 };

@@ -138,7 +138,7 @@ export const dressings: Readonly<Record<ShotName, Dressing>> = {
     crumbs: { x: 44, z: 76, y: 0, count: 9 },
   },
   jug: {
-    slabs: [board([6, -6, -7], [128, 92])],
+    slabs: [board([18, -34, -7], [106, 78])],
     things: [twigAt(66, 112, -14), cableAt(-30, -210, 8)],
     crumbs: { x: -22, z: 112, y: 0, count: 6 },
   },
@@ -159,11 +159,11 @@ export const dressings: Readonly<Record<ShotName, Dressing>> = {
   },
   teapot: {
     slabs: [
-      board([14, -8, 4], [172, 112]),
+      board([22, -28, 4], [152, 92]),
       cloth([-190, -150, 24], [110, 60], linen, [fold(10, 0, 10, 7, 10, 90)]),
     ],
-    things: [twigAt(84, 120, 12), spoonAt(190, 60, 78)],
-    crumbs: { x: 96, z: 66, y: boardMm, count: 9 },
+    things: [twigAt(70, 104, 12)],
+    crumbs: { x: 104, z: 34, y: boardMm, count: 9 },
   },
   group: {
     slabs: [
@@ -171,7 +171,7 @@ export const dressings: Readonly<Record<ShotName, Dressing>> = {
       board([128, -40, -8], [150, 100]),
       print([-330, -260, 20], [110, 74]),
     ],
-    things: [spoonAt(118, 166, 16), twigAt(-262, 172, 14), cableAt(60, -330, 4)],
-    crumbs: { x: 60, z: 186, y: 0, count: 12 },
+    things: [spoonAt(30, 204, 12), twigAt(186, 150, -18), cableAt(60, -330, 4)],
+    crumbs: { x: 84, z: 176, y: clothMm, count: 12 },
   },
 };

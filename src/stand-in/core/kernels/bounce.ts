@@ -99,13 +99,8 @@ export function radianceSeen(stage: Stage, ray: Ray, out: Float64Array, clear = 
 /** Light on the ware as a reflection or a bounce sees it: it is in its own shade as often as not. */
 const wareLight = 0.45;
 
-/** The table ends, and what lies beyond is dim: without that, glazes would mirror a bright horizon. */
-const paperFrontMm = 260;
-const paperSideMm = 620;
-const fadeMm = 480;
-
-function fadeOut(place: number, from: number): number {
-  const t = Math.min(1, Math.max(0, (place - from) / fadeMm));
+function fadeOut(place: number, from: number, over: number): number {
+  const t = Math.min(1, Math.max(0, (place - from) / over));
   return 1 - t * t * (3 - 2 * t);
 }
 
@@ -120,7 +115,8 @@ function paperRadiance(
 ): void {
   const { backdrop, paperLight } = stage;
   const way = wayAlongPaper(backdrop, y, z);
-  const kept = fadeOut(-way, paperFrontMm) * fadeOut(Math.abs(x), paperSideMm);
+  const { frontMm, sideMm, fadeMm } = backdrop;
+  const kept = fadeOut(-way, frontMm, fadeMm) * fadeOut(Math.abs(x), sideMm, fadeMm);
   for (let k = 0; k < 3; k++) {
     const light = paperLight === null ? 0.5 : sampleGrid(paperLight[k], x, way);
     out[k] = albedo[k] * light * kept;

@@ -18,6 +18,10 @@ export interface ExposeInput {
   /** Weights along x and y, odd length, centred; they hold the sub-pixel part of the offset and the blur. */
   readonly weightsX: Float32Array;
   readonly weightsY: Float32Array;
+  /** Movement while the shutter is open: shifts and their shares; empty where there is none. */
+  readonly tapX: Int16Array;
+  readonly tapY: Int16Array;
+  readonly shareOfTap: Float32Array;
   /** Rendering RGB to raw steps above black for red, green, blue; row-major 3x3, exposure included. */
   readonly toSteps: Float32Array;
   readonly blackLevels: readonly number[];
@@ -37,10 +41,11 @@ export function exposeRows(input: ExposeInput, mosaic: Uint16Array): void {
   const ring: Float32Array[] = [];
   for (let k = 0; k < weightsY.length; k++) ring.push(new Float32Array(rowLength));
   const mixed = new Float32Array(rowLength);
+  const line = new Float32Array(input.baseWidthPx * 3);
   let filled = -reach;
   for (let row = 0; row < heightPx; row++) {
     for (; filled <= row + reach; filled++) {
-      filterRow(input, filled, slot(ring, filled));
+      filterRow(input, filled, line, slot(ring, filled));
     }
     if (weightsY.length === 1) {
       developRow(input, row, slot(ring, row), mosaic);
@@ -61,28 +66,65 @@ function slot(ring: Float32Array[], row: number): Float32Array {
   return ring[((row % length) + length) % length];
 }
 
-/** Decodes one row of the rendering and filters it along x. */
-function filterRow(input: ExposeInput, row: number, out: Float32Array): void {
-  const { codes, decode, baseWidthPx, baseHeightPx, left, top, widthPx, weightsX } = input;
+/** Takes one row of the rendering and filters it along x. */
+function filterRow(input: ExposeInput, row: number, line: Float32Array, out: Float32Array): void {
+  const { baseWidthPx, baseHeightPx, left, top, widthPx, weightsX } = input;
+  const baseRow = Math.min(baseHeightPx - 1, Math.max(0, row + top));
+  if (input.shareOfTap.length === 0) decodeRow(input, baseRow, line);
+  else shakeRow(input, baseRow, line);
   const reach = (weightsX.length - 1) >> 1;
-  const baseRow = Math.min(baseHeightPx - 1, Math.max(0, row + top)) * baseWidthPx;
   for (let column = 0; column < widthPx; column++) {
     let red = 0;
     let green = 0;
     let blue = 0;
     for (let k = -reach; k <= reach; k++) {
-      const x = Math.min(baseWidthPx - 1, Math.max(0, column + left + k));
-      const at = (baseRow + x) * 3;
+      const x = Math.min(baseWidthPx - 1, Math.max(0, column + left + k)) * 3;
       const weight = weightsX[k + reach];
-      red += weight * decode[codes[at]];
-      green += weight * decode[codes[at + 1]];
-      blue += weight * decode[codes[at + 2]];
+      red += weight * line[x];
+      green += weight * line[x + 1];
+      blue += weight * line[x + 2];
     }
     const to = column * 3;
     out[to] = red;
     out[to + 1] = green;
     out[to + 2] = blue;
   }
+}
+
+function decodeRow({ codes, decode, baseWidthPx }: ExposeInput, row: number, line: Float32Array): void {
+  const from = row * baseWidthPx * 3;
+  for (let k = 0; k < line.length; k++) line[k] = decode[codes[from + k]];
+}
+
+/** A row as it is while the camera moves: every tap brings the rendering from a little elsewhere. */
+function shakeRow(input: ExposeInput, row: number, line: Float32Array): void {
+  const { codes, decode, baseWidthPx, baseHeightPx, tapX, tapY, shareOfTap } = input;
+  line.fill(0);
+  for (let tap = 0; tap < shareOfTap.length; tap++) {
+    const share = shareOfTap[tap];
+    const shift = tapX[tap];
+    const from = Math.min(baseHeightPx - 1, Math.max(0, row - tapY[tap])) * baseWidthPx;
+    const first = Math.max(0, shift);
+    const last = Math.min(baseWidthPx, baseWidthPx + shift);
+    for (let k = first * 3, at = (from + first - shift) * 3; k < last * 3; k++, at++) {
+      line[k] += share * decode[codes[at]];
+    }
+    // Beyond the rendering its edge is repeated.
+    for (let x = 0; x < first; x++) addPixel(line, x * 3, codes, from * 3, decode, share);
+    for (let x = last; x < baseWidthPx; x++)
+      addPixel(line, x * 3, codes, (from + baseWidthPx - 1) * 3, decode, share);
+  }
+}
+
+function addPixel(
+  line: Float32Array,
+  to: number,
+  codes: Uint16Array,
+  from: number,
+  decode: Float32Array,
+  share: number,
+): void {
+  for (let k = 0; k < 3; k++) line[to + k] += share * decode[codes[from + k]];
 }
 
 /**

@@ -39,6 +39,10 @@ export interface Cluster {
 export interface Backdrop {
   readonly bendZ: number;
   readonly bendRadius: number;
+  /** The table ends, and what lies beyond is dim, or glazes would mirror a bright horizon: from here to the front and sides light fades. */
+  readonly frontMm: number;
+  readonly sideMm: number;
+  readonly fadeMm: number;
   readonly albedo: Float64Array;
 }
 

@@ -20,7 +20,14 @@ const stage: Stage = {
   glazes: [],
   stuffs: [],
   card: null,
-  backdrop: { bendZ: -300, bendRadius: 200, albedo: new Float64Array(3) },
+  backdrop: {
+    bendZ: -300,
+    bendRadius: 200,
+    frontMm: 260,
+    sideMm: 620,
+    fadeMm: 480,
+    albedo: new Float64Array(3),
+  },
   panels: [],
   keyWay: new Float64Array(3),
   camera: {
