@@ -41,12 +41,26 @@ test('noise is Poisson in electrons plus reading: variance in steps = signal / g
   expect(Math.abs(variance / expected - 1)).toBeLessThan(0.05);
 });
 
+/** Twenty times the read noise above black: no pixel comes there by chance. */
+const hot = 530 + 20 * readNoiseSteps;
+
+test('two pixels are hot, at the same places in every frame', () => {
+  const rendering = flat(() => 0);
+  const places = [3, 4].map((noiseSeed) =>
+    [...exposeFrame(rendering, { ...recipe, noiseSeed })].flatMap((value, k) => (value > hot ? [k] : [])),
+  );
+  expect(places[0]).toHaveLength(2);
+  expect(places[1]).toEqual(places[0]);
+});
+
 test('without light there is the black level of each place, and reading noise about it on both sides', () => {
   const rendering = flat(() => 0);
   const { widthPx } = rendering.size;
   const mosaic = exposeFrame(rendering, recipe);
   blackLevels.forEach((black, place) => {
-    const values = [...mosaic].filter((_, k) => (Math.floor(k / widthPx) % 2) * 2 + (k % 2) === place);
+    const values = [...mosaic].filter(
+      (value, k) => (Math.floor(k / widthPx) % 2) * 2 + (k % 2) === place && value < hot,
+    );
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     expect(mean).toBeCloseTo(black, 1);
     expect(Math.min(...values)).toBeLessThan(black);
