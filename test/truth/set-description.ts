@@ -31,7 +31,7 @@ export function describeSet(): unknown {
     lights: lightPlaces.map(({ samples, ...light }) => light),
     room: {
       paper: backdrop.albedo[1],
-      light: roomLight[1],
+      glow: roomLight[1],
       frontMm: backdrop.frontMm,
       sideMm: backdrop.sideMm,
       fadeMm: backdrop.fadeMm,

@@ -165,13 +165,13 @@ def bounced(lamps, room, target):
 
 def seen(lamps, room, at, way):
     if way[1] >= 0:
-        return room["light"] * (0.6 + 0.4 * way[1])
+        return room["glow"] * (0.6 + 0.4 * way[1])
     x, _, z = plus(at, way, -at[1] / way[1])
     kept = fade(z - room["frontMm"], room["fadeMm"]) * fade(abs(x) - room["sideMm"], room["fadeMm"])
     if kept == 0:
         return 0.0
-    light = room["light"] + sum(irradiance(lamp, (x, 0, z), (0, 1, 0), 5) for lamp in lamps)
-    return room["paper"] * light * kept
+    shine = room["glow"] + sum(irradiance(lamp, (x, 0, z), (0, 1, 0), 5) for lamp in lamps)
+    return room["paper"] * shine * kept
 
 
 def fade(beyond, over):
