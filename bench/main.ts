@@ -8,11 +8,12 @@ import { type Bench, type BenchResult, meetsGoal } from './measure.ts';
 import { receive } from './receive.ts';
 import { receiveMany } from './receive-many.ts';
 import { receivePaced } from './receive-paced.ts';
+import { receiveSftp } from './receive-sftp.ts';
 import { reportPage } from './report.ts';
 import { root } from './station.ts';
 import { toScreen } from './to-screen.ts';
 
-const benches: readonly Bench[] = [firstView, toScreen, receive, receiveMany, receivePaced, idle];
+const benches: readonly Bench[] = [firstView, toScreen, receive, receiveSftp, receiveMany, receivePaced, idle];
 const results = join(root, 'bench/results');
 
 const [roundsFlag, ...rest] = process.argv.slice(2).filter((word) => word.startsWith('--rounds='));

@@ -14,6 +14,7 @@ export interface BenchStation {
   readonly home: string;
   readonly web: string;
   readonly ftpPort: number;
+  readonly sftpPort: number;
   readonly user: string;
   readonly password: string;
   stop(): Promise<void>;
@@ -44,6 +45,7 @@ export async function startBenchStation(): Promise<BenchStation> {
   const ready: {
     web: string;
     ftp: number;
+    sftp: number;
     cameras: { user: string; password: string }[];
   } = JSON.parse(String(line));
   const camera = ready.cameras[0];
@@ -53,6 +55,7 @@ export async function startBenchStation(): Promise<BenchStation> {
     home,
     web: ready.web,
     ftpPort: ready.ftp,
+    sftpPort: ready.sftp,
     user: camera.user,
     password: camera.password,
     stop: async () => {
