@@ -13,7 +13,15 @@ import { reportPage } from './report.ts';
 import { root } from './station.ts';
 import { toScreen } from './to-screen.ts';
 
-const benches: readonly Bench[] = [firstView, toScreen, receive, receiveSftp, receiveMany, receivePaced, idle];
+const benches: readonly Bench[] = [
+  firstView,
+  toScreen,
+  receive,
+  receiveSftp,
+  receiveMany,
+  receivePaced,
+  idle,
+];
 const results = join(root, 'bench/results');
 
 const [roundsFlag, ...rest] = process.argv.slice(2).filter((word) => word.startsWith('--rounds='));

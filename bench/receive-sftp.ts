@@ -72,18 +72,27 @@ async function openCamera(): Promise<SshCamera> {
 
 /** Seconds from the start of the client to its end; logging in costs both sides the same. */
 async function sendAll(place: string, port: number, user: string, password: string): Promise<number> {
-  const options = ['BatchMode=no', 'StrictHostKeyChecking=no', 'UserKnownHostsFile=/dev/null', 'IdentityAgent=none'];
+  const options = [
+    'BatchMode=no',
+    'StrictHostKeyChecking=no',
+    'UserKnownHostsFile=/dev/null',
+    'IdentityAgent=none',
+  ];
   const args = ['-q', '-F', '/dev/null', ...options.flatMap((option) => ['-o', option])];
   const start = performance.now();
-  const child = spawn('sftp', [...args, '-P', String(port), '-b', join(place, 'batch'), `${user}@127.0.0.1`], {
-    stdio: ['ignore', 'ignore', 'inherit'],
-    env: {
-      ...process.env,
-      SSH_ASKPASS: join(place, 'askpass'),
-      SSH_ASKPASS_REQUIRE: 'force',
-      SETSIDE_BENCH_PASSWORD: password,
+  const child = spawn(
+    'sftp',
+    [...args, '-P', String(port), '-b', join(place, 'batch'), `${user}@127.0.0.1`],
+    {
+      stdio: ['ignore', 'ignore', 'inherit'],
+      env: {
+        ...process.env,
+        SSH_ASKPASS: join(place, 'askpass'),
+        SSH_ASKPASS_REQUIRE: 'force',
+        SETSIDE_BENCH_PASSWORD: password,
+      },
     },
-  });
+  );
   const code = await new Promise((resolve, reject) => {
     child.on('error', reject);
     child.on('close', resolve);
