@@ -25,6 +25,7 @@ const sizes = [
   { name: 'set-1280x800', width: 1280, height: 800 },
   { name: 'set-390x844', width: 390, height: 844 },
   { name: 'set-far-view-1920x1080', width: 1920, height: 1080, button: 'Far view' },
+  { name: 'set-close-1920x1080', width: 1920, height: 1080, key: 'p' },
   { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
   { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
 ];
@@ -49,13 +50,14 @@ try {
   await browser.close();
 }
 
-async function take({ name, width, height, button, arriving }) {
+async function take({ name, width, height, button, key, arriving }) {
   const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   await page.goto(address);
   await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor({ timeout: firstPictureMs });
   if (arriving) await partlyArrived(page);
   if (button !== undefined) await page.getByRole('button', { name: button }).click();
+  if (key !== undefined) await sharpened(page, key);
   await smallPicturesAreThere(page);
   await page.screenshot({ path: join(directory, `${name}.png`) });
   console.log(`docs/screenshots/${name}.png`);
@@ -68,6 +70,12 @@ async function partlyArrived(page) {
   await page.waitForFunction(() =>
     /[2-7]\d % arrived/.test(document.querySelector('[data-testid="picture-source"]')?.textContent ?? ''),
   );
+}
+
+/** Looked at closely, every tile there. */
+async function sharpened(page, key) {
+  await page.keyboard.press(key);
+  await page.locator('[data-testid="picture"][data-zoom="1"][data-missing="0"]').waitFor();
 }
 
 /** A small picture that has not been drawn yet is one pixel wide. */

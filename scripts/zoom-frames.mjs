@@ -5,7 +5,8 @@
  *   node scripts/zoom-frames.mjs http://127.0.0.1:8460/
  *
  * The browser itself counts, by its own trace (category devtools.timeline.frame): frames drawn, and frames dropped. Beside
- * it stands what the page's code took of each (rendering alone), so that a slow machine can be told from a slow page.
+ * it stands what the page's code took of each, and first of all what the same movement drops on a page that does nothing
+ * but fill a canvas of that size: what a busy machine drops by itself.
  * Needs Chromium (SETSIDE_CHROMIUM names another one than Debian's).
  */
 import { chromium } from 'playwright-core';
@@ -26,6 +27,20 @@ const categories = [
   'devtools.timeline.frame',
 ];
 
+const plainPage = `<canvas width="1580" height="720"></canvas><script>
+  const context = document.querySelector('canvas').getContext('2d');
+  let asked = false;
+  addEventListener('pointermove', ({ clientX }) => {
+    if (asked) return;
+    asked = true;
+    requestAnimationFrame(() => {
+      asked = false;
+      context.fillStyle = 'hsl(' + clientX + ' 50% 50%)';
+      context.fillRect(0, 0, 1580, 720);
+    });
+  });
+</script>`;
+
 const browser = await chromium.launch({
   executablePath: process.env.SETSIDE_CHROMIUM ?? '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu', '--force-color-profile=srgb'],
@@ -34,7 +49,10 @@ try {
   const page = await (await browser.newContext({ viewport: size })).newPage();
   await page.goto(address);
   await page.locator(`${picture}[data-state="rendered"]`).waitFor({ timeout: 120_000 });
+  const plain = await (await browser.newContext({ viewport: size })).newPage();
+  await plain.setContent(plainPage);
   console.table({
+    'reference: a plain canvas': await measured(plain, drag),
     'closer and away by the wheel': await measured(page, wheel),
     'moving at 1:1, tiles coming': await measured(page, dragFresh),
     'moving at 1:1, tiles here': await measured(page, drag),

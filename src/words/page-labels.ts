@@ -21,6 +21,7 @@ export const pageLabels = {
   closer: 'Closer',
   farther: 'Farther away',
   pixelForPixel: 'Pixel for pixel, 1:1',
+  wholePicture: 'Whole',
   overview: 'The whole picture, and which part of it is seen',
   enterOnCamera: 'Enter on the camera',
   method: 'Transfer',

@@ -38,7 +38,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a backlog after a drop', ()
 
   const send = async (index: number): Promise<void> => {
     const shutterMs = droppedMs + index * apartMs;
-    const { bytes } = await renderFrame({ sizeMegapixels: 0.1, shutterMs });
+    const { bytes } = await renderFrame({ sizeMegapixels: 0.05, shutterMs });
     const file = join(station.home, nameOf(index));
     await writeFile(file, bytes);
     const ran = await curlUpload(station, file, `/DCIM/100SETSD/${nameOf(index)}`);

@@ -17,7 +17,7 @@ describe.skipIf(!hasProgram('curl'))('parts of pictures at full size', () => {
 
   beforeAll(async () => {
     station = await startStation(await newHome());
-    raw = (await renderFrame({ sizeMegapixels: 2 })).bytes;
+    raw = (await renderFrame({ sizeMegapixels: 0.5 })).bytes;
   });
 
   afterAll(async () => {

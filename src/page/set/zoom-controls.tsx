@@ -22,11 +22,10 @@ export function ZoomControls({ zoom }: { readonly zoom: Zoom }): ReactNode {
       <button
         type="button"
         className="zoom-pixels"
-        aria-label={pageLabels.pixelForPixel}
-        aria-pressed={scale === 1}
+        aria-label={scale === 1 ? pageLabels.wholePicture : pageLabels.pixelForPixel}
         onClick={() => zoom.take('pixels')}
       >
-        1:1
+        {scale === 1 ? pageLabels.wholePicture : '1:1'}
       </button>
     </fieldset>
   );
