@@ -29,6 +29,8 @@ Examples
     setside stand-in --port 2121 --user cam1 --password WORD --size 24 --files jpeg,raw --burst 5 --frames 15
   Three cameras at once, the first with a clock two hours slow and a line that breaks at its third frame:
     setside stand-in --port 2121 --user cam1 --password WORD --cameras 3 --fault clock=-120 --fault cut@3
+  Encrypted, with the root certificate that was saved from the camera sheet:
+    setside stand-in --port 2990 --user cam1 --password WORD --secure implicit --ca root.pem
   A rehearsal of a bad day:
     setside stand-in --port 2121 --user cam1 --password WORD --fault strobe@4 --fault soft=3@6 --fault gap@8
 `;

@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command, InvalidArgumentError, Option } from 'commander';
@@ -14,6 +15,7 @@ import {
   fileKinds,
   parseFaultOrder,
   runStandIn,
+  type Secure,
   type SentFrame,
   shotNames,
   standInErrorCodes,
@@ -29,6 +31,8 @@ interface Flags {
   readonly port: number;
   readonly user: readonly string[];
   readonly password: readonly string[];
+  readonly secure?: 'explicit' | 'implicit';
+  readonly ca?: string;
   readonly frames: number;
   readonly interval: number;
   readonly burst: number;
@@ -71,6 +75,13 @@ function addStationOptions(command: Command): void {
       collect,
       environmentPassword === undefined ? undefined : [environmentPassword],
     )
+    .addOption(
+      new Option(
+        '--secure <how>',
+        'send by FTPS: explicit at the port for FTP, or implicit at its own',
+      ).choices(['explicit', 'implicit']),
+    )
+    .option('--ca <file>', 'root certificate of the camera sheet (PEM), by which the station is known')
     .option('--host <address>', 'address of the station', '127.0.0.1')
     .option(
       '--pace <mb>',
@@ -126,6 +137,7 @@ async function shoot(flags: Flags): Promise<number> {
   const summary = await runStandIn({
     ...{ host, port, frames, burst, cameras, files, seed, afterBreak },
     accounts: accounts(flags),
+    secure: await secureOf(flags),
     paceBytesPerSecond: pace === 0 ? Number.POSITIVE_INFINITY : pace * 1e6,
     intervalMs: flags.interval * 1000,
     cacheDir: flags.cache,
@@ -147,6 +159,17 @@ async function shoot(flags: Flags): Promise<number> {
 /** One frame as a JSON line: the moment as all times outside are written, RFC 3339. */
 function frameLine({ shutterMs, ...frame }: SentFrame): unknown {
   return { code: 'stand-in.frame', shutter: epochMsToRfc3339(shutterMs), ...frame };
+}
+
+async function secureOf({ secure, ca }: Flags): Promise<Secure> {
+  const how = secure ?? 'no';
+  if (ca === undefined) return { how, ca: null };
+  try {
+    return { how, ca: await readFile(ca, 'utf8') };
+  } catch (cause) {
+    const message = `expected a certificate in ${ca}, got: ${errorMessage(cause)}`;
+    throw new SetsideError(standInErrorCodes.wrongOption, message, { cause });
+  }
 }
 
 /** Users and passwords in the order they were given. */

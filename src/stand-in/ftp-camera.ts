@@ -4,7 +4,7 @@
  * connects again and sends again.
  */
 import { setTimeout as wait } from 'node:timers/promises';
-import { Client, FTPError } from 'basic-ftp';
+import { type AccessOptions, Client, FTPError } from 'basic-ftp';
 import { errorMessage, SetsideError } from '../base/index.ts';
 import { standInErrorCodes } from './errors.ts';
 import { pacedSource } from './paced-source.ts';
@@ -15,6 +15,7 @@ export interface FtpCameraOptions {
   readonly port: number;
   readonly user: string;
   readonly password: string;
+  readonly secure: Secure;
   readonly paceBytesPerSecond: number;
   /** How often a broken upload is taken up again before the frame is given up. */
   readonly retries: number;
@@ -24,6 +25,14 @@ export interface FtpCameraOptions {
   readonly afterBreak: AfterBreak;
   readonly signal: AbortSignal;
   readonly onProgress: OnProgress;
+}
+
+/** How the line is kept secret; the station's certificate is always verified. */
+export interface Secure {
+  /** `explicit`: FTP with AUTH TLS (RFC 4217); `implicit`: TLS from the first byte. */
+  readonly how: 'no' | 'explicit' | 'implicit';
+  /** The root certificate that was imported, PEM; null for those the system trusts. */
+  readonly ca: string | null;
 }
 
 /** Simple cameras send `again`, others `resume`. */
@@ -62,14 +71,14 @@ export class FtpCamera {
 
   /** Logs in. Rejects `stand-in-unreachable`, `stand-in-refused`. */
   async connect(): Promise<Client> {
-    const { host, port, user, password, signal } = this.#options;
+    const { host, port, user, password, secure, signal } = this.#options;
     signal.throwIfAborted();
     if (this.#client !== null && !this.#client.closed) return this.#client;
     const client = new Client(silenceMsMax);
     this.#client = client;
     this.#foldersMade.clear();
     try {
-      await client.access({ host, port, user, password });
+      await client.access({ host, port, user, password, ...accessUnder(secure) });
       return client;
     } catch (failure) {
       client.close();
@@ -182,6 +191,11 @@ async function heldBytes(client: Client, path: string, wholeBytes: number): Prom
 function resetDataConnection(client: Client): void {
   const socket = client.ftp.dataSocket;
   if (socket !== undefined) socket.resetAndDestroy();
+}
+
+function accessUnder({ how, ca }: Secure): AccessOptions {
+  if (how === 'no') return {};
+  return { secure: how === 'implicit' ? how : true, secureOptions: ca === null ? {} : { ca } };
 }
 
 function connectError(failure: unknown, host: string, port: number): SetsideError {

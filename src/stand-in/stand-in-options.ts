@@ -6,7 +6,7 @@ import type { FileKind } from './core/file-kinds.ts';
 import { type ShotName, shotNames } from './core/frame-plan.ts';
 import { standInErrorCodes } from './errors.ts';
 import type { RawCompression } from './frame.ts';
-import type { AfterBreak } from './ftp-camera.ts';
+import type { AfterBreak, Secure } from './ftp-camera.ts';
 import type { OnProgress } from './progress.ts';
 import type { SentFrame } from './sent-frame.ts';
 
@@ -21,6 +21,8 @@ export interface StandInOptions {
   readonly port: number;
   /** Log-ins, one or more: the first camera takes the first, and so on, and after the last the first again. */
   readonly accounts: readonly Account[];
+  /** Default: plain FTP. */
+  readonly secure?: Secure;
   /** Bytes per second of each camera; Infinity for as fast as the line takes it. 4,000,000 is a fair Wi-Fi. */
   readonly paceBytesPerSecond: number;
   /** Frames of each camera in all, shared out over the shots; 1 to 100,000. */
@@ -77,6 +79,7 @@ export const burstMax = 10;
 export function resolveOptions({ threads: _, ...wishes }: StandInOptions): ResolvedStandInOptions {
   const options = {
     onFrame: () => {},
+    secure: { how: 'no', ca: null } as const,
     shots: shotNames,
     cameras: 1,
     burst: 1,

@@ -71,6 +71,20 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('a camera that se
     ]);
   });
 
+  test('the stand-in sends to a station whose root it was given, and sends nothing to a station it does not know', async () => {
+    const { ftp, ftps } = running.ready;
+    const shoot = (how: 'explicit' | 'implicit', ...more: readonly string[]): ReturnType<typeof runProgram> =>
+      runProgram(process.execPath, [
+        ...[binary, 'stand-in', '--port', String(how === 'explicit' ? ftp : ftps), '--secure', how],
+        ...['--user', running.user, '--password', running.password, '--cache', join(folder, 'cache')],
+        ...['--frames', '1', '--size', '0.05', '--pace', '0', ...more],
+      ]);
+    const { code, stdout, stderr } = await shoot('implicit', '--ca', root);
+    expect([code, stdout], stderr).toEqual([0, '1 of 1 frames sent and acknowledged.\n']);
+    const unknown = await shoot('explicit');
+    expect([unknown.code, unknown.stderr]).toEqual([3, expect.stringContaining('self-signed certificate')]);
+  });
+
   test('keys are for this user only', async () => {
     const modes = ['keys', 'keys/authority.pem', 'keys/server.pem'].map(async (name) =>
       ((await stat(join(home, name))).mode & 0o777).toString(8),
