@@ -1,12 +1,22 @@
 /** facts: shapes that rooms meet in. No behaviour beyond tables. */
+export type { Acceptance } from './acceptance.ts';
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
 export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
 export type { Finding } from './finding.ts';
 export { type Mark, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
+export { type Purpose, purposes } from './purpose.ts';
+export {
+  type Tolerance,
+  type ToleranceName,
+  type Tolerances,
+  toleranceNames,
+  toleranceUnits,
+} from './tolerance.ts';
 export {
   type Figure,
   type Judgement,
+  judgements,
   type Question,
   questions,
   type Verdict,

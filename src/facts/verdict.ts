@@ -1,7 +1,8 @@
 import type { Finding } from './finding.ts';
 
 /** What the readings mean against the tolerances. `unknown` is an honest answer, never a quiet `good`. */
-export type Judgement = 'good' | 'doubt' | 'bad' | 'unknown';
+export const judgements = ['good', 'doubt', 'bad', 'unknown'] as const;
+export type Judgement = (typeof judgements)[number];
 
 /** The five questions in the order a photographer asks them. `colour` is spoken as "True". */
 export const questions = ['arrived', 'sharp', 'exposed', 'inPlace', 'colour'] as const;

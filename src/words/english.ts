@@ -1,6 +1,7 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { copySentences } from './english-copy.ts';
 import { developSentences } from './english-develop.ts';
+import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
@@ -14,6 +15,7 @@ import type { SentenceTable } from './phrases.ts';
 /** Every English sentence, one table per subject. */
 export const english: SentenceTable = {
   ...arrivalSentences,
+  ...jobSentences,
   ...keepSentences,
   ...copySentences,
   ...developSentences,

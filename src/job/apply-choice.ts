@@ -1,0 +1,67 @@
+import type { JobChoice } from './choice.ts';
+import { type Job, type Jobs, noWords } from './job.ts';
+
+/** The jobs after a choice. A choice about a job that is not there changes nothing, but for one that makes it. */
+export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
+  if (choice.type === 'job-removed') return without(jobs, choice.job);
+  const known = jobs.get(choice.job);
+  if (known === undefined && choice.type !== 'job-described') return jobs;
+  const job = known ?? emptyJob(choice.job);
+  const changed = new Map(jobs).set(choice.job, { ...changedJob(job, choice), version: job.version + 1 });
+  if (choice.type === 'job-state-set' && choice.state === 'open') layOthersAside(changed, choice.job);
+  return changed;
+}
+
+function emptyJob(code: string): Job {
+  return { ...noWords, code, state: 'waiting', tolerances: {}, shots: [], currentShot: null, version: 0 };
+}
+
+function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }>): Job {
+  switch (choice.type) {
+    case 'job-described': {
+      const { title, client, fromDate, toDate, place, notes } = choice;
+      return { ...job, title, client, fromDate, toDate, place, notes };
+    }
+    case 'job-state-set':
+      return { ...job, state: choice.state };
+    case 'job-tolerances-set':
+      return { ...job, tolerances: choice.tolerances };
+    case 'shot-stated': {
+      const known = job.shots.some(({ id }) => id === choice.shot.id);
+      const shots = known
+        ? job.shots.map((shot) => (shot.id === choice.shot.id ? choice.shot : shot))
+        : [...job.shots, choice.shot];
+      return { ...job, shots };
+    }
+    case 'shots-ordered':
+      return { ...job, shots: inOrder(job, choice.shots) };
+    case 'shot-removed':
+      return {
+        ...job,
+        shots: job.shots.filter(({ id }) => id !== choice.shot),
+        currentShot: job.currentShot === choice.shot ? null : job.currentShot,
+      };
+    case 'shot-current-set':
+      return { ...job, currentShot: choice.shot };
+  }
+}
+
+/** Shots that the order does not name keep their order behind those it names. */
+function inOrder(job: Job, order: readonly string[]): Job['shots'] {
+  const place = new Map(order.map((id, index) => [id, index]));
+  const placeOf = (id: string): number => place.get(id) ?? order.length;
+  return [...job.shots].sort((a, b) => placeOf(a.id) - placeOf(b.id));
+}
+
+function layOthersAside(jobs: Map<string, Job>, open: string): void {
+  for (const [code, job] of jobs) {
+    if (code === open || job.state !== 'open') continue;
+    jobs.set(code, { ...job, state: 'waiting', version: job.version + 1 });
+  }
+}
+
+function without(jobs: Jobs, code: string): Jobs {
+  const left = new Map(jobs);
+  left.delete(code);
+  return left;
+}

@@ -1,0 +1,35 @@
+/**
+ * Codes that the rules refuse with.
+ *
+ * | code | when |
+ * | --- | --- |
+ * | `no-job` | there is no job of this code |
+ * | `no-shot` | the job has no shot of this id, or it is hidden |
+ * | `job-exists` | a job of this code is there already |
+ * | `bad-job-code` | a code that would be no folder name, or the tray's |
+ * | `bad-words` | a text is too long or empty, a date is none |
+ * | `bad-tolerance` | limits that are no numbers in their order |
+ * | `job-finished` | a job that is closed is not changed; open it again first |
+ * | `too-many-shots` | the list would be longer than {@link shotsMax} |
+ * | `bad-order` | the order does not name each shot once |
+ * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
+ * | `nothing-to-undo` | no act is left that could be taken back |
+ * | `undo-overtaken` | a later act changed the same thing |
+ * | `has-frames` | a job with frames stays |
+ * | `bad-text` | a shot list whose bytes are no text we can read, or too many |
+ */
+export type JobErrorCode =
+  | 'no-job'
+  | 'no-shot'
+  | 'job-exists'
+  | 'bad-job-code'
+  | 'bad-words'
+  | 'bad-tolerance'
+  | 'job-finished'
+  | 'too-many-shots'
+  | 'bad-order'
+  | 'too-many-baselines'
+  | 'nothing-to-undo'
+  | 'undo-overtaken'
+  | 'has-frames'
+  | 'bad-text';

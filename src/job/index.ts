@@ -1,0 +1,62 @@
+/** job: what the rules of jobs and shots are. Plans give choices; `station` journals them and applies them. */
+export { applyJobChoice } from './apply-choice.ts';
+export { trayCode } from './checks.ts';
+export type { Choice, ChosenOfFrame, FrameChoice, JobChoice } from './choice.ts';
+export type { JobErrorCode } from './errors.ts';
+export {
+  type ClockOffset,
+  clockOffsetInForce,
+  covers,
+  openQuestions,
+  referenceInForce,
+  requiredOf,
+  shotForArrival,
+  tolerancesInForce,
+} from './in-force.ts';
+export {
+  type Baseline,
+  type Job,
+  type JobState,
+  type Jobs,
+  type JobWords,
+  jobStates,
+  listedShots,
+  openJobOf,
+  plainShot,
+  type Shot,
+} from './job.ts';
+export * as jobLimits from './limits.ts';
+export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
+export {
+  planBaseline,
+  planNewShot,
+  planOrder,
+  planShotChange,
+  planShotRemoval,
+  type ShotChange,
+} from './plan-shot.ts';
+export { findSeries, type Series, type TimedFrame } from './series.ts';
+export {
+  type CutRows,
+  type Delimiter,
+  delimiterOf,
+  type Row,
+  type RowFault,
+  writeShotList,
+} from './shot-list/csv.ts';
+export { type DecodedText, decodeText, type TextEncoding, textEncodings } from './shot-list/decode-text.ts';
+export { type ImportLine, type ImportPlan, planImport } from './shot-list/plan-import.ts';
+export {
+  type BadLine,
+  type ListedShot,
+  readShotList,
+  type ShotListReading,
+} from './shot-list/read-shot-list.ts';
+export {
+  type Act,
+  inverseOfFrameChoices,
+  inverseOfJobChoices,
+  takeAct,
+  touchedBy,
+  withAct,
+} from './undo.ts';

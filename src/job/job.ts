@@ -1,0 +1,110 @@
+import type { EpochMs } from '../base/index.ts';
+import type { Question, Tolerances } from '../facts/index.ts';
+
+/**
+ * `waiting`: prepared, or laid aside for another; `open`: frames go to it now, at most one is; `closed`: finished, and not
+ * changed until somebody opens it again.
+ */
+export const jobStates = ['waiting', 'open', 'closed'] as const;
+export type JobState = (typeof jobStates)[number];
+
+export interface JobWords {
+  readonly title: string;
+  readonly client: string;
+  /** First and last day, `YYYY-MM-DD` (RFC 3339 full-date), or null where nobody said. */
+  readonly fromDate: string | null;
+  readonly toDate: string | null;
+  readonly place: string;
+  readonly notes: string;
+}
+
+export interface Job extends JobWords {
+  readonly code: string;
+  readonly state: JobState;
+  readonly tolerances: Tolerances;
+  /** In the order of the day, hidden ones among them. */
+  readonly shots: readonly Shot[];
+  /** The shot that frames go to as they come, or null. */
+  readonly currentShot: string | null;
+  /** Rises with every choice about the job. */
+  readonly version: number;
+}
+
+/** One line of the shot list. */
+export interface Shot {
+  /** Unique in its job, never used again for another shot. */
+  readonly id: string;
+  readonly name: string;
+  readonly description: string;
+  /** Only frames of this camera go to the shot; null for every camera. */
+  readonly camera: string | null;
+  /** The look it is shown and delivered with; null for the job's. */
+  readonly look: string | null;
+  /** Frame that holds the layout picture: it comes in and is kept as every picture is. */
+  readonly layout: string | null;
+  /** Frame that the shot is held against. */
+  readonly reference: string | null;
+  /** Deliberate changes since: from this moment on frames are held against that frame instead. Oldest first. */
+  readonly baselines: readonly Baseline[];
+  /** Frames that have to be marked before the set may come down. */
+  readonly heroes: number;
+  readonly selects: number;
+  /** Whether the client's word is wanted. */
+  readonly agreement: boolean;
+  /** Verdicts that must be good, or accepted. */
+  readonly requires: readonly Question[];
+  /** Verdicts that are not spoken of for this shot. */
+  readonly mutes: readonly Question[];
+  /** Stand before the job's, one by one. */
+  readonly tolerances: Tolerances;
+  /** Taken from the list while it has frames. */
+  readonly hidden: boolean;
+}
+
+export interface Baseline {
+  readonly frame: string;
+  readonly fromMs: EpochMs;
+}
+
+/** Every job by its code, the newest made last. */
+export type Jobs = ReadonlyMap<string, Job>;
+
+export const noWords: JobWords = {
+  title: '',
+  client: '',
+  fromDate: null,
+  toDate: null,
+  place: '',
+  notes: '',
+};
+
+/** A shot of which nothing was said but its id and name. */
+export function plainShot(id: string, name: string): Shot {
+  return {
+    id,
+    name,
+    description: '',
+    camera: null,
+    look: null,
+    layout: null,
+    reference: null,
+    baselines: [],
+    heroes: 1,
+    selects: 0,
+    agreement: false,
+    requires: ['arrived', 'sharp', 'exposed', 'inPlace', 'colour'],
+    mutes: [],
+    tolerances: {},
+    hidden: false,
+  };
+}
+
+/** The job that frames go to, or null while they go to the tray. */
+export function openJobOf(jobs: Jobs): Job | null {
+  return [...jobs.values()].find(({ state }) => state === 'open') ?? null;
+}
+
+/** The shots of the list as people see it. */
+export function listedShots(job: Job): readonly Shot[] {
+  return job.shots.filter(({ hidden }) => !hidden);
+}

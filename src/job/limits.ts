@@ -1,0 +1,25 @@
+/** Shots of one job: a catalogue of a thousand products is several jobs, and a page lists them all at once. */
+export const shotsMax = 500;
+/** Characters of a name, a title, a client: a line of text as people write it. */
+export const nameCharactersMax = 120;
+/** Characters of notes and descriptions: half a printed page. */
+export const textCharactersMax = 2000;
+/** Baselines of one shot: somebody who sets the light anew more often than this has another shot. */
+export const baselinesMax = 50;
+/** Frames that a shot can ask to be marked: nobody chooses more heroes of one shot. */
+export const marksWantedMax = 99;
+/** Largest limit of any tolerance: nothing is measured above it, and text stays readable. */
+export const toleranceMax = 1_000_000;
+/** Acts that can be taken back: a long morning's. */
+export const undoActsMax = 200;
+
+/** A shot list's bytes: 500 shots with descriptions of 2,000 characters of 4 bytes are below this. */
+export const shotListBytesMax: number = 8 * 1024 * 1024;
+/** Lines that are read; the rest is named as not read. Far above {@link shotsMax}, so that bad lines do not hide good ones. */
+export const shotListLinesMax = 5000;
+/** Characters of one field of a shot list. */
+export const fieldCharactersMax = 4000;
+/** Columns of one line: a spreadsheet with more is not a shot list. */
+export const columnsMax = 200;
+/** Bad lines that are named one by one; more than this is another kind of file. */
+export const badLinesMax = 100;

@@ -1,0 +1,88 @@
+import { SetsideError } from '../base/index.ts';
+import type { Tolerances } from '../facts/index.ts';
+import { assertJobCode, assertTolerances, assertWords, jobToChange, knownJob, listedShot } from './checks.ts';
+import type { JobChoice } from './choice.ts';
+import { type JobState, type Jobs, type JobWords, noWords } from './job.ts';
+
+/** What somebody wants of a new job; what is left out is empty, or the copied job's. */
+export interface JobWish extends Partial<JobWords> {
+  readonly code: string;
+  /** An earlier job whose shots, tolerances, client and place are taken over. */
+  readonly copyOf?: string;
+  readonly tolerances?: Tolerances;
+}
+
+/** What somebody wants changed; what is left out stays. */
+export interface JobChange extends Partial<JobWords> {
+  readonly state?: JobState;
+  readonly tolerances?: Tolerances;
+  /** Null: frames go to no shot. */
+  readonly currentShot?: string | null;
+}
+
+/**
+ * The choices that make a job. From the job it copies come shots with their references, since a product line is often
+ * shot again as last season; baselines, dates and notes belong to that day and stay there.
+ * Throws `bad-job-code`, `job-exists`, `no-job`, `bad-words`, `bad-tolerance`.
+ */
+export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
+  const { code, copyOf, tolerances, ...given } = wish;
+  assertJobCode(code);
+  // Folders of two codes that differ in case only are one folder on some disks.
+  if ([...jobs.keys()].some((known) => known.toLowerCase() === code.toLowerCase())) {
+    throw new SetsideError('job-exists', `there is a job of code "${code}" already`);
+  }
+  const earlier = copyOf === undefined ? null : knownJob(jobs, copyOf);
+  const { title, client, place } = earlier ?? noWords;
+  const words: JobWords = { ...noWords, title, client, place, ...given };
+  assertWords(words);
+  const limits = tolerances ?? earlier?.tolerances ?? {};
+  assertTolerances(limits);
+  const shots = (earlier?.shots ?? []).filter(({ hidden }) => !hidden);
+  return [
+    { type: 'job-described', job: code, ...words },
+    ...(Object.keys(limits).length === 0
+      ? []
+      : [{ type: 'job-tolerances-set', job: code, tolerances: limits } as const]),
+    ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: { ...shot, baselines: [] } })),
+  ];
+}
+
+/**
+ * The choices that change a job; none where it is as wanted already. A closed job takes a new state, and nothing else
+ * before that. Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`.
+ */
+export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobChoice[] {
+  const { state, tolerances, currentShot, ...given } = change;
+  const job = knownJob(jobs, code);
+  const reopened = state !== undefined && state !== 'closed';
+  const onlyState = Object.keys(change).every((name) => name === 'state');
+  if (!reopened && !onlyState) jobToChange(jobs, code);
+  const choices: JobChoice[] = [];
+  if (state !== undefined && state !== job.state) choices.push({ type: 'job-state-set', job: code, state });
+  const { title, client, fromDate, toDate, place, notes } = { ...job, ...given };
+  const words: JobWords = { title, client, fromDate, toDate, place, notes };
+  assertWords(words);
+  if (differs(words, job)) choices.push({ type: 'job-described', job: code, ...words });
+  if (tolerances !== undefined) {
+    assertTolerances(tolerances);
+    if (JSON.stringify(tolerances) !== JSON.stringify(job.tolerances))
+      choices.push({ type: 'job-tolerances-set', job: code, tolerances });
+  }
+  if (currentShot !== undefined && currentShot !== job.currentShot) {
+    if (currentShot !== null) listedShot(job, currentShot);
+    choices.push({ type: 'shot-current-set', job: code, shot: currentShot });
+  }
+  return choices;
+}
+
+function differs(words: JobWords, from: JobWords): boolean {
+  return (
+    words.title !== from.title ||
+    words.client !== from.client ||
+    words.fromDate !== from.fromDate ||
+    words.toDate !== from.toDate ||
+    words.place !== from.place ||
+    words.notes !== from.notes
+  );
+}

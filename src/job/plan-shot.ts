@@ -1,0 +1,100 @@
+import { type EpochMs, SetsideError } from '../base/index.ts';
+import { assertShotWords, assertTolerances, jobToChange, listedShot } from './checks.ts';
+import type { JobChoice } from './choice.ts';
+import { type Job, type Jobs, listedShots, plainShot, type Shot } from './job.ts';
+import { baselinesMax, shotsMax } from './limits.ts';
+
+/** What somebody wants a shot to be; what is left out stays, or is as {@link plainShot} has it. */
+export type ShotChange = Partial<Omit<Shot, 'id' | 'hidden' | 'baselines'>>;
+
+/** The choice that adds a shot at the end. Throws `no-job`, `job-finished`, `too-many-shots`, `bad-words`, `bad-tolerance`. */
+export function planNewShot(jobs: Jobs, code: string, name: string, wish: ShotChange): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  assertRoom(job, 1);
+  const shot = { ...plainShot(newShotId(name, idsOf(job)), name), ...wish, name };
+  return [stated(job, shot)];
+}
+
+/** Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`. */
+export function planShotChange(jobs: Jobs, code: string, id: string, change: ShotChange): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  return [stated(job, { ...listedShot(job, id), ...change })];
+}
+
+/**
+ * The choices that take a shot from the list: one with frames is hidden, since frames name it. Throws `no-job`, `no-shot`,
+ * `job-finished`.
+ */
+export function planShotRemoval(jobs: Jobs, code: string, id: string, hasFrames: boolean): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  const shot = listedShot(job, id);
+  if (!hasFrames) return [{ type: 'shot-removed', job: code, shot: id }];
+  const hidden: JobChoice = { type: 'shot-stated', job: code, shot: { ...shot, hidden: true } };
+  return job.currentShot === id ? [hidden, { type: 'shot-current-set', job: code, shot: null }] : [hidden];
+}
+
+/** The order of the listed shots, each named once. Throws `no-job`, `job-finished`, `bad-order`. */
+export function planOrder(jobs: Jobs, code: string, order: readonly string[]): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  const listed = new Set(listedShots(job).map(({ id }) => id));
+  const named = new Set(order);
+  if (named.size !== order.length || named.size !== listed.size || order.some((id) => !listed.has(id))) {
+    throw new SetsideError('bad-order', `expected each of the ${listed.size} shots once`);
+  }
+  return [{ type: 'shots-ordered', job: code, shots: [...order] }];
+}
+
+/**
+ * A deliberate change: from this frame's moment on, frames of the shot are held against it. One from the same moment is
+ * replaced. Throws `no-job`, `no-shot`, `job-finished`, `too-many-baselines`.
+ */
+export function planBaseline(
+  jobs: Jobs,
+  code: string,
+  id: string,
+  frame: { readonly id: string; readonly atMs: EpochMs },
+): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  const shot = listedShot(job, id);
+  const others = shot.baselines.filter((known) => known.frame !== frame.id && known.fromMs !== frame.atMs);
+  if (others.length >= baselinesMax) {
+    throw new SetsideError('too-many-baselines', `shot ${id} has ${others.length} baselines already`);
+  }
+  const baselines = [...others, { frame: frame.id, fromMs: frame.atMs }];
+  return [stated(job, { ...shot, baselines: baselines.sort((a, b) => a.fromMs - b.fromMs) })];
+}
+
+function stated(job: Job, shot: Shot): JobChoice {
+  assertShotWords(shot);
+  assertTolerances(shot.tolerances);
+  return { type: 'shot-stated', job: job.code, shot };
+}
+
+/** Throws `too-many-shots`. Hidden ones count: they are kept. */
+export function assertRoom(job: Job, more: number): void {
+  if (job.shots.length + more <= shotsMax) return;
+  throw new SetsideError(
+    'too-many-shots',
+    `a job has at most ${shotsMax} shots, this one would have ${job.shots.length + more}`,
+  );
+}
+
+export function idsOf(job: Job): Set<string> {
+  return new Set(job.shots.map(({ id }) => id));
+}
+
+/** A free id that says the name: letters and digits of ASCII, hyphens between, `-2` where it is taken. */
+export function newShotId(name: string, taken: ReadonlySet<string>): string {
+  const plain = name
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, 40)
+    .replace(/^-|-$/g, '');
+  const base = plain === '' ? 'shot' : plain;
+  for (let number = 1; ; number += 1) {
+    const id = number === 1 ? base : `${base}-${number}`;
+    if (!taken.has(id)) return id;
+  }
+}

@@ -1,0 +1,177 @@
+import { type EpochMs, SetsideError } from '../base/index.ts';
+import type { Acceptance, Finding } from '../facts/index.ts';
+import { applyJobChoice } from './apply-choice.ts';
+import type { Choice, ChosenOfFrame, FrameChoice, JobChoice } from './choice.ts';
+import { type Jobs, openJobOf } from './job.ts';
+import { undoActsMax } from './limits.ts';
+
+/** What one person did in one go, and the choices that take it back. */
+export interface Act {
+  readonly id: string;
+  readonly atMs: EpochMs;
+  readonly by: string;
+  readonly what: Finding;
+  /** What it touched, see {@link touchedBy}. */
+  readonly touched: readonly string[];
+  /** In the order in which they are to be made. */
+  readonly inverse: readonly Choice[];
+}
+
+/** The choices that lead back from what `choices` make of the jobs. */
+export function inverseOfJobChoices(jobs: Jobs, choices: readonly JobChoice[]): JobChoice[] {
+  const inverse: JobChoice[] = [];
+  let now = jobs;
+  for (const choice of choices) {
+    inverse.unshift(...inverseOfJobChoice(now, choice));
+    now = applyJobChoice(now, choice);
+  }
+  return inverse;
+}
+
+function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
+  const job = jobs.get(choice.job);
+  const code = choice.job;
+  if (job === undefined) return choice.type === 'job-described' ? [{ type: 'job-removed', job: code }] : [];
+  switch (choice.type) {
+    case 'job-described': {
+      const { title, client, fromDate, toDate, place, notes } = job;
+      return [{ type: 'job-described', job: code, title, client, fromDate, toDate, place, notes }];
+    }
+    case 'job-state-set':
+      return inverseOfState(jobs, code);
+    case 'job-tolerances-set':
+      return [{ type: 'job-tolerances-set', job: code, tolerances: job.tolerances }];
+    case 'job-removed':
+      return [
+        ...inverseOfJobChoice(jobs, { type: 'job-described', job: code, ...job }),
+        { type: 'job-tolerances-set', job: code, tolerances: job.tolerances },
+        ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
+        { type: 'shot-current-set', job: code, shot: job.currentShot },
+        { type: 'job-state-set', job: code, state: job.state },
+      ];
+    case 'shot-stated': {
+      const shot = job.shots.find(({ id }) => id === choice.shot.id);
+      return shot === undefined
+        ? [{ type: 'shot-removed', job: code, shot: choice.shot.id }]
+        : [{ type: 'shot-stated', job: code, shot }];
+    }
+    case 'shots-ordered':
+      return [orderOf(jobs, code)];
+    case 'shot-removed': {
+      const shot = job.shots.find(({ id }) => id === choice.shot);
+      if (shot === undefined) return [];
+      return [
+        { type: 'shot-stated', job: code, shot },
+        orderOf(jobs, code),
+        { type: 'shot-current-set', job: code, shot: job.currentShot },
+      ];
+    }
+    case 'shot-current-set':
+      return [{ type: 'shot-current-set', job: code, shot: job.currentShot }];
+  }
+}
+
+/** Opening a job laid another aside: that one is opened again. */
+function inverseOfState(jobs: Jobs, code: string): JobChoice[] {
+  const before = jobs.get(code)?.state ?? 'waiting';
+  const other = openJobOf(jobs);
+  const back: JobChoice = { type: 'job-state-set', job: code, state: before };
+  return other === null || other.code === code
+    ? [back]
+    : [back, { type: 'job-state-set', job: other.code, state: 'open' }];
+}
+
+function orderOf(jobs: Jobs, code: string): JobChoice {
+  return {
+    type: 'shots-ordered',
+    job: code,
+    shots: (jobs.get(code)?.shots ?? []).map(({ id }) => id),
+  };
+}
+
+/** The choices that set a frame back to what was chosen before. */
+export function inverseOfFrameChoices(before: ChosenOfFrame, choices: readonly FrameChoice[]): FrameChoice[] {
+  return [...choices].reverse().map((choice) => inverseOfFrameChoice(before, choice));
+}
+
+function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice {
+  const { id: frame, mark, job, shot, purpose, acceptances } = before;
+  switch (choice.type) {
+    case 'mark-set':
+      return { type: 'mark-set', frame, mark };
+    case 'job-set':
+      return { type: 'job-set', frame, job };
+    case 'shot-set':
+      return { type: 'shot-set', frame, shot };
+    case 'purpose-set':
+      return { type: 'purpose-set', frame, purpose };
+    case 'acceptance-set': {
+      const { question } = choice;
+      const known = acceptances.find((each) => each.question === question);
+      return {
+        type: 'acceptance-set',
+        frame,
+        question,
+        acceptance: known === undefined ? null : without(known),
+      };
+    }
+  }
+}
+
+function without({ judgement, name, reason }: Acceptance): Omit<Acceptance, 'question'> {
+  return { judgement, name, reason };
+}
+
+/** What a choice touches, as a key: two acts that share one cannot be taken back out of their order. */
+export function touchedBy(choice: Choice): string {
+  switch (choice.type) {
+    case 'mark-set':
+    case 'purpose-set':
+      return `frame ${choice.frame} ${choice.type}`;
+    case 'job-set':
+    case 'shot-set':
+      return `frame ${choice.frame} place`;
+    case 'acceptance-set':
+      return `frame ${choice.frame} ${choice.question}`;
+    case 'job-described':
+    case 'job-tolerances-set':
+      return `job ${choice.job} ${choice.type}`;
+    case 'job-removed':
+      return `job ${choice.job}`;
+    case 'job-state-set':
+      return 'open job';
+    case 'shot-stated':
+      return `job ${choice.job} shot ${choice.shot.id}`;
+    case 'shot-removed':
+      return `job ${choice.job} shot ${choice.shot}`;
+    case 'shots-ordered':
+      return `job ${choice.job} order`;
+    case 'shot-current-set':
+      return `job ${choice.job} current`;
+  }
+}
+
+/** The acts with one more; the oldest beyond {@link undoActsMax} is forgotten. */
+export function withAct(acts: readonly Act[], act: Act): readonly Act[] {
+  return [...acts, act].slice(-undoActsMax);
+}
+
+/**
+ * The act to take back, by its id or the newest one, and the acts that are left. Throws `nothing-to-undo`, and
+ * `undo-overtaken` where a later act touched the same thing: that one goes first.
+ */
+export function takeAct(acts: readonly Act[], id?: string): { act: Act; left: readonly Act[] } {
+  const at = id === undefined ? acts.length - 1 : acts.findIndex((each) => each.id === id);
+  const act = acts[at];
+  if (act === undefined) throw new SetsideError('nothing-to-undo', 'there is no such act to take back');
+  const later = acts.slice(at + 1);
+  if (later.some(({ touched }) => touched.some((key) => overlaps(key, act.touched)))) {
+    throw new SetsideError('undo-overtaken', `a later act changed what act ${act.id} changed`);
+  }
+  return { act, left: [...acts.slice(0, at), ...later] };
+}
+
+/** A key is touched by itself and by what is about the whole it belongs to: a job, say, and its shots. */
+function overlaps(key: string, others: readonly string[]): boolean {
+  return others.some((other) => key === other || key.startsWith(`${other} `) || other.startsWith(`${key} `));
+}

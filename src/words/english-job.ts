@@ -1,0 +1,45 @@
+import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+
+/** What is said of jobs, shot lists and acts that can be taken back. Codes `shot-list.*` and `job.*`. */
+export const jobSentences: SentenceTable = {
+  'shot-list.no-name-column': () =>
+    'The first line names no column "name", so this is not a shot list that can be read.',
+  'shot-list.lines-not-read': (args) =>
+    `The list is longer than ${numberArg(args, 'max')} lines; the rest was not read.`,
+  'shot-list.line-quote': (args) => `${lineOf(args)} has a quotation mark where none may be.`,
+  'shot-list.line-unclosed': (args) => `${lineOf(args)} has a quotation mark that never closes.`,
+  'shot-list.line-too-long': (args) => `${lineOf(args)} is too long.`,
+  'shot-list.line-given-up': (args) =>
+    `From line ${numberArg(args, 'line')} on nothing was read: too many lines are no lines of a table.`,
+  'shot-list.too-many-columns': (args) => `${lineOf(args)} has more than ${numberArg(args, 'max')} columns.`,
+  'shot-list.field-too-long': (args) =>
+    `${lineOf(args)} has more than ${numberArg(args, 'max')} characters in column ${numberArg(args, 'column')}.`,
+  'shot-list.no-name': (args) => `${lineOf(args)} names no shot.`,
+  'shot-list.name-too-long': (args) =>
+    `${lineOf(args)} has a name of more than ${numberArg(args, 'max')} characters.`,
+  'shot-list.bad-id': (args) =>
+    `${lineOf(args)} has the id "${textArg(args, 'id')}"; an id has letters, digits, _ and - only.`,
+  'shot-list.id-twice': (args) => `${lineOf(args)} has the id "${textArg(args, 'id')}" a second time.`,
+  'shot-list.bad-cell': (args) =>
+    `${lineOf(args)} says "${textArg(args, 'cell')}" for ${textArg(args, 'column')}, which cannot be read.`,
+  'job.made': (args) => `Job ${textArg(args, 'job')} was made.`,
+  'job.changed': (args) => `Job ${textArg(args, 'job')} was changed.`,
+  'job.shot-added': (args) => `Shot "${textArg(args, 'name')}" was added to job ${textArg(args, 'job')}.`,
+  'job.shot-changed': (args) => `Shot ${textArg(args, 'shot')} of job ${textArg(args, 'job')} was changed.`,
+  'job.shot-taken-away': (args) =>
+    `Shot ${textArg(args, 'shot')} was taken from job ${textArg(args, 'job')}.`,
+  'job.shots-ordered': (args) => `The shots of job ${textArg(args, 'job')} were put in order.`,
+  'job.list-taken-in': (args) =>
+    `A shot list of ${numberArg(args, 'count')} lines was taken into job ${textArg(args, 'job')}.`,
+  'job.baseline': (args) =>
+    `Shot ${textArg(args, 'shot')} of job ${textArg(args, 'job')} has a new baseline from ${textArg(args, 'frame')} on.`,
+  'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,
+  'job.accepted': (args) =>
+    `${textArg(args, 'name')} accepted the verdict on frame ${textArg(args, 'frame')}.`,
+  'job.acceptance-withdrawn': (args) =>
+    `The acceptance of a verdict on frame ${textArg(args, 'frame')} was taken back.`,
+};
+
+function lineOf(args: Parameters<typeof numberArg>[0]): string {
+  return `Line ${numberArg(args, 'line')}`;
+}
