@@ -29,6 +29,7 @@ import { showProgress } from './stand-in-progress.ts';
 interface Flags {
   readonly host: string;
   readonly port: number;
+  readonly sftp: boolean;
   readonly user: readonly string[];
   readonly password: readonly string[];
   readonly secure?: 'explicit' | 'implicit';
@@ -63,7 +64,7 @@ function addStationOptions(command: Command): void {
   const environmentPassword = process.env.SETSIDE_STAND_IN_PASSWORD;
   command
     .optionsGroup('The station:')
-    .requiredOption('--port <port>', 'FTP port of the station', wholeNumber(1, 65_535))
+    .requiredOption('--port <port>', 'FTP port of the station, or its SFTP port', wholeNumber(1, 65_535))
     .requiredOption(
       '--user <name>',
       'user, as on the camera sheet; again for a second camera, and so on',
@@ -82,6 +83,7 @@ function addStationOptions(command: Command): void {
       ).choices(['explicit', 'implicit']),
     )
     .option('--ca <file>', 'root certificate of the camera sheet (PEM), by which the station is known')
+    .addOption(new Option('--sftp', 'send by SFTP instead of FTP').default(false).conflicts('secure'))
     .option('--host <address>', 'address of the station', '127.0.0.1')
     .option(
       '--pace <mb>',
@@ -138,6 +140,7 @@ async function shoot(flags: Flags): Promise<number> {
     ...{ host, port, frames, burst, cameras, files, seed, afterBreak },
     accounts: accounts(flags),
     secure: await secureOf(flags),
+    protocol: flags.sftp ? 'sftp' : 'ftp',
     paceBytesPerSecond: pace === 0 ? Number.POSITIVE_INFINITY : pace * 1e6,
     intervalMs: flags.interval * 1000,
     cacheDir: flags.cache,

@@ -11,8 +11,10 @@ import type { FrameSize } from './core/frame-size.ts';
 import { readCounter, writeCounter } from './counter.ts';
 import { standInErrorCodes } from './errors.ts';
 import { type ExposedFrame, exposeAhead, type FrameFile, frameFiles } from './frame.ts';
-import { FtpCamera, type Upload } from './ftp-camera.ts';
+import { FtpCamera } from './ftp-camera.ts';
+import type { SendingCamera, Upload } from './sending.ts';
 import type { SentFile, SentFrame } from './sent-frame.ts';
+import { SftpCamera } from './sftp-camera.ts';
 import type { ResolvedStandInOptions } from './stand-in-options.ts';
 import type { Studio } from './studio.ts';
 
@@ -45,7 +47,8 @@ export async function runCamera(
 ): Promise<SentFrame[]> {
   const account = options.accounts[(body.number - 1) % options.accounts.length];
   if (account === undefined) return [];
-  const camera = new FtpCamera({ ...options, ...account });
+  const Camera = options.protocol === 'sftp' ? SftpCamera : FtpCamera;
+  const camera = new Camera({ ...options, ...account });
   const stop = (): void => camera.close();
   options.signal.addEventListener('abort', stop, { once: true });
   try {
@@ -62,14 +65,14 @@ class CameraSession {
   readonly #studio: Studio;
   readonly #size: FrameSize;
   readonly #body: CameraBody;
-  readonly #camera: FtpCamera;
+  readonly #camera: SendingCamera;
 
   constructor(
     options: ResolvedStandInOptions,
     studio: Studio,
     size: FrameSize,
     body: CameraBody,
-    camera: FtpCamera,
+    camera: SendingCamera,
   ) {
     this.#options = options;
     this.#studio = studio;

@@ -21,8 +21,9 @@ export {
   type RenderFrameOptions,
   renderFrame,
 } from './frame.ts';
-export type { AfterBreak, Secure } from './ftp-camera.ts';
+export type { Secure } from './ftp-camera.ts';
 export type { OnProgress, StandInCode, StandInProgress } from './progress.ts';
+export type { AfterBreak } from './sending.ts';
 export type { SentFile, SentFrame } from './sent-frame.ts';
 export { runStandIn, type StandInSummary } from './stand-in.ts';
 export {

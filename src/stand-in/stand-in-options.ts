@@ -6,8 +6,9 @@ import type { FileKind } from './core/file-kinds.ts';
 import { type ShotName, shotNames } from './core/frame-plan.ts';
 import { standInErrorCodes } from './errors.ts';
 import type { RawCompression } from './frame.ts';
-import type { AfterBreak, Secure } from './ftp-camera.ts';
+import type { Secure } from './ftp-camera.ts';
 import type { OnProgress } from './progress.ts';
+import type { AfterBreak } from './sending.ts';
 import type { SentFrame } from './sent-frame.ts';
 
 export interface Account {
@@ -16,7 +17,7 @@ export interface Account {
 }
 
 export interface StandInOptions {
-  /** Where the station's FTP door is. */
+  /** Where the station's door is, the one for {@link protocol}. */
   readonly host: string;
   readonly port: number;
   /** Log-ins, one or more: the first camera takes the first, and so on, and after the last the first again. */
@@ -55,6 +56,8 @@ export interface StandInOptions {
   readonly faults?: readonly FaultOrder[];
   /** Ordinal of the first frame; default: where the counter in `cacheDir` stands. */
   readonly firstOrdinal?: number;
+  /** What the cameras speak; default `ftp`. */
+  readonly protocol?: 'ftp' | 'sftp';
   /** How often a broken upload is sent again; default 3. */
   readonly retries?: number;
   /** How long a camera waits before that; default 2000. */
@@ -86,6 +89,7 @@ export function resolveOptions({ threads: _, ...wishes }: StandInOptions): Resol
     files: ['raw'] as const,
     compression: 'lossless-jpeg' as const,
     faults: [],
+    protocol: 'ftp' as const,
     retries: 3,
     resendAfterMs: 2000,
     afterBreak: 'resume' as const,

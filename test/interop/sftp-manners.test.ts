@@ -120,6 +120,50 @@ describe('writing', () => {
     expect(sha256(folder.read('/a.dng') ?? new Uint8Array(0))).toBe(sha256(frame));
   });
 
+  test('11.1 the close is answered only once the folder says that the file is kept', async () => {
+    let release: () => void = () => {};
+    const gate = new Promise<void>((resolve) => {
+      release = resolve;
+    });
+    let isAsked = false;
+    const { door, folder } = await open({
+      folder: {
+        beforeFinish: () => {
+          isAsked = true;
+          return gate;
+        },
+      },
+    });
+    const sftp = await sftpOf(await logIn(door.port));
+    const handle = await openNew(sftp, '/a.dng');
+    await write(sftp, handle, bytesOf(10), 0);
+    let isAnswered = false;
+    const closed = close(sftp, handle).then(() => {
+      isAnswered = true;
+    });
+    await eventually('the folder is asked', async () => isAsked);
+    // Another question and its answer: whatever was sent before it has come.
+    await asked((done) => sftp.stat('/', done));
+    expect([isAnswered, folder.originals.length]).toEqual([false, 0]);
+    release();
+    await closed;
+    expect(folder.originals).toHaveLength(1);
+  });
+
+  test('11.9 a client that never reads its answers is heard no more, and memory stays bounded', async () => {
+    const { door, folder } = await open({ limits: { unsentBytesMax: 20_000, idleMs: 500 } });
+    for (let count = 0; count < 300; count += 1)
+      await folder.makeFolder(`/${String(count).padStart(200, 'n')}`);
+    const client = await logIn(door.port);
+    const sftp = await sftpOf(client);
+    // ssh2 keeps its socket to itself; a client that does not read is one whose socket is paused.
+    const { _sock: socket } = client as unknown as { _sock: Socket };
+    socket.pause();
+    for (let count = 0; count < 3000; count += 1) sftp.readdir('/', () => {});
+    await eventually('it is sent off', async () => hall?.codes().includes('line.idle'));
+    socket.destroy();
+  });
+
   test('a full disk is told in words, and the door goes on', async () => {
     const { door, codes } = await open({ folder: { capacityBytes: 100_000 } });
     const sftp = await sftpOf(await logIn(door.port));
