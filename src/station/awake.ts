@@ -51,8 +51,11 @@ export function systemInhibitor(platform: NodeJS.Platform = process.platform): I
   let child: ChildProcess | null = null;
   return {
     hold: (failed) => {
-      const [command, args] = holder(platform);
-      const started = spawn(command, args, { stdio: ['pipe', 'ignore', 'ignore'], windowsHide: true });
+      const started = startHolder(platform);
+      if (started === null) {
+        failed();
+        return;
+      }
       child = started;
       started.once('error', failed);
       started.once('exit', () => {
@@ -67,6 +70,16 @@ export function systemInhibitor(platform: NodeJS.Platform = process.platform): I
       held?.kill();
     },
   };
+}
+
+/** Null where nothing can be started now: where files cannot be opened any more, spawning throws at once. */
+function startHolder(platform: NodeJS.Platform): ChildProcess | null {
+  const [command, args] = holder(platform);
+  try {
+    return spawn(command, args, { stdio: ['pipe', 'ignore', 'ignore'], windowsHide: true });
+  } catch {
+    return null;
+  }
 }
 
 /** `cat` and `Read-Host` end when our end of their input does, so nothing outlives a station that was killed. */

@@ -71,7 +71,10 @@ export async function startStation(
   process_.stderr.on('data', (chunk: Buffer) => {
     errors += chunk.toString();
   });
-  const ready = readyLine.parse(JSON.parse(await firstLine(process_, () => errors)));
+  const first: unknown = JSON.parse(await firstLine(process_, () => errors));
+  const parsed = readyLine.safeParse(first);
+  if (!parsed.success) throw new Error(`the station did not start: ${refusalIn(first)}`);
+  const ready = parsed.data;
   const camera = ready.cameras[0];
   if (camera === undefined) throw new Error('the station names no camera');
   const get = async (path: string): Promise<unknown> => {
@@ -98,6 +101,12 @@ export async function startStation(
     frames: async () => framePage.parse(await get('/api/v1/frames?limit=500')).frames,
     frame: async (id) => frameSchema.parse(await get(`/api/v1/frames/${id}`)),
   };
+}
+
+/** What a station that cannot start says in the place of its first line. */
+function refusalIn(line: unknown): string {
+  const said = typeof line === 'object' && line !== null && 'message' in line ? line.message : line;
+  return typeof said === 'string' ? said : JSON.stringify(said);
 }
 
 async function firstLine(child: ChildProcess, errors: () => string): Promise<string> {
