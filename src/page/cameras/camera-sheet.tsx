@@ -96,7 +96,7 @@ function sftpRows({ doors }: Station): (readonly [string, string])[] {
   const sftp = doors.find((door) => door.name === 'sftp');
   const [key] = sftp?.hostKeys ?? [];
   if (sftp?.port == null) return [];
-  const port: [string, string] = [pageLabels.sftp, `${pageLabels.port.toLowerCase()} ${sftp.port}`];
+  const port: [string, string] = [pageLabels.sftp, `${pageLabels.portNumber} ${sftp.port}`];
   return key === undefined ? [port] : [port, [pageLabels.hostKey, key.fingerprint]];
 }
 
