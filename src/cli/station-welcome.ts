@@ -6,8 +6,14 @@ export function welcome(
   station: RunningStation,
   passive: { readonly from: number; readonly to: number },
 ): string {
-  const { ready, troubles } = station;
-  const lines = ['', `  The page       ${ready.web}`, `  Kept in        ${ready.home}`, ''];
+  const { ready, troubles, demo } = station;
+  const lines = [
+    '',
+    ...(demo ? demoLines : []),
+    `  The page       ${ready.web}`,
+    `  Kept in        ${ready.home}`,
+    '',
+  ];
   for (const camera of ready.cameras) {
     lines.push(
       `  Enter on the camera (${camera.name}):`,
@@ -33,3 +39,9 @@ export function welcome(
   );
   return lines.join('\n');
 }
+
+const demoLines: readonly string[] = [
+  '  This is the demo: a pretend camera photographs a pottery that does not exist.',
+  '  Each start adds up to half a gigabyte to its home; the whole folder may be deleted afterwards.',
+  '',
+];

@@ -1,30 +1,11 @@
 import { join } from 'node:path';
 import type { EpochMs } from '../base/index.ts';
-import type { JobSummary } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { Keep } from '../keep/index.ts';
-import {
-  defaultPaceBytesPerSecond,
-  defaultSizeMegapixels,
-  runStandIn,
-  shotNames,
-} from '../stand-in/index.ts';
+import { defaultPaceBytesPerSecond, defaultSizeMegapixels, runStandIn } from '../stand-in/index.ts';
 import type { Camera } from './cameras/core/camera.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
-
-/** The demo's job: an invented pottery, so that nobody's real work is shown. */
-export const demoJob: JobSummary = {
-  code: 'QM-26',
-  title: 'Autumn catalogue',
-  client: 'Quillmere Ceramics',
-  shots: shotNames.map((name) => ({ id: name, name: shotTitle(name) })),
-};
-
-function shotTitle(name: string): string {
-  const words = name.replaceAll(/[-_]/g, ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
 
 export interface DemoOptions {
   readonly homePath: string;

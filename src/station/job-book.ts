@@ -50,4 +50,11 @@ export class JobBook {
     this.#jobs = [job, ...this.#jobs.filter(({ code }) => code !== job.code)];
     this.#current.code = job.code;
   }
+
+  /** Closes the open job, if there is one: from now on frames go to the tray. */
+  async closeJob(): Promise<void> {
+    if (this.open() === null) return;
+    await this.#keep.append({ type: 'job-closed' });
+    this.#current.code = trayCode;
+  }
 }

@@ -5,7 +5,8 @@ import { createEventLog } from '../serve/index.ts';
 import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
 import { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
-import { demoJob, startDemo } from './demo.ts';
+import { startDemo } from './demo.ts';
+import { closeDemoJob, openDemoJob } from './demo-job.ts';
 import { readyLine } from './describe-station.ts';
 import { openDoors } from './open-doors.ts';
 import { developWhatWaits, openFrames } from './open-frames.ts';
@@ -17,6 +18,8 @@ export interface RunningStation {
   readonly ready: ReadyLine;
   /** Things to mend, such as a door that is shut. */
   readonly troubles: readonly Finding[];
+  /** Whether the stand-in shoots an invented job. */
+  readonly demo: boolean;
   /** Ends transfers, doors, workers and the journal, in this order; may be called twice. */
   close(): Promise<void>;
 }
@@ -47,9 +50,10 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const now = Date.now;
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
   const shelves = await openShelves(options, now, log, closers);
-  const { home, roster, keep, jobs, cameraBook } = shelves;
+  const { home, roster, keep, book, jobs, cameraBook } = shelves;
+  if (demo) await openDemoJob(home.path, book, jobs, closers);
+  else await closeDemoJob(jobs);
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
-  if (demo) await jobs.openJob(demoJob);
   const { certificate, ftp, ftps, sftp, web } = await openDoors(
     options,
     shelves,
@@ -87,6 +91,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       home: home.path,
       cameras: roster.active(),
     }),
+    demo,
     troubles: [
       ...certificate.troubles,
       ...ftp.troubles,

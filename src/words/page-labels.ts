@@ -3,6 +3,7 @@ export const pageLabels = {
   arrivals: 'Arrivals',
   newest: 'Newest',
   shots: 'Shots of the day',
+  demo: 'demo, all invented',
   verdicts: 'Verdicts',
   picture: 'Picture',
   switches: 'Switches',

@@ -40,8 +40,9 @@ export function removeHome(home: string): Promise<void> {
   return rm(home, { recursive: true, force: true });
 }
 
+/** `home` null: where the command itself chooses. */
 export async function startStation(
-  home: string,
+  home: string | null,
   args: readonly string[] = [],
   environment: Readonly<Record<string, string>> = {},
 ): Promise<RunningStation> {
@@ -50,8 +51,7 @@ export async function startStation(
     [
       binary,
       'station',
-      '--home',
-      home,
+      ...(home === null ? [] : ['--home', home]),
       '--web',
       '0',
       '--ftps',
@@ -90,7 +90,7 @@ export async function startStation(
   };
   return {
     ready,
-    home,
+    home: ready.home,
     process: process_,
     ftpUrl: `ftp://127.0.0.1:${ready.ftp}`,
     user: camera.user,
@@ -113,7 +113,8 @@ async function firstLine(child: ChildProcess, errors: () => string): Promise<str
   if (child.stdout === null) throw new Error('no standard output');
   const lines = createInterface({ input: child.stdout });
   return new Promise((resolve, reject) => {
-    lines.once('line', resolve);
+    // A failure comes as a document too; then the end that follows is what is told, with the words beside it.
+    lines.once('line', (line) => (line.startsWith('{"error"') ? undefined : resolve(line)));
     child.once('exit', (code) => reject(new Error(`the station ended with ${code}: ${errors()}`)));
   });
 }

@@ -55,7 +55,12 @@ export function SetPage(): ReactNode {
       data-empty={frame === null}
     >
       <header className="top">
-        <ShotLine job={state.station?.job ?? null} frames={frames} known={state.station !== null} />
+        <ShotLine
+          job={state.station?.job ?? null}
+          demo={state.station?.demo ?? false}
+          frames={frames}
+          known={state.station !== null}
+        />
         <Switches state={state} dispatch={dispatch} />
         <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} />
       </header>

@@ -5,13 +5,15 @@ import { type ShotStop, shotStops } from '../state/index.ts';
 
 interface ShotLineProps {
   readonly job: JobSummary | null;
+  /** The job and its frames are invented. */
+  readonly demo: boolean;
   readonly frames: readonly Frame[];
   /** Whether the station has been heard at all. */
   readonly known: boolean;
 }
 
 /** The job's shots as stops along the day's line, the current one named large. */
-export function ShotLine({ job, frames, known }: ShotLineProps): ReactNode {
+export function ShotLine({ job, demo, frames, known }: ShotLineProps): ReactNode {
   const stops = useMemo(() => shotStops(job, frames), [job, frames]);
   if (job === null || stops.length === 0) {
     const code = job === null ? 'page.no-job' : 'page.no-shots';
@@ -26,6 +28,7 @@ export function ShotLine({ job, frames, known }: ShotLineProps): ReactNode {
       <p className="job">
         <strong>{job.title}</strong>
         <span>{job.client}</span>
+        {demo ? <em>{pageLabels.demo}</em> : null}
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard to be scrolled */}
       <ol className="stops" tabIndex={0} aria-label={pageLabels.shots}>
