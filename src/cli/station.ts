@@ -1,17 +1,21 @@
 import { homedir } from 'node:os';
-import { delimiter, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { Command, InvalidArgumentError } from 'commander';
 import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import {
+  parseBind,
   parsePort,
+  parsePortRange,
+  parseWatch,
   type RunningStation,
   readSettings,
   resolveOptions,
-  type StationWishes,
+  type StationOptions,
   startStation,
 } from '../station/index.ts';
 import { sentence } from '../words/index.ts';
+import { environmentWishes } from './environment.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printJson } from './output.ts';
 import { showProgress } from './stand-in-progress.ts';
@@ -25,10 +29,10 @@ interface Flags {
   readonly encryptedOnly?: boolean;
   readonly sftp?: number;
   readonly sftpOldCameras?: boolean;
-  readonly passive?: string;
+  readonly passive?: StationOptions['passive'];
   readonly bind?: string;
   readonly copy?: string[];
-  readonly watch?: string[];
+  readonly watch?: StationOptions['watches'];
   readonly demo: boolean;
   readonly json: boolean;
 }
@@ -43,23 +47,31 @@ export function stationCommand(leave: (code: number) => void): Command {
     .option(
       '--web <port>',
       'port of the page on this computer (default: 8460; 0 for any free one)',
-      port('web'),
+      wish(parsePort, '--web'),
     )
     .option(
       '--ftp <port>',
       'port for cameras (default: 21, or 2121 where the system keeps 21 for itself)',
-      port('ftp'),
+      wish(parsePort, '--ftp'),
     )
     .option(
       '--ftps <port>',
       'port for cameras that speak FTPS, implicit (default: 990, or 2990 where the system keeps 990 for itself)',
-      port('ftps'),
+      wish(parsePort, '--ftps'),
     )
     .option('--encrypted-only', 'cameras must log in and send encrypted: FTPS or SFTP, no plain FTP')
-    .option('--sftp <port>', 'port for cameras that speak SFTP (default: 2222)', port('sftp'))
+    .option('--sftp <port>', 'port for cameras that speak SFTP (default: 2222)', wish(parsePort, '--sftp'))
     .option('--sftp-old-cameras', 'also offer by SFTP what only old cameras need: SHA-1, CBC, RSA')
-    .option('--passive <from-to>', 'ports for the data of uploads (default: 50000-50099)')
-    .option('--bind <address>', 'listen for cameras on this address only, also if it is public')
+    .option(
+      '--passive <from-to>',
+      'ports for the data of uploads (default: 50000-50099)',
+      wish(parsePortRange, '--passive'),
+    )
+    .option(
+      '--bind <address>',
+      'listen for cameras on this address only, also if it is public',
+      wish(parseBind, '--bind'),
+    )
     .option(
       '--copy <dir>',
       'second place: everything is copied there and read back; on another disk, or it does not count (repeatable)',
@@ -68,9 +80,13 @@ export function stationCommand(leave: (code: number) => void): Command {
     .option(
       '--watch <camera=dir>',
       'a card, a cable’s folder or another program’s output: its files are copied in as this camera’s (repeatable)',
-      (watch: string, watches: string[] = []) => [...watches, watch],
+      watchWish,
     )
-    .option('--demo', 'let the stand-in shoot an invented job into a home of its own', false)
+    .option(
+      '--demo',
+      'let the stand-in shoot an invented job, into a home of its own (Setside-demo; some half a gigabyte each time)',
+      false,
+    )
     .option('--json', 'first line on standard output: where everything is, as JSON', false)
     .action(async (flags: Flags) => {
       await run(flags);
@@ -80,7 +96,7 @@ export function stationCommand(leave: (code: number) => void): Command {
 
 async function run(flags: Flags): Promise<void> {
   const { demo, json, ...wishes } = flags;
-  const environment = environmentWishes(process.env);
+  const environment = environmentWishes(process.env, demo);
   const home = resolve(wishes.home ?? environment.home ?? join(homedir(), demo ? 'Setside-demo' : 'Setside'));
   const options = resolveOptions([{ ...wishes, home }, environment, await readSettings(home)], home);
   const log = (level: string, finding: Finding): void => {
@@ -104,47 +120,17 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   await station.close();
 }
 
-/** `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_SFTP`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`;
- * `SETSIDE_COPY` and `SETSIDE_WATCH` as a PATH is written. */
-function environmentWishes(environment: NodeJS.ProcessEnv): StationWishes {
-  const {
-    SETSIDE_HOME: home,
-    SETSIDE_WEB: web,
-    SETSIDE_FTP: ftp,
-    SETSIDE_FTPS: ftps,
-    SETSIDE_ENCRYPTED_ONLY: encryptedOnly,
-    SETSIDE_SFTP: sftp,
-    SETSIDE_SFTP_OLD_CAMERAS: oldCameras,
-    SETSIDE_PASSIVE: passive,
-    SETSIDE_BIND: bind,
-    SETSIDE_COPY: copy,
-    SETSIDE_WATCH: watch,
-  } = environment;
-  return {
-    ...(home ? { home } : {}),
-    ...(web ? { web: parsePort(web, 'web') } : {}),
-    ...(ftp ? { ftp: parsePort(ftp, 'ftp') } : {}),
-    ...(ftps ? { ftps: parsePort(ftps, 'ftps') } : {}),
-    ...(encryptedOnly ? { encryptedOnly: isYes(encryptedOnly) } : {}),
-    ...(sftp ? { sftp: parsePort(sftp, 'sftp') } : {}),
-    ...(oldCameras ? { sftpOldCameras: isYes(oldCameras) } : {}),
-    ...(passive ? { passive } : {}),
-    ...(bind ? { bind } : {}),
-    ...(copy ? { copy: copy.split(delimiter) } : {}),
-    ...(watch ? { watch: watch.split(delimiter) } : {}),
-  };
-}
-
-function isYes(text: string): boolean {
-  return text === 'true' || text === '1';
-}
-
-function port(option: string): (text: string) => number {
+/** An option's own parser as commander wants it, which says the option's name and value itself. */
+function wish<T>(parse: (text: string, option: string) => T, option: string): (text: string) => T {
   return (text) => {
     try {
-      return parsePort(text, option);
+      return parse(text, option);
     } catch (thrown) {
       throw new InvalidArgumentError(errorMessage(thrown));
     }
   };
+}
+
+function watchWish(text: string, others: StationOptions['watches'] = []): StationOptions['watches'] {
+  return [...others, wish(parseWatch, '--watch')(text)];
 }

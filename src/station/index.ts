@@ -1,13 +1,22 @@
 /** station: configuration, wiring, start and stop. The only room that knows all others. */
+
+export { parseBind } from './bind-address.ts';
 export { type Camera, type CameraAccess, protocols } from './cameras/core/camera.ts';
 export type { DiaryLine } from './cameras/core/diary-line.ts';
 export { readDiary } from './cameras/diary.ts';
 export { changeCameraFile, readCameraFile } from './cameras/roster-changes.ts';
 export { addressForCameras } from './core/addresses.ts';
-export { parsePort, resolveOptions, type StationOptions, type StationWishes } from './core/options.ts';
-export { readSettings } from './home.ts';
+export {
+  parsePort,
+  parsePortRange,
+  parseWatch,
+  resolveOptions,
+  type StationOptions,
+  type StationWishes,
+} from './core/options.ts';
 export { ownAddresses } from './own-addresses.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
+export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';
 export type { StationLog } from './station-log.ts';
 export { version } from './version.ts';

@@ -42,8 +42,6 @@ export async function openShelves(
   closers: Closers,
 ): Promise<Shelves> {
   const home = await openHome(options.home);
-  const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
-  closers.add(() => roster.close());
   const watches = new ArrivalWatches();
   const currentJob: CurrentJob = { code: trayCode };
   const keep = await openKeep({
@@ -56,6 +54,9 @@ export async function openShelves(
     hashWorkers,
   });
   closers.add(() => keep.close());
+  // After keep has claimed the home: of two stations that start at once, one changes nothing.
+  const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
+  closers.add(() => roster.close());
   const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,

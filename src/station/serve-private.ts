@@ -1,4 +1,5 @@
 import { errorCode } from '../base/index.ts';
+import { bindError } from './bind-address.ts';
 import { isPrivateAddress } from './core/addresses.ts';
 
 /** Where a camera's door listens, and whom it serves there. */
@@ -15,7 +16,11 @@ export async function openServed<Door>(
   bind: string | null,
   open: (place: ServedPlace) => Promise<Door>,
 ): Promise<Door> {
-  if (bind !== null) return open({ host: bind });
+  if (bind !== null) {
+    return open({ host: bind }).catch((thrown: unknown) => {
+      throw bindError(thrown, bind);
+    });
+  }
   try {
     return await open({ host: '::', mayServe: isPrivateAddress });
   } catch (thrown) {

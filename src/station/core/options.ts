@@ -8,19 +8,19 @@ export interface StationWishes {
   readonly ftps?: number;
   /** Whether cameras must log in and send over TLS or SSH. */
   readonly encryptedOnly?: boolean;
-  /** The oldest version of TLS that FTPS speaks: `1.2` or `1.3`. */
-  readonly tlsFrom?: string;
+  /** The oldest version of TLS that FTPS speaks. */
+  readonly tlsFrom?: FtpsWish['minVersion'];
   /** Whether a data connection of FTPS must resume the session of its control connection. */
   readonly tlsResume?: boolean;
   readonly sftp?: number;
   /** Whether SFTP also offers what only old cameras need: SHA-1, CBC, an RSA host key. */
   readonly sftpOldCameras?: boolean;
-  readonly passive?: string;
+  readonly passive?: PortRange;
   readonly bind?: string;
   /** Folders that everything is copied to. */
   readonly copy?: readonly string[];
-  /** Folders that are watched for a camera's files, each `CAMERA=DIR`. */
-  readonly watch?: readonly string[];
+  /** Folders that are watched for a camera's files. */
+  readonly watch?: readonly WatchWish[];
   /** Silence of a camera after which something is said while shooting, minutes. */
   readonly silentAfterMinutes?: number;
   /** Whether the computer is kept from sleeping while a camera is at work. */
@@ -98,7 +98,6 @@ export const defaults = {
 
 /**
  * The options with nothing missing. Earlier wishes win over later ones (flags, environment, settings file).
- * Throws `bad-option` with the option's name.
  */
 export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: string): StationOptions {
   const merged: StationWishes = Object.assign({}, ...[...wishes].reverse().map(withoutUndefined));
@@ -112,10 +111,10 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
       mayStayShut: merged.sftp === undefined,
       oldCameras: merged.sftpOldCameras ?? false,
     },
-    passive: merged.passive === undefined ? defaults.passive : parsePortRange(merged.passive),
+    passive: merged.passive ?? defaults.passive,
     bind: merged.bind ?? null,
     copies: merged.copy ?? [],
-    watches: (merged.watch ?? []).map(parseWatch),
+    watches: merged.watch ?? [],
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
     keepAwake: merged.keepAwake ?? true,
@@ -128,16 +127,9 @@ function ftpsWish({ ftps, encryptedOnly, tlsFrom, tlsResume }: StationWishes): F
     ports: ftps === undefined ? defaults.ftpsPorts : [ftps],
     mayStayShut: ftps === undefined,
     encryptedOnly: encryptedOnly ?? false,
-    minVersion: tlsFrom === undefined ? 'TLSv1.2' : parseTlsVersion(tlsFrom),
+    minVersion: tlsFrom ?? 'TLSv1.2',
     resumption: tlsResume === true ? 'required' : 'accepted',
   };
-}
-
-/** Older versions are forbidden (RFC 8996). Throws `bad-option`. */
-function parseTlsVersion(text: string): FtpsWish['minVersion'] {
-  if (text === '1.2') return 'TLSv1.2';
-  if (text === '1.3') return 'TLSv1.3';
-  throw badOption('tlsFrom', '1.2 or 1.3', text);
 }
 
 /** A wish that is undefined is no wish, and must not hide a later one. */
@@ -145,33 +137,40 @@ function withoutUndefined(wish: StationWishes): StationWishes {
   return Object.fromEntries(Object.entries(wish).filter(([, value]) => value !== undefined));
 }
 
-/** A port, 0 to 65535. Throws `bad-option`. */
-export function parsePort(text: string, option: string): number {
+/** A port, 0 to 65535. `where` is where it was written: `--web`, `SETSIDE_WEB`. Throws `bad-option`. */
+export function parsePort(text: string, where: string): number {
   const port = /^\d{1,5}$/.test(text) ? Number(text) : Number.NaN;
   if (port >= 0 && port <= 65_535) return port;
-  throw badOption(option, `a port from 0 to 65535`, text);
+  throw badOption(where, `a port from 0 to 65535`, text);
 }
 
 /** `50000-50099`, both ends included and above 1023. Throws `bad-option`. */
-export function parsePortRange(text: string): PortRange {
+export function parsePortRange(text: string, where: string): PortRange {
   const match = /^(\d{1,5})-(\d{1,5})$/.exec(text);
   const from = Number(match?.[1]);
   const to = Number(match?.[2]);
   if (match !== null && from > 1023 && to >= from && to <= 65_535) return { from, to };
-  throw badOption('passive', 'two ports such as 50000-50099, above 1023, the lower first', text);
+  throw badOption(where, 'two ports such as 50000-50099, above 1023, the lower first', text);
 }
 
 /** `cam1=/media/card`: the camera's name, then the folder. Throws `bad-option`. */
-export function parseWatch(text: string): WatchWish {
+export function parseWatch(text: string, where: string): WatchWish {
   const match = /^([A-Za-z0-9-]+)=(.+)$/.exec(text);
   const [, camera, folder] = match ?? [];
   if (camera !== undefined && folder !== undefined) return { camera, folder };
-  throw badOption('watch', 'a camera and a folder such as cam1=/media/card', text);
+  throw badOption(where, 'a camera and a folder such as cam1=/media/card', text);
 }
 
-function badOption(option: string, expected: string, got: string): SetsideError {
-  return new SetsideError('bad-option', `--${option}: expected ${expected}, got "${got}"`, {
-    details: { option },
+/** `1.2` or `1.3`; older versions are forbidden (RFC 8996). Throws `bad-option`. */
+export function parseTlsVersion(text: string, where: string): FtpsWish['minVersion'] {
+  if (text === '1.2') return 'TLSv1.2';
+  if (text === '1.3') return 'TLSv1.3';
+  throw badOption(where, '1.2 or 1.3', text);
+}
+
+export function badOption(where: string, expected: string, got: string): SetsideError {
+  return new SetsideError('bad-option', `${where}: expected ${expected}, got "${got}"`, {
+    details: { option: where },
     cure: 'Run setside station --help for what each option takes.',
   });
 }

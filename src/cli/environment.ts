@@ -1,0 +1,43 @@
+import { delimiter } from 'node:path';
+import { parseBind, parsePort, parsePortRange, parseWatch, type StationWishes } from '../station/index.ts';
+
+/**
+ * `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_ENCRYPTED_ONLY`, `SETSIDE_SFTP`,
+ * `SETSIDE_SFTP_OLD_CAMERAS`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` and `SETSIDE_WATCH` as a PATH is written.
+ * In a demo, where real frames are kept and come from is not taken from here.
+ * Throws `bad-option` with the variable's name.
+ */
+export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean): StationWishes {
+  const {
+    SETSIDE_HOME: home,
+    SETSIDE_WEB: web,
+    SETSIDE_FTP: ftp,
+    SETSIDE_FTPS: ftps,
+    SETSIDE_ENCRYPTED_ONLY: encryptedOnly,
+    SETSIDE_SFTP: sftp,
+    SETSIDE_SFTP_OLD_CAMERAS: oldCameras,
+    SETSIDE_PASSIVE: passive,
+    SETSIDE_BIND: bind,
+    SETSIDE_COPY: copy,
+    SETSIDE_WATCH: watch,
+  } = environment;
+  return {
+    ...(home && !demo ? { home } : {}),
+    ...(web ? { web: parsePort(web, 'SETSIDE_WEB') } : {}),
+    ...(ftp ? { ftp: parsePort(ftp, 'SETSIDE_FTP') } : {}),
+    ...(ftps ? { ftps: parsePort(ftps, 'SETSIDE_FTPS') } : {}),
+    ...(encryptedOnly ? { encryptedOnly: isYes(encryptedOnly) } : {}),
+    ...(sftp ? { sftp: parsePort(sftp, 'SETSIDE_SFTP') } : {}),
+    ...(oldCameras ? { sftpOldCameras: isYes(oldCameras) } : {}),
+    ...(passive ? { passive: parsePortRange(passive, 'SETSIDE_PASSIVE') } : {}),
+    ...(bind ? { bind: parseBind(bind, 'SETSIDE_BIND') } : {}),
+    ...(copy && !demo ? { copy: copy.split(delimiter) } : {}),
+    ...(watch && !demo
+      ? { watch: watch.split(delimiter).map((text) => parseWatch(text, 'SETSIDE_WATCH')) }
+      : {}),
+  };
+}
+
+function isYes(text: string): boolean {
+  return text === 'true' || text === '1';
+}
