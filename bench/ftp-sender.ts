@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import { connect, type Socket } from 'node:net';
+import { type ConnectionOptions, connect as connectTls } from 'node:tls';
 import type { BenchStation } from './station.ts';
 
 /** When how many bytes had been handed to the system. */
@@ -10,21 +11,29 @@ export interface SentPoint {
 
 /** A camera reduced to what a bench needs: one control connection, uploads at a pace or as fast as the line goes. */
 export class FtpSender {
-  readonly #control: Socket;
+  #control: Socket;
   #text = '';
+  /** How data connections are protected; null for in clear. */
+  #tls: ConnectionOptions | null = null;
 
   private constructor(control: Socket) {
     this.#control = control;
+    this.#hear(control);
+  }
+
+  #hear(control: Socket): void {
     control.setEncoding('latin1').on('data', (chunk: string) => {
       this.#text += chunk;
     });
   }
 
-  static async open(station: BenchStation): Promise<FtpSender> {
+  /** Explicit FTPS with the chain verified against `root` (PEM); plain FTP where none is given. */
+  static async open(station: BenchStation, root?: string): Promise<FtpSender> {
     const control = connect(station.ftpPort, '127.0.0.1');
     const sender = new FtpSender(control);
     await once(control, 'connect');
     await sender.#reply();
+    if (root !== undefined) await sender.#secure({ ca: root, host: '127.0.0.1' });
     await sender.#ask(`USER ${station.user}`);
     await sender.#ask(`PASS ${station.password}`);
     await sender.#ask('TYPE I');
@@ -37,15 +46,30 @@ export class FtpSender {
    */
   async store(name: string, bytes: Uint8Array, bytesPerSecond: number): Promise<SentPoint[]> {
     const passive = await this.#ask('EPSV');
-    const data = connect(Number(/\|\|\|(\d+)\|/.exec(passive)?.[1]), '127.0.0.1');
-    await once(data, 'connect');
+    const socket = connect(Number(/\|\|\|(\d+)\|/.exec(passive)?.[1]), '127.0.0.1');
+    await once(socket, 'connect');
     await this.#ask(`STOR ${name}`);
+    const data = this.#tls === null ? socket : await underTls(socket, this.#tls);
     const sent = Number.isFinite(bytesPerSecond)
       ? await sendPaced(data, bytes, bytesPerSecond)
       : await sendAll(data, bytes);
     const reply = await this.#reply();
     if (!reply.startsWith('226')) throw new Error(`${name}: ${reply}`);
     return sent;
+  }
+
+  /** The data connections resume the session of the control connection, as real clients do. */
+  async #secure(options: ConnectionOptions): Promise<void> {
+    await this.#ask('AUTH TLS');
+    this.#control.removeAllListeners('data');
+    const control = connectTls({ ...options, socket: this.#control });
+    const session = once(control, 'session');
+    this.#control = control;
+    this.#hear(control);
+    await this.#ask('PBSZ 0');
+    await this.#ask('PROT P');
+    const [ticket]: Buffer[] = await session;
+    this.#tls = ticket === undefined ? options : { ...options, session: ticket };
   }
 
   close(): void {
@@ -67,6 +91,14 @@ export class FtpSender {
       await once(this.#control, 'data');
     }
   }
+}
+
+export async function underTls(socket: Socket, options: ConnectionOptions): Promise<Socket> {
+  const tls = connectTls({ ...options, socket });
+  await once(tls, 'secureConnect');
+  // The end of the other side is only met by reading.
+  tls.resume();
+  return tls;
 }
 
 /** Every 10 ms what the pace has earned since the start, so that a late timer is made up for. */

@@ -9,6 +9,7 @@ import { receive } from './receive.ts';
 import { receiveMany } from './receive-many.ts';
 import { receivePaced } from './receive-paced.ts';
 import { receiveSftp } from './receive-sftp.ts';
+import { receiveTls } from './receive-tls.ts';
 import { reportPage } from './report.ts';
 import { root } from './station.ts';
 import { toScreen } from './to-screen.ts';
@@ -17,6 +18,7 @@ const benches: readonly Bench[] = [
   firstView,
   toScreen,
   receive,
+  receiveTls,
   receiveSftp,
   receiveMany,
   receivePaced,

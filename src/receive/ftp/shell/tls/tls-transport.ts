@@ -1,5 +1,10 @@
-import type { Socket } from 'node:net';
+import { Socket } from 'node:net';
 import { Duplex } from 'node:stream';
+import { KiB } from '../../../../base/index.ts';
+import { takeHandle } from '../take-handle.ts';
+
+/** One read from the system. With 64 KiB decrypting cost a tenth more of the processor (measured, 400 MB, loopback). */
+const readBytes = 256 * KiB;
 
 /**
  * The TCP connection under a protected data connection, as a stream of its own, so that two ends can be told apart
@@ -9,26 +14,26 @@ import { Duplex } from 'node:stream';
  * ended: `drained` is called in between, and if TLS has ended by then, it was by close_notify. A connection that breaks
  * ends this stream too, behind what came before: bytes and even a close_notify that made it still count.
  *
- * Costs a fifth of the speed of TLS over the system's handle (measured, 400 MB on loopback), and is faster than a disk.
+ * TLS copies what it is given at once, so one buffer serves all reads. That makes up for the way round: measured as
+ * processor time for each gigabyte, 13 % less than TLS over the system's handle, which allocates for each read.
  */
 export class TlsTransport extends Duplex {
   /** The connection broke (RST, time-out of the system) and was not ended in order. */
   broke = false;
   readonly #socket: Socket;
+  #memory = Buffer.allocUnsafeSlow(readBytes);
   #inputOver = false;
 
-  constructor(socket: Socket, drained: () => void) {
+  constructor(accepted: Socket, drained: () => void) {
     super({ allowHalfOpen: true });
-    this.#socket = socket;
     this.on('end', drained);
     // Later trouble is found by whoever reads or writes.
     this.on('error', () => {});
-    socket.on('data', (chunk: Buffer) => {
-      if (!this.push(chunk)) socket.pause();
-    });
-    socket.on('end', () => this.#endInput());
-    socket.on('error', () => this.#break());
-    socket.on('close', () => this.#break());
+    this.#socket = this.#read(accepted);
+    this.#socket
+      .on('end', () => this.#endInput())
+      .on('error', () => this.#break())
+      .on('close', () => this.#break());
   }
 
   override _read(): void {
@@ -46,6 +51,30 @@ export class TlsTransport extends Duplex {
   override _destroy(trouble: Error | null, done: (trouble: Error | null) => void): void {
     this.#socket.destroy();
     done(trouble);
+  }
+
+  /** A socket that reads into our memory; the accepted one where its handle cannot be had. */
+  #read(accepted: Socket): Socket {
+    const handle = takeHandle(accepted);
+    if (handle === null) {
+      return accepted.on('data', (chunk: Buffer) => {
+        if (!this.push(chunk)) accepted.pause();
+      });
+    }
+    const options = {
+      allowHalfOpen: true,
+      // Long in use within Node (cluster, child processes) but left out of its types, hence the variable.
+      handle,
+      onread: { buffer: () => this.#memory, callback: (bytes: number) => this.#give(bytes) },
+    };
+    return new Socket(options);
+  }
+
+  #give(bytes: number): boolean {
+    const goesOn = this.push(this.#memory.subarray(0, bytes));
+    // TLS was not reading, so the stream holds on to the memory: the next read needs its own.
+    if (this.readableLength > 0) this.#memory = Buffer.allocUnsafeSlow(readBytes);
+    return goesOn;
   }
 
   #endInput(): void {
