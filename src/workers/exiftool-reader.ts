@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import { ExifTool } from 'exiftool-vendored';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
 import type { CaptureFacts } from '../facts/index.ts';
@@ -19,14 +20,21 @@ export const defaultExifToolLimits: ExifToolLimits = {
   previewBytesMax: 64 * MiB,
 };
 
+/** Ours, which ends the tool with its station; none on Windows, where there are no parents to look for. */
+function configFile(): string {
+  if (process.platform === 'win32') return '';
+  // The same folder seen from the sources and from the built tree.
+  return fileURLToPath(new URL('../../src/workers/exiftool-config.pl', import.meta.url));
+}
+
 /** Where makers put their previews, by ExifTool's names. */
 const previewTags = ['JpgFromRaw', 'PreviewImage', 'OtherImage', 'ThumbnailImage'] as const;
 type PreviewTag = (typeof previewTags)[number];
 
 /**
  * ExifTool behind the reader that `metadata` declares: one process, started at the first question, kept open for the
- * next, ended when idle. It is only ever asked, never told to write; no configuration file is loaded, since that is
- * Perl code found in the working or home directory.
+ * next, ended when idle, and by itself when the station is gone. It is only ever asked, never told to write; no
+ * configuration file but ours is loaded, since that is Perl code found in the working or home directory.
  */
 export class ExifToolReader implements MetadataReader {
   readonly #tool: ExifTool;
@@ -41,7 +49,7 @@ export class ExifToolReader implements MetadataReader {
       maxIdleMsPerProcess: limits.idleMs,
       // The caller knows whether a second try is worth it.
       taskRetries: 0,
-      exiftoolArgs: ['-config', '', '-stay_open', 'True', '-@', '-'],
+      exiftoolArgs: ['-config', configFile(), '-stay_open', 'True', '-@', '-'],
     });
   }
 

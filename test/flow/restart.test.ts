@@ -27,6 +27,22 @@ describe.skipIf(!hasProgram('curl'))('kill -9 in the middle of an upload', () =>
     await removeHome(home);
   });
 
+  test('nothing that the station started outlives it', async () => {
+    // Bytes that only the reader of makers' notes might know, so that it is asked.
+    await writeFile(rawFile, randomBytes(1000));
+    expect((await curlUpload(station, rawFile, '/UNKNOWN.BIN')).code).toBe(0);
+    const children = await eventually('a helper runs', async () => {
+      const { stdout } = await runProgram('ps', ['-o', 'pid=', '--ppid', String(station.process.pid)]);
+      return stdout.trim() === '' ? null : stdout.trim().split(/\s+/);
+    });
+    await station.kill();
+    await eventually(
+      'all are gone',
+      async () => (await runProgram('ps', ['-p', children.join()])).code !== 0,
+    );
+    station = await startStation(home);
+  });
+
   test('everything acknowledged is there, the broken-off file is listed and can be resumed', async () => {
     const done = await curlUpload(station, rawFile, '/DCIM/100SETSD/QMST0001.DNG');
     expect(done.code, done.stderr).toBe(0);
