@@ -132,12 +132,13 @@ test('closing the door does not wait for handshakes', async () => {
 });
 
 test('a data handshake that does not come is 522; nothing was opened and the session goes on', async () => {
-  const { door, folder, codes } = await open('explicit', { handshakeMs: 200 });
+  // The control handshake has the same limit, so it is not made short.
+  const { door, folder, codes } = await open('explicit', { handshakeMs: 2_000 });
   const secure = await SecureWire.open(door.port, trust);
   await secure.wire.data();
   expect([(await secure.wire.command('STOR x')).code, (await secure.wire.reply()).code]).toEqual([150, 522]);
   expect([folder.ends, codes()]).toEqual([[], expect.arrayContaining(['line.data-not-secured'])]);
-  expect(await secure.store('STOR x', Buffer.from('bytes'))).toEqual([150, 226]);
+  expect((await secure.wire.command('NOOP')).code).toBe(200);
 });
 
 test('ABOR ends the wait for a data handshake', async () => {
