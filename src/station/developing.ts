@@ -108,7 +108,8 @@ export class Developing {
     } catch (thrown) {
       if (errorCode(thrown) === 'worker-pool-closed') throw thrown;
       const args = { name: file.name, why: errorCode(thrown) };
-      return this.#cannot(file, path, { code: 'picture.cannot-develop', args }, version);
+      const code = source.kind === 'raw' ? 'picture.cannot-develop' : 'picture.cannot-show';
+      return this.#cannot(file, path, { code, args }, version);
     }
   }
 

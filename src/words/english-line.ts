@@ -75,7 +75,7 @@ export const lineSentences: SentenceTable = {
 function breakPhrase(why: string): string {
   switch (why) {
     case 'closed':
-      return 'the client closed before the file was complete';
+      return 'the client ended it in order, but the file has bytes missing';
     case 'reset':
       return 'the data connection broke';
     case 'unclosed':

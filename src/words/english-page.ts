@@ -39,6 +39,8 @@ export const pageSentences: SentenceTable = {
       : `Numbers ${from} to ${textArg(args, 'to')} have not arrived.`;
   },
   'page.camera-clock': (args) =>
-    `The camera’s clock is wrong: it gives ${textArg(args, 'shutter')} for a frame that came at ${textArg(args, 'arrived')}.`,
+    `The clocks do not agree: the camera’s says ${textArg(args, 'shutter')} of a frame that came at ${textArg(args, 'arrived')}.`,
+  'page.came-late': (args) =>
+    `The camera’s clock says ${textArg(args, 'shutter')}; the frame came at ${textArg(args, 'arrived')}.`,
   'page.colour-space': (args) => `Shown in ${textArg(args, 'space')}.`,
 };

@@ -1,6 +1,6 @@
 /** words: findings to sentences. No other room builds prose. */
 export { frameSentence } from './frame-sentence.ts';
-export { expectedFilesNames, judgementNames, markNames, questionNames } from './names.ts';
+export { expectedFilesNames, judgementNames, kindName, markNames, questionNames } from './names.ts';
 export { certificateSteps, doorNames, firstSteps, framesPhrase, pageLabels } from './page-labels.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';

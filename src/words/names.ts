@@ -29,3 +29,20 @@ export const expectedFilesNames: Readonly<Record<ExpectedFiles, string>> = {
   jpeg: 'JPEG',
   both: 'raw and JPEG',
 };
+
+/** What the bytes of a file are, as the trade calls it, after `formats`' kinds. */
+const kindNames: ReadonlyMap<string, string> = new Map([
+  ['dng', 'DNG'],
+  ['tiff-raw', 'raw'],
+  ['iso-bmff-raw', 'raw'],
+  ['raf', 'raw'],
+  ['tiff', 'TIFF'],
+  ['jpeg', 'JPEG'],
+  ['png', 'PNG'],
+  ['webp', 'WebP'],
+]);
+
+/** `JPEG`, `raw`, `text`; a kind without a name of its own is its own name. */
+export function kindName(kind: string): string {
+  return kindNames.get(kind) ?? kind;
+}

@@ -49,3 +49,23 @@ test('a figure has the digits that can be read in passing', () => {
   ];
   expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 MB']);
 });
+
+test('why a picture cannot be shown is said in words, for raw data and for finished pictures', () => {
+  const said = (code: string, why: string): string => sentence({ code, args: { name: 'A.DNG', why } });
+  expect(said('picture.cannot-develop', 'raw-cannot-decode')).toBe(
+    'A.DNG is kept safe, but its raw data cannot be developed here: how its camera packs it is not known to this station.',
+  );
+  expect(said('picture.cannot-show', 'picture-too-large')).toBe(
+    'A.DNG is kept safe, but it cannot be shown here: it has more pixels than this station renders.',
+  );
+});
+
+test('every reason that developing and the workers can give has words of its own', () => {
+  const reasons = [
+    ...['raw-cannot-decode', 'raw-cut', 'raw-unsupported-mosaic', 'raw-too-large', 'picture-cannot-decode'],
+    ...['picture-too-large', 'picture-is-raw', 'worker-crashed', 'worker-too-slow', 'ENOENT', 'EIO'],
+  ];
+  for (const why of reasons) {
+    expect(sentence({ code: 'picture.cannot-show', args: { name: 'A', why } })).not.toContain(why);
+  }
+});

@@ -89,17 +89,21 @@ function sourceFinding(frame: Frame): Finding {
   if (picture.state === 'first-view') {
     // What has arrived by now, not what had when the preview was cut out: that is often its first hundredth.
     const share = arrivalProgress(frame).share ?? picture.arrivedShare ?? 0;
-    return { code: 'page.first-view', args: { percent: Math.floor(share * 100) } };
+    const percent = Math.floor(share * 100);
+    const arrives = frame.files.some(({ state }) => state === 'arriving');
+    return percent > 0 || arrives
+      ? { code: 'page.first-view', args: { percent } }
+      : { code: 'page.preview-only', args: {} };
   }
   if (picture.state !== 'rendered') return { code: 'page.preview-only', args: {} };
   if (picture.source === 'raw') return { code: 'page.rendered-raw', args: {} };
   return { code: kind === 'jpeg' ? 'page.rendered-jpeg' : 'page.rendered-raster', args: {} };
 }
 
+/** Only a shutter after the arrival accuses a clock; one long before it may be a card brought from elsewhere. */
 function clockFinding(frame: Frame): Finding {
-  const args = {
-    shutter: dayAndTime(instantMs(frame.times.shutter) ?? 0),
-    arrived: dayAndTime(instantMs(frame.times.firstByte) ?? 0),
-  };
-  return { code: 'page.camera-clock', args };
+  const shutterMs = instantMs(frame.times.shutter) ?? 0;
+  const arrivedMs = instantMs(frame.times.firstByte) ?? 0;
+  const args = { shutter: dayAndTime(shutterMs), arrived: dayAndTime(arrivedMs) };
+  return { code: shutterMs > arrivedMs ? 'page.camera-clock' : 'page.came-late', args };
 }

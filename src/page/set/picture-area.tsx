@@ -1,6 +1,6 @@
 import { type ReactNode, type RefObject, useLayoutEffect, useRef } from 'react';
 import { flushSync } from 'react-dom';
-import { sentence, sizePhrase } from '../../words/index.ts';
+import { kindName, sentence, sizePhrase } from '../../words/index.ts';
 import { fitBox, type SizeCssPx } from '../viewport/index.ts';
 import { Overview } from './overview.tsx';
 import { type Painted, PicturePainter } from './picture-painter.ts';
@@ -101,7 +101,7 @@ function NoPicture({ presentation }: { readonly presentation: Presentation }): R
       <p className="no-picture-name">{frame.name}</p>
       <p>
         {frame.picture.state === 'cannot'
-          ? `${frame.kind}, ${sizePhrase(bytesOf(frame))}`
+          ? `${kindName(frame.kind)}, ${sizePhrase(bytesOf(frame))}`
           : sentence({ code, args: {} })}
       </p>
     </div>

@@ -3,6 +3,7 @@ import type { Frame } from '../../contract/index.ts';
 import {
   durationPhrase,
   judgementNames,
+  kindName,
   markNames,
   pageLabels,
   sentence,
@@ -127,7 +128,7 @@ function Hollow({ frame }: { readonly frame: Frame }): ReactNode {
   return (
     <span className="rail-hollow">
       {frame.picture.state === 'cannot' ? (
-        <span className="rail-kind">{frame.kind}</span>
+        <span className="rail-kind">{kindName(frame.kind)}</span>
       ) : (
         <span className="rail-bytes" style={{ height: `${(share ?? 0) * 100}%` }} />
       )}

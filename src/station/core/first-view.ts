@@ -42,6 +42,12 @@ export interface ViewRank {
 export const viewBytesMax: number = 64 * MiB;
 
 /**
+ * The page decodes a view in one piece: four bytes a pixel, so 440 MB for this. A 100-megapixel camera's full-size preview
+ * is below it; a larger one in a few compressed bytes would be a trap.
+ */
+export const viewPixelsMax = 110_000_000;
+
+/**
  * A JPEG that is arriving is cut again when it has grown by a third, and by this at least: ten or so cuts on the way to
  * 10 MB, each worth the page's decoding it.
  */
@@ -98,12 +104,16 @@ function longEdgeOf({ widthPx, heightPx }: ViewRank): number {
 /** Only JPEG is cut: uncompressed thumbnails are stamps of 160 pixels beside a JPEG that follows. */
 function previewCut({ previews }: Inspection): ViewCut | null {
   const jpegs = previews.filter(
-    ({ compression, length }) => compression === 'jpeg' && length <= viewBytesMax,
+    (preview) => preview.compression === 'jpeg' && preview.length <= viewBytesMax && isDecodable(preview),
   );
   const best = pickFirstView(jpegs);
   if (best === null || !hasSize(best)) return null;
   const { offset, length, widthPx, heightPx } = best;
   return { range: { offset, length }, complete: true, widthPx, heightPx };
+}
+
+function isDecodable({ widthPx, heightPx }: Pick<Preview, 'widthPx' | 'heightPx'>): boolean {
+  return (widthPx ?? 0) * (heightPx ?? 0) <= viewPixelsMax;
 }
 
 function hasSize(
@@ -117,14 +127,9 @@ function partCut({ jpeg, pictureWidthPx, pictureHeightPx }: Inspection): ViewCut
   if (jpeg === null || !jpeg.decodable || jpeg.endBytes !== null || jpeg.scanEndBytes > viewBytesMax) {
     return null;
   }
-  return pictureWidthPx === null || pictureHeightPx === null
-    ? null
-    : {
-        range: { offset: 0, length: jpeg.scanEndBytes },
-        complete: false,
-        widthPx: pictureWidthPx,
-        heightPx: pictureHeightPx,
-      };
+  const [widthPx, heightPx] = [pictureWidthPx, pictureHeightPx];
+  if (widthPx === null || heightPx === null || !isDecodable({ widthPx, heightPx })) return null;
+  return { range: { offset: 0, length: jpeg.scanEndBytes }, complete: false, widthPx, heightPx };
 }
 
 /** The view with everything a page needs to place it. `bytes` are those of the cut's range. */

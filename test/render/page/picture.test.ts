@@ -147,7 +147,7 @@ test('a file that is no picture is named, said to be safe, and leaves no picture
 });
 
 test('a frame that cannot be developed shows its preview, and why', async () => {
-  const reason = { code: 'picture.cannot-develop', args: { name: 'A.DNG', why: 'compression 9' } };
+  const reason = { code: 'picture.cannot-develop', args: { name: 'A.DNG', why: 'raw-cannot-decode' } };
   const firstView = await stillLifeJpeg(life, 640, 427);
   const { page } = await open((station) =>
     station.put(
@@ -169,7 +169,7 @@ test('a frame that cannot be developed shows its preview, and why', async () => 
   expect(meanDifference(await canvasMeans(page), await fileMeans(firstView, 678, 452))).toBeLessThan(
     samePictureMax,
   );
-  await page.getByTestId('sentence').getByText('cannot be developed here (compression 9)').waitFor();
+  await page.getByTestId('sentence').getByText('cannot be developed here: how its camera packs it').waitFor();
 });
 
 /**
