@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { arrivalStates } from '../facts/index.ts';
-import { sentence } from '../words/index.ts';
+import { figurePhrase, sentence, sizePhrase } from '../words/index.ts';
 import { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
 
 const whole: ArrivedFacts = {
@@ -18,6 +18,14 @@ test('whole and in two places is good, and the figure is the size in MB', () => 
   expect(verdict.judgement).toBe('good');
   expect(verdict.figure).toEqual({ value: 25, unit: 'MB' });
   expect(sentence(verdict.findings[0])).toBe('Whole: 25.0 MB in 6.3 s, safe in two places.');
+});
+
+test('the card says the size as the sentence does', () => {
+  for (const bytes of [58_000, 12_049_999, 12_050_001, 999_999]) {
+    const { figure, findings } = judgeArrived({ ...whole, bytes });
+    expect(figurePhrase(figure?.value ?? 0, figure?.unit ?? '')).toBe(sizePhrase(bytes));
+    expect(sentence(findings[0] ?? { code: '', args: {} })).toContain(sizePhrase(bytes));
+  }
 });
 
 test('whole in one place is a doubt that says both in one sentence', () => {

@@ -26,7 +26,7 @@ export interface ArrivedFacts {
  * `doubt`, because one disk is no copy.
  */
 export function judgeArrived(facts: ArrivedFacts): Verdict {
-  const figure = { value: Math.round(facts.bytes / 1e4) / 100, unit: 'MB' };
+  const figure = { value: facts.bytes / 1e6, unit: 'MB' };
   if (facts.state === 'damaged')
     return { judgement: 'bad', findings: [cut('arrived.damaged', facts)], figure };
   if (facts.state === 'broken-off')

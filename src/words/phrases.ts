@@ -3,20 +3,23 @@ import type { Finding } from '../facts/index.ts';
 export type Args = Finding['args'];
 export type SentenceTable = Readonly<Record<string, (args: Args) => string>>;
 
-/** A size in the unit a person would say it in, decimal as disks and cards are sold (kB, MB, GB). */
+/**
+ * A size in the unit a person would say it in, decimal as disks and cards are sold (kB, MB, GB). The unit is that of the
+ * rounded figure: 999 999 bytes are 1.0 MB, not 1000 kB.
+ */
 export function sizePhrase(bytes: number): string {
   if (bytes < 1000) return bytes === 1 ? '1 byte' : `${bytes} bytes`;
-  if (bytes < 1e6) return `${Math.round(bytes / 1e3)} kB`;
-  if (bytes < 1e9) return `${(bytes / 1e6).toFixed(1)} MB`;
+  if (bytes < 999_500) return `${Math.round(bytes / 1e3)} kB`;
+  if (bytes < 999_950_000) return `${(bytes / 1e6).toFixed(1)} MB`;
   return `${(bytes / 1e9).toFixed(1)} GB`;
 }
 
-/** A duration: `0.8 s`, `12 s`, `3 min 20 s`. */
+/** A duration, rounded before it is parted: `under 0.1 s`, `0.8 s`, `12 s`, `3 min 20 s`. */
 export function durationPhrase(ms: number): string {
-  const seconds = ms / 1000;
-  if (seconds < 10) return `${seconds.toFixed(1)} s`;
-  if (seconds < 60) return `${Math.round(seconds)} s`;
-  return `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
+  if (ms > 0 && ms < 50) return 'under 0.1 s';
+  if (ms < 9950) return `${(ms / 1000).toFixed(1)} s`;
+  const seconds = Math.round(ms / 1000);
+  return seconds < 60 ? `${seconds} s` : `${Math.floor(seconds / 60)} min ${seconds % 60} s`;
 }
 
 /** A rounded length of time where nothing happened: `40 s`, `12 min`, `1 h 5 min`, `2 days`. */
@@ -30,10 +33,14 @@ export function spanPhrase(ms: number): string {
   return `${Math.round(minutes / 1440)} days`;
 }
 
-/** A figure with its unit, in as many digits as can be read in passing: `4.1 px`, `0.03 EV`, `128 px`. */
+/**
+ * A figure with its unit, in as many digits as can be read in passing: `4.1 px`, `0.03 EV`, `128 px`. A size in MB is said
+ * as {@link sizePhrase} says it everywhere else.
+ */
 export function figurePhrase(value: number, unit: string): string {
+  if (unit === 'MB') return sizePhrase(Math.round(value * 1e6));
   const size = Math.abs(value);
-  const digits = size >= 100 ? 0 : size >= 1 || size === 0 ? 1 : 2;
+  const digits = size >= 99.95 ? 0 : size >= 0.995 || size === 0 ? 1 : 2;
   const text = value.toFixed(digits).replace(/\.0$/, '');
   return unit === '' ? text : `${text} ${unit}`;
 }

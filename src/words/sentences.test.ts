@@ -25,6 +25,28 @@ test('sizes are decimal, as disks and cards are sold', () => {
   ]);
 });
 
+test('a figure is rounded once and carries into the next unit', () => {
+  expect([999_499, 999_500, 999_999, 999_949_999, 999_950_000].map(sizePhrase)).toEqual([
+    '999 kB',
+    '1.0 MB',
+    '1.0 MB',
+    '999.9 MB',
+    '1.0 GB',
+  ]);
+  expect([0, 20, 50, 9949, 9950, 59_499, 59_600, 119_400, 119_700].map(durationPhrase)).toEqual([
+    '0.0 s',
+    'under 0.1 s',
+    '0.1 s',
+    '9.9 s',
+    '10 s',
+    '59 s',
+    '1 min 0 s',
+    '1 min 59 s',
+    '2 min 0 s',
+  ]);
+  expect([figurePhrase(0.996, 'px'), figurePhrase(99.96, 'px')]).toEqual(['1 px', '100 px']);
+});
+
 test('durations are said as a person says them', () => {
   expect([800, 12_300, 200_000].map(durationPhrase)).toEqual(['0.8 s', '12 s', '3 min 20 s']);
 });
@@ -45,9 +67,9 @@ test('a figure has the digits that can be read in passing', () => {
     figurePhrase(4.13, 'px'),
     figurePhrase(0.034, 'EV'),
     figurePhrase(128.4, 'px'),
-    figurePhrase(25, 'MB'),
+    figurePhrase(25, 'dB'),
   ];
-  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 MB']);
+  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 dB']);
 });
 
 test('why a picture cannot be shown is said in words, for raw data and for finished pictures', () => {
