@@ -3,6 +3,7 @@ import { missingPartner, type PartnerFacts, partnerWaitMs } from './partner.ts';
 
 const late: PartnerFacts = {
   names: ['A0001.DNG'],
+  kind: null,
   expects: 'both',
   keptMs: 1000,
   nowMs: 1000 + partnerWaitMs,
@@ -12,7 +13,6 @@ test('where both are expected the one that has not come is named, once it had it
   expect(missingPartner(late)).toBe('jpeg');
   expect(missingPartner({ ...late, names: ['A0001.JPG'] })).toBe('raw');
   expect(missingPartner({ ...late, nowMs: late.nowMs - 1 })).toBeNull();
-  expect(missingPartner({ ...late, keptMs: null })).toBeNull();
 });
 
 test('raw and JPEG together are complete, whatever lies beside them', () => {
@@ -26,4 +26,9 @@ test('a camera that sends one kind, or of which nobody has said anything, misses
     expect(missingPartner({ ...late, expects })).toBeNull();
     expect(missingPartner({ ...late, expects, names: ['A0001.JPG'] })).toBeNull();
   }
+});
+
+test('a JPEG under the name of a raw is a JPEG: what is missing is the raw', () => {
+  expect(missingPartner({ ...late, names: ['A0001.DNG', 'A0001.XMP'], kind: 'jpeg' })).toBe('raw');
+  expect(missingPartner({ ...late, names: ['A0001.DNG'], kind: 'tiff-raw' })).toBe('jpeg');
 });

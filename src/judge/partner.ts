@@ -13,10 +13,12 @@ export const partnerWaitMs = 120_000;
 export interface PartnerFacts {
   /** Names of the frame's files, as the camera calls them. */
   readonly names: readonly string[];
+  /** What the bytes of the frame's picture are, after `formats`' kinds; null while nobody has looked. */
+  readonly kind: string | null;
   /** Null where nobody has said what the camera sends. */
   readonly expects: ExpectedFiles | null;
-  /** When the first file was kept; null while none is. */
-  readonly keptMs: EpochMs | null;
+  /** When the first file was kept. */
+  readonly keptMs: EpochMs;
   readonly nowMs: EpochMs;
 }
 
@@ -24,10 +26,12 @@ export interface PartnerFacts {
  * The file that should have come with the others and has not, once it had its time. Only a camera that is set to send
  * both can miss one: a JPEG whose raw stays on the card is not missing (decisions, 31).
  */
-export function missingPartner({ names, expects, keptMs, nowMs }: PartnerFacts): MissingPartner | null {
-  if (expects !== 'both' || keptMs === null || nowMs - keptMs < partnerWaitMs) return null;
+export function missingPartner({ names, kind, expects, keptMs, nowMs }: PartnerFacts): MissingPartner | null {
+  if (expects !== 'both' || nowMs - keptMs < partnerWaitMs) return null;
   const pictures = names.filter((name) => !isSidecar(name));
   if (pictures.length === 0) return null;
+  // Alone, a file is what it holds, whatever it is called.
+  if (pictures.length === 1 && kind === 'jpeg') return 'raw';
   if (!pictures.some(isJpegName)) return 'jpeg';
   return pictures.every(isJpegName) ? 'raw' : null;
 }

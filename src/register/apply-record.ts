@@ -61,11 +61,11 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
   }
 }
 
-async function setCamera(db: Kysely<Tables>, { camera, expects }: Body<'camera-set'>): Promise<void> {
+async function setCamera(db: Kysely<Tables>, { camera, expects, atMs }: Body<'camera-set'>): Promise<void> {
   await db
     .insertInto('cameras')
-    .values({ name: camera, expects })
-    .onConflict((conflict) => conflict.column('name').doUpdateSet({ expects }))
+    .values({ name: camera, expects, said_ms: atMs })
+    .onConflict((conflict) => conflict.column('name').doUpdateSet({ expects, said_ms: atMs }))
     .execute();
 }
 

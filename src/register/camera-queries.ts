@@ -6,8 +6,9 @@ import type { Tables } from './tables.ts';
 /** Every camera of which something was said, by name. */
 export async function selectCameras(db: Kysely<Tables>): Promise<CameraRow[]> {
   const rows = await db.selectFrom('cameras').selectAll().orderBy('name').execute();
-  return rows.map(({ name, expects }) => ({
+  return rows.map(({ name, expects, said_ms }) => ({
     name,
+    saidMs: said_ms,
     expects: expectedFiles.find((known): known is ExpectedFiles => known === expects) ?? null,
   }));
 }

@@ -75,6 +75,8 @@ export interface JobRow {
 export interface CameraRow {
   readonly name: string;
   readonly expects: ExpectedFiles | null;
+  /** When that was said. */
+  readonly saidMs: EpochMs;
 }
 
 /** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */

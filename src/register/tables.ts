@@ -36,6 +36,7 @@ export interface FramesTable {
 export interface CamerasTable {
   name: string;
   expects: string | null;
+  said_ms: number;
 }
 
 export interface ArrivalsTable {

@@ -89,3 +89,16 @@ test('the counter is that of the name as it is now', () => {
   expect(frameOfRow({ ...row, name: 'QMST0270.DNG' }, about)?.counter).toBe(270);
   expect(frameOfRow({ ...row, name: 'QMST0270.DNG.TMP' }, about)?.counter).toBe(null);
 });
+
+test('a frame is judged by what was said of its camera when it was kept', () => {
+  const whole: FileRow = { ...file, state: 'whole', sizeBytes: 10 };
+  const kept = { ...row, files: [whole], times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };
+  const later = { ...about, live: () => null, now: () => 1_000_000 };
+  const findings = (saidMs: number): (string | undefined)[] =>
+    (
+      frameOfRow(kept, { ...later, expects: (_, keptMs) => (saidMs <= keptMs ? 'both' : null) })?.verdicts
+        .arrived.findings ?? []
+    ).map(({ code }) => code);
+  expect(findings(2000)).toContain('arrived.jpeg-missing');
+  expect(findings(2001)).not.toContain('arrived.jpeg-missing');
+});

@@ -7,7 +7,14 @@ import {
   framePicture,
 } from '../contract/index.ts';
 import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
-import { type ArrivedFacts, isSidecar, judgeArrived, missingPartner, notMeasured } from '../judge/index.ts';
+import {
+  type ArrivedFacts,
+  isSidecar,
+  judgeArrived,
+  type MissingPartner,
+  missingPartner,
+  notMeasured,
+} from '../judge/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
@@ -15,7 +22,8 @@ import type { LiveArrival } from './live-arrivals.ts';
 /** What a frame's row does not say of itself. */
 export interface FrameSurroundings {
   readonly live: (arrival: string) => LiveArrival | null;
-  readonly expects: (camera: string) => ExpectedFiles | null;
+  /** What the camera was to send of a frame that was kept then. */
+  readonly expects: (camera: string, keptMs: EpochMs) => ExpectedFiles | null;
   readonly now: () => EpochMs;
 }
 
@@ -120,13 +128,22 @@ function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings):
     tookMs: tookMs(row),
     copies: file.copies,
     copiesBeside: file.places.length - file.copies,
-    missing: missingPartner({
-      names: row.files.map(({ name }) => name),
-      expects: about.expects(row.camera),
-      keptMs: row.times.keptMs,
-      nowMs: about.now(),
-    }),
+    missing: missingOf(row, about),
   };
+}
+
+function missingOf(
+  { camera, files, kind, times }: FrameRow,
+  about: FrameSurroundings,
+): MissingPartner | null {
+  if (times.keptMs === null) return null;
+  return missingPartner({
+    names: files.map(({ name }) => name),
+    kind,
+    expects: about.expects(camera, times.keptMs),
+    keptMs: times.keptMs,
+    nowMs: about.now(),
+  });
 }
 
 function tookMs({ times }: FrameRow): number | null {

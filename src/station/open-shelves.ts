@@ -68,7 +68,10 @@ export async function openShelves(
   const register = await openRegister(home.register);
   closers.add(() => register.close());
   const expectations = new Expectations();
-  const book = await FrameBook.open(register, keep, { expects: (camera) => expectations.of(camera), now });
+  const book = await FrameBook.open(register, keep, {
+    expects: (camera, keptMs) => expectations.at(camera, keptMs),
+    now,
+  });
   closers.add(() => book.close());
   const jobs = await JobBook.load(keep, register, currentJob);
   const diary = await Diary.open(home.path, now, (thrown) => log('warn', describeTrouble(thrown)));

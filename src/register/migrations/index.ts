@@ -3,6 +3,7 @@ import { firstTables } from './0001-first-tables.ts';
 import { cameras } from './0002-cameras.ts';
 import { copies } from './0003-copies.ts';
 import { noCounters } from './0004-no-counters.ts';
+import { whenSaid } from './0005-when-said.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -10,4 +11,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0002-cameras': cameras,
   '0003-copies': copies,
   '0004-no-counters': noCounters,
+  '0005-when-said': whenSaid,
 };

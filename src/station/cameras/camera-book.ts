@@ -33,7 +33,9 @@ export class CameraBook {
 
   static async load(options: CameraBookOptions): Promise<CameraBook> {
     const book = new CameraBook(options);
-    for (const { name, expects } of await options.register.cameras()) options.expectations.set(name, expects);
+    for (const { name, expects, saidMs } of await options.register.cameras()) {
+      options.expectations.set(name, expects, saidMs);
+    }
     return book;
   }
 
@@ -70,9 +72,10 @@ export class CameraBook {
     if (known === null) return null;
     const camera =
       Object.keys(access).length === 0 ? known : await this.#options.roster.change(name, accessOf(access));
-    if (expects !== undefined) {
-      await this.#options.keep.append({ type: 'camera-set', camera: name, expects });
-      this.#options.expectations.set(name, expects);
+    // Said again, it is no news: frames since it was first said are still judged by it.
+    if (expects !== undefined && expects !== this.#options.expectations.of(name)) {
+      const { atMs } = await this.#options.keep.append({ type: 'camera-set', camera: name, expects });
+      this.#options.expectations.set(name, expects, atMs);
     }
     // Of the moment: nobody wants to hear tomorrow that it was not shooting today.
     if (quiet === true) this.#quietMs.set(name, this.#options.now());
