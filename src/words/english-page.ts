@@ -7,7 +7,8 @@ export const pageSentences: SentenceTable = {
     `The station has not answered since ${textArg(args, 'since')}. This page comes back by itself.`,
   'page.not-understood': () =>
     'The station speaks a newer version than this page. Load the page again to go on.',
-  'page.mark-not-kept': () => 'The mark was not taken by the station. Set it again.',
+  'page.mark-not-kept': (args) =>
+    `The mark of ${textArg(args, 'name')} was not taken by the station. Set it again.`,
   'page.nothing-yet': () => 'No frame has arrived yet.',
   'page.no-camera-yet': () => 'No camera has reached this station yet.',
   'page.no-job': () => 'No job is open: frames go to the tray "unsorted".',

@@ -1,4 +1,5 @@
 import {
+  brokenArrivalList,
   type CameraPatch,
   type DiaryPage,
   diaryPage,
@@ -64,6 +65,19 @@ export async function addCamera(name: string): Promise<void> {
 export async function fetchDiary(before: string | null, signal: AbortSignal): Promise<DiaryPage> {
   const query = before === null ? '' : `?before=${encodeURIComponent(before)}`;
   return parsed(diaryPage, await fetchJson(`/api/v1/diary${query}`, signal));
+}
+
+/** Gives up what broke off of a frame; the change comes as an event. Rejects where the station refuses. */
+export async function letGoOf(frame: string): Promise<void> {
+  const waiting = parsed(
+    brokenArrivalList,
+    await fetchJson('/api/v1/arrivals', AbortSignal.timeout(callMsMax)),
+  );
+  for (const { id } of waiting.arrivals.filter((arrival) => arrival.frame === frame)) {
+    const address = `/api/v1/arrivals/${encodeURIComponent(id)}`;
+    const answer = await fetch(address, { method: 'DELETE', signal: AbortSignal.timeout(callMsMax) });
+    if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
+  }
 }
 
 async function send(method: 'POST' | 'PATCH', address: string, body: object): Promise<void> {

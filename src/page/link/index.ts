@@ -4,6 +4,7 @@ export {
   basePictureAddress,
   fetchDiary,
   firstViewAddress,
+  letGoOf,
   patchCamera,
   patchMark,
   pictureAddress,

@@ -4,6 +4,7 @@ import type { Finding, Judgement } from '../../facts/index.ts';
 import { frameSentence, sentence } from '../../words/index.ts';
 import { type HouseFinding, houseFindings, type PageState } from '../state/index.ts';
 import { clockTime } from './clock.ts';
+import { LetGo } from './let-go.tsx';
 import { VerdictShape } from './verdict-shape.tsx';
 import { worstJudgement } from './worst-judgement.ts';
 
@@ -11,7 +12,8 @@ interface SentenceCardProps {
   readonly state: PageState;
   readonly frame: Frame | null;
   readonly frames: readonly Frame[];
-  readonly markLost: boolean;
+  /** Name of the frame whose mark was not taken; null where all were. */
+  readonly markLost: string | null;
 }
 
 interface Said {
@@ -28,7 +30,7 @@ const houseFindingsShown = 2;
 export function SentenceCard({ state, frame, frames, markLost }: SentenceCardProps): ReactNode {
   const said = whatIsSaid(state, frame);
   const house = [
-    ...(markLost ? [markNotKept] : []),
+    ...(markLost === null ? [] : [markNotKept(markLost)]),
     ...(state.station === null ? [] : houseFindings(state.station, frames)),
   ]
     .filter(({ finding }) => !(finding.code === 'page.one-place' && saysOnePlace(frame)))
@@ -40,6 +42,7 @@ export function SentenceCard({ state, frame, frames, markLost }: SentenceCardPro
         {said.text}
       </p>
       <SpokenSentence said={said} />
+      {frame === null ? null : <LetGo frame={frame} />}
       {house.length === 0 ? null : (
         <ul className="house">
           {house.map(({ judgement, finding }) => (
@@ -59,7 +62,9 @@ function saysOnePlace(frame: Frame | null): boolean {
   return frame?.verdicts.arrived.findings.some(({ code }) => code === 'arrived.one-place') ?? false;
 }
 
-const markNotKept: HouseFinding = { judgement: 'bad', finding: { code: 'page.mark-not-kept', args: {} } };
+function markNotKept(name: string): HouseFinding {
+  return { judgement: 'bad', finding: { code: 'page.mark-not-kept', args: { name } } };
+}
 
 /**
  * The same sentence for a screen reader, which would otherwise read every percent of an arrival: it changes only when

@@ -23,7 +23,7 @@ import { VerdictBand } from './verdict-band.tsx';
 export function SetPage(): ReactNode {
   const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
   const [free, setFree] = useState<SizeCssPx | null>(null);
-  const [markLost, setMarkLost] = useState(false);
+  const [markLost, setMarkLost] = useState<string | null>(null);
   useEffect(() => openStationLink(dispatch), []);
   useEffect(() => keepSwitches(state), [state]);
 
@@ -38,12 +38,17 @@ export function SetPage(): ReactNode {
       if (frame === null) return;
       const next = frame.mark === chosen ? 'none' : chosen;
       patchMark(frame.id, next).then(
-        () => setMarkLost(false),
-        () => setMarkLost(true),
+        () => setMarkLost(null),
+        () => setMarkLost(frame.name),
       );
     },
     [frame],
   );
+  // A station that is back tells how every frame is marked: what was not taken can be seen.
+  const isLive = state.link.state === 'live';
+  useEffect(() => {
+    if (isLive) setMarkLost(null);
+  }, [isLive]);
   useKeys(state, dispatch, mark, zoom);
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 

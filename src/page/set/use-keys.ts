@@ -18,8 +18,10 @@ export function useKeys(
       const binding = bindingOf(pressed, zoom.motion.target !== null);
       if (binding === undefined || (binding.letter && !letterKeys)) return;
       event.preventDefault();
-      if (binding.meaning.type === 'mark') mark(binding.meaning.mark);
-      else if (binding.meaning.type === 'zoom') zoom.take(binding.meaning.step);
+      // A key that is held is one wish, not twenty: it would set the mark and take it away in turn.
+      if (binding.meaning.type === 'mark') {
+        if (!event.repeat) mark(binding.meaning.mark);
+      } else if (binding.meaning.type === 'zoom') zoom.take(binding.meaning.step);
       else dispatch(binding.meaning);
     };
     addEventListener('keydown', press);
