@@ -1,4 +1,4 @@
-import { addressForCameras, ownAddresses, type RunningStation } from '../station/index.ts';
+import { addressForCameras, type RunningStation } from '../station/index.ts';
 import { sentence } from '../words/index.ts';
 
 /** What a person needs to begin: where the page is, what to enter on the camera, what is amiss. */
@@ -17,7 +17,7 @@ export function welcome(
   for (const camera of ready.cameras) {
     lines.push(
       `  Enter on the camera (${camera.name}):`,
-      `    server       ${addressForCameras(ownAddresses())}`,
+      `    server       ${addressForCameras(station.addresses)}`,
       `    port         ${ready.ftp ?? '-'}`,
       `    protocol     FTP, passive mode on (data ports ${passive.from}-${passive.to})`,
       ...(ready.ftps === null
@@ -26,7 +26,7 @@ export function welcome(
       ...(ready.sftp === null ? [] : [`    or           SFTP, port ${ready.sftp}`]),
       `    user         ${camera.user}`,
       `    password     ${camera.password}`,
-      `    folder       leave as it is`,
+      `    folder       leave empty, or /`,
       '',
     );
   }

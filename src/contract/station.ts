@@ -110,14 +110,16 @@ export const station = z
     version: z.string(),
     now: instant,
     home: z.string(),
-    addresses: z.array(
-      z.object({
-        address: z.string(),
-        family: z.enum(['IPv4', 'IPv6']),
-        interface: z.string(),
-        private: z.boolean(),
-      }),
-    ),
+    addresses: z
+      .array(
+        z.object({
+          address: z.string(),
+          family: z.enum(['IPv4', 'IPv6']),
+          interface: z.string(),
+          private: z.boolean(),
+        }),
+      )
+      .describe('Where cameras are served: every address of this computer, or the one of --bind'),
     doors: z.array(door),
     passive: z.object({ from: port, to: port }),
     encryptedOnly: z.boolean().describe('Cameras must log in and send encrypted'),

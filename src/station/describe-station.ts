@@ -4,6 +4,7 @@ import type { ReadyLine, Station } from '../contract/index.ts';
 import type { SecondPlaces } from '../keep/index.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import type { Camera } from './cameras/core/camera.ts';
+import { loopbackTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './job-book.ts';
@@ -27,13 +28,16 @@ export function describeStation(parts: {
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk'> {
   const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
+  const addresses = servedAddresses(ownAddresses(), options.bind);
+  // The stand-in of a demo is on this computer.
+  const [loopbackOnly] = options.demo ? [] : loopbackTroubles(addresses);
   return {
     version,
     home: homePath,
-    addresses: ownAddresses().map((address) => ({ ...address })),
+    addresses: addresses.map((address) => ({ ...address })),
     doors: [
       { name: 'web', port: parts.webPort, trouble: null },
-      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? null },
+      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? loopbackOnly ?? null },
       { name: 'ftps', port: ftps.port, trouble: ftps.troubles[0] ?? certificate.troubles[0] ?? null },
       {
         name: 'sftp',

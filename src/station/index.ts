@@ -14,7 +14,6 @@ export {
   type StationOptions,
   type StationWishes,
 } from './core/options.ts';
-export { ownAddresses } from './own-addresses.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';

@@ -4,6 +4,7 @@ import type { Finding } from '../facts/index.ts';
 import { createEventLog } from '../serve/index.ts';
 import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
 import { Closers } from './closers.ts';
+import { loopbackTroubles, type OwnAddress, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import { startDemo } from './demo.ts';
 import { closeDemoJob, openDemoJob } from './demo-job.ts';
@@ -11,6 +12,7 @@ import { readyLine } from './describe-station.ts';
 import { openDoors } from './open-doors.ts';
 import { developWhatWaits, openFrames } from './open-frames.ts';
 import { openShelves } from './open-shelves.ts';
+import { ownAddresses } from './own-addresses.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 
 export interface RunningStation {
@@ -18,6 +20,8 @@ export interface RunningStation {
   readonly ready: ReadyLine;
   /** Things to mend, such as a door that is shut. */
   readonly troubles: readonly Finding[];
+  /** Where cameras are served. */
+  readonly addresses: readonly OwnAddress[];
   /** Whether the stand-in shoots an invented job. */
   readonly demo: boolean;
   /** Ends transfers, doors, workers and the journal, in this order; may be called twice. */
@@ -82,6 +86,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       }),
     );
   }
+  const addresses = servedAddresses(ownAddresses(), options.bind);
   return {
     ready: readyLine({
       web: web.url,
@@ -92,7 +97,9 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       cameras: roster.active(),
     }),
     demo,
+    addresses,
     troubles: [
+      ...(demo ? [] : loopbackTroubles(addresses)),
       ...certificate.troubles,
       ...ftp.troubles,
       ...ftps.troubles,

@@ -63,6 +63,8 @@ export const lineSentences: SentenceTable = {
   'line.fault': (args) =>
     `The station made a mistake of its own with the client at ${textArg(args, 'address')} and closed the connection.`,
   'line.disk-full': () => 'The disk is full: new frames are refused until there is room.',
+  'line.loopback-only': () =>
+    'Cameras cannot reach this station: its doors are open to programs on this computer only. Start without --bind, or with an address of the cameras’ network.',
   'line.port-in-use': (args) =>
     `Port ${textArg(args, 'port')} is in use by another program, so the ${textArg(args, 'door')} door is shut. Close that program or choose another port.`,
   'line.port-taken': (args) =>

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { station as stationShape } from '../../src/contract/index.ts';
 import { faultNames, renderFrame } from '../../src/stand-in/index.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -58,6 +59,12 @@ describe('every command', () => {
     expect(run.code).toBe(3);
     expect(run.stderr).toContain('--home');
     expect(run.stderr).not.toMatch(/\n\s+at /);
+  });
+
+  test('with --json a failure is a document too', async () => {
+    const run = await setside('verify', '--json', '--home', join(tmpdir(), 'there-is-no-such-home'));
+    expect(run.code).toBe(3);
+    expect(JSON.parse(run.stdout)).toMatchObject({ error: 'no-home', cure: expect.stringContaining('--home') });
   });
 });
 
@@ -245,3 +252,30 @@ function rebuilt(run: Ran): { before: unknown; after: unknown } {
   const report: { before?: unknown; after?: unknown } = JSON.parse(run.stdout);
   return { before: report.before, after: report.after };
 }
+
+describe('setside station --bind', () => {
+  test.each([
+    ['nonsense', 2, /expected an address of this computer such as .*got "nonsense"/],
+    // RFC 5737: kept for documentation, so no computer has it.
+    ['203.0.113.9', 2, /203\.0\.113\.9 is no address of this computer now[\s\S]*It has .*127\.0\.0\.1/],
+  ])('%s is refused with a sentence and a cure', async (bind, code, said) => {
+    const home = await newHome();
+    const ports = ['--web', '0', '--ftp', '0', '--ftps', '0', '--sftp', '0'];
+    const run = await setside('station', '--home', home, '--bind', bind, ...ports);
+    await removeHome(home);
+    expect(run.code, run.stderr).toBe(code);
+    expect(run.stderr).toMatch(said);
+    expect(run.stderr).not.toMatch(/ENOTFOUND|EADDRNOTAVAIL/);
+  });
+
+  test('loopback is told as the one address, and that no camera can reach it', async () => {
+    const home = await newHome();
+    const station = await startStation(home, ['--bind', '127.0.0.2']);
+    const answer = await fetch(`${station.ready.web}/api/v1/station`);
+    const { addresses, doors } = stationShape.parse(await answer.json());
+    await station.stop();
+    await removeHome(home);
+    expect(addresses.map(({ address }) => address)).toEqual(['127.0.0.2']);
+    expect(doors.find(({ name }) => name === 'ftp')?.trouble?.code).toBe('line.loopback-only');
+  });
+});

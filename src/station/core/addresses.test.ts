@@ -1,5 +1,11 @@
 import { expect, test } from 'vitest';
-import { addressForCameras, isPrivateAddress } from './addresses.ts';
+import {
+  addressForCameras,
+  isLoopback,
+  isPrivateAddress,
+  loopbackTroubles,
+  servedAddresses,
+} from './addresses.ts';
 
 /** First and last addresses of the blocks of RFC 1918, RFC 6598, RFC 3927, and their neighbours outside. */
 const inside = [
@@ -44,4 +50,33 @@ test('the address for cameras is one on a real network before loopback', () => {
   );
   expect(addressForCameras([entry('127.0.0.1')])).toBe('127.0.0.1');
   expect(addressForCameras([])).toBe('127.0.0.1');
+});
+
+test('bound to one address, that one is told and no other, also where the system does not list it', () => {
+  const entry = (address: string, family: 'IPv4' | 'IPv6' = 'IPv4') => ({
+    address,
+    family,
+    interface: 'x',
+    private: true,
+  });
+  const own = [entry('127.0.0.1'), entry('::1', 'IPv6'), entry('192.168.8.20')];
+  const told = (bind: string | null): string => addressForCameras(servedAddresses(own, bind));
+  expect(servedAddresses(own, null)).toEqual([entry('192.168.8.20')]);
+  expect(servedAddresses([entry('127.0.0.1')], null)).toEqual([entry('127.0.0.1')]);
+  expect([null, '::1', '127.0.0.2', '192.168.8.20', '203.0.113.5'].map(told)).toEqual([
+    '192.168.8.20',
+    '::1',
+    '127.0.0.2',
+    '192.168.8.20',
+    '203.0.113.5',
+  ]);
+  expect(servedAddresses(own, '0.0.0.0')).toEqual([entry('192.168.8.20')]);
+});
+
+test('loopback is 127/8 and ::1, also as an IPv4-mapped address', () => {
+  expect(['127.0.0.1', '127.0.0.2', '::1', '::ffff:127.0.0.1'].every(isLoopback)).toBe(true);
+  const served = (bind: string) => servedAddresses([], bind);
+  expect(loopbackTroubles(served('127.0.0.2')).map(({ code }) => code)).toEqual(['line.loopback-only']);
+  expect(loopbackTroubles(served('192.168.8.20'))).toEqual([]);
+  expect(['192.168.127.1', '1.127.0.0', '::', 'fe80::1'].some(isLoopback)).toBe(false);
 });
