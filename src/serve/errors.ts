@@ -33,6 +33,11 @@ export const webProblems = {
     title: 'The region lies outside the picture',
     cure: 'The frame’s picture says its width and height.',
   },
+  'no-look': {
+    status: 400,
+    title: 'The frame is not rendered with this look',
+    cure: 'Leave it out for the frame’s own.',
+  },
   'no-job': {
     status: 400,
     title: 'There is no such job',

@@ -58,7 +58,7 @@ test('HEAD says what GET would, without the bytes (RFC 9110 section 9.3.2)', asy
 
 test('width, format and look reach the desk; JPEG at full size where they are left out', async () => {
   await bench.app.inject(`${url}?width=1600&format=webp&look=0af`);
-  await bench.app.inject(url);
+  await bench.app.inject(`${url}?v=3`);
   expect(bench.desk.asked).toEqual([
     ['picture', 'f1', { width: 1600, format: 'webp', look: '0af' }],
     ['picture', 'f1', { format: 'jpeg' }],
@@ -79,6 +79,8 @@ test('widths are bounded on both sides, formats and looks are known ones', async
     'look=../x',
     'look=',
     `look=${'0'.repeat(65)}`,
+    'lok=0af',
+    'v=x',
   ];
   for (const query of refused) {
     const answer = await bench.app.inject(`${url}?${query}`);

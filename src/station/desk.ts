@@ -195,7 +195,10 @@ async function picture(
   const source = renderSource(file, path, kind);
   if (source === null)
     return { kind: 'none', finding: { code: 'picture.unknown-kind', args: { name: row.name } } };
-  const edge = query.width === undefined ? null : longEdgeFor(query.width, shown);
+  if (query.look !== undefined && query.look !== source.lookHash) {
+    throw new SetsideError('no-look', `frame ${id} is not rendered with the look ${query.look}`);
+  }
+  const edge = query.width === undefined ? null : longEdgeFor(query.width, shown, source.kind);
   const rendering = await renderings.picture(source, edge, query.format);
   return {
     kind: 'picture',

@@ -102,15 +102,19 @@ export class Renderings {
 }
 
 /**
- * The long edge of a picture that shall be about `widthPx` wide, rounded up to a step: a portrait is higher than wide.
- * `shape` is the upright picture's size, pixels.
+ * The long edge of a picture that shall be about `widthPx` wide, rounded up to a step: a portrait is higher than wide. Null
+ * for as much as there is: the base is answered, and no second one made of it. `shape` is the upright picture's size, pixels.
  */
 export function longEdgeFor(
   widthPx: number,
   shape: { readonly width: number; readonly height: number },
-): number {
-  const edge = widthPx * Math.max(1, shape.height / shape.width);
-  return Math.min(edgeMaxPx, Math.max(edgeStepPx, Math.ceil(edge / edgeStepPx) * edgeStepPx));
+  kind: RenderSource['kind'],
+): number | null {
+  const wanted = widthPx * Math.max(1, shape.height / shape.width);
+  const edge = Math.max(edgeStepPx, Math.ceil(wanted / edgeStepPx) * edgeStepPx);
+  const full = Math.max(shape.width, shape.height);
+  const base = kind === 'raw' ? full / 2 : Math.min(full, rasterLongEdgePx);
+  return edge >= base ? null : edge;
 }
 
 async function exists(path: string): Promise<boolean> {

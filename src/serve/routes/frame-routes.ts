@@ -14,7 +14,7 @@ import { id, shortName } from './path-values.ts';
 export const pageFramesMax = 500;
 const pageFramesDefault = 100;
 
-const frameQuery = z.object({
+const frameQuery = z.strictObject({
   job: shortName.optional().describe('Code of a job; "unsorted" for the tray'),
   shot: shortName.optional(),
   camera: shortName.optional(),

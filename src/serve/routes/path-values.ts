@@ -23,3 +23,11 @@ export const fileName = z
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
   .refine((name) => !/[\u0000-\u001f\u007f/\\]/.test(name), 'a separator or a control character')
   .describe('Name of the file as the frame lists it');
+
+/** Counts up with a frame's picture, so that each version has an address of its own; the answer does not depend on it. */
+export const pictureVersion = z.coerce
+  .number()
+  .int()
+  .nonnegative()
+  .optional()
+  .describe('Version of the picture: makes an address of its own, changes nothing else');

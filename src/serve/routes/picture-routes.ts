@@ -7,7 +7,7 @@ import { namesTag, strongTag } from '../core/entity-tag.ts';
 import type { Content, StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import type { WebApp } from '../web-app.ts';
-import { id } from './path-values.ts';
+import { id, pictureVersion } from './path-values.ts';
 
 /**
  * Widths of renderings, pixels. Below 16 nothing can be seen; 16384 is more than any camera of today and the largest
@@ -16,14 +16,23 @@ import { id } from './path-values.ts';
 export const pictureWidthMin = 16;
 export const pictureWidthMax = 16_384;
 
-const pictureQuery = z.object({
-  width: z.coerce.number().int().min(pictureWidthMin).max(pictureWidthMax).optional(),
+const pictureQuery = z.strictObject({
+  width: z.coerce
+    .number()
+    .int()
+    .min(pictureWidthMin)
+    .max(pictureWidthMax)
+    .optional()
+    .describe(
+      'About so wide, pixels. The rendering of a raw is half its size, that of a finished picture at most 4096 pixels long: a larger wish is answered with that. Parts at full size come from `region`',
+    ),
   format: z.enum(['jpeg', 'webp', 'png']).default('jpeg'),
   look: z
     .string()
     .regex(/^[0-9a-f]{1,64}$/)
     .optional()
-    .describe('Hash of a look; the frame’s own where it is left out'),
+    .describe('Hash of the look, as `picture.look` of the frame says it; any other is refused'),
+  v: pictureVersion,
 });
 
 const frameParams = z.object({ id });
@@ -37,10 +46,11 @@ export function pictureRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'getFirstView',
         summary: 'The camera’s own preview, before the file has arrived',
         params: frameParams,
+        querystring: z.strictObject({ v: pictureVersion }),
         response: {
           200: bytesAnswer('The preview', 'image/jpeg'),
           304: unchangedAnswer,
-          ...problemAnswers('no-picture'),
+          ...problemAnswers('bad-value', 'no-picture'),
         },
       },
     },
@@ -64,12 +74,13 @@ export function pictureRoutes(app: WebApp, desk: StationDesk): void {
         response: {
           200: bytesAnswer('The rendering', 'image/jpeg', 'image/webp', 'image/png'),
           304: unchangedAnswer,
-          ...problemAnswers('bad-value', 'no-picture'),
+          ...problemAnswers('bad-value', 'no-look', 'no-picture'),
         },
       },
     },
     async (request, reply) => {
-      const answer = await desk.picture(request.params.id, request.query);
+      const { v: _, ...query } = request.query;
+      const answer = await desk.picture(request.params.id, query);
       if (answer === null) throw new Refusal('not-found', 'There is no frame of this id.');
       if (answer.kind === 'none') throw new Refusal('no-picture', sentence(answer.finding), answer.finding);
       return sendTagged(request, reply, strongTag(answer.etag), answer);

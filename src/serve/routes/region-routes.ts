@@ -6,7 +6,7 @@ import { strongTag } from '../core/entity-tag.ts';
 import type { RegionAnswer, StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import type { WebApp } from '../web-app.ts';
-import { id } from './path-values.ts';
+import { id, pictureVersion } from './path-values.ts';
 import { sendTagged } from './picture-routes.ts';
 
 /** Edges of a region, pixels: four thousand are the largest screen at once and 50 MB while they are made. */
@@ -22,7 +22,7 @@ export const regionScales: readonly number[] = [1, 0.5, 0.25, 0.125];
 const place = z.coerce.number().int().min(0).max(regionPlaceMax);
 const edge = z.coerce.number().int().min(regionEdgeMin).max(regionEdgeMax);
 
-const regionQuery = z.object({
+const regionQuery = z.strictObject({
   left: place.describe('Pixels of the upright picture at full size, from its left edge'),
   top: place.describe('The same from its top edge'),
   width: edge.describe('Pixels of the picture at full size; what lies outside it is left out'),
@@ -33,6 +33,7 @@ const regionQuery = z.object({
     .refine((scale) => regionScales.includes(scale), `not one of ${regionScales.join(', ')}`)
     .describe('Pixels sent per pixel of the region: 1, 0.5, 0.25 or 0.125'),
   format: z.enum(['jpeg', 'webp', 'png']).default('jpeg'),
+  v: pictureVersion,
 });
 
 export function regionRoutes(app: WebApp, desk: StationDesk): void {
