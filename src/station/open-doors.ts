@@ -6,6 +6,7 @@ import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../
 import { dismissEnded } from './cameras/dismissal.ts';
 import { keepDoor } from './cameras/door-keeper.ts';
 import { hardwareOf } from './cameras/neighbours.ts';
+import { RefusedLines } from './cameras/refused-lines.ts';
 import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
@@ -47,12 +48,15 @@ export async function openDoors(
   const { home, roster, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
   const { flow, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
-  const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) =>
-    cameraLog.take({ camera, address, connection: 0, change: 'refused', finding }),
-  );
+  const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
+  const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
+    cameraLog.take({ camera, address, connection: 0, change: 'refused', finding });
+    refused.take(finding);
+  });
   const onLine: ReportLine = (report) => {
     cameraLog.take(report);
     if (report.camera !== null) options.log('info', report.finding);
+    else if (report.change === 'refused') refused.take(report.finding);
   };
   const { mayStayShut, encryptedOnly } = options.ftps;
   const mayGoWithout = mayStayShut && !encryptedOnly;

@@ -16,6 +16,10 @@ export const lineSentences: SentenceTable = {
     `The client at ${textArg(args, 'address')} gave a wrong user or password too often and was sent away.`,
   'line.public-address': (args) =>
     `A client at ${textArg(args, 'address')} came in by ${textArg(args, 'local')}, which is no address of a private network, and was shut out. Start with --bind to serve there.`,
+  'line.more-refused': (args) => {
+    const count = numberArg(args, 'count');
+    return count === 1 ? 'One more client was refused.' : `${count} more clients were refused.`;
+  },
   'line.too-many-connections': (args) =>
     `Too many connections from ${textArg(args, 'address')}: one was refused.`,
   'line.disconnected': (args) => `The client at ${textArg(args, 'address')} left.`,

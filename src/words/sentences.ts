@@ -6,9 +6,15 @@ export type Language = 'en';
 
 /**
  * The sentence a person would say for a finding: no markup, no trailing blank, ends with a full stop.
- * An unknown code gives the code itself with its figures, so that nothing is ever swallowed.
+ * An unknown code gives the code itself with its figures, so that nothing is ever swallowed. Control characters, which a
+ * client may put into a name, are shown as U+FFFD: a sentence goes to terminals too.
  */
 export function sentence(finding: Finding, _language: Language = 'en'): string {
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
+  return say(finding).replace(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, '\ufffd');
+}
+
+function say(finding: Finding): string {
   const make = english[finding.code];
   if (make === undefined) {
     const figures = Object.entries(finding.args).map(([name, value]) => `${name} ${value}`);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { cameraEntry, diaryPage } from '../../src/contract/index.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
+import { FtpTalk } from './ftp-talk.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
@@ -53,6 +54,16 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     await eventually('it is shut out', async () => !(await uploadAs(fresh)));
     await camera('return', 'overhead');
     await eventually('it is back', () => uploadAs(fresh));
+  });
+
+  test('a wrong log-in stands in the station’s own lines, without what could command a terminal', async () => {
+    const talk = await FtpTalk.open(station);
+    await talk.ask('USER no\u001b[2Jbody');
+    expect(await talk.ask('PASS wrong')).toMatch(/^530 /);
+    talk.close();
+    await eventually('the line is written', async () =>
+      /warn: .*gave user "no\ufffd\[2Jbody" and was not let in/.test(station.stderr()),
+    );
   });
 
   test('a camera that is ended is sent off in the middle, and what had come of its file stays', async () => {

@@ -9,14 +9,12 @@ import { CameraAccess } from './camera-access.tsx';
 import { CameraSettings } from './camera-settings.tsx';
 import { CertificateCard } from './certificate-card.tsx';
 import { DiaryList } from './diary-list.tsx';
+import { latelyOf } from './lately.ts';
 
 interface CameraSheetProps {
   readonly state: PageState;
   readonly dispatch: Dispatch<PageAction>;
 }
-
-/** Lines of a camera's log that are shown. */
-const logLines = 4;
 
 /** What to enter on the camera, at hand at any time. */
 export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
@@ -129,7 +127,7 @@ function CameraLogs({ cameras }: { readonly cameras: readonly CameraEntry[] }): 
       <h3>{pageLabels.lately}</h3>
       {spoken.map((camera) => (
         <ul key={camera.name}>
-          {camera.log.slice(-logLines).map(({ at, finding }) => (
+          {latelyOf(camera.log).map(({ at, finding }) => (
             <li key={`${at} ${finding.code}`}>
               <time dateTime={at}>{clockTime(Date.parse(at))}</time>
               <span>{sentence(finding)}</span>
