@@ -14,13 +14,22 @@ export function circleMm(lens: Camera['lens'], depthMm: number): number {
 export const radiusStepPx = 0.02;
 
 /**
- * Kernel radius for a variance: entry k is the variance per axis, square pixels, of a disc of radius `k * radiusStepPx`
- * with a rim one pixel wide, laid on whole pixels. A disc that a lens makes has a quarter of its radius squared.
+ * Kernel radii for circles of radius `k * radiusStepPx` up to `radiusMaxPx`. A kernel is a disc with a rim one pixel wide
+ * laid on whole pixels; its radius is chosen so that its variance per axis is that of the lens's disc, a quarter of its
+ * radius squared, and `ownVariance` on top for circles of `fromPx` and more.
  */
-export function kernelVariances(radiusMaxPx: number): Float64Array {
-  return Float64Array.from({ length: Math.ceil(radiusMaxPx / radiusStepPx) + 1 }, (_, k) =>
+export function kernelRadii(radiusMaxPx: number, ownVariance: number, fromPx: number): Float32Array {
+  const variances = Array.from({ length: Math.ceil(radiusMaxPx / radiusStepPx) + 60 }, (_, k) =>
     varianceOf(k * radiusStepPx),
   );
+  let kernel = 0;
+  return Float32Array.from({ length: Math.ceil(radiusMaxPx / radiusStepPx) + 1 }, (_, k) => {
+    const circle = k * radiusStepPx;
+    const wanted = circle ** 2 / 4 + (circle >= fromPx ? ownVariance : 0);
+    // Both grow, so the search goes on where it ended.
+    while ((variances[kernel + 1] ?? Number.POSITIVE_INFINITY) <= wanted) kernel++;
+    return kernel * radiusStepPx;
+  });
 }
 
 /** Beyond this the sum over pixels is the integral to a hundredth. */

@@ -1,5 +1,5 @@
 /** Renders any rectangle of a shot; rectangles put together give the same picture as one. */
-import { kernelVariances, radiusStepPx } from './circle-of-confusion.ts';
+import { kernelRadii, radiusStepPx } from './circle-of-confusion.ts';
 import type { FramePurpose, ShotName } from './frame-plan.ts';
 import type { FrameSize } from './frame-size.ts';
 import { fillRadii } from './kernels/circle-radii.ts';
@@ -29,8 +29,9 @@ export interface SetScene {
   readonly variant: SetVariant;
   readonly stage: Stage;
   readonly spread: Float64Array;
-  /** Variances of blur kernels, see `circle-of-confusion.ts`. */
-  readonly variances: Float64Array;
+  /** Blur kernels for pixels of many rays and of one, see `circle-of-confusion.ts`. */
+  readonly ofMany: Float32Array;
+  readonly ofOne: Float32Array;
 }
 
 export function prepareScene(
@@ -46,7 +47,8 @@ export function prepareScene(
     variant,
     stage: buildStage(shot, purpose, size, variant),
     spread: outlineSpread(lensSigmaPx),
-    variances: kernelVariances(radiusMaxPx(size) + 1),
+    ofMany: kernelRadii(radiusMaxPx(size), 0, 0),
+    ofOne: kernelRadii(radiusMaxPx(size), lensSigmaPx ** 2 + 1 / 12, softFromPx),
   };
 }
 
@@ -69,7 +71,7 @@ export const softFromPx = 1.5;
 
 /** RGB interleaved codes (`scene-code.ts`) of the region, linear Rec.2020, light D65. */
 export function renderRegion(scene: SetScene, region: Region): Uint16Array<ArrayBuffer> {
-  const { stage, size, variances } = scene;
+  const { stage, size, ofMany, ofOne } = scene;
   // What reaches into the region, and for a tile that begins outside it as much again as the tile is wide.
   const apron = radiusMaxPx(size) + blurTilePx;
   const widthPx = region.widthPx + 2 * apron;
@@ -97,11 +99,9 @@ export function renderRegion(scene: SetScene, region: Region): Uint16Array<Array
       ...seen,
       focusMm: stage.camera.lens.focusMm,
       farRadiusPx,
-      radiusMaxPx: radiusMaxPx(size),
-      variances,
+      ofMany,
+      ofOne,
       stepPx: radiusStepPx,
-      ownVariance: lensSigmaPx ** 2 + 1 / 12,
-      softFromPx,
     },
     radius,
   );

@@ -18,7 +18,7 @@ export const lightPlaces: readonly PanelPlace[] = [
     heightMm: 800,
     radiance: 10.5,
     hotspot: 0.5,
-    samples: 25,
+    samples: 16,
   },
   {
     centre: [160, 760, -360],
@@ -36,7 +36,7 @@ export const lightPlaces: readonly PanelPlace[] = [
     heightMm: 620,
     radiance: 0.6,
     hotspot: 0.3,
-    samples: 9,
+    samples: 4,
   },
 ];
 

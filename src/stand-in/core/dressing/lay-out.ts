@@ -44,6 +44,7 @@ function makeSlab(place: SlabPlace, stuff: number): Slab {
     cos: Math.cos((turn * Math.PI) / 180),
     sin: Math.sin((turn * Math.PI) / 180),
     lifted,
+    stirred: lifted === null ? null : stirredGrid(lifted),
     lift: lifted === null ? 0 : lifted.values.reduce((most, value) => Math.max(most, value), 0),
     stuff,
   };
@@ -58,6 +59,35 @@ function liftedGrid({ halfX, halfZ, folds }: SlabPlace): Grid {
     return folds.reduce((sum, fold) => sum + liftOf(fold, x, z), 0);
   });
   return { values, columns, rows, left: -halfX, bottom: -halfZ, perMm: 1 };
+}
+
+/** A ray that comes down by 0.2 passes over a fold within so many times its height. */
+const reachPerHeight = 5;
+const cellMm = 6;
+/** Less is not seen. */
+const levelMm = 0.02;
+
+/** 1 about every fold, as far as its height hides the level top from such a ray, and a cell on all sides. */
+function stirredGrid({ values, columns, rows, left, bottom }: Grid): Grid {
+  const wide = Math.ceil(columns / cellMm) + 1;
+  const high = Math.ceil(rows / cellMm) + 1;
+  const stirred = new Float32Array(wide * high);
+  values.forEach((lift, k) => {
+    if (lift < levelMm) return;
+    const reach = (lift * reachPerHeight) / cellMm + 1;
+    const column = (k % columns) / cellMm;
+    const row = Math.floor(k / columns) / cellMm;
+    for (let y = Math.max(0, Math.floor(row - reach)); y <= Math.min(high - 1, Math.ceil(row + reach)); y++) {
+      for (
+        let x = Math.max(0, Math.floor(column - reach));
+        x <= Math.min(wide - 1, Math.ceil(column + reach));
+        x++
+      ) {
+        stirred[y * wide + x] = 1;
+      }
+    }
+  });
+  return { values: stirred, columns: wide, rows: high, left, bottom, perMm: 1 / cellMm };
 }
 
 /** A ridge that wanders a little and ends softly. */

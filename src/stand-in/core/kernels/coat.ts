@@ -37,11 +37,16 @@ export function glazeAt(
   const thin =
     glaze.rim > 0 ? 0.85 * step(along + 0.004 * fine, 1 - 1.5 * glaze.rim, 1 - 0.3 * glaze.rim) : 0;
   mix(out, glaze.thin, thin);
-  if (glaze.specks > 0) mix(out, glaze.speck, 0.8 * speck(seed + 3, glaze.specks, 3, x, y, z));
+  if (glaze.specks > 0) {
+    mix(out, glaze.speck, 0.8 * speck(seed + 3, glaze.specks, 3, x, y, z));
+    // Iron as fine as dust, which only a close look finds.
+    mix(out, glaze.speck, 0.45 * speck(seed + 8, 0.35 * glaze.specks, 0.9, x, y, z));
+  }
   const covered = step(y + 0.9 * drift + 0.3 * fine, glaze.glazeFrom - 0.25, glaze.glazeFrom + 0.25);
   const bare = (1 - covered) * inner;
   if (bare > 0) {
-    const clay = 1 + 0.1 * fine + 0.06 * cloud(seed + 9, x * 1.3, y * 1.3, z * 1.3);
+    const grog = cloud(seed + 10, x * 3.7, y * 3.7, z * 3.7);
+    const clay = 1 + 0.1 * fine + 0.08 * cloud(seed + 9, x * 1.3, y * 1.3, z * 1.3) + 0.1 * grog;
     for (let k = 0; k < 3; k++) out[k] += (glaze.clay[k] * clay - out[k]) * bare;
   }
   return 1 - bare;

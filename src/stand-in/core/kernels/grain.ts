@@ -1,7 +1,14 @@
 /** Textures from counter-based randomness: clouds and specks. */
 import { hash32 } from './hash.ts';
 
-/** Smooth noise in space, -1 … 1; one lattice cell per unit. */
+const stepX = 0x1f1f1f1f;
+const stepY = 0x2c1b3c6d;
+const stepZ = 0x297a2d39;
+
+/**
+ * Smooth noise in space, -1 … 1; one lattice cell per unit. Corners are written out and share their products: a pixel of
+ * glaze takes ten of these.
+ */
 export function cloud(seed: number, x: number, y: number, z: number): number {
   const ix = Math.floor(x);
   const iy = Math.floor(y);
@@ -9,15 +16,29 @@ export function cloud(seed: number, x: number, y: number, z: number): number {
   const fx = ease(x - ix);
   const fy = ease(y - iy);
   const fz = ease(z - iz);
-  let sum = 0;
-  for (let corner = 0; corner < 8; corner++) {
-    const cx = corner & 1;
-    const cy = (corner >> 1) & 1;
-    const cz = corner >> 2;
-    const weight = (cx === 1 ? fx : 1 - fx) * (cy === 1 ? fy : 1 - fy) * (cz === 1 ? fz : 1 - fz);
-    sum += weight * (lattice(seed, ix + cx, iy + cy, iz + cz) * 4.656_612_9e-10 - 1);
-  }
-  return sum;
+  const x0 = Math.imul(ix, stepX);
+  const x1 = Math.imul(ix + 1, stepX);
+  const y0 = Math.imul(iy, stepY);
+  const y1 = Math.imul(iy + 1, stepY);
+  const z0 = Math.imul(iz, stepZ) ^ seed;
+  const z1 = Math.imul(iz + 1, stepZ) ^ seed;
+  const a = corner(x0 ^ y0 ^ z0);
+  const b = corner(x0 ^ y1 ^ z0);
+  const c = corner(x0 ^ y0 ^ z1);
+  const d = corner(x0 ^ y1 ^ z1);
+  const ab = a + (corner(x1 ^ y0 ^ z0) - a) * fx;
+  const bb = b + (corner(x1 ^ y1 ^ z0) - b) * fx;
+  const cb = c + (corner(x1 ^ y0 ^ z1) - c) * fx;
+  const db = d + (corner(x1 ^ y1 ^ z1) - d) * fx;
+  const low = ab + (bb - ab) * fy;
+  const high = cb + (db - cb) * fy;
+  return low + (high - low) * fz;
+}
+
+/** A corner's value, -1 … 1: one round of mixing, which an eye cannot tell from three. */
+function corner(place: number): number {
+  const once = Math.imul(place ^ (place >>> 15), 0x7feb352d);
+  return Math.imul(once ^ (once >>> 13), 0x846ca68b) * 4.656_612_9e-10;
 }
 
 function ease(t: number): number {
@@ -25,7 +46,7 @@ function ease(t: number): number {
 }
 
 function lattice(seed: number, x: number, y: number, z: number): number {
-  return hash32(seed, (Math.imul(x, 0x1f1f1f1f) ^ Math.imul(y, 0x2c1b3c6d) ^ Math.imul(z, 0x297a2d39)) | 0);
+  return hash32(seed, (Math.imul(x, stepX) ^ Math.imul(y, stepY) ^ Math.imul(z, stepZ)) | 0);
 }
 
 /**

@@ -18,10 +18,14 @@ export interface Slab {
   /** How high folds lift it, mm, over its own x and z; null where it lies flat. `lift` is the most. */
   readonly lifted: Grid | null;
   readonly lift: number;
+  /** 0 where no fold is near enough to hide the level top from a ray that comes down by 0.2 or more; null without folds. */
+  readonly stirred: Grid | null;
   readonly stuff: number;
 }
 
 const stepsMax = 90;
+/** Closer than this a surface is straight enough to be met by a secant. */
+const steadyMm = 0.8;
 /** A fold's flank is steeper than the level the distance is measured from: at most one in one. */
 const foldCaution = 0.6;
 
@@ -29,7 +33,7 @@ const own = new Float64Array(6);
 
 /** Distance along a world ray to a slab, or -1: nearer than `near` from above `start`, short of `reach`. */
 export function traceSlab(slab: Slab, ray: Float64Array, start: number, reach: number, near: number): number {
-  const { cos, sin, halfX, halfZ } = slab;
+  const { cos, sin, halfX, halfZ, height, lifted } = slab;
   const wx = ray[0] - slab.x;
   const wz = ray[2] - slab.z;
   const ox = cos * wx - sin * wz;
@@ -38,21 +42,46 @@ export function traceSlab(slab: Slab, ray: Float64Array, start: number, reach: n
   const dx = cos * ray[3] - sin * ray[5];
   const dy = ray[4];
   const dz = sin * ray[3] + cos * ray[5];
+  if (lifted === null && dy >= 0 && oy > height + near) return -1;
   const rim = Math.max(near, 0.1);
   const ax = (-halfX - rim - ox) / dx;
   const bx = (halfX + rim - ox) / dx;
   const ay = (-rim - oy) / dy;
-  const by = (slab.height + slab.lift + rim - oy) / dy;
+  const by = (height + slab.lift + rim - oy) / dy;
   const az = (-halfZ - rim - oz) / dz;
   const bz = (halfZ + rim - oz) / dz;
   const leave = Math.min(reach, Math.max(ax, bx), Math.max(ay, by), Math.max(az, bz));
   let t = Math.max(start, Math.min(ax, bx), Math.min(ay, by), Math.min(az, bz));
+  if (t >= leave) return -1;
+  // Most rays come down on the level top, which needs no marching.
+  const down = (height - oy) / dy;
+  if (near <= 0.1 && dy < -0.2 && down > 0) {
+    const x = ox + dx * down;
+    const z = oz + dz * down;
+    if (isLevel(slab, x, z)) return down < reach ? down : -1;
+  }
+  let before = 0;
+  let stepMm = 0;
   for (let step = 0; step < stepsMax && t < leave; step++) {
     const distance = slabDistance(slab, ox + dx * t, oy + dy * t, oz + dz * t);
+    const fallen = before - distance;
+    // A step that landed inside is taken back to where the straight line between both ends meets the surface.
+    if (distance < -near && step > 0) return Math.max(t - (stepMm * -distance) / fallen, 1e-6);
     if (distance < near) return Math.max(t, 1e-6);
-    t += distance;
+    before = distance;
+    // A grazing ray nears the cloth by a quarter of its way: close by, where it falls steadily, it goes to where it lands.
+    stepMm =
+      distance < steadyMm && fallen > 0 ? Math.min(distance * 8, (stepMm * distance) / fallen) : distance;
+    t += stepMm;
   }
   return -1;
+}
+
+/** Whether the top is plain and level at a place of the own frame, and far enough around it for a steep ray. */
+function isLevel({ halfX, halfZ, corner, edge, stirred }: Slab, x: number, z: number): boolean {
+  const border = corner + edge;
+  if (Math.abs(x) > halfX - border || Math.abs(z) > halfZ - border) return false;
+  return stirred === null || sampleGrid(stirred, x, z) === 0;
 }
 
 /** Distance at a point of the slab's own frame, mm; a lower bound. */
@@ -80,6 +109,23 @@ export function slabNormal(slab: Slab, wx: number, wy: number, wz: number, out: 
   const x = own[0];
   const y = own[1];
   const z = own[2];
+  const { lifted } = slab;
+  const inner = slab.corner + slab.edge;
+  if (lifted !== null && Math.abs(x) < slab.halfX - inner && Math.abs(z) < slab.halfZ - inner) {
+    const slopeX = sampleGrid(lifted, x + 0.5, z) - sampleGrid(lifted, x - 0.5, z);
+    const slopeZ = sampleGrid(lifted, x, z + 0.5) - sampleGrid(lifted, x, z - 0.5);
+    const length = Math.sqrt(1 + slopeX * slopeX + slopeZ * slopeZ);
+    out[0] = -(slab.cos * slopeX + slab.sin * slopeZ) / length;
+    out[1] = 1 / length;
+    out[2] = -(-slab.sin * slopeX + slab.cos * slopeZ) / length;
+    return;
+  }
+  if (isLevel(slab, x, z) && y > slab.height - slab.edge) {
+    out[0] = 0;
+    out[1] = 1;
+    out[2] = 0;
+    return;
+  }
   const e = 0.12;
   const nx = slabDistance(slab, x + e, y, z) - slabDistance(slab, x - e, y, z);
   const ny = slabDistance(slab, x, y + e, z) - slabDistance(slab, x, y - e, z);

@@ -29,9 +29,9 @@ export interface SoftLight {
 
 /** Cells kept around the region, so that its border is filtered and shared out like its middle. */
 const apron = 4;
-/** Rays for the bounce, squared; a coarse cell speaks for its whole block, unshifted. */
+/** Rays for the bounce, squared: few where the filter averages a block of shifts, many where a cell speaks for a block. */
 const bounceSide = 4;
-const coarseSide = 8;
+const coarseSide = 12;
 /** Each 4 x 4 block of cells takes sixteen shifts of the sample grids; the filter below averages whole blocks. */
 const block = 4;
 
@@ -65,7 +65,7 @@ export function gatherLight(
   jitterU: number,
   jitterV: number,
   out: Float64Array,
-  side = bounceSide,
+  side: number = bounceSide,
 ): void {
   out.fill(stage.evenLight);
   if (stage.evenLight > 0) return;
@@ -110,15 +110,20 @@ export function gatherSoftLight(
         if (known[cell] === 1 || soft.what[cell] === metNothing) continue;
         known[cell] = 1;
         if (step < block && shareCoarse(soft, row, column, step)) continue;
-        gatherCell(stage, soft, row, column, step === block ? coarseSide : bounceSide);
+        gatherCell(stage, soft, row, column, step === block);
       }
     }
   }
   return { ...soft, light: filterLight(soft) };
 }
 
-/** Neighbours this like each other need nothing gathered between them: a hundredth is below what an eye sees. */
-const alike = 0.01;
+/**
+ * How far coarser neighbours may differ for nothing to be gathered between them: two by so much, four by more where they
+ * lie on one slope, that is, where both diagonals have one mean. What is left wrong is a few thousandths.
+ */
+const alike = 0.025;
+const alikeOnSlope = 0.06;
+const diagonalsAlike = 0.004;
 
 /**
  * Gives a cell the mean of its two or four coarser neighbours, where they lie on one surface and are alike. Light is
@@ -137,12 +142,15 @@ function shareCoarse(soft: SoftLight, row: number, column: number, step: number)
   const d = cell + dy * columns + dx;
   const thing = what[cell];
   if (what[a] !== thing || what[b] !== thing || what[c] !== thing || what[d] !== thing) return false;
+  if (!isAmongAlike(soft, row, column)) return false;
   const ga = light[a * 3 + 1];
   const gb = light[b * 3 + 1];
   const gc = light[c * 3 + 1];
   const gd = light[d * 3 + 1];
   const most = Math.max(ga, gb, gc, gd);
-  if (most - Math.min(ga, gb, gc, gd) > alike * most) return false;
+  const four = dx > 0 && dy > 0;
+  if (most - Math.min(ga, gb, gc, gd) > (four ? alikeOnSlope : alike) * most) return false;
+  if (four && Math.abs(ga + gd - gb - gc) > 2 * diagonalsAlike * most) return false;
   const likely =
     likeness(soft, a, soft.place, soft.facing, cell * 3) +
     likeness(soft, b, soft.place, soft.facing, cell * 3) +
@@ -153,6 +161,16 @@ function shareCoarse(soft: SoftLight, row: number, column: number, step: number)
     light[cell * 3 + k] = (light[a * 3 + k] + light[b * 3 + k] + light[c * 3 + k] + light[d * 3 + k]) / 4;
   }
   soft.clear[cell] = soft.clear[a] & soft.clear[b] & soft.clear[c] & soft.clear[d];
+  return true;
+}
+
+/** Whether the eight cells around show the same thing: along its edge light changes within a cell. */
+function isAmongAlike({ what, columns, rows }: SoftLight, row: number, column: number): boolean {
+  if (row < 1 || column < 1 || row + 1 >= rows || column + 1 >= columns) return false;
+  const cell = row * columns + column;
+  for (let dy = -columns; dy <= columns; dy += columns) {
+    for (let dx = -1; dx <= 1; dx++) if (what[cell + dy + dx] !== what[cell]) return false;
+  }
   return true;
 }
 
@@ -175,7 +193,7 @@ function findCell(stage: Stage, soft: SoftLight, row: number, column: number): v
   soft.facing[at + 2] = point.nz;
 }
 
-function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number, side: number): void {
+function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number, coarse: boolean): void {
   const x = soft.left + column;
   const y = soft.top + row;
   const cell = row * soft.columns + column;
@@ -187,8 +205,16 @@ function gatherCell(stage: Stage, soft: SoftLight, row: number, column: number, 
   point.ny = soft.facing[at + 1];
   point.nz = soft.facing[at + 2];
   const place = (((y % block) + block) % block) * block + (((x % block) + block) % block);
-  const shift = side === coarseSide ? 7.5 : shiftOrder[place];
-  gatherLight(stage, point, (shift + 0.5) / 16, (((shift * 7) % 16) + 0.5) / 16, gathered, side);
+  // A coarse cell speaks for its whole block, so it takes the middle of all shifts.
+  const shift = coarse ? 7.5 : shiftOrder[place];
+  gatherLight(
+    stage,
+    point,
+    (shift + 0.5) / 16,
+    (((shift * 7) % 16) + 0.5) / 16,
+    gathered,
+    coarse ? coarseSide : bounceSide,
+  );
   for (let k = 0; k < 3; k++) soft.light[at + k] = gathered[k];
   if (soft.what[cell] < 0) return;
   cameraRay(stage.camera, (x + 0.5) * soft.cellPx, (y + 0.5) * soft.cellPx, ray);
