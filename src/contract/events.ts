@@ -35,7 +35,7 @@ export const copyEvent = z.object({
 
 export const lineEvent = z.object({
   type: z.literal('line'),
-  station,
+  station: station.describe('Without passwords: `GET /api/v1/station` has them'),
 });
 
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */

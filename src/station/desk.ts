@@ -145,10 +145,15 @@ async function diary({ homePath }: DeskOptions, query: DiaryQuery): Promise<Diar
   };
 }
 
+/** Every listener hears the same, and a stream is remembered: nobody's passwords. The operator's page asks for them. */
+async function tellStation(options: DeskOptions): Promise<void> {
+  options.events.publish({ type: 'line', station: await station(options, false) });
+}
+
 /** Told as a part of the station. */
 async function addCamera(options: DeskOptions, camera: NewCamera): Promise<CameraEntry> {
   const entry = await options.cameras.add(camera);
-  options.events.publish({ type: 'line', station: await station(options, true) });
+  await tellStation(options);
   return entry;
 }
 
@@ -160,7 +165,7 @@ async function patchCamera(
 ): Promise<CameraEntry | null> {
   const entry = await options.cameras.change(name, patch);
   if (entry === null) return null;
-  options.events.publish({ type: 'line', station: await station(options, true) });
+  await tellStation(options);
   if (patch.expects !== undefined) options.events.publish({ type: 'resync' });
   return entry;
 }

@@ -109,7 +109,7 @@ export async function openDoors(
   webPort.port = web.port;
   closers.add(() => web.close());
   const pulse = setInterval(() => {
-    desk.station(true).then(
+    desk.station(false).then(
       (station) => events.publish({ type: 'line', station }),
       () => {},
     );

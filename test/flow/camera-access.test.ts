@@ -1,7 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { cameraEntry, diaryPage } from '../../src/contract/index.ts';
+import { cameraEntry, diaryPage, station as stationShape } from '../../src/contract/index.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
 import { FtpTalk } from './ftp-talk.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -64,6 +64,24 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     await eventually('the line is written', async () =>
       /warn: .*gave user "no\ufffd\[2Jbody" and was not let in/.test(station.stderr()),
     );
+  });
+
+  test('events tell of a camera without its password, the station tells it to the operator', async () => {
+    const stop = new AbortController();
+    const answer = await fetch(`${station.ready.web}/api/v1/events`, { signal: stop.signal });
+    const heard: string[] = [];
+    const listening = (async () => {
+      for await (const chunk of answer.body ?? []) heard.push(Buffer.from(chunk).toString());
+    })().catch(() => {});
+    await call('PATCH', '/api/v1/cameras/cam1', { newPassword: true });
+    await eventually('it is told', async () => heard.join('').includes('event: line'));
+    stop.abort();
+    await listening;
+    const { cameras } = stationShape.parse(await call('GET', '/api/v1/station'));
+    const [password] = cameras.map((entry) => entry.password);
+    expect(password).toMatch(/./);
+    expect(heard.join('')).not.toContain(password);
+    expect(heard.join('')).not.toContain(station.password);
   });
 
   test('a camera that is ended is sent off in the middle, and what had come of its file stays', async () => {

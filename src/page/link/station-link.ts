@@ -104,6 +104,16 @@ class StationLink {
 
   #pass(event: StationEvent): void {
     this.#tell({ type: 'event', event });
+    if (event.type === 'line') void this.#askForPasswords();
+  }
+
+  /** A camera may be new, or its password. What is missed here comes with the next event. */
+  async #askForPasswords(): Promise<void> {
+    try {
+      this.#tell({ type: 'station-seen', station: await fetchStation(this.#ended.signal) });
+    } catch (error) {
+      if (error instanceof NotUnderstood) this.#fail(error);
+    }
   }
 
   #watchSilence(): void {

@@ -84,3 +84,16 @@ test('asking for the verdict that lies open closes it', () => {
   expect(open.open).toBe('sharp');
   expect(after(open, { type: 'open', question: 'sharp' }).open).toBeNull();
 });
+
+test('events tell no passwords: those that are known stay, one that was asked for takes their place', () => {
+  const station = sampleStation();
+  const without = { ...station, cameras: station.cameras.map((camera) => ({ ...camera, password: null })) };
+  const passwords = (state: PageState) => state.station?.cameras.map(({ password }) => password);
+  const known = passwords(loaded());
+  expect(known?.[0]).toMatch(/./);
+  expect(passwords(after(loaded(), { type: 'event', event: { type: 'line', station: without } }))).toEqual(
+    known,
+  );
+  const renewed = { ...station, cameras: station.cameras.map((camera) => ({ ...camera, password: 'new' })) };
+  expect(passwords(after(loaded(), { type: 'station-seen', station: renewed }))).toEqual(['new']);
+});

@@ -100,12 +100,24 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
     case 'copy':
       return { ...state, frames: withFrame(state.frames, event.frame) };
     case 'line':
-      return { ...state, station: event.station };
+      return { ...state, station: withPasswords(event.station, state.station) };
     case 'resync':
       return state;
     default:
       return exhaustive(event);
   }
+}
+
+/** Events tell no passwords: those that are known stay until the station is asked again. */
+function withPasswords(station: Station, known: Station | null): Station {
+  const passwords = new Map(known?.cameras.map(({ name, password }) => [name, password]));
+  return {
+    ...station,
+    cameras: station.cameras.map((camera) => ({
+      ...camera,
+      password: camera.password ?? passwords.get(camera.name) ?? null,
+    })),
+  };
 }
 
 /** A broken-off file that is let go takes its frame along, unless another file of the frame is kept. */

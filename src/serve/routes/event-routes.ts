@@ -8,8 +8,8 @@ import type { WebApp } from '../web-app.ts';
 const lastEventId = z.string().optional();
 
 /**
- * Only the operator gets here today. Who lets others in decides what they may see first: `line` events carry the
- * station as the operator sees it, passwords included.
+ * Only the operator gets here today. Every listener hears the same, so `line` events carry the station without
+ * passwords.
  */
 export function eventRoutes(app: WebApp, streams: EventStreams): void {
   app.get(
