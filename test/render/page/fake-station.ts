@@ -112,9 +112,11 @@ export class FakeStation {
     this.tell({ type: 'arrival', change: 'started', frame });
   }
 
+  /** As the real one: events tell no passwords, and what they tell of the station is what it answers from then on. */
   tell(event: StationEvent): void {
     this.#eventId += 1;
-    const text = `id: ${this.#eventId}\nevent: ${event.type}\ndata: ${JSON.stringify(event)}\n\n`;
+    if (event.type === 'line') this.station = event.station;
+    const text = `id: ${this.#eventId}\nevent: ${event.type}\ndata: ${JSON.stringify(withoutPasswords(event))}\n\n`;
     for (const ear of this.#ears) ear.write(text);
   }
 
@@ -237,4 +239,10 @@ function json(response: ServerResponse, body: unknown): void {
 function picture(response: ServerResponse, bytes: Buffer | undefined): void {
   if (bytes === undefined) response.writeHead(404).end();
   else response.writeHead(200, { 'content-type': 'image/jpeg' }).end(bytes);
+}
+
+function withoutPasswords(event: StationEvent): StationEvent {
+  if (event.type !== 'line') return event;
+  const cameras = event.station.cameras.map((camera) => ({ ...camera, password: null }));
+  return { ...event, station: { ...event.station, cameras } };
 }
