@@ -15,6 +15,7 @@
  * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `undo-overtaken` | a later act changed the same thing |
+ * | `verdict-is-good` | a verdict that is good needs no acceptance |
  * | `has-frames` | a job with frames stays |
  * | `bad-text` | a shot list whose bytes are no text we can read, or too many |
  */
@@ -31,5 +32,6 @@ export type JobErrorCode =
   | 'too-many-baselines'
   | 'nothing-to-undo'
   | 'undo-overtaken'
+  | 'verdict-is-good'
   | 'has-frames'
   | 'bad-text';

@@ -50,7 +50,7 @@ export function openQuestions(
 }
 
 /** The shot a frame of this camera goes to as it comes, or null. */
-export function shotForArrival(job: Job, camera: string): string | null {
+export function shotForArrival(job: Pick<Job, 'currentShot' | 'shots'>, camera: string): string | null {
   const shot = job.shots.find(({ id, hidden }) => id === job.currentShot && !hidden);
   return shot !== undefined && (shot.camera === null || shot.camera === camera) ? shot.id : null;
 }

@@ -26,6 +26,7 @@ export {
   type Shot,
 } from './job.ts';
 export * as jobLimits from './limits.ts';
+export { type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
 export {
   planBaseline,

@@ -215,7 +215,7 @@ test('K5.6 a journal of a later version is refused, not half understood', async 
   // Checksum of the changed line computed by the same rule, as a later version would.
   const { crc32c } = await import('./core/kernels/crc32c.ts');
   rewrite(disk, (text) => {
-    const json = text.slice(text.indexOf('{'), -1).replace('"v":1', '"v":2');
+    const json = text.slice(text.indexOf('{'), -1).replace('"v":1', '"v":9');
     const crc = crc32c(new TextEncoder().encode(json)).toString(16).padStart(8, '0');
     return `${crc} ${json.length} ${json}\n`;
   });

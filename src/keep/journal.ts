@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { type EpochMs, MiB, SetsideError } from '../base/index.ts';
 import { encodeLine } from './core/journal-line.ts';
-import { type JournalRecord, type RecordBody, recordVersion } from './core/records.ts';
+import { type JournalRecord, type RecordBody, versionOf } from './core/records.ts';
 import { segmentFileName } from './core/segment-name.ts';
 import type { Disk, DiskFile } from './disk.ts';
 import { diskError } from './errors.ts';
@@ -139,7 +139,7 @@ export class Journal {
     let seq = first;
     return group.flatMap((waiting) => {
       const records = waiting.bodies.map((body, index) => ({
-        v: recordVersion,
+        v: versionOf(body.type),
         seq: seq + index,
         group: first,
         atMs,

@@ -49,6 +49,8 @@ export interface Keep {
    * `disk-full`, `disk-failed`.
    */
   append(record: Choice | PlaceMade | Copied): Promise<JournalRecord>;
+  /** The same for choices of one go: written in one group, in their order. */
+  appendTogether(choices: readonly Choice[]): Promise<readonly JournalRecord[]>;
   /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
   records(afterSeq?: number): AsyncIterable<JournalRecord>;
   /** Files that broke off and are waited for, oldest first. */
@@ -153,6 +155,12 @@ async function openLocked(
     append: async (record) => {
       const written = onlyRecord(await journal.append(record));
       // Whoever follows the records knows of it before whoever asked for it goes on.
+      records.flush();
+      return written;
+    },
+    appendTogether: async (choices) => {
+      if (choices.length === 0) return [];
+      const written = await journal.append(...choices);
       records.flush();
       return written;
     },

@@ -1,5 +1,7 @@
 import type { Kysely, Updateable } from 'kysely';
 import { sql } from 'kysely';
+import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
+import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
 import type { ArrivalRowState, ArrivalsTable, Tables } from './tables.ts';
 
@@ -36,20 +38,28 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'place-made':
       return notePlace(db, record);
     case 'mark-set':
-      return setMark(db, record);
     case 'shot-set':
-      await db.updateTable('frames').set({ shot: record.shot }).where('id', '=', record.frame).execute();
-      return raiseVersion(db, record.frame);
     case 'job-set':
-      await db.updateTable('frames').set({ job: record.job }).where('id', '=', record.frame).execute();
-      return raiseVersion(db, record.frame);
+    case 'purpose-set':
+    case 'acceptance-set':
+      return applyFrameChoice(db, record);
+    case 'job-described':
+    case 'job-state-set':
+    case 'job-tolerances-set':
+    case 'job-removed':
+    case 'shot-stated':
+    case 'shots-ordered':
+    case 'shot-removed':
+    case 'shot-current-set':
+      return applyJobRecord(db, record);
     case 'camera-set':
       return setCamera(db, record);
+    case 'camera-clock-set':
+      return noteClock(db, record);
     case 'job-opened':
       return openJob(db, record);
     case 'job-closed':
-      await db.updateTable('jobs').set({ open: 0 }).execute();
-      return;
+      return layAside(db, null);
     case 'opened':
     case 'synced':
     case 'settling':
@@ -94,7 +104,10 @@ async function announce(db: Kysely<Tables>, record: Body<'announced'>): Promise<
   await refreshFrame(db, record.frame);
 }
 
-/** The frame's row, made at its first file. What was found out before a rebuild decides its place. */
+/**
+ * The frame's row, made at its first file: it belongs to the shot that is current then. What was found out before a rebuild
+ * decides its place.
+ */
 async function needFrame(
   db: Kysely<Tables>,
   of: { readonly frame: string; readonly job: string; readonly camera: string; readonly path: string },
@@ -111,7 +124,8 @@ async function needFrame(
       id: of.frame,
       job: of.job,
       camera: of.camera,
-      shot: null,
+      shot: await selectShotForArrival(db, of.job, of.camera),
+      purpose: 'picture',
       name: nameOf(of.path),
       order_ms: facts?.shutter_ms ?? atMs,
       first_byte_ms: null,
@@ -215,37 +229,11 @@ async function notePlace(db: Kysely<Tables>, { place: id, folder }: Body<'place-
     .execute();
 }
 
-async function setMark(db: Kysely<Tables>, record: Body<'mark-set'>): Promise<void> {
-  const row = { mark: record.mark, set_ms: record.atMs };
+async function noteClock(db: Kysely<Tables>, record: Body<'camera-clock-set'>): Promise<void> {
+  const { seq, camera, offsetMs, sinceMs } = record;
   await db
-    .insertInto('marks')
-    .values({ frame: record.frame, ...row })
-    .onConflict((conflict) => conflict.column('frame').doUpdateSet(row))
-    .execute();
-  await raiseVersion(db, record.frame);
-}
-
-async function openJob(db: Kysely<Tables>, record: Body<'job-opened'>): Promise<void> {
-  const row = {
-    title: record.title,
-    client: record.client,
-    shots: JSON.stringify(record.shots),
-    opened_ms: record.atMs,
-    open: 1,
-  };
-  await db.updateTable('jobs').set({ open: 0 }).execute();
-  await db
-    .insertInto('jobs')
-    .values({ code: record.code, ...row })
-    .onConflict((conflict) => conflict.column('code').doUpdateSet(row))
-    .execute();
-}
-
-async function raiseVersion(db: Kysely<Tables>, frame: string): Promise<void> {
-  await db
-    .updateTable('frames')
-    .set((row) => ({ version: row('version', '+', 1) }))
-    .where('id', '=', frame)
+    .insertInto('camera_clocks')
+    .values({ seq, camera, offset_ms: offsetMs, since_ms: sinceMs })
     .execute();
 }
 

@@ -1,9 +1,18 @@
 import type { Expression, Kysely, SqlBool } from 'kysely';
 import { SetsideError } from '../base/index.ts';
-import { type CaptureFacts, type Mark, marks } from '../facts/index.ts';
+import {
+  type CaptureFacts,
+  judgements,
+  type Mark,
+  marks,
+  type Purpose,
+  purposes,
+  questions,
+} from '../facts/index.ts';
 import { listedStates } from './apply-record.ts';
 import { formatCursor, parseCursor } from './cursor.ts';
 import {
+  type AcceptanceRow,
   type CopyRow,
   type FileRow,
   type FrameRow,
@@ -19,7 +28,8 @@ export async function selectFrame(db: Kysely<Tables>, id: string): Promise<Frame
   const row = await frameSelection(db).where('frames.id', '=', id).executeTakeFirst();
   if (row === undefined) return null;
   const files = await selectFiles(db, [id]);
-  return frameRow(row, files.get(id) ?? []);
+  const accepted = await selectAcceptances(db, [id]);
+  return frameRow(row, files.get(id) ?? [], accepted.get(id) ?? []);
 }
 
 /**
@@ -32,13 +42,12 @@ export async function selectFramesPage(db: Kysely<Tables>, query: FramesQuery): 
   }
   const rows = await framesPageQuery(db, query).execute();
   const shown = rows.slice(0, limit);
-  const files = await selectFiles(
-    db,
-    shown.map((row) => row.id),
-  );
+  const ids = shown.map((row) => row.id);
+  const files = await selectFiles(db, ids);
+  const accepted = await selectAcceptances(db, ids);
   const last = shown.at(-1);
   return {
-    frames: shown.map((row) => frameRow(row, files.get(row.id) ?? [])),
+    frames: shown.map((row) => frameRow(row, files.get(row.id) ?? [], accepted.get(row.id) ?? [])),
     next:
       rows.length > limit && last !== undefined
         ? formatCursor({ orderMs: last.order_ms, id: last.id })
@@ -89,6 +98,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.id',
       'frames.job',
       'frames.shot',
+      'frames.purpose',
       'frames.camera',
       'frames.name',
       'frames.order_ms',
@@ -175,7 +185,37 @@ async function selectCopies(
   return byArrival;
 }
 
-function frameRow(row: SelectedFrame, files: readonly FileRow[]): FrameRow {
+/** What was accepted of some frames, by frame, in the order of the questions. */
+async function selectAcceptances(
+  db: Kysely<Tables>,
+  frames: readonly string[],
+): Promise<Map<string, AcceptanceRow[]>> {
+  const byFrame = new Map<string, AcceptanceRow[]>();
+  if (frames.length === 0) return byFrame;
+  const rows = await db
+    .selectFrom('acceptances')
+    .selectAll()
+    .where('frame', 'in', [...frames])
+    .execute();
+  for (const question of questions) {
+    for (const row of rows) {
+      const judgement = judgements.find((known) => known === row.judgement);
+      if (row.question !== question || judgement === undefined || judgement === 'good') continue;
+      const { name, reason, set_ms: atMs } = row;
+      byFrame.set(row.frame, [
+        ...(byFrame.get(row.frame) ?? []),
+        { question, judgement, name, reason, atMs },
+      ]);
+    }
+  }
+  return byFrame;
+}
+
+function frameRow(
+  row: SelectedFrame,
+  files: readonly FileRow[],
+  acceptances: readonly AcceptanceRow[],
+): FrameRow {
   return {
     id: row.id,
     job: row.job,
@@ -196,6 +236,8 @@ function frameRow(row: SelectedFrame, files: readonly FileRow[]): FrameRow {
     capture: row.capture === null ? null : (JSON.parse(row.capture) as CaptureFacts),
     picture: row.picture === null ? null : (JSON.parse(row.picture) as JsonObject),
     mark: marks.find((mark): mark is Mark => mark === row.mark) ?? 'none',
+    purpose: purposes.find((purpose): purpose is Purpose => purpose === row.purpose) ?? 'picture',
+    acceptances,
     files,
     version: row.version + (row.facts_version ?? 0),
   };

@@ -1,16 +1,39 @@
 import type { Kysely } from 'kysely';
+import type { Tolerances } from '../facts/index.ts';
+import { type JobState, jobStates } from '../job/index.ts';
+import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
 import type { Tables } from './tables.ts';
 
+/** Every job with its shots, the newest opened first. */
 export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
   const rows = await db.selectFrom('jobs').selectAll().orderBy('opened_ms', 'desc').orderBy('code').execute();
-  return rows.map((row) => ({
-    code: row.code,
-    title: row.title,
-    client: row.client,
-    // Written by applyRecord from a job-opened record's shots, in this database, by this program.
-    shots: JSON.parse(row.shots) as JobRow['shots'],
-    openedMs: row.opened_ms,
-    open: row.open === 1,
-  }));
+  const jobs: JobRow[] = [];
+  for (const row of rows) {
+    jobs.push({
+      code: row.code,
+      title: row.title,
+      client: row.client,
+      fromDate: row.from_date,
+      toDate: row.to_date,
+      place: row.place,
+      notes: row.notes,
+      state: jobStates.find((state): state is JobState => state === row.state) ?? 'waiting',
+      // Written by applyJobRecord from a record's tolerances, in this database, by this program.
+      tolerances: JSON.parse(row.tolerances) as Tolerances,
+      shots: await selectShots(db, row.code),
+      currentShot: row.current_shot,
+      version: row.version,
+    });
+  }
+  return jobs;
+}
+
+/** Frames that show something, of a job or of one shot of it. */
+export async function countFrames(db: Kysely<Tables>, job: string, shot?: string): Promise<number> {
+  const frames = db.selectFrom('frames').where('job', '=', job).where('listed', '>', 0);
+  const { count } = await (shot === undefined ? frames : frames.where('shot', '=', shot))
+    .select((row) => row.fn.countAll<number>().as('count'))
+    .executeTakeFirstOrThrow();
+  return count;
 }

@@ -1,5 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
-import type { ExpectedFiles, Mark } from '../facts/index.ts';
+import type { ExpectedFiles } from '../facts/index.ts';
+import type { FrameChoice, JobChoice } from '../job/index.ts';
 
 /**
  * What the register needs from whoever keeps the journal: its records, in order, as far as the register reads them.
@@ -63,8 +64,8 @@ export type RegisterRecordBody =
       readonly otherDevice: boolean;
     }
   | { readonly type: 'place-made'; readonly place: string; readonly folder: string }
-  | { readonly type: 'mark-set'; readonly frame: string; readonly mark: Mark }
-  | { readonly type: 'shot-set'; readonly frame: string; readonly shot: string | null }
+  | FrameChoice
+  | JobChoice
   | {
       readonly type: 'job-opened';
       readonly code: string;
@@ -72,8 +73,13 @@ export type RegisterRecordBody =
       readonly client: string;
       readonly shots: readonly { readonly id: string; readonly name: string }[];
     }
-  | { readonly type: 'job-set'; readonly frame: string; readonly job: string }
   | { readonly type: 'camera-set'; readonly camera: string; readonly expects: ExpectedFiles | null }
+  | {
+      readonly type: 'camera-clock-set';
+      readonly camera: string;
+      readonly offsetMs: number;
+      readonly sinceMs: EpochMs | null;
+    }
   | { readonly type: 'job-closed' }
   | {
       readonly type:

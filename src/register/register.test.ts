@@ -195,12 +195,12 @@ describe.each(dialects)('register on $name', (dialect) => {
         { type: 'job-opened', code: 'A', title: 'a2', client: 'c', shots: [{ id: 's', name: 'Jug' }] },
       ),
     );
-    expect((await register.jobs()).map(({ code, title, open }) => [code, title, open])).toEqual([
-      ['A', 'a2', true],
-      ['B', 'b', false],
+    expect((await register.jobs()).map(({ code, title, state }) => [code, title, state])).toEqual([
+      ['A', 'a2', 'open'],
+      ['B', 'b', 'waiting'],
     ]);
     await register.apply({ seq: 4, atMs: 4, type: 'job-closed' });
-    expect((await register.jobs()).some((job) => job.open)).toBe(false);
+    expect((await register.jobs()).some(({ state }) => state === 'open')).toBe(false);
   });
 
   test('a renamed folder takes its files along, and no neighbour with a similar name', async () => {

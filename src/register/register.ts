@@ -6,7 +6,7 @@ import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
 import { selectFrame, selectFramesPage } from './frame-queries.ts';
-import { selectJobs } from './job-queries.ts';
+import { countFrames, selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
@@ -29,6 +29,8 @@ export interface Register {
   framesPage(query: FramesQuery): Promise<FramesPage>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
+  /** How many frames show something, of a job or of one shot of it. */
+  countFrames(job: string, shot?: string): Promise<number>;
   /** What was said of cameras, by name. */
   cameras(): Promise<readonly CameraRow[]>;
   /** Notes what was found out about a frame; fields left out stay. */
@@ -85,6 +87,7 @@ function registerOn(db: Kysely<Tables>): Register {
     frame: (id) => selectFrame(db, id),
     framesPage: (query) => selectFramesPage(db, query),
     jobs: () => selectJobs(db),
+    countFrames: (job, shot) => countFrames(db, job, shot),
     cameras: () => selectCameras(db),
     upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
     clear: () => clear(db),
@@ -142,8 +145,20 @@ async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown
     copies: await db.selectFrom('copies').selectAll().orderBy('arrival').orderBy('place').execute(),
     places: await db.selectFrom('places').selectAll().orderBy('id').execute(),
     marks: await db.selectFrom('marks').selectAll().orderBy('frame').execute(),
-    jobs: await db.selectFrom('jobs').selectAll().orderBy('code').execute(),
+    acceptances: await db
+      .selectFrom('acceptances')
+      .selectAll()
+      .orderBy('frame')
+      .orderBy('question')
+      .execute(),
+    // How often an earlier version's jobs were changed, a migration cannot tell.
+    jobs: (await db.selectFrom('jobs').selectAll().orderBy('code').execute()).map((job) => ({
+      ...job,
+      version: 0,
+    })),
+    shots: await db.selectFrom('shots').selectAll().orderBy('job').orderBy('place').orderBy('id').execute(),
     cameras: await db.selectFrom('cameras').selectAll().orderBy('name').execute(),
+    cameraClocks: await db.selectFrom('camera_clocks').selectAll().orderBy('seq').execute(),
     progress: await db.selectFrom('progress').selectAll().execute(),
   };
 }

@@ -1,5 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
-import type { CaptureFacts, ExpectedFiles, Mark } from '../facts/index.ts';
+import type { Acceptance, CaptureFacts, ExpectedFiles, Mark, Purpose } from '../facts/index.ts';
+import type { ClockOffset, Job } from '../job/index.ts';
 import type { ArrivalRowState } from './tables.ts';
 
 /** One frame as the register gives it. Its own shape: `station` makes the contract's from it. */
@@ -16,11 +17,18 @@ export interface FrameRow {
   readonly times: FrameRowTimes;
   readonly capture: CaptureFacts | null;
   readonly mark: Mark;
+  readonly purpose: Purpose;
+  /** One for a question at most. */
+  readonly acceptances: readonly AcceptanceRow[];
   readonly picture: JsonObject | null;
   /** The files shown, oldest first; empty for a frame that turned out to be another one. */
   readonly files: readonly FileRow[];
   /** Rises with every change. */
   readonly version: number;
+}
+
+export interface AcceptanceRow extends Acceptance {
+  readonly atMs: EpochMs;
 }
 
 export interface FrameRowTimes {
@@ -61,22 +69,17 @@ export interface CopyRow {
   readonly copiedMs: EpochMs;
 }
 
-export interface JobRow {
-  readonly code: string;
-  readonly title: string;
-  readonly client: string;
-  readonly shots: readonly { readonly id: string; readonly name: string }[];
-  readonly openedMs: EpochMs;
-  /** Whether frames go to it now; at most one is. */
-  readonly open: boolean;
-}
+/** A job as the rules know it. */
+export type JobRow = Job;
 
 /** What was said of a camera. */
 export interface CameraRow {
   readonly name: string;
   readonly expects: ExpectedFiles | null;
-  /** When that was said. */
-  readonly saidMs: EpochMs;
+  /** When that was said; null where it never was. */
+  readonly saidMs: EpochMs | null;
+  /** Of its clock, in the order of saying. */
+  readonly clocks: readonly ClockOffset[];
 }
 
 /** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */

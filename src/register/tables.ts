@@ -9,8 +9,11 @@ export interface Tables {
   copies: CopiesTable;
   places: PlacesTable;
   marks: MarksTable;
+  acceptances: AcceptancesTable;
   jobs: JobsTable;
+  shots: ShotsTable;
   cameras: CamerasTable;
+  camera_clocks: CameraClocksTable;
   frame_facts: FrameFactsTable;
   progress: ProgressTable;
 }
@@ -20,6 +23,7 @@ export interface FramesTable {
   job: string;
   camera: string;
   shot: string | null;
+  purpose: string;
   /** Name of the file the frame is shown by. */
   name: string;
   /** Shutter time where it is known, else when the first file was announced: what pages are ordered by. */
@@ -103,15 +107,49 @@ export interface MarksTable {
   set_ms: number;
 }
 
+export interface AcceptancesTable {
+  frame: string;
+  question: string;
+  judgement: string;
+  name: string;
+  reason: string;
+  set_ms: number;
+}
+
 export interface JobsTable {
   code: string;
   title: string;
   client: string;
-  /** JSON: `[{id, name}]`. */
-  shots: string;
+  from_date: string | null;
+  to_date: string | null;
+  place: string;
+  notes: string;
+  /** `open` for the job that frames go to now. */
+  state: string;
+  /** JSON. */
+  tolerances: string;
+  current_shot: string | null;
+  /** When it was last opened, or made. */
   opened_ms: number;
-  /** 1 for the job that frames go to now. */
-  open: number;
+  /** Rises with every record about the job. */
+  version: number;
+}
+
+export interface ShotsTable {
+  job: string;
+  id: string;
+  /** Rises in the order of the list. */
+  place: number;
+  /** JSON: the shot. */
+  body: string;
+}
+
+/** Each word about a camera's clock, in the order of saying. */
+export interface CameraClocksTable {
+  seq: number;
+  camera: string;
+  offset_ms: number;
+  since_ms: number | null;
 }
 
 export interface FrameFactsTable {
@@ -141,8 +179,11 @@ export const derivedTables = [
   'files',
   'arrivals',
   'marks',
+  'acceptances',
+  'shots',
   'jobs',
   'cameras',
+  'camera_clocks',
   'frames',
   'progress',
 ] as const;

@@ -1,6 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Kysely } from 'kysely';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { openDatabase } from './database.ts';
 import { sqlite } from './dialects.ts';
@@ -25,13 +26,15 @@ async function databaseAt(steps: number): Promise<void> {
     id: 'f1',
     job: 'QM-26',
     camera: 'cam1',
-    shot: null,
+    shot: null as string | null,
     name: 'X.DNG',
     order_ms: 5,
     version: 1,
   };
   const times = { first_byte_ms: null, last_byte_ms: null, kept_ms: null };
-  await db
+  // The columns of that time: today's types know more.
+  const ofThatTime = db as unknown as Kysely<{ frames: typeof frame & typeof times & { listed: number } }>;
+  await ofThatTime
     .insertInto('frames')
     .values({ ...frame, ...times, listed: 1 })
     .execute();
@@ -59,4 +62,33 @@ test('a register that a later version made is refused with a sentence, and left 
       cure: expect.stringContaining('later'),
     });
   }
+});
+
+test('a job of before shots had a table of their own has them, and equals one made anew from its journal', async () => {
+  const then = Object.fromEntries(Object.entries(migrations).slice(0, 4));
+  const db = await openDatabase(path, sqlite, then);
+  const shots = JSON.stringify([
+    { id: 'mug', name: 'Mug' },
+    { id: 'jug', name: 'Jug' },
+  ]);
+  const job = { code: 'QM-26', title: 'Autumn', client: 'Quillmere', shots, opened_ms: 1000, open: 1 };
+  const ofThatTime = db as unknown as Kysely<{ jobs: typeof job }>;
+  await ofThatTime.insertInto('jobs').values(job).execute();
+  await db.insertInto('progress').values({ id: 1, applied_seq: 1 }).execute();
+  await db.destroy();
+  const upgraded = await openRegister(path);
+  const anew = await openRegister(join(folder, 'anew.db'));
+  await anew.apply({
+    seq: 1,
+    atMs: 1000,
+    type: 'job-opened',
+    code: 'QM-26',
+    title: 'Autumn',
+    client: 'Quillmere',
+    shots: JSON.parse(shots),
+  });
+  expect((await upgraded.jobs())[0]?.shots.map(({ name }) => name)).toEqual(['Mug', 'Jug']);
+  expect(await upgraded.dump()).toEqual(await anew.dump());
+  await upgraded.close();
+  await anew.close();
 });

@@ -4,7 +4,7 @@ import { claimedVersion, isJournalRecord } from './record-shapes.ts';
 import { type JournalRecord, recordVersion } from './records.ts';
 
 /**
- * Longest line. The largest record is a job of 500 shots with names of 200 characters; a longer line is damage or a
+ * Longest line. The largest record is a version 1 job of 500 shots with names of 200 characters; a longer line is damage or a
  * programmer's mistake, and a reader must not gather bytes without end.
  */
 export const lineBytesMax: number = 1024 * KiB;

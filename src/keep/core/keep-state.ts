@@ -95,6 +95,17 @@ export class KeepState {
       case 'job-opened':
       case 'job-closed':
       case 'camera-added':
+      case 'purpose-set':
+      case 'acceptance-set':
+      case 'job-described':
+      case 'job-state-set':
+      case 'job-tolerances-set':
+      case 'job-removed':
+      case 'shot-stated':
+      case 'shots-ordered':
+      case 'shot-removed':
+      case 'shot-current-set':
+      case 'camera-clock-set':
         return true;
     }
   }

@@ -1,9 +1,19 @@
-import { expectedFiles, marks } from '../../facts/index.ts';
-import type { JournalRecord, RecordBody } from './records.ts';
-
-/** Whether a value is what a field may hold. */
-type Check = (value: unknown) => boolean;
-type Fields = Readonly<Record<string, Check>>;
+import { choiceShapes } from './choice-shapes.ts';
+import {
+  type Fields,
+  homePath,
+  id,
+  label,
+  moment,
+  oneOf,
+  orNull,
+  sha256,
+  text,
+  via,
+  viewPath,
+  whole,
+} from './field-checks.ts';
+import { type JournalRecord, type RecordBody, versionOf } from './records.ts';
 
 /**
  * Whether a value parsed from a journal line is a record, field by field. The writer asks before writing and the
@@ -15,7 +25,9 @@ export function isJournalRecord(value: unknown): value is JournalRecord {
   const type = fields.get('type');
   if (typeof type !== 'string' || !Object.hasOwn(shapes, type)) return false;
   // `type` is a key of `shapes` by the line above; the compiler does not narrow on hasOwn.
-  const shape = { ...stamp, ...shapes[type as RecordBody['type']] };
+  const known = type as RecordBody['type'];
+  if (fields.get('v') !== versionOf(known)) return false;
+  const shape = { ...stamp, ...shapes[known] };
   const wanted = Object.entries(shape);
   return fields.size === wanted.length + 1 && wanted.every(([name, check]) => check(fields.get(name)));
 }
@@ -27,45 +39,8 @@ export function claimedVersion(value: unknown): number | null {
     : null;
 }
 
-const whole: Check = (value) => Number.isSafeInteger(value) && Number(value) >= 0;
-const moment: Check = (value) => typeof value === 'number' && Number.isFinite(value);
-const text =
-  (charactersMax: number): Check =>
-  (value) =>
-    typeof value === 'string' && value.length <= charactersMax;
-const orNull =
-  (check: Check): Check =>
-  (value) =>
-    value === null || check(value);
-const oneOf =
-  (...values: readonly unknown[]): Check =>
-  (value) =>
-    values.includes(value);
-
-/** Ids become part of file names. */
-const id: Check = (value) => typeof value === 'string' && /^[A-Za-z0-9_-]{1,64}$/.test(value);
-const sha256: Check = (value) => typeof value === 'string' && /^[0-9a-f]{64}$/.test(value);
-const label: Check = (value) => text(200)(value) && value !== '';
-const words: Check = text(1000);
-/** 16 parts of 255 bytes and their slashes; every byte is at most one UTF-16 unit. */
-const viewPath: Check = (value) => text(4096)(value) && String(value).startsWith('/');
-const via: Check = oneOf('ftp', 'ftps', 'sftp', 'folder');
-/** Below the home, and never out of it. */
-const homePath: Check = (value) =>
-  text(4096)(value) &&
-  String(value)
-    .split('/')
-    .every((part) => part !== '' && part !== '.' && part !== '..');
-const shots: Check = (value) =>
-  Array.isArray(value) &&
-  value.length <= 500 &&
-  value.every((shot: unknown) => {
-    if (typeof shot !== 'object' || shot === null) return false;
-    return 'id' in shot && label(shot.id) && 'name' in shot && text(200)(shot.name);
-  });
-
 const stamp: Fields = {
-  v: oneOf(1),
+  v: whole,
   seq: (value) => whole(value) && value !== 0,
   group: (value) => whole(value) && value !== 0,
   atMs: moment,
@@ -140,11 +115,5 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
     readBack: oneOf('direct', 'cached'),
     otherDevice: (value) => typeof value === 'boolean',
   },
-  'mark-set': { frame: id, mark: oneOf(...marks) },
-  'shot-set': { frame: id, shot: orNull(label) },
-  'job-opened': { code: label, title: words, client: words, shots },
-  'job-set': { frame: id, job: label },
-  'job-closed': {},
-  'camera-set': { camera: label, expects: oneOf(null, ...expectedFiles) },
-  'camera-added': { name: label, user: label, passwordHash: orNull(words) },
+  ...choiceShapes,
 };

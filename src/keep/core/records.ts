@@ -1,8 +1,32 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { ExpectedFiles, Mark } from '../../facts/index.ts';
+import type { Choice } from './choice-records.ts';
 
-/** Version of the record shapes below. A reader refuses a journal that holds a newer one. */
-export const recordVersion = 1;
+export type { Choice } from './choice-records.ts';
+
+/**
+ * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
+ * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
+ */
+export const recordVersion = 2;
+
+/** The version that a record of this kind carries. */
+export function versionOf(type: RecordBody['type']): number {
+  return typesOfVersion2.has(type) ? 2 : 1;
+}
+
+const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
+  'job-described',
+  'job-state-set',
+  'job-tolerances-set',
+  'job-removed',
+  'shot-stated',
+  'shots-ordered',
+  'shot-removed',
+  'shot-current-set',
+  'purpose-set',
+  'acceptance-set',
+  'camera-clock-set',
+]);
 
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */
 export type JournalRecord = Stamp & RecordBody;
@@ -35,9 +59,6 @@ export type RecordBody =
   | PlaceMade
   | Copied
   | Choice;
-
-/** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
-export type Choice = MarkSet | ShotSet | JobSet | JobOpened | JobClosed | CameraAdded | CameraSet;
 
 /** A station began to use the home. */
 export interface Opened {
@@ -221,50 +242,3 @@ export interface Copied {
  * offers no such way here, and may have answered from memory.
  */
 export type ReadBackMethod = 'direct' | 'cached';
-
-export interface MarkSet {
-  readonly type: 'mark-set';
-  readonly frame: string;
-  readonly mark: Mark;
-}
-
-export interface ShotSet {
-  readonly type: 'shot-set';
-  readonly frame: string;
-  readonly shot: string | null;
-}
-
-/** A frame was moved to another job, or back to the tray. Its bytes stay where they are. */
-export interface JobSet {
-  readonly type: 'job-set';
-  readonly frame: string;
-  readonly job: string;
-}
-
-/** A job was opened, or opened again with other words: the newest record of a code stands. */
-export interface JobOpened {
-  readonly type: 'job-opened';
-  readonly code: string;
-  readonly title: string;
-  readonly client: string;
-  readonly shots: readonly { readonly id: string; readonly name: string }[];
-}
-
-/** From now on frames go to the tray. */
-export interface JobClosed {
-  readonly type: 'job-closed';
-}
-
-export interface CameraAdded {
-  readonly type: 'camera-added';
-  readonly name: string;
-  readonly user: string;
-  readonly passwordHash: string | null;
-}
-
-/** What is expected of a camera; null where nobody has said. */
-export interface CameraSet {
-  readonly type: 'camera-set';
-  readonly camera: string;
-  readonly expects: ExpectedFiles | null;
-}

@@ -4,6 +4,7 @@ import { cameras } from './0002-cameras.ts';
 import { copies } from './0003-copies.ts';
 import { noCounters } from './0004-no-counters.ts';
 import { whenSaid } from './0005-when-said.ts';
+import { jobsAndShots } from './0006-jobs-and-shots.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -12,4 +13,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0003-copies': copies,
   '0004-no-counters': noCounters,
   '0005-when-said': whenSaid,
+  '0006-jobs-and-shots': jobsAndShots,
 };

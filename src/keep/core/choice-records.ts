@@ -1,0 +1,172 @@
+import type { EpochMs } from '../../base/index.ts';
+import type { Acceptance, ExpectedFiles, Mark, Purpose, Question, Tolerances } from '../../facts/index.ts';
+
+/** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
+export type Choice =
+  | MarkSet
+  | ShotSet
+  | JobSet
+  | PurposeSet
+  | AcceptanceSet
+  | JobOpened
+  | JobClosed
+  | JobDescribed
+  | JobStateSet
+  | JobTolerancesSet
+  | JobRemoved
+  | ShotStated
+  | ShotsOrdered
+  | ShotRemoved
+  | ShotCurrentSet
+  | CameraAdded
+  | CameraSet
+  | CameraClockSet;
+
+export interface MarkSet {
+  readonly type: 'mark-set';
+  readonly frame: string;
+  readonly mark: Mark;
+}
+
+export interface ShotSet {
+  readonly type: 'shot-set';
+  readonly frame: string;
+  readonly shot: string | null;
+}
+
+/** A frame was moved to another job, or back to the tray. Its bytes stay where they are. */
+export interface JobSet {
+  readonly type: 'job-set';
+  readonly frame: string;
+  readonly job: string;
+}
+
+export interface PurposeSet {
+  readonly type: 'purpose-set';
+  readonly frame: string;
+  readonly purpose: Purpose;
+}
+
+/** Somebody took a verdict upon themselves, or took that back (null). */
+export interface AcceptanceSet {
+  readonly type: 'acceptance-set';
+  readonly frame: string;
+  readonly question: Question;
+  readonly acceptance: Omit<Acceptance, 'question'> | null;
+}
+
+/** Version 1, read and no longer written: a job was opened, or opened again with other words and another list. */
+export interface JobOpened {
+  readonly type: 'job-opened';
+  readonly code: string;
+  readonly title: string;
+  readonly client: string;
+  readonly shots: readonly { readonly id: string; readonly name: string }[];
+}
+
+/** Version 1, read and no longer written: from now on frames go to the tray. */
+export interface JobClosed {
+  readonly type: 'job-closed';
+}
+
+/** A job was made, or described anew. Days are `YYYY-MM-DD`. */
+export interface JobDescribed {
+  readonly type: 'job-described';
+  readonly job: string;
+  readonly title: string;
+  readonly client: string;
+  readonly fromDate: string | null;
+  readonly toDate: string | null;
+  readonly place: string;
+  readonly notes: string;
+}
+
+/** Frames go to the one that is `open`; opening one lays the other aside (`waiting`). */
+export interface JobStateSet {
+  readonly type: 'job-state-set';
+  readonly job: string;
+  readonly state: 'waiting' | 'open' | 'closed';
+}
+
+export interface JobTolerancesSet {
+  readonly type: 'job-tolerances-set';
+  readonly job: string;
+  readonly tolerances: Tolerances;
+}
+
+/** A job without frames was taken from the list. */
+export interface JobRemoved {
+  readonly type: 'job-removed';
+  readonly job: string;
+}
+
+/** A shot is from now on like this; a new one comes at the end of the list. */
+export interface ShotStated {
+  readonly type: 'shot-stated';
+  readonly job: string;
+  readonly shot: ShotRecord;
+}
+
+export interface ShotRecord {
+  readonly id: string;
+  readonly name: string;
+  readonly description: string;
+  readonly camera: string | null;
+  readonly look: string | null;
+  /** Frames. */
+  readonly layout: string | null;
+  readonly reference: string | null;
+  readonly baselines: readonly { readonly frame: string; readonly fromMs: EpochMs }[];
+  /** Frames to be marked. */
+  readonly heroes: number;
+  readonly selects: number;
+  readonly agreement: boolean;
+  readonly requires: readonly Question[];
+  readonly mutes: readonly Question[];
+  readonly tolerances: Tolerances;
+  readonly hidden: boolean;
+}
+
+/** The shots named stand in this order, those not named behind them as they were. */
+export interface ShotsOrdered {
+  readonly type: 'shots-ordered';
+  readonly job: string;
+  readonly shots: readonly string[];
+}
+
+/** A shot without frames was taken from the list. */
+export interface ShotRemoved {
+  readonly type: 'shot-removed';
+  readonly job: string;
+  readonly shot: string;
+}
+
+/** New frames of the job belong to this shot from now on, or to none. */
+export interface ShotCurrentSet {
+  readonly type: 'shot-current-set';
+  readonly job: string;
+  readonly shot: string | null;
+}
+
+export interface CameraAdded {
+  readonly type: 'camera-added';
+  readonly name: string;
+  readonly user: string;
+  readonly passwordHash: string | null;
+}
+
+/** What is expected of a camera; null where nobody has said. */
+export interface CameraSet {
+  readonly type: 'camera-set';
+  readonly camera: string;
+  readonly expects: ExpectedFiles | null;
+}
+
+/** A camera's clock goes wrong by so much: for all of its frames (null), or for those that arrive from a moment on. */
+export interface CameraClockSet {
+  readonly type: 'camera-clock-set';
+  readonly camera: string;
+  /** Station's time minus the camera's, ms. */
+  readonly offsetMs: number;
+  readonly sinceMs: EpochMs | null;
+}

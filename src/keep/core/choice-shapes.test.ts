@@ -1,0 +1,127 @@
+import { describe, expect, test } from 'vitest';
+import type { Choice, ShotRecord } from './choice-records.ts';
+import { encodeLine, parseLine } from './journal-line.ts';
+import { type JournalRecord, versionOf } from './records.ts';
+
+const shot: ShotRecord = {
+  id: 'mug',
+  name: 'Mug',
+  description: 'blue\nwith a lid',
+  camera: null,
+  look: null,
+  layout: null,
+  reference: 'f1',
+  baselines: [{ frame: 'f2', fromMs: 5 }],
+  heroes: 1,
+  selects: 0,
+  agreement: true,
+  requires: ['arrived', 'sharp'],
+  mutes: [],
+  tolerances: { shiftPx: { good: 1.5, bad: 4 } },
+  hidden: false,
+};
+
+const choices: readonly Choice[] = [
+  { type: 'mark-set', frame: 'f', mark: 'hero' },
+  { type: 'purpose-set', frame: 'f', purpose: 'light-layer' },
+  { type: 'acceptance-set', frame: 'f', question: 'sharp', acceptance: null },
+  {
+    type: 'acceptance-set',
+    frame: 'f',
+    question: 'sharp',
+    acceptance: { judgement: 'doubt', name: 'Ada', reason: 'so' },
+  },
+  { type: 'job-opened', code: 'A', title: '', client: '', shots: [{ id: 's', name: '' }] },
+  {
+    type: 'job-described',
+    job: 'A',
+    title: '',
+    client: '',
+    fromDate: '2026-10-01',
+    toDate: null,
+    place: '',
+    notes: '',
+  },
+  { type: 'job-state-set', job: 'A', state: 'open' },
+  { type: 'job-tolerances-set', job: 'A', tolerances: {} },
+  { type: 'job-removed', job: 'A' },
+  { type: 'shot-stated', job: 'A', shot },
+  { type: 'shots-ordered', job: 'A', shots: ['a', 'b'] },
+  { type: 'shot-removed', job: 'A', shot: 'a' },
+  { type: 'shot-current-set', job: 'A', shot: null },
+  { type: 'camera-clock-set', camera: 'cam1', offsetMs: -3_600_000, sinceMs: null },
+];
+
+function record(body: Choice, v = versionOf(body.type)): JournalRecord {
+  return { v, seq: 1, group: 1, atMs: 0, ...body };
+}
+
+function isWritten(body: unknown): boolean {
+  try {
+    // Of any shape on purpose: the writer is to look.
+    encodeLine(record(body as Choice));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+describe('choices in the journal', () => {
+  test.each(choices.map((choice) => [choice.type, choice] as const))(
+    '%s is read as it was written',
+    (_type, choice) => {
+      const line = encodeLine(record(choice));
+      expect(parseLine(line.subarray(0, -1))).toEqual({ kind: 'record', record: record(choice) });
+    },
+  );
+
+  test('what an earlier version wrote is version 1 to this day, so that it still reads what has nothing new', () => {
+    expect(
+      ['mark-set', 'job-opened', 'kept', 'camera-set'].map((type) => versionOf(type as Choice['type'])),
+    ).toEqual([1, 1, 1, 1]);
+    expect(versionOf('shot-stated')).toBe(2);
+  });
+
+  test('a record under another version than its own is not written', () => {
+    expect(() => encodeLine(record({ type: 'job-removed', job: 'A' }, 1))).toThrow();
+  });
+
+  test.each([
+    ['a shot with a field too many', { type: 'shot-stated', job: 'A', shot: { ...shot, more: 1 } }],
+    ['a shot without a name', { type: 'shot-stated', job: 'A', shot: { ...shot, name: '' } }],
+    ['a verdict that is none', { type: 'shot-stated', job: 'A', shot: { ...shot, requires: ['nice'] } }],
+    [
+      'a limit of another name',
+      { type: 'job-tolerances-set', job: 'A', tolerances: { nice: { good: 1, bad: 2 } } },
+    ],
+    [
+      'an acceptance of what is good',
+      {
+        type: 'acceptance-set',
+        frame: 'f',
+        question: 'sharp',
+        acceptance: { judgement: 'good', name: 'Ada', reason: 'so' },
+      },
+    ],
+    ['a purpose that is none', { type: 'purpose-set', frame: 'f', purpose: 'fun' }],
+    ['a state that is none', { type: 'job-state-set', job: 'A', state: 'lost' }],
+    ['an order of too many', { type: 'shots-ordered', job: 'A', shots: Array(501).fill('a') }],
+    [
+      'a description that is too long',
+      {
+        type: 'shot-stated',
+        job: 'A',
+        shot: { ...shot, description: 'x'.repeat(2001) },
+      },
+    ],
+  ])('%s is not written', (_what, body) => {
+    expect(isWritten(body)).toBe(false);
+  });
+
+  test('the longest there may be are written', () => {
+    expect(isWritten({ type: 'shots-ordered', job: 'A', shots: Array(500).fill('a') })).toBe(true);
+    expect(
+      isWritten({ type: 'shot-stated', job: 'A', shot: { ...shot, description: 'x'.repeat(2000) } }),
+    ).toBe(true);
+  });
+});

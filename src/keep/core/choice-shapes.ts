@@ -1,0 +1,94 @@
+import { expectedFiles, judgements, marks, purposes, questions, toleranceNames } from '../../facts/index.ts';
+import type { Choice } from './choice-records.ts';
+import {
+  type Check,
+  exactly,
+  type Fields,
+  id,
+  label,
+  listOf,
+  moment,
+  oneOf,
+  orNull,
+  text,
+  whole,
+  words,
+  yesOrNo,
+} from './field-checks.ts';
+
+/** Shots that one record may hold: those of version 1, and an order. */
+const shotsMax = 500;
+const baselinesMax = 50;
+
+/** RFC 3339 full-date by its form: which days there are, the rules know. */
+const day: Check = (value) => typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value);
+const notes: Check = text(2000);
+const question: Check = oneOf(...questions);
+const figure: Check = (value) => moment(value) && Number(value) >= 0;
+const limits: Check = exactly({ good: figure, bad: figure });
+const tolerances: Check = (value) =>
+  typeof value === 'object' &&
+  value !== null &&
+  Object.entries(value).every(
+    ([name, entry]) => toleranceNames.some((known) => known === name) && limits(entry),
+  );
+
+/** Version 1 wrote `{id, name}` and read whatever else stood there. */
+const namedShots: Check = listOf((shot) => {
+  if (typeof shot !== 'object' || shot === null) return false;
+  return 'id' in shot && label(shot.id) && 'name' in shot && text(200)(shot.name);
+}, shotsMax);
+
+const shot: Check = exactly({
+  id: label,
+  name: label,
+  description: notes,
+  camera: orNull(label),
+  look: orNull(label),
+  layout: orNull(label),
+  reference: orNull(label),
+  baselines: listOf(exactly({ frame: id, fromMs: moment }), baselinesMax),
+  heroes: whole,
+  selects: whole,
+  agreement: yesOrNo,
+  requires: listOf(question, questions.length),
+  mutes: listOf(question, questions.length),
+  tolerances,
+  hidden: yesOrNo,
+});
+
+const acceptance: Check = exactly({
+  judgement: oneOf(...judgements.filter((judgement) => judgement !== 'good')),
+  name: label,
+  reason: (value) => notes(value) && value !== '',
+});
+
+/** What each record of a person's choice may hold. */
+export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
+  'mark-set': { frame: id, mark: oneOf(...marks) },
+  'shot-set': { frame: id, shot: orNull(label) },
+  'job-set': { frame: id, job: label },
+  'purpose-set': { frame: id, purpose: oneOf(...purposes) },
+  'acceptance-set': { frame: id, question, acceptance: orNull(acceptance) },
+  'job-opened': { code: label, title: words, client: words, shots: namedShots },
+  'job-closed': {},
+  'job-described': {
+    job: label,
+    title: words,
+    client: words,
+    fromDate: orNull(day),
+    toDate: orNull(day),
+    place: words,
+    notes,
+  },
+  'job-state-set': { job: label, state: oneOf('waiting', 'open', 'closed') },
+  'job-tolerances-set': { job: label, tolerances },
+  'job-removed': { job: label },
+  'shot-stated': { job: label, shot },
+  'shots-ordered': { job: label, shots: listOf(label, shotsMax) },
+  'shot-removed': { job: label, shot: label },
+  'shot-current-set': { job: label, shot: orNull(label) },
+  'camera-set': { camera: label, expects: oneOf(null, ...expectedFiles) },
+  'camera-clock-set': { camera: label, offsetMs: moment, sinceMs: orNull(moment) },
+  'camera-added': { name: label, user: label, passwordHash: orNull(words) },
+};

@@ -1,0 +1,155 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { applyJobChoice, type JobChoice, type Jobs, plainShot } from '../job/index.ts';
+import { dialects } from './dialects.ts';
+import type { RegisterRecord, RegisterRecordBody } from './records.ts';
+import { openRegister, type Register } from './register.ts';
+
+const words = { title: 't', client: 'c', fromDate: '2026-10-01', toDate: null, place: 'p', notes: 'n' };
+const stated = (job: string, id: string, hidden = false): JobChoice => ({
+  type: 'shot-stated',
+  job,
+  shot: { ...plainShot(id, id), hidden },
+});
+
+/** Every kind of choice, in an order that meets what each leaves behind, and some about jobs that are not there. */
+const day: readonly JobChoice[] = [
+  { type: 'job-described', job: 'A', ...words },
+  stated('A', 's1'),
+  stated('A', 's2'),
+  stated('A', 's3'),
+  { type: 'shots-ordered', job: 'A', shots: ['s3', 'nowhere', 's1'] },
+  { type: 'job-state-set', job: 'A', state: 'open' },
+  { type: 'shot-current-set', job: 'A', shot: 's1' },
+  stated('A', 's1', true),
+  { type: 'job-tolerances-set', job: 'A', tolerances: { shiftPx: { good: 1, bad: 2 } } },
+  { type: 'job-described', job: 'B', ...words, title: 'b' },
+  stated('B', 's1'),
+  { type: 'job-state-set', job: 'B', state: 'open' },
+  { type: 'shot-removed', job: 'A', shot: 's1' },
+  stated('A', 's4'),
+  { type: 'job-described', job: 'A', ...words, notes: 'later' },
+  { type: 'job-state-set', job: 'B', state: 'closed' },
+  stated('nowhere', 's1'),
+  { type: 'job-described', job: 'C', ...words },
+  { type: 'job-removed', job: 'C' },
+];
+
+describe.each(dialects)('jobs in the register on $name', (dialect) => {
+  let folder: string;
+  let register: Register;
+  let seq = 0;
+
+  beforeEach(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'setside-job-records-'));
+    register = await openRegister(join(folder, 'setside.db'), dialect);
+    seq = 0;
+  });
+
+  afterEach(async () => {
+    await register.close();
+    await rm(folder, { recursive: true });
+  });
+
+  async function apply(...bodies: readonly RegisterRecordBody[]): Promise<void> {
+    for (const body of bodies) {
+      seq += 1;
+      const record: RegisterRecord = { seq, atMs: seq * 1000, ...body };
+      await register.apply(record);
+    }
+  }
+
+  const announced = (frame: string, camera = 'cam1', job = 'A'): RegisterRecordBody => {
+    const path = `/${frame}.DNG`;
+    return {
+      type: 'announced',
+      arrival: `a-${frame}`,
+      frame,
+      job,
+      camera,
+      path,
+      incoming: frame,
+      announcedBytes: null,
+    };
+  };
+
+  test('the tables say after each choice what the rules say', async () => {
+    let jobs: Jobs = new Map();
+    for (const choice of day) {
+      await apply(choice);
+      jobs = applyJobChoice(jobs, choice);
+      const rows = await register.jobs();
+      expect(new Map(rows.map((job) => [job.code, job]))).toEqual(jobs);
+    }
+    expect(jobs.size).toBe(2);
+  });
+
+  test('a frame belongs to the shot that was current when it began to arrive, if that waits for its camera', async () => {
+    await apply(...day.slice(0, 7), announced('f1'));
+    await apply({ type: 'shot-stated', job: 'A', shot: { ...plainShot('s1', 's1'), camera: 'cam2' } });
+    await apply(announced('f2'), announced('f3', 'cam2'), announced('f4', 'cam2', 'unsorted'));
+    const shots = await Promise.all(['f1', 'f2', 'f3', 'f4'].map((id) => register.frame(id)));
+    expect(shots.map((frame) => frame?.shot)).toEqual(['s1', null, 's1', null]);
+  });
+
+  test('purposes and acceptances stand with their frame, the newest word of each question', async () => {
+    const accept = (judgement: 'doubt' | 'bad'): RegisterRecordBody => ({
+      type: 'acceptance-set',
+      frame: 'f1',
+      question: 'sharp',
+      acceptance: { judgement, name: 'Ada', reason: 'so' },
+    });
+    await apply(announced('f1'));
+    expect(await register.frame('f1')).toMatchObject({ purpose: 'picture', acceptances: [], version: 1 });
+    await apply(accept('doubt'), accept('bad'), { type: 'purpose-set', frame: 'f1', purpose: 'plate' });
+    expect(await register.frame('f1')).toMatchObject({
+      purpose: 'plate',
+      acceptances: [{ question: 'sharp', judgement: 'bad', name: 'Ada', atMs: 3000 }],
+      version: 4,
+    });
+    await apply({ type: 'acceptance-set', frame: 'f1', question: 'sharp', acceptance: null });
+    expect((await register.frame('f1'))?.acceptances).toEqual([]);
+  });
+
+  test('frames of a job and of a shot are counted', async () => {
+    await apply(announced('f1'), announced('f2'), { type: 'shot-set', frame: 'f2', shot: 's1' });
+    expect([await register.countFrames('A'), await register.countFrames('A', 's1')]).toEqual([2, 1]);
+  });
+
+  test('what was said of a clock is told in its order, also of a camera of which nothing else was said', async () => {
+    await apply(
+      { type: 'camera-clock-set', camera: 'cam2', offsetMs: 5, sinceMs: null },
+      { type: 'camera-clock-set', camera: 'cam2', offsetMs: -7, sinceMs: 9 },
+      { type: 'camera-set', camera: 'cam1', expects: 'both' },
+    );
+    expect(await register.cameras()).toEqual([
+      { name: 'cam1', expects: 'both', clocks: [] },
+      {
+        name: 'cam2',
+        expects: null,
+        clocks: [
+          { offsetMs: 5, sinceMs: null },
+          { offsetMs: -7, sinceMs: 9 },
+        ],
+      },
+    ]);
+  });
+
+  test('a list of version 1 keeps what was said of its shots since, and drops those it does not name', async () => {
+    await apply(...day.slice(0, 3));
+    await apply({ type: 'shot-stated', job: 'A', shot: { ...plainShot('s1', 's1'), heroes: 3 } });
+    const shots = [
+      { id: 's9', name: 'Nine' },
+      { id: 's1', name: 'One' },
+    ];
+    await apply({ type: 'job-opened', code: 'A', title: 'x', client: 'y', shots });
+    const [job] = await register.jobs();
+    expect(job).toMatchObject({ state: 'open', title: 'x' });
+    expect(job?.shots.map(({ id, name, heroes }) => [id, name, heroes])).toEqual([
+      ['s9', 'Nine', 1],
+      ['s1', 'One', 3],
+    ]);
+  });
+});
