@@ -5,6 +5,7 @@ import { version } from '../station/index.ts';
 import { cameraCommand } from './camera.ts';
 import { developCommand } from './develop.ts';
 import { exitCodes } from './exit-codes.ts';
+import { jobCommand } from './job.ts';
 import { printFailure } from './output.ts';
 import { standInCommand } from './stand-in.ts';
 import { stationCommand } from './station.ts';
@@ -24,7 +25,14 @@ async function main(words: readonly string[]): Promise<number> {
     .version(version)
     .exitOverride()
     .showHelpAfterError('(add --help for what each command takes)');
-  for (const add of [stationCommand, cameraCommand, standInCommand, developCommand, verifyCommand]) {
+  for (const add of [
+    stationCommand,
+    jobCommand,
+    cameraCommand,
+    standInCommand,
+    developCommand,
+    verifyCommand,
+  ]) {
     program.addCommand(add(leave).exitOverride());
   }
   try {

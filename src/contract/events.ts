@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { frame } from './frame.ts';
+import { job } from './jobs.ts';
 import { station } from './station.ts';
 
 /**
@@ -23,7 +24,7 @@ export const arrivalEvent = z.object({
 
 export const frameEvent = z.object({
   type: z.literal('frame'),
-  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed']),
+  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed', 'chosen']),
   frame,
 });
 
@@ -38,11 +39,18 @@ export const lineEvent = z.object({
   station: station.describe('Without passwords: `GET /api/v1/station` has them'),
 });
 
+/** A job as it is after a change; null in its place where it was taken back. */
+export const jobEvent = z.object({
+  type: z.literal('job'),
+  code: z.string(),
+  job: job.nullable(),
+});
+
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
 export const stationEvent = z
-  .discriminatedUnion('type', [arrivalEvent, frameEvent, copyEvent, lineEvent, resyncEvent])
+  .discriminatedUnion('type', [arrivalEvent, frameEvent, copyEvent, lineEvent, jobEvent, resyncEvent])
   .meta({ id: 'StationEvent', description: 'The data of one event' });
 
 export type ArrivalEvent = z.infer<typeof arrivalEvent>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { arrivalStates, marks } from '../facts/index.ts';
+import { arrivalStates, marks, purposes } from '../facts/index.ts';
+import { acceptance } from './jobs.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
 const orientation = z.number().int().min(1).max(8);
@@ -140,6 +141,8 @@ export const frame = z
       colour: verdict,
     }),
     mark: z.enum(marks),
+    purpose: z.enum(purposes).describe('What it was taken for; only pictures are judged fully'),
+    acceptances: z.array(acceptance),
     remarks: z.array(z.object({ id: z.string(), text: z.string() })),
     version: z.number().int().describe('Rises with every change of this frame'),
   })
@@ -156,6 +159,13 @@ export const framePatch = z
   .object({
     mark: z.enum(marks),
     job: z.string().min(1).max(120).describe('Code of a job that exists, or "unsorted" for the tray'),
+    shot: z
+      .string()
+      .min(1)
+      .max(200)
+      .nullable()
+      .describe('A shot of its job, or of the job it is moved to; null for none'),
+    purpose: z.enum(purposes),
   })
   .partial()
   .strict()

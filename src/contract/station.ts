@@ -29,6 +29,10 @@ export const cameraEntry = z.object({
     .enum(expectedFiles)
     .nullable()
     .describe('Which files of each frame the camera is set to send; null where nobody has said'),
+  clockOffsetMs: z
+    .number()
+    .int()
+    .describe('Added to the camera’s own time for frames that arrive now, ms; 0 where nobody has said'),
   trouble: finding
     .nullable()
     .describe('What to look after at the camera, such as a long silence while shooting'),
@@ -45,6 +49,9 @@ const accessWishes = {
     .max(3),
 };
 
+/** A camera that lost its battery begins in some year 1980 or 2000; a century is more than any clock is wrong. */
+export const clockOffsetMsMax: number = 100 * 366 * 86_400_000;
+
 export const newCamera = z
   .object({
     name: z.string().min(1).max(40).describe('1 to 40 letters, digits and hyphens'),
@@ -60,6 +67,19 @@ export const cameraPatch = z
     ended: z.boolean(),
     newPassword: z.literal(true).describe('A fresh one in the place of the old'),
     expects: z.enum(expectedFiles).nullable(),
+    clock: z
+      .object({
+        offsetMs: z
+          .number()
+          .int()
+          .min(-clockOffsetMsMax)
+          .max(clockOffsetMsMax)
+          .describe('The right time minus the camera’s, ms'),
+        since: z
+          .enum(['always', 'now'])
+          .describe('For all of its frames, or for those that arrive from now on'),
+      })
+      .strict(),
     quiet: z.literal(true).describe('Not shooting now: no word about a silence until its next frame'),
   })
   .partial()
@@ -72,12 +92,9 @@ export const jobSummary = z
     title: z.string(),
     client: z.string(),
     shots: z.array(z.object({ id: z.string(), name: z.string() })),
+    currentShot: z.string().nullable().optional().describe('The shot that frames go to as they come'),
   })
-  .meta({ id: 'JobSummary', description: 'A job with its shots' });
-
-export const jobList = z
-  .object({ jobs: z.array(jobSummary) })
-  .meta({ id: 'JobList', description: 'Every job of this station' });
+  .meta({ id: 'JobSummary', description: 'The open job with its shots, for the eye' });
 
 export const secondPlace = z
   .object({

@@ -8,6 +8,7 @@ import { guardCallers } from './guard.ts';
 import { describeApi, openApiRoute } from './openapi.ts';
 import { closeOtherMethods } from './other-methods.ts';
 import { answerProblems, sendProblem, toProblem } from './problems.ts';
+import { acceptanceRoutes } from './routes/acceptance-routes.ts';
 import { arrivalRoutes } from './routes/arrival-routes.ts';
 import { cameraRoutes } from './routes/camera-routes.ts';
 import { eventRoutes } from './routes/event-routes.ts';
@@ -17,7 +18,10 @@ import { jobRoutes } from './routes/job-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
+import { shotListRoutes } from './routes/shot-list-routes.ts';
+import { shotRoutes } from './routes/shot-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
+import { undoRoutes } from './routes/undo-routes.ts';
 import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
 import type { WebApp } from './web-app.ts';
 import type { WebLog } from './web-log.ts';
@@ -29,7 +33,7 @@ export interface WebAppOptions extends EventStreamsOptions {
   readonly version: string;
 }
 
-/** No call takes more than a small JSON document; larger bodies are refused with 413 before they are read. */
+/** No call but that for shot lists takes more than a small JSON document; larger bodies are refused with 413 before they are read. */
 export const bodyBytesMax = 1024 * 1024;
 
 /**
@@ -69,7 +73,11 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     stationRoutes(app, desk, options.version);
     cameraRoutes(app, desk);
     jobRoutes(app, desk);
+    shotRoutes(app, desk);
+    shotListRoutes(app, desk);
+    undoRoutes(app, desk);
     frameRoutes(app, desk);
+    acceptanceRoutes(app, desk);
     pictureRoutes(app, desk);
     regionRoutes(app, desk);
     fileRoutes(app, desk);

@@ -5,14 +5,13 @@ import type {
   DiaryPage,
   Frame,
   FramePage,
-  FramePatch,
-  JobSummary,
   NewCamera,
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
 import type { Who } from './core/caller.ts';
 import type { EventLog } from './core/event-log.ts';
+import type { FrameChoiceCalls, JobCalls } from './job-calls.ts';
 
 /**
  * What the web door needs of the station: declared here, provided by `station`, which converts its rooms' shapes to
@@ -21,7 +20,7 @@ import type { EventLog } from './core/event-log.ts';
  *
  * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
  */
-export interface StationDesk {
+export interface StationDesk extends JobCalls, FrameChoiceCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /** Rejects `bad-camera-name`, `camera-exists`, `too-many-cameras`, `bad-allow-rule`. */
@@ -32,16 +31,9 @@ export interface StationDesk {
   diary(query: DiaryQuery): Promise<DiaryPage>;
   /** What a camera imports to know the station; null where it has none. */
   rootCertificate(): RootCertificate | null;
-  jobs(): Promise<readonly JobSummary[]>;
-  job(code: string): Promise<JobSummary | null>;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
   frames(query: FrameQuery): Promise<FramePage>;
   frame(id: string): Promise<Frame | null>;
-  /**
-   * Changes what people choose, durably; gives the frame after the change. Compares `ifVersion` in the same step and
-   * rejects `version-changed` where the frame's version is none of those, `no-job` where the job does not exist.
-   */
-  patchFrame(id: string, patch: FramePatch, by: PatchBy): Promise<Frame | null>;
   /** The camera's own preview as far as it has arrived; null while there is none. */
   firstView(id: string): Promise<FirstView | null>;
   /** The rendering, made if need be; null where there is no such frame. */
@@ -87,12 +79,6 @@ export interface FrameQuery {
   readonly after?: string | undefined;
   /** 1 to 500. */
   readonly limit: number;
-}
-
-export interface PatchBy {
-  readonly who: Who;
-  /** Versions the caller has seen, or `any` where it did not say. */
-  readonly ifVersion: 'any' | readonly number[];
 }
 
 /** Bytes to send: at hand, or a whole file that does not change while it is read. */

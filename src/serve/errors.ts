@@ -43,6 +43,57 @@ export const webProblems = {
     title: 'There is no such job',
     cure: 'See /api/v1/jobs for those that are; "unsorted" is the tray.',
   },
+  'no-shot': {
+    status: 400,
+    title: 'The job has no such shot',
+    cure: 'The job’s answer lists its shots; the tray has none.',
+  },
+  'no-frame': { status: 400, title: 'There is no such frame', cure: null },
+  'bad-job-code': {
+    status: 400,
+    title: 'That cannot be the code of a job',
+    cure: 'Use 1 to 40 letters, digits, dots, hyphens and underscores, such as QM-26.',
+  },
+  'bad-words': {
+    status: 400,
+    title: 'A text does not fit, or a day is none',
+    cure: 'See /api/openapi.json for how long texts may be; days are written 2026-10-01.',
+  },
+  'bad-tolerance': {
+    status: 400,
+    title: 'The limits are none',
+    cure: 'Give two figures, of which the bad one is not below the good one.',
+  },
+  'bad-order': { status: 400, title: 'The order does not name each shot once', cure: 'Load the job again.' },
+  'bad-text': {
+    status: 400,
+    title: 'The file is no text that can be read',
+    cure: 'Save the list as CSV in UTF-8.',
+  },
+  'job-exists': {
+    status: 409,
+    title: 'There is a job of this code already',
+    cure: 'Choose another code.',
+  },
+  'job-finished': { status: 409, title: 'The job is closed', cure: 'Open it again first.' },
+  'too-many-shots': {
+    status: 409,
+    title: 'The list would be too long',
+    cure: 'Make a second job for the rest.',
+  },
+  'too-many-baselines': {
+    status: 409,
+    title: 'The shot has too many baselines',
+    cure: 'Make it a new shot.',
+  },
+  'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
+  'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },
+  'undo-overtaken': {
+    status: 409,
+    title: 'A later change touched the same',
+    cure: 'Take the later one back first.',
+  },
+  'has-frames': { status: 409, title: 'The job has frames', cure: 'Move its frames first.' },
   'bad-camera-name': {
     status: 400,
     title: 'That is no name for a camera',
@@ -66,7 +117,7 @@ export const webProblems = {
   },
   'version-changed': {
     status: 412,
-    title: 'The frame has changed since it was loaded',
+    title: 'It has changed since it was loaded',
     cure: 'Load it again and repeat the change.',
   },
   'too-large': { status: 413, title: 'The request is too large', cure: null },

@@ -6,7 +6,6 @@ export type {
   FirstView,
   FrameQuery,
   Original,
-  PatchBy,
   PictureAnswer,
   PictureFormat,
   PictureQuery,
@@ -17,5 +16,6 @@ export type {
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
+export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile } from './job-calls.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';
 export type { WebLog, WebLogEntry } from './web-log.ts';

@@ -23,6 +23,7 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
         { name: 'station', description: 'The station itself' },
         { name: 'jobs', description: 'Jobs and their shots' },
         { name: 'frames', description: 'Frames, their pictures and their files' },
+        { name: 'undo', description: 'What was chosen and can be taken back' },
         { name: 'arrivals', description: 'Files on their way in' },
         { name: 'events', description: 'What happens, as it happens' },
       ],

@@ -1,18 +1,18 @@
 import { SetsideError } from '../base/index.ts';
-import type { JobSummary } from '../contract/index.ts';
+import { type JobChoice, plainShot, planNewJob } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import { shotNames } from '../stand-in/index.ts';
 import type { Closers } from './closers.ts';
 import type { FrameBook } from './frame-book.ts';
-import type { JobBook } from './job-book.ts';
+import type { JobBook } from './jobs/job-book.ts';
 
 /** The demo's job: an invented pottery, so that nobody's real work is shown. */
-export const demoJob: JobSummary = {
+export const demoJob = {
   code: 'QM-26',
   title: 'Autumn catalogue',
   client: 'Quillmere Ceramics',
   shots: shotNames.map((name) => ({ id: name, name: shotTitle(name) })),
-};
+} as const;
 
 function shotTitle(name: string): string {
   const words = name.replaceAll(/[-_]/g, ' ');
@@ -35,13 +35,28 @@ export async function openDemoJob(
       cure: 'Give the demo a home of its own with --home, or leave --home out.',
     });
   }
-  await jobs.openJob(demoJob);
-  closers.add(() => jobs.closeJob());
+  await jobs.choose(jobs.job(demoJob.code) === null ? makeDemoJob(jobs) : [state('open')]);
+  closers.add(() => jobs.choose([state('waiting')]));
 }
 
 /** A demo that was killed left its job open: whatever comes now is no invented pottery. */
 export async function closeDemoJob(jobs: JobBook): Promise<void> {
-  if (jobs.open()?.code === demoJob.code) await jobs.closeJob();
+  if (jobs.open()?.code === demoJob.code) await jobs.choose([state('waiting')]);
+}
+
+function makeDemoJob(jobs: JobBook): JobChoice[] {
+  const { code, title, client, shots } = demoJob;
+  return [
+    ...planNewJob(jobs.jobs(), { code, title, client }),
+    ...shots.map(
+      ({ id, name }): JobChoice => ({ type: 'shot-stated', job: code, shot: plainShot(id, name) }),
+    ),
+    state('open'),
+  ];
+}
+
+function state(is: 'open' | 'waiting'): JobChoice {
+  return { type: 'job-state-set', job: demoJob.code, state: is };
 }
 
 /** By where its originals lie, which no later move to another job changes. */

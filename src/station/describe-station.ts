@@ -7,7 +7,8 @@ import type { Camera } from './cameras/core/camera.ts';
 import { loopbackTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
-import type { JobBook } from './job-book.ts';
+import type { JobBook } from './jobs/job-book.ts';
+import { jobSummaryShape } from './jobs/job-shape.ts';
 import { ownAddresses } from './own-addresses.ts';
 import type { OwnCertificate } from './own-certificate.ts';
 import type { SftpCameraDoor } from './sftp-door.ts';
@@ -31,6 +32,7 @@ export function describeStation(parts: {
   const addresses = servedAddresses(ownAddresses(), options.bind);
   // The stand-in of a demo is on this computer.
   const [loopbackOnly] = options.demo ? [] : loopbackTroubles(addresses);
+  const openJob = jobs.open();
   return {
     version,
     home: homePath,
@@ -50,7 +52,7 @@ export function describeStation(parts: {
     encryptedOnly: options.ftps.encryptedOnly,
     certificate: certificate.authority === null ? null : certificateOf(certificate.authority.root),
     cameras: cameraBook.entries(asOperator),
-    job: jobs.open(),
+    job: openJob === null ? null : jobSummaryShape(openJob),
     secondPlaces: parts.places.statuses().map(({ folder, otherDevice, waiting, finding }) => ({
       folder,
       otherDevice,

@@ -6,32 +6,35 @@ import type {
   CameraEntry,
   CameraPatch,
   DiaryPage,
-  Frame,
-  FramePatch,
   NewCamera,
   Station,
 } from '../contract/index.ts';
 import type { Keep } from '../keep/index.ts';
+import type { Register } from '../register/index.ts';
 import type {
   EventLog,
   FirstView,
   FrameQuery,
   Original,
-  PatchBy,
   PictureAnswer,
   PictureQuery,
   StationDesk,
 } from '../serve/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
+import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
 import { fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
+import { createFrameDesk } from './frame-desk.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull, pictureOfRow } from './frame-shape.ts';
-import type { JobBook } from './job-book.ts';
+import type { ActBook } from './jobs/act-book.ts';
+import type { JobBook } from './jobs/job-book.ts';
+import { createJobDesk } from './jobs/job-desk.ts';
+import { jobShape } from './jobs/job-shape.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 
@@ -43,6 +46,9 @@ export interface DeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
+  readonly acts: ActBook;
+  readonly register: Pick<Register, 'countFrames'>;
+  readonly clocks: CameraClocks;
   readonly cameras: CameraBook;
   readonly views: FirstViews;
   readonly renderings: Renderings;
@@ -55,19 +61,19 @@ export interface DeskOptions {
 
 /** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
 export function createDesk(options: DeskOptions): StationDesk {
-  const { book, jobs, events } = options;
+  const { book, events } = options;
   const inTurn = oneAtATime();
+  const tell = (code: string): Promise<void> => tellOfJob(options, code);
   return {
+    ...createJobDesk({ ...options, inTurn, tell }),
+    ...createFrameDesk({ ...options, inTurn }),
     events,
     station: (asOperator) => station(options, asOperator),
     addCamera: (camera) => inTurn(() => addCamera(options, camera)),
     patchCamera: (name, patch) => inTurn(() => patchCamera(options, name, patch)),
     diary: (query) => diary(options, query),
-    jobs: async () => jobs.all(),
-    job: async (code) => jobs.all().find((job) => job.code === code) ?? null,
     frames: (query) => book.page(framesQuery(query)),
     frame: (id) => book.frame(id),
-    patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     firstView: (id) => firstView(options, id),
     picture: (id, query) => picture(options, id, query),
     region: (id, query, signal) => options.regions.answer(id, query, signal),
@@ -115,26 +121,11 @@ function framesQuery({
   };
 }
 
-/** Comparing the version and writing the choice is one step: two people at once must not both pass. */
-async function patchFrame(
-  { book, keep, flow, jobs }: DeskOptions,
-  id: string,
-  patch: FramePatch,
-  by: PatchBy,
-): Promise<Frame | null> {
-  const before = await book.frame(id);
-  if (before === null) return null;
-  if (by.ifVersion !== 'any' && !by.ifVersion.includes(before.version)) {
-    throw new SetsideError('version-changed', `frame ${id} is at version ${before.version}`);
-  }
-  if (patch.job !== undefined && !jobs.exists(patch.job)) {
-    throw new SetsideError('no-job', `there is no job of code "${patch.job}"`);
-  }
-  if (patch.mark !== undefined) await keep.append({ type: 'mark-set', frame: id, mark: patch.mark });
-  if (patch.job !== undefined) await keep.append({ type: 'job-set', frame: id, job: patch.job });
-  if (patch.mark !== undefined) await flow.changed(id, 'marked');
-  if (patch.job !== undefined) await flow.changed(id, 'moved');
-  return book.frame(id);
+/** The open job is a part of the station. */
+async function tellOfJob(options: DeskOptions, code: string): Promise<void> {
+  const job = options.jobs.job(code);
+  options.events.publish({ type: 'job', code, job: job === null ? null : jobShape(job) });
+  await tellStation(options);
 }
 
 async function diary({ homePath }: DeskOptions, query: DiaryQuery): Promise<DiaryPage> {
@@ -166,7 +157,8 @@ async function patchCamera(
   const entry = await options.cameras.change(name, patch);
   if (entry === null) return null;
   await tellStation(options);
-  if (patch.expects !== undefined) options.events.publish({ type: 'resync' });
+  if (patch.clock !== undefined) await retimeFrames(options.book, options.clocks, name);
+  if (patch.expects !== undefined || patch.clock !== undefined) options.events.publish({ type: 'resync' });
   return entry;
 }
 

@@ -69,10 +69,10 @@ export class FrameBook {
   }
 
   /** Every row there is, page by page. */
-  async *everyRow(): AsyncGenerator<FrameRow> {
+  async *everyRow(of: Pick<FramesQuery, 'job' | 'camera'> = {}): AsyncGenerator<FrameRow> {
     let after: string | null = null;
     do {
-      const page: FramesPage = await this.rows({ limit: 500, ...(after === null ? {} : { after }) });
+      const page: FramesPage = await this.rows({ ...of, limit: 500, ...(after === null ? {} : { after }) });
       yield* page.frames;
       after = page.next;
     } while (after !== null);

@@ -7,6 +7,7 @@ import type { KeepEvent } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
+import { arrivalOf, type CameraClocks } from './cameras/camera-clocks.ts';
 import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
 import { type Developed, pictureVersion } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
@@ -22,10 +23,11 @@ export interface FrameFlowOptions {
   readonly now: () => EpochMs;
   readonly zoneOffsetMinutes: () => number;
   readonly expects: (camera: string) => ExpectedFiles | null;
+  readonly clocks: CameraClocks;
 }
 
 /** Which file of which frame. */
-type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'name'>;
+type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
 
 /**
  * Carries one frame from its first byte to the page: hears what `keep` tells, watches the arriving file, notes what is
@@ -89,12 +91,13 @@ export class FrameFlow {
   /** What developing found out about a kept frame. Settles when it is noted and told. */
   developed(frame: string, { facts, picture }: Developed): Promise<void> {
     return this.#step(async () => {
-      const { book, now, views } = this.#options;
+      const { book, now, views, clocks } = this.#options;
+      const row = await book.row(frame);
       const rendered = picture.state === 'rendered';
       await book.note(frame, {
         kind: facts.kind,
         capture: facts.capture,
-        shutterMs: facts.capture.shutter?.atMs ?? null,
+        shutterMs: row === null ? null : clocks.shutterMs(facts.capture, row.camera, arrivalOf(row, now())),
         picture,
         judgedMs: now(),
         ...(rendered ? { renderedMs: now() } : {}),
@@ -110,7 +113,7 @@ export class FrameFlow {
     const file = row.files.find(({ state }) => state === 'broken-off');
     if (file === undefined || file.sizeBytes === 0) return;
     const { arrival, name, sizeBytes } = file;
-    const of = { frame: row.id, arrival, name };
+    const of = { frame: row.id, arrival, camera: row.camera, name };
     const watch = new ArrivalWatch(pathOf(file), {
       inspected: (inspection) => this.#inspected(of, inspection),
       preview: (preview) => this.#preview(of, preview),
@@ -170,17 +173,20 @@ export class FrameFlow {
   }
 
   #inspected(event: FileOfFrame, inspection: Inspection): void {
-    const { book, zoneOffsetMinutes } = this.#options;
+    const { book, zoneOffsetMinutes, clocks, now } = this.#options;
     book.live.announced(event.arrival, announcedLength(inspection));
     if (inspection.kind === 'empty') return;
     const facts = factsOfInspection(inspection, zoneOffsetMinutes());
-    void this.#step(() =>
-      book.note(event.frame, {
+    void this.#step(async () => {
+      const row = await book.row(event.frame);
+      const arrivedMs = row === null ? now() : arrivalOf(row, now());
+      const shutterMs = clocks.shutterMs(facts.capture, event.camera, arrivedMs);
+      await book.note(event.frame, {
         kind: facts.kind,
         capture: facts.capture,
-        ...(facts.capture.shutter === undefined ? {} : { shutterMs: facts.capture.shutter.atMs }),
-      }),
-    );
+        ...(shutterMs === null ? {} : { shutterMs }),
+      });
+    });
   }
 
   #preview(event: FileOfFrame, preview: CutPreview): void {

@@ -36,6 +36,8 @@ const row: FrameRow = {
   times: noTimes,
   capture: null,
   mark: 'none',
+  purpose: 'picture',
+  acceptances: [],
   picture: null,
   files: [file],
   version: 3,

@@ -7,6 +7,7 @@ import {
   framePicture,
 } from '../contract/index.ts';
 import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
+import { covers } from '../job/index.ts';
 import {
   type ArrivedFacts,
   isSidecar,
@@ -35,6 +36,13 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
   const files = row.files.flatMap((file) => frameFile(file, about.live(file.arrival)));
   const main = mainFile(files);
   if (main === null) return null;
+  const verdicts = {
+    arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
+    sharp: verdictShape(notMeasured),
+    exposed: verdictShape(notMeasured),
+    inPlace: verdictShape(notMeasured),
+    colour: verdictShape(notMeasured),
+  };
   return {
     id: row.id,
     job: row.job,
@@ -49,14 +57,14 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
     readings: readingsOf(row, main),
-    verdicts: {
-      arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
-      sharp: verdictShape(notMeasured),
-      exposed: verdictShape(notMeasured),
-      inPlace: verdictShape(notMeasured),
-      colour: verdictShape(notMeasured),
-    },
+    verdicts,
     mark: row.mark,
+    purpose: row.purpose,
+    acceptances: row.acceptances.map(({ atMs, ...acceptance }) => ({
+      ...acceptance,
+      at: epochMsToRfc3339(atMs),
+      covers: covers(acceptance, verdicts[acceptance.question].judgement),
+    })),
     remarks: [],
     version: row.version,
   };

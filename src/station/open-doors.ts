@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
@@ -12,6 +13,7 @@ import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
+import { ActBook } from './jobs/act-book.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
 import { type OwnCertificate, openOwnCertificate } from './own-certificate.ts';
@@ -45,7 +47,7 @@ export async function openDoors(
   now: () => number,
   closers: Closers,
 ): Promise<Doors> {
-  const { home, roster, keep, places, book, jobs, cameraLog, cameraBook } = shelves;
+  const { home, roster, keep, places, register, book, jobs, cameraLog, cameraBook, clocks } = shelves;
   const { flow, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
@@ -78,6 +80,9 @@ export async function openDoors(
     book,
     flow,
     jobs,
+    acts: new ActBook(now, randomUUID),
+    register,
+    clocks,
     cameras: cameraBook,
     views,
     renderings,

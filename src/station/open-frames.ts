@@ -23,7 +23,7 @@ export interface Frames {
 
 /** Starts what carries frames from their first byte to the page. Threads come with the first frame. */
 export function openFrames(
-  { home, keep, book, watches, expectations, cameraBook }: Shelves,
+  { home, keep, book, watches, expectations, clocks, cameraBook }: Shelves,
   publish: (event: StationEvent) => void,
   now: () => number,
   log: StationLog,
@@ -51,6 +51,7 @@ export function openFrames(
     now,
     zoneOffsetMinutes,
     expects: (camera) => expectations.of(camera),
+    clocks,
   });
   const developing = new Developing({
     renderings,

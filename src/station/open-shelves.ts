@@ -1,8 +1,10 @@
 import { randomUUID } from 'node:crypto';
+import { trayCode } from '../job/index.ts';
 import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
-import { openRegister } from '../register/index.ts';
+import { openRegister, type Register } from '../register/index.ts';
 import { ArrivalWatches } from './arrival-watches.ts';
 import { CameraBook } from './cameras/camera-book.ts';
+import { CameraClocks } from './cameras/camera-clocks.ts';
 import { CameraLog } from './cameras/camera-log.ts';
 import { CameraRoster } from './cameras/camera-roster.ts';
 import { Diary, readDiary } from './cameras/diary.ts';
@@ -11,7 +13,7 @@ import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
-import { type CurrentJob, JobBook, trayCode } from './job-book.ts';
+import { type CurrentJob, JobBook } from './jobs/job-book.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 
 /** Everything that lies on the disk, and the books about it. */
@@ -21,11 +23,13 @@ export interface Shelves {
   readonly keep: Keep;
   readonly places: SecondPlaces;
   readonly watches: ArrivalWatches;
+  readonly register: Register;
   readonly book: FrameBook;
   readonly jobs: JobBook;
   readonly cameraLog: CameraLog;
   readonly cameraBook: CameraBook;
   readonly expectations: Expectations;
+  readonly clocks: CameraClocks;
 }
 
 /** One hash worker keeps up with any Wi-Fi several times over; the other cores are for developing. */
@@ -68,6 +72,7 @@ export async function openShelves(
   const register = await openRegister(home.register);
   closers.add(() => register.close());
   const expectations = new Expectations();
+  const clocks = new CameraClocks();
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
     now,
@@ -79,7 +84,20 @@ export async function openShelves(
   const cameraLog = new CameraLog(now, diary);
   cameraLog.recall((await readDiary(home.path, { limit: recalledLines })).lines);
   const { silentAfterMs } = options;
-  const parts = { roster, log: cameraLog, keep, register, expectations, silentAfterMs, now };
+  const parts = { roster, log: cameraLog, keep, register, expectations, clocks, silentAfterMs, now };
   const cameraBook = await CameraBook.load(parts);
-  return { home, roster, keep, places, watches, book, jobs, cameraLog, cameraBook, expectations };
+  return {
+    home,
+    roster,
+    keep,
+    places,
+    register,
+    watches,
+    book,
+    jobs,
+    cameraLog,
+    cameraBook,
+    expectations,
+    clocks,
+  };
 }

@@ -2,16 +2,17 @@ import { createHash, randomUUID } from 'node:crypto';
 import { rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { errorMessage } from '../base/index.ts';
+import { trayCode } from '../job/index.ts';
 import { type Keep, openKeep } from '../keep/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import { type FrameRow, openRegister, type Register, rebuildRegister } from '../register/index.ts';
 import { ExifToolReader } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
+import { arrivalOf, CameraClocks } from './cameras/camera-clocks.ts';
 import { defaults } from './core/options.ts';
 import { fileToShow } from './developing.ts';
 import { factsOfFile } from './frame-facts.ts';
 import { pathOfFile } from './frame-files.ts';
-import { trayCode } from './job-book.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 
 export interface RebuildReport {
@@ -70,10 +71,11 @@ async function rebuildBeside(
   const unread: string[] = [];
   try {
     await rebuildRegister(register, keep.records());
+    const clocks = await clocksOf(register);
     for await (const row of everyFrame(register)) {
       onProgress({ doneFrames: frames });
       frames += 1;
-      await findOut(register, row, home, reader).catch((thrown: unknown) => {
+      await findOut(register, row, home, reader, clocks).catch((thrown: unknown) => {
         unread.push(`${row.name}: ${errorMessage(thrown)}`);
       });
     }
@@ -92,6 +94,7 @@ async function findOut(
   row: FrameRow,
   home: string,
   reader: MetadataReader,
+  clocks: CameraClocks,
 ): Promise<void> {
   const file = fileToShow(row) ?? row.files[0];
   if (file === undefined) return;
@@ -101,7 +104,14 @@ async function findOut(
   const inspection = await inspectFile(path, file.sizeBytes);
   const { kind, capture } = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
   if (kind === 'empty' && file.sha256 === null) return;
-  await register.upsertFacts(row.id, { kind, capture, shutterMs: capture.shutter?.atMs ?? null });
+  const shutterMs = clocks.shutterMs(capture, row.camera, arrivalOf(row, Number.POSITIVE_INFINITY));
+  await register.upsertFacts(row.id, { kind, capture, shutterMs });
+}
+
+async function clocksOf(register: Register): Promise<CameraClocks> {
+  const known = new CameraClocks();
+  for (const { name, clocks } of await register.cameras()) known.load(name, clocks);
+  return known;
 }
 
 async function exists(path: string): Promise<boolean> {
@@ -148,8 +158,9 @@ async function hashOfRegisterAt(
   try {
     if ((await register.appliedSeq()) === 0) return null;
     for await (const record of keep.records(await register.appliedSeq())) await register.apply(record);
+    const clocks = await clocksOf(register);
     for await (const row of everyFrame(register)) {
-      if (row.times.judgedMs === null) await findOut(register, row, home, reader).catch(() => {});
+      if (row.times.judgedMs === null) await findOut(register, row, home, reader, clocks).catch(() => {});
     }
     return await hashOfDump(register);
   } catch {

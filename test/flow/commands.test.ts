@@ -64,7 +64,10 @@ describe('every command', () => {
   test('with --json a failure is a document too', async () => {
     const run = await setside('verify', '--json', '--home', join(tmpdir(), 'there-is-no-such-home'));
     expect(run.code).toBe(3);
-    expect(JSON.parse(run.stdout)).toMatchObject({ error: 'no-home', cure: expect.stringContaining('--home') });
+    expect(JSON.parse(run.stdout)).toMatchObject({
+      error: 'no-home',
+      cure: expect.stringContaining('--home'),
+    });
   });
 });
 

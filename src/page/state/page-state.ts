@@ -101,6 +101,7 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, frames: withFrame(state.frames, event.frame) };
     case 'line':
       return { ...state, station: withPasswords(event.station, state.station) };
+    case 'job':
     case 'resync':
       return state;
     default:

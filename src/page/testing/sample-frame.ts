@@ -56,6 +56,8 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
       colour: notMeasured,
     },
     mark: 'none',
+    purpose: 'picture',
+    acceptances: [],
     remarks: [],
     version: 1,
   };
@@ -110,6 +112,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
         connected: false,
         lastSeen: null,
         expects: null,
+        clockOffsetMs: 0,
         trouble: null,
         log: [],
       },

@@ -3,11 +3,11 @@ import { z } from 'zod';
 import { type Frame, frame, framePage, framePatch } from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
-import { matchableTags, strongTag } from '../core/entity-tag.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
-import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
+import { ifMatchHeaders, withVersion } from './if-match.ts';
+import { patchBy } from './job-routes.ts';
 import { id, shortName } from './path-values.ts';
 
 /** A page of frames is about 2 kB each: 500 are one megabyte, which a page reads without a pause. */
@@ -50,7 +50,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         response: { 200: jsonAnswer('The frame', frame), ...problemAnswers('not-found') },
       },
     },
-    async (request, reply) => withVersion(reply, await desk.frame(request.params.id)),
+    async (request, reply) => frameAnswer(reply, await desk.frame(request.params.id)),
   );
   app.patch(
     '/api/v1/frames/:id',
@@ -58,32 +58,33 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['frames'],
         operationId: 'patchFrame',
-        summary: 'Marks a frame, or moves it to another job',
+        summary: 'Marks a frame, says what it is for, or moves it to another shot or job',
         params: frameParams,
-        headers: z.object({
-          'if-match': z.string().optional().describe('`ETag` of the frame as it was seen'),
-        }),
+        headers: ifMatchHeaders,
         body: framePatch,
         response: {
           200: jsonAnswer('The frame after the change', frame),
-          ...problemAnswers('bad-value', 'no-job', 'not-found', 'version-changed', 'not-json'),
+          ...problemAnswers(
+            'bad-value',
+            'no-job',
+            'no-shot',
+            'job-finished',
+            'not-found',
+            'version-changed',
+            'not-json',
+          ),
         },
       },
     },
     async (request, reply) => {
-      const ifVersion = versions(matchableTags(request.headers['if-match']));
-      const by = { who: callerOf(request), ifVersion };
-      return withVersion(reply, await desk.patchFrame(request.params.id, request.body, by));
+      const changed = await desk.patchFrame(request.params.id, request.body, patchBy(request));
+      return frameAnswer(reply, changed);
     },
   );
 }
 
-function withVersion(reply: FastifyReply, found: Frame | null): Frame {
+/** The frame with its version, or 404. */
+export function frameAnswer(reply: FastifyReply, found: Frame | null): Frame {
   if (found === null) throw new Refusal('not-found', 'There is no frame of this id.');
-  reply.header('etag', strongTag(String(found.version)));
-  return found;
-}
-
-function versions(tags: 'any' | readonly string[]): 'any' | readonly number[] {
-  return tags === 'any' ? 'any' : tags.map(Number).filter(Number.isSafeInteger);
+  return withVersion(reply, found);
 }

@@ -12,6 +12,9 @@ export const id = z
 /** Names of jobs, shots and cameras: a line of text as people write it, 120 characters at most as everywhere. */
 export const shortName = z.string().min(1).max(120);
 
+/** Codes of jobs and ids of shots: journals of earlier versions hold some of 200 characters. */
+export const codeOrId = z.string().min(1).max(200);
+
 /** Bytes that a file name may have: the limit of the file systems cameras and stations use (255). */
 export const fileNameBytesMax = 255;
 

@@ -5,16 +5,15 @@ import type {
   CameraPatch,
   DiaryPage,
   Frame,
-  JobSummary,
   NewCamera,
 } from '../../contract/index.ts';
+import type { Question } from '../../facts/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
 import type {
   DiaryQuery,
   FirstView,
   FrameQuery,
   Original,
-  PatchBy,
   PictureAnswer,
   PictureQuery,
   RegionAnswer,
@@ -22,13 +21,14 @@ import type {
   RootCertificate,
   StationDesk,
 } from '../desk.ts';
+import type { PatchBy } from '../job-calls.ts';
+import { JobCallsFake } from './job-calls-fake.ts';
 import { sampleStation } from './sample-frame.ts';
 
 /** A desk over plain lists, with what it was asked kept for the test to look at. */
-export class DeskFake implements StationDesk {
+export class DeskFake extends JobCallsFake implements StationDesk {
   readonly events: EventLog;
   readonly frameList: Frame[] = [];
-  readonly jobList: JobSummary[] = [{ code: 'POTS', title: 'Pots', client: 'Nobody', shots: [] }];
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
   readonly pictures = new Map<string, PictureAnswer>();
@@ -40,55 +40,42 @@ export class DeskFake implements StationDesk {
   /** By `frame id` + `/` + file name. */
   readonly originals = new Map<string, Original>();
   root: RootCertificate | null = null;
-  readonly asked: unknown[] = [];
-  readonly #listeners: (() => void)[] = [];
-  /** Thrown by the next call of any kind. */
-  failure: unknown;
 
   constructor(log: Partial<EventLogOptions> = {}) {
+    super();
     this.events = createEventLog({ run: 'run1', ...log });
   }
 
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
-    this.#note('station', asOperator);
+    this.note('station', asOperator);
     return sampleStation(asOperator);
   }
 
   rootCertificate(): RootCertificate | null {
-    this.#note('rootCertificate');
+    this.note('rootCertificate');
     return this.root;
   }
 
   async addCamera(camera: NewCamera): Promise<CameraEntry> {
-    this.#note('addCamera', camera);
+    this.note('addCamera', camera);
     const [sample] = sampleStation(true).cameras;
     if (sample === undefined) throw new Error('the sample has a camera');
     return { ...sample, name: camera.name, allow: camera.allow ?? [] };
   }
 
   async diary(query: DiaryQuery): Promise<DiaryPage> {
-    this.#note('diary', query);
+    this.note('diary', query);
     return { lines: [], next: null };
   }
 
   async patchCamera(name: string, patch: CameraPatch): Promise<CameraEntry | null> {
-    this.#note('patchCamera', name, patch);
+    this.note('patchCamera', name, patch);
     const camera = sampleStation(true).cameras.find((entry) => entry.name === name);
     return camera === undefined ? null : { ...camera, expects: patch.expects ?? camera.expects };
   }
 
-  async jobs(): Promise<readonly JobSummary[]> {
-    this.#note('jobs');
-    return this.jobList;
-  }
-
-  async job(code: string): Promise<JobSummary | null> {
-    this.#note('job', code);
-    return this.jobList.find((job) => job.code === code) ?? null;
-  }
-
   async frames(query: FrameQuery): ReturnType<StationDesk['frames']> {
-    this.#note('frames', query);
+    this.note('frames', query);
     const start = query.after === undefined ? 0 : Number(query.after);
     if (!Number.isInteger(start)) throw new SetsideError('bad-cursor', `unknown cursor ${query.after}`);
     const frames = this.frameList.slice(start, start + query.limit);
@@ -97,12 +84,12 @@ export class DeskFake implements StationDesk {
   }
 
   async frame(id: string): Promise<Frame | null> {
-    this.#note('frame', id);
+    this.note('frame', id);
     return this.frameList.find((frame) => frame.id === id) ?? null;
   }
 
   async patchFrame(id: string, patch: Partial<Frame>, by: PatchBy): Promise<Frame | null> {
-    this.#note('patchFrame', id, patch, by);
+    this.note('patchFrame', id, patch, by);
     const index = this.frameList.findIndex((frame) => frame.id === id);
     const frame = this.frameList[index];
     if (frame === undefined) return null;
@@ -114,18 +101,23 @@ export class DeskFake implements StationDesk {
     return changed;
   }
 
+  async accept(id: string, question: Question, _acceptance: unknown, by: PatchBy): Promise<Frame | null> {
+    this.note('accept', id, question, _acceptance, by);
+    return this.frameList.find((frame) => frame.id === id) ?? null;
+  }
+
   async firstView(id: string): Promise<FirstView | null> {
-    this.#note('firstView', id);
+    this.note('firstView', id);
     return this.firstViews.get(id) ?? null;
   }
 
   async picture(id: string, query: PictureQuery): Promise<PictureAnswer | null> {
-    this.#note('picture', id, query);
+    this.note('picture', id, query);
     return this.pictures.get(id) ?? null;
   }
 
   async region(id: string, query: RegionQuery, signal: AbortSignal): Promise<RegionAnswer | null> {
-    this.#note('region', id, query);
+    this.note('region', id, query);
     await Promise.race([
       this.regionGate,
       new Promise((_, reject) =>
@@ -139,30 +131,19 @@ export class DeskFake implements StationDesk {
   }
 
   async original(id: string, fileName: string): Promise<Original | null> {
-    this.#note('original', id, fileName);
+    this.note('original', id, fileName);
     return this.originals.get(`${id}/${fileName}`) ?? null;
   }
 
   async brokenArrivals(): Promise<readonly BrokenArrival[]> {
-    this.#note('brokenArrivals');
+    this.note('brokenArrivals');
     return this.broken;
   }
 
   async letGo(arrivalId: string): Promise<boolean> {
-    this.#note('letGo', arrivalId);
+    this.note('letGo', arrivalId);
     const index = this.broken.findIndex((arrival) => arrival.id === arrivalId);
     if (index >= 0) this.broken.splice(index, 1);
     return index >= 0;
-  }
-
-  /** Settles with the next call of any kind. */
-  nextAsked(): Promise<void> {
-    return new Promise((resolve) => this.#listeners.push(resolve));
-  }
-
-  #note(...call: readonly unknown[]): void {
-    this.asked.push(call);
-    for (const listener of this.#listeners.splice(0)) listener();
-    if (this.failure !== undefined) throw this.failure;
   }
 }

@@ -4,6 +4,7 @@ import type { Finding } from '../../facts/index.ts';
 import type { Keep, KeepEvent } from '../../keep/index.ts';
 import type { Register } from '../../register/index.ts';
 import { momentOrNull } from '../frame-shape.ts';
+import type { CameraClocks } from './camera-clocks.ts';
 import type { CameraLog } from './camera-log.ts';
 import type { CameraRoster } from './camera-roster.ts';
 import type { Camera, CameraAccess } from './core/camera.ts';
@@ -18,6 +19,7 @@ export interface CameraBookOptions {
   readonly silentAfterMs: number;
   /** What each camera is set to send; filled here and kept in step. */
   readonly expectations: Expectations;
+  readonly clocks: CameraClocks;
   readonly now: () => EpochMs;
 }
 
@@ -33,8 +35,9 @@ export class CameraBook {
 
   static async load(options: CameraBookOptions): Promise<CameraBook> {
     const book = new CameraBook(options);
-    for (const { name, expects, saidMs } of await options.register.cameras()) {
-      options.expectations.set(name, expects, saidMs);
+    for (const { name, expects, saidMs, clocks } of await options.register.cameras()) {
+      if (saidMs !== null) options.expectations.set(name, expects, saidMs);
+      options.clocks.load(name, clocks);
     }
     return book;
   }
@@ -67,7 +70,7 @@ export class CameraBook {
 
   /** Changes what people say of a camera, durably; null where there is no such camera. */
   async change(name: string, patch: CameraPatch): Promise<CameraEntry | null> {
-    const { expects, quiet, ...access } = patch;
+    const { expects, clock, quiet, ...access } = patch;
     const known = this.#options.roster.find(name);
     if (known === null) return null;
     const camera =
@@ -77,13 +80,21 @@ export class CameraBook {
       const { atMs } = await this.#options.keep.append({ type: 'camera-set', camera: name, expects });
       this.#options.expectations.set(name, expects, atMs);
     }
+    if (clock !== undefined) await this.#setClock(name, clock);
     // Of the moment: nobody wants to hear tomorrow that it was not shooting today.
     if (quiet === true) this.#quietMs.set(name, this.#options.now());
     return this.#entry(camera, true);
   }
 
+  async #setClock(camera: string, { offsetMs, since }: NonNullable<CameraPatch['clock']>): Promise<void> {
+    const { keep, clocks, now } = this.#options;
+    const said = { offsetMs, sinceMs: since === 'always' ? null : now() };
+    await keep.append({ type: 'camera-clock-set', camera, ...said });
+    clocks.said(camera, said);
+  }
+
   #entry({ name, user, password, allow, protocols, ended }: Camera, asOperator: boolean): CameraEntry {
-    const { log, expectations } = this.#options;
+    const { log, expectations, clocks, now } = this.#options;
     return {
       name,
       user,
@@ -94,6 +105,7 @@ export class CameraBook {
       connected: log.connected(name),
       lastSeen: momentOrNull(log.lastSeenMs(name)),
       expects: expectations.of(name),
+      clockOffsetMs: clocks.offsetMs(name, now()),
       trouble: ended ? null : this.#silence(name),
       log: log.entries(name).map(({ atMs, finding }) => ({
         at: momentOrNull(atMs) ?? '',
@@ -128,7 +140,7 @@ function accessOf({
   protocols,
   ended,
   newPassword,
-}: Omit<CameraPatch, 'expects' | 'quiet'>): CameraAccess {
+}: Omit<CameraPatch, 'expects' | 'clock' | 'quiet'>): CameraAccess {
   return {
     ...(allow === undefined ? {} : { allow }),
     ...(protocols === undefined ? {} : { protocols }),

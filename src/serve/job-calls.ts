@@ -1,0 +1,72 @@
+import type {
+  ActEntry,
+  Frame,
+  FramePatch,
+  ImportReport,
+  Job,
+  JobPatch,
+  NewAcceptance,
+  NewJob,
+  NewShot,
+  SeriesEntry,
+  ShotList,
+  ShotPatch,
+} from '../contract/index.ts';
+import type { Question } from '../facts/index.ts';
+import type { Who } from './core/caller.ts';
+
+/**
+ * What the web door needs of the station about jobs. Each change is durable when it settles, gives the job after it, and
+ * null where there is no such job or no such shot in the address. Each may reject `version-changed`, and `job-finished`,
+ * `bad-words`, `bad-tolerance`, `too-many-shots` as the rules have it.
+ */
+export interface JobCalls {
+  /** The newest opened first. */
+  jobs(): Promise<readonly Job[]>;
+  job(code: string): Promise<Job | null>;
+  /** Rejects `bad-job-code`, `job-exists`, `no-job` for one to copy. */
+  makeJob(wish: NewJob, who: Who): Promise<Job>;
+  /** Rejects `no-shot`. */
+  patchJob(code: string, patch: JobPatch, by: PatchBy): Promise<Job | null>;
+  addShot(code: string, wish: NewShot, by: PatchBy): Promise<Job | null>;
+  patchShot(code: string, shot: string, patch: ShotPatch, by: PatchBy): Promise<Job | null>;
+  /** One with frames is hidden. */
+  removeShot(code: string, shot: string, by: PatchBy): Promise<Job | null>;
+  /** Rejects `bad-order`. */
+  orderShots(code: string, order: readonly string[], by: PatchBy): Promise<Job | null>;
+  /** Rejects `no-frame`, `too-many-baselines`. */
+  setBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null>;
+  /** A preview changes nothing. Rejects `bad-text`. */
+  importShots(code: string, file: ShotListFile, preview: boolean, by: PatchBy): Promise<ImportReport | null>;
+  /** The list as a file. */
+  exportShots(code: string, format: 'csv' | 'json'): Promise<string | null>;
+  series(code: string): Promise<readonly SeriesEntry[] | null>;
+  /** What can be taken back, the newest first. */
+  acts(): Promise<readonly ActEntry[]>;
+  /** Rejects `nothing-to-undo`, `undo-overtaken`, `has-frames`. */
+  undo(act: string | undefined, who: Who): Promise<ActEntry>;
+}
+
+/** What people choose of a frame, durably; gives the frame after the change, null where there is none. */
+export interface FrameChoiceCalls {
+  /** Rejects `version-changed`, `no-job`, `no-shot`, `job-finished`. */
+  patchFrame(id: string, patch: FramePatch, by: PatchBy): Promise<Frame | null>;
+  /** Null takes an acceptance back. Rejects `version-changed`, `verdict-is-good`. */
+  accept(
+    id: string,
+    question: Question,
+    acceptance: NewAcceptance | null,
+    by: PatchBy,
+  ): Promise<Frame | null>;
+}
+
+export interface PatchBy {
+  readonly who: Who;
+  /** Versions the caller has seen, or `any` where it did not say. Compared in the same step as the change. */
+  readonly ifVersion: 'any' | readonly number[];
+}
+
+/** A shot list as it came in. */
+export type ShotListFile =
+  | { readonly kind: 'csv'; readonly bytes: Uint8Array }
+  | { readonly kind: 'json'; readonly list: ShotList };

@@ -1,0 +1,36 @@
+import { act, actList, undo } from '../../contract/index.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
+import type { StationDesk } from '../desk.ts';
+import { callerOf } from '../guard.ts';
+import type { WebApp } from '../web-app.ts';
+
+export function undoRoutes(app: WebApp, desk: StationDesk): void {
+  app.get(
+    '/api/v1/undo',
+    {
+      schema: {
+        tags: ['undo'],
+        operationId: 'listActs',
+        summary: 'What was chosen since the start and can be taken back, the newest first',
+        response: { 200: jsonAnswer('The acts', actList), ...problemAnswers() },
+      },
+    },
+    async () => ({ acts: [...(await desk.acts())] }),
+  );
+  app.post(
+    '/api/v1/undo',
+    {
+      schema: {
+        tags: ['undo'],
+        operationId: 'undo',
+        summary: 'Takes the newest act back, or the one named unless a later one changed the same',
+        body: undo,
+        response: {
+          200: jsonAnswer('What was taken back', act),
+          ...problemAnswers('bad-value', 'nothing-to-undo', 'undo-overtaken', 'has-frames', 'not-json'),
+        },
+      },
+    },
+    (request) => desk.undo(request.body.act, callerOf(request)),
+  );
+}

@@ -1,0 +1,127 @@
+import { SetsideError } from '../../base/index.ts';
+import type { ActEntry, ImportReport, Job, NewJob } from '../../contract/index.ts';
+import type { JobCalls, PatchBy, ShotListFile } from '../job-calls.ts';
+
+/** A plain job; parts can be replaced. */
+export function sampleJob(parts: Partial<Job> = {}): Job {
+  return {
+    code: 'POTS',
+    title: 'Pots',
+    client: 'Nobody',
+    from: null,
+    to: null,
+    place: '',
+    notes: '',
+    state: 'waiting',
+    tolerances: {},
+    currentShot: null,
+    shots: [],
+    version: 1,
+    ...parts,
+  };
+}
+
+/** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
+export class JobCallsFake implements JobCalls {
+  readonly jobList: Job[] = [sampleJob()];
+  readonly actList: ActEntry[] = [];
+  readonly asked: unknown[] = [];
+  readonly #listeners: (() => void)[] = [];
+  /** Thrown by the next call of any kind. */
+  failure: unknown;
+
+  async jobs(): Promise<readonly Job[]> {
+    this.note('jobs');
+    return this.jobList;
+  }
+
+  async job(code: string): Promise<Job | null> {
+    this.note('job', code);
+    return this.#find(code);
+  }
+
+  async makeJob({ code }: NewJob): Promise<Job> {
+    this.note('makeJob', code);
+    const made = sampleJob({ code });
+    this.jobList.push(made);
+    return made;
+  }
+
+  async patchJob(code: string, patch: unknown, by: PatchBy): Promise<Job | null> {
+    return this.#change('patchJob', code, by, patch);
+  }
+
+  async addShot(code: string, wish: unknown, by: PatchBy): Promise<Job | null> {
+    return this.#change('addShot', code, by, wish);
+  }
+
+  async patchShot(code: string, shot: string, patch: unknown, by: PatchBy): Promise<Job | null> {
+    return this.#change('patchShot', code, by, shot, patch);
+  }
+
+  async removeShot(code: string, shot: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('removeShot', code, by, shot);
+  }
+
+  async orderShots(code: string, order: readonly string[], by: PatchBy): Promise<Job | null> {
+    return this.#change('orderShots', code, by, order);
+  }
+
+  async setBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('setBaseline', code, by, shot, frame);
+  }
+
+  async importShots(
+    code: string,
+    file: ShotListFile,
+    preview: boolean,
+    by: PatchBy,
+  ): Promise<ImportReport | null> {
+    const job = this.#change('importShots', code, by, file, preview);
+    if (job === null) return null;
+    const nothing = { columns: [], unknownColumns: [], lines: [], bad: [], badLines: 0, findings: [] };
+    return { preview, encoding: null, guessed: false, ...nothing, job };
+  }
+
+  async exportShots(code: string, format: 'csv' | 'json'): Promise<string | null> {
+    this.note('exportShots', code, format);
+    return this.#find(code) === null ? null : 'name\r\nMug\r\n';
+  }
+
+  async series(code: string): Promise<readonly never[] | null> {
+    this.note('series', code);
+    return this.#find(code) === null ? null : [];
+  }
+
+  async acts(): Promise<readonly ActEntry[]> {
+    this.note('acts');
+    return this.actList;
+  }
+
+  async undo(act: string | undefined): Promise<ActEntry> {
+    this.note('undo', act);
+    const [newest] = this.actList;
+    if (newest === undefined) throw new SetsideError('nothing-to-undo', 'there is nothing');
+    return newest;
+  }
+
+  /** Settles with the next call of any kind. */
+  nextAsked(): Promise<void> {
+    return new Promise((resolve) => this.#listeners.push(resolve));
+  }
+
+  protected note(...call: readonly unknown[]): void {
+    this.asked.push(call);
+    for (const listener of this.#listeners.splice(0)) listener();
+    if (this.failure !== undefined) throw this.failure;
+  }
+
+  #change(call: string, code: string, by: PatchBy, ...values: readonly unknown[]): Job | null {
+    this.note(call, code, ...values, by);
+    return this.#find(code);
+  }
+
+  #find(code: string): Job | null {
+    return this.jobList.find((job) => job.code === code) ?? null;
+  }
+}

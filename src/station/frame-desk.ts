@@ -1,0 +1,102 @@
+import { SetsideError } from '../base/index.ts';
+import type { Frame, FramePatch, NewAcceptance } from '../contract/index.ts';
+import type { Finding, Question } from '../facts/index.ts';
+import {
+  type ChosenOfFrame,
+  type FrameChoice,
+  inverseOfFrameChoices,
+  planAcceptance,
+  planFrameChange,
+} from '../job/index.ts';
+import type { FrameRow } from '../register/index.ts';
+import type { FrameChoiceCalls, PatchBy } from '../serve/index.ts';
+import type { FrameBook } from './frame-book.ts';
+import type { FrameFlow } from './frame-flow.ts';
+import type { ActBook } from './jobs/act-book.ts';
+import type { JobBook } from './jobs/job-book.ts';
+
+export interface FrameDeskOptions {
+  readonly book: FrameBook;
+  readonly flow: FrameFlow;
+  readonly jobs: JobBook;
+  readonly acts: ActBook;
+  readonly inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+}
+
+/** What people choose of a frame. Comparing the version and writing the choice is one step: two at once must not both pass. */
+export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
+  const { inTurn } = options;
+  return {
+    patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
+    accept: (id, question, acceptance, by) => inTurn(() => accept(options, id, question, acceptance, by)),
+  };
+}
+
+async function patchFrame(
+  options: FrameDeskOptions,
+  id: string,
+  { mark, job, shot, purpose }: FramePatch,
+  by: PatchBy,
+): Promise<Frame | null> {
+  const row = await rowToChange(options, id, by);
+  if (row === null) return null;
+  const choices = planFrameChange(options.jobs.jobs(), chosenOf(row), {
+    ...(mark === undefined ? {} : { mark }),
+    ...(job === undefined ? {} : { job }),
+    ...(shot === undefined ? {} : { shot }),
+    ...(purpose === undefined ? {} : { purpose }),
+  });
+  await choose(options, row, by, { code: 'job.frame-changed', args: { name: row.name } }, choices);
+  if (mark !== undefined) await options.flow.changed(id, 'marked');
+  if (choices.some(({ type }) => type === 'job-set' || type === 'shot-set'))
+    await options.flow.changed(id, 'moved');
+  if (choices.some(({ type }) => type === 'purpose-set')) await options.flow.changed(id, 'chosen');
+  return options.book.frame(id);
+}
+
+async function accept(
+  options: FrameDeskOptions,
+  id: string,
+  question: Question,
+  acceptance: NewAcceptance | null,
+  by: PatchBy,
+): Promise<Frame | null> {
+  const row = await rowToChange(options, id, by);
+  const frame = await options.book.frame(id);
+  if (row === null || frame === null) return null;
+  const choices: FrameChoice[] =
+    acceptance === null
+      ? [{ type: 'acceptance-set', frame: id, question, acceptance: null }]
+      : planAcceptance(id, question, frame.verdicts[question].judgement, acceptance);
+  const what: Finding =
+    acceptance === null
+      ? { code: 'job.acceptance-withdrawn', args: { frame: row.name } }
+      : { code: 'job.accepted', args: { frame: row.name, name: acceptance.name } };
+  await choose(options, row, by, what, choices);
+  await options.flow.changed(id, 'chosen');
+  return options.book.frame(id);
+}
+
+async function rowToChange({ book }: FrameDeskOptions, id: string, by: PatchBy): Promise<FrameRow | null> {
+  const row = await book.row(id);
+  if (row === null || row.files.length === 0) return null;
+  if (by.ifVersion !== 'any' && !by.ifVersion.includes(row.version)) {
+    throw new SetsideError('version-changed', `frame ${id} is at version ${row.version}`);
+  }
+  return row;
+}
+
+async function choose(
+  { jobs, acts }: FrameDeskOptions,
+  row: FrameRow,
+  by: PatchBy,
+  what: Finding,
+  choices: readonly FrameChoice[],
+): Promise<void> {
+  await jobs.choose(choices);
+  acts.note(by.who.name, what, choices, inverseOfFrameChoices(chosenOf(row), choices));
+}
+
+function chosenOf({ id, mark, job, shot, purpose, acceptances }: FrameRow): ChosenOfFrame {
+  return { id, mark, job, shot, purpose, acceptances };
+}

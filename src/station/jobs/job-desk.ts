@@ -1,0 +1,234 @@
+import { SetsideError } from '../../base/index.ts';
+import type * as contract from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import {
+  type Choice,
+  findSeries,
+  inverseOfJobChoices,
+  type Job,
+  type JobChoice,
+  listedShots,
+  planBaseline,
+  planJobChange,
+  planNewJob,
+  planNewShot,
+  planOrder,
+  planShotChange,
+  planShotRemoval,
+} from '../../job/index.ts';
+import type { FrameRow, Register } from '../../register/index.ts';
+import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
+import type { FrameBook } from '../frame-book.ts';
+import type { FrameFlow } from '../frame-flow.ts';
+import type { ActBook } from './act-book.ts';
+import { exportShots } from './export-shots.ts';
+import { importShots } from './import-shots.ts';
+import { isJobChoice, type JobBook } from './job-book.ts';
+import { actShape, baselineMoment, jobShape, jobWordsOf, shotChangeOf, tolerancesOf } from './job-shape.ts';
+
+export interface JobDeskOptions {
+  readonly jobs: JobBook;
+  readonly acts: ActBook;
+  readonly book: FrameBook;
+  readonly flow: FrameFlow;
+  readonly register: Pick<Register, 'countFrames'>;
+  /** Tells the pages of a job that changed, and of the station where the open job did. */
+  readonly tell: (code: string) => Promise<void>;
+  readonly inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+  readonly now: () => number;
+}
+
+/** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
+export function createJobDesk(options: JobDeskOptions): JobCalls {
+  const { jobs, acts, inTurn } = options;
+  const about = (
+    code: string,
+    by: PatchBy,
+    act: (job: Job) => Promise<Finding | null>,
+  ): Promise<contract.Job | null> =>
+    inTurn(async () => {
+      const job = jobs.job(code);
+      if (job === null) return null;
+      assertVersion(job, by);
+      return (await act(job)) === null ? null : shapeOf(options, code);
+    });
+  const choose = async (by: PatchBy, what: Finding, choices: readonly JobChoice[]): Promise<Finding> => {
+    await chooseForJobs(options, by.who, what, choices);
+    return what;
+  };
+  /** Null where the job lists no such shot. */
+  const aboutShot = (
+    code: string,
+    id: string,
+    by: PatchBy,
+    act: (job: Job) => Promise<Finding | null>,
+  ): Promise<contract.Job | null> =>
+    about(code, by, async (job) => (listedShots(job).some((shot) => shot.id === id) ? act(job) : null));
+
+  return {
+    jobs: async () => [...jobs.jobs().values()].reverse().map(jobShape),
+    job: async (code) => {
+      const job = jobs.job(code);
+      return job === null ? null : jobShape(job);
+    },
+    makeJob: (wish, who) => inTurn(() => makeJob(options, wish, who)),
+    patchJob: (code, patch, by) =>
+      about(code, by, () =>
+        choose(by, finding('changed', { job: code }), patchChoices(options, code, patch)),
+      ),
+    addShot: (code, wish, by) =>
+      about(code, by, () => {
+        const { name, ...rest } = wish;
+        const choices = planNewShot(jobs.jobs(), code, name, shotChangeOf(rest));
+        return choose(by, finding('shot-added', { job: code, name }), choices);
+      }),
+    patchShot: (code, shot, patch, by) =>
+      aboutShot(code, shot, by, () => {
+        const choices = planShotChange(jobs.jobs(), code, shot, shotChangeOf(patch));
+        return choose(by, finding('shot-changed', { job: code, shot }), choices);
+      }),
+    removeShot: (code, shot, by) =>
+      aboutShot(code, shot, by, async () => {
+        const hasFrames = (await options.register.countFrames(code, shot)) > 0;
+        const choices = planShotRemoval(jobs.jobs(), code, shot, hasFrames);
+        return choose(by, finding('shot-taken-away', { job: code, shot }), choices);
+      }),
+    orderShots: (code, order, by) =>
+      about(code, by, () =>
+        choose(by, finding('shots-ordered', { job: code }), planOrder(jobs.jobs(), code, order)),
+      ),
+    setBaseline: (code, shot, frame, by) =>
+      aboutShot(code, shot, by, async () => {
+        const row = await options.book.row(frame);
+        if (row === null) throw new SetsideError('no-frame', `there is no frame ${frame}`);
+        const at = { id: frame, atMs: baselineMoment(row, options.now()) };
+        const choices = planBaseline(jobs.jobs(), code, shot, at);
+        return choose(by, finding('baseline', { job: code, shot, frame }), choices);
+      }),
+    importShots: (code, file, preview, by) =>
+      inTurn(async () => {
+        const job = jobs.job(code);
+        if (job === null) return null;
+        if (!preview) assertVersion(job, by);
+        const { plan, report } = importShots(jobs.jobs(), code, file);
+        const what = finding('list-taken-in', { job: code, count: plan.lines.length });
+        if (!preview) await choose(by, what, plan.choices);
+        return { ...report, preview, job: jobShape(jobs.job(code) ?? job) };
+      }),
+    exportShots: async (code, format) => {
+      const job = jobs.job(code);
+      return job === null ? null : exportShots(job, format);
+    },
+    series: async (code) => (jobs.job(code) === null ? null : seriesOf(options, code)),
+    acts: async () => acts.all().map(actShape),
+    undo: (act, who) => inTurn(() => undo(options, act, who)),
+  };
+}
+
+function finding(what: string, args: Finding['args']): Finding {
+  return { code: `job.${what}`, args };
+}
+
+function shapeOf({ jobs }: JobDeskOptions, code: string): contract.Job | null {
+  const job = jobs.job(code);
+  return job === null ? null : jobShape(job);
+}
+
+function assertVersion(job: Job, { ifVersion }: PatchBy): void {
+  if (ifVersion === 'any' || ifVersion.includes(job.version)) return;
+  throw new SetsideError('version-changed', `job ${job.code} is at version ${job.version}`);
+}
+
+async function chooseForJobs(
+  { jobs, acts, tell }: JobDeskOptions,
+  who: Who,
+  what: Finding,
+  choices: readonly JobChoice[],
+): Promise<void> {
+  if (choices.length === 0) return;
+  const inverse = inverseOfJobChoices(jobs.jobs(), choices);
+  await jobs.choose(choices);
+  acts.note(who.name, what, choices, inverse);
+  for (const code of jobsIn(choices, inverse)) await tell(code);
+}
+
+/** Every job that a change touched: opening one lays another aside, which the inverse names. */
+function jobsIn(...choices: readonly (readonly Choice[])[]): Set<string> {
+  return new Set(
+    choices
+      .flat()
+      .filter(isJobChoice)
+      .map(({ job }) => job),
+  );
+}
+
+async function makeJob(options: JobDeskOptions, wish: contract.NewJob, who: Who): Promise<contract.Job> {
+  const { code, copyOf, open, tolerances, ...words } = wish;
+  const choices = planNewJob(options.jobs.jobs(), {
+    ...jobWordsOf(words),
+    code,
+    ...(copyOf === undefined ? {} : { copyOf }),
+    ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
+  });
+  const opening: JobChoice[] = open === true ? [{ type: 'job-state-set', job: code, state: 'open' }] : [];
+  await chooseForJobs(options, who, finding('made', { job: code }), [...choices, ...opening]);
+  const made = shapeOf(options, code);
+  if (made === null) throw new Error('a job that was made is there');
+  return made;
+}
+
+function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
+  const { state, tolerances, currentShot, ...words } = patch;
+  return planJobChange(jobs.jobs(), code, {
+    ...jobWordsOf(words),
+    ...(state === undefined ? {} : { state }),
+    ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
+    ...(currentShot === undefined ? {} : { currentShot }),
+  });
+}
+
+async function seriesOf({ book }: JobDeskOptions, code: string): Promise<contract.SeriesEntry[]> {
+  const frames = [];
+  for await (const row of book.everyRow({ job: code })) {
+    if (row.shutterMs !== null) frames.push(timedFrame(row, row.shutterMs));
+  }
+  return findSeries(frames).map((each) => ({ ...each, frames: [...each.frames] }));
+}
+
+function timedFrame(
+  { id, camera, capture }: FrameRow,
+  shutterMs: number,
+): Parameters<typeof findSeries>[0][number] {
+  return {
+    id,
+    camera,
+    shutterMs,
+    subSecondsKnown: capture?.shutter?.subSecondsKnown ?? false,
+    exposureTimeS: capture?.exposureTimeS ?? null,
+    fNumber: capture?.fNumber ?? null,
+    sensitivity: capture?.sensitivity ?? null,
+  };
+}
+
+/**
+ * Takes an act back by its inverse choices, which are journalled as any others. A shot that got frames meanwhile is hidden
+ * instead of removed; a job that got some stays.
+ */
+async function undo(options: JobDeskOptions, id: string | undefined, _who: Who): Promise<contract.ActEntry> {
+  const { jobs, acts, flow, tell, register } = options;
+  const act = acts.find(id);
+  const choices: Choice[] = [];
+  for (const choice of act.inverse) {
+    if (choice.type === 'job-removed' && (await register.countFrames(choice.job)) > 0) {
+      throw new SetsideError('has-frames', `job ${choice.job} has frames`);
+    }
+    const kept = choice.type === 'shot-removed' && (await register.countFrames(choice.job, choice.shot)) > 0;
+    choices.push(...(kept ? planShotRemoval(jobs.jobs(), choice.job, choice.shot, true) : [choice]));
+  }
+  await jobs.choose(choices);
+  acts.forget(act.id);
+  for (const code of jobsIn(choices)) await tell(code);
+  const frames = new Set(choices.flatMap((choice) => (isJobChoice(choice) ? [] : choice.frame)));
+  for (const frame of frames) await flow.changed(frame, 'chosen');
+  return actShape(act);
+}

@@ -1,0 +1,96 @@
+import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
+import type * as contract from '../../contract/index.ts';
+import type { Tolerances } from '../../facts/index.ts';
+import { type Act, type Job, listedShots, type Shot, type ShotChange } from '../../job/index.ts';
+
+/** The contract's job; hidden shots are not told. */
+export function jobShape(job: Job): contract.Job {
+  const { code, title, client, place, notes, state, version } = job;
+  const listed = listedShots(job);
+  return {
+    code,
+    title,
+    client,
+    from: job.fromDate,
+    to: job.toDate,
+    place,
+    notes,
+    state,
+    tolerances: tolerancesShape(job.tolerances),
+    currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
+    shots: listed.map(shotShape),
+    version,
+  };
+}
+
+/** What the page shows of the open job beside its frames. */
+export function jobSummaryShape(job: Job): contract.JobSummary {
+  const { code, title, client, currentShot, shots } = jobShape(job);
+  return { code, title, client, shots: shots.map(({ id, name }) => ({ id, name })), currentShot };
+}
+
+function shotShape({
+  hidden: _hidden,
+  baselines,
+  requires,
+  mutes,
+  tolerances,
+  ...shot
+}: Shot): contract.Shot {
+  return {
+    ...shot,
+    requires: [...requires],
+    mutes: [...mutes],
+    tolerances: tolerancesShape(tolerances),
+    baselines: baselines.map(({ frame, fromMs }) => ({ frame, from: epochMsToRfc3339(fromMs) })),
+  };
+}
+
+function tolerancesShape(tolerances: Tolerances): contract.Job['tolerances'] {
+  return structuredClone(tolerances);
+}
+
+/** The rules' words for the contract's; what is left out stays out. */
+export function jobWordsOf({
+  from,
+  to,
+  ...words
+}: { from?: string | null | undefined; to?: string | null | undefined } & TextWords) {
+  return defined({ ...words, fromDate: from, toDate: to });
+}
+
+interface TextWords {
+  readonly title?: string | undefined;
+  readonly client?: string | undefined;
+  readonly place?: string | undefined;
+  readonly notes?: string | undefined;
+}
+
+export function shotChangeOf(patch: contract.ShotPatch): ShotChange {
+  const { tolerances, ...rest } = patch;
+  return { ...defined(rest), ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }) };
+}
+
+/** The compiler tells a field that is undefined from one that is not there. */
+export function tolerancesOf(given: contract.Job['tolerances']): Tolerances {
+  return defined(given);
+}
+
+type Defined<T> = { [Name in keyof T]?: Exclude<T[Name], undefined> };
+
+function defined<T extends object>(given: T): Defined<T> {
+  const fields = Object.entries(given).filter(([, value]) => value !== undefined);
+  // The same fields but for those that are undefined.
+  return Object.fromEntries(fields) as Defined<T>;
+}
+
+export function actShape({ id, atMs, by, what }: Act): contract.ActEntry {
+  return { id, at: epochMsToRfc3339(atMs), by, what: { code: what.code, args: { ...what.args } } };
+}
+
+export function baselineMoment(
+  row: { readonly shutterMs: EpochMs | null; readonly times: { readonly firstByteMs: EpochMs | null } },
+  nowMs: EpochMs,
+): EpochMs {
+  return row.shutterMs ?? row.times.firstByteMs ?? nowMs;
+}
