@@ -125,10 +125,11 @@ describe.each(dialects)('jobs in the register on $name', (dialect) => {
       { type: 'camera-set', camera: 'cam1', expects: 'both' },
     );
     expect(await register.cameras()).toEqual([
-      { name: 'cam1', expects: 'both', clocks: [] },
+      { name: 'cam1', expects: 'both', saidMs: 3000, clocks: [] },
       {
         name: 'cam2',
         expects: null,
+        saidMs: null,
         clocks: [
           { offsetMs: 5, sinceMs: null },
           { offsetMs: -7, sinceMs: 9 },
