@@ -1,4 +1,5 @@
 /** base: what every room may use. Values only; no file, socket, clock or randomness. */
+export { dayMoment, shutterLagMsMax } from './day-moment.ts';
 export { errorCode, errorMessage, SetsideError, type SetsideErrorOptions } from './errors.ts';
 export { exhaustive } from './exhaustive.ts';
 export { type CivilTime, civilToEpochMs, type EpochMs, epochMsToRfc3339 } from './time.ts';

@@ -2,6 +2,7 @@ import type { Kysely, Updateable } from 'kysely';
 import { sql } from 'kysely';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
+import { placeFrame } from './frame-place.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
 import type { ArrivalRowState, ArrivalsTable, Tables } from './tables.ts';
 
@@ -104,20 +105,12 @@ async function announce(db: Kysely<Tables>, record: Body<'announced'>): Promise<
   await refreshFrame(db, record.frame);
 }
 
-/**
- * The frame's row, made at its first file: it belongs to the shot that is current then. What was found out before a rebuild
- * decides its place.
- */
+/** The frame's row, made at its first file: it belongs to the shot that is current then. */
 async function needFrame(
   db: Kysely<Tables>,
   of: { readonly frame: string; readonly job: string; readonly camera: string; readonly path: string },
   atMs: number,
 ): Promise<void> {
-  const facts = await db
-    .selectFrom('frame_facts')
-    .select('shutter_ms')
-    .where('frame', '=', of.frame)
-    .executeTakeFirst();
   await db
     .insertInto('frames')
     .values({
@@ -127,7 +120,7 @@ async function needFrame(
       shot: await selectShotForArrival(db, of.job, of.camera),
       purpose: 'picture',
       name: nameOf(of.path),
-      order_ms: facts?.shutter_ms ?? atMs,
+      order_ms: atMs,
       first_byte_ms: null,
       last_byte_ms: null,
       kept_ms: null,
@@ -274,6 +267,8 @@ async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
     }))
     .where('id', '=', frame)
     .execute();
+  // What was found out before a rebuild decides too.
+  await placeFrame(db, frame);
 }
 
 function extreme<Name extends string>(

@@ -1,4 +1,5 @@
 import type { Kysely, Updateable } from 'kysely';
+import { placeFrame } from './frame-place.ts';
 import type { FrameFacts } from './rows.ts';
 import type { FrameFactsTable, Tables } from './tables.ts';
 
@@ -21,11 +22,7 @@ export async function upsertFrameFacts(
       )
       .execute();
     if (facts.shutterMs === undefined || facts.shutterMs === null) return;
-    await transaction
-      .updateTable('frames')
-      .set({ order_ms: facts.shutterMs })
-      .where('id', '=', frame)
-      .execute();
+    await placeFrame(transaction, frame);
   });
 }
 

@@ -224,6 +224,7 @@ function frameRow(
     name: row.name,
     kind: row.kind,
     shutterMs: row.shutter_ms,
+    orderMs: row.order_ms,
     times: {
       firstByteMs: row.first_byte_ms,
       firstViewMs: row.first_view_ms,

@@ -125,8 +125,7 @@ describe.each(dialects)('register on $name', (dialect) => {
     const bodies = Array.from({ length: 25 }, (_, i) => announced(`a${i}`, `f${i}`, `/${i}.DNG`));
     const register = await newRegister(journal(...bodies));
     // The camera sends the newest first; four shutter times are equal, so that the id has to decide.
-    for (let i = 0; i < 25; i++)
-      await register.upsertFacts(`f${i}`, { shutterMs: 100_000 - Math.floor(i / 4) });
+    for (let i = 0; i < 25; i++) await register.upsertFacts(`f${i}`, { shutterMs: 900 - Math.floor(i / 4) });
     const seen: string[] = [];
     let after: string | null | undefined;
     for (let pages = 0; after !== null; pages++) {
@@ -135,10 +134,32 @@ describe.each(dialects)('register on $name', (dialect) => {
       seen.push(...page.frames.map((frame) => frame.id));
       after = page.next;
     }
-    const expected = Array.from({ length: 25 }, (_, i) => ({ id: `f${i}`, at: 100_000 - Math.floor(i / 4) }))
+    const expected = Array.from({ length: 25 }, (_, i) => ({ id: `f${i}`, at: 900 - Math.floor(i / 4) }))
       .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1))
       .map((frame) => frame.id);
     expect(seen).toEqual(expected);
+  });
+
+  test('a shutter that cannot be believed does not place a frame: its first byte does', async () => {
+    const day = 86_400_000;
+    const at = (seq: number) => ({ seq, atMs: day + seq * 1000 });
+    const register = await newRegister([
+      { ...at(1), ...announced('a1', 'ahead', '/1.DNG') },
+      { ...at(2), ...announced('a2', 'true', '/2.DNG') },
+      { ...at(3), ...announced('a3', 'behind', '/3.DNG') },
+    ]);
+    await register.upsertFacts('ahead', { shutterMs: 9 * day });
+    await register.upsertFacts('true', { shutterMs: day });
+    await register.upsertFacts('behind', { shutterMs: 0 });
+    const order = (await register.framesPage({ limit: 9 })).frames.map(({ id, orderMs }) => [
+      id,
+      orderMs - day,
+    ]);
+    expect(order).toEqual([
+      ['true', 0],
+      ['ahead', 1000],
+      ['behind', 3000],
+    ]);
   });
 
   test('a page is narrowed by job, shot, camera and mark; a frame nobody marked is marked none', async () => {

@@ -14,6 +14,8 @@ export interface FrameRow {
   /** What the bytes are, or null while nobody has looked. */
   readonly kind: string | null;
   readonly shutterMs: EpochMs | null;
+  /** Its place in the day: the shutter where it can be believed. */
+  readonly orderMs: EpochMs;
   readonly times: FrameRowTimes;
   readonly capture: CaptureFacts | null;
   readonly mark: Mark;
@@ -85,7 +87,7 @@ export interface CameraRow {
 /** What was found out about a frame from its bytes. Only the fields given are changed; null takes a fact back. */
 export interface FrameFacts {
   readonly kind: string | null;
-  /** Corrected shutter time; decides the frame's place among the others. */
+  /** Corrected shutter time; decides the frame's place among the others where it can be believed. */
   readonly shutterMs: EpochMs | null;
   readonly firstViewMs: EpochMs | null;
   readonly renderedMs: EpochMs | null;

@@ -153,7 +153,7 @@ export class FrameFlow {
     this.#waitForPartner(event);
     void this.#step(async () => {
       const row = await this.#options.book.row(event.frame);
-      this.#options.develop(event.frame, row?.shutterMs ?? event.atMs);
+      this.#options.develop(event.frame, row?.orderMs ?? event.atMs);
     });
   }
 

@@ -33,6 +33,7 @@ const row: FrameRow = {
   name: 'A0001.DNG',
   kind: null,
   shutterMs: null,
+  orderMs: 0,
   times: noTimes,
   capture: null,
   mark: 'none',

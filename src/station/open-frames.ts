@@ -83,7 +83,6 @@ export async function developWhatWaits({ book, home }: Shelves, { developing, fl
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
     if (row.times.keptMs === null) await flow.lookInto(row, (file) => pathOfFile(home.path, file));
-    else if (state !== 'rendered' && state !== 'cannot')
-      developing.add(row.id, row.shutterMs ?? row.times.keptMs);
+    else if (state !== 'rendered' && state !== 'cannot') developing.add(row.id, row.orderMs);
   }
 }

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { shutterLagMsMax } from '../../base/index.ts';
 import type { Frame, JobSummary } from '../../contract/index.ts';
 import {
   sampleDayMs,
@@ -10,7 +11,7 @@ import {
 import { arrivalProgress } from './arrival-progress.ts';
 import { counterGaps } from './counter-gaps.ts';
 import { houseFindings } from './house-findings.ts';
-import { clockAheadMsMax, clockIsOff, momentOf, shutterLagMsMax } from './moment.ts';
+import { clockAheadMsMax, clockIsOff, momentOf } from './moment.ts';
 import { shotStops } from './shot-stops.ts';
 
 const counted = (counter: number, second: number, camera = 'cam1'): Frame =>

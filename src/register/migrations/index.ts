@@ -5,6 +5,7 @@ import { copies } from './0003-copies.ts';
 import { noCounters } from './0004-no-counters.ts';
 import { whenSaid } from './0005-when-said.ts';
 import { jobsAndShots } from './0006-jobs-and-shots.ts';
+import { believedOrder } from './0007-believed-order.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -14,4 +15,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0004-no-counters': noCounters,
   '0005-when-said': whenSaid,
   '0006-jobs-and-shots': jobsAndShots,
+  '0007-believed-order': believedOrder,
 };

@@ -32,7 +32,8 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['frames'],
         operationId: 'listFrames',
-        summary: 'Frames in shutter order, paged by cursor',
+        summary:
+          'Frames in the order of the day, paged by cursor: by shutter, or by first byte where the shutter cannot be believed',
         querystring: frameQuery,
         response: { 200: jsonAnswer('One page', framePage), ...problemAnswers('bad-value') },
       },
