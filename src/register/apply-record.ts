@@ -1,5 +1,6 @@
 import type { Kysely, Updateable } from 'kysely';
 import { sql } from 'kysely';
+import { legibleName } from '../base/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
 import { placeFrame } from './frame-place.ts';
@@ -281,5 +282,5 @@ function extreme<Name extends string>(
 }
 
 function nameOf(path: string): string {
-  return path.slice(path.lastIndexOf('/') + 1);
+  return legibleName(path.slice(path.lastIndexOf('/') + 1));
 }

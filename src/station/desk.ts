@@ -1,6 +1,6 @@
 import { statfs } from 'node:fs/promises';
 import type { RootCertificate } from '../authority/index.ts';
-import { epochMsToRfc3339, SetsideError } from '../base/index.ts';
+import { epochMsToRfc3339, legibleName, SetsideError } from '../base/index.ts';
 import type {
   BrokenArrival,
   CameraEntry,
@@ -216,7 +216,7 @@ function brokenArrivals(keep: Keep): BrokenArrival[] {
   return keep.brokenOff().map((file) => ({
     id: file.arrival,
     camera: file.camera,
-    name: file.name,
+    name: legibleName(file.name),
     frame: file.frame,
     size: file.sizeBytes,
     expectedSize: file.expectedBytes ?? file.announcedBytes,

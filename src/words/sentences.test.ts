@@ -97,3 +97,9 @@ test('what could command a terminal, or turn its text around, is not let through
   expect(sentence({ code: 'line.wrong-login', args })).toContain('"a\ufffd[2J\ufffd1m\ufffdb"');
   expect(sentence({ code: 'line.new', args: { name: '\u0007' } })).toBe('line.new: name \ufffd.');
 });
+
+test('a name that was Latin-1 on the wire is said as its writer meant it', () => {
+  expect(sentence({ code: 'line.upload-started', args: { name: 'gr\uEFFC\uEFDFe.jpg' } })).toBe(
+    'grüße.jpg started to arrive.',
+  );
+});

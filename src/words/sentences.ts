@@ -1,3 +1,4 @@
+import { legibleName } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { english } from './english.ts';
 
@@ -11,7 +12,10 @@ export type Language = 'en';
  */
 export function sentence(finding: Finding, _language: Language = 'en'): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
-  return say(finding).replace(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, '\ufffd');
+  return legibleName(say(finding)).replace(
+    /[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g,
+    '\ufffd',
+  );
 }
 
 function say(finding: Finding): string {

@@ -1,3 +1,4 @@
+import { legibleName } from '../../base/index.ts';
 import { crc32c } from './kernels/crc32c.ts';
 
 /**
@@ -13,10 +14,11 @@ export const safeNameBytesMax = 160;
  * Rules of Windows, the strictest of the three: "Naming Files, Paths, and Namespaces" (Microsoft Learn): no
  * `< > : " / \ | ? *`, nothing below 32, no final blank or full stop, no device name with any extension.
  * Besides: no leading full stop (hidden elsewhere), no marks that turn the direction of writing (a name that reads
- * otherwise than it is), composed characters (NFC), so that macOS and Linux mean the same name.
+ * otherwise than it is), composed characters (NFC), so that macOS and Linux mean the same name; what was no UTF-8 on the
+ * wire as Windows-1252.
  */
 export function safeName(name: string): string {
-  const plain = name
+  const plain = legibleName(name)
     .normalize('NFC')
     .replace(/\p{Surrogate}/gu, '_')
     .replace(/[<>:"/\\|?*\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '_')
