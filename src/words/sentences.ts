@@ -11,12 +11,11 @@ export type Language = 'en';
  * client may put into a name, are shown as U+FFFD: a sentence goes to terminals too.
  */
 export function sentence(finding: Finding, _language: Language = 'en'): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
-  return legibleName(say(finding)).replace(
-    /[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g,
-    '\ufffd',
-  );
+  return legibleName(say(finding)).replace(commanding, '\ufffd');
 }
+
+/** ECMA-48 C0 and C1 controls, and what turns the direction of writing (UAX 9). */
+const commanding = /[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu;
 
 function say(finding: Finding): string {
   const make = english[finding.code];
