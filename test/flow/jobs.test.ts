@@ -112,17 +112,13 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     expect(await names()).toEqual(['Krüge', 'Mug', 'Bowl']);
   });
 
-  test('too long a list, and one that is no text, are refused', async () => {
-    const post = (body: Uint8Array<ArrayBuffer>): Promise<Response> =>
-      fetch(`${station.ready.web}/api/v1/jobs/QM-26/shots/import`, {
-        method: 'POST',
-        headers: { 'content-type': 'text/csv' },
-        body,
-      });
-    const most = 8 * 1024 * 1024;
-    expect((await post(new Uint8Array(most).fill(0x20))).status).toBe(200);
-    expect((await post(new Uint8Array(most + 1).fill(0x20))).status).toBe(413);
-    expect(await (await post(new Uint8Array([0, 1, 2]))).json()).toMatchObject({ code: 'bad-text' });
+  test('a file that is no text is refused', async () => {
+    const answer = await fetch(`${station.ready.web}/api/v1/jobs/QM-26/shots/import`, {
+      method: 'POST',
+      headers: { 'content-type': 'text/csv' },
+      body: new Uint8Array([0, 1, 2]),
+    });
+    expect(await answer.json()).toMatchObject({ status: 400, code: 'bad-text' });
   });
 
   test('what goes out comes in again and changes nothing, as CSV and as JSON', async () => {
