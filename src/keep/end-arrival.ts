@@ -156,7 +156,11 @@ async function isThere(context: KeepContext, file: KeptFile): Promise<boolean> {
   return found?.kind === 'file' && found.sizeBytes === file.sizeBytes;
 }
 
-async function inspectSafely(context: KeepContext, path: string, sizeBytes: number): Promise<Wholeness> {
+export async function inspectSafely(
+  context: KeepContext,
+  path: string,
+  sizeBytes: number,
+): Promise<Wholeness> {
   try {
     return await context.inspect({ path, sizeBytes });
   } catch {

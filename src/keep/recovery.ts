@@ -3,6 +3,7 @@ import type { KeepContext } from './context.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile } from './core/records.ts';
+import { inspectSafely } from './end-arrival.ts';
 import { hashOnDisk, recordKept, settle } from './settle.ts';
 
 /**
@@ -57,11 +58,13 @@ async function holds(context: KeepContext, path: string, file: KeptFile): Promis
 }
 
 async function breakOff(context: KeepContext, known: KnownArrival, sameBoot: boolean): Promise<void> {
+  const sizeBytes = await secureHeld(context, known, sameBoot);
+  const wholeness = await inspectSafely(context, context.folders.incoming(known.incoming), sizeBytes);
   await context.journal.append({
     type: 'broken-off',
     arrival: known.id,
-    sizeBytes: await secureHeld(context, known, sameBoot),
-    expectedBytes: null,
+    sizeBytes,
+    expectedBytes: wholeness.kind === 'cut' ? wholeness.expectedBytes : null,
     sha256: null,
     end: 'died',
     firstByteMs: known.firstByteMs,

@@ -226,6 +226,7 @@ test('an address that exists answers another method with 405 and what is possibl
     const answer = await bench.app.inject({ method, url });
     expectProblem(answer, 405, 'method-not-allowed');
     expect(answer.headers.allow).toBe(allow);
+    expect(answer.json()).toMatchObject({ detail: `${method} is not possible here. Possible: ${allow}.` });
   }
 });
 

@@ -31,7 +31,7 @@ function refuseAllBut(app: WebApp, url: string, methods: ReadonlySet<string>): v
       return sendProblem(
         request,
         reply,
-        makeProblem('method-not-allowed', `${request.method} is not possible here; ${allow} is.`),
+        makeProblem('method-not-allowed', `${request.method} is not possible here. Possible: ${allow}.`),
       );
     },
   });

@@ -3,7 +3,7 @@ import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 /** What is said of jobs, shot lists and acts that can be taken back. Codes `shot-list.*` and `job.*`. */
 export const jobSentences: SentenceTable = {
   'shot-list.no-name-column': () =>
-    'The first line names no column "name", so this is not a shot list that can be read.',
+    'The first line names no column “name”, so this is not a shot list that can be read.',
   'shot-list.lines-not-read': (args) =>
     `The list is longer than ${numberArg(args, 'max')} lines; the rest was not read.`,
   'shot-list.line-quote': (args) => `${lineOf(args)} has a quotation mark where none may be.`,
@@ -18,13 +18,13 @@ export const jobSentences: SentenceTable = {
   'shot-list.name-too-long': (args) =>
     `${lineOf(args)} has a name of more than ${numberArg(args, 'max')} characters.`,
   'shot-list.bad-id': (args) =>
-    `${lineOf(args)} has the id "${textArg(args, 'id')}"; an id has letters, digits, _ and - only.`,
-  'shot-list.id-twice': (args) => `${lineOf(args)} has the id "${textArg(args, 'id')}" a second time.`,
+    `${lineOf(args)} has the id “${textArg(args, 'id')}”; an id has letters, digits, _ and - only.`,
+  'shot-list.id-twice': (args) => `${lineOf(args)} has the id “${textArg(args, 'id')}” a second time.`,
   'shot-list.bad-cell': (args) =>
-    `${lineOf(args)} says "${textArg(args, 'cell')}" for ${textArg(args, 'column')}, which cannot be read.`,
+    `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read.`,
   'job.made': (args) => `Job ${textArg(args, 'job')} was made.`,
   'job.changed': (args) => `Job ${textArg(args, 'job')} was changed.`,
-  'job.shot-added': (args) => `Shot "${textArg(args, 'name')}" was added to job ${textArg(args, 'job')}.`,
+  'job.shot-added': (args) => `Shot “${textArg(args, 'name')}” was added to job ${textArg(args, 'job')}.`,
   'job.shot-changed': (args) => `Shot ${textArg(args, 'shot')} of job ${textArg(args, 'job')} was changed.`,
   'job.shot-taken-away': (args) =>
     `Shot ${textArg(args, 'shot')} was taken from job ${textArg(args, 'job')}.`,

@@ -5,7 +5,7 @@ export const lineSentences: SentenceTable = {
   'line.connected': (args) => `A client at ${textArg(args, 'address')} reached the station.`,
   'line.logged-in': (args) => `${textArg(args, 'user')} logged in from ${textArg(args, 'address')}.`,
   'line.wrong-login': (args) =>
-    `A client at ${textArg(args, 'address')} gave user "${textArg(args, 'user')}" and was not let in: user or password wrong, or not allowed from there.`,
+    `A client at ${textArg(args, 'address')} gave user “${textArg(args, 'user')}” and was not let in: user or password wrong, or not allowed from there.`,
   'line.not-allowed-from': (args) =>
     `${textArg(args, 'camera')} gave its right password but came from ${textArg(args, 'address')}, which is not among its allowed addresses. If the router dealt out a new address, allow that one, or the camera’s hardware address.`,
   'line.wrong-door': (args) =>
@@ -56,7 +56,7 @@ export const lineSentences: SentenceTable = {
   'line.data-not-resumed': (args) =>
     `The client at ${textArg(args, 'address')} did not resume its TLS session for the data, as this station is set to ask for. If the camera cannot, let it go without.`,
   'line.foreign-data-connection': (args) =>
-    `A data connection from ${textArg(args, 'address')} was turned away: it was not the client's own address.`,
+    `A data connection from ${textArg(args, 'address')} was turned away: it was not the client’s own address.`,
   'line.camera-silent': (args) =>
     `${textArg(args, 'camera')} has been silent for ${numberArg(args, 'minutes')} min: look at its battery, its Wi-Fi, and whether it has gone to sleep.`,
   'line.idle': (args) =>

@@ -11,7 +11,7 @@ export const pageSentences: SentenceTable = {
     `The mark of ${textArg(args, 'name')} was not taken by the station. Set it again.`,
   'page.nothing-yet': () => 'No frame has arrived yet.',
   'page.no-camera-yet': () => 'No camera has reached this station yet.',
-  'page.no-job': () => 'No job is open: frames go to the tray "unsorted".',
+  'page.no-job': () => 'No job is open: frames go to the tray “unsorted”.',
   'page.no-shots': () => 'This job has no shots yet.',
   'page.one-place': () =>
     'Every frame is in one place only: no second place is set (--copy with a folder on another disk).',

@@ -94,7 +94,7 @@ test('every reason that developing and the workers can give has words of its own
 
 test('what could command a terminal, or turn its text around, is not let through (ECMA-48 C0 and C1, UAX 9)', () => {
   const args = { address: '192.0.2.7', user: 'a\u001b[2J\u009b1m\u202eb' };
-  expect(sentence({ code: 'line.wrong-login', args })).toContain('"a\ufffd[2J\ufffd1m\ufffdb"');
+  expect(sentence({ code: 'line.wrong-login', args })).toContain('“a\ufffd[2J\ufffd1m\ufffdb”');
   expect(sentence({ code: 'line.new', args: { name: '\u0007' } })).toBe('line.new: name \ufffd.');
 });
 

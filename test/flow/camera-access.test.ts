@@ -62,7 +62,7 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     expect(await talk.ask('PASS wrong')).toMatch(/^530 /);
     talk.close();
     await eventually('the line is written', async () =>
-      /warn: .*gave user "no\ufffd\[2Jbody" and was not let in/.test(station.stderr()),
+      /warn: .*gave user “no\ufffd\[2Jbody” and was not let in/.test(station.stderr()),
     );
   });
 

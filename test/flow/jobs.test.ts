@@ -215,7 +215,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     const { stdout, code } = await setside('import', 'QM-26', file);
     expect([code, stdout]).toEqual([
       1,
-      'Line 3 says "lots" for heroes, which cannot be read.\nDone: 1 added, 0 changed, 0 as they were.\n',
+      'Line 3 says “lots” for heroes, which cannot be read.\nDone: 1 added, 0 changed, 0 as they were.\n',
     ]);
     const out = join(home, 'list.csv');
     expect((await setside('export', 'QM-26', out)).code).toBe(0);

@@ -36,7 +36,7 @@ test('a camera that tried and failed is told of before the first frame', async (
     type: 'line',
     station: sampleStation({ cameras: [{ ...camera, lastSeen: at, log: [{ at, finding }] }] }),
   });
-  await page.getByText('gave user "cam1" and was not let in').waitFor();
+  await page.getByText('gave user “cam1” and was not let in').waitFor();
   await page.locator(sentence, { hasText: 'No frame has arrived yet.' }).waitFor();
 });
 

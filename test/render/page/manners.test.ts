@@ -194,7 +194,7 @@ test('with no job open the page says where frames go', async () => {
     fake.station = sampleStation({ job: null });
     fake.put(sampleFrame('a', 0));
   });
-  await page.getByText('No job is open: frames go to the tray "unsorted".').waitFor();
+  await page.getByText('No job is open: frames go to the tray “unsorted”.').waitFor();
 });
 
 /** The names of what Tab reaches, in order; each must show that it has the focus. */

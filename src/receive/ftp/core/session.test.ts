@@ -494,3 +494,9 @@ test('8.4 every change of the folder and every upload is counted directly before
     2,
   );
 });
+
+test('2.3 STOR and APPE without a name are 501, with and without a way to a data connection (RFC 959 section 4.2)', () => {
+  const talk = Talk.loggedIn(easyScript);
+  talk.say('STOR', 'APPE', 'PASV', 'STOR');
+  expect(talk.codes).toEqual([501, 501, 227, 501]);
+});

@@ -4,7 +4,7 @@ import { dropData, meetDataConnection, refusedTransfer } from './data-connection
 import { destination } from './destination.ts';
 import { nameOf, parentOf } from './path.ts';
 import { type Asking, ask, askChange } from './questions.ts';
-import { folderRefusal } from './refusals.ts';
+import { folderRefusal, nameRefusal } from './refusals.ts';
 import { type Reply, reply } from './reply.ts';
 
 /** Where a file goes and the 150 that says so, or the reply that refuses it. */
@@ -69,8 +69,19 @@ export function restartPoint({ carry }: Turn): { readonly offsetBytes: number } 
   return carry?.kind === 'restart' && carry.offsetBytes > 0 ? { offsetBytes: carry.offsetBytes } : null;
 }
 
+/** STOR and APPE. A missing name is said before a missing way to a data connection: only the one is a slip of the client. */
+export function* storeNamed(
+  turn: Turn,
+  verb: string,
+  argument: string | null,
+  at: OpenHow['at'],
+): Asking<Reply> {
+  if (argument === null || argument === '') return nameRefusal('no-name');
+  return yield* store(turn, verb, namedTarget(turn, argument), at);
+}
+
 /** The target of STOR and APPE: the path the client names. */
-export function* namedTarget(turn: Turn, argument: string | null): Asking<StoreTarget> {
+function* namedTarget(turn: Turn, argument: string | null): Asking<StoreTarget> {
   const where = destination(turn, argument);
   if ('refusal' in where) return where;
   const refusal = yield* refusedEarly(where.path);

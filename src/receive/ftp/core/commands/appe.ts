@@ -1,5 +1,5 @@
 import type { Command } from '../command.ts';
-import { namedTarget, restartPoint, store } from '../store.ts';
+import { restartPoint, storeNamed } from '../store.ts';
 
 /**
  * RFC 959 section 4.1.3: goes on at the end, or begins a file that is not there. Behind REST it goes on where REST
@@ -8,5 +8,5 @@ import { namedTarget, restartPoint, store } from '../store.ts';
 export const appe: Command = {
   verb: 'APPE',
   needs: 'login',
-  run: (turn, argument) => store(turn, 'APPE', namedTarget(turn, argument), restartPoint(turn) ?? 'end'),
+  run: (turn, argument) => storeNamed(turn, 'APPE', argument, restartPoint(turn) ?? 'end'),
 };
