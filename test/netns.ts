@@ -5,7 +5,7 @@ import { hasProgram, type Ran, runProgram } from './flow/clients.ts';
 
 /**
  * Hosts of the test's own on this machine: network namespaces joined by a cable (veth). Takes root's rights; a test
- * that has none is skipped by name (decisions: no network emulation module; loss by nft, rate by tbf, delay and cuts by
+ * that has none is skipped by name (decision 0008, testing 26: no network emulation module; loss by nft, rate by tbf, delay and cuts by
  * a relay of ours).
  */
 export interface Host {

@@ -136,7 +136,7 @@ test.each([
   );
 });
 
-test('every byte is at most one code from exact rounding, and exact for all but a few in a thousand (decision 19)', () => {
+test('every byte is at most one code from exact rounding, and exact for all but a few in a thousand (decision 0008, measuring 19)', () => {
   const { encode } = rgbSpaces.srgb.transfer;
   const count = 100_001;
   const linear = Float32Array.from({ length: count }, (_, index) => index / (count - 1));

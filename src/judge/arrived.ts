@@ -22,7 +22,7 @@ export interface ArrivedFacts {
  * The first of the five questions: is the frame here, whole, and in two places?
  *
  * The rule: `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
- * `unknown` - never `good` (decisions, 2); a whole file whose partner did not come, or that is in one place only, is a
+ * `unknown` - never `good` (decision 0008, keeping 2); a whole file whose partner did not come, or that is in one place only, is a
  * `doubt`, because one disk is no copy.
  */
 export function judgeArrived(facts: ArrivedFacts): Verdict {

@@ -24,7 +24,7 @@ export interface PartnerFacts {
 
 /**
  * The file that should have come with the others and has not, once it had its time. Only a camera that is set to send
- * both can miss one: a JPEG whose raw stays on the card is not missing (decisions, 31).
+ * both can miss one: a JPEG whose raw stays on the card is not missing (decision 0008, day 31).
  */
 export function missingPartner({ names, kind, expects, keptMs, nowMs }: PartnerFacts): MissingPartner | null {
   if (expects !== 'both' || nowMs - keptMs < partnerWaitMs) return null;

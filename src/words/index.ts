@@ -1,4 +1,4 @@
-/** words: findings to sentences. No other room builds prose. */
+/** words: findings to sentences. No finding is put into words elsewhere. */
 export { frameSentence } from './frame-sentence.ts';
 export { expectedFilesNames, judgementNames, kindName, markNames, questionNames } from './names.ts';
 export { certificateSteps, doorNames, firstSteps, framesPhrase, pageLabels } from './page-labels.ts';

@@ -42,7 +42,7 @@ async function randomMoment(ledger: Ledger, chance: Chance): Promise<void> {
 
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
-/** Architecture, invariants: what was acknowledged survives `kill -9`; issue 4, never lose. */
+/** `src/keep/SPEC.md`, K1.2: what was acknowledged survives `kill -9`; issue 4, never lose. */
 test(`${rounds} rounds of kill -9 at random moments of real uploads lose nothing that was acknowledged`, {
   timeout: 60_000 + rounds * 20_000,
 }, async () => {

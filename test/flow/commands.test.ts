@@ -9,7 +9,7 @@ import { faultNames, renderFrame } from '../../src/stand-in/index.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
-/** Contract, Start: `--help`, `--json`, and what each exit code says. */
+/** README, Commands: `--help`, `--json`, and what each exit code says. */
 const setside = (...args: string[]): Promise<Ran> =>
   runProgram(process.execPath, [join(import.meta.dirname, '../../bin/setside.mjs'), ...args]);
 

@@ -58,7 +58,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('first view of an upload tha
 
   test('it is on the page before a third of the file has arrived', () => {
     expect(framesThen[0]?.files[0]).toMatchObject({ state: 'arriving', sha256: null });
-    // A picture, not a plain area: many levels of green (decisions, 23: pixels read back from the canvas).
+    // A picture, not a plain area: many levels of green (decision 0008, measuring 23: pixels read back from the canvas).
     expect(new Set(first.pixels.filter((_, at) => at % 4 === 1)).size).toBeGreaterThan(50);
   });
 

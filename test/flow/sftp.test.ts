@@ -56,7 +56,7 @@ describe.skipIf(!hasProgram('sftp'))('a camera that sends by SFTP', () => {
     ]);
   });
 
-  test('is told that a cut file is cut, and goes on in it (decisions 2)', async () => {
+  test('is told that a cut file is cut, and goes on in it (decision 0008, keeping 2)', async () => {
     const { file, bytes } = another('QMST0002.DNG');
     const cut = ssh.file('cut.dng', bytes.subarray(0, bytes.length - 100_000));
     const refused = await ssh.sftp(`put ${cut} QMST0002.DNG`);
@@ -66,7 +66,7 @@ describe.skipIf(!hasProgram('sftp'))('a camera that sends by SFTP', () => {
     expect(await filesOf('QMST0002.DNG')).toMatchObject([{ sha256: sha256(bytes), state: 'whole' }]);
   });
 
-  test('that sends the same cut bytes twice has them kept as damaged (decisions 2)', async () => {
+  test('that sends the same cut bytes twice has them kept as damaged (decision 0008, keeping 2)', async () => {
     const { bytes } = another('QMST0003.DNG');
     const cut = ssh.file('cut.dng', bytes.subarray(0, bytes.length - 100_000));
     expect((await ssh.sftp(`put ${cut} QMST0003.DNG`)).code).not.toBe(0);

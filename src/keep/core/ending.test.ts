@@ -9,7 +9,7 @@ const cut: Wholeness = { kind: 'cut', expectedBytes: 200 };
 const keep = (wholeness: 'whole' | 'unknown'): Ending => ({ kind: 'keep', wholeness });
 const broken = (expectedBytes: number | null): Ending => ({ kind: 'cut', expectedBytes });
 
-// 100 bytes are here. The table of decisions.md 2: structure decides; what it cannot tell, the end and ALLO do.
+// 100 bytes are here. The table of decision 0008, keeping 2: structure decides; what it cannot tell, the end and ALLO do.
 test.each<[BrokenOffEnd, Wholeness, number | null, Ending]>([
   ['closed', whole, null, keep('whole')],
   ['closed', whole, 100, keep('whole')],

@@ -80,7 +80,7 @@ export interface PortRange {
   readonly to: number;
 }
 
-/** Defaults of `decisions.md` 14. The web port has no service registered with IANA (from memory). */
+/** Decision 0008, doors 14. The web port has no service registered with IANA (from memory). */
 export const defaults = {
   webPort: 8460,
   /** The standard port, and where the system keeps that for itself, the same with a prefix. */
