@@ -66,7 +66,9 @@ async function uploadOne(
   const kind = chance();
   // Only of a raw can be told that it is cut; half a plain file is a whole one (docs/decisions).
   if (isRaw && kind < 0.2) {
-    await sender.giveUp(bytes.subarray(0, Math.floor(bytes.length / 2)), path);
+    // Another length each time: the same cut bytes twice are what the camera has, and are kept as damaged.
+    const share = 0.3 + 0.4 * chance();
+    await sender.giveUp(bytes.subarray(0, Math.floor(bytes.length * share)), path);
     return;
   }
   const temporary = kind < 0.3 ? `${path}.TMP` : path;
