@@ -71,7 +71,7 @@ export async function openDoors(
   const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
   closers.add(() => sftp.close());
   dismissEnded(roster, [ftp, ftps, sftp]);
-  openWatches(options.watches, roster, folderOf, onLine, closers);
+  openWatches(options.watches, roster, [home.path, ...options.copies], folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const desk = createDesk({

@@ -1,4 +1,5 @@
-import { resolve } from 'node:path';
+import { realpathSync } from 'node:fs';
+import { isAbsolute, relative, resolve } from 'node:path';
 import { SetsideError } from '../base/index.ts';
 import { type CameraFolder, type Proof, type ReportLine, watchFolder } from '../receive/index.ts';
 import { inspectFile } from './arrival-watch.ts';
@@ -6,20 +7,48 @@ import type { CameraRoster } from './cameras/camera-roster.ts';
 import type { Closers } from './closers.ts';
 import type { WatchWish } from './core/options.ts';
 
-/** Watches the folders that were wished for. Throws `bad-option` where a camera is not there. */
+/**
+ * Watches the folders that were wished for. Throws `bad-option` where a camera is not there, or a folder is, holds or lies
+ * in one of the station's own (`own`: home and second places): its keys and journal would come in as a camera's files.
+ */
 export function openWatches(
   watches: readonly WatchWish[],
   roster: Pick<CameraRoster, 'find'>,
+  own: readonly string[],
   folderOf: (camera: string) => CameraFolder,
   report: ReportLine,
   closers: Closers,
 ): void {
   for (const { camera: name, folder } of watches) {
     if (roster.find(name) === null) throw noSuchCamera(name);
+    const overlap = own.find((place) => isWithin(folder, place) || isWithin(place, folder));
+    if (overlap !== undefined) throw ownFolder(folder, overlap);
     const camera = { name, folder: folderOf(name) };
     const watched = watchFolder({ folder: resolve(folder), camera, prove }, report);
     closers.add(() => watched.close());
   }
+}
+
+/** Whether a folder is another or lies in it, by their real names. */
+function isWithin(folder: string, other: string): boolean {
+  const way = relative(realName(other), realName(folder));
+  return way === '' || !(way.startsWith('..') || isAbsolute(way));
+}
+
+/** A folder that is not there yet has the name it was given. */
+function realName(folder: string): string {
+  try {
+    return realpathSync(folder);
+  } catch {
+    return resolve(folder);
+  }
+}
+
+function ownFolder(folder: string, place: string): SetsideError {
+  return new SetsideError('bad-option', `--watch: ${folder} and the station's own ${place} overlap`, {
+    details: { option: 'watch' },
+    cure: 'Watch a folder outside the home and the second places.',
+  });
 }
 
 async function prove(path: string, sizeBytes: number): Promise<Proof> {

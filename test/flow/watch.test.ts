@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { copyFile, mkdir, readdir, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { renderFrame } from '../../src/stand-in/index.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -55,5 +55,12 @@ test('what is copied onto a watched card becomes a frame, once, also after a res
 
 test('a camera that is not there is refused at the start, by name', async () => {
   await expect(startStation(home, ['--watch', `cam9=${card}`])).rejects.toThrow(/no camera "cam9"/);
+  await begin();
+});
+
+test('the station’s own folders are not watched: its keys and journal are no camera’s files', async () => {
+  for (const folder of [home, join(home, 'jobs'), dirname(home)]) {
+    await expect(startStation(home, ['--watch', `cam1=${folder}`])).rejects.toThrow(/overlap/);
+  }
   await begin();
 });
