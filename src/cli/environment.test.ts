@@ -10,6 +10,8 @@ test('a wish of the environment that is none is refused by the name of its varia
     'SETSIDE_PASSIVE',
     'SETSIDE_BIND',
     'SETSIDE_WATCH',
+    'SETSIDE_ENCRYPTED_ONLY',
+    'SETSIDE_SFTP_OLD_CAMERAS',
   ]) {
     expect(() => environmentWishes({ [name]: 'nonsense' }, false), name).toThrow(`${name}: expected`);
   }

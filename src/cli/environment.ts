@@ -1,4 +1,5 @@
 import { delimiter } from 'node:path';
+import { SetsideError } from '../base/index.ts';
 import { parseBind, parsePort, parsePortRange, parseWatch, type StationWishes } from '../station/index.ts';
 
 /**
@@ -26,9 +27,9 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
     ...(web ? { web: parsePort(web, 'SETSIDE_WEB') } : {}),
     ...(ftp ? { ftp: parsePort(ftp, 'SETSIDE_FTP') } : {}),
     ...(ftps ? { ftps: parsePort(ftps, 'SETSIDE_FTPS') } : {}),
-    ...(encryptedOnly ? { encryptedOnly: isYes(encryptedOnly) } : {}),
+    ...(encryptedOnly ? { encryptedOnly: yesOrNo(encryptedOnly, 'SETSIDE_ENCRYPTED_ONLY') } : {}),
     ...(sftp ? { sftp: parsePort(sftp, 'SETSIDE_SFTP') } : {}),
-    ...(oldCameras ? { sftpOldCameras: isYes(oldCameras) } : {}),
+    ...(oldCameras ? { sftpOldCameras: yesOrNo(oldCameras, 'SETSIDE_SFTP_OLD_CAMERAS') } : {}),
     ...(passive ? { passive: parsePortRange(passive, 'SETSIDE_PASSIVE') } : {}),
     ...(bind ? { bind: parseBind(bind, 'SETSIDE_BIND') } : {}),
     ...(copy && !demo ? { copy: copy.split(delimiter) } : {}),
@@ -38,6 +39,12 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
   };
 }
 
-function isYes(text: string): boolean {
-  return text === 'true' || text === '1';
+/** A word that is neither is refused: a slip must not leave a door in clear. */
+function yesOrNo(text: string, name: string): boolean {
+  if (text === 'true' || text === '1') return true;
+  if (text === 'false' || text === '0') return false;
+  throw new SetsideError('bad-option', `${name}: expected true or false, got "${text}"`, {
+    details: { option: name },
+    cure: 'Write true or false.',
+  });
 }
