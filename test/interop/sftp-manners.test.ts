@@ -5,6 +5,7 @@ import type { Client, SFTPWrapper } from 'ssh2';
 import ssh2 from 'ssh2';
 import { afterEach, describe, expect, test } from 'vitest';
 import { makeHostKey } from '../../src/receive/index.ts';
+import { ed25519Pair } from '../ed25519-pair.ts';
 import { eventually } from '../flow/running-station.ts';
 import { connectSsh2, OpenSsh, openSftpHall, type SftpHall, type SftpHallOptions } from './sftp-hall.ts';
 
@@ -243,8 +244,8 @@ describe('coming in', () => {
   });
 
   test('11.10 a known key comes in, another does not', async () => {
-    const key = ssh2.utils.generateKeyPairSync('ed25519');
-    const other = ssh2.utils.generateKeyPairSync('ed25519');
+    const key = ed25519Pair();
+    const other = ed25519Pair();
     const { door } = await open({ keys: [key.public] });
     const by = (privateKey: string): Promise<string> =>
       connectSsh2(door.port, { privateKey, authHandler: ['publickey'] }).then(
@@ -260,7 +261,7 @@ describe('coming in', () => {
 
   test('11.10 the tenth key that is offered is looked at, the eleventh is the end', async () => {
     const { door, codes } = await open({ limits: { keyOffersMax: 2 } });
-    const keys = [1, 2, 3].map(() => ssh2.utils.generateKeyPairSync('ed25519').private);
+    const keys = [1, 2, 3].map(() => ed25519Pair().private);
     const client = new ssh2.Client();
     clients.push(client);
     let offered = 0;

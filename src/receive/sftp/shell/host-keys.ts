@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import ssh2 from 'ssh2';
+import { makeEd25519Key } from './openssh-key.ts';
 
 /**
  * ed25519 (RFC 8709) for whoever knows it, ECDSA on P-256 (RFC 5656) for the rest, and RSA of 3072 bits, which only
@@ -22,7 +23,7 @@ const rsaBits = 3072;
 export function makeHostKey(kind: HostKeyKind): string {
   switch (kind) {
     case 'ed25519':
-      return ssh2.utils.generateKeyPairSync('ed25519', { comment: 'setside' }).private;
+      return makeEd25519Key('setside');
     case 'ecdsa':
       return ssh2.utils.generateKeyPairSync('ecdsa', { bits: 256, comment: 'setside' }).private;
     case 'rsa':
