@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { type Bench, type BenchResult, type Run, resultOf } from './measure.ts';
 import { startBenchStation } from './station.ts';
 
-const watchedS = 20;
+const watchedS = 40;
 /** Linux: clock ticks a second in /proc (sysconf _SC_CLK_TCK, 100 on every common system). */
 const ticksPerS = 100;
 
@@ -14,8 +14,8 @@ export const idle: Bench = {
     const memories: number[] = [];
     const station = await startBenchStation();
     try {
-      // What the start left to do shall be done.
-      await new Promise((resolve) => setTimeout(resolve, 5000));
+      // What the start left to do shall be done: the engine compiles and tidies up for some ten seconds.
+      await new Promise((resolve) => setTimeout(resolve, 15_000));
       for (let round = 0; round < Math.min(rounds, 3); round++) {
         const before = await processorS(station.pid);
         await new Promise((resolve) => setTimeout(resolve, watchedS * 1000));
