@@ -7,7 +7,7 @@ export const floors: readonly (readonly string[])[] = [
   ['colour'],
   ['image'],
   ['facts'],
-  ['look', 'formats', 'words'],
+  ['look', 'formats', 'words', 'slate'],
   ['develop', 'judge', 'job', 'metadata', 'contract'],
   ['receive', 'keep', 'register', 'workers', 'authority', 'deliver', 'line'],
   ['serve', 'page', 'stand-in'],
@@ -23,6 +23,7 @@ export const pageMayImport: readonly string[] = [
   'look',
   'facts',
   'words',
+  'slate',
   'contract',
 ];
 
@@ -35,6 +36,7 @@ export const pureRooms: readonly string[] = [
   'look',
   'formats',
   'words',
+  'slate',
   'develop',
   'judge',
   'job',
@@ -46,4 +48,5 @@ export const pureRooms: readonly string[] = [
 export const pureRoomPackages: Readonly<Record<string, readonly string[]>> = {
   contract: ['zod'],
   look: ['zod'],
+  slate: ['qrcode-generator'],
 };
