@@ -78,7 +78,8 @@ function sectionPage({ title, path, about, defaults }: Section): string {
 
 /** A door that has a limit of the FTP door by its name has it for the same reason. */
 function reasonsFor(path: string): Map<string, string> {
-  return new Map([...reasonsOf(source('src/receive/ftp/core/limits.ts')), ...reasonsOf(source(path))]);
+  const elsewhere = ['src/receive/core/limits.ts', 'src/receive/ftp/core/limits.ts', path];
+  return new Map(elsewhere.flatMap((from) => [...reasonsOf(source(from))]));
 }
 
 /** The comment in front of each field, as one line. */

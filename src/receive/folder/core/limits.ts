@@ -1,7 +1,8 @@
 import { KiB } from '../../../base/index.ts';
+import type { DoorLimits } from '../../core/limits.ts';
 
 /** What bounds a watched folder. Each number says why; a test sits on both sides of each that can be crossed. */
-export interface FolderLimits {
+export interface FolderLimits extends Pick<DoorLimits, 'nameBytesMax' | 'pathDepthMax' | 'bufferBytes'> {
   /** A whole file has to lie still for so long: writers that set the time or the name last have done so by then. */
   readonly quietMs: number;
   /** A file whose structure cannot say whether it is whole, for so long: no program rests longer within one file. */
@@ -20,9 +21,6 @@ export interface FolderLimits {
   readonly copiesAtOnceMax: number;
   /** Files that may wait for their turn: the largest cards hold some 10,000. More are found at the next look. */
   readonly waitingMax: number;
-  readonly nameBytesMax: number;
-  readonly pathDepthMax: number;
-  readonly bufferBytes: number;
   /** Buffers of one file: one is read into while the others are written. */
   readonly buffersPerFile: number;
 }

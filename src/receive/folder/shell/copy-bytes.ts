@@ -1,6 +1,6 @@
 import { createHash, type Hash } from 'node:crypto';
 import type { Arrival } from '../../core/camera-folder.ts';
-import type { BufferPool } from '../../ftp/shell/buffer-pool.ts';
+import type { BufferPool } from '../../shell/buffer-pool.ts';
 import type { SourceFile } from './source-file.ts';
 
 /** Carries the bytes of a file into an arrival, as far as they are there, several writes under way at once. */

@@ -1,7 +1,8 @@
 import type { FolderEntry } from '../../core/camera-folder.ts';
+import type { FolderAnswer } from '../../core/folder-questions.ts';
+import { resolvePath } from '../../core/path.ts';
 import type { Turn } from './command.ts';
-import { resolvePath } from './path.ts';
-import { type Asking, ask, type FolderAnswer } from './questions.ts';
+import { type Asking, ask } from './questions.ts';
 import { folderRefusal, nameRefusal } from './refusals.ts';
 import type { Reply } from './reply.ts';
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { factsLine, linesInPieces, listLine } from './listing.ts';
+import { listLine } from '../../core/list-line.ts';
+import { factsLine, linesInPieces } from './listing.ts';
 import { momentToTimeVal, timeValToMoment } from './moment.ts';
 import { formatReply, quotePath, reply } from './reply.ts';
 

@@ -1,10 +1,11 @@
 import { KiB } from '../../../base/index.ts';
+import type { DoorLimits } from '../../core/limits.ts';
 
 /**
  * Every bound a stranger meets at the FTP door. Each number says why it is what it is; a test sits just below and
  * just above each.
  */
-export interface FtpLimits {
+export interface FtpLimits extends DoorLimits {
   /** Bytes of one command line without its end. 4096: the longest path (16 names of 255 bytes) with a verb fits. */
   readonly lineBytesMax: number;
   /**
@@ -14,21 +15,6 @@ export interface FtpLimits {
   readonly lineSkipBytesMax: number;
   /** Lines that may wait while a command runs. Clients pipeline a handful; beyond that the socket is not read. */
   readonly waitingLinesMax: number;
-  /** Bytes of one name, as UTF-8 on disk: what every common file system takes (POSIX NAME_MAX). */
-  readonly nameBytesMax: number;
-  /** Folders above a file. Cameras use two (DCIM/100ABCDE) and a date; 16 leaves room and ends recursion. */
-  readonly pathDepthMax: number;
-  /** Control connections in all. At 2 MiB of buffers per upload this bounds the door to about 240 MiB. */
-  readonly connectionsMax: number;
-  /** Control connections of one address. Cameras open one to four; several may sit behind one router. */
-  readonly connectionsPerAddressMax: number;
-  /**
-   * Of the connections in all, those kept for addresses from which a camera has logged in: a flood of strangers never
-   * keeps a known camera out. A third: a set's cameras at four connections each. Fewer than the connections in all.
-   */
-  readonly connectionsReserved: number;
-  /** Addresses remembered as a camera's, the latest first: more than any studio deals out. */
-  readonly knownAddressesMax: number;
   /** Clients turned away that are still waited for, so that they read why; in a flood the others are just cut off. */
   readonly farewellsMax: number;
   /** The log hears of one turned-away client in this time: a flood must not push everything else out of it. */
@@ -43,10 +29,6 @@ export interface FtpLimits {
   readonly handshakesPerAddressMax: number;
   /** Wrong log-ins of one connection; the last is answered 421 (RFC 2577 section 5 asks for a small number). */
   readonly loginFailuresMax: number;
-  /** Wrong log-ins of one address within a minute; beyond that nothing is checked any more (RFC 2577 section 5). */
-  readonly loginFailuresPerMinuteMax: number;
-  /** Addresses whose wrong log-ins are remembered: bounds the memory of a flood from ever new addresses. */
-  readonly failingAddressesMax: number;
   /** Wait before a wrong log-in is answered; doubles with each failure of the address. */
   readonly loginDelayMs: number;
   /** Where the doubling ends: longer would outlast the patience of a client with a mistyped password. */
@@ -69,21 +51,8 @@ export interface FtpLimits {
    * has lost the first connection, though that may still look alive here; a living line is not silent for 3 s.
    */
   readonly giveWayMs: number;
-  /**
-   * Changes of its folder that a camera may go on making: folders, renames, deletions, times, and uploads that are not
-   * kept. Each is a durable record; beyond, each waits its time. A burst of raw and JPEG has 20 renames in a second.
-   */
-  readonly changesPerSecondMax: number;
-  /** Changes that a camera may make at once: a card's folders and files put in order by hand. */
-  readonly changesAtOnceMax: number;
   /** Entries that STAT tells in one reply, which is held in memory until it is read; LIST has no such bound. */
   readonly statEntriesMax: number;
-  /** Size of one receive buffer. A read fills at most one; with 256 KiB the bench `receive` lost a tenth. */
-  readonly bufferBytes: number;
-  /** Receive buffers per upload: one filling, the others on their way to disk. At least 2. */
-  readonly buffersPerUpload: number;
-  /** How long a few bytes may wait for more before they are written: keeps the first view close to the camera. */
-  readonly flushAfterMs: number;
   /** Patience with a client that does not close after our last reply. */
   readonly lingerMs: number;
 }

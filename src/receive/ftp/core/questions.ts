@@ -1,18 +1,13 @@
 import type { EpochMs } from '../../../base/index.ts';
-import type {
-  ArrivalEnd,
-  ArrivalOutcome,
-  FolderEntry,
-  FolderErrorCode,
-  OpenHow,
-} from '../../core/camera-folder.ts';
+import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import type { FolderAnswer, FolderQuestions } from '../../core/folder-questions.ts';
 import type { Reply } from './reply.ts';
 
 /**
  * Everything a command may ask of the world and what it gets back: question → [request, answer]. The session asks one
  * thing at a time; the shell answers each with a `done` event, always, also after an interruption.
  */
-export interface Questions {
+export interface Questions extends FolderQuestions {
   /**
    * Says `ready` in clear and then turns the control connection to TLS; what the client sent before the handshake is
    * thrown away. `busy`: nothing was said or done, too many handshakes are under way.
@@ -25,14 +20,6 @@ export interface Questions {
   pause: [{ readonly ms: number; readonly sinceMs: EpochMs }, null];
   /** Counts one change of the camera's folder, and waits where there were too many. */
   spend: [Record<never, never>, null];
-
-  list: [{ readonly path: string }, FolderAnswer<readonly FolderEntry[]>];
-  stat: [{ readonly path: string }, FolderAnswer<FolderEntry | null>];
-  'make-folder': [{ readonly path: string }, FolderAnswer<null>];
-  'remove-folder': [{ readonly path: string }, FolderAnswer<null>];
-  rename: [{ readonly from: string; readonly to: string }, FolderAnswer<null>];
-  hide: [{ readonly path: string }, FolderAnswer<null>];
-  'set-modified': [{ readonly path: string; readonly modifiedMs: number }, FolderAnswer<null>];
 
   /** Opens a passive listener in place of any earlier one; null where no port is free. */
   listen: [Record<never, never>, { readonly port: number } | null];
@@ -64,10 +51,6 @@ export interface LogInAnswer {
   /** Wrong log-ins of this address within the last minute, this one included. */
   readonly failures: number;
 }
-
-export type FolderAnswer<Value> =
-  | { readonly ok: true; readonly value: Value }
-  | { readonly ok: false; readonly code: FolderErrorCode };
 
 /** A command at work: yields questions, is resumed with their answers, returns its last reply. */
 export type Asking<Result> = Generator<Question, Result, unknown>;

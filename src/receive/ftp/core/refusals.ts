@@ -1,5 +1,5 @@
 import type { FolderErrorCode } from '../../core/camera-folder.ts';
-import type { NameTrouble } from './path.ts';
+import type { NameTrouble } from '../../core/path.ts';
 import { type Reply, reply } from './reply.ts';
 
 /**

@@ -1,6 +1,6 @@
 import type { FolderErrorCode } from '../../core/camera-folder.ts';
-import { textToBytes } from './name-bytes.ts';
-import type { NameTrouble } from './path.ts';
+import { textToBytes } from '../../core/name-bytes.ts';
+import type { NameTrouble } from '../../core/path.ts';
 
 /**
  * One reply of the server, RFC 959 section 4.2. The first line is said with the code; inner lines and a last line

@@ -1,10 +1,10 @@
 import { type EpochMs, exhaustive } from '../../../base/index.ts';
+import { bytesToText } from '../../core/name-bytes.ts';
+import { hasControlCharacter } from '../../core/path.ts';
 import type { Command, Interruption, Turn } from './command.ts';
 import { statusReply } from './commands/stat.ts';
 import { commands } from './commands/table.ts';
 import type { ControlInput } from './line-reader.ts';
-import { bytesToText } from './name-bytes.ts';
-import { hasControlCharacter } from './path.ts';
 import type { Asking, QuestionName } from './questions.ts';
 import { formatReply, type Reply, reply } from './reply.ts';
 import type { SessionEvent, Wish } from './session-events.ts';

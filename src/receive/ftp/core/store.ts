@@ -1,8 +1,8 @@
 import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import { nameOf, parentOf } from '../../core/path.ts';
 import type { Turn } from './command.ts';
 import { dropData, meetDataConnection, refusedTransfer } from './data-connection.ts';
 import { destination } from './destination.ts';
-import { nameOf, parentOf } from './path.ts';
 import { type Asking, ask, askChange } from './questions.ts';
 import { folderRefusal, nameRefusal } from './refusals.ts';
 import { type Reply, reply } from './reply.ts';

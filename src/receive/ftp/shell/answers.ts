@@ -1,22 +1,23 @@
+import type { AddressBook } from '../../core/address-book.ts';
 import type { Arrival, ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import type { ChangeBudget } from '../../core/change-budget.ts';
 import type { AdmittedCamera, DoorKeeper } from '../../core/door-keeper.ts';
-import type { AddressBook } from '../core/address-book.ts';
-import type { ChangeBudget } from '../core/change-budget.ts';
+import type { FolderAnswer } from '../../core/folder-questions.ts';
+import type { BufferPool } from '../../shell/buffer-pool.ts';
+import { nowMs } from '../../shell/clock.ts';
+import { askFolder, folderAnswer } from '../../shell/folder-answers.ts';
+import type { Uploads } from '../../shell/uploads.ts';
 import type { Interruption } from '../core/command.ts';
-import type { FolderAnswer, LogInAnswer, Question } from '../core/questions.ts';
+import type { LogInAnswer, Question } from '../core/questions.ts';
 import { ActiveDial } from './active-dial.ts';
-import type { BufferPool } from './buffer-pool.ts';
-import { nowMs } from './clock.ts';
 import type { DataWay } from './data-way.ts';
 import { Emission } from './emission.ts';
-import { askFolder, folderAnswer } from './folder-answers.ts';
 import type { ResolvedFtpDoorOptions } from './options.ts';
 import { PassiveListener, type PassiveListenerEvents } from './passive-listener.ts';
 import { Reception, type ReceptionEnd } from './reception.ts';
 import type { HandshakeBook } from './tls/handshake-book.ts';
 import { type SecuredOutcome, SecuredWay } from './tls/secured-way.ts';
 import type { TlsPeer } from './tls/tls-peer.ts';
-import type { Uploads } from './uploads.ts';
 
 /** What all sessions of one door share. */
 export interface DoorSetting {

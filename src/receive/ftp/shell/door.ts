@@ -1,20 +1,20 @@
 import { createServer, type Socket } from 'node:net';
 import type { EpochMs } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
+import { AddressBook } from '../../core/address-book.ts';
+import { ChangeBudget } from '../../core/change-budget.ts';
 import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
-import { AddressBook } from '../core/address-book.ts';
-import { ChangeBudget } from '../core/change-budget.ts';
+import { plainAddress } from '../../shell/addresses.ts';
+import { BufferPool } from '../../shell/buffer-pool.ts';
+import { nowMs } from '../../shell/clock.ts';
+import { listenOrExplain } from '../../shell/listening.ts';
+import { Uploads } from '../../shell/uploads.ts';
 import { formatReply, reply } from '../core/reply.ts';
-import { plainAddress } from './addresses.ts';
 import type { DoorSetting } from './answers.ts';
-import { BufferPool } from './buffer-pool.ts';
-import { nowMs } from './clock.ts';
 import { ControlConnection } from './control-connection.ts';
 import { sayGoodbye } from './goodbye.ts';
-import { listenOrExplain } from './listening.ts';
 import { type FtpDoorOptions, resolveFtpDoorOptions } from './options.ts';
 import { HandshakeBook } from './tls/handshake-book.ts';
-import { Uploads } from './uploads.ts';
 
 /** An open FTP door. */
 export interface FtpDoor {

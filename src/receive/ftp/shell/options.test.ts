@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { plainAddress } from '../../shell/addresses.ts';
 import { defaultFtpLimits } from '../core/limits.ts';
-import { plainAddress } from './addresses.ts';
 import { resolveFtpDoorOptions } from './options.ts';
 
 const options = { host: '127.0.0.1', port: 0, passive: { from: 0, to: 0 } };

@@ -1,9 +1,9 @@
 import { randomInt } from 'node:crypto';
 import { createServer, type Server, type Socket } from 'node:net';
 import { errorCode } from '../../../base/index.ts';
-import { plainAddress } from './addresses.ts';
+import { plainAddress } from '../../shell/addresses.ts';
+import { listen } from '../../shell/listening.ts';
 import type { DataWay } from './data-way.ts';
-import { listen } from './listening.ts';
 import type { PortRange } from './options.ts';
 
 export interface PassiveListenerEvents {

@@ -1,10 +1,10 @@
 import type { Socket } from 'node:net';
 import type { Arrival, ArrivalEnd } from '../../core/camera-folder.ts';
+import type { BufferPool } from '../../shell/buffer-pool.ts';
+import { nowMs } from '../../shell/clock.ts';
+import { Intake } from '../../shell/intake.ts';
 import type { FtpLimits } from '../core/limits.ts';
-import type { BufferPool } from './buffer-pool.ts';
-import { nowMs } from './clock.ts';
 import { type DataReader, readData } from './data-reader.ts';
-import { Intake } from './intake.ts';
 
 export interface ReceptionEnd {
   readonly end: ArrivalEnd;

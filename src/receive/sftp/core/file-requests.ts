@@ -1,5 +1,5 @@
 import type { OpenHow } from '../../core/camera-folder.ts';
-import { nameOf } from '../../ftp/core/path.ts';
+import { nameOf } from '../../core/path.ts';
 import { finish, setTime } from './finish.ts';
 import { type OpenFile, spoiledStatus } from './open-file.ts';
 import { begin, statusOf } from './path-requests.ts';

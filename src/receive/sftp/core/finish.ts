@@ -1,5 +1,5 @@
 import type { ArrivalEnd, ArrivalOutcome } from '../../core/camera-folder.ts';
-import { nameOf } from '../../ftp/core/path.ts';
+import { nameOf } from '../../core/path.ts';
 import type { OpenFile } from './open-file.ts';
 import { type Asking, ask } from './questions.ts';
 import type { Turn } from './turn.ts';

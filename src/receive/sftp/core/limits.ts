@@ -1,10 +1,11 @@
 import { KiB, MiB } from '../../../base/index.ts';
+import type { DoorLimits } from '../../core/limits.ts';
 
 /**
  * Every bound a stranger meets at the SFTP door. Each number says why it is what it is; a test sits just below and
  * just above each. Names that the FTP door has too mean the same.
  */
-export interface SftpLimits {
+export interface SftpLimits extends DoorLimits {
   /** Bytes of one SFTP packet without its length. What OpenSSH takes (SFTP_MAX_MSG_LENGTH, sftp-common.h). */
   readonly packetBytesMax: number;
   /** Requests of one session that may be under way. OpenSSH sends 64 and waits; beyond, the channel is not read. */
@@ -26,20 +27,12 @@ export interface SftpLimits {
   readonly earlyPiecesPerFileMax: number;
   /** Entries sent in one answer to READDIR; about 25 kB, so that every client takes it. */
   readonly namesPerAnswerMax: number;
-  readonly nameBytesMax: number;
-  readonly pathDepthMax: number;
-  readonly connectionsMax: number;
-  readonly connectionsPerAddressMax: number;
-  readonly connectionsReserved: number;
-  readonly knownAddressesMax: number;
-  readonly failingAddressesMax: number;
   /** From the connection to the log-in, in all: key exchange and a hand-typed password fit. */
   readonly loginMs: number;
   /** Wrong passwords of one connection (RFC 4252 section 4 recommends a limit; 20 there, we are used to 4). */
   readonly loginFailuresMax: number;
   /** Public keys one connection may offer: an agent holds a handful and offers each. */
   readonly keyOffersMax: number;
-  readonly loginFailuresPerMinuteMax: number;
   readonly loginDelayMs: number;
   readonly loginDelayMaxMs: number;
   /** Silence of a logged-in client, also with a file open; whether it lives at all, keep-alive asks meanwhile. */
@@ -47,11 +40,6 @@ export interface SftpLimits {
   /** Between two questions whether a silent client is still there; after three without an answer it is not. */
   readonly keepAliveMs: number;
   readonly giveWayMs: number;
-  readonly changesPerSecondMax: number;
-  readonly changesAtOnceMax: number;
-  readonly bufferBytes: number;
-  readonly buffersPerUpload: number;
-  readonly flushAfterMs: number;
   /** Bytes of answers that may wait for a client to take them before nothing more of it is heard. */
   readonly unsentBytesMax: number;
   /** Bytes a client may send beyond the window it was given before it is cut off (RFC 4254 section 5.2). */

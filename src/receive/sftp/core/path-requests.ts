@@ -1,6 +1,6 @@
 import type { FolderEntry, OpenHow } from '../../core/camera-folder.ts';
-import { nameOf, parentOf, resolvePath } from '../../ftp/core/path.ts';
-import type { FolderAnswer } from '../../ftp/core/questions.ts';
+import type { FolderAnswer } from '../../core/folder-questions.ts';
+import { nameOf, parentOf, resolvePath } from '../../core/path.ts';
 import { finish } from './finish.ts';
 import type { SftpLimits } from './limits.ts';
 import { OpenFile } from './open-file.ts';

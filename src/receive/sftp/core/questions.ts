@@ -1,20 +1,11 @@
-import type { EpochMs } from '../../../base/index.ts';
-import type { ArrivalEnd, ArrivalOutcome, FolderEntry, OpenHow } from '../../core/camera-folder.ts';
-import type { FolderAnswer } from '../../ftp/core/questions.ts';
+import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import type { FolderAnswer, FolderQuestions } from '../../core/folder-questions.ts';
 
 /**
  * Everything a request may ask of the world and what it gets back: question → [request, answer]. Several are open at a
  * time, one for each lane of the session; the shell answers each once, always. A file is named by its handle.
  */
-export interface Questions {
-  list: [{ readonly path: string }, FolderAnswer<readonly FolderEntry[]>];
-  stat: [{ readonly path: string }, FolderAnswer<FolderEntry | null>];
-  'make-folder': [{ readonly path: string }, FolderAnswer<null>];
-  'remove-folder': [{ readonly path: string }, FolderAnswer<null>];
-  rename: [{ readonly from: string; readonly to: string }, FolderAnswer<null>];
-  hide: [{ readonly path: string }, FolderAnswer<null>];
-  'set-modified': [{ readonly path: string; readonly modifiedMs: EpochMs }, FolderAnswer<null>];
-
+export interface Questions extends FolderQuestions {
   /** Announces a file; the shell holds its arrival until `finish`. */
   open: [
     { readonly handle: number; readonly path: string; readonly how: OpenHow },

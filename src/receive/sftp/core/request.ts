@@ -1,4 +1,4 @@
-import { bytesToText } from '../../ftp/core/name-bytes.ts';
+import { bytesToText } from '../../core/name-bytes.ts';
 import { type Attributes, readAttributes } from './attributes.ts';
 import { joined, type Packet, parted } from './packet-reader.ts';
 import { WireReader } from './wire.ts';

@@ -1,7 +1,7 @@
 import type { EpochMs } from '../../../base/index.ts';
 import type { FolderEntry } from '../../core/camera-folder.ts';
-import { listLine } from '../../ftp/core/listing.ts';
-import { textToBytes } from '../../ftp/core/name-bytes.ts';
+import { listLine } from '../../core/list-line.ts';
+import { textToBytes } from '../../core/name-bytes.ts';
 import { writeAttributes } from './attributes.ts';
 import type { SftpLimits } from './limits.ts';
 import { handleBytes } from './request.ts';

@@ -1,6 +1,6 @@
 import type { EpochMs } from '../../../base/index.ts';
 import type { ArrivalEnd, FolderEntry } from '../../core/camera-folder.ts';
-import { nameOf } from '../../ftp/core/path.ts';
+import { nameOf } from '../../core/path.ts';
 import type { EarlyRoom } from './early-bytes.ts';
 import { answerFile, answerListing } from './file-requests.ts';
 import { finish } from './finish.ts';

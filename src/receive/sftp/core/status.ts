@@ -1,5 +1,5 @@
 import type { ArrivalOutcome, FolderErrorCode } from '../../core/camera-folder.ts';
-import type { NameTrouble } from '../../ftp/core/path.ts';
+import type { NameTrouble } from '../../core/path.ts';
 
 /** How a request ended: a code for the client's program and words for the person before it. */
 export interface Status {

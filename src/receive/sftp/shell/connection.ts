@@ -3,7 +3,7 @@ import ssh2, { type AuthContext, type Connection, type ServerChannel, type Sessi
 import type { Finding } from '../../../facts/index.ts';
 import type { ArrivalEnd } from '../../core/camera-folder.ts';
 import type { AdmittedCamera, LineReport, ReportLine } from '../../core/door-keeper.ts';
-import { plainAddress } from '../../ftp/shell/addresses.ts';
+import { plainAddress } from '../../shell/addresses.ts';
 import type { algorithmsFor } from './algorithms.ts';
 import { LogIn, type LogInSetting } from './log-in.ts';
 import { type ChannelSetting, SftpChannel } from './sftp-channel.ts';

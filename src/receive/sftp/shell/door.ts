@@ -1,11 +1,11 @@
 import { createServer, type Socket } from 'node:net';
+import { AddressBook } from '../../core/address-book.ts';
+import { ChangeBudget } from '../../core/change-budget.ts';
 import type { DoorKeeper, KeyKeeper, ReportLine } from '../../core/door-keeper.ts';
-import { AddressBook } from '../../ftp/core/address-book.ts';
-import { ChangeBudget } from '../../ftp/core/change-budget.ts';
-import { plainAddress } from '../../ftp/shell/addresses.ts';
-import { BufferPool } from '../../ftp/shell/buffer-pool.ts';
-import { listenOrExplain } from '../../ftp/shell/listening.ts';
-import { Uploads } from '../../ftp/shell/uploads.ts';
+import { plainAddress } from '../../shell/addresses.ts';
+import { BufferPool } from '../../shell/buffer-pool.ts';
+import { listenOrExplain } from '../../shell/listening.ts';
+import { Uploads } from '../../shell/uploads.ts';
 import { EarlyRoom } from '../core/early-bytes.ts';
 import { type DoorSetting, SshConnection } from './connection.ts';
 import { type ResolvedSftpDoorOptions, resolveSftpDoorOptions, type SftpDoorOptions } from './options.ts';

@@ -6,9 +6,9 @@ import {
   type FolderErrorCode,
   folderErrorCodes,
 } from '../../core/camera-folder.ts';
-import type { BufferPool } from '../../ftp/shell/buffer-pool.ts';
-import { nowMs } from '../../ftp/shell/clock.ts';
-import { Intake } from '../../ftp/shell/intake.ts';
+import type { BufferPool } from '../../shell/buffer-pool.ts';
+import { nowMs } from '../../shell/clock.ts';
+import { Intake } from '../../shell/intake.ts';
 import type { SftpLimits } from '../core/limits.ts';
 
 export interface FileFeedEvents {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import ssh2, { type ParsedKey, type PublicKeyAuthContext } from 'ssh2';
 import { beforeEach, expect, test } from 'vitest';
-import { AddressBook } from '../../ftp/core/address-book.ts';
+import { AddressBook } from '../../core/address-book.ts';
 import { MemoryFolder } from '../../testing/memory-folder.ts';
 import { defaultSftpLimits } from '../core/limits.ts';
 import { makeHostKey, printHostKey } from './host-keys.ts';

@@ -1,9 +1,9 @@
 import ssh2, { type AuthContext, type PasswordAuthContext, type PublicKeyAuthContext } from 'ssh2';
 import type { EpochMs } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
+import type { AddressBook } from '../../core/address-book.ts';
 import type { AdmittedCamera, DoorKeeper, KeyKeeper } from '../../core/door-keeper.ts';
-import type { AddressBook } from '../../ftp/core/address-book.ts';
-import { nowMs } from '../../ftp/shell/clock.ts';
+import { nowMs } from '../../shell/clock.ts';
 import type { SftpLimits } from '../core/limits.ts';
 
 export interface LogInSetting {

@@ -3,7 +3,7 @@ import { exhaustive } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { ArrivalEnd } from '../../core/camera-folder.ts';
 import type { AdmittedCamera } from '../../core/door-keeper.ts';
-import { nowMs } from '../../ftp/shell/clock.ts';
+import { nowMs } from '../../shell/clock.ts';
 import type { EarlyRoom } from '../core/early-bytes.ts';
 import { PacketReader } from '../core/packet-reader.ts';
 import { SftpSession } from '../core/session.ts';

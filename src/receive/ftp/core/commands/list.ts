@@ -1,6 +1,6 @@
+import { listLine } from '../../../core/list-line.ts';
 import type { Command } from '../command.ts';
 import { destinationOrHere } from '../destination.ts';
-import { listLine } from '../listing.ts';
 import { sendListing, withoutListOptions } from '../send-listing.ts';
 
 /** RFC 959 section 4.1.3. */

@@ -1,6 +1,6 @@
+import { listLine } from '../../../core/list-line.ts';
 import type { Command } from '../command.ts';
 import { destination } from '../destination.ts';
-import { listLine } from '../listing.ts';
 import { type Reply, reply } from '../reply.ts';
 import { entriesOf } from '../send-listing.ts';
 import type { SessionState } from '../session-state.ts';

@@ -1,6 +1,6 @@
+import { nameOf, parentOf } from '../../../core/path.ts';
 import type { Command, Turn } from '../command.ts';
 import { destination } from '../destination.ts';
-import { nameOf, parentOf } from '../path.ts';
 import { type Asking, ask } from '../questions.ts';
 import { folderRefusal } from '../refusals.ts';
 import { reply } from '../reply.ts';

@@ -1,11 +1,10 @@
-import { errorCode, exhaustive } from '../../../base/index.ts';
-import { type CameraFolder, type FolderErrorCode, folderErrorCodes } from '../../core/camera-folder.ts';
-import type { FolderAnswer, Question } from '../core/questions.ts';
+import { errorCode, exhaustive } from '../../base/index.ts';
+import { type CameraFolder, type FolderErrorCode, folderErrorCodes } from '../core/camera-folder.ts';
+import type { FolderAnswer, FolderQuestions } from '../core/folder-questions.ts';
 
-type FolderQuestion = Extract<
-  Question,
-  { name: 'list' | 'stat' | 'make-folder' | 'remove-folder' | 'rename' | 'hide' | 'set-modified' }
->;
+type FolderQuestion = {
+  [Name in keyof FolderQuestions]: { readonly name: Name; readonly request: FolderQuestions[Name][0] };
+}[keyof FolderQuestions];
 
 /** Puts one question to a camera's folder. */
 export function askFolder(folder: CameraFolder, { name, request }: FolderQuestion): Promise<unknown> {

@@ -1,7 +1,7 @@
-import type { FtpLimits } from './limits.ts';
+import type { DoorLimits } from './limits.ts';
 
 /** The bounds of names, the same at every door. */
-export type NameLimits = Pick<FtpLimits, 'nameBytesMax' | 'pathDepthMax'>;
+export type NameLimits = Pick<DoorLimits, 'nameBytesMax' | 'pathDepthMax'>;
 
 /** A path as the folder wants it, or why the name cannot be used. */
 export type ResolvedPath =

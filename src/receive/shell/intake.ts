@@ -1,12 +1,12 @@
-import type { Arrival } from '../../core/camera-folder.ts';
-import type { FtpLimits } from '../core/limits.ts';
+import type { Arrival } from '../core/camera-folder.ts';
+import type { DoorLimits } from '../core/limits.ts';
 import type { BufferPool } from './buffer-pool.ts';
 
 /** Fewer bytes are not worth a write of their own while they still may grow. */
 const writeBytesMin = 64 * 1024;
 
 /** The bounds of one upload's memory, which every door has. */
-export type IntakeLimits = Pick<FtpLimits, 'bufferBytes' | 'buffersPerUpload' | 'flushAfterMs'>;
+export type IntakeLimits = Pick<DoorLimits, 'bufferBytes' | 'buffersPerUpload' | 'flushAfterMs'>;
 
 export interface IntakeEvents {
   /** Reading may go on. */

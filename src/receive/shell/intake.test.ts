@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { defaultFtpLimits } from '../core/limits.ts';
+import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { BufferPool } from './buffer-pool.ts';
 import { Intake } from './intake.ts';
 
@@ -96,7 +96,7 @@ test('6.6 the bytes handed on are the bytes that came, in order, through many tu
   expect(came.every((value, index) => value === (index & 0xff))).toBe(true);
 });
 
-test('a few bytes are handed on though no more come: the first view must not wait for a full buffer', async () => {
+test('9.3 a few bytes are handed on though no more come: the first view must not wait for a full buffer', async () => {
   const { writes, fill } = open();
   fill(1000);
   expect(writes).toHaveLength(0);
@@ -117,7 +117,7 @@ test('6.3 a rejected write is told once; nothing is handed on after it, and drai
   expect(intake.failure).toBeInstanceOf(Error);
 });
 
-test('buffers are shared memory and come back to the pool', async () => {
+test('9.3 buffers are shared memory and come back to the pool', async () => {
   const pool = new BufferPool(limits.bufferBytes, 8);
   const first = open(pool);
   first.fill(10);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { ChangeBudget } from './change-budget.ts';
-import { defaultFtpLimits } from './limits.ts';
 
 const limits = { ...defaultFtpLimits, changesPerSecondMax: 10, changesAtOnceMax: 3 };
 

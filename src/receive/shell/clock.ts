@@ -1,4 +1,4 @@
-import type { EpochMs } from '../../../base/index.ts';
+import type { EpochMs } from '../../base/index.ts';
 
 /** The moment by a clock that never jumps: it was set when the process began and only runs on. */
 export function nowMs(): EpochMs {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { AddressBook } from './address-book.ts';
-import { defaultFtpLimits } from './limits.ts';
 
 const limits = {
   ...defaultFtpLimits,

@@ -1,8 +1,13 @@
 import { setTimeout as sleep } from 'node:timers/promises';
-import type { Reception } from './reception.ts';
+import type { ArrivalEnd } from '../core/camera-folder.ts';
 
 /** What the uploads of one door have in common, whatever carries their bytes. */
-export type RunningUpload = Pick<Reception, 'silentMs' | 'interrupt'>;
+export interface RunningUpload {
+  /** How long nothing has come. */
+  readonly silentMs: number;
+  /** Ends it from our side. */
+  interrupt(end: ArrivalEnd): void;
+}
 
 interface Upload {
   readonly reception: RunningUpload;

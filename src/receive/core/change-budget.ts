@@ -1,5 +1,5 @@
-import type { EpochMs } from '../../../base/index.ts';
-import type { FtpLimits } from './limits.ts';
+import type { EpochMs } from '../../base/index.ts';
+import type { DoorLimits } from './limits.ts';
 
 /**
  * What a kept file earns: its own announcement back, and the folder, the rename and the time that belong to it. So a
@@ -8,7 +8,7 @@ import type { FtpLimits } from './limits.ts';
 const changesPerKeptFile = 4;
 
 /** The bounds of a camera's changes, which every door has. */
-export type ChangeLimits = Pick<FtpLimits, 'changesPerSecondMax' | 'changesAtOnceMax'>;
+export type ChangeLimits = Pick<DoorLimits, 'changesPerSecondMax' | 'changesAtOnceMax'>;
 
 /**
  * How fast each camera may change its folder. Every change is a durable record, so a client that renames for ever

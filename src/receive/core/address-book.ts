@@ -1,11 +1,11 @@
-import type { EpochMs } from '../../../base/index.ts';
-import type { FtpLimits } from './limits.ts';
+import type { EpochMs } from '../../base/index.ts';
+import type { DoorLimits } from './limits.ts';
 
 const minuteMs = 60_000;
 
 /** The bounds of addresses, which every door has. */
 export type AddressLimits = Pick<
-  FtpLimits,
+  DoorLimits,
   | 'connectionsMax'
   | 'connectionsReserved'
   | 'connectionsPerAddressMax'

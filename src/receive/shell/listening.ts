@@ -1,6 +1,6 @@
 import type { AddressInfo, Server } from 'node:net';
-import { errorCode } from '../../../base/index.ts';
-import { portForbidden, portInUse } from '../../errors.ts';
+import { errorCode } from '../../base/index.ts';
+import { portForbidden, portInUse } from '../errors.ts';
 
 /** The same with our own errors: rejects `port-in-use`, `port-forbidden`, or with the system's error. */
 export async function listenOrExplain(server: Server, host: string, port: number): Promise<number> {

@@ -1,7 +1,7 @@
 import { posix } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { defaultFtpLimits } from './limits.ts';
+import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { nameOf, parentOf, resolvePath } from './path.ts';
 
 const resolve = (cwd: string, argument: string) => resolvePath(cwd, argument, defaultFtpLimits);
