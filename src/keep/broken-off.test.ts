@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { simulatedDisk } from './simulated-disk.ts';
+import { simulatedDisk } from './testing/simulated-disk.ts';
 import {
   fromOffset,
   fromStart,
@@ -10,7 +10,7 @@ import {
   send,
   sha256,
   sized,
-} from './simulated-home.ts';
+} from './testing/simulated-home.ts';
 
 const whole = sized(200);
 const cut = whole.subarray(0, 120);

@@ -1,6 +1,6 @@
 /**
  * The operations that keeping a file uses, and no others: above all nothing that deletes. Joined to the real disk by
- * `node-disk.ts`; `simulated-disk.ts` is one that loses power. Paths are absolute. Rejections carry the system's code
+ * `node-disk.ts`; `testing/simulated-disk.ts` is one that loses power. Paths are absolute. Rejections carry the system's code
  * (`ENOSPC`, `EIO`, `EEXIST`, `ENOENT` …).
  */
 export interface Disk {

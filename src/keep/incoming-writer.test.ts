@@ -10,7 +10,7 @@ import {
   unsyncedBytesMax,
   type WriterHooks,
 } from './incoming-writer.ts';
-import { type SimulatedDisk, simulatedDisk } from './simulated-disk.ts';
+import { type SimulatedDisk, simulatedDisk } from './testing/simulated-disk.ts';
 
 const quiet: WriterHooks = { now: () => 1, grown: () => {}, synced: () => {} };
 

@@ -3,7 +3,7 @@ import type { JournalRecord, RecordBody } from './core/records.ts';
 import type { Disk } from './disk.ts';
 import { groupRecordsMax, Journal } from './journal.ts';
 import { type JournalEnd, replayJournal } from './journal-reader.ts';
-import { type SimulatedDisk, simulatedDisk } from './simulated-disk.ts';
+import { type SimulatedDisk, simulatedDisk } from './testing/simulated-disk.ts';
 
 const folder = '/journal';
 

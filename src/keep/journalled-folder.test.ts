@@ -8,7 +8,7 @@ import {
   recordsOf,
   send,
   sized,
-} from './simulated-home.ts';
+} from './testing/simulated-home.ts';
 
 test('K3.1 a temporary name and the real one after it: the view and the frame change, the disk does not', async () => {
   const { keep, disk, events } = await openSimulatedHome();

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { simulatedDisk } from './simulated-disk.ts';
+import { simulatedDisk } from './testing/simulated-disk.ts';
 import {
   home,
   openSimulatedHome,
@@ -9,7 +9,7 @@ import {
   send,
   sha256,
   sized,
-} from './simulated-home.ts';
+} from './testing/simulated-home.ts';
 
 test('K1.1 a file is moved after its bytes are synced, and journalled after both folders are', async () => {
   const { keep, disk } = await openSimulatedHome();

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { recordEveryBytes } from './incoming-writer.ts';
-import { fromOffset, fromStart, openSimulatedHome, recordsOf } from './simulated-home.ts';
+import { fromOffset, fromStart, openSimulatedHome, recordsOf } from './testing/simulated-home.ts';
 
 /** One large write each, so that the simulated disk copies it once. */
 const head = new Uint8Array(recordEveryBytes).fill(1);

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { HashSession } from './hash-session.ts';
 import { ParkedHashes, parkedHashesMax } from './parked-hashes.ts';
-import { fromOffset, openSimulatedHome, send, sha256, sized } from './simulated-home.ts';
+import { fromOffset, openSimulatedHome, send, sha256, sized } from './testing/simulated-home.ts';
 
 /** A session that only says whether it was ended. */
 class Session implements HashSession {

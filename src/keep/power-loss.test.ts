@@ -1,8 +1,16 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Keep } from './keep.ts';
-import { type SimulatedDisk, simulatedDisk } from './simulated-disk.ts';
-import { fromOffset, home, openSimulatedHome, recordsOf, send, sha256, sized } from './simulated-home.ts';
+import { type SimulatedDisk, simulatedDisk } from './testing/simulated-disk.ts';
+import {
+  fromOffset,
+  home,
+  openSimulatedHome,
+  recordsOf,
+  send,
+  sha256,
+  sized,
+} from './testing/simulated-home.ts';
 
 /**
  * A day in short. Everything that was acknowledged is noted in `acknowledged` at the moment of the answer; the first

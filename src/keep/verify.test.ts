@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { home, openSimulatedHome, plain, send, sized } from './simulated-home.ts';
+import { home, openSimulatedHome, plain, send, sized } from './testing/simulated-home.ts';
 import { type VerifyProgress, verifyOriginals } from './verify.ts';
 
 const original = (name: string): string => `jobs/QM-26/originals/cam1/${name}`;

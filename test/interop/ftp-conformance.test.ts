@@ -3,7 +3,11 @@ import { readFileSync } from 'node:fs';
 import { readdir, symlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { openSimulatedHome, originalsOn, home as simulatedHome } from '../../src/keep/simulated-home.ts';
+import {
+  openSimulatedHome,
+  originalsOn,
+  home as simulatedHome,
+} from '../../src/keep/testing/simulated-home.ts';
 import { defaultFtpLimits } from '../../src/receive/index.ts';
 import { awaitDial, closedPort } from './ftp-dial.ts';
 import { type Hall, openHall } from './ftp-hall.ts';

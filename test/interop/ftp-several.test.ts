@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { simulatedDisk } from '../../src/keep/simulated-disk.ts';
-import { openSimulatedHome, home as simulatedHome } from '../../src/keep/simulated-home.ts';
+import { simulatedDisk } from '../../src/keep/testing/simulated-disk.ts';
+import { openSimulatedHome, home as simulatedHome } from '../../src/keep/testing/simulated-home.ts';
 import { inFrontOf, openHome } from './ftp-home.ts';
 import { eventually, Wire } from './ftp-wire.ts';
 

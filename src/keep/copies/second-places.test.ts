@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
-import { fromStart } from '../simulated-home.ts';
+import { fromStart } from '../testing/simulated-home.ts';
 import { openSecondPlaces, type SecondPlaces } from './second-places.ts';
 
 let root: string;

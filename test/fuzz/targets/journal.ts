@@ -2,8 +2,14 @@ import { encodeLine, LineCutter, parseLine } from '../../../src/keep/core/journa
 import { crc32c } from '../../../src/keep/core/kernels/crc32c.ts';
 import type { JournalRecord } from '../../../src/keep/core/records.ts';
 import { segmentFileName } from '../../../src/keep/core/segment-name.ts';
-import { simulatedDisk } from '../../../src/keep/simulated-disk.ts';
-import { fromStart, home, openSimulatedHome, recordsOf, sized } from '../../../src/keep/simulated-home.ts';
+import { simulatedDisk } from '../../../src/keep/testing/simulated-disk.ts';
+import {
+  fromStart,
+  home,
+  openSimulatedHome,
+  recordsOf,
+  sized,
+} from '../../../src/keep/testing/simulated-home.ts';
 import { type FuzzTarget, insist } from '../target.ts';
 
 /**

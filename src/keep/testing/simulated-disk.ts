@@ -1,5 +1,5 @@
-import { SetsideError } from '../base/index.ts';
-import type { Disk, DiskEntry, DiskFile } from './disk.ts';
+import { SetsideError } from '../../base/index.ts';
+import type { Disk, DiskEntry, DiskFile } from '../disk.ts';
 
 /**
  * A disk in memory that can lose power, for tests. It knows two states of everything: as a running system sees it, and

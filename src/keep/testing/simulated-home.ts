@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
-import type { Wholeness } from '../facts/index.ts';
-import type { Arrival, ArrivalEnd, ArrivalOutcome, OpenHow } from './arrival-shapes.ts';
-import type { KeepEvent } from './core/keep-event.ts';
-import type { JournalRecord } from './core/records.ts';
-import { type Keep, type KeepOptions, openKeep } from './keep.ts';
+import type { Wholeness } from '../../facts/index.ts';
+import type { Arrival, ArrivalEnd, ArrivalOutcome, OpenHow } from '../arrival-shapes.ts';
+import type { KeepEvent } from '../core/keep-event.ts';
+import type { JournalRecord } from '../core/records.ts';
+import { type Keep, type KeepOptions, openKeep } from '../keep.ts';
 import { type SimulatedDisk, simulatedDisk } from './simulated-disk.ts';
 
 /** A home on a simulated disk, for tests: a clock that ticks once per look, ids that count, a format that says its size. */
