@@ -14,6 +14,7 @@ import type { StationOptions } from './core/options.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
+import { checkSecondPlaces } from './own-folders.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 
 /** Everything that lies on the disk, and the books about it. */
@@ -38,13 +39,17 @@ const hashWorkers = 1;
 /** So many of the newest lines of the diary are shown again after a start. */
 const recalledLines = 200;
 
-/** Opens home, journal and register, in this order, and brings the register up to the journal's end. */
+/**
+ * Opens home, journal and register, in this order, and brings the register up to the journal's end. Rejects `bad-option`
+ * for a second place that is none, before anything is made.
+ */
 export async function openShelves(
   options: StationOptions,
   now: () => number,
   log: StationLog,
   closers: Closers,
 ): Promise<Shelves> {
+  checkSecondPlaces(options.home, options.copies);
   const home = await openHome(options.home);
   const watches = new ArrivalWatches();
   const currentJob: CurrentJob = { code: trayCode };

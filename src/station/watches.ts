@@ -1,11 +1,11 @@
-import { realpathSync } from 'node:fs';
-import { isAbsolute, relative, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { SetsideError } from '../base/index.ts';
 import { type CameraFolder, type Proof, type ReportLine, watchFolder } from '../receive/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { CameraRoster } from './cameras/camera-roster.ts';
 import type { Closers } from './closers.ts';
 import type { WatchWish } from './core/options.ts';
+import { overlap } from './own-folders.ts';
 
 /**
  * Watches the folders that were wished for. Throws `bad-option` where a camera is not there, or a folder is, holds or lies
@@ -21,26 +21,11 @@ export function openWatches(
 ): void {
   for (const { camera: name, folder } of watches) {
     if (roster.find(name) === null) throw noSuchCamera(name);
-    const overlap = own.find((place) => isWithin(folder, place) || isWithin(place, folder));
-    if (overlap !== undefined) throw ownFolder(folder, overlap);
+    const ours = own.find((place) => overlap(folder, place));
+    if (ours !== undefined) throw ownFolder(folder, ours);
     const camera = { name, folder: folderOf(name) };
     const watched = watchFolder({ folder: resolve(folder), camera, prove }, report);
     closers.add(() => watched.close());
-  }
-}
-
-/** Whether a folder is another or lies in it, by their real names. */
-function isWithin(folder: string, other: string): boolean {
-  const way = relative(realName(other), realName(folder));
-  return way === '' || !(way.startsWith('..') || isAbsolute(way));
-}
-
-/** A folder that is not there yet has the name it was given. */
-function realName(folder: string): string {
-  try {
-    return realpathSync(folder);
-  } catch {
-    return resolve(folder);
   }
 }
 

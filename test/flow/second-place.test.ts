@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, statSync } from 'node:fs';
 import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { sentence } from '../../src/words/index.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
@@ -111,6 +111,19 @@ test.skipIf(!hasProgram('curl') || !hasProgram('mkfifo'))(
     expect(station.process.exitCode).toBe(0);
   },
 );
+
+test('what cannot be a second place is refused at the start with what to do', async () => {
+  station = await startStation(home);
+  await station.stop();
+  for (const folder of ['', home, join(home, 'copies'), dirname(home)]) {
+    const wrong = await runProgram(process.execPath, [binary, 'station', '--home', home, '--copy', folder]);
+    expect(wrong.code, folder).toBe(2);
+    expect(wrong.stderr).toMatch(/--copy: .*(overlap|without a name).*on another disk\./s);
+  }
+  const twice = ['--copy', place, '--copy', join(place, 'deeper')];
+  const nested = await runProgram(process.execPath, [binary, 'station', '--home', home, ...twice]);
+  expect(nested).toMatchObject({ code: 2, stderr: expect.stringMatching(/overlap.*Name each once/s) });
+});
 
 /** Mounting takes root's rights. */
 test.skipIf(process.getuid?.() !== 0 || !hasProgram('curl') || !hasProgram('mount'))(
