@@ -1,6 +1,7 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
+import type { Finding } from '../facts/index.ts';
 import { type CopiesReport, type VerifyProgress, verifyCopies, verifyOriginals } from '../keep/index.ts';
 import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
@@ -11,6 +12,7 @@ import { printJson, printLine } from './output.ts';
 interface Flags {
   readonly home: string;
   readonly rebuild: boolean;
+  readonly mend: boolean;
   readonly json: boolean;
 }
 
@@ -18,7 +20,7 @@ interface Flags {
 export function verifyCommand(leave: (code: number) => void): Command {
   return new Command('verify')
     .description(
-      'Reads every original and every copy again and compares size and SHA-256 with the journal. Changes nothing.',
+      'Reads every original and every copy again and compares size and SHA-256 with the journal. Changes nothing, unless --mend or --rebuild says so.',
     )
     .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
     .option(
@@ -26,30 +28,52 @@ export function verifyCommand(leave: (code: number) => void): Command {
       'make the register anew from journal and originals (no station may run); 1 if it differs',
       false,
     )
+    .option(
+      '--mend',
+      'set copies aside that are not as they were made; the station makes new ones, running or at its next start',
+      false,
+    )
     .option('--json', 'one JSON document on standard output', false)
     .action(async (flags: Flags) => leave(await (flags.rebuild ? rebuild(flags) : verify(flags))));
 }
 
-async function verify({ home: given, json }: Flags): Promise<number> {
+async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const home = await existingHome(given);
   const { files, bytes, findings } = await verifyOriginals(home, showProgress);
-  const copies = await verifyCopies(home, showProgress);
+  const copies = await verifyCopies(home, showProgress, { mend });
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
     printJson({ home, files, bytes, fine, findings, copies });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
     printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
-    for (const place of copies) printCopies(place);
+    for (const place of copies) printCopies(place, mend);
   }
   return fine ? exitCodes.done : exitCodes.no;
 }
 
-function printCopies({ folder, files, bytes, findings }: CopiesReport): void {
+function printCopies({ folder, files, bytes, findings, setAside }: CopiesReport, mend: boolean): void {
   for (const finding of findings) printLine(sentence(finding), false);
   const what = `${countPhrase(files, 'copy', 'copies')} in ${folder}`;
   printLine(summary(what, bytes, findings.length), false);
+  const isBad = ({ code }: Finding): boolean => code === 'copy.altered' || code === 'copy.unreadable';
+  const bad = findings.filter(isBad).length;
+  const missing = findings.filter(({ code }) => code === 'copy.missing').length;
+  if (setAside > 0)
+    printLine(
+      `Set aside in ${join(folder, 'set-aside')}: ${countPhrase(setAside, 'copy', 'copies')}.`,
+      false,
+    );
+  if (setAside + missing > 0) printLine(anew, false);
+  if (bad > 0 && !mend)
+    printLine(
+      'To have new copies made, run: setside verify --mend. What is there is set aside, not deleted.',
+      false,
+    );
 }
+
+const anew =
+  'New copies are made by the station: within minutes if it runs with this second place, else at its next start.';
 
 function summary(what: string, bytes: number, toLookAt: number): string {
   const how = toLookAt === 0 ? 'all as received' : `${toLookAt} to look at`;

@@ -30,7 +30,7 @@ export const frameEvent = z.object({
 
 export const copyEvent = z.object({
   type: z.literal('copy'),
-  change: z.literal('copied'),
+  change: z.enum(['copied', 'copy-lost']),
   frame,
 });
 
@@ -53,6 +53,7 @@ export const stationEvent = z
   .discriminatedUnion('type', [arrivalEvent, frameEvent, copyEvent, lineEvent, jobEvent, resyncEvent])
   .meta({ id: 'StationEvent', description: 'The data of one event' });
 
+export type CopyEvent = z.infer<typeof copyEvent>;
 export type ArrivalEvent = z.infer<typeof arrivalEvent>;
 export type FrameEvent = z.infer<typeof frameEvent>;
 export type StationEvent = z.infer<typeof stationEvent>;

@@ -3,6 +3,7 @@ export { type BrokenArrival, brokenArrival, brokenArrivalList } from './arrivals
 export {
   type ArrivalEvent,
   arrivalEvent,
+  type CopyEvent,
   type FrameEvent,
   frameEvent,
   jobEvent,

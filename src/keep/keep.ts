@@ -4,7 +4,15 @@ import type { Inspect, KeptFolder } from './arrival-shapes.ts';
 import type { KeepContext } from './context.ts';
 import { type EventFile, eventOf, fileOf, type KeepEvent } from './core/keep-event.ts';
 import { KeepState } from './core/keep-state.ts';
-import type { BrokenOffEnd, Choice, Copied, JournalRecord, KeptFile, PlaceMade } from './core/records.ts';
+import type {
+  BrokenOffEnd,
+  Choice,
+  Copied,
+  CopyLost,
+  JournalRecord,
+  KeptFile,
+  PlaceMade,
+} from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { openHashing } from './hashing.ts';
 import { HomeFolders } from './home-folders.ts';
@@ -49,8 +57,8 @@ export interface Keep {
    * `disk-full`, `disk-failed`.
    */
   append(record: Choice | PlaceMade | Copied): Promise<JournalRecord>;
-  /** The same for choices of one go: written in one group, in their order. */
-  appendTogether(choices: readonly Choice[]): Promise<readonly JournalRecord[]>;
+  /** The same for what was decided or found in one go: written in one group, in its order. */
+  appendTogether(records: readonly (Choice | CopyLost)[]): Promise<readonly JournalRecord[]>;
   /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
   records(afterSeq?: number): AsyncIterable<JournalRecord>;
   /** Files that broke off and are waited for, oldest first. */
@@ -65,6 +73,8 @@ export interface Keep {
   hasCopies(place: string): boolean;
   /** What is kept and not yet in that second place, oldest first. */
   keptWithoutCopy(place: string): readonly KeptFile[];
+  /** What should be in that second place by the journal, oldest first. */
+  copiesIn(place: string): readonly KeptFile[];
   /** One original; null where nothing is kept under this arrival. */
   keptFile(arrival: string): KeptFile | null;
   /** What replay could not read or make sense of: `keep.*` findings. */
@@ -158,9 +168,9 @@ async function openLocked(
       records.flush();
       return written;
     },
-    appendTogether: async (choices) => {
-      if (choices.length === 0) return [];
-      const written = await journal.append(...choices);
+    appendTogether: async (bodies) => {
+      if (bodies.length === 0) return [];
+      const written = await journal.append(...bodies);
       records.flush();
       return written;
     },
@@ -171,6 +181,7 @@ async function openLocked(
     places: () => state.places,
     hasCopies: (place) => state.usedPlaces.has(place),
     keptWithoutCopy: (place) => state.keptWithoutCopy(place),
+    copiesIn: (place) => state.copiesIn(place),
     keptFile: (arrival) => keptFileOf(state, arrival),
     troubles: troublesOf(replayed),
     free: () => disk.free(options.home),

@@ -37,6 +37,8 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
       return changeArrival(db, record.arrival, { hidden: 1 });
     case 'copied':
       return noteCopy(db, record);
+    case 'copy-lost':
+      return forgetCopy(db, record);
     case 'place-made':
       return notePlace(db, record);
     case 'mark-set':
@@ -211,6 +213,15 @@ async function noteCopy(db: Kysely<Tables>, record: Body<'copied'>): Promise<voi
     .values({ arrival, place, ...row })
     .onConflict((conflict) => conflict.columns(['arrival', 'place']).doUpdateSet(row))
     .execute();
+  await raiseVersionOfFile(db, arrival);
+}
+
+async function forgetCopy(db: Kysely<Tables>, { arrival, place }: Body<'copy-lost'>): Promise<void> {
+  await db.deleteFrom('copies').where('arrival', '=', arrival).where('place', '=', place).execute();
+  await raiseVersionOfFile(db, arrival);
+}
+
+async function raiseVersionOfFile(db: Kysely<Tables>, arrival: string): Promise<void> {
   const file = await db.selectFrom('files').select('frame').where('arrival', '=', arrival).executeTakeFirst();
   if (file !== undefined) await raiseVersion(db, file.frame);
 }

@@ -114,6 +114,34 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect(frame?.files.map((file) => [file.arrival, file.state])).toEqual([['a4', 'whole']]);
   });
 
+  test('a copy that is lost is on the frame no more, until it is made anew', async () => {
+    const place = { type: 'place-made', place: 'p1', folder: '/mnt/second' } as const;
+    const copied = {
+      type: 'copied',
+      arrival: 'a1',
+      place: 'p1',
+      readBack: 'direct',
+      otherDevice: true,
+    } as const;
+    const story = journal(
+      announced('a1', 'f1', '/A.DNG'),
+      kept('a1', 'f1', '/A.DNG', '1'),
+      place,
+      copied,
+      { type: 'copy-lost', arrival: 'a1', place: 'p1' },
+      copied,
+    );
+    const register = await newRegister(story.slice(0, 4));
+    const before = await register.frame('f1');
+    expect(before?.files[0]?.copies).toMatchObject([{ folder: '/mnt/second', copiedMs: 4000 }]);
+    for (const record of story.slice(4, 5)) await register.apply(record);
+    const lost = await register.frame('f1');
+    expect(lost?.files[0]?.copies).toEqual([]);
+    expect(lost?.version).toBeGreaterThan(before?.version ?? 0);
+    for (const record of story.slice(5)) await register.apply(record);
+    expect((await register.frame('f1'))?.files[0]?.copies).toMatchObject([{ copiedMs: 6000 }]);
+  });
+
   test('the frame of a file that came again is void: known, and on no page', async () => {
     const register = await newRegister(morning);
     expect((await register.frame('f3'))?.files).toEqual([]);

@@ -1,5 +1,12 @@
 import type { EpochMs } from '../base/index.ts';
-import type { ArrivalEvent, Frame, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
+import type {
+  ArrivalEvent,
+  CopyEvent,
+  Frame,
+  FrameEvent,
+  FramePicture,
+  StationEvent,
+} from '../contract/index.ts';
 import type { ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
@@ -80,7 +87,8 @@ export class FrameFlow {
         this.#step(async () => this.#options.publish({ type: 'resync' }));
         return;
       case 'copied':
-        this.#step(() => this.#publishCopy(event.frame));
+      case 'copy-lost':
+        this.#step(() => this.#publishCopy(event.frame, event.type));
         return;
       case 'renamed':
         this.#tellFrame(event.frame, 'renamed');
@@ -225,9 +233,9 @@ export class FrameFlow {
     if (frame !== null) this.#options.publish({ type: 'frame', change, frame });
   }
 
-  async #publishCopy(id: string): Promise<void> {
+  async #publishCopy(id: string, change: CopyEvent['change']): Promise<void> {
     const frame = await this.#options.book.frame(id);
-    if (frame !== null) this.#options.publish({ type: 'copy', change: 'copied', frame });
+    if (frame !== null) this.#options.publish({ type: 'copy', change, frame });
   }
 
   /** A step that fails leaves the later ones unharmed; whoever awaits it hears of it. */

@@ -1,4 +1,4 @@
-import { type SentenceTable, textArg } from './phrases.ts';
+import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of second places. Codes `copy.*` come from keep. */
 export const copySentences: SentenceTable = {
@@ -20,6 +20,13 @@ export const copySentences: SentenceTable = {
     `Altered: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} does not hold the bytes that the camera sent.`,
   'copy.unreadable': (args) =>
     `Unreadable: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} cannot be read (${textArg(args, 'why')}). Check that disk.`,
+  'copy.lost': (args) => {
+    const count = numberArg(args, 'count');
+    const what = count === 1 ? 'One copy is' : `${count} copies are`;
+    return `${what} not in the second place ${textArg(args, 'folder')} any more, or not as made. New ones are made by themselves; until then those frames are in one place less.`;
+  },
+  'copy.not-set-aside': (args) =>
+    `The copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} cannot be set aside (${textArg(args, 'why')}). Check that disk.`,
   'copy.original-missing': (args) =>
     `${textArg(args, 'original')} is not on the disk any more and cannot be copied. Look for it before the card is wiped.`,
   'copy.original-differs': (args) =>

@@ -4,6 +4,7 @@ import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { renderFrame } from '../../src/stand-in/index.ts';
 import { sentence } from '../../src/words/index.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -28,7 +29,7 @@ afterEach(async () => {
   await rm(place, { recursive: true, force: true });
 });
 
-async function upload(name: string, text: string): Promise<string> {
+async function upload(name: string, text: string | Uint8Array): Promise<string> {
   const file = join(home, name);
   await writeFile(file, text);
   const done = await curlUpload(station, file, `/${name}`);
@@ -36,11 +37,11 @@ async function upload(name: string, text: string): Promise<string> {
   return createHash('sha256').update(text).digest('hex');
 }
 
-async function verify(): Promise<{
+async function verify(...more: string[]): Promise<{
   code: number | null;
   report: { fine: boolean; copies: { files: number }[] };
 }> {
-  const run = await runProgram(process.execPath, [binary, 'verify', '--home', home, '--json']);
+  const run = await runProgram(process.execPath, [binary, 'verify', '--home', home, '--json', ...more]);
   return { code: run.code, report: JSON.parse(run.stdout) };
 }
 
@@ -68,6 +69,38 @@ test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
       code: 1,
       report: { copies: [{ findings: [{ code: 'copy.altered' }] }] },
     });
+  },
+);
+
+test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
+  'a frame whose copy was altered or is gone is a doubt again until there is a new one, and nothing is deleted',
+  async () => {
+    const copy = join(place, 'jobs/unsorted/originals/cam1/A.DNG');
+    const arrivedIs = (judgement: string): Promise<unknown> =>
+      eventually(`arrived is ${judgement}`, async () => {
+        const [frame] = await station.frames();
+        return frame?.verdicts.arrived.judgement === judgement;
+      });
+    const { bytes } = await renderFrame({ sizeMegapixels: 0.5, noiseSeed: 11 });
+    station = await startStation(home, ['--copy', place]);
+    await upload('A.DNG', bytes);
+    await arrivedIs('good');
+    await station.stop();
+    await writeFile(copy, bytes.toReversed());
+    expect(await verify('--mend')).toMatchObject({
+      code: 1,
+      report: { copies: [{ findings: [{ code: 'copy.altered' }], setAside: 1 }] },
+    });
+    // Nothing can be copied while a file lies where copies arrive.
+    await rm(join(place, 'arriving'), { recursive: true });
+    await writeFile(join(place, 'arriving'), '');
+    station = await startStation(home, ['--copy', place]);
+    await arrivedIs('doubt');
+    await rm(join(place, 'arriving'));
+    await arrivedIs('good');
+    expect((await readFile(copy)).equals(bytes)).toBe(true);
+    expect((await readFile(join(place, 'set-aside/A.DNG'))).equals(bytes.toReversed())).toBe(true);
+    expect(await verify()).toMatchObject({ code: 0, report: { fine: true } });
   },
 );
 

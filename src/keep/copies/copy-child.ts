@@ -2,6 +2,7 @@ import { copyFile } from './copy-file.ts';
 import { copyJournal } from './copy-journal.ts';
 import type { CopyAnswer, CopyRequest } from './copy-messages.ts';
 import type { CopyWay } from './copy-shapes.ts';
+import { lookAtCopies } from './look-at-copies.ts';
 import { checkPlace, foundPlace } from './place-marker.ts';
 
 /** Entry of a copy process: everything that touches a second place. Runs from the built tree. */
@@ -22,6 +23,8 @@ function answer(request: CopyRequest): CopyAnswer {
       return { kind: 'check', outcome: request.found ? foundPlace(address) : checkPlace(address) };
     case 'copy':
       return { kind: 'copy', outcome: copyFile(address, request.file) };
+    case 'look':
+      return { kind: 'look', outcome: lookAtCopies(address, request.copies) };
     case 'journal':
       return { kind: 'journal', outcome: copyJournal(address) };
   }

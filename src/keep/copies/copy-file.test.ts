@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { access, mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
+import { access, lstat, mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -69,6 +69,25 @@ test('K11.4 what lies in its place is read, and set aside where it is not the sa
   await writeFile(join(address.folder, original), 'and again');
   expect(copyFile(address, file())).toMatchObject({ kind: 'copied' });
   expect((await readdir(join(address.folder, 'set-aside'))).sort()).toEqual(['2-X.DNG', 'X.DNG']);
+});
+
+test('K11.4 what lies in its place and cannot be read, or is no file, is set aside too', async () => {
+  copyFile(address, file());
+  const failing = (path: string): ReturnType<typeof readBack> => {
+    if (path.endsWith('X.DNG')) throw Object.assign(new Error('a bad sector'), { code: 'EIO' });
+    return readBack(path);
+  };
+  expect(copyFile(address, file(), failing)).toMatchObject({ kind: 'copied' });
+  const target = join(address.folder, original);
+  await rm(target);
+  await mkdir(target);
+  expect(copyFile(address, file())).toMatchObject({ kind: 'copied' });
+  await rm(target);
+  await symlink(join(address.home, original), target);
+  expect(copyFile(address, file())).toMatchObject({ kind: 'copied' });
+  expect(await readdir(join(address.folder, 'set-aside'))).toHaveLength(3);
+  expect((await lstat(target)).isFile()).toBe(true);
+  expect((await readFile(target)).equals(bytes)).toBe(true);
 });
 
 test('K11.5 an empty mount point and the place of another station are told apart from ours', async () => {

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import {
   closeSync,
   constants,
-  existsSync,
   fdatasyncSync,
+  lstatSync,
   openSync,
   readSync,
   renameSync,
@@ -35,9 +35,9 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
   const target = join(address.folder, ...file.original.split('/'));
   const { otherDevice } = check;
   try {
-    if (existsSync(target)) {
-      const there = reread(target);
-      if (isSame(there, file)) return { kind: 'copied', readBack: there.method, otherDevice };
+    if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) {
+      const there = readThere(target, file, reread);
+      if (there !== null) return { kind: 'copied', readBack: there.method, otherDevice };
       putAside(address.folder, target);
     }
     const { bavail, bsize } = statfsSync(address.folder);
@@ -55,6 +55,20 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
     return { kind: 'copied', readBack: written.method, otherDevice };
   } catch (thrown) {
     return placeTrouble(thrown);
+  }
+}
+
+/** What lies there already, where it is the copy; null where it is something else, or cannot be read any more. */
+function readThere(path: string, file: FileToCopy, reread: typeof readBack): ReadBack | null {
+  const found = lstatSync(path);
+  if (!found.isFile() || found.size !== file.sizeBytes) return null;
+  try {
+    const there = reread(path);
+    return isSame(there, file) ? there : null;
+  } catch (thrown) {
+    // A sector that cannot be read costs this copy alone; a place that is gone, all of them.
+    if (placeTrouble(thrown).trouble === 'away') throw thrown;
+    return null;
   }
 }
 

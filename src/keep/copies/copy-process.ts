@@ -5,9 +5,11 @@ import type { CopyAnswer, CopyRequest } from './copy-messages.ts';
 import type {
   Copier,
   CopyOutcome,
+  CopyToLookFor,
   CopyWay,
   FileToCopy,
   JournalOutcome,
+  LookOutcome,
   PlaceCheck,
   PlaceTrouble,
 } from './copy-shapes.ts';
@@ -43,6 +45,12 @@ class CopyProcess implements Copier {
   async copy(place: string, file: FileToCopy): Promise<CopyOutcome> {
     const answer = await this.#ask({ kind: 'copy', place, file });
     return answer.kind === 'copy' ? answer.outcome : processTrouble(answer);
+  }
+
+  async look(place: string, copies: readonly CopyToLookFor[]): Promise<LookOutcome> {
+    const asked = copies.map(({ arrival, original, sizeBytes }) => ({ arrival, original, sizeBytes }));
+    const answer = await this.#ask({ kind: 'look', place, copies: asked });
+    return answer.kind === 'look' ? answer.outcome : processTrouble(answer);
   }
 
   async copyJournal(place: string): Promise<JournalOutcome> {

@@ -1,4 +1,4 @@
-import type { ReadBackMethod } from '../core/records.ts';
+import type { CopyLostWhy, ReadBackMethod } from '../core/records.ts';
 
 /** What is copied to where: both absolute. */
 export interface CopyWay {
@@ -41,6 +41,17 @@ export interface PlaceTrouble {
 
 export type PlaceCheck = { readonly kind: 'ready'; readonly otherDevice: boolean } | PlaceTrouble;
 
+/** A copy as it should lie in its place. */
+export type CopyToLookFor = Pick<FileToCopy, 'arrival' | 'original' | 'sizeBytes'>;
+
+/** Which of the copies that were looked for are not there as they were made. */
+export type LookOutcome =
+  | {
+      readonly kind: 'looked';
+      readonly lost: readonly { readonly arrival: string; readonly why: CopyLostWhy }[];
+    }
+  | PlaceTrouble;
+
 export type JournalOutcome = { readonly kind: 'copied' | 'differs' } | PlaceTrouble;
 
 /**
@@ -51,6 +62,8 @@ export interface Copier {
   /** Looks for the place. With `found`, one that is not marked yet is made and marked. */
   check(place: string, found: boolean): Promise<PlaceCheck>;
   copy(place: string, file: FileToCopy): Promise<CopyOutcome>;
+  /** Looks whether copies are there, with their size. Reads none of them. */
+  look(place: string, copies: readonly CopyToLookFor[]): Promise<LookOutcome>;
   /** Brings the place's journal up to the home's. */
   copyJournal(place: string): Promise<JournalOutcome>;
   close(): Promise<void>;

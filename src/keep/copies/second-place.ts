@@ -1,8 +1,11 @@
-import { errorMessage, SetsideError } from '../../base/index.ts';
+import { errorMessage } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { Keep } from '../keep.ts';
-import type { Copier, CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
+import { CopyLook } from './copy-look.ts';
+import type { Copier, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
+import { Nap } from './nap.ts';
+import { fileFinding, placeFinding } from './place-findings.ts';
 
 /** A file that could not be copied is tried again after this; the others go first. */
 const retryFileMs = 10 * 60_000;
@@ -26,7 +29,15 @@ export interface PlaceStatus {
 
 type PlaceKeep = Pick<
   Keep,
-  'append' | 'places' | 'hasCopies' | 'keptWithoutCopy' | 'keptFile' | 'on' | 'onRecord'
+  | 'append'
+  | 'appendTogether'
+  | 'places'
+  | 'hasCopies'
+  | 'keptWithoutCopy'
+  | 'copiesIn'
+  | 'keptFile'
+  | 'on'
+  | 'onRecord'
 >;
 
 export interface SecondPlaceOptions {
@@ -36,14 +47,16 @@ export interface SecondPlaceOptions {
   readonly newId: () => string;
   /** How soon a place that is away is looked for again. */
   readonly retryMs: number;
+  /** How soon a place is looked through again for the copies it should hold. */
+  readonly lookEveryMs: number;
   /** Hears what is wrong with the place or with a file, once each time it is found: `copy.*`. */
   readonly say: (finding: Finding) => void;
 }
 
 /**
  * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
- * journal after them. What failed is tried again; a place that was away is caught up with when it is back. A place is
- * known by its marker, so that it is the same under another folder; one that was never used is journalled, then marked.
+ * journal after them. What failed is tried again; a place that was away is caught up with when it is back. Copies that
+ * are not there any more, or not in their size, count no longer and are made anew. A place is known by its marker, so that it is the same under another folder; one that was never used is journalled, then marked.
  */
 export class SecondPlace {
   readonly #options: SecondPlaceOptions;
@@ -56,14 +69,18 @@ export class SecondPlace {
   #otherDevice: boolean | null = null;
   #finding: Finding | null = null;
   #journalIsBehind = true;
+  readonly #look: CopyLook;
+  /** Found lost since the look began. */
+  #lost = 0;
   #closed = false;
-  #wake: () => void = () => {};
+  readonly #nap = new Nap();
   readonly #timers = new Set<NodeJS.Timeout>();
   readonly #stopHearing: readonly (() => void)[];
   readonly #running: Promise<void>;
 
   constructor(options: SecondPlaceOptions) {
     this.#options = options;
+    this.#look = new CopyLook(options.lookEveryMs);
     this.#place = placeAt(options.keep, options.folder) ?? options.newId();
     this.#listWaiting();
     this.#stopHearing = [
@@ -72,7 +89,8 @@ export class SecondPlace {
       }),
       options.keep.onRecord((record) => {
         // Word of a copy is worth copying too, but not a round of its own.
-        if (record.type !== 'copied') this.#soon(journalQuietMs, () => this.#journalChanged());
+        if (record.type !== 'copied' && record.type !== 'copy-lost')
+          this.#soon(journalQuietMs, () => this.#journalChanged());
       }),
     ];
     this.#running = this.#run();
@@ -92,18 +110,62 @@ export class SecondPlace {
     this.#closed = true;
     for (const stop of this.#stopHearing) stop();
     for (const timer of this.#timers) clearTimeout(timer);
-    this.#wake();
+    this.#nap.wake();
     await this.#options.copier.close();
     await this.#running;
   }
 
   async #run(): Promise<void> {
     while (!this.#closed) {
-      if (!(await this.#isReady())) await this.#sleep(this.#options.retryMs);
-      else if (this.#waiting.length > 0) await this.#copyNewest();
-      else if (this.#journalIsBehind) await this.#copyJournal();
-      else await this.#sleep(null);
+      if (!(await this.#isReady())) await this.#nap.sleep(this.#options.retryMs);
+      else if (!(await this.#workOn())) await this.#nap.sleep(this.#look.dueInMs());
     }
+  }
+
+  /** A part of the look where one is due, and the next copy; with neither, the journal. False where all is done. */
+  async #workOn(): Promise<boolean> {
+    const hasLooked = await this.#lookOn();
+    if (this.#otherDevice === null) return true;
+    if (this.#waiting.length > 0) await this.#copyNewest();
+    else if (this.#journalIsBehind && !hasLooked) await this.#copyJournal();
+    else return hasLooked;
+    return true;
+  }
+
+  /** False where no look is due. */
+  async #lookOn(): Promise<boolean> {
+    const { keep, copier } = this.#options;
+    const place = this.#place;
+    const copies = this.#look.next(() => keep.copiesIn(place));
+    if (copies === null) return false;
+    const beganMs = performance.now();
+    const outcome = await this.#heard(0, copier.look(place, copies));
+    if (outcome.kind === 'place') {
+      if (!this.#closed) this.#stop(outcome);
+      return true;
+    }
+    this.#look.done(performance.now() - beganMs);
+    await this.#countNoMore(outcome.lost);
+    if (this.#look.dueInMs() > 0 && this.#lost > 0) {
+      this.#options.say({ code: 'copy.lost', args: { folder: this.#options.folder, count: this.#lost } });
+      this.#lost = 0;
+    }
+    return true;
+  }
+
+  /** Journals what is lost and puts it behind what waits already: the newest frames have none at all. */
+  async #countNoMore(lost: Extract<LookOutcome, { kind: 'looked' }>['lost']): Promise<void> {
+    const place = this.#place;
+    const records = lost.map(({ arrival, why }) => ({ type: 'copy-lost', arrival, place, why }) as const);
+    try {
+      await this.#options.keep.appendTogether(records);
+    } catch {
+      // The journal refuses while the home's disk is full or failing: the next look finds the same.
+      return;
+    }
+    this.#lost += lost.length;
+    this.#waiting.unshift(...lost.map(({ arrival }) => arrival));
+    if (lost.length > 0) this.#journalIsBehind = true;
   }
 
   async #isReady(): Promise<boolean> {
@@ -199,6 +261,8 @@ export class SecondPlace {
   /** Nothing can be copied now. */
   #stop(trouble: PlaceTrouble): false {
     this.#otherDevice = null;
+    // Anything may become of what lies in a place while it is away. One that is full is still there.
+    if (trouble.trouble !== 'full') this.#look.startAgain();
     this.#say(placeFinding(trouble, this.#options.folder));
     return false;
   }
@@ -211,7 +275,7 @@ export class SecondPlace {
 
   #add(arrival: string): void {
     this.#waiting.push(arrival);
-    this.#wake();
+    this.#nap.wake();
   }
 
   #later(file: KeptFile): void {
@@ -219,13 +283,13 @@ export class SecondPlace {
     this.#soon(retryFileMs, () => {
       this.#putOff.delete(file.arrival);
       this.#waiting.unshift(file.arrival);
-      this.#wake();
+      this.#nap.wake();
     });
   }
 
   #journalChanged(): void {
     this.#journalIsBehind = true;
-    this.#wake();
+    this.#nap.wake();
   }
 
   #soon(afterMs: number, work: () => void): void {
@@ -237,39 +301,10 @@ export class SecondPlace {
     timer.unref();
     this.#timers.add(timer);
   }
-
-  /** Until something is to be done, or for so long. */
-  #sleep(atMostMs: number | null): Promise<void> {
-    return new Promise((resolve) => {
-      this.#wake = resolve;
-      if (this.#closed) resolve();
-      else if (atMostMs !== null) this.#soon(atMostMs, resolve);
-    });
-  }
 }
 
 /** The place that was last known under a folder. */
 function placeAt(keep: PlaceKeep, folder: string): string | null {
   for (const [place, known] of keep.places()) if (known === folder) return place;
   return null;
-}
-
-function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {
-  return { code: `copy.${trouble}`, args: trouble === 'failed' ? { folder, why } : { folder } };
-}
-
-function fileFinding(
-  kind: Exclude<CopyOutcome['kind'], 'copied' | 'place'>,
-  { original }: KeptFile,
-  folder: string,
-): Finding {
-  switch (kind) {
-    case 'original-missing':
-    case 'original-differs':
-      return { code: `copy.${kind}`, args: { original } };
-    case 'differs':
-      return { code: 'copy.differs', args: { original, folder } };
-    default:
-      throw new SetsideError('bad-record', 'an outcome nobody knows');
-  }
 }

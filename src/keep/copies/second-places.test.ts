@@ -8,6 +8,7 @@ import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
 import { fromStart } from '../testing/simulated-home.ts';
 import { openSecondPlaces, type SecondPlaces } from './second-places.ts';
+import { verifyCopies } from './verify-copies.ts';
 
 let root: string;
 let keep: Keep;
@@ -28,7 +29,8 @@ function openHome(): Promise<Keep> {
 
 async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
   const say = (finding: Finding): void => void said.push(finding);
-  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, retryMs: 20 };
+  const times = { retryMs: 20, lookEveryMs: 20 };
+  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, ...times };
   const places = openSecondPlaces(options);
   opened.push(places);
   return places;
@@ -45,10 +47,17 @@ const settled = (places: SecondPlaces): Promise<void> =>
   vi.waitFor(() => expect(places.statuses().every(({ waiting }) => waiting === 0)).toBe(true), 5000);
 
 async function copiedRecords(): Promise<number> {
-  let count = 0;
-  for await (const record of keep.records()) if (record.type === 'copied') count += 1;
-  return count;
+  return (await recordsOf('copied', 'copy-lost')).filter((type) => type === 'copied').length;
 }
+
+async function recordsOf(...types: string[]): Promise<string[]> {
+  const found: string[] = [];
+  for await (const { type } of keep.records()) if (types.includes(type)) found.push(type);
+  return found;
+}
+
+const copyStory = (...story: string[]): Promise<void> =>
+  vi.waitFor(async () => expect(await recordsOf('copied', 'copy-lost')).toEqual(story), 5000);
 
 beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), 'setside-places-'));
@@ -127,6 +136,75 @@ test('K11.3 an original that was altered is said, and the others are copied all 
   expect(said).toEqual([{ code: 'copy.original-differs', args: { original: altered } }]);
   await vi.waitFor(async () => expect(await copiedRecords()).toBe(1), 5000);
   expect(places.statuses()[0]?.waiting).toBe(1);
+});
+
+test('K11.9 a copy that is gone when the station starts counts no more, and is made anew', async () => {
+  const name = await upload('A.DNG');
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await rm(join(root, 'one', name));
+  await keep.close();
+  keep = await openHome();
+  await openPlaces(join(root, 'one'));
+  await copyStory('copied', 'copy-lost', 'copied');
+  expect(await readFile(join(root, 'one', name), 'utf8')).toBe('A.DNG');
+  await vi.waitFor(() => expect(said).toHaveLength(1), 5000);
+  expect(said).toEqual([{ code: 'copy.lost', args: { folder: join(root, 'one'), count: 1 } }]);
+});
+
+test('K11.9 a copy that is cut while the place was away is set aside when it is back, and made anew', async () => {
+  const name = await upload('A.DNG');
+  const places = await openPlaces(join(root, 'one'));
+  await settled(places);
+  await rename(join(root, 'one'), join(root, 'unplugged'));
+  // Nothing waits to be copied: that it is gone is noticed all the same, and nothing counts as lost.
+  await vi.waitFor(() => expect(places.statuses()[0]?.finding?.code).toBe('copy.away'), 5000);
+  await writeFile(join(root, 'unplugged', name), 'A.D');
+  await rename(join(root, 'unplugged'), join(root, 'one'));
+  await copyStory('copied', 'copy-lost', 'copied');
+  expect(await readFile(join(root, 'one', name), 'utf8')).toBe('A.DNG');
+  expect(await readFile(join(root, 'one/set-aside/A.DNG'), 'utf8')).toBe('A.D');
+});
+
+test('K11.9 a copy that disappears while the station runs is noticed, and its frame is told of both', async () => {
+  const name = await upload('A.DNG');
+  const told: string[] = [];
+  keep.on(({ type }) => void told.push(type));
+  await openPlaces(join(root, 'one'));
+  await copyStory('copied');
+  await rm(join(root, 'one', name));
+  await copyStory('copied', 'copy-lost', 'copied');
+  expect(told).toEqual(['copied', 'copy-lost', 'copied']);
+});
+
+test('K11.9 of many copies that are gone each is made anew, and new frames do not wait for them', async () => {
+  for (let n = 0; n < 210; n++) await upload(`${n}.TXT`);
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await rm(join(root, 'one/jobs'), { recursive: true });
+  const places = await openPlaces(join(root, 'one'));
+  await vi.waitFor(() => expect(places.statuses()[0]?.waiting).toBeGreaterThan(0), 5000);
+  const fresh = await upload('FRESH.DNG');
+  await vi.waitFor(() => expect(existsSync(join(root, 'one', fresh))).toBe(true), 5000);
+  expect(places.statuses()[0]?.waiting).toBeGreaterThan(0);
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(421), 30_000);
+}, 60_000);
+
+test('K11.10 a copy altered in its size is set aside by verifying, and then made anew', async () => {
+  const name = await upload('A.DNG');
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await writeFile(join(root, 'one', name), 'a.dng');
+  const home = join(root, 'home');
+  expect(await verifyCopies(home)).toMatchObject([{ findings: [{ code: 'copy.altered' }], setAside: 0 }]);
+  expect(await readFile(join(root, 'one', name), 'utf8')).toBe('a.dng');
+  const mended = await verifyCopies(home, () => {}, { mend: true });
+  expect(mended).toMatchObject([{ findings: [{ code: 'copy.altered' }], setAside: 1 }]);
+  expect(await readFile(join(root, 'one/set-aside/A.DNG'), 'utf8')).toBe('a.dng');
+  expect(await verifyCopies(home)).toMatchObject([{ findings: [{ code: 'copy.missing' }], setAside: 0 }]);
+  await openPlaces(join(root, 'one'));
+  await copyStory('copied', 'copy-lost', 'copied');
+  expect(await verifyCopies(home)).toMatchObject([{ findings: [], setAside: 0 }]);
 });
 
 test('K11.2 only a place on another device counts', async ({ skip }) => {

@@ -15,6 +15,8 @@ export interface SecondPlacesOptions {
   readonly say: (finding: Finding) => void;
   /** How soon a place that is away is looked for again. */
   readonly retryMs?: number;
+  /** How soon a place is looked through again for the copies it should hold. */
+  readonly lookEveryMs?: number;
   /** Default: a process for each place. */
   readonly openCopier?: (way: CopyWay) => Copier;
 }
@@ -26,15 +28,21 @@ export interface SecondPlaces {
 
 /** A place that is away, full or broken is looked for again after this. */
 const placeRetryMs = 5000;
+/**
+ * A place that was pulled out or emptied is noticed after so long at the latest, while nothing is copied. Names and sizes
+ * come from the system's memory as a rule, so that a disk that rests is not woken by it.
+ */
+const lookEveryMs = 2 * 60_000;
 
 /** Begins to copy to every folder named. Returns at once: no disk but the home's own is touched from here. */
 export function openSecondPlaces(options: SecondPlacesOptions): SecondPlaces {
   const { home, keep, newId, say, retryMs = placeRetryMs } = options;
+  const every = options.lookEveryMs ?? lookEveryMs;
   const open = options.openCopier ?? openCopier;
   const folders = new Set(options.folders.map((given) => resolve(given)));
   const places = [...folders].map((folder) => {
     const copier = open({ home, folder });
-    return new SecondPlace({ folder, copier, keep, newId, retryMs, say });
+    return new SecondPlace({ folder, copier, keep, newId, retryMs, lookEveryMs: every, say });
   });
   return {
     statuses: () => places.map((place) => place.status()),

@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { lstatSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorCode, errorMessage } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
@@ -9,6 +9,7 @@ import { nodeDisk } from '../node-disk.ts';
 import type { VerifyProgress } from '../verify.ts';
 import { checkPlace } from './place-marker.ts';
 import { readBack } from './read-back.ts';
+import { putAside } from './set-aside.ts';
 
 export interface CopiesReport {
   readonly folder: string;
@@ -17,47 +18,65 @@ export interface CopiesReport {
   readonly bytes: number;
   /** `copy.missing`, `copy.altered`, `copy.unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
   readonly findings: readonly Finding[];
+  /** Bad copies that were set aside, so that new ones are made. */
+  readonly setAside: number;
 }
 
 /**
  * Reads every copy in every second place again, past the memory of the system where that can be, and compares it with
- * the journal. Changes nothing. Takes the calling thread; meant for a command. Rejects where the journal cannot be read.
+ * the journal. Takes the calling thread; meant for a command. Rejects where the journal cannot be read.
+ *
+ * With `mend`, a copy that is not as it was made is set aside in its place: the station that runs, or the next one, finds
+ * it gone, lets it count no more and makes another. It is the station's journal, so this writes nothing into it. Without
+ * `mend` nothing is changed.
  */
 export async function verifyCopies(
   home: string,
   onProgress: (progress: VerifyProgress) => void = () => {},
+  { mend = false }: { readonly mend?: boolean } = {},
 ): Promise<CopiesReport[]> {
   const state = new KeepState();
   await replayJournal(nodeDisk(), join(home, 'journal'), (record) => state.apply(record));
   return [...state.usedPlaces].map((place) => {
     const folder = state.places.get(place) ?? '';
-    const files = filesIn(state, place);
+    const files = state.copiesIn(place);
     const bytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
     const check = checkPlace({ home, folder, place });
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
-      return { folder, files: files.length, bytes, findings: [{ code: `copy.${check.trouble}`, args }] };
+      const findings = [{ code: `copy.${check.trouble}`, args }];
+      return { folder, files: files.length, bytes, findings, setAside: 0 };
     }
     let doneBytes = 0;
+    let setAside = 0;
     const findings = files.flatMap((file, doneFiles) => {
       onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
       doneBytes += file.sizeBytes;
-      return verifyOne(folder, file) ?? [];
+      const finding = verifyOne(folder, file);
+      if (finding === null) return [];
+      if (!mend || finding.code === 'copy.missing') return [finding];
+      const trouble = asideOrTrouble(folder, file);
+      if (trouble === null) setAside += 1;
+      return trouble === null ? [finding] : [finding, trouble];
     });
-    return { folder, files: files.length, bytes, findings };
+    return { folder, files: files.length, bytes, findings, setAside };
   });
 }
 
-function filesIn(state: KeepState, place: string): KeptFile[] {
-  return [...state.arrivals.values()].flatMap(({ phase, copiedTo }) =>
-    phase.kind === 'kept' && copiedTo.includes(place) ? [phase.file] : [],
-  );
+function asideOrTrouble(folder: string, { original }: KeptFile): Finding | null {
+  try {
+    putAside(folder, join(folder, ...original.split('/')));
+    return null;
+  } catch (thrown) {
+    return { code: 'copy.not-set-aside', args: { original, folder, why: errorMessage(thrown) } };
+  }
 }
 
 function verifyOne(folder: string, { original, sizeBytes, sha256 }: KeptFile): Finding | null {
   const path = join(folder, ...original.split('/'));
   try {
-    const same = statSync(path).size === sizeBytes && readBack(path).sha256 === sha256;
+    const found = lstatSync(path);
+    const same = found.isFile() && found.size === sizeBytes && readBack(path).sha256 === sha256;
     return same ? null : { code: 'copy.altered', args: { original, folder } };
   } catch (thrown) {
     if (errorCode(thrown) === 'ENOENT') return { code: 'copy.missing', args: { original, folder } };

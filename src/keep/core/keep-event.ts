@@ -41,6 +41,7 @@ export type KeepEvent = EventFile &
     | { readonly type: 'renamed'; readonly fromPath: string }
     | { readonly type: 'hidden' }
     | { readonly type: 'copied'; readonly place: string; readonly otherDevice: boolean }
+    | { readonly type: 'copy-lost'; readonly place: string }
   );
 
 /** Where things lie, absolute. */
@@ -87,6 +88,8 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, type: 'hidden' };
     case 'copied':
       return { ...file, type: 'copied', place: record.place, otherDevice: record.otherDevice };
+    case 'copy-lost':
+      return { ...file, type: 'copy-lost', place: record.place };
     case 'settling':
     case 'synced':
       return null;

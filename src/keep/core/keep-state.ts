@@ -87,6 +87,10 @@ export class KeepState {
           if (!arrival.copiedTo.includes(record.place))
             arrival.copiedTo = [...arrival.copiedTo, record.place];
         });
+      case 'copy-lost':
+        return this.#change(record.arrival, (arrival) => {
+          arrival.copiedTo = arrival.copiedTo.filter((place) => place !== record.place);
+        });
       case 'opened':
       case 'mark-set':
       case 'shot-set':
@@ -145,6 +149,13 @@ export class KeepState {
   keptWithoutCopy(place: string): KeptFile[] {
     return [...this.arrivals.values()].flatMap(({ phase, copiedTo }) =>
       phase.kind === 'kept' && !copiedTo.includes(place) ? [phase.file] : [],
+    );
+  }
+
+  /** What is kept and should be in a second place, in the order it was announced. */
+  copiesIn(place: string): KeptFile[] {
+    return [...this.arrivals.values()].flatMap(({ phase, copiedTo }) =>
+      phase.kind === 'kept' && copiedTo.includes(place) ? [phase.file] : [],
     );
   }
 

@@ -115,5 +115,6 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
     readBack: oneOf('direct', 'cached'),
     otherDevice: (value) => typeof value === 'boolean',
   },
+  'copy-lost': { arrival: id, place: id, why: oneOf('missing', 'size', 'unreadable') },
   ...choiceShapes,
 };

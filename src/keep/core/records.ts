@@ -7,12 +7,15 @@ export type { Choice } from './choice-records.ts';
  * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
  * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
  */
-export const recordVersion = 2;
+export const recordVersion = 3;
 
 /** The version that a record of this kind carries. */
 export function versionOf(type: RecordBody['type']): number {
+  if (typesOfVersion3.has(type)) return 3;
   return typesOfVersion2.has(type) ? 2 : 1;
 }
+
+const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>(['copy-lost']);
 
 const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
   'job-described',
@@ -58,6 +61,7 @@ export type RecordBody =
   | Modified
   | PlaceMade
   | Copied
+  | CopyLost
   | Choice;
 
 /** A station began to use the home. */
@@ -236,6 +240,16 @@ export interface Copied {
   /** Whether the place was on another device than the home when it was written: only then does the copy count. */
   readonly otherDevice: boolean;
 }
+
+/** A copy is not in its place any more, or not as it was made. It counts no more, until it is `copied` again. */
+export interface CopyLost {
+  readonly type: 'copy-lost';
+  readonly arrival: string;
+  readonly place: string;
+  readonly why: CopyLostWhy;
+}
+
+export type CopyLostWhy = 'missing' | 'size' | 'unreadable';
 
 /**
  * How a copy was read back. `direct`: from the device, past the memory of the system (O_DIRECT). `cached`: the system
