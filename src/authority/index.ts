@@ -2,4 +2,5 @@
 export { type Authority, type AuthorityOptions, openAuthority } from './authority.ts';
 export type { ServerNames } from './core/server-names.ts';
 export { type AuthorityErrorCode, authorityErrorCodes } from './errors.ts';
+export { readSecret, writeSecret } from './secret-file.ts';
 export type { RootCertificate, ServerCredentials } from './shapes.ts';

@@ -3,7 +3,7 @@ import { SetsideError } from '../base/index.ts';
 import { parseBind, parsePort, parsePortRange, parseWatch, type StationWishes } from '../station/index.ts';
 
 /**
- * `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_ENCRYPTED_ONLY`, `SETSIDE_SFTP`,
+ * `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_LINKS`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_ENCRYPTED_ONLY`, `SETSIDE_SFTP`,
  * `SETSIDE_SFTP_OLD_CAMERAS`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` and `SETSIDE_WATCH` as a PATH is written.
  * In a demo, where real frames are kept and come from is not taken from here.
  * Throws `bad-option` with the variable's name.
@@ -12,6 +12,7 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
   const {
     SETSIDE_HOME: home,
     SETSIDE_WEB: web,
+    SETSIDE_LINKS: links,
     SETSIDE_FTP: ftp,
     SETSIDE_FTPS: ftps,
     SETSIDE_ENCRYPTED_ONLY: encryptedOnly,
@@ -25,6 +26,7 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
   return {
     ...(home && !demo ? { home } : {}),
     ...(web ? { web: parsePort(web, 'SETSIDE_WEB') } : {}),
+    ...(links ? { links: parsePort(links, 'SETSIDE_LINKS') } : {}),
     ...(ftp ? { ftp: parsePort(ftp, 'SETSIDE_FTP') } : {}),
     ...(ftps ? { ftps: parsePort(ftps, 'SETSIDE_FTPS') } : {}),
     ...(encryptedOnly ? { encryptedOnly: yesOrNo(encryptedOnly, 'SETSIDE_ENCRYPTED_ONLY') } : {}),

@@ -24,6 +24,7 @@ import { welcome } from './station-welcome.ts';
 interface Flags {
   readonly home?: string;
   readonly web?: number;
+  readonly links?: number;
   readonly ftp?: number;
   readonly ftps?: number;
   readonly encryptedOnly?: boolean;
@@ -48,6 +49,11 @@ export function stationCommand(leave: (code: number) => void): Command {
       '--web <port>',
       'port of the page on this computer (default: 8460; 0 for any free one)',
       wish(parsePort, '--web'),
+    )
+    .option(
+      '--links <port>',
+      'port for phones and other computers that have a link; open only while there is one (default: 8461)',
+      wish(parsePort, '--links'),
     )
     .option(
       '--ftp <port>',

@@ -49,8 +49,19 @@ export const jobEvent = z.object({
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
+/** The link by which this was heard has ended: nothing more comes, and the device is shut out. */
+export const shutOutEvent = z.object({ type: z.literal('shut-out') });
+
 export const stationEvent = z
-  .discriminatedUnion('type', [arrivalEvent, frameEvent, copyEvent, lineEvent, jobEvent, resyncEvent])
+  .discriminatedUnion('type', [
+    arrivalEvent,
+    frameEvent,
+    copyEvent,
+    lineEvent,
+    jobEvent,
+    resyncEvent,
+    shutOutEvent,
+  ])
   .meta({ id: 'StationEvent', description: 'The data of one event' });
 
 export type CopyEvent = z.infer<typeof copyEvent>;

@@ -10,6 +10,7 @@ export {
   lineEvent,
   resyncEvent,
   type StationEvent,
+  shutOutEvent,
   stationEvent,
 } from './events.ts';
 export {
@@ -61,6 +62,24 @@ export {
   tolerances,
   undo,
 } from './jobs.ts';
+export {
+  enterLink,
+  type Link,
+  type LinkDoor,
+  type LinkList,
+  type LinkScope,
+  link,
+  linkDoor,
+  linkList,
+  linkMinutesMax,
+  linkScopes,
+  type MadeLink,
+  madeLink,
+  type NewLink,
+  newLink,
+  type Visitor,
+  visitor,
+} from './links.ts';
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {

@@ -1,6 +1,8 @@
 import fastify from 'fastify';
 import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import { answerBrokenRequest } from './broken-request.ts';
+import { CallBounds } from './call-bounds.ts';
+import { defaultWebLimits } from './core/limits.ts';
 import type { StationDesk } from './desk.ts';
 import { EventStreams, type EventStreamsOptions } from './event-streams.ts';
 import { frameworkLog } from './framework-log.ts';
@@ -15,6 +17,7 @@ import { eventRoutes } from './routes/event-routes.ts';
 import { fileRoutes } from './routes/file-routes.ts';
 import { frameRoutes } from './routes/frame-routes.ts';
 import { jobRoutes } from './routes/job-routes.ts';
+import { linkRoutes } from './routes/link-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
@@ -25,12 +28,16 @@ import { undoRoutes } from './routes/undo-routes.ts';
 import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
 import type { WebApp } from './web-app.ts';
 import type { WebLog } from './web-log.ts';
+import { connectionTimeoutMs, headersTimeoutMs, keepAliveTimeoutMs, requestTimeoutMs } from './web-times.ts';
 
 export interface WebAppOptions extends EventStreamsOptions {
   /** Directory of the built page; it may appear later. */
   readonly pageDir: string;
   /** Version of Setside, for `/api/v1/health` and the OpenAPI document. */
   readonly version: string;
+  /** Names and addresses of this computer that another device may call it by; none where nobody else is served. */
+  readonly ownHosts?: () => readonly string[];
+  readonly now?: () => number;
 }
 
 /** No call but that for shot lists takes more than a small JSON document; larger bodies are refused with 413 before they are read. */
@@ -42,19 +49,6 @@ export const bodyBytesMax = 1024 * 1024;
  */
 export const paramLengthMax = 1024;
 
-/**
- * A request's headers must be here within the first time, all of it within the second: no page of ours comes near, and
- * a caller that sends a byte now and then holds no connection. Node looks at them every 30 s.
- */
-const headersTimeoutMs = 10_000;
-const requestTimeoutMs = 30_000;
-
-/** A connection on which nothing moves is closed; event streams beat every 15 s and so never reach it. */
-const connectionTimeoutMs = 120_000;
-
-/** Between two requests of one connection. A page asks again after ten silent seconds and finds its connection. */
-const keepAliveTimeoutMs = 30_000;
-
 /** One page opens six connections at most; this is room for forty pages, and an end for a program gone wild. */
 const connectionsMax = 256;
 
@@ -62,9 +56,14 @@ const connectionsMax = 256;
 export async function createWebApp(options: WebAppOptions, desk: StationDesk, log: WebLog): Promise<WebApp> {
   const app = bareApp(log);
   const streams = new EventStreams(desk.events, log, options);
-  app.addHook('preClose', async () => streams.close());
+  const forgetLinks = desk.onLinkEnd((link) => streams.endOf(link));
+  app.addHook('preClose', async () => {
+    forgetLinks();
+    streams.close();
+  });
   securityHeaders(app);
-  guardCallers(app);
+  const bounds = new CallBounds({ ...defaultWebLimits, ...options.limits }, options.now ?? Date.now);
+  guardCallers(app, desk, { ownHosts: options.ownHosts ?? (() => []), bounds });
   answerProblems(app, log);
   await describeApi(app, options.version);
   await servePageFiles(app, options.pageDir);
@@ -72,6 +71,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     openApiRoute(app);
     stationRoutes(app, desk, options.version);
     cameraRoutes(app, desk);
+    linkRoutes(app, desk, bounds);
     jobRoutes(app, desk);
     shotRoutes(app, desk);
     shotListRoutes(app, desk);

@@ -9,9 +9,10 @@ import type {
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
-import type { Who } from './core/caller.ts';
 import type { EventLog } from './core/event-log.ts';
+import type { Who } from './core/who.ts';
 import type { FrameChoiceCalls, JobCalls } from './job-calls.ts';
+import type { LinkCalls } from './link-calls.ts';
 
 /**
  * What the web door needs of the station: declared here, provided by `station`, which converts its rooms' shapes to
@@ -20,7 +21,7 @@ import type { FrameChoiceCalls, JobCalls } from './job-calls.ts';
  *
  * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
  */
-export interface StationDesk extends JobCalls, FrameChoiceCalls {
+export interface StationDesk extends JobCalls, FrameChoiceCalls, LinkCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /** Rejects `bad-camera-name`, `camera-exists`, `too-many-cameras`, `bad-allow-rule`. */

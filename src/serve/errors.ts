@@ -19,6 +19,21 @@ export const webProblems = {
     title: 'This page is for the operator',
     cure: 'Open it on the computer the station runs on, or ask the operator for a link.',
   },
+  'link-needed': {
+    status: 403,
+    title: 'This needs a link from the operator',
+    cure: 'Ask the operator for a link, and open that. One that has ended opens nothing any more.',
+  },
+  'encrypted-only': {
+    status: 403,
+    title: 'This link works over an encrypted line only',
+    cure: 'Open its address that begins with https.',
+  },
+  'no-such-link': {
+    status: 403,
+    title: 'This link opens nothing, or it has ended',
+    cure: 'Look whether all of it was typed, or ask the operator for a new one.',
+  },
   'foreign-page': {
     status: 403,
     title: 'Another web page asked for this',
@@ -109,6 +124,7 @@ export const webProblems = {
     title: 'There is a camera of this name already',
     cure: 'Choose another name, or change that one.',
   },
+  'too-many-links': { status: 409, title: 'There are too many links', cure: 'End one that nobody uses.' },
   'too-many-cameras': { status: 409, title: 'There are too many cameras', cure: null },
   'still-arriving': {
     status: 409,
@@ -127,9 +143,19 @@ export const webProblems = {
   'wrong-host': {
     status: 421,
     title: 'This station is reached by another name',
-    cure: 'Use http://localhost or http://127.0.0.1 with the port of the station.',
+    cure: 'On this computer use http://localhost or http://127.0.0.1 with the port of the station; from another device the address that the operator gave.',
   },
   'headers-too-large': { status: 431, title: 'The headers are too large', cure: null },
+  'too-many-tries': {
+    status: 429,
+    title: 'Too many links were tried',
+    cure: 'Wait a minute, then open the link once more.',
+  },
+  'too-many-calls': {
+    status: 429,
+    title: 'That is more than one device may ask for',
+    cure: 'Wait a moment.',
+  },
   internal: {
     status: 500,
     title: 'Something went wrong in the station',

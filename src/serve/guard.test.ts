@@ -16,11 +16,12 @@ test('whoever is not on this computer is refused everything, and told where link
       '/api/openapi.json',
       '/nothing',
       '/',
-      '/assets/x.js',
+      '/pocket',
+      '/index.html',
     ]) {
       const answer = await bench.app.inject({ url, remoteAddress });
       expect(answer.statusCode, url).toBe(403);
-      expect(answer.json(), url).toMatchObject({ code: 'operator-only' });
+      expect(answer.json(), url).toMatchObject({ code: 'link-needed' });
       expect(answer.json().cure).toContain('link');
     }
   }
@@ -32,7 +33,7 @@ test('a person who opens the page from elsewhere gets a page, not data', async (
   const answer = await bench.app.inject({ url: '/', remoteAddress: '192.168.0.7', headers });
   expect(answer.statusCode).toBe(403);
   expect(answer.headers['content-type']).toBe('text/html; charset=utf-8');
-  expect(answer.body).toContain('ask the operator for a link');
+  expect(answer.body).toContain('Ask the operator for a link');
 });
 
 test('no header can make somebody loopback', async () => {

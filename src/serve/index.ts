@@ -1,6 +1,8 @@
 /** serve: the station by HTTP - calls, events, pictures, originals, the page. */
-export type { Scope, Who } from './core/caller.ts';
+
 export { createEventLog, type EventLog, type EventLogOptions } from './core/event-log.ts';
+export { defaultWebLimits, type WebLimits } from './core/limits.ts';
+export type { Scope, Share, Who } from './core/who.ts';
 export type {
   Content,
   FirstView,
@@ -17,5 +19,7 @@ export type {
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
 export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile } from './job-calls.ts';
+export type { EnteredLink, LinkCalls, LinkHolder } from './link-calls.ts';
+export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';
 export type { WebLog, WebLogEntry } from './web-log.ts';

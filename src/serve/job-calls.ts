@@ -13,7 +13,7 @@ import type {
   ShotPatch,
 } from '../contract/index.ts';
 import type { Question } from '../facts/index.ts';
-import type { Who } from './core/caller.ts';
+import type { Who } from './core/who.ts';
 
 /**
  * What the web door needs of the station about jobs. Each change is durable when it settles, gives the job after it, and

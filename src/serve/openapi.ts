@@ -21,6 +21,7 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
       servers: [{ url: '/', description: 'This station' }],
       tags: [
         { name: 'station', description: 'The station itself' },
+        { name: 'links', description: 'Who may look in from another device' },
         { name: 'jobs', description: 'Jobs and their shots' },
         { name: 'frames', description: 'Frames, their pictures and their files' },
         { name: 'undo', description: 'What was chosen and can be taken back' },

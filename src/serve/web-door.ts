@@ -1,7 +1,9 @@
 import { errorCode, SetsideError } from '../base/index.ts';
 import { createWebApp } from './assembly.ts';
+import { defaultWebLimits, type WebLimits } from './core/limits.ts';
 import type { StationDesk } from './desk.ts';
 import type { DoorErrorCode } from './errors.ts';
+import { type LinkDoor, type LinkDoorOptions, openLinkDoor } from './link-door.ts';
 import type { WebApp } from './web-app.ts';
 import { noWebLog, type WebLog } from './web-log.ts';
 
@@ -14,9 +16,14 @@ export interface WebDoorOptions {
   readonly pageDir: string;
   /** Version of Setside. */
   readonly version: string;
+  /** Names and addresses of this computer that another device may call it by. */
+  readonly ownHosts?: () => readonly string[];
+  readonly limits?: Partial<WebLimits>;
 }
 
 export interface WebDoor {
+  /** Opens the port for devices with a link. Rejects with the system's error. */
+  openForLinks(options: LinkDoorOptions): Promise<LinkDoor>;
   readonly port: number;
   /** Where the operator opens the page, e.g. `http://127.0.0.1:8460`. */
   readonly url: string;
@@ -33,7 +40,7 @@ export async function startWebDoor(
   desk: StationDesk,
   log: WebLog = noWebLog,
 ): Promise<WebDoor> {
-  const app = await createWebApp({ pageDir: options.pageDir, version: options.version }, desk, log);
+  const app = await createWebApp(options, desk, log);
   try {
     await app.listen({ host: options.host, port: options.port });
   } catch (error) {
@@ -41,7 +48,13 @@ export async function startWebDoor(
     throw listenError(error, options);
   }
   const port = boundPort(app);
-  return { port, url: `http://${operatorHost(options.host)}:${port}`, close: () => closeSoon(app) };
+  const limits = { ...defaultWebLimits, ...options.limits };
+  return {
+    port,
+    url: `http://${operatorHost(options.host)}:${port}`,
+    openForLinks: (wanted) => openLinkDoor(app, wanted, limits),
+    close: () => closeSoon(app),
+  };
 }
 
 /** Answers under way when the station stops get this long; a download goes on from where it broke, by a range. */

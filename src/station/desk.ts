@@ -15,6 +15,7 @@ import type {
   EventLog,
   FirstView,
   FrameQuery,
+  LinkCalls,
   Original,
   PictureAnswer,
   PictureQuery,
@@ -53,6 +54,7 @@ export interface DeskOptions {
   readonly views: FirstViews;
   readonly renderings: Renderings;
   readonly regions: Regions;
+  readonly linkCalls: LinkCalls;
   readonly events: EventLog;
   /** The station as it is now; disk and time are filled in here. */
   readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk'>;
@@ -67,6 +69,7 @@ export function createDesk(options: DeskOptions): StationDesk {
   return {
     ...createJobDesk({ ...options, inTurn, tell }),
     ...createFrameDesk({ ...options, inTurn }),
+    ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),
     addCamera: (camera) => inTurn(() => addCamera(options, camera)),

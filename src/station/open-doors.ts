@@ -14,6 +14,9 @@ import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
 import { ActBook } from './jobs/act-book.ts';
+import { LinkBook } from './links/link-book.ts';
+import { createLinkDesk } from './links/link-desk.ts';
+import { Outside, ownHosts } from './links/outside.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
 import { type OwnCertificate, openOwnCertificate } from './own-certificate.ts';
@@ -74,7 +77,12 @@ export async function openDoors(
   openWatches(options.watches, roster, [home.path, ...options.copies], folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
+  const links = await LinkBook.open(home.keys, now);
+  closers.add(() => links.close());
+  let outside: Outside | null = null;
+  const linkCalls = createLinkDesk({ links, outside: () => outside, jobs, log: options.log, now });
   const desk = createDesk({
+    linkCalls,
     homePath: home.path,
     keep,
     book,
@@ -107,12 +115,18 @@ export async function openDoors(
   });
   const pageDir = fileURLToPath(new URL('../page', import.meta.url));
   const web = await startWebDoor(
-    { host: '127.0.0.1', port: options.webPort, pageDir, version },
+    { host: '127.0.0.1', port: options.webPort, pageDir, version, ownHosts },
     desk,
     (entry) => options.log(entry.level, webFinding(entry)),
   );
   webPort.port = web.port;
   closers.add(() => web.close());
+  const door = new Outside({ ports: options.linkPorts, bind: options.bind, authority }, web);
+  outside = door;
+  closers.add(() => door.close());
+  const followLinks = (): Promise<void> => door.follow(links.all().length > 0);
+  links.onChange(() => void followLinks());
+  await followLinks();
   const pulse = setInterval(() => {
     desk.station(false).then(
       (station) => events.publish({ type: 'line', station }),

@@ -35,6 +35,7 @@ const settings: {
   readonly [Name in Exclude<keyof StationWishes, 'home'>]-?: ParseSetting<StationWishes[Name]>;
 } = {
   web: (value, where) => parsePort(String(value), where),
+  links: (value, where) => parsePort(String(value), where),
   ftp: (value, where) => parsePort(String(value), where),
   ftps: (value, where) => parsePort(String(value), where),
   encryptedOnly: choice,

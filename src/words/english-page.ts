@@ -7,6 +7,7 @@ export const pageSentences: SentenceTable = {
     `The station has not answered since ${textArg(args, 'since')}. This page comes back by itself.`,
   'page.not-understood': () =>
     'The station speaks a newer version than this page. Load the page again to go on.',
+  'page.shut-out': () => 'This link has ended. Ask the operator for a new one.',
   'page.mark-not-kept': (args) =>
     `The mark of ${textArg(args, 'name')} was not taken by the station. Set it again.`,
   'page.nothing-yet': () => 'No frame has arrived yet.',
@@ -43,5 +44,6 @@ export const pageSentences: SentenceTable = {
     `The clocks do not agree: the camera’s says ${textArg(args, 'shutter')} of a frame that came at ${textArg(args, 'arrived')}.`,
   'page.came-late': (args) =>
     `The camera’s clock says ${textArg(args, 'shutter')}; the frame came at ${textArg(args, 'arrived')}.`,
+  'page.not-told': () => 'Not told.',
   'page.colour-space': (args) => `Shown in ${textArg(args, 'space')}.`,
 };

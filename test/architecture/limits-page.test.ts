@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
+import { defaultWebLimits } from '../../src/serve/index.ts';
 import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
 
 /**
@@ -38,6 +39,13 @@ const sections: readonly Section[] = [
     about:
       'Options of `watchFolder`; tried in `src/receive/folder/` and `test/interop/watched-folder.test.ts`.',
     defaults: { ...defaultFolderLimits },
+  },
+  {
+    title: 'Devices with a link',
+    path: 'src/serve/core/limits.ts',
+    about:
+      'Options of `startWebDoor`; both sides of each are tried in `src/serve/links.test.ts` and `src/serve/link-door.test.ts`.',
+    defaults: { ...defaultWebLimits },
   },
   {
     title: "A camera's folder",

@@ -1,9 +1,9 @@
 import { type StationEvent, stationEvent } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
-import { fetchFrames, fetchStation, NotUnderstood } from './calls.ts';
+import { fetchFrames, fetchStation, isShutOut, NotUnderstood } from './calls.ts';
 
 /** The event names of `GET /api/v1/events`. */
-const eventNames = ['arrival', 'frame', 'copy', 'line', 'resync'] as const;
+const eventNames = ['arrival', 'frame', 'copy', 'line', 'resync', 'shut-out'] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
@@ -39,7 +39,7 @@ class StationLink {
     const source = new EventSource('/api/v1/events');
     this.#source = source;
     source.onopen = () => void this.#load();
-    source.onerror = () => this.#lose();
+    source.onerror = () => void this.#lose();
     for (const name of eventNames) source.addEventListener(name, (message) => this.#hear(message));
   }
 
@@ -55,10 +55,15 @@ class StationLink {
   }
 
   /** Our own waiting takes over from the browser's, which gives up for good after some answers. */
-  #lose(): void {
+  async #lose(): Promise<void> {
     if (this.#ended.signal.aborted) return;
     this.#stopListening();
     this.#tell({ type: 'lost', atMs: Date.now() });
+    if (await isShutOut(this.#ended.signal)) {
+      this.#shutOut();
+      return;
+    }
+    if (this.#ended.signal.aborted) return;
     const wait = retryMs[Math.min(this.#attempts, retryMs.length - 1)] ?? 0;
     this.#attempts += 1;
     this.#timer = setTimeout(() => this.start(), wait);
@@ -85,7 +90,13 @@ class StationLink {
   #fail(error: unknown): void {
     if (this.#ended.signal.aborted) return;
     if (error instanceof NotUnderstood) this.#tell({ type: 'not-understood' });
-    else this.#lose();
+    else void this.#lose();
+  }
+
+  /** The link has ended: nothing is asked any more. */
+  #shutOut(): void {
+    this.end();
+    this.#tell({ type: 'event', event: { type: 'shut-out' } });
   }
 
   /** A station that was renewed brings a new page with it. */
@@ -97,7 +108,8 @@ class StationLink {
   #hear(message: MessageEvent<unknown>): void {
     this.#watchSilence();
     const event = eventIn(message.data);
-    if (event === null || event.type === 'resync') void this.#load();
+    if (event?.type === 'shut-out') this.#shutOut();
+    else if (event === null || event.type === 'resync') void this.#load();
     else if (this.#heldBack !== null) this.#heldBack.push(event);
     else this.#pass(event);
   }

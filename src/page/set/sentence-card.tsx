@@ -91,6 +91,7 @@ function whatIsSaid(state: PageState, frame: Frame | null): Said {
 function aboutLink({ link }: PageState): Finding | null {
   if (link.state === 'lost')
     return { code: 'page.connection-lost', args: { since: clockTime(link.sinceMs) } };
+  if (link.state === 'shut-out') return { code: 'page.shut-out', args: {} };
   if (link.state === 'not-understood') return { code: 'page.not-understood', args: {} };
   return null;
 }

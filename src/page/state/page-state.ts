@@ -9,7 +9,9 @@ export type Link =
   | { readonly state: 'connecting' }
   | { readonly state: 'live' }
   | { readonly state: 'lost'; readonly sinceMs: number }
-  | { readonly state: 'not-understood' };
+  | { readonly state: 'not-understood' }
+  /** The link this device came in by has ended. */
+  | { readonly state: 'shut-out' };
 
 /** Everything that decides what the page shows; nothing else does. */
 export interface PageState {
@@ -101,6 +103,8 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, frames: withFrame(state.frames, event.frame) };
     case 'line':
       return { ...state, station: withPasswords(event.station, state.station) };
+    case 'shut-out':
+      return { ...state, link: { state: 'shut-out' } };
     case 'job':
     case 'resync':
       return state;

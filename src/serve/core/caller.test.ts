@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { comesFromHere, isLoopbackAddress, isLoopbackHost, type Provenance } from './caller.ts';
+import { comesFromHere, isLoopbackAddress, isLoopbackHost, isOwnHost, type Provenance } from './caller.ts';
 
 test('loopback is 127.0.0.0/8 (RFC 1122 section 3.2.1.3), ::1 (RFC 4291 section 2.5.3), and 127/8 mapped into IPv6', () => {
   for (const address of ['127.0.0.1', '127.255.255.254', '::1', '::ffff:127.0.0.1', '::FFFF:127.0.0.1']) {
@@ -41,6 +41,7 @@ test('only names that no name server can point elsewhere are this computer', () 
 
 const base: Provenance = {
   method: 'PATCH',
+  scheme: 'http',
   host: 'localhost:8460',
   origin: undefined,
   fetchSite: undefined,
@@ -64,6 +65,31 @@ test('an origin of another name, another port, or none at all ("null") is turned
     '',
   ]) {
     expect(comesFromHere({ ...base, origin }), origin).toBe(false);
+  }
+});
+
+test('under TLS only the page that came under TLS is our own: one in clear at the same address is foreign', () => {
+  const secure = { ...base, scheme: 'https', host: '192.168.7.2:8461' } as const;
+  expect(comesFromHere({ ...secure, origin: 'https://192.168.7.2:8461' })).toBe(true);
+  expect(comesFromHere({ ...secure, origin: 'http://192.168.7.2:8461' })).toBe(false);
+  expect(comesFromHere({ ...secure, scheme: 'http', origin: 'https://192.168.7.2:8461' })).toBe(false);
+});
+
+test('own names and addresses pass with any port, IPv6 in brackets (RFC 3986 section 3.2.2), and nothing like them', () => {
+  const own = ['192.168.7.2', 'fd00::7', 'studio.local'];
+  for (const host of ['192.168.7.2', '192.168.7.2:8461', '[fd00::7]:8461', 'Studio.local:8461']) {
+    expect(isOwnHost(host, own), host).toBe(true);
+  }
+  for (const host of [
+    undefined,
+    '',
+    '192.168.7.3',
+    'fd00::7',
+    'studio.local.evil.example',
+    'x@192.168.7.2',
+    '192.168.7.2:',
+  ]) {
+    expect(isOwnHost(host, own), host).toBe(false);
   }
 });
 

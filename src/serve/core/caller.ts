@@ -3,15 +3,6 @@
  * every line can be tested without a socket.
  */
 
-/** What somebody may do. Today only the operator exists; the others come with links. */
-export type Scope = 'operator' | 'pocket' | 'guest';
-
-export interface Who {
-  readonly scope: Scope;
-  /** For the journal: who chose. */
-  readonly name: string;
-}
-
 /** Whether a peer's address is this very computer: 127.0.0.0/8 (RFC 1122 section 3.2.1.3 g), ::1, and 127/8 mapped. */
 export function isLoopbackAddress(address: string): boolean {
   return address === '::1' || /^(::ffff:)?127\.\d{1,3}\.\d{1,3}\.\d{1,3}$/i.test(address);
@@ -25,8 +16,16 @@ export function isLoopbackHost(host: string | undefined): boolean {
   return host !== undefined && /^(localhost|127\.0\.0\.1|\[::1\])(:\d{1,5})?$/i.test(host);
 }
 
+/** Whether a `Host` is one of these names or addresses of this computer, with any port. IPv6 stands in brackets there. */
+export function isOwnHost(host: string | undefined, own: readonly string[]): boolean {
+  const name = /^(\[[0-9a-f:.]+\]|[a-z0-9.-]+)(?::\d{1,5})?$/i.exec(host ?? '')?.[1]?.toLowerCase();
+  return name !== undefined && own.some((each) => name === (each.includes(':') ? `[${each}]` : each));
+}
+
 export interface Provenance {
   readonly method: string;
+  /** How the connection came. */
+  readonly scheme: 'http' | 'https';
   readonly host: string | undefined;
   readonly origin: string | undefined;
   /** `Sec-Fetch-Site` and `Sec-Fetch-Mode`: W3C Fetch Metadata Request Headers. */
@@ -41,12 +40,11 @@ export interface Provenance {
  */
 export function comesFromHere(request: Provenance): boolean {
   const { origin, fetchSite } = request;
-  if (origin !== undefined && !isSameOrigin(origin, request.host)) return false;
+  if (origin !== undefined && !isSameOrigin(origin, request)) return false;
   if (fetchSite === undefined || fetchSite === 'same-origin' || fetchSite === 'none') return true;
   return request.method === 'GET' && request.fetchMode === 'navigate';
 }
 
-function isSameOrigin(origin: string, host: string | undefined): boolean {
-  const match = /^https?:\/\/([^/]+)$/i.exec(origin);
-  return host !== undefined && match?.[1]?.toLowerCase() === host.toLowerCase();
+function isSameOrigin(origin: string, { scheme, host }: Provenance): boolean {
+  return host !== undefined && origin.toLowerCase() === `${scheme}://${host.toLowerCase()}`;
 }

@@ -24,3 +24,9 @@ export function openingText(retryMs: number, id: string): string {
 
 /** A comment line: ignored by the client, it keeps proxies and sleeping radios from closing the line. */
 export const heartBeatText = ': beat\n\n';
+
+/** The data of a block as {@link eventText} wrote it; null for one without. */
+export function dataIn(block: string): string | null {
+  const lines = block.split('\n').filter((line) => line.startsWith('data: '));
+  return lines.length === 0 ? null : lines.map((line) => line.slice('data: '.length)).join('\n');
+}

@@ -2,14 +2,15 @@ import { z } from 'zod';
 import { stationEvent } from '../../contract/index.ts';
 import { problemAnswers } from '../answers.ts';
 import type { EventStreams } from '../event-streams.ts';
+import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 
 /** Of any form: an id that is not ours is answered with `resync`, where a refusal would end the browser's attempts. */
 const lastEventId = z.string().optional();
 
 /**
- * Only the operator gets here today. Every listener hears the same, so `line` events carry the station without
- * passwords.
+ * Every listener hears what is theirs (`core/event-for.ts`); `line` events carry the station without passwords even for
+ * the operator, since the log remembers them.
  */
 export function eventRoutes(app: WebApp, streams: EventStreams): void {
   app.get(
@@ -36,7 +37,7 @@ export function eventRoutes(app: WebApp, streams: EventStreams): void {
     (request, reply) => {
       // After a broken line a browser sends the header and still has the old value in the address.
       const id = request.headers['last-event-id'] ?? request.query['last-event-id'];
-      return reply.type('text/event-stream').send(streams.open(id));
+      return reply.type('text/event-stream').send(streams.open(id, callerOf(request)));
     },
   );
 }

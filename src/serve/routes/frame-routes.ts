@@ -1,10 +1,13 @@
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
-import { type Frame, frame, framePage, framePatch } from '../../contract/index.ts';
+import { type Frame, type FramePage, frame, framePage, framePatch } from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
-import type { StationDesk } from '../desk.ts';
+import { frameFor } from '../core/shared.ts';
+import type { Who } from '../core/who.ts';
+import type { FrameQuery, StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
+import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 import { ifMatchHeaders, withVersion } from './if-match.ts';
 import { patchBy } from './job-routes.ts';
@@ -38,7 +41,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         response: { 200: jsonAnswer('One page', framePage), ...problemAnswers('bad-value') },
       },
     },
-    (request) => desk.frames(request.query),
+    (request) => framesFor(desk, callerOf(request), request.query),
   );
   app.get(
     '/api/v1/frames/:id',
@@ -51,7 +54,10 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         response: { 200: jsonAnswer('The frame', frame), ...problemAnswers('not-found') },
       },
     },
-    async (request, reply) => frameAnswer(reply, await desk.frame(request.params.id)),
+    async (request, reply) => {
+      const found = await desk.frame(request.params.id);
+      return frameAnswer(reply, found === null ? null : frameFor(callerOf(request), found));
+    },
   );
   app.patch(
     '/api/v1/frames/:id',
@@ -82,6 +88,15 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       return frameAnswer(reply, changed);
     },
   );
+}
+
+/** A guest's pages hold what is shared: fewer than asked for, but none is missed. */
+async function framesFor(desk: StationDesk, who: Who, query: FrameQuery): Promise<FramePage> {
+  if (who.scope !== 'guest') return desk.frames(query);
+  const { share } = who;
+  if (share === null || share === undefined) return { frames: [], next: null };
+  const { frames, next } = await desk.frames({ ...query, job: share.job });
+  return { frames: frames.flatMap((each) => frameFor(who, each) ?? []), next };
 }
 
 /** The frame with its version, or 404. */

@@ -6,9 +6,11 @@ import type {
   DiaryPage,
   Frame,
   NewCamera,
+  NewLink,
 } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
+import type { Share } from '../core/who.ts';
 import type {
   DiaryQuery,
   FirstView,
@@ -23,11 +25,14 @@ import type {
 } from '../desk.ts';
 import type { PatchBy } from '../job-calls.ts';
 import { JobCallsFake } from './job-calls-fake.ts';
+import { LinkCallsFake } from './link-calls-fake.ts';
 import { sampleStation } from './sample-frame.ts';
 
 /** A desk over plain lists, with what it was asked kept for the test to look at. */
 export class DeskFake extends JobCallsFake implements StationDesk {
   readonly events: EventLog;
+  /** The calls about links, over a plain list of visitors. */
+  readonly linkDesk: LinkCallsFake = new LinkCallsFake();
   readonly frameList: Frame[] = [];
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
@@ -45,6 +50,15 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     super();
     this.events = createEventLog({ run: 'run1', ...log });
   }
+
+  links = (): ReturnType<StationDesk['links']> => this.linkDesk.links();
+  makeLink = (wish: NewLink): ReturnType<StationDesk['makeLink']> => this.linkDesk.makeLink(wish);
+  endLink = (id: string): Promise<boolean> => this.linkDesk.endLink(id);
+  enterLink = (token: string): ReturnType<StationDesk['enterLink']> => this.linkDesk.enterLink(token);
+  holder = (secret: string): ReturnType<StationDesk['holder']> => this.linkDesk.holder(secret);
+  leaveLink = (secret: string): Promise<void> => this.linkDesk.leaveLink(secret);
+  onLinkEnd = (listener: (link: string) => void): (() => void) => this.linkDesk.onLinkEnd(listener);
+  sharedJob = (share: Share): ReturnType<StationDesk['sharedJob']> => this.linkDesk.sharedJob(share);
 
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);

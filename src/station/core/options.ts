@@ -4,6 +4,8 @@ import { GiB, SetsideError } from '../../base/index.ts';
 export interface StationWishes {
   readonly home?: string;
   readonly web?: number;
+  /** Port for other devices that have a link. */
+  readonly links?: number;
   readonly ftp?: number;
   readonly ftps?: number;
   /** Whether cameras must log in and send over TLS or SSH. */
@@ -35,6 +37,8 @@ export interface StationOptions {
   readonly home: string;
   /** Port of the page on the loopback interface. */
   readonly webPort: number;
+  /** Ports to try for devices with a link, in order; 0 is any free one. */
+  readonly linkPorts: readonly number[];
   /** Ports to try for FTP, in order; 0 is any free one. */
   readonly ftpPorts: readonly number[];
   readonly ftps: FtpsWish;
@@ -83,6 +87,8 @@ export interface PortRange {
 /** Decision 0008, doors 14. The web port has no service registered with IANA (from memory). */
 export const defaults = {
   webPort: 8460,
+  /** The next one; where another program has it, any: the code that is scanned says which. */
+  linkPorts: [8461, 0],
   /** The standard port, and where the system keeps that for itself, the same with a prefix. */
   ftpPorts: [21, 2121],
   /** As for FTP. 990 is registered with IANA for TLS from the first byte. */
@@ -104,6 +110,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
   return Object.freeze({
     home: merged.home ?? fallbackHome,
     webPort: merged.web ?? defaults.webPort,
+    linkPorts: merged.links === undefined ? defaults.linkPorts : [merged.links],
     ftpPorts: merged.ftp === undefined ? defaults.ftpPorts : [merged.ftp],
     ftps: ftpsWish(merged),
     sftp: {

@@ -1,0 +1,39 @@
+import { exhaustive } from '../../base/index.ts';
+import type { StationEvent } from '../../contract/index.ts';
+import { frameFor } from './shared.ts';
+import type { Who } from './who.ts';
+import { withoutSecrets } from './without-secrets.ts';
+
+/**
+ * What somebody hears of an event; null where it is none of theirs. The caller gives an event of its own: it may come
+ * back as it is.
+ */
+export function eventFor(who: Who, event: StationEvent): StationEvent | null {
+  if (who.scope === 'operator') return event;
+  // The shape stays: only texts and lists are emptied.
+  const told = withoutSecrets(event) as StationEvent;
+  return who.scope === 'pocket' ? told : guestEvent(who, told);
+}
+
+function guestEvent(who: Who, event: StationEvent): StationEvent | null {
+  switch (event.type) {
+    case 'arrival':
+    case 'copy':
+    case 'frame': {
+      const frame = frameFor(who, event.frame);
+      if (frame !== null) return { ...event, frame };
+      // It may have been shared until now: the guest's page asks again for what is.
+      return event.type === 'frame' && hides.has(event.change) ? { type: 'resync' } : null;
+    }
+    case 'resync':
+    case 'shut-out':
+      return event;
+    case 'line':
+    case 'job':
+      return null;
+    default:
+      return exhaustive(event);
+  }
+}
+
+const hides: ReadonlySet<string> = new Set(['moved', 'marked', 'chosen']);

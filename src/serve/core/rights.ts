@@ -1,0 +1,90 @@
+import { reaches, type Who } from './who.ts';
+
+/**
+ * Who may call what: the one place where that is said. A call that is missing here is the operator's, and
+ * `rights.test.ts` fails until somebody has decided.
+ *
+ * `anyone` needs no link: what a device needs to come in by one, and what is public anyway. `guest`, `pocket` and
+ * `operator` are the least scope; each may do what those before it may.
+ */
+export type Right =
+  | 'anyone'
+  | Who['scope']
+  /** From pocket on, but a pocket may say only this much in the body. */
+  | { readonly pocketSays: readonly string[] };
+
+export const rights: Readonly<Record<string, Right>> = {
+  // The page, and what brings it in.
+  'GET /in': 'anyone',
+  'GET /assets/*': 'anyone',
+  'GET /icon.svg': 'anyone',
+  'GET /': 'guest',
+  'GET /guest': 'guest',
+  'GET /pocket': 'pocket',
+  'GET /set': 'operator',
+  'GET /*': 'operator',
+  'GET /api/openapi.json': 'operator',
+  // Links.
+  'POST /api/v1/links/enter': 'anyone',
+  'GET /api/v1/links/me': 'guest',
+  'DELETE /api/v1/links/me': 'guest',
+  'GET /api/v1/links': 'operator',
+  'POST /api/v1/links': 'operator',
+  'DELETE /api/v1/links/:link': 'operator',
+  // The station.
+  'GET /api/v1/health': 'guest',
+  'GET /api/v1/events': 'guest',
+  'GET /api/v1/station': 'pocket',
+  'GET /api/v1/station/certificate.pem': 'anyone',
+  'GET /api/v1/station/certificate.crt': 'anyone',
+  'POST /api/v1/cameras': 'operator',
+  'PATCH /api/v1/cameras/:camera': 'operator',
+  'GET /api/v1/diary': 'operator',
+  'GET /api/v1/arrivals': 'operator',
+  'DELETE /api/v1/arrivals/:id': 'operator',
+  // Jobs and shots.
+  'GET /api/v1/jobs': 'operator',
+  'POST /api/v1/jobs': 'operator',
+  'GET /api/v1/jobs/:job': 'pocket',
+  'PATCH /api/v1/jobs/:job': { pocketSays: ['currentShot'] },
+  'GET /api/v1/jobs/:job/series': 'pocket',
+  'POST /api/v1/jobs/:job/shots': 'operator',
+  'PATCH /api/v1/jobs/:job/shots/:shot': 'operator',
+  'DELETE /api/v1/jobs/:job/shots/:shot': 'operator',
+  'PUT /api/v1/jobs/:job/order': 'operator',
+  'POST /api/v1/jobs/:job/shots/:shot/baseline': 'operator',
+  'POST /api/v1/jobs/:job/shots/import': 'operator',
+  'GET /api/v1/jobs/:job/shots/export': 'operator',
+  'GET /api/v1/undo': 'operator',
+  'POST /api/v1/undo': 'operator',
+  // Frames. A guest gets those only that are shared (`shared.ts`).
+  'GET /api/v1/frames': 'guest',
+  'GET /api/v1/frames/:id': 'guest',
+  'PATCH /api/v1/frames/:id': { pocketSays: ['mark', 'shot', 'purpose'] },
+  'GET /api/v1/frames/:id/first-view': 'guest',
+  'GET /api/v1/frames/:id/picture': 'guest',
+  'GET /api/v1/frames/:id/region': 'pocket',
+  'GET /api/v1/frames/:id/files/:name': 'operator',
+  'PUT /api/v1/frames/:id/acceptances/:question': 'operator',
+  'DELETE /api/v1/frames/:id/acceptances/:question': 'operator',
+};
+
+/** What is asked of who calls this: `GET /api/v1/frames/:id`, HEAD like GET. */
+export function rightTo(method: string, route: string | undefined): Right {
+  const key = `${method === 'HEAD' ? 'GET' : method} ${route ?? ''}`;
+  return Object.hasOwn(rights, key) ? (rights[key] ?? 'operator') : 'operator';
+}
+
+/** Whether somebody may call it at all. */
+export function mayCall(right: Right, who: Who | null): boolean {
+  if (right === 'anyone') return true;
+  if (who === null) return false;
+  return reaches(who.scope, typeof right === 'string' ? right : 'pocket');
+}
+
+/** What a body says that who sends it may not say; null where all is well. */
+export function beyondSay(right: Right, who: Who, body: unknown): string | null {
+  if (typeof right === 'string' || who.scope === 'operator') return null;
+  if (typeof body !== 'object' || body === null) return null;
+  return Object.keys(body).find((field) => !right.pocketSays.includes(field)) ?? null;
+}

@@ -1,0 +1,27 @@
+import type { LinkScope } from '../../contract/index.ts';
+
+/** What somebody may do. */
+export type Scope = LinkScope;
+
+/** What a guest is shown: pictures of one job, of all its shots where none is named. */
+export interface Share {
+  readonly job: string;
+  readonly shots: readonly string[];
+}
+
+export interface Who {
+  readonly scope: Scope;
+  /** For the journal: who chose. */
+  readonly name: string;
+  /** The link they came in by; nothing on the computer of the station. */
+  readonly link?: string;
+  /** Of a guest; one without is shown nothing. */
+  readonly share?: Share | null;
+}
+
+const reach: Readonly<Record<Scope, number>> = { guest: 0, pocket: 1, operator: 2 };
+
+/** Whether a scope reaches as far as another. */
+export function reaches(scope: Scope, wanted: Scope): boolean {
+  return reach[scope] >= reach[wanted];
+}

@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest';
+import { stationEvent, station as stationSchema } from '../../contract/index.ts';
+import { sampleFrame, sampleStation } from '../testing/sample-frame.ts';
+import { eventFor } from './event-for.ts';
+import { withoutSecrets } from './without-secrets.ts';
+
+test('what is left still has the shape it had, so that a page reads it', () => {
+  const told = stationSchema.parse(withoutSecrets(sampleStation(true)));
+  expect(told.home).toBe('');
+  expect(told.addresses).toEqual([]);
+  expect(told.cameras[0]).toMatchObject({ name: 'A', user: '', password: null, allow: [], log: [] });
+});
+
+test('figures of findings lose folders and addresses; a job keeps its place', () => {
+  const value = {
+    place: 'studio two',
+    trouble: { code: 'c', args: { place: '/mnt/x', address: '10.0.0.9', count: 3 } },
+  };
+  expect(withoutSecrets(value)).toEqual({
+    place: 'studio two',
+    trouble: { code: 'c', args: { place: '', address: '', count: 3 } },
+  });
+});
+
+test('a pocket hears every event, without secrets; a guest hears of shared frames alone', () => {
+  const pocket = { scope: 'pocket', name: 'p' } as const;
+  const guest = { scope: 'guest', name: 'g', share: { job: 'POTS', shots: [] } } as const;
+  const line = { type: 'line', station: sampleStation(true) } as const;
+  expect(JSON.stringify(stationEvent.parse(eventFor(pocket, line)))).not.toContain('open-sesame');
+  expect(eventFor(guest, line)).toBeNull();
+  const shared = { type: 'frame', change: 'kept', frame: sampleFrame({ job: 'POTS' }) } as const;
+  expect(stationEvent.parse(eventFor(guest, shared))).toMatchObject({ frame: { id: 'f1', readings: {} } });
+  expect(eventFor(guest, { ...shared, frame: sampleFrame({ job: 'OTHER' }) })).toBeNull();
+});
+
+test('a guest whose frame was moved away or put aside is told to load again, and not what became of it', () => {
+  const guest = { scope: 'guest', name: 'g', share: { job: 'POTS', shots: [] } } as const;
+  for (const change of ['moved', 'marked', 'chosen'] as const) {
+    const event = { type: 'frame', change, frame: sampleFrame({ job: 'POTS', mark: 'out' }) } as const;
+    expect(eventFor(guest, event)).toEqual({ type: 'resync' });
+  }
+});

@@ -1,0 +1,231 @@
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { type Right, rights, rightTo } from './core/rights.ts';
+import type { Scope } from './core/who.ts';
+import { openApiPath } from './openapi.ts';
+import { sampleFrame } from './testing/sample-frame.ts';
+import { type InjectAnswer, openWebBench, type WebBench } from './testing/web-bench.ts';
+
+let bench: WebBench;
+beforeEach(async () => {
+  bench = await openWebBench({ ownHosts: () => ['192.168.0.2'] });
+  everybodyComesIn();
+});
+afterEach(() => bench.close());
+
+function everybodyComesIn(): void {
+  const { visitors } = bench.desk.linkDesk;
+  visitors.set('o'.repeat(28), { scope: 'operator', name: 'second screen', link: 'l-o' });
+  visitors.set('p'.repeat(28), { scope: 'pocket', name: 'phone', link: 'l-p' });
+  visitors.set('g'.repeat(28), {
+    scope: 'guest',
+    name: 'client',
+    link: 'l-g',
+    share: { job: 'POTS', shots: [] },
+  });
+}
+
+const secrets: Readonly<Record<Scope, string>> = {
+  operator: 'o'.repeat(28),
+  pocket: 'p'.repeat(28),
+  guest: 'g'.repeat(28),
+};
+const host = '192.168.0.2:8461';
+
+/** A call from another device, in clear since nothing is under TLS without a socket. */
+function call(scope: Scope | null, method: string, url: string, payload?: object): Promise<InjectAnswer> {
+  return bench.app.inject({
+    method: method as 'GET',
+    url,
+    remoteAddress: '192.168.0.9',
+    headers: { host, ...(scope === null ? {} : { cookie: `setside=${secrets[scope]}` }) },
+    ...(payload === undefined ? {} : { payload }),
+  });
+}
+
+interface Route {
+  readonly method: string;
+  /** As OpenAPI writes it. */
+  readonly path: string;
+}
+
+async function routes(): Promise<Route[]> {
+  const { paths } = (await bench.app.inject(openApiPath)).json() as { paths: Record<string, object> };
+  return Object.entries(paths).flatMap(([path, item]) =>
+    Object.keys(item).map((method) => ({ method: method.toUpperCase(), path })),
+  );
+}
+
+/** As the router writes it. */
+const routePath = (path: string): string => path.replace(/\{(\w+)\}/g, ':$1');
+
+function declared({ method, path }: Route): Right | undefined {
+  return rights[`${method} ${routePath(path)}`];
+}
+
+/** An address of the route; what is not there is no matter, a refusal comes first. */
+function addressOf({ path }: Route): string {
+  return path.replace('{question}', 'sharp').replace(/\{(\w+)\}/g, 'x1');
+}
+
+const scopes: readonly Scope[] = ['guest', 'pocket', 'operator'];
+const isShort = (right: Right, scope: Scope): boolean =>
+  right !== 'anyone' && scopes.indexOf(scope) < scopes.indexOf(typeof right === 'string' ? right : 'pocket');
+
+test('every call says who may make it (a new one: decide in core/rights.ts)', async () => {
+  const undecided = (await routes()).filter((route) => declared(route) === undefined);
+  expect(undecided.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
+});
+
+test('what is said of a call that is none any more is taken away', async () => {
+  const known = new Set((await routes()).map(({ method, path }) => `${method} ${routePath(path)}`));
+  const pages = /^GET \/(in|assets\/\*|icon\.svg|guest|pocket|set|\*|api\/openapi\.json)?$/;
+  expect(Object.keys(rights).filter((key) => !known.has(key) && !pages.test(key))).toEqual([]);
+});
+
+test('a call that nobody decided about is the operator’s', () => {
+  expect(rightTo('GET', '/api/v1/new')).toBe('operator');
+  expect(rightTo('GET', undefined)).toBe('operator');
+  expect(rightTo('HEAD', '/api/v1/station')).toBe('pocket');
+});
+
+test('every call refuses each scope that is too small, and whoever has no link, before anything is asked of the station', async () => {
+  for (const route of await routes()) {
+    const right = declared(route) ?? 'operator';
+    if (right === 'anyone') continue;
+    const name = `${route.method} ${route.path}`;
+    const stranger = await call(null, route.method, addressOf(route));
+    expect([stranger.statusCode, stranger.json().code], name).toEqual([403, 'link-needed']);
+    for (const scope of scopes.filter((each) => each !== 'operator' && isShort(right, each))) {
+      const answer = await call(scope, route.method, addressOf(route));
+      expect([answer.statusCode, answer.json().code], `${scope}: ${name}`).toEqual([403, 'operator-only']);
+    }
+  }
+  expect(bench.desk.asked).toEqual([]);
+});
+
+test('every call lets in the least scope that may make it', async () => {
+  for (const route of await routes()) {
+    const right = declared(route) ?? 'operator';
+    if (right === 'anyone' || right === 'operator' || route.path.endsWith('/events')) continue;
+    // One of the calls is to go.
+    everybodyComesIn();
+    const answer = await call(
+      typeof right === 'string' ? right : 'pocket',
+      route.method,
+      addressOf(route),
+      {},
+    );
+    expect(answer.statusCode, `${route.method} ${route.path} ${answer.body}`).not.toBe(403);
+  }
+});
+
+test('whoever has no link gets what is needed to come in by one, and nothing else', async () => {
+  const open = Object.entries(rights).filter(([, right]) => right === 'anyone');
+  expect(open.map(([key]) => key)).toEqual([
+    'GET /in',
+    'GET /assets/*',
+    'GET /icon.svg',
+    'POST /api/v1/links/enter',
+    'GET /api/v1/station/certificate.pem',
+    'GET /api/v1/station/certificate.crt',
+  ]);
+});
+
+test('an operator’s link opens nothing in clear', async () => {
+  for (const url of ['/', '/api/v1/station', '/api/v1/links/me']) {
+    const answer = await call('operator', 'GET', url);
+    expect([answer.statusCode, answer.json().code], url).toEqual([403, 'encrypted-only']);
+  }
+});
+
+test('a pocket is told no password, no log-in, no folder of this computer and no address of a camera', async () => {
+  bench.desk.frameList.push(
+    sampleFrame({
+      files: [
+        {
+          ...sampleFrame().files[0],
+          places: [
+            { folder: '/mnt/second', otherDevice: true, readBack: 'direct', at: '2026-10-01T08:04:09.020Z' },
+          ],
+        } as never,
+      ],
+    }),
+  );
+  const told = await Promise.all(
+    ['/api/v1/station', '/api/v1/frames', '/api/v1/frames/f1', '/api/v1/jobs/POTS'].map((url) =>
+      call('pocket', 'GET', url),
+    ),
+  );
+  for (const answer of told) {
+    expect(answer.statusCode).toBe(200);
+    expect(answer.body).not.toMatch(/open-sesame|cam-a|\/mnt\/second|192\.0\.2\.1|"home":"home"/);
+  }
+  // The same asked by the operator holds them all: otherwise this test would prove nothing.
+  const all = await Promise.all(['/api/v1/station', '/api/v1/frames'].map((url) => bench.app.inject(url)));
+  expect(all.map(({ body }) => body).join()).toMatch(/open-sesame[\s\S]*\/mnt\/second/);
+});
+
+test('a pocket marks and moves frames and chooses the shot, and says no more than that', async () => {
+  bench.desk.frameList.push(sampleFrame());
+  expect((await call('pocket', 'PATCH', '/api/v1/frames/f1', { mark: 'hero' })).statusCode).toBe(200);
+  expect((await call('pocket', 'PATCH', '/api/v1/frames/f1', { shot: 's2' })).statusCode).toBe(200);
+  expect((await call('pocket', 'PATCH', '/api/v1/jobs/POTS', { currentShot: 's2' })).statusCode).toBe(200);
+  bench.desk.asked.length = 0;
+  for (const [url, body] of [
+    ['/api/v1/frames/f1', { mark: 'hero', job: 'OTHER' }],
+    ['/api/v1/jobs/POTS', { state: 'closed' }],
+    ['/api/v1/jobs/POTS', { currentShot: 's2', title: 'Mine' }],
+  ] as const) {
+    const answer = await call('pocket', 'PATCH', url, body);
+    expect([answer.statusCode, answer.json().code]).toEqual([403, 'operator-only']);
+  }
+  expect(bench.desk.asked).toEqual([]);
+});
+
+test('what a pocket chooses is noted under the name of its link', async () => {
+  bench.desk.frameList.push(sampleFrame());
+  await call('pocket', 'PATCH', '/api/v1/frames/f1', { mark: 'hero' });
+  expect(bench.desk.asked.at(-1)).toMatchObject([
+    'patchFrame',
+    'f1',
+    { mark: 'hero' },
+    { who: { name: 'phone' } },
+  ]);
+});
+
+test('a guest sees pictures of the shared job that nobody put aside, without how they are judged', async () => {
+  bench.desk.frameList.push(
+    sampleFrame({ id: 'shared', job: 'POTS' }),
+    sampleFrame({ id: 'other', job: 'OTHER' }),
+    sampleFrame({ id: 'aside', job: 'POTS', mark: 'out' }),
+    sampleFrame({ id: 'target', job: 'POTS', purpose: 'target' }),
+  );
+  const page = (await call('guest', 'GET', '/api/v1/frames?job=OTHER')).json();
+  expect(page.frames.map(({ id }: { id: string }) => id)).toEqual(['shared']);
+  expect(bench.desk.asked.at(-1)).toEqual(['frames', { job: 'POTS', limit: 100 }]);
+  expect(page.frames[0]).toMatchObject({ readings: {}, verdicts: { arrived: { judgement: 'unknown' } } });
+  for (const id of ['other', 'aside', 'target', 'none']) {
+    for (const part of ['', '/picture', '/first-view']) {
+      expect((await call('guest', 'GET', `/api/v1/frames/${id}${part}`)).statusCode, id + part).toBe(404);
+    }
+  }
+  expect((await call('guest', 'GET', '/api/v1/frames/shared')).statusCode).toBe(200);
+});
+
+test('a guest of two shots sees those shots only', async () => {
+  bench.desk.linkDesk.visitors.set(secrets.guest, {
+    scope: 'guest',
+    name: 'client',
+    link: 'l-g',
+    share: { job: 'POTS', shots: ['mug'] },
+  });
+  for (const shot of ['mug', 'jug', null])
+    bench.desk.frameList.push(sampleFrame({ id: `f-${shot}`, job: 'POTS', shot }));
+  const { frames } = (await call('guest', 'GET', '/api/v1/frames')).json();
+  expect(frames.map(({ id }: { id: string }) => id)).toEqual(['f-mug']);
+});
+
+test('each scope that opens the first page is led to its own', async () => {
+  expect((await call('guest', 'GET', '/')).headers.location).toBe('/guest');
+  expect((await call('pocket', 'GET', '/')).headers.location).toBe('/pocket');
+});

@@ -1,0 +1,33 @@
+import { isLoopback, type OwnAddress } from '../../core/addresses.ts';
+
+export interface LinkAddress {
+  readonly url: string;
+  readonly encrypted: boolean;
+}
+
+/**
+ * Where a link leads, the best first: over TLS before in clear, private IPv4 addresses before the name by multicast DNS
+ * (RFC 6762), which not every phone looks up. The token stands behind the `#`, which no browser ever sends.
+ */
+export function linkAddresses(
+  own: readonly OwnAddress[],
+  localName: string | null,
+  port: number,
+  token: string,
+  hasTls: boolean,
+): LinkAddress[] {
+  const four = own.filter(
+    ({ family, private: isPrivate, address }) => family === 'IPv4' && isPrivate && !isLoopback(address),
+  );
+  const outside = four.filter(({ address }) => !address.startsWith('169.254.'));
+  const addresses = (outside.length > 0 ? outside : four).map(({ address }) => address);
+  const hosts = [...addresses, ...(localName === null ? [] : [localName])];
+  // Of use on this computer alone, but better than nothing to show.
+  const shown = hosts.length > 0 ? hosts : ['127.0.0.1'];
+  return [...(hasTls ? [true] : []), false].flatMap((encrypted) =>
+    shown.map((host) => ({
+      url: `${encrypted ? 'https' : 'http'}://${host}:${port}/in#${token}`,
+      encrypted,
+    })),
+  );
+}

@@ -1,0 +1,123 @@
+import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { devicesMax, linksMax } from './core/kept-link.ts';
+import { LinkBook } from './link-book.ts';
+
+let keys = '';
+let nowMs = 1_000_000;
+let book: LinkBook;
+beforeEach(async () => {
+  keys = await mkdtemp(join(tmpdir(), 'setside-links-'));
+  nowMs = 1_000_000;
+  book = await LinkBook.open(keys, () => nowMs);
+});
+afterEach(async () => {
+  book.close();
+  await rm(keys, { recursive: true, force: true });
+});
+
+const phone = { scope: 'pocket', name: 'phone', share: null, endsMs: 2_000_000 } as const;
+
+test('a token lets devices in, each with a secret of its own, until the link ends', async () => {
+  const { link, token } = await book.make(phone);
+  const one = await book.enter(token, null);
+  const other = await book.enter(token, null);
+  expect(one?.secret).not.toBe(other?.secret);
+  expect(book.holder(one?.secret ?? '')?.who).toEqual({
+    scope: 'pocket',
+    name: 'phone',
+    link: link.id,
+    share: null,
+  });
+  expect(book.all()).toMatchObject([{ devices: 2, lastSeen: '1970-01-01T00:16:40.000Z' }]);
+  nowMs = phone.endsMs - 1;
+  expect(book.holder(one?.secret ?? '')).not.toBeNull();
+  nowMs = phone.endsMs;
+  expect(book.holder(one?.secret ?? '')).toBeNull();
+  expect(await book.enter(token, null)).toBeNull();
+  expect(book.all()).toEqual([]);
+});
+
+test('a token is taken as people type it: with or without hyphens, in capitals', async () => {
+  const { token } = await book.make(phone);
+  expect(await book.enter(` ${token.slice(0, 9).toUpperCase()}-${token.slice(9)} `, null)).not.toBeNull();
+  expect(await book.enter(token.slice(1), null)).toBeNull();
+});
+
+test('a device that comes in once more keeps its secret', async () => {
+  const { token } = await book.make(phone);
+  const first = await book.enter(token, null);
+  expect((await book.enter(token, first?.secret ?? ''))?.secret).toBe(first?.secret);
+  expect(book.all()[0]?.devices).toBe(1);
+});
+
+test('no secret stands in the file, which is this user’s alone; links outlive a restart', async () => {
+  const { token } = await book.make(phone);
+  const secret = (await book.enter(token, null))?.secret ?? '';
+  const file = join(keys, 'links.json');
+  const text = await readFile(file, 'utf8');
+  expect(text).not.toContain(token);
+  expect(text).not.toContain(secret);
+  expect((await stat(file)).mode & 0o777).toBe(0o600);
+  const again = await LinkBook.open(keys, () => nowMs);
+  expect(again.holder(secret)?.who.name).toBe('phone');
+  again.close();
+});
+
+test('an ended link is ended on the disk before anybody hears of it, and stays so', async () => {
+  const { link, token } = await book.make(phone);
+  const secret = (await book.enter(token, null))?.secret ?? '';
+  const heard: string[] = [];
+  book.onEnd((id) => heard.push(id));
+  expect((await book.end(link.id))?.name).toBe('phone');
+  expect(heard).toEqual([link.id]);
+  expect(book.holder(secret)).toBeNull();
+  expect(await book.end(link.id)).toBeNull();
+  const again = await LinkBook.open(keys, () => nowMs);
+  expect(again.all()).toEqual([]);
+  again.close();
+});
+
+test('a link that reaches its end is told of like one that was ended', async () => {
+  const heard: string[] = [];
+  book.onEnd((id) => heard.push(id));
+  const ended = new Promise<void>((resolve) => book.onEnd(() => resolve()));
+  const { link } = await book.make({ ...phone, endsMs: nowMs + 20 });
+  nowMs += 20;
+  await ended;
+  expect(heard).toEqual([link.id]);
+});
+
+test('beyond the most devices the one that came in first goes', async () => {
+  const { token } = await book.make(phone);
+  const secrets: string[] = [];
+  for (let n = 0; n <= devicesMax; n += 1) secrets.push((await book.enter(token, null))?.secret ?? '');
+  expect(book.holder(secrets[0] ?? '')).toBeNull();
+  expect(book.holder(secrets[1] ?? '')).not.toBeNull();
+  expect(book.all()[0]?.devices).toBe(devicesMax);
+});
+
+test('there are at most so many links; one that ended makes room', async () => {
+  for (let n = 0; n < linksMax - 1; n += 1) await book.make(phone);
+  const { link } = await book.make(phone);
+  await expect(book.make(phone)).rejects.toMatchObject({ code: 'too-many-links' });
+  await book.end(link.id);
+  await book.make(phone);
+});
+
+test('a device that leaves is out, the others stay', async () => {
+  const { token } = await book.make(phone);
+  const [one, other] = [await book.enter(token, null), await book.enter(token, null)];
+  await book.leave(one?.secret ?? '');
+  expect(book.holder(one?.secret ?? '')).toBeNull();
+  expect(book.holder(other?.secret ?? '')).not.toBeNull();
+});
+
+test('a file that holds something else is refused, not written over', async () => {
+  for (const text of ['no json', '{}', '[{"id":"x"}]', '[{"scope":"root"}]']) {
+    await writeFile(join(keys, 'links.json'), text);
+    await expect(LinkBook.open(keys, () => nowMs)).rejects.toMatchObject({ code: 'bad-settings' });
+  }
+});
