@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
-import { defaultWebLimits } from '../../src/serve/index.ts';
 import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
+import { defaultWebLimits } from '../../src/serve/index.ts';
 
 /**
  * docs/limits.md is written from the code: `npx vitest run test/architecture/limits-page.test.ts -u`. Names, defaults
