@@ -8,10 +8,10 @@ import { RailFlag } from './rail-flag.tsx';
 import { RailFrame } from './rail-frame.tsx';
 import { GapNote } from './rail-gap.tsx';
 import { laneLeft } from './rail-items.ts';
-import { measuresFor, type RailMeasures } from './rail-measures.ts';
-import { useNarrow } from './use-media.ts';
+import { crowdedLanes, measuresFor, type RailMeasures } from './rail-measures.ts';
+import { useMiddling, useNarrow } from './use-media.ts';
 import { usePointed } from './use-pointed.ts';
-import { type RailThing, useRail } from './use-rail.ts';
+import { type RailThing, useCameras, useRail } from './use-rail.ts';
 import { useSeenPart } from './use-seen-part.ts';
 
 interface ArrivalRailProps {
@@ -25,8 +25,9 @@ interface ArrivalRailProps {
 /** Time running down, one lane per camera, each frame at the moment of its shutter. */
 export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
-  const measures = measuresFor(useNarrow());
-  const { cameras, layout, things } = useRail(frames, measures);
+  const cameras = useCameras(frames);
+  const measures = measuresFor({ narrow: useNarrow(), middling: useMiddling() }, cameras.length);
+  const { layout, things } = useRail(frames, cameras, measures);
   const seen = useSeenPart(scroller);
   const pointed = usePointed(scroller);
   useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
@@ -61,12 +62,23 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
   };
 
   return (
-    <nav className="rail" aria-label={pageLabels.arrivals} data-empty={frames.length === 0}>
+    <nav
+      className="rail"
+      aria-label={pageLabels.arrivals}
+      data-empty={frames.length === 0}
+      data-crowded={lanes >= crowdedLanes}
+    >
       {lanes > 1 ? <LaneNames cameras={cameras} measures={measures} lanes={lanes} /> : null}
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
         <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes, measures) }}>
           {layout.places.length === 0 ? null : (
-            <RailAxis layout={layout} measures={measures} fromCssPx={seen.from} toCssPx={seen.to} />
+            <RailAxis
+              layout={layout}
+              measures={measures}
+              lanes={lanes}
+              fromCssPx={seen.from}
+              toCssPx={seen.to}
+            />
           )}
           {inSight.map(draw)}
         </div>

@@ -14,6 +14,8 @@ import type { RailMeasures } from './rail-measures.ts';
 interface RailAxisProps {
   readonly layout: RailLayout;
   readonly measures: RailMeasures;
+  /** Lanes there are; leaders reach into each of them. */
+  readonly lanes: number;
   /** The part that is drawn. */
   readonly fromCssPx: number;
   readonly toCssPx: number;
@@ -29,14 +31,14 @@ const burstCssPxMin = 3;
 
 /** The time axis: a paper ruler at true scale, torn where nothing happened, and a leader to each frame's moment. */
 export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode {
-  const { layout, measures, fromCssPx, toCssPx } = props;
+  const { layout, measures, lanes, fromCssPx, toCssPx } = props;
   const { rulerCssPx } = measures;
   const labelled = rulerCssPx > 40;
   const isSeen = (from: number, to: number): boolean => to >= fromCssPx && from <= toCssPx;
   return (
     <svg
       className="rail-axis"
-      width={laneLeft(1, measures)}
+      width={laneLeft(lanes, measures)}
       height={layout.heightCssPx}
       role="img"
       aria-label={timeSpan(layout)}

@@ -61,7 +61,7 @@ export const RailFrame = memo(
           {frame.mark === 'none' ? null : <span className="rail-mark">{markNames[frame.mark]}</span>}
         </span>
         {arriving ? (
-          <Progress frame={frame} short={measures.counterDigits !== null} />
+          <Progress frame={frame} speed={measures.speed} />
         ) : (
           <Name frame={frame} digits={measures.counterDigits} />
         )}
@@ -91,13 +91,13 @@ function Name({ frame, digits }: { readonly frame: Frame; readonly digits: numbe
 }
 
 /** Bytes filling up, the speed, and the seconds to go. */
-function Progress({ frame, short }: { readonly frame: Frame; readonly short: boolean }): ReactNode {
+function Progress({ frame, speed }: { readonly frame: Frame; readonly speed: boolean }): ReactNode {
   const { share, bytesPerSecond, secondsToGo } = arrivalProgress(frame);
   return (
     <span className="rail-name rail-progress">
       <span className="rail-fill" style={{ width: `${(share ?? 0) * 100}%` }} />
       <span>{share === null ? '…' : `${Math.floor(share * 100)} %`}</span>
-      {short || bytesPerSecond === null ? null : <span>{(bytesPerSecond / 1e6).toFixed(1)} MB/s</span>}
+      {!speed || bytesPerSecond === null ? null : <span>{(bytesPerSecond / 1e6).toFixed(1)} MB/s</span>}
       {secondsToGo === null ? null : <span>{Math.ceil(secondsToGo)} s</span>}
     </span>
   );

@@ -23,6 +23,8 @@ export interface FrameMeasures {
   readonly troubleCssPx: number;
   /** Digits of the counter there is room for; null where the whole name fits. */
   readonly counterDigits: number | null;
+  /** Whether there is room for the speed of a frame on its way. */
+  readonly speed: boolean;
 }
 
 const wide: RailMeasures = {
@@ -32,9 +34,17 @@ const wide: RailMeasures = {
   betweenLanesCssPx: 12,
   gapCssPx: 28,
   lanesMax: 4,
-  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 124, counterDigits: null },
-  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4 },
+  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 124, counterDigits: null, speed: true },
+  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, speed: false },
   burstHeadCssPx: 24,
+};
+/** Three cameras and more on a screen of middling width: the picture in the middle must not pay for them. */
+const crowded: RailMeasures = {
+  ...wide,
+  laneCssPx: 104,
+  betweenLanesCssPx: 8,
+  frame: { pictureCssPx: 69, nameCssPx: 24, troubleCssPx: 140, counterDigits: null, speed: false },
+  burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, speed: false },
 };
 const narrow: RailMeasures = {
   axisCssPx: 16,
@@ -43,11 +53,15 @@ const narrow: RailMeasures = {
   betweenLanesCssPx: 6,
   gapCssPx: 36,
   lanesMax: 1,
-  frame: { pictureCssPx: 50, nameCssPx: 20, troubleCssPx: 0, counterDigits: 4 },
-  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2 },
+  frame: { pictureCssPx: 50, nameCssPx: 20, troubleCssPx: 0, counterDigits: 4, speed: false },
+  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2, speed: false },
   burstHeadCssPx: 20,
 };
 
-export function measuresFor(narrowScreen: boolean): RailMeasures {
-  return narrowScreen ? narrow : wide;
+/** Lanes from which on the rail counts as crowded. */
+export const crowdedLanes = 3;
+
+export function measuresFor(screen: { narrow: boolean; middling: boolean }, lanes: number): RailMeasures {
+  if (screen.narrow) return narrow;
+  return screen.middling && lanes >= crowdedLanes ? crowded : wide;
 }

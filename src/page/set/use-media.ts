@@ -27,3 +27,8 @@ export function useDevicePixelRatio(): number {
 export function useNarrow(): boolean {
   return useMedia('(max-width: 700px)');
 }
+
+/** A screen up to which the style sheets set everything smaller. */
+export function useMiddling(): boolean {
+  return useMedia('(max-width: 1400px)');
+}

@@ -12,16 +12,21 @@ export type RailThing =
   | { readonly kind: 'gap'; readonly gap: CounterGap; readonly spot: RailSpot };
 
 export interface Rail {
-  /** In order of the day. */
-  readonly cameras: readonly string[];
   readonly layout: RailLayout;
   readonly things: readonly RailThing[];
 }
 
+/** Cameras that frames came from, by name: a lane for each. */
+export function useCameras(frames: readonly Frame[]): readonly string[] {
+  const names = [...new Set(frames.map((frame) => frame.camera))].sort();
+  const key = JSON.stringify(names);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the same names are the same list
+  return useMemo(() => names, [key]);
+}
+
 /** Everything that stands on the rail and where. Changes with the frames' order and states, not with their bytes. */
-export function useRail(frames: readonly Frame[], measures: RailMeasures): Rail {
+export function useRail(frames: readonly Frame[], cameras: readonly string[], measures: RailMeasures): Rail {
   return useMemo(() => {
-    const cameras = [...new Set(frames.map((frame) => frame.camera))].sort();
     const gaps = counterGaps(frames);
     const bursts = burstsOf(frames, isInTrouble);
     const layout = layoutRail(railItems(frames, bursts, gaps, cameras, measures));
@@ -43,6 +48,6 @@ export function useRail(frames: readonly Frame[], measures: RailMeasures): Rail 
       );
       return [{ kind: 'burst', burst, spot }, ...inside];
     };
-    return { cameras, layout, things: layout.places.flatMap(thingsAt) };
-  }, [frames, measures]);
+    return { layout, things: layout.places.flatMap(thingsAt) };
+  }, [frames, cameras, measures]);
 }

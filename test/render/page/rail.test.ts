@@ -102,6 +102,27 @@ test('with several cameras each lane is named and holds that camera’s frames',
   }
 });
 
+test('of four cameras each leader is drawn up to the picture it belongs to', async () => {
+  const { page } = await open((station) => {
+    for (const [lane, camera] of ['cam1', 'cam2', 'cam3', 'cam4'].entries())
+      station.put(sampleFrame(`f${lane}`, lane * 20, { camera }));
+  });
+  await page.locator('.rail-frame[aria-current="true"]').waitFor();
+  const lefts = await page
+    .locator('.rail-frame')
+    .evaluateAll((frames) => frames.map((frame) => frame.getBoundingClientRect().left));
+  const axis = await page.locator('.rail-axis').boundingBox();
+  const ends = await page
+    .locator('.leader')
+    .evaluateAll((leaders) => leaders.map((leader) => leader.getBoundingClientRect().right));
+  expect(lefts).toHaveLength(4);
+  expect(new Set(lefts).size).toBeGreaterThan(2);
+  const ordered = (values: readonly number[]) => [...values].map(Math.round).sort((one, two) => one - two);
+  expect(ordered(ends)).toEqual(ordered(lefts));
+  // What lies beyond the drawing's edge is not painted.
+  expect((axis?.x ?? 0) + (axis?.width ?? 0)).toBeGreaterThanOrEqual(Math.max(...ends));
+});
+
 test('a frame on its way shows its share, speed and seconds to go, and fills; one that broke off says what to do', async () => {
   const { page, station } = await open((fake) => {
     fake.put(brokenOffFrame('n0', 0, 0.41));
