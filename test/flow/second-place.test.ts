@@ -104,6 +104,17 @@ test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
   },
 );
 
+test('a place on the same disk as the originals is said in the terminal', async () => {
+  const folder = `${home}-copy`;
+  station = await startStation(home, ['--copy', folder]);
+  try {
+    const told = sentence({ code: 'copy.same-device', args: { folder } });
+    await eventually('it is said', async () => station.stderr().includes(told));
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+});
+
 test.skipIf(!hasProgram('curl'))(
   'a place that is pulled out never holds up the camera, is said, and is caught up with',
   async () => {

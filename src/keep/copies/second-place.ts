@@ -181,8 +181,13 @@ export class SecondPlace {
   }
 
   #go(otherDevice: boolean): true {
+    const isNews = this.#otherDevice !== otherDevice;
     this.#otherDevice = otherDevice;
     this.#say(null);
+    // No reason not to copy, so no trouble of the place: but whoever reads the terminal should not feel safe.
+    if (isNews && !otherDevice) {
+      this.#options.say({ code: 'copy.same-device', args: { folder: this.#options.folder } });
+    }
     return true;
   }
 

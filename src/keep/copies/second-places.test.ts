@@ -13,6 +13,8 @@ import { verifyCopies } from './verify-copies.ts';
 let root: string;
 let keep: Keep;
 let said: Finding[];
+/** What is said of a place on the home's own device, as nearly all are here. */
+let saidBeside: Finding[];
 const opened: SecondPlaces[] = [];
 
 function openHome(): Promise<Keep> {
@@ -28,7 +30,8 @@ function openHome(): Promise<Keep> {
 }
 
 async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
-  const say = (finding: Finding): void => void said.push(finding);
+  const say = (finding: Finding): void =>
+    void (finding.code === 'copy.same-device' ? saidBeside : said).push(finding);
   const times = { retryMs: 20, lookEveryMs: 20 };
   const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, ...times };
   const places = openSecondPlaces(options);
@@ -62,6 +65,7 @@ const copyStory = (...story: string[]): Promise<void> =>
 beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), 'setside-places-'));
   said = [];
+  saidBeside = [];
   keep = await openHome();
 });
 
@@ -205,6 +209,23 @@ test('K11.10 a copy altered in its size is set aside by verifying, and then made
   await openPlaces(join(root, 'one'));
   await copyStory('copied', 'copy-lost', 'copied');
   expect(await verifyCopies(home)).toMatchObject([{ findings: [], setAside: 0 }]);
+});
+
+test('K11.2 a place on the home’s own device is said, once each time it is there', async () => {
+  await upload('A.DNG');
+  const folder = join(root, 'one');
+  const places = await openPlaces(folder);
+  await settled(places);
+  await upload('B.DNG');
+  await settled(places);
+  const same = { code: 'copy.same-device', args: { folder } };
+  expect(saidBeside).toEqual([same]);
+  await rename(folder, join(root, 'unplugged'));
+  await upload('C.DNG');
+  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 5000);
+  await rename(join(root, 'unplugged'), folder);
+  await settled(places);
+  expect(saidBeside).toEqual([same, same]);
 });
 
 test('K11.2 only a place on another device counts', async ({ skip }) => {
