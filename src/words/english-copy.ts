@@ -1,19 +1,29 @@
-import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { type Args, isSeveral, numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of second places. Codes `copy.*` come from keep. */
 export const copySentences: SentenceTable = {
   'copy.away': (args) =>
-    `The second place ${textArg(args, 'folder')} is not there. Connect it: what is missing is copied by itself.`,
+    isSeveral(args)
+      ? `${placePhrase(args)} are not there. Connect them: what is missing is copied by itself.`
+      : `${placePhrase(args)} is not there. Connect it: what is missing is copied by itself.`,
   'copy.silent': (args) =>
-    `The second place ${textArg(args, 'folder')} does not answer. Look at its cable or its network; everything is still safe here.`,
+    isSeveral(args)
+      ? `${placePhrase(args)} do not answer. Look at their cables or their network; everything is still safe here.`
+      : `${placePhrase(args)} does not answer. Look at its cable or its network; everything is still safe here.`,
   'copy.foreign': (args) =>
-    `${textArg(args, 'folder')} is the second place of another station. Nothing is copied there: choose another folder.`,
+    isSeveral(args)
+      ? `${textArg(args, 'folder')} are second places of another station. Nothing is copied there: choose other folders.`
+      : `${textArg(args, 'folder')} is the second place of another station. Nothing is copied there: choose another folder.`,
   'copy.full': (args) =>
-    `The second place ${textArg(args, 'folder')} is full. Make room there, or connect a larger one.`,
+    isSeveral(args)
+      ? `${placePhrase(args)} are full. Make room there, or connect larger ones.`
+      : `${placePhrase(args)} is full. Make room there, or connect a larger one.`,
   'copy.failed': (args) =>
-    `Nothing can be written to the second place ${textArg(args, 'folder')} (${textArg(args, 'why')}). It is tried again by itself.`,
+    `Nothing can be written to ${placePhrase(args, 'the')} (${textArg(args, 'why')}). It is tried again by itself.`,
   'copy.same-device': (args) =>
-    `The second place ${textArg(args, 'folder')} lies on the same disk as the originals: if that fails, both are gone. Choose a folder on another disk.`,
+    isSeveral(args)
+      ? `${placePhrase(args)} lie on the same disk as the originals: if that fails, all are gone. Choose folders on another disk.`
+      : `${placePhrase(args)} lies on the same disk as the originals: if that fails, both are gone. Choose a folder on another disk.`,
   'copy.missing': (args) =>
     `Missing: the copy of ${textArg(args, 'original')} is not in ${textArg(args, 'folder')} any more.`,
   'copy.altered': (args) =>
@@ -36,3 +46,7 @@ export const copySentences: SentenceTable = {
   'copy.journal-differs': (args) =>
     `What was copied of the journal to ${textArg(args, 'folder')} reads back wrong. It is tried again; check that disk and its cable.`,
 };
+
+function placePhrase(args: Args, article = 'The'): string {
+  return `${article} second ${isSeveral(args) ? 'places' : 'place'} ${textArg(args, 'folder')}`;
+}

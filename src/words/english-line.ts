@@ -1,4 +1,4 @@
-import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import { isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What happened on the line, for a camera's log. Codes `line.*` come from receive. */
 export const lineSentences: SentenceTable = {
@@ -58,7 +58,9 @@ export const lineSentences: SentenceTable = {
   'line.foreign-data-connection': (args) =>
     `A data connection from ${textArg(args, 'address')} was turned away: it was not the client’s own address.`,
   'line.camera-silent': (args) =>
-    `${textArg(args, 'camera')} has been silent for ${numberArg(args, 'minutes')} min: look at its battery, its Wi-Fi, and whether it has gone to sleep.`,
+    isSeveral(args)
+      ? `${textArg(args, 'camera')} have been silent for ${textArg(args, 'minutes')} min: look at their batteries, their Wi-Fi, and whether they have gone to sleep.`
+      : `${textArg(args, 'camera')} has been silent for ${numberArg(args, 'minutes')} min: look at its battery, its Wi-Fi, and whether it has gone to sleep.`,
   'line.idle': (args) =>
     `The client at ${textArg(args, 'address')} said nothing for too long and was closed.`,
   'line.refused-command': (args) =>
@@ -70,7 +72,9 @@ export const lineSentences: SentenceTable = {
   'line.loopback-only': () =>
     'Cameras cannot reach this station: its doors are open to programs on this computer only. Start without --bind, or with an address of the cameras’ network.',
   'line.port-in-use': (args) =>
-    `Port ${textArg(args, 'port')} is in use by another program, so the ${textArg(args, 'door')} door is shut. Close that program or choose another port.`,
+    isSeveral(args)
+      ? `Ports ${textArg(args, 'port')} are in use by other programs, so the ${textArg(args, 'door')} doors are shut. Close those programs or choose other ports.`
+      : `Port ${textArg(args, 'port')} is in use by another program, so the ${textArg(args, 'door')} door is shut. Close that program or choose another port.`,
   'line.port-taken': (args) =>
     `Port ${textArg(args, 'port')} is in use by another program; ${textArg(args, 'door')} uses ${textArg(args, 'instead')} instead.`,
   'line.port-forbidden': (args) =>

@@ -1,4 +1,4 @@
-import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { isSeveral, numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What the page itself has to say: of the station, the connection, and where a shown picture comes from. */
 export const pageSentences: SentenceTable = {
@@ -16,6 +16,10 @@ export const pageSentences: SentenceTable = {
   'page.no-shots': () => 'This job has no shots yet.',
   'page.one-place': () =>
     'Every frame is in one place only: no second place is set (--copy with a folder on another disk).',
+  'page.broken-off': (args) =>
+    isSeveral(args)
+      ? `${textArg(args, 'name')} broke off and are not all here: send them again from the camera.`
+      : `${textArg(args, 'name')} broke off and is not all here: send it again from the camera.`,
   'page.disk-filling': (args) =>
     `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
   'page.disk-nearly-full': (args) =>
@@ -26,13 +30,20 @@ export const pageSentences: SentenceTable = {
       ? `From the camera’s preview, ${percent} % arrived.`
       : 'From the camera’s preview, while it arrives.';
   },
+  'page.first-view-broken-off': (args) => {
+    const percent = numberArg(args, 'percent');
+    return percent > 0
+      ? `From the camera’s preview; it broke off at ${percent} %.`
+      : 'From the camera’s preview; it broke off.';
+  },
+  'page.first-view-whole': () => 'From the camera’s preview, until it is rendered.',
   'page.preview-only': () => 'From the camera’s preview.',
   'page.rendered-raw': () => 'Rendered from the raw.',
   'page.rendered-jpeg': () => 'The camera’s own JPEG.',
   'page.rendered-raster': () => 'Shown as it came.',
   'page.on-its-way': (args) => `${textArg(args, 'name')} is on its way.`,
   'page.no-picture-yet': () => 'There is nothing to see of it yet.',
-  'page.picture-waits': () => 'The picture has not come through. Trying again.',
+  'page.picture-waits': () => 'The picture has not come yet.',
   'page.counter-gap': (args) => {
     const count = numberArg(args, 'count');
     const from = textArg(args, 'from');

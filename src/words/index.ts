@@ -1,6 +1,14 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
 export { frameSentence } from './frame-sentence.ts';
+export { mergeFindings } from './merge-findings.ts';
 export { expectedFilesNames, judgementNames, kindName, markNames, questionNames } from './names.ts';
-export { certificateSteps, doorNames, firstSteps, framesPhrase, pageLabels } from './page-labels.ts';
+export {
+  andMorePhrase,
+  certificateSteps,
+  doorNames,
+  firstSteps,
+  framesPhrase,
+  pageLabels,
+} from './page-labels.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';

@@ -51,6 +51,9 @@ export const pageLabels = {
   waitNoLonger: 'Wait no longer',
   waitNoLongerSure: 'Only the camera has the rest. What came stays on the disk.',
   keepWaiting: 'Keep waiting',
+  house: 'What else needs a look',
+  showFrame: 'Show it',
+  inFull: 'in full',
   lately: 'Lately',
   expectsLegend: 'sends',
   expectsUnsaid: 'not said',
@@ -101,6 +104,11 @@ export const firstSteps: readonly string[] = [
 /** `1 frame`, `12 frames`. */
 export function framesPhrase(count: number): string {
   return count === 1 ? '1 frame' : `${count} frames`;
+}
+
+/** `and 1 more`, after the first of several findings. */
+export function andMorePhrase(count: number): string {
+  return `and ${count} more`;
 }
 
 /** How a camera comes to trust the station. */

@@ -70,3 +70,8 @@ export function textArg(args: Args, name: string): string {
   const value = args[name];
   return value === undefined ? '' : String(value);
 }
+
+/** Whether a finding stands for several of its code (`mergeFindings`). */
+export function isSeveral(args: Args): boolean {
+  return numberArg(args, 'merged') > 1;
+}

@@ -1,18 +1,12 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Mark, marks } from '../../facts/index.ts';
 import { markNames, pageLabels, sentence } from '../../words/index.ts';
 import { screenColourSpace } from '../drawer/index.ts';
-import {
-  arrivalProgress,
-  clockIsOff,
-  instantMs,
-  momentOf,
-  onTheWay,
-  type PageState,
-} from '../state/index.ts';
-import { clockTime, dayAndTime } from './clock.ts';
+import { arrivalProgress, isArriving, momentOf, onTheWay, type PageState } from '../state/index.ts';
+import { clockTime } from './clock.ts';
 import { exposureLine } from './exposure-line.ts';
+import { useFit } from './use-fit.ts';
 import type { Presentation } from './use-presentation.ts';
 
 interface CaptionProps {
@@ -21,29 +15,41 @@ interface CaptionProps {
   readonly onMark: (mark: Mark) => void;
 }
 
-/** The line under the picture: which frame, when, how it was taken, and what it is that one sees. */
+/** The words under the picture: which frame, when, how it was taken, and what it is that one sees. */
 export function Caption({ presentation, state, onMark }: CaptionProps): ReactNode {
   if (presentation === null) return <div className="caption" />;
-  const { frame } = presentation;
-  const coming = onTheWay(state);
-  const { source, rest } = sourceFindings(presentation);
   return (
     <div className="caption paper">
-      <p className="caption-frame">
-        <strong>{frame.name}</strong>
-        <span className="caption-camera">{frame.camera}</span>
-        <span>{clockTime(momentOf(frame))}</span>
-        <span className="caption-exposure">{exposureLine(frame.capture)}</span>
-      </p>
-      <p className="caption-source" data-testid="picture-source">
-        {source === null ? null : sentence(source)}
-        {coming === null ? null : (
-          <em> {sentence({ code: 'page.on-its-way', args: { name: coming.name } })}</em>
-        )}
-        {rest.map((finding) => ` ${sentence(finding)}`).join('')}
-      </p>
-      <Marks frame={frame} onMark={onMark} />
+      <CaptionWords presentation={presentation} coming={onTheWay(state)} />
+      <Marks frame={presentation.frame} onMark={onMark} />
     </div>
+  );
+}
+
+interface CaptionWordsProps {
+  readonly presentation: Presentation;
+  /** A newer frame that is on its way. */
+  readonly coming: Frame | null;
+}
+
+/** One run of words that is set smaller where there are many, so that nothing is cut and the picture never moves. */
+function CaptionWords({ presentation, coming }: CaptionWordsProps): ReactNode {
+  const words = useRef<HTMLParagraphElement>(null);
+  const { frame } = presentation;
+  const exposure = exposureLine(frame.capture);
+  const source = sourceFindings(presentation)
+    .map((finding) => sentence(finding))
+    .join(' ');
+  useFit(words, [frame.name, exposure, source, coming?.name].join(' '), '.caption', 1);
+  return (
+    <p className="caption-frame" ref={words}>
+      <strong>{frame.name}</strong>
+      <span>{frame.camera}</span>
+      <span>{clockTime(momentOf(frame))}</span>
+      {exposure === '' ? null : <span>{exposure}</span>}
+      <span data-testid="picture-source">{source}</span>
+      {coming === null ? null : <em>{sentence({ code: 'page.on-its-way', args: { name: coming.name } })}</em>}
+    </p>
   );
 }
 
@@ -68,15 +74,11 @@ function Marks({
   );
 }
 
-/** What it is that one sees; the colour space last, where there is room for it. */
-function sourceFindings({ frame, picture }: Presentation): {
-  source: Finding | null;
-  rest: readonly Finding[];
-} {
-  const clock = clockIsOff(frame) ? [clockFinding(frame)] : [];
-  if (picture === null) return { source: null, rest: clock };
+/** What it is that one sees, and in which colours. */
+function sourceFindings({ frame, picture }: Presentation): readonly Finding[] {
+  if (picture === null) return [];
   const space = { code: 'page.colour-space', args: { space: colourSpaceNames[screenColourSpace()] } };
-  return { source: sourceFinding(frame), rest: [...clock, space] };
+  return [sourceFinding(frame), space];
 }
 
 const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {
@@ -86,24 +88,18 @@ const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {
 
 function sourceFinding(frame: Frame): Finding {
   const { kind, picture } = frame;
-  if (picture.state === 'first-view') {
-    // What has arrived by now, not what had when the preview was cut out: that is often its first hundredth.
-    const share = arrivalProgress(frame).share ?? picture.arrivedShare ?? 0;
-    const percent = Math.floor(share * 100);
-    const arrives = frame.files.some(({ state }) => state === 'arriving');
-    return percent > 0 || arrives
-      ? { code: 'page.first-view', args: { percent } }
-      : { code: 'page.preview-only', args: {} };
-  }
+  if (picture.state === 'first-view') return previewFinding(frame);
   if (picture.state !== 'rendered') return { code: 'page.preview-only', args: {} };
   if (picture.source === 'raw') return { code: 'page.rendered-raw', args: {} };
   return { code: kind === 'jpeg' ? 'page.rendered-jpeg' : 'page.rendered-raster', args: {} };
 }
 
-/** Only a shutter after the arrival accuses a clock; one long before it may be a card brought from elsewhere. */
-function clockFinding(frame: Frame): Finding {
-  const shutterMs = instantMs(frame.times.shutter) ?? 0;
-  const arrivedMs = instantMs(frame.times.firstByte) ?? 0;
-  const args = { shutter: dayAndTime(shutterMs), arrived: dayAndTime(arrivedMs) };
-  return { code: shutterMs > arrivedMs ? 'page.camera-clock' : 'page.came-late', args };
+/** What has arrived by now, not what had when the preview was cut out: that is often its first hundredth. */
+function previewFinding(frame: Frame): Finding {
+  const percent = Math.floor((arrivalProgress(frame).share ?? 0) * 100);
+  if (isArriving(frame)) return { code: 'page.first-view', args: { percent } };
+  const brokeOff = frame.files.some(({ state }) => state === 'broken-off');
+  return brokeOff
+    ? { code: 'page.first-view-broken-off', args: { percent } }
+    : { code: 'page.first-view-whole', args: {} };
 }

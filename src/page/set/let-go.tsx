@@ -12,25 +12,22 @@ export function LetGo({ frame }: { readonly frame: Frame }): ReactNode {
   // biome-ignore lint/correctness/useExhaustiveDependencies: another frame is another question
   useEffect(() => setStep('offered'), [frame.id]);
   if (!frame.files.some(({ state }) => state === 'broken-off')) return null;
-  if (step !== 'asked') {
-    return (
-      <p className="let-go">
-        {step === 'failed' ? <span role="status">{pageLabels.notTaken}</span> : null}
-        <button type="button" onClick={() => setStep('asked')}>
-          {pageLabels.waitNoLonger}
-        </button>
-      </p>
-    );
-  }
+  const asked = step === 'asked';
   return (
-    <p className="let-go" role="status">
-      <span>{pageLabels.waitNoLongerSure}</span>
-      <button type="button" onClick={() => letGoOf(frame.id).catch(() => setStep('failed'))}>
-        {pageLabels.waitNoLonger}
+    <div className="let-go">
+      <button type="button" onClick={() => setStep(asked ? 'offered' : 'asked')}>
+        {asked ? pageLabels.keepWaiting : pageLabels.waitNoLonger}
       </button>
-      <button type="button" onClick={() => setStep('offered')}>
-        {pageLabels.keepWaiting}
-      </button>
-    </p>
+      {step === 'offered' ? null : (
+        <p className="let-go-sheet paper" role="status">
+          <span>{asked ? pageLabels.waitNoLongerSure : pageLabels.notTaken}</span>
+          {asked ? (
+            <button type="button" onClick={() => letGoOf(frame.id).catch(() => setStep('failed'))}>
+              {pageLabels.waitNoLonger}
+            </button>
+          ) : null}
+        </p>
+      )}
+    </div>
   );
 }

@@ -1,10 +1,20 @@
-import { type ReactNode, useRef } from 'react';
+import { type Dispatch, type ReactNode, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import type { Finding, Judgement } from '../../facts/index.ts';
 import { frameSentence, sentence } from '../../words/index.ts';
-import { type HouseFinding, houseFindings, type PageState } from '../state/index.ts';
+import {
+  aboutTheHouse,
+  type HouseFinding,
+  houseFindings,
+  inOrder,
+  type PageAction,
+  type PageState,
+} from '../state/index.ts';
 import { clockTime } from './clock.ts';
+import { clockFindings } from './clock-findings.ts';
+import { House } from './house.tsx';
 import { LetGo } from './let-go.tsx';
+import { useFit } from './use-fit.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 import { worstJudgement } from './worst-judgement.ts';
 
@@ -14,6 +24,7 @@ interface SentenceCardProps {
   readonly frames: readonly Frame[];
   /** Name of the frame whose mark was not taken; null where all were. */
   readonly markLost: string | null;
+  readonly dispatch: Dispatch<PageAction>;
 }
 
 interface Said {
@@ -23,47 +34,31 @@ interface Said {
   readonly gist: string;
 }
 
-/** House findings beside the sentence; a third would not be read. */
-const houseFindingsShown = 2;
-
-/** What the station has to say, in one line of plain words. */
-export function SentenceCard({ state, frame, frames, markLost }: SentenceCardProps): ReactNode {
+/** What the station has to say, in one line of plain words, and beside it what else needs a look. */
+export function SentenceCard({ state, frame, frames, markLost, dispatch }: SentenceCardProps): ReactNode {
   const said = whatIsSaid(state, frame);
-  const house = [
+  const text = useRef<HTMLParagraphElement>(null);
+  useFit(text, said.text, '.sentence-card', 2);
+  const house = inOrder([
     ...(markLost === null ? [] : [markNotKept(markLost)]),
-    ...(state.station === null ? [] : houseFindings(state.station, frames)),
-  ]
-    .filter(({ finding }) => !(finding.code === 'page.one-place' && saysOnePlace(frame)))
-    .slice(0, houseFindingsShown);
+    ...(state.station === null ? [] : houseFindings(state.station, frames, frame?.id ?? null)),
+    ...(frame === null ? [] : clockFindings(frame)),
+  ]);
   return (
     <div className="sentence-card paper">
       <VerdictShape judgement={said.judgement} />
-      <p className="sentence" data-testid="sentence" aria-hidden="true">
+      <p className="sentence" data-testid="sentence" aria-hidden="true" ref={text}>
         {said.text}
       </p>
       <SpokenSentence said={said} />
       {frame === null ? null : <LetGo frame={frame} />}
-      {house.length === 0 ? null : (
-        <ul className="house">
-          {house.map(({ judgement, finding }) => (
-            <li key={finding.code}>
-              <VerdictShape judgement={judgement} />
-              {sentence(finding)}
-            </li>
-          ))}
-        </ul>
-      )}
+      <House findings={house} dispatch={dispatch} />
     </div>
   );
 }
 
-/** Where the frame's own verdict says so already, the house need not. */
-function saysOnePlace(frame: Frame | null): boolean {
-  return frame?.verdicts.arrived.findings.some(({ code }) => code === 'arrived.one-place') ?? false;
-}
-
 function markNotKept(name: string): HouseFinding {
-  return { judgement: 'bad', finding: { code: 'page.mark-not-kept', args: { name } } };
+  return aboutTheHouse('bad', { code: 'page.mark-not-kept', args: { name } });
 }
 
 /**

@@ -67,7 +67,7 @@ export function SetPage(): ReactNode {
           known={state.station !== null}
         />
         <Switches state={state} dispatch={dispatch} />
-        <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} />
+        <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} dispatch={dispatch} />
       </header>
       <ArrivalRail state={state} frames={frames} shownId={frame?.id ?? null} dispatch={dispatch} />
       <main className="middle" id="picture">

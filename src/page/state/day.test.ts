@@ -104,9 +104,11 @@ test('a shot is open, taken, or has its hero; the newest frame says which is cur
 
 test('room on the disk is counted in frames of the day’s size', () => {
   const roomFor = (frames: number) =>
-    houseFindings(sampleStation({ disk: { freeBytes: frames * 24.6e6, totalBytes: 1e12 } }), [
-      sampleFrame('a', 0),
-    ]);
+    houseFindings(
+      sampleStation({ disk: { freeBytes: frames * 24.6e6, totalBytes: 1e12 } }),
+      [sampleFrame('a', 0)],
+      'a',
+    );
   expect(roomFor(500)).toEqual([]);
   expect(roomFor(499)).toMatchObject([{ judgement: 'doubt', finding: { args: { frames: 490 } } }]);
   expect(roomFor(49)).toMatchObject([{ judgement: 'bad', finding: { args: { frames: 49 } } }]);
@@ -115,8 +117,48 @@ test('room on the disk is counted in frames of the day’s size', () => {
 test('a door that is shut says why, before the missing second place', () => {
   const trouble = { code: 'line.port-in-use', args: { port: 2121, door: 'ftp' } };
   const station = sampleStation({ doors: [{ name: 'ftp', port: null, trouble }], secondPlaces: [] });
-  expect(houseFindings(station, []).map(({ finding }) => finding.code)).toEqual([
+  expect(houseFindings(station, [], null).map(({ finding }) => finding.code)).toEqual([
     'line.port-in-use',
     'page.one-place',
   ]);
+});
+
+test('a port that was taken, with the door open at another, needs nobody’s hand: the sheet says which port', () => {
+  const trouble = { code: 'line.port-taken', args: { port: 21, door: 'FTP', instead: 2121 } };
+  const station = sampleStation({ doors: [{ name: 'ftp', port: 2121, trouble }] });
+  expect(houseFindings(station, [], null)).toEqual([]);
+});
+
+test('an older file that broke off is named, and leads to its frame, until that one is shown or is made good', () => {
+  const broken = sampleFile('A.DNG', { state: 'broken-off', sha256: null });
+  const older = sampleFrame('a', 0, { name: 'A.DNG', files: [broken] });
+  const newer = sampleFrame('b', 30);
+  const found = (frames: readonly Frame[], shownId: string) =>
+    houseFindings(sampleStation(), frames, shownId);
+  expect(found([older, newer], 'b')).toEqual([
+    { judgement: 'bad', finding: { code: 'page.broken-off', args: { name: 'A.DNG' } }, frame: 'a' },
+  ]);
+  expect(found([older, newer], 'a')).toEqual([]);
+  expect(found([sampleFrame('a', 0), newer], 'b')).toEqual([]);
+  const again = sampleFile('A.DNG', { state: 'arriving', sha256: null });
+  expect(found([{ ...older, files: [broken, again] }, newer], 'b')).toEqual([]);
+});
+
+test('what is bad comes before what is doubtful, and each code stands there once', () => {
+  const trouble = (folder: string) => ({ code: 'copy.away', args: { folder } });
+  const place = (folder: string) => ({ folder, otherDevice: null, waiting: 3, trouble: trouble(folder) });
+  const silent = { code: 'line.camera-silent', args: { camera: 'cam1', minutes: 5 } };
+  const base = sampleStation();
+  const station = sampleStation({
+    disk: { freeBytes: 300 * 24.6e6, totalBytes: 1e12 },
+    secondPlaces: [place('/a'), place('/b')],
+    cameras: base.cameras.map((camera) => ({ ...camera, trouble: silent })),
+  });
+  const found = houseFindings(station, [sampleFrame('a', 0)], 'a');
+  expect(found.map(({ finding }) => finding.code)).toEqual([
+    'line.camera-silent',
+    'page.disk-filling',
+    'copy.away',
+  ]);
+  expect(found[2]?.finding.args).toEqual({ folder: '/a and /b', merged: 2 });
 });

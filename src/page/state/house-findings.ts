@@ -1,10 +1,13 @@
 import type { Frame, Station } from '../../contract/index.ts';
 import type { Finding, Judgement } from '../../facts/index.ts';
+import { mergeFindings } from '../../words/index.ts';
 
-/** What is to be said of the house rather than of a frame, with how much it matters. */
+/** What is to be said of the house rather than of the frame that is shown, with how much it matters. */
 export interface HouseFinding {
   readonly judgement: Judgement;
   readonly finding: Finding;
+  /** The frame it leads to; null where it is about none. */
+  readonly frame: string | null;
 }
 
 /** Room for fewer frames than this is worth a word: about an afternoon's. */
@@ -14,15 +17,64 @@ const framesLeftVeryLow = 50;
 /** What a frame takes while none has come, bytes: a raw of 24 megapixels. */
 const usualFrameBytes = 30e6;
 
-export function houseFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {
-  const shut = station.doors.flatMap((door) => door.trouble ?? []);
+/** Found by this station to be worth a note in its terminal, but nothing that anybody must mend: the door is open. */
+const doorOpenElsewhere: ReadonlySet<string> = new Set(['line.port-taken', 'line.port-forbidden']);
+
+/**
+ * Everything that needs a look besides the frame that is shown: what must be done now first, each code once. `frames`
+ * in order of the day.
+ */
+export function houseFindings(
+  station: Station,
+  frames: readonly Frame[],
+  shownId: string | null,
+): HouseFinding[] {
+  const shut = station.doors
+    .flatMap((door) => door.trouble ?? [])
+    .filter(({ code }) => !doorOpenElsewhere.has(code));
   const silent = station.cameras.flatMap((camera) => camera.trouble ?? []);
-  return [
+  return inOrder([
     ...diskFindings(station, frames),
-    ...shut.map((finding) => ({ judgement: 'bad', finding }) as const),
-    ...silent.map((finding) => ({ judgement: 'bad', finding }) as const),
-    ...placeFindings(station).map((finding) => ({ judgement: 'doubt', finding }) as const),
-  ];
+    ...brokenOffFindings(frames, shownId),
+    ...shut.map((finding) => aboutTheHouse('bad', finding)),
+    ...silent.map((finding) => aboutTheHouse('bad', finding)),
+    ...placeFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
+  ]);
+}
+
+/** Bad before doubt, and what is found several times in one sentence. */
+export function inOrder(findings: readonly HouseFinding[]): HouseFinding[] {
+  const byCode = new Map<string, [HouseFinding, ...HouseFinding[]]>();
+  for (const found of findings) {
+    const same = byCode.get(found.finding.code);
+    if (same === undefined) byCode.set(found.finding.code, [found]);
+    else same.push(found);
+  }
+  const merged = [...byCode.values()].map(([first, ...others]) => ({
+    judgement: others.some(({ judgement }) => judgement === 'bad') ? 'bad' : first.judgement,
+    finding: mergeFindings([first.finding, ...others.map(({ finding }) => finding)]),
+    frame: first.frame,
+  }));
+  const isBad = ({ judgement }: HouseFinding): boolean => judgement === 'bad';
+  return [...merged.filter(isBad), ...merged.filter((found) => !isBad(found))];
+}
+
+export function aboutTheHouse(judgement: Judgement, finding: Finding): HouseFinding {
+  return { judgement, finding, frame: null };
+}
+
+/** Files that broke off and wait to be made good, and are not on their way again. The shown frame says so itself. */
+function brokenOffFindings(frames: readonly Frame[], shownId: string | null): HouseFinding[] {
+  return frames
+    .filter(({ id, files }) => {
+      const coming = new Set(files.filter(({ state }) => state === 'arriving').map((file) => file.name));
+      return id !== shownId && files.some((file) => file.state === 'broken-off' && !coming.has(file.name));
+    })
+    .map(({ id, name }) => ({
+      judgement: 'bad',
+      finding: { code: 'page.broken-off', args: { name } },
+      frame: id,
+    }));
 }
 
 function placeFindings({ secondPlaces }: Station): Finding[] {
@@ -33,9 +85,8 @@ function placeFindings({ secondPlaces }: Station): Finding[] {
 function diskFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {
   const left = Math.floor(station.disk.freeBytes / frameBytes(frames));
   const args = { frames: roundedDown(left) };
-  if (left < framesLeftVeryLow)
-    return [{ judgement: 'bad', finding: { code: 'page.disk-nearly-full', args } }];
-  if (left < framesLeftLow) return [{ judgement: 'doubt', finding: { code: 'page.disk-filling', args } }];
+  if (left < framesLeftVeryLow) return [aboutTheHouse('bad', { code: 'page.disk-nearly-full', args })];
+  if (left < framesLeftLow) return [aboutTheHouse('doubt', { code: 'page.disk-filling', args })];
   return [];
 }
 

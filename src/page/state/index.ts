@@ -3,7 +3,7 @@ export { type ArrivalProgress, arrivalProgress } from './arrival-progress.ts';
 export { type Burst, burstsOf } from './bursts.ts';
 export { type CounterGap, counterGaps } from './counter-gaps.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
-export { type HouseFinding, houseFindings } from './house-findings.ts';
+export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';
 export { clockIsOff, instantMs, momentOf } from './moment.ts';
 export { firstState, type Link, type PageAction, type PageState, reducePage } from './page-state.ts';
 export { type ShotStop, shotStops } from './shot-stops.ts';

@@ -1,4 +1,6 @@
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import type { Station } from '../../../src/contract/index.ts';
 import { sampleFrame, sampleStation } from '../../../src/page/testing/sample-frame.ts';
 import { brokenOffFrame } from './day.ts';
 import { stage } from './stage.ts';
@@ -88,15 +90,120 @@ test('a broken-off file stays on the rail with its sentence until it is let go',
   await trouble.waitFor({ state: 'detached' });
 });
 
-test('a full disk and a missing second place are said beside the sentence', async () => {
+test('a full disk is said beside the sentence, with how much else there is; all of it can be read', async () => {
   const { page } = await open((fake) => {
     fake.station = sampleStation({ secondPlaces: [], disk: { freeBytes: 1e9, totalBytes: 960e9 } });
     fake.put(sampleFrame('a', 0));
   });
-  await page.locator('.house li').first().waitFor();
+  const disk = 'The disk is nearly full: room for about 40 more frames. Make room now.';
   // 1 GB holds forty frames of 24.6 MB.
+  await page.locator('.house-first', { hasText: disk }).waitFor();
+  const more = page.getByRole('button', { name: 'and 1 more' });
+  await more.click();
+  await page.locator('.house li').first().waitFor();
   expect(await page.locator('.house li').allTextContents()).toEqual([
-    'The disk is nearly full: room for about 40 more frames. Make room now.',
+    disk,
     'Every frame is in one place only: no second place is set (--copy with a folder on another disk).',
   ]);
+  await page.keyboard.press('Escape');
+  await page.locator('.house li').first().waitFor({ state: 'hidden' });
+  expect(await more.getAttribute('aria-expanded')).toBe('false');
+});
+
+const screens = [
+  { width: 1920, height: 1080 },
+  { width: 1280, height: 800 },
+  { width: 390, height: 844 },
+];
+
+/** Everything at once that the card beside the sentence can have to say, under long folder names. */
+const troubled = (): Station => {
+  const place = (folder: string, code: string, otherDevice: boolean | null) => ({
+    folder,
+    otherDevice,
+    waiting: 4,
+    trouble: { code, args: { folder } },
+  });
+  return sampleStation({
+    secondPlaces: [
+      place('/media/photographer/TRAVEL-DISK-2031/setside-copies', 'copy.same-device', false),
+      place('/mnt/store/of/the/studio/setside-copies', 'copy.away', null),
+      place('/mnt/other/store/of/the/studio/setside-copies', 'copy.away', null),
+    ],
+    disk: { freeBytes: 1e9, totalBytes: 960e9 },
+  });
+};
+
+test.each(screens)(
+  'at $width × $height nothing in the card of the sentence is cut or lies outside of it, however much there is to say',
+  async (viewport) => {
+    const { page } = await open(
+      (fake) => {
+        fake.station = troubled();
+        fake.put(brokenOffFrame('b', 0, 0.41));
+        fake.put(sampleFrame('a', 20));
+      },
+      { viewport },
+    );
+    await page.getByRole('button', { name: 'and 3 more' }).waitFor();
+    expect(await leavingTheCard(page)).toEqual([]);
+    await page.locator('.rail-frame').first().click();
+    await page.locator(sentence, { hasText: 'Broken off after 10.1 MB' }).waitFor();
+    await page.getByRole('button', { name: 'and 2 more' }).waitFor();
+    expect(await leavingTheCard(page)).toEqual([]);
+    await page.getByRole('button', { name: 'and 2 more' }).click();
+    expect(await page.locator('.house-sheet li p').allTextContents()).toEqual([
+      'The disk is nearly full: room for about 40 more frames. Make room now.',
+      expect.stringMatching(/lies on the same disk as the originals/),
+      expect.stringMatching(/ and .* are not there\. Connect them/),
+    ]);
+  },
+);
+
+/** What in the card of the sentence is cut off, or lies outside of the card. */
+function leavingTheCard(page: Page): Promise<string[]> {
+  return page.locator('.sentence-card').evaluate((card) => {
+    const box = card.getBoundingClientRect();
+    const parts = [...card.querySelectorAll<HTMLElement>('.sentence, .house-first, button')];
+    return parts
+      .filter((part) => part.checkVisibility() && part.closest('.house-sheet') === null)
+      .filter((part) => {
+        const { left, right, top, bottom } = part.getBoundingClientRect();
+        const inside =
+          left >= box.left && right <= box.right + 0.5 && top >= box.top && bottom <= box.bottom + 0.5;
+        return (
+          !inside || part.scrollHeight > part.clientHeight + 1 || part.scrollWidth > part.clientWidth + 1
+        );
+      })
+      .map((part) => `${part.className} ${part.textContent}`);
+  });
+}
+
+test('an older file that broke off is named while a newer good frame is shown, and leads to it, until it is made good', async () => {
+  const { page, station } = await open(async (fake) => {
+    const rendering = await stillLifeJpeg(life, 600, 400);
+    fake.put(brokenOffFrame('b', 0, 0.41));
+    fake.put(sampleFrame('a', 20), { rendering });
+  });
+  await page.locator('.house-first', { hasText: 'A_SS0059.DNG broke off and is not all here' }).waitFor();
+  await page.getByRole('button', { name: 'Show it' }).click();
+  await page.locator(sentence, { hasText: 'Broken off after 10.1 MB' }).waitFor();
+  expect(await page.locator('.house-first').count()).toBe(0);
+  await page.keyboard.press('End');
+  await page.locator('.house-first').waitFor();
+  station.change('b', { ...sampleFrame('b', 0), version: 1 });
+  await page.locator('.house-first').waitFor({ state: 'detached' });
+});
+
+test('on a phone too it is said that copies lie on the same disk as the originals', async () => {
+  const folder = '/home/set/copies';
+  const trouble = { code: 'copy.same-device', args: { folder } };
+  const { page } = await open(
+    (fake) => {
+      fake.station = sampleStation({ secondPlaces: [{ folder, otherDevice: false, waiting: 0, trouble }] });
+      fake.put(sampleFrame('a', 0));
+    },
+    { viewport: { width: 390, height: 844 } },
+  );
+  await page.getByText('lies on the same disk as the originals').first().waitFor();
 });

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { sampleFrame, sampleStation } from '../../../src/page/testing/sample-frame.ts';
 import { hasShared, sharedPath } from '../../shared.ts';
 import { canvasMeans, fileMeans, meanDifference } from './canvas-pixels.ts';
-import { arrivingFrame, textFrame, withFirstView } from './day.ts';
+import { arrivingFrame, brokenOffFrame, textFrame, withFirstView } from './day.ts';
 import { stage } from './stage.ts';
 import { stillLifeJpeg } from './still-life.ts';
 
@@ -118,6 +118,51 @@ test.each(screens)(
     for (const one of painted) expect(one.green > 150).toBe(one.state === 'rendered');
   },
 );
+
+test('the caption says what is true of a preview: how much has come, that all has, or that it broke off', async () => {
+  const firstView = await stillLifeJpeg(life, 640, 427);
+  const arriving = withFirstView(arrivingFrame('a', 0, 0.14), 0.14);
+  const { page, station } = await open((fake) => fake.put(arriving, { firstView }));
+  const source = page.getByTestId('picture-source');
+  await source.getByText('From the camera’s preview, 14 % arrived.').waitFor();
+  const broken = brokenOffFrame('a', 0, 0.41);
+  station.change('a', { files: broken.files, verdicts: broken.verdicts });
+  await source.getByText('From the camera’s preview; it broke off at 41 %.').waitFor();
+  const whole = sampleFrame('a', 0);
+  station.change('a', { files: whole.files, verdicts: whole.verdicts });
+  await source.getByText('From the camera’s preview, until it is rendered.').waitFor();
+});
+
+test.each(screens)('at $width × $height the caption cuts nothing', async (viewport) => {
+  const { page, station } = await open(
+    async (fake) => {
+      fake.put(
+        sampleFrame('a', 0, {
+          name: 'QMST0001.DNG',
+          camera: 'camera-at-the-tall-window',
+          capture: { ...sampleFrame('a', 0).capture, exposureTimeS: 1 / 8000, sensitivity: 12_800 },
+          picture: withFirstView(arrivingFrame('a', 0, 0.4), 0.4).picture,
+        }),
+        { firstView: await stillLifeJpeg(life, 640, 427) },
+      );
+    },
+    { viewport },
+  );
+  await pictureIn(page, 'a', 'first-view').waitFor();
+  station.begin(arrivingFrame('c', 30, 0.01));
+  await page.getByText('A_SS0060.DNG is on its way.').waitFor();
+  const parts = await page.locator('.caption').evaluate((caption) => {
+    const box = caption.getBoundingClientRect();
+    return [...caption.querySelectorAll('p, p > *, button')].map((part) => {
+      const { right, bottom } = part.getBoundingClientRect();
+      const cut = part.scrollWidth > part.clientWidth + 1 || part.scrollHeight > part.clientHeight + 1;
+      const inline = getComputedStyle(part).display === 'inline';
+      return { text: part.textContent, out: right > box.right || bottom > box.bottom, cut: cut && !inline };
+    });
+  });
+  expect(parts.length).toBeGreaterThan(8);
+  expect(parts.filter(({ out, cut }) => out || cut)).toEqual([]);
+});
 
 test('a new frame takes the page over only when its picture is decoded, words and picture together', async () => {
   const { page, station } = await open(async (fake) =>

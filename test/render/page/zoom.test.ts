@@ -207,21 +207,26 @@ test('what is here is shown at once and sharpened tile by tile: no frame between
   const letGo = station.holdRegions();
   await page.keyboard.press('p');
   await page.locator('[data-testid="picture"][data-zoom="1"]').waitFor();
-  await page.evaluate(() => {
+  await page.evaluate(({ widthPx, heightPx }) => {
     const painted: unknown[] = [];
     Object.assign(window, { painted });
+    // The middle of the picture lies in the middle of the canvas; the spot is to lie in the middle of a step.
+    const midStep = (spot: number, sizePx: number, canvasPx: number): number =>
+      spot + ((((8 - (sizePx - canvasPx) / 2 - spot) % 16) + 16) % 16);
     const look = (): void => {
       const canvas = document.querySelector<HTMLCanvasElement>('[data-testid="picture"]');
       const context = canvas?.getContext('2d');
       if (canvas != null && context != null) {
-        const [red, green, , alpha] = context.getImageData(300, 200, 1, 1).data;
+        const x = Math.floor(midStep(300, widthPx, canvas.width));
+        const y = Math.floor(midStep(200, heightPx, canvas.height));
+        const [red, green, , alpha] = context.getImageData(x, y, 1, 1).data;
         const corner = context.getImageData(2, 2, 1, 1).data[3];
         painted.push({ red, green, alpha, corner, missing: Number(canvas.dataset.missing) });
       }
       requestAnimationFrame(look);
     };
     requestAnimationFrame(look);
-  });
+  }, coded);
   letGo();
   await atRest(page, 1);
   await page.evaluate(

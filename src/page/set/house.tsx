@@ -1,0 +1,82 @@
+import { type Dispatch, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { andMorePhrase, pageLabels, sentence } from '../../words/index.ts';
+import type { HouseFinding, PageAction } from '../state/index.ts';
+import { useFit } from './use-fit.ts';
+import { VerdictShape } from './verdict-shape.tsx';
+
+interface HouseProps {
+  /** The most pressing first. */
+  readonly findings: readonly HouseFinding[];
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/**
+ * What needs a look besides the frame: the most pressing of it in the card, which never grows, and how many there are
+ * beside; all of it on a sheet that is laid over the picture's edge on demand.
+ */
+export function House({ findings, dispatch }: HouseProps): ReactNode {
+  const [open, setOpen] = useState(false);
+  const sheet = useId();
+  const text = useRef<HTMLParagraphElement>(null);
+  const [first] = findings;
+  const said = first === undefined ? '' : sentence(first.finding);
+  const cut = useFit(text, said, '.sentence-card', 1);
+  const more = findings.length - 1;
+  const isNeeded = more > 0 || cut;
+  useClosedByEscape(open, () => setOpen(false));
+  useEffect(() => {
+    if (!isNeeded) setOpen(false);
+  }, [isNeeded]);
+  if (first === undefined) return null;
+  return (
+    <section className="house" aria-label={pageLabels.house}>
+      <VerdictShape judgement={first.judgement} />
+      <p className="house-first" ref={text}>
+        {said}
+      </p>
+      <div className="house-ways">
+        <LeadTo finding={first} dispatch={dispatch} />
+        {isNeeded ? (
+          <button type="button" aria-expanded={open} aria-controls={sheet} onClick={() => setOpen(!open)}>
+            {more > 0 ? andMorePhrase(more) : pageLabels.inFull}
+          </button>
+        ) : null}
+      </div>
+      <ul className="house-sheet paper" id={sheet} hidden={!open}>
+        {findings.map((found) => (
+          <li key={found.finding.code}>
+            <VerdictShape judgement={found.judgement} />
+            <p>{sentence(found.finding)}</p>
+            <LeadTo finding={found} dispatch={dispatch} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function LeadTo({
+  finding: { frame },
+  dispatch,
+}: {
+  readonly finding: HouseFinding;
+  readonly dispatch: Dispatch<PageAction>;
+}): ReactNode {
+  if (frame === null) return null;
+  return (
+    <button type="button" onClick={() => dispatch({ type: 'choose', id: frame })}>
+      {pageLabels.showFrame}
+    </button>
+  );
+}
+
+function useClosedByEscape(open: boolean, close: () => void): void {
+  useEffect(() => {
+    if (!open) return;
+    const heard = (event: KeyboardEvent): void => {
+      if (event.key === 'Escape') close();
+    };
+    document.addEventListener('keydown', heard);
+    return () => document.removeEventListener('keydown', heard);
+  }, [open, close]);
+}
