@@ -1,5 +1,6 @@
 import Database from 'better-sqlite3';
 import { type Dialect, SqliteDialect } from 'kysely';
+import { PreparedOnce } from './prepared-once.ts';
 
 /** A database the register can live in. Tests loop over all of them. */
 export interface RegisterDialect {
@@ -16,7 +17,7 @@ export const sqlite: RegisterDialect = {
     // Readers beside the writer. A lost last second is fetched from the journal again, so no sync is waited for.
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = NORMAL');
-    return new SqliteDialect({ database });
+    return new SqliteDialect({ database: new PreparedOnce(database) });
   },
 };
 
