@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { BufferPool } from './buffer-pool.ts';
 import { Intake } from './intake.ts';
@@ -81,14 +81,14 @@ test('6.6 the bytes handed on are the bytes that came, in order, through many tu
   for (let turn = 0; turn < 60; turn += 1) {
     fill(50_001);
     for (const write of writes.splice(0)) {
-      came.push(...write.bytes);
+      for (const byte of write.bytes) came.push(byte);
       write.settle();
     }
     await soon();
   }
   const drained = intake.drain();
   for (const write of writes.splice(0)) {
-    came.push(...write.bytes);
+    for (const byte of write.bytes) came.push(byte);
     write.settle();
   }
   await drained;
@@ -102,6 +102,29 @@ test('9.3 a few bytes are handed on though no more come: the first view must not
   expect(writes).toHaveLength(0);
   await expect.poll(() => writes.length).toBe(1);
   expect(writes[0].bytes.length).toBe(1000);
+});
+
+test('9.3 parts of a buffer are sent 10 ms apart; a line that fills it sooner sends full ones', async () => {
+  vi.useFakeTimers();
+  try {
+    const { writes, fill } = open();
+    const sizes = (): number[] => writes.map(({ bytes }) => bytes.length);
+    await vi.advanceTimersByTimeAsync(10);
+    fill(70_000);
+    writes[0].settle();
+    await vi.advanceTimersByTimeAsync(9);
+    fill(70_000);
+    expect(sizes()).toEqual([70_000]);
+    await vi.advanceTimersByTimeAsync(1);
+    fill(70_000);
+    expect(sizes()).toEqual([70_000, 140_000]);
+    writes[1].settle();
+    await vi.advanceTimersByTimeAsync(9);
+    fill(limits.bufferBytes);
+    expect(sizes()).toEqual([70_000, 140_000, limits.bufferBytes - 210_000]);
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 test('6.3 a rejected write is told once; nothing is handed on after it, and draining still ends', async () => {
