@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { FtpSender } from './ftp-sender.ts';
 import { type Bench, type Run, resultOf } from './measure.ts';
 import { type BenchStation, startBenchStation } from './station.ts';
+import { holdMemory, warmUpFiles } from './steady.ts';
 
 const cameras = 8;
 const fileBytes = 60e6;
@@ -16,6 +17,7 @@ export const receiveMany: Bench = {
     for (let round = 0; round < rounds; round++) {
       const station = await startBenchStation();
       try {
+        await warmUp(station);
         const reference = await sendBy(station, 1, `ONE${round}`);
         const ours = await sendBy(station, cameras, `MANY${round}`);
         peaks.push(await peakMemoryMB(station.pid));
@@ -34,7 +36,7 @@ export const receiveMany: Bench = {
         goal: 1,
         better: 'higher',
         unit: 'MB/s',
-        note: `${cameras} files of 60 MB. Most memory of the station: ${Math.max(...peaks).toFixed(0)} MB (goal: under 350).`,
+        note: `${cameras} files of 60 MB, after ${warmUpFiles} that are not counted. Most memory of the station: ${Math.max(...peaks).toFixed(0)} MB (goal: under 350).`,
       },
       runs,
     );
@@ -45,6 +47,7 @@ export const receiveMany: Bench = {
 async function sendBy(station: BenchStation, connections: number, prefix: string): Promise<number> {
   const senders = await Promise.all(Array.from({ length: connections }, () => FtpSender.open(station)));
   const bytes = Array.from({ length: connections }, () => randomBytes(fileBytes));
+  holdMemory(cameras * fileBytes);
   const start = performance.now();
   await Promise.all(
     senders.map(async (sender, n) => {
@@ -58,6 +61,14 @@ async function sendBy(station: BenchStation, connections: number, prefix: string
   const seconds = (performance.now() - start) / 1000;
   for (const sender of senders) sender.close();
   return (cameras * fileBytes) / 1e6 / seconds;
+}
+
+async function warmUp(station: BenchStation): Promise<void> {
+  const sender = await FtpSender.open(station);
+  for (let file = 0; file < warmUpFiles; file++) {
+    await sender.store(`WARM-${file}.BIN`, randomBytes(fileBytes), Number.POSITIVE_INFINITY);
+  }
+  sender.close();
 }
 
 /** The most that was ever resident, MB (proc(5), VmHWM). */

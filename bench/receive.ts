@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import { closeSync, fdatasyncSync, openSync, writeSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { connect, createServer } from 'node:net';
@@ -8,6 +7,7 @@ import { isMainThread, parentPort, Worker, workerData } from 'node:worker_thread
 import { FtpSender } from './ftp-sender.ts';
 import { type Bench, type Run, resultOf } from './measure.ts';
 import { startBenchStation } from './station.ts';
+import { steadyMBPerS, warmUpFiles } from './steady.ts';
 
 const fileBytes = 25e6;
 const filesPerRound = 20;
@@ -31,7 +31,7 @@ export const receive: Bench = {
         goal: 0.8,
         better: 'higher',
         unit: 'MB/s',
-        note: `${filesPerRound} files of 25 MB a round; the sender shares the processor with what is measured, on both sides.`,
+        note: `${filesPerRound} files of 25 MB a round, after ${warmUpFiles} that are not counted; the sender shares the processor with what is measured, on both sides.`,
       },
       runs,
     );
@@ -42,16 +42,11 @@ async function stationMBPerS(): Promise<number> {
   const station = await startBenchStation();
   try {
     const sender = await FtpSender.open(station);
-    const bytes = randomBytes(fileBytes);
-    const start = performance.now();
-    for (let file = 0; file < filesPerRound; file++) {
-      // Another first byte makes it another content: the same bytes again would be known and not kept twice.
-      bytes.writeUInt32LE(file, 0);
-      await sender.store(`BNCH${String(file + 1).padStart(4, '0')}.BIN`, bytes, Number.POSITIVE_INFINITY);
-    }
-    const seconds = (performance.now() - start) / 1000;
+    const MBPerS = await steadyMBPerS(filesPerRound, fileBytes, (bytes, file) =>
+      sender.store(`BNCH${String(file + 1).padStart(4, '0')}.BIN`, bytes, Number.POSITIVE_INFINITY),
+    );
     sender.close();
-    return (filesPerRound * fileBytes) / 1e6 / seconds;
+    return MBPerS;
   } finally {
     await station.stop();
   }
@@ -62,13 +57,7 @@ async function sinkMBPerS(): Promise<number> {
   const worker = new Worker(new URL(import.meta.url), { workerData: { folder } });
   try {
     const port = await new Promise<number>((resolve) => worker.once('message', resolve));
-    const bytes = randomBytes(fileBytes);
-    const start = performance.now();
-    for (let file = 0; file < filesPerRound; file++) {
-      bytes.writeUInt32LE(file, 0);
-      await sendOne(port, bytes);
-    }
-    return (filesPerRound * fileBytes) / 1e6 / ((performance.now() - start) / 1000);
+    return await steadyMBPerS(filesPerRound, fileBytes, (bytes) => sendOne(port, bytes));
   } finally {
     await worker.terminate();
     await rm(folder, { recursive: true, force: true });
