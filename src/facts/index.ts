@@ -2,10 +2,33 @@
 export type { Acceptance } from './acceptance.ts';
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
 export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
+export {
+  type BackdropReading,
+  type Banding,
+  type ChannelReading,
+  type ExposedReading,
+  type LightDifference,
+  type LightMap,
+  type LightTrend,
+  stepStops,
+  stopSteps,
+  stopsFrom,
+} from './exposed-reading.ts';
 export type { Finding } from './finding.ts';
+export type { FrameReadings, KeptReadings } from './frame-readings.ts';
 export { type Mark, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
 export { type Purpose, purposes } from './purpose.ts';
+export {
+  type BlurKind,
+  type EdgeWidth,
+  type LightSourceName,
+  lightSources,
+  type ShareBox,
+  type SharpReading,
+  type SpotTeller,
+  spotTellers,
+} from './sharp-reading.ts';
 export {
   type Tolerance,
   type ToleranceName,

@@ -1,5 +1,10 @@
 /** judge: readings and facts in, verdicts out. */
 export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
+export { exposureValue, exposureValue100, type Settings, settingsStops } from './exposed/exposure-value.ts';
+export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
+export { lightTrend } from './exposed/light-history.ts';
+export { lightDifference } from './exposed/light-map.ts';
+export { usualTolerances } from './limits.ts';
 export {
   isSidecar,
   type MissingPartner,
@@ -7,3 +12,6 @@ export {
   type PartnerFacts,
   partnerWaitMs,
 } from './partner.ts';
+export { noWishes, type ReadingWishes, readMosaic, readPicture } from './read-frame.ts';
+export { type DepthFacts, type DepthOfField, depthOfField } from './sharp/depth-of-field.ts';
+export { judgeSharp, type SharpFacts } from './sharp/judge-sharp.ts';

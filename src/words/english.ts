@@ -1,11 +1,13 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { copySentences } from './english-copy.ts';
 import { developSentences } from './english-develop.ts';
+import { exposedSentences } from './english-exposed.ts';
 import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
+import { sharpSentences } from './english-sharp.ts';
 import { standInSentences } from './english-stand-in.ts';
 import { stationSentences } from './english-station.ts';
 import { systemSentences } from './english-system.ts';
@@ -15,6 +17,8 @@ import type { SentenceTable } from './phrases.ts';
 /** Every English sentence, one table per subject. */
 export const english: SentenceTable = {
   ...arrivalSentences,
+  ...sharpSentences,
+  ...exposedSentences,
   ...jobSentences,
   ...keepSentences,
   ...copySentences,

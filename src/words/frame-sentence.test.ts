@@ -31,6 +31,13 @@ test('what is not measured is said, never passed over as right', () => {
   );
 });
 
+test('what was looked at and cannot be told is not what nobody has measured', () => {
+  const verdicts = { ...allGood, sharp: said('unknown', 'sharp.no-edge'), colour: said('unknown') };
+  expect(frameSentence(verdicts)).toBe(
+    'Whole: 25.4 MB, safe in two places. Sharp cannot be told. True is not measured yet.',
+  );
+});
+
 test('a frame on its way says how far it is and nothing more', () => {
   const unknown = said('unknown');
   const arrived = said('unknown', 'arrived.arriving', { bytes: 5_000_000, expectedBytes: 10_000_000 });

@@ -45,7 +45,14 @@ function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | n
   if (unknown.length === 0) return 'Everything else is right.';
   // A frame on its way has answers to nothing: saying so for each question would only drown the first sentence.
   if (verdicts.arrived.judgement === 'unknown' || said === null) return '';
-  return `${listed(unknown)} ${unknown.length === 1 ? 'is' : 'are'} not measured yet.`;
+  const waits = unknown.filter((name) => verdicts[name].findings[0]?.code === nothingSaid.code);
+  const untold = unknown.filter((name) => !waits.includes(name));
+  return [
+    untold.length === 0 ? '' : `${listed(untold)} cannot be told.`,
+    waits.length === 0 ? '' : `${listed(waits)} ${waits.length === 1 ? 'is' : 'are'} not measured yet.`,
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
 function listed(names: readonly Question[]): string {

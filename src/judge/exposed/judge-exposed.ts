@@ -1,0 +1,187 @@
+import type {
+  ChannelReading,
+  ExposedReading,
+  Figure,
+  Finding,
+  Judgement,
+  LightDifference,
+  LightTrend,
+  Tolerances,
+  Verdict,
+} from '../../facts/index.ts';
+import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
+
+export interface ExposedFacts {
+  readonly reading: ExposedReading;
+  readonly tolerances: Tolerances;
+  /** Of the light from the reference's, what the dials explain taken off; null where there is none to compare with. */
+  readonly fromReference: LightDifference | null;
+  /** Among the frames before it with equal settings; null where there are too few. */
+  readonly trend: LightTrend | null;
+  /** Whether the delivery asks for a white backdrop. */
+  readonly whiteBackdrop: boolean;
+  readonly previous: Judgement | null;
+}
+
+/** One thing found, with how grave it is. */
+interface Weighed {
+  readonly judgement: 'good' | 'doubt' | 'bad';
+  readonly finding: Finding;
+  readonly figure: Figure;
+}
+
+/** From here on parts of the picture differ so much that it is another scene, not another light. */
+const sceneSpreadEv = 0.6;
+/** A sudden fall of this much is no cloud: a strobe stayed dark (common practice, no source). */
+const strobeEv = 0.7;
+/** Light that went so far slowly while each step was small, against the limit for light. */
+const suddenShare = 0.6;
+/** A picture whose bright end lies this far below saturation throws away that much of the sensor. */
+const darkStops = { doubt: 2.5, bad: 5 };
+/** Stripes: seen, and not to be mended. */
+const bandingEv = { doubt: 0.06, bad: 0.2 };
+/** A backdrop asked to be white: how much of it may not be, and how even it has to be. */
+const backdropGreyPercent = { good: 5, bad: 30 };
+
+/**
+ * The third question: is it exposed right?
+ *
+ * The rule: lost light in areas against its tolerance, the light against the reference and against the frames before it,
+ * stripes, a bright end far below saturation, and the backdrop where it was asked to be white; the worst leads. A preview
+ * was developed by the camera, so it proves nothing and only warns.
+ */
+export function judgeExposed(facts: ExposedFacts): Verdict {
+  const { reading } = facts;
+  const found = [
+    clipped(facts),
+    ...lights(facts),
+    ...banded(reading),
+    ...dark(reading),
+    ...backdropOf(facts),
+  ].sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement));
+  const against = found.filter(({ judgement }) => judgement !== 'good');
+  const worst = worstOf(against.map(({ judgement }) => judgement));
+  const [lead, ...rest] = against;
+  if (reading.source === 'preview') return preliminary(reading, lead ?? null);
+  if (lead === undefined) return good(facts);
+  return {
+    judgement: worst,
+    findings: [lead.finding, ...rest.map(({ finding }) => finding)],
+    figure: lead.figure,
+  };
+}
+
+function good({ reading, fromReference }: ExposedFacts): Verdict {
+  const headroom = reading.headroomStops;
+  const args = { stops: headroom, islandsPercent: reading.islandsPercent };
+  if (fromReference !== null && fromReference.spreadEv < sceneSpreadEv) {
+    return {
+      judgement: 'good',
+      findings: [{ code: 'exposed.as-reference', args: { ...args, ev: fromReference.ev } }],
+      figure: { value: fromReference.ev, unit: 'EV' },
+    };
+  }
+  return {
+    judgement: 'good',
+    findings: [{ code: 'exposed.good', args }],
+    figure: { value: headroom, unit: 'EV' },
+  };
+}
+
+function preliminary({ headroomStops }: ExposedReading, lead: Weighed | null): Verdict {
+  const warns = lead !== null && lead.judgement === 'bad';
+  const code = warns ? 'exposed.preview-warns' : 'exposed.preview';
+  return {
+    judgement: warns ? 'doubt' : 'unknown',
+    findings: [{ code, args: { stops: headroomStops } }, ...(warns ? [lead.finding] : [])],
+  };
+}
+
+function clipped({ reading, tolerances, previous }: ExposedFacts): Weighed {
+  const percent = reading.saturatedPercent;
+  const judgement = judgeLimit(percent, 0, limitsOf(tolerances, 'saturatedPercent'), previous);
+  const channel = lostChannel(reading);
+  return {
+    judgement,
+    finding: { code: 'exposed.clipped', args: { percent, channel } },
+    figure: { value: percent, unit: '%' },
+  };
+}
+
+/** The channel that has lost alone, or all of them. */
+function lostChannel({ red, green, blue }: ExposedReading): string {
+  const channels: readonly (readonly [string, ChannelReading])[] = [
+    ['red', red],
+    ['green', green],
+    ['blue', blue],
+  ];
+  const most = Math.max(...channels.map(([, { saturatedPercent }]) => saturatedPercent));
+  const lost = channels.filter(([, { saturatedPercent }]) => saturatedPercent > most / 4);
+  const [only] = lost;
+  return lost.length === 1 && only !== undefined ? only[0] : 'all';
+}
+
+function lights({ tolerances, fromReference, trend, previous }: ExposedFacts): Weighed[] {
+  const limits = limitsOf(tolerances, 'lightEv');
+  const weigh = (code: string, { ev }: LightDifference, args: Finding['args'] = {}): Weighed => ({
+    judgement: judgeLimit(Math.abs(ev), 0, limits, previous),
+    finding: { code, args: { ...args, ev } },
+    figure: { value: ev, unit: 'EV' },
+  });
+  const sudden = trend !== null && isSameScene(trend.fromMedian) ? trend.fromMedian : null;
+  if (sudden !== null && sudden.ev <= -strobeEv) return [weigh('exposed.strobe-dark', sudden)];
+  if (fromReference !== null && isSameScene(fromReference)) {
+    return [weigh('exposed.off-reference', fromReference)];
+  }
+  if (trend === null || sudden === null) return [];
+  const jumped = weigh('exposed.light-jumped', sudden, { frames: trend.frames });
+  if (jumped.judgement !== 'good') return [jumped];
+  const slow = trend.fromFirst;
+  const drifted = isSameScene(slow) && Math.abs(sudden.ev) < suddenShare * Math.abs(slow.ev);
+  return drifted ? [weigh('exposed.light-drifts', slow, { frames: trend.frames })] : [];
+}
+
+/** A strobe that stays dark leaves some parts darker than others, so a large fall may differ more. */
+function isSameScene({ ev, spreadEv }: LightDifference): boolean {
+  return spreadEv < Math.max(sceneSpreadEv, 0.5 * Math.abs(ev));
+}
+
+function banded({ banding }: ExposedReading): Weighed[] {
+  if (banding === null || banding.ev < bandingEv.doubt) return [];
+  return [
+    {
+      judgement: banding.ev > bandingEv.bad ? 'bad' : 'doubt',
+      finding: { code: 'exposed.banding', args: { ev: banding.ev, hertz: banding.hertz ?? 0 } },
+      figure: { value: banding.ev, unit: 'EV' },
+    },
+  ];
+}
+
+function dark({ headroomStops }: ExposedReading): Weighed[] {
+  if (headroomStops < darkStops.doubt) return [];
+  return [
+    {
+      judgement: headroomStops > darkStops.bad ? 'bad' : 'doubt',
+      finding: { code: 'exposed.dark', args: { stops: headroomStops } },
+      figure: { value: headroomStops, unit: 'EV' },
+    },
+  ];
+}
+
+function backdropOf({ reading, whiteBackdrop, tolerances, previous }: ExposedFacts): Weighed[] {
+  if (!whiteBackdrop) return [];
+  const { whitePercent, unevenEv } = reading.backdrop;
+  const grey = 100 - whitePercent;
+  return [
+    {
+      judgement: judgeLimit(grey, 0, backdropGreyPercent, previous),
+      finding: { code: 'exposed.backdrop-grey', args: { percent: grey } },
+      figure: { value: grey, unit: '%' },
+    },
+    {
+      judgement: judgeLimit(unevenEv, 0, limitsOf(tolerances, 'lightEv'), previous),
+      finding: { code: 'exposed.backdrop-uneven', args: { ev: unevenEv } },
+      figure: { value: unevenEv, unit: 'EV' },
+    },
+  ];
+}

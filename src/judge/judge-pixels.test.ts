@@ -1,0 +1,211 @@
+import { expect, test } from 'vitest';
+import type {
+  EdgeWidth,
+  ExposedReading,
+  Judgement,
+  LightDifference,
+  SharpReading,
+  Verdict,
+} from '../facts/index.ts';
+import { sentence } from '../words/index.ts';
+import { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
+import { lightTrend } from './exposed/light-history.ts';
+import { halfPlaneOf } from './half-plane.ts';
+import { judgeLimit, usualTolerances } from './limits.ts';
+import { noWishes, readMosaic } from './read-frame.ts';
+import { judgeSharp } from './sharp/judge-sharp.ts';
+import { readSharp } from './sharp/read-sharp.ts';
+import { gaussian, madeEdge } from './testing/made-light.ts';
+import { madeMosaic } from './testing/made-mosaic.ts';
+
+const width = (widthPx: number, errorPx = 0.05): EdgeWidth => ({
+  widthPx,
+  errorPx,
+  sigmaPx: widthPx / 2.563,
+  mtf50: 0.48 / widthPx,
+  snr: 40,
+  edges: 8,
+  confidence: 0.95,
+});
+const sharp = (widthPx: number, more: Partial<SharpReading> = {}): SharpReading => ({
+  source: 'raw',
+  spot: { left: 0.4, top: 0.4, right: 0.6, bottom: 0.6, teller: 'given' },
+  atSpot: width(widthPx),
+  elsewhere: null,
+  blur: { kind: 'focus', directionDegrees: null, lengthPx: null },
+  map: { columns: 1, rows: 1, widthsPx: [widthPx] },
+  ...more,
+});
+const ofSharp = (
+  reading: SharpReading,
+  previous: Judgement | null = null,
+  reference: SharpReading | null = null,
+): Verdict => judgeSharp({ reading, tolerances: {}, reference, previous });
+const said = (verdict: Verdict): string => sentence(verdict.findings[0]);
+
+test('a sharp frame is good, a soft one bad, between them lies the doubt', () => {
+  expect(ofSharp(sharp(1.8)).judgement).toBe('good');
+  expect(ofSharp(sharp(3.5)).judgement).toBe('doubt');
+  expect(ofSharp(sharp(6)).judgement).toBe('bad');
+  expect(said(ofSharp(sharp(6)))).toBe('Out of focus: edges 6 px wide every way, up to 2.8 px is sharp.');
+});
+
+test('movement is said with its way and length', () => {
+  const blur = { kind: 'movement' as const, directionDegrees: 90, lengthPx: 12 };
+  expect(said(ofSharp(sharp(6, { blur })))).toBe(
+    'Moved while the shutter was open: 12 px up and down, edges 6 px wide, up to 2.8 px is sharp.',
+  );
+});
+
+test('sharp in the wrong place leads, and says where', () => {
+  const elsewhere = { ...width(1.5), left: 0.8, top: 0.4, right: 1, bottom: 0.6 };
+  expect(said(ofSharp(sharp(6, { elsewhere })))).toBe(
+    'Sharp, but not where it should be: the sharpest edges lie to the right of it, 1.5 px wide.',
+  );
+});
+
+test('nothing to measure is unknown with its reason, in a frame and at a spot', () => {
+  expect(ofSharp(sharp(1, { atSpot: null, spot: null }))).toMatchObject({
+    judgement: 'unknown',
+    findings: [{ code: 'sharp.no-edge' }],
+  });
+  expect(ofSharp(sharp(1, { atSpot: null })).findings[0].code).toBe('sharp.no-edge-at-spot');
+});
+
+test('a preview proves nothing: never good, never bad, never held against a raw', () => {
+  for (const px of [1, 3, 9]) {
+    expect(['unknown', 'doubt']).toContain(ofSharp(sharp(px, { source: 'preview' })).judgement);
+  }
+  const soft = sharp(5, { source: 'preview' });
+  expect(ofSharp(sharp(1.8), null, soft).judgement).toBe('good');
+  expect(ofSharp(sharp(3), null, sharp(3, { source: 'preview' })).judgement).toBe('doubt');
+});
+
+test('a reference that is softer by nature makes room, unless a person set the limit; much softer than it is never good', () => {
+  expect(ofSharp(sharp(3.4), null, sharp(3.3)).judgement).toBe('good');
+  const tolerances = { edgeWidthPx: { good: 2.8, bad: 4.5 } };
+  expect(
+    judgeSharp({ reading: sharp(3.4), tolerances, reference: sharp(3.3), previous: null }).judgement,
+  ).toBe('doubt');
+  const softer = ofSharp(sharp(2.6), null, sharp(1.5));
+  expect(softer.judgement).toBe('doubt');
+  expect(said(softer)).toBe('Softer than the reference: edges 2.6 px wide, there 1.5 px.');
+});
+
+test('a verdict does not flicker about its limit, and lets go of it beyond', () => {
+  const limit = { good: 2, bad: 4 };
+  let last: Judgement | null = null;
+  const changes = [1.9, 2.05, 1.98, 2.07, 2.02].map((value) => {
+    const next: Judgement = judgeLimit(value, 0, limit, last);
+    const changed = last !== null && next !== last;
+    last = next;
+    return changed;
+  });
+  expect(changes).not.toContain(true);
+  expect(judgeLimit(2.2, 0, limit, 'good')).toBe('doubt');
+  expect(judgeLimit(3.9, 0, limit, 'bad')).toBe('bad');
+  expect(judgeLimit(3.7, 0, limit, 'bad')).toBe('doubt');
+  // What may lie beyond a limit is on neither side of it.
+  expect(judgeLimit(1.9, 0.2, limit, null)).toBe('doubt');
+  expect(judgeLimit(4.1, 0.2, limit, null)).toBe('doubt');
+});
+
+test('over blurs and noises no frame at twice the tolerance is good, and none at half of it bad', () => {
+  const { good } = usualTolerances.edgeWidthPx;
+  const random = gaussian(3);
+  let [falseGood, falseBad, judged] = [0, 0, 0];
+  for (const share of [0.45, 0.5, 1, 1.5, 2, 2.5, 3]) {
+    for (let k = 0; k < 6; k++) {
+      const sigmaPx = (share * good) / 2.5631;
+      const degrees = 90 * ((random() + 10) % 2);
+      const grid = madeEdge({ sigmaPx, degrees, noise: k * 160, greenParity: 1 });
+      const reading = readSharp(grid, halfPlaneOf(grid), { source: 'raw', spot: null });
+      const { judgement } = ofSharp(reading);
+      judged += judgement === 'unknown' ? 0 : 1;
+      if (share >= 2 && judgement === 'good') falseGood++;
+      if (share <= 0.5 && judgement === 'bad') falseBad++;
+    }
+  }
+  expect({ falseGood, falseBad }).toEqual({ falseGood: 0, falseBad: 0 });
+  expect(judged).toBeGreaterThan(36);
+});
+
+const flat = (share: number): ExposedReading =>
+  readMosaic(
+    madeMosaic(240, 160, (x, y) => share * (0.4 + 0.6 * Math.sin(x / 40 + y / 60) ** 2)),
+    noWishes,
+  ).exposed;
+const facts = (reading: ExposedReading, more: Partial<ExposedFacts> = {}): ExposedFacts => ({
+  reading,
+  tolerances: {},
+  fromReference: null,
+  trend: null,
+  whiteBackdrop: false,
+  previous: null,
+  ...more,
+});
+const light = (ev: number, spreadEv = 0.02): LightDifference => ({ ev, spreadEv });
+
+test('nothing lost is good and says what is free', () => {
+  const verdict = judgeExposed(facts(flat(0.5)));
+  expect(verdict.judgement).toBe('good');
+  expect(said(verdict)).toBe('Exposed right: nothing is lost, 1.0 EV are free above the brightest.');
+});
+
+test('light is held against the reference, in both directions', () => {
+  const at = (ev: number): Judgement =>
+    judgeExposed(facts(flat(0.5), { fromReference: light(ev) })).judgement;
+  expect([0.05, -0.1, 0.3, -0.4, 0.7, -1].map(at)).toEqual(['good', 'good', 'doubt', 'doubt', 'bad', 'bad']);
+  expect(said(judgeExposed(facts(flat(0.5), { fromReference: light(-1) })))).toBe(
+    'The light is 1.0 EV darker than the reference’s.',
+  );
+  // Another scene says nothing of the light.
+  expect(judgeExposed(facts(flat(0.5), { fromReference: light(-1, 0.9) })).judgement).toBe('good');
+});
+
+test('a sudden fall is a strobe, a slow one a drift', () => {
+  const frames = [0, 0.01, -0.02, 0.01].map((ev) => flat(0.5 * 2 ** ev).light);
+  const fallen = flat(0.5 * 2 ** -1.5);
+  const strobe = judgeExposed(facts(fallen, { trend: lightTrend(fallen.light, frames) }));
+  expect(strobe.judgement).toBe('bad');
+  expect(said(strobe)).toBe(
+    'The light fell by 1.5 EV from one frame to the next: a strobe may not have fired.',
+  );
+  const falling = Array.from({ length: 12 }, (_, k) => flat(0.5 * 2 ** (-0.03 * k)).light);
+  const now = flat(0.5 * 2 ** (-0.03 * 12));
+  const drift = judgeExposed(facts(now, { trend: lightTrend(now.light, falling) }));
+  expect(drift.judgement).toBe('doubt');
+  expect(said(drift)).toBe('The light drifts: 0.36 EV darker than 12 frames ago.');
+  expect(lightTrend(now.light, falling.slice(0, 1))).toBeNull();
+});
+
+test('over exposures no frame with twice the lost light allowed is good', () => {
+  let falseGood = 0;
+  for (let percent = 0; percent <= 8; percent += 0.25) {
+    const reading = readMosaic(
+      madeMosaic(400, 200, (x, y) => (y * 400 + x < percent * 800 ? 1.2 : 0.3)),
+      noWishes,
+    ).exposed;
+    const { judgement } = judgeExposed(facts(reading));
+    if (percent >= 2 * usualTolerances.saturatedPercent.good && judgement === 'good') falseGood++;
+    if (percent > usualTolerances.saturatedPercent.bad) expect(judgement).toBe('bad');
+  }
+  expect(falseGood).toBe(0);
+});
+
+test('a frame that wastes five stops is bad, one that wastes three a doubt', () => {
+  expect(judgeExposed(facts(flat(2 ** -3.2))).judgement).toBe('doubt');
+  expect(said(judgeExposed(facts(flat(2 ** -6))))).toContain('EV below what the sensor holds');
+  expect(judgeExposed(facts(flat(2 ** -6))).judgement).toBe('bad');
+});
+
+test('every finding of both questions has its sentence', () => {
+  const codes = [
+    'sharp.preview-soft',
+    'sharp.soft',
+    'exposed.banding',
+    'exposed.backdrop-grey',
+    'exposed.preview-warns',
+  ];
+  for (const code of codes) expect(sentence({ code, args: {} })).not.toContain(code);
+});

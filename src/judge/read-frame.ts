@@ -1,0 +1,44 @@
+import type { FrameReadings, Mosaic, ShareBox, SpotTeller } from '../facts/index.ts';
+import type { Rgb8 } from '../image/index.ts';
+import { readExposedMosaic, readExposedPicture } from './exposed/read-exposed.ts';
+import { halfPlaneOf } from './half-plane.ts';
+import { greenOfMosaic, lightOfPicture } from './light-grid.ts';
+import { readSharp } from './sharp/read-sharp.ts';
+import { storedBox, uprightSharp } from './sharp/upright-sharp.ts';
+
+/** What is wanted of one frame's pixels. Boxes are of the upright picture. */
+export interface ReadingWishes {
+  readonly spot: (ShareBox & { readonly teller: Exclude<SpotTeller, 'sharpest'> }) | null;
+  readonly whiteBackdrop: boolean;
+  /** From one row of the sensor to the next, seconds; null where nobody knows. */
+  readonly rowTimeS: number | null;
+}
+
+export const noWishes: ReadingWishes = { spot: null, whiteBackdrop: false, rowTimeS: null };
+
+/** Every reading of a raw. The mosaic is only read. */
+export function readMosaic(mosaic: Mosaic, wishes: ReadingWishes): FrameReadings {
+  const grid = greenOfMosaic(mosaic);
+  const plane = halfPlaneOf(grid);
+  const { orientation } = mosaic;
+  const spot = wishes.spot === null ? null : storedBox(wishes.spot, orientation);
+  return {
+    sharp: uprightSharp(readSharp(grid, plane, { source: 'raw', spot }), orientation),
+    exposed: readExposedMosaic(mosaic, grid, plane, { source: 'raw', ...wishes }),
+  };
+}
+
+/**
+ * Every reading of a finished picture, upright. `fullWidthPx`: width of the full-size frame where the picture is a preview
+ * of it; then everything is preliminary.
+ */
+export function readPicture(picture: Rgb8, wishes: ReadingWishes, fullWidthPx: number | null): FrameReadings {
+  const grid = lightOfPicture(picture);
+  const plane = halfPlaneOf(grid);
+  const source = fullWidthPx === null ? 'picture' : 'preview';
+  const scale = fullWidthPx === null ? 1 : Math.max(1, fullWidthPx / picture.widthPx);
+  return {
+    sharp: readSharp(grid, plane, { source, spot: wishes.spot, scale }),
+    exposed: readExposedPicture(picture, grid, plane, { source, ...wishes }),
+  };
+}

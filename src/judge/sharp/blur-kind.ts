@@ -1,0 +1,124 @@
+import type { BlurKind } from '../../facts/index.ts';
+import { combineEdges } from './combine-edges.ts';
+import type { EdgeReading } from './read-edge.ts';
+
+/** Directions are told apart in so many sectors of the half circle. */
+const sectors = 12;
+/** With fewer filled, or all of them on one side, nothing is known of the others. */
+const sectorsMin = 5;
+/** Square of misfit against what the errors allow: beyond it directions are not what makes widths differ. */
+const misfitMax = 4;
+/** A movement has to make this much of the mean variance, and this many times its error. */
+const shareMin = 0.5;
+const significanceMin = 3.5;
+
+const unknown: BlurKind = { kind: 'unknown', directionDegrees: null, lengthPx: null };
+
+/**
+ * Movement or focus: a steady movement of length L along φ adds L²/12 cos²(θ - φ) to the variance across an edge whose
+ * normal lies at θ, so variances over direction are fitted with a + b cos 2θ + c sin 2θ. In each sector the sharpest edges
+ * speak, so that what stands out of focus anyway does not count.
+ */
+export function blurKind(edges: readonly EdgeReading[]): BlurKind {
+  const points = bySector(edges);
+  if (points.length < sectorsMin) return unknown;
+  const fit = fitWave(points);
+  if (fit === null) return unknown;
+  const { mean, cosine, sine, error, misfit } = fit;
+  const wave = Math.hypot(cosine, sine);
+  if (wave < shareMin * mean || wave < significanceMin * error) {
+    // No wave was seen; whether there is one is only known where the directions lie all around.
+    return error * significanceMin < shareMin * mean || isAllAround(points)
+      ? { kind: 'focus', directionDegrees: null, lengthPx: null }
+      : unknown;
+  }
+  if (misfit > misfitMax) return unknown;
+  const degrees = (Math.atan2(sine, cosine) / 2) * (180 / Math.PI);
+  return {
+    kind: 'movement',
+    directionDegrees: (degrees + 180) % 180,
+    lengthPx: Math.sqrt(24 * wave),
+  };
+}
+
+interface Point {
+  readonly angle: number;
+  readonly variance: number;
+  readonly error: number;
+}
+
+function bySector(edges: readonly EdgeReading[]): Point[] {
+  const points: Point[] = [];
+  for (let sector = 0; sector < sectors; sector++) {
+    const inside = edges.filter(({ angle }) => Math.floor((angle / Math.PI) * sectors) % sectors === sector);
+    const width = combineEdges(inside);
+    if (width === null) continue;
+    const angle = ((sector + 0.5) / sectors) * Math.PI;
+    // Photographs are not made of ideal edges: between sectors a tenth of sigma is nothing.
+    const error = 2 * width.sigmaPx * Math.max(0.1 * width.sigmaPx, width.errorPx / 2.56);
+    points.push({ angle, variance: width.sigmaPx ** 2, error });
+  }
+  return points;
+}
+
+interface Wave {
+  readonly mean: number;
+  readonly cosine: number;
+  readonly sine: number;
+  /** Standard deviation of the wave's height, its misfit counted in. */
+  readonly error: number;
+  /** Mean square of what the wave leaves over, in errors; 1 is what they allow. */
+  readonly misfit: number;
+}
+
+/** Weighted least squares by normal equations of three unknowns; null where the directions do not decide them. */
+function fitWave(points: readonly Point[]): Wave | null {
+  const m = [0, 0, 0, 0, 0, 0];
+  const b = [0, 0, 0];
+  for (const { angle, variance, error } of points) {
+    const row = [1, Math.cos(2 * angle), Math.sin(2 * angle)];
+    const weight = 1 / (error * error);
+    let at = 0;
+    for (let i = 0; i < 3; i++) {
+      b[i] = (b[i] ?? 0) + weight * (row[i] ?? 0) * variance;
+      for (let j = i; j < 3; j++) {
+        m[at] = (m[at] ?? 0) + weight * (row[i] ?? 0) * (row[j] ?? 0);
+        at++;
+      }
+    }
+  }
+  const inverse = invertSymmetric(m);
+  if (inverse === null) return null;
+  const [xx, xy, xz, yy, yz, zz] = inverse;
+  const [p = 0, q = 0, r = 0] = b;
+  const mean = xx * p + xy * q + xz * r;
+  const cosine = xy * p + yy * q + yz * r;
+  const sine = xz * p + yz * q + zz * r;
+  let squares = 0;
+  for (const { angle, variance, error } of points) {
+    squares += ((variance - mean - cosine * Math.cos(2 * angle) - sine * Math.sin(2 * angle)) / error) ** 2;
+  }
+  const misfit = squares / Math.max(1, points.length - 3);
+  return { mean, cosine, sine, misfit, error: Math.sqrt(Math.max(yy, zz) * Math.max(1, misfit)) };
+}
+
+/** Upper triangle xx, xy, xz, yy, yz, zz, in and out. */
+function invertSymmetric(m: readonly number[]): [number, number, number, number, number, number] | null {
+  const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0] = m;
+  const xx = d * f - e * e;
+  const xy = c * e - b * f;
+  const xz = b * e - c * d;
+  const determinant = a * xx + b * xy + c * xz;
+  if (!(Math.abs(determinant) > 1e-9 * Math.abs(a * d * f))) return null;
+  const by = 1 / determinant;
+  return [xx * by, xy * by, xz * by, (a * f - c * c) * by, (b * c - a * e) * by, (a * d - b * b) * by];
+}
+
+/** Whether no gap between neighbouring directions is wider than 60 degrees. */
+function isAllAround(points: readonly Point[]): boolean {
+  const angles = points.map(({ angle }) => angle);
+  return angles.every((angle, index) => {
+    const next = angles[index + 1] ?? (angles[0] ?? 0) + Math.PI;
+    return next - angle <= Math.PI / 3 + 1e-9;
+  });
+}

@@ -1,0 +1,131 @@
+import type {
+  EdgeWidth,
+  Finding,
+  Judgement,
+  SharpReading,
+  Tolerance,
+  Tolerances,
+  Verdict,
+} from '../../facts/index.ts';
+import { judgeLimit, limitsOf } from '../limits.ts';
+
+export interface SharpFacts {
+  readonly reading: SharpReading;
+  readonly tolerances: Tolerances;
+  /** Of the shot's reference frame, or null. */
+  readonly reference: SharpReading | null;
+  /** What was said of this frame before, or null. */
+  readonly previous: Judgement | null;
+}
+
+/** What an edge may be wider than the reference's and still count as equal; beyond the other it is worse for certain. */
+const widerThanReference = { good: 1.2, bad: 1.6 };
+
+/**
+ * The second question: is it sharp where it should be?
+ *
+ * The rule: the 10-90 % rise at the focus spot against the tolerance; where nobody set one, a reference that was softer
+ * than usual widens it. A width much above the reference's is never `good`. No edge to be read is `unknown`. A preview
+ * proves nothing: it was sharpened by the camera, so it is `unknown`, or a `doubt` where even so it is soft.
+ */
+export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
+  const { atSpot, spot, elsewhere } = reading;
+  if (atSpot === null) return withoutEdges(reading);
+  const figure = { value: atSpot.widthPx, unit: 'px' };
+  const compared = comparable(reading, reference);
+  const limits = limitsFor(tolerances, compared);
+  const own = judgeLimit(atSpot.widthPx, atSpot.errorPx, limits, previous);
+  if (reading.source === 'preview') return preliminary(own, figure);
+  const against = compared === null ? 'good' : judgeAgainst(atSpot, compared, previous);
+  const judgement = own === 'good' && against !== 'good' ? 'doubt' : own;
+  const args = { px: atSpot.widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
+  if (judgement === 'good') {
+    return {
+      judgement,
+      findings: [{ code: spot?.teller === 'sharpest' ? 'sharp.good-somewhere' : 'sharp.good', args }],
+      figure,
+    };
+  }
+  const softer: Finding[] =
+    compared !== null && against !== 'good'
+      ? [{ code: 'sharp.softer-than-reference', args: { px: atSpot.widthPx, referencePx: compared.widthPx } }]
+      : [];
+  const wide = own === 'good' ? [] : [softFinding(reading, atSpot, args)];
+  const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
+  // What was in focus instead says more than that the spot was not.
+  const [first, ...rest] = [...(own === 'good' ? [] : aside), ...wide, ...softer];
+  return { judgement, findings: [first ?? { code: 'sharp.soft', args }, ...rest], figure };
+}
+
+function withoutEdges({ elsewhere, spot }: SharpReading): Verdict {
+  const atSpot = spot !== null && spot.teller !== 'sharpest';
+  const nothing: Finding = { code: atSpot ? 'sharp.no-edge-at-spot' : 'sharp.no-edge', args: {} };
+  return {
+    judgement: 'unknown',
+    findings: elsewhere === null ? [nothing] : [nothing, elsewhereFinding(elsewhere, spot)],
+  };
+}
+
+function preliminary(own: Judgement, figure: { value: number; unit: string }): Verdict {
+  const soft = own === 'bad';
+  return {
+    judgement: soft ? 'doubt' : 'unknown',
+    findings: [
+      {
+        code: soft ? 'sharp.preview-soft' : 'sharp.preview-sharp',
+        args: { px: Math.round(figure.value * 10) / 10 },
+      },
+    ],
+    figure,
+  };
+}
+
+/** Readings of different sources are never held against each other. */
+function comparable(reading: SharpReading, reference: SharpReading | null): EdgeWidth | null {
+  return reference !== null && reference.source === reading.source && reading.source !== 'preview'
+    ? reference.atSpot
+    : null;
+}
+
+/** A limit that a person set stands. The usual ones make room for a reference that is softer by nature, at f/22 say. */
+function limitsFor(tolerances: Tolerances, reference: EdgeWidth | null): Tolerance {
+  const limits = limitsOf(tolerances, 'edgeWidthPx');
+  if (reference === null || tolerances.edgeWidthPx !== undefined) return limits;
+  return {
+    good: Math.max(limits.good, reference.widthPx * widerThanReference.good),
+    bad: Math.max(limits.bad, reference.widthPx * widerThanReference.bad),
+  };
+}
+
+function judgeAgainst(
+  { widthPx, errorPx }: EdgeWidth,
+  reference: EdgeWidth,
+  previous: Judgement | null,
+): 'good' | 'doubt' | 'bad' {
+  const limits = {
+    good: reference.widthPx * widerThanReference.good + reference.errorPx,
+    bad: reference.widthPx * widerThanReference.bad + reference.errorPx,
+  };
+  return judgeLimit(widthPx, -errorPx, limits, previous);
+}
+
+function softFinding({ blur }: SharpReading, _width: EdgeWidth, args: Finding['args']): Finding {
+  if (blur.kind === 'movement') {
+    return {
+      code: 'sharp.moved',
+      args: { ...args, degrees: blur.directionDegrees ?? 0, lengthPx: blur.lengthPx ?? 0 },
+    };
+  }
+  return { code: blur.kind === 'focus' ? 'sharp.out-of-focus' : 'sharp.soft', args };
+}
+
+function elsewhereFinding(
+  elsewhere: NonNullable<SharpReading['elsewhere']>,
+  spot: SharpReading['spot'],
+): Finding {
+  const dx = (elsewhere.left + elsewhere.right - (spot?.left ?? 0.5) - (spot?.right ?? 0.5)) / 2;
+  const dy = (elsewhere.top + elsewhere.bottom - (spot?.top ?? 0.5) - (spot?.bottom ?? 0.5)) / 2;
+  const across = Math.abs(dx) >= Math.abs(dy);
+  const where = across ? (dx < 0 ? 'left' : 'right') : dy < 0 ? 'above' : 'below';
+  return { code: 'sharp.elsewhere', args: { px: elsewhere.widthPx, where } };
+}

@@ -1,0 +1,188 @@
+import type { EdgeWidth, LightSourceName, ShareBox, SharpReading, SpotTeller } from '../../facts/index.ts';
+import type { HalfPlane } from '../half-plane.ts';
+import type { LightGrid } from '../light-grid.ts';
+import { blurKind } from './blur-kind.ts';
+import { combineEdges } from './combine-edges.ts';
+import { type EdgePlace, findEdges } from './find-edges.ts';
+import { type EdgeReading, readEdge } from './read-edge.ts';
+import { type Box, isInside, type Tiles, tileAt, tileBoxes, tilesOf } from './tiles.ts';
+
+export interface SharpOptions {
+  readonly source: LightSourceName;
+  /** Where focus was to be, as the grid lies; null where nobody said. */
+  readonly spot: (ShareBox & { readonly teller: Exclude<SpotTeller, 'sharpest'> }) | null;
+  /** Pixels of the full-size frame for one of the grid's; 1 but for previews. */
+  readonly scale?: number;
+}
+
+/** Edges read in a tile, and places tried for them. */
+const edgesPerTile = 3;
+const triesPerTile = 6;
+/** At the spot more is worth trying. */
+const triesAtSpot = 40;
+const edgesAtSpot = 16;
+/** A region is told by as many edges as this, where there are. */
+const edgesOfRegion = 3;
+/** Light of an edge that counts for the sharpest region: not in deep shadow, share of saturation (5.6 stops below). */
+const litMin = 0.02;
+/** The other region is clearly sharper from here on. */
+const clearlySharper = 0.75;
+
+/** Reads how sharp a picture is, and where. As the grid lies: positions are turned upright by `uprightSharp`. */
+export function readSharp(
+  grid: LightGrid,
+  plane: HalfPlane,
+  { source, spot, scale = 1 }: SharpOptions,
+): SharpReading {
+  const tiles = tilesOf(grid);
+  const places = findEdges(plane);
+  const edges = readTiles(grid, places, tiles);
+  const given = spot === null ? null : boxOf(spot, grid);
+  if (given !== null) edges.push(...readSpot(grid, places, given, edges));
+  const map = tileBoxes(tiles).map((box) => {
+    const width = combineEdges(edges.filter((edge) => isInside(edge, box)));
+    return width === null ? null : width.widthPx * scale;
+  });
+  const sharpest = sharpestRegion(edges, tiles);
+  const region = given ?? sharpest?.box ?? null;
+  const atSpot = region === null ? null : combineEdges(edges.filter((edge) => isInside(edge, region)));
+  return {
+    source,
+    spot: region === null ? null : { ...shareOf(region, grid), teller: spot?.teller ?? 'sharpest' },
+    atSpot: atSpot === null ? null : scaled(atSpot, scale),
+    elsewhere: elsewhereOf(atSpot, given === null ? null : sharpest, grid, scale),
+    blur: kindAt(edges, region, scale),
+    map: { columns: tiles.columns, rows: tiles.rows, widthsPx: map },
+  };
+}
+
+/** In each tile the most promising places, one direction after the other, until there are enough. */
+function readTiles(grid: LightGrid, places: readonly EdgePlace[], tiles: Tiles): EdgeReading[] {
+  const byTile = new Map<number, EdgePlace[]>();
+  for (const place of places) {
+    const tile = tileAt(tiles, place);
+    const list = byTile.get(tile);
+    if (list === undefined) byTile.set(tile, [place]);
+    else list.push(place);
+  }
+  return [...byTile.values()].flatMap((inTile) => readSome(grid, inTile, triesPerTile, edgesPerTile));
+}
+
+function readSpot(
+  grid: LightGrid,
+  places: readonly EdgePlace[],
+  box: Box,
+  known: readonly EdgeReading[],
+): EdgeReading[] {
+  const inside = places.filter((place) => isInside(place, box));
+  const found = readSome(grid, inside, triesAtSpot, edgesAtSpot);
+  return found.filter((edge) => !known.some(({ x, y }) => Math.hypot(edge.x - x, edge.y - y) < 2));
+}
+
+function readSome(
+  grid: LightGrid,
+  places: readonly EdgePlace[],
+  tries: number,
+  wanted: number,
+): EdgeReading[] {
+  const found: EdgeReading[] = [];
+  for (const place of inTurn(places).slice(0, tries)) {
+    const edge = readEdge(grid, place);
+    if (edge === null || found.some(({ x, y }) => Math.hypot(edge.x - x, edge.y - y) < 2)) continue;
+    found.push(edge);
+    if (found.length === wanted) break;
+  }
+  return found;
+}
+
+const directions = 4;
+
+/** The strongest first, but of each direction in turn: movement is told by edges that lie differently. */
+function inTurn(places: readonly EdgePlace[]): EdgePlace[] {
+  const sorted = [...places].sort((a, b) => b.strength / b.scale ** 2 - a.strength / a.scale ** 2);
+  const rank = new Map<EdgePlace, number>();
+  const counts = new Int32Array(directions);
+  for (const place of sorted) {
+    const direction = Math.floor((place.angle / Math.PI) * directions) % directions;
+    counts[direction] = (counts[direction] ?? 0) + 1;
+    rank.set(place, counts[direction] ?? 0);
+  }
+  return sorted.sort((a, b) => (rank.get(a) ?? 0) - (rank.get(b) ?? 0));
+}
+
+interface Region {
+  readonly box: Box;
+  readonly width: EdgeWidth;
+}
+
+/** Of all groups of 3 x 3 tiles the one with the sharpest well-lit edges; all of the picture where none has enough. */
+function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles): Region | null {
+  const lit = edges.filter(({ light }) => light >= litMin);
+  let best: Region | null = null;
+  for (let row = 0; row < Math.max(1, tiles.rows - 2); row++) {
+    for (let column = 0; column < Math.max(1, tiles.columns - 2); column++) {
+      const box: Box = {
+        left: column * tiles.tilePx,
+        top: row * tiles.tilePx,
+        right: Math.min(tiles.widthPx, (column + 3) * tiles.tilePx),
+        bottom: Math.min(tiles.heightPx, (row + 3) * tiles.tilePx),
+      };
+      const inside = lit.filter((edge) => isInside(edge, box));
+      const width = inside.length < edgesOfRegion ? null : combineEdges(inside);
+      if (width !== null && (best === null || rankOf(width) < rankOf(best.width))) best = { box, width };
+    }
+  }
+  if (best !== null) return best;
+  const width = combineEdges(lit);
+  return width === null
+    ? null
+    : { box: { left: 0, top: 0, right: tiles.widthPx, bottom: tiles.heightPx }, width };
+}
+
+/** What is less sure has to be sharper to lead. */
+function rankOf({ widthPx, errorPx }: EdgeWidth): number {
+  return widthPx + errorPx;
+}
+
+function elsewhereOf(
+  atSpot: EdgeWidth | null,
+  sharpest: Region | null,
+  grid: LightGrid,
+  scale: number,
+): SharpReading['elsewhere'] {
+  if (sharpest === null) return null;
+  const isSharper =
+    atSpot === null || rankOf(sharpest.width) < clearlySharper * (atSpot.widthPx - atSpot.errorPx);
+  return isSharper ? { ...scaled(sharpest.width, scale), ...shareOf(sharpest.box, grid) } : null;
+}
+
+/** Of the edges at the spot, or where they lie too few ways, of all. */
+function kindAt(edges: readonly EdgeReading[], region: Box | null, scale: number): SharpReading['blur'] {
+  const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
+  const here = blurKind(near);
+  const blur = here.kind === 'unknown' ? blurKind(edges) : here;
+  return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
+}
+
+function scaled(width: EdgeWidth, scale: number): EdgeWidth {
+  return {
+    ...width,
+    widthPx: width.widthPx * scale,
+    errorPx: width.errorPx * scale,
+    sigmaPx: width.sigmaPx * scale,
+    mtf50: width.mtf50 === null ? null : width.mtf50 / scale,
+  };
+}
+
+function boxOf({ left, top, right, bottom }: ShareBox, { widthPx, heightPx }: LightGrid): Box {
+  return { left: left * widthPx, top: top * heightPx, right: right * widthPx, bottom: bottom * heightPx };
+}
+
+function shareOf({ left, top, right, bottom }: Box, { widthPx, heightPx }: LightGrid): ShareBox {
+  return {
+    left: left / widthPx,
+    top: top / heightPx,
+    right: right / widthPx,
+    bottom: bottom / heightPx,
+  };
+}

@@ -1,0 +1,56 @@
+import { type Args, numberArg, type SentenceTable, textArg } from './phrases.ts';
+
+/** What is said of exposure. Codes `exposed.*` come from judge. */
+export const exposedSentences: SentenceTable = {
+  'exposed.good': (args) => `Exposed right: nothing is lost, ${stops(args)} EV are free above the brightest.`,
+  'exposed.as-reference': (args) =>
+    `Exposed as the reference, ${evPhrase(numberArg(args, 'ev'))}, and nothing is lost.`,
+  'exposed.clipped': (args) =>
+    `Light is lost in ${percentPhrase(numberArg(args, 'percent'))} of the picture${channelPhrase(textArg(args, 'channel'))}.`,
+  'exposed.strobe-dark': (args) =>
+    `The light fell by ${size(args)} EV from one frame to the next: a strobe may not have fired.`,
+  'exposed.off-reference': (args) => `The light is ${brighterPhrase(args)} than the reference’s.`,
+  'exposed.light-jumped': (args) =>
+    `The light is ${brighterPhrase(args)} than that of the ${numberArg(args, 'frames')} frames before.`,
+  'exposed.light-drifts': (args) =>
+    `The light drifts: ${brighterPhrase(args)} than ${numberArg(args, 'frames')} frames ago.`,
+  'exposed.banding': (args) => {
+    const hertz = numberArg(args, 'hertz');
+    const at = hertz > 0 ? ` at ${Math.round(hertz)} Hz` : '';
+    return `Stripes of ${size(args)} EV across the picture: a lamp pulses${at}. Use the mechanical shutter, or a time that fits the mains.`;
+  },
+  'exposed.dark': (args) => `Dark: the brightest lies ${stops(args)} EV below what the sensor holds.`,
+  'exposed.backdrop-grey': (args) =>
+    `${percentPhrase(numberArg(args, 'percent'))} of the backdrop is not yet white.`,
+  'exposed.backdrop-uneven': (args) => `The backdrop differs by ${size(args)} EV from corner to corner.`,
+  'exposed.preview': () => 'Only the camera’s preview is here: exposure is measured on the whole file.',
+  'exposed.preview-warns': () =>
+    'Looks wrong in the camera’s preview; exposure is measured when the whole file is here.',
+};
+
+function stops(args: Args): string {
+  return numberArg(args, 'stops').toFixed(1);
+}
+
+function size(args: Args): string {
+  const ev = Math.abs(numberArg(args, 'ev'));
+  return ev.toFixed(ev < 0.995 ? 2 : 1);
+}
+
+function evPhrase(ev: number): string {
+  if (Math.abs(ev) < 0.005) return 'to the hundredth of a stop';
+  return `${ev < 0 ? '−' : '+'}${Math.abs(ev).toFixed(2)} EV`;
+}
+
+function brighterPhrase(args: Args): string {
+  return `${size(args)} EV ${numberArg(args, 'ev') < 0 ? 'darker' : 'brighter'}`;
+}
+
+/** A share in as many digits as matter: `0.04 %`, `1.2 %`, `35 %`. */
+function percentPhrase(percent: number): string {
+  return `${percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0)} %`;
+}
+
+function channelPhrase(channel: string): string {
+  return channel === 'all' || channel === '' ? '' : `, in ${channel} alone`;
+}

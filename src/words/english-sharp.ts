@@ -1,0 +1,41 @@
+import { type Args, figurePhrase, numberArg, type SentenceTable, textArg } from './phrases.ts';
+
+/** What is said of sharpness. Codes `sharp.*` come from judge. */
+export const sharpSentences: SentenceTable = {
+  'sharp.good': (args) => `Sharp: edges ${width(args)} wide where it counts.`,
+  'sharp.good-somewhere': (args) => `Sharp: edges ${width(args)} wide where the picture is sharpest.`,
+  'sharp.soft': (args) => `Soft: edges ${width(args)} wide${limit(args)}.`,
+  'sharp.out-of-focus': (args) => `Out of focus: edges ${width(args)} wide every way${limit(args)}.`,
+  'sharp.moved': (args) =>
+    `Moved while the shutter was open: ${figurePhrase(numberArg(args, 'lengthPx'), 'px')} ${directionPhrase(numberArg(args, 'degrees'))}, edges ${width(args)} wide${limit(args)}.`,
+  'sharp.elsewhere': (args) =>
+    `Sharp, but not where it should be: the sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
+  'sharp.softer-than-reference': (args) =>
+    `Softer than the reference: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
+  'sharp.no-edge': () => 'Sharpness cannot be told: there is no edge in the picture that can be measured.',
+  'sharp.no-edge-at-spot': () =>
+    'Sharpness cannot be told: at the focus spot there is no edge that can be measured.',
+  'sharp.preview-soft': () =>
+    'Looks soft even in the camera’s preview; it is measured when the whole file is here.',
+  'sharp.preview-sharp': () => 'Only the camera’s preview is here: sharpness is measured on the whole file.',
+};
+
+function width(args: Args): string {
+  return figurePhrase(numberArg(args, 'px'), 'px');
+}
+
+function limit(args: Args): string {
+  const px = numberArg(args, 'limitPx');
+  return px > 0 ? `, up to ${figurePhrase(px, 'px')} is sharp` : '';
+}
+
+/** Which way a movement went, as one sees it; `degrees` clockwise from level, 0 … 180. */
+function directionPhrase(degrees: number): string {
+  if (degrees < 22.5 || degrees >= 157.5) return 'sideways';
+  if (degrees < 67.5) return 'slanting, down to the right';
+  return degrees < 112.5 ? 'up and down' : 'slanting, up to the right';
+}
+
+function wherePhrase(where: string): string {
+  return where === 'left' || where === 'right' ? `to the ${where} of it` : `${where} it`;
+}
