@@ -7,6 +7,7 @@ import { developCommand } from './develop.ts';
 import { exitCodes } from './exit-codes.ts';
 import { jobCommand } from './job.ts';
 import { printFailure } from './output.ts';
+import { endWithReader } from './reader-gone.ts';
 import { standInCommand } from './stand-in.ts';
 import { stationCommand } from './station.ts';
 import { verifyCommand } from './verify.ts';
@@ -45,4 +46,6 @@ async function main(words: readonly string[]): Promise<number> {
   }
 }
 
-process.exitCode = await main(process.argv.slice(2));
+const words = process.argv.slice(2);
+endWithReader(words[0] === 'station');
+process.exitCode = await main(words);

@@ -1,4 +1,5 @@
 /** A session with the pretend camera, or with several: shoot the plan, send each frame while the next is made. */
+import { setMaxListeners } from 'node:events';
 import { runCamera } from './camera-session.ts';
 import { cameraBody } from './core/camera-body.ts';
 import { frameSize } from './core/frame-size.ts';
@@ -22,6 +23,8 @@ export async function runStandIn(wishes: StandInOptions): Promise<StandInSummary
   const options = resolveOptions(wishes);
   const failed = new AbortController();
   const signal = AbortSignal.any([options.signal, failed.signal]);
+  // Frames of a burst wait on it all at once, each with a listener: many of them are no leak.
+  setMaxListeners(0, signal);
   const size = frameSize(options.sizeMegapixels);
   const crew = createRenderCrew(wishes.threads);
   const store = createRenderingStore(options.cacheDir);
