@@ -159,6 +159,27 @@ export const newBaseline = z
   .strict()
   .meta({ id: 'NewBaseline', description: 'The frame that later ones of the shot are held against' });
 
+/** Frames of one call: those of a long morning; more are several calls. */
+const framesMax = 500;
+
+export const framesToTakeIn = z
+  .object({
+    frames: z.array(frameId).min(1).max(framesMax),
+    shot: shotId
+      .nullable()
+      .optional()
+      .describe('A shot of the job; where it is left out they belong to none'),
+  })
+  .strict()
+  .meta({
+    id: 'FramesToTakeIn',
+    description: 'Frames of the tray, or of another job, that belong to this one',
+  });
+
+export const framesTakenIn = z
+  .object({ moved: z.number().int().describe('Frames that were not there already') })
+  .meta({ id: 'FramesTakenIn', description: 'What taking frames in did' });
+
 /** A list of shots as a file: what goes out comes in again. */
 export const shotList = z
   .object({
@@ -259,6 +280,7 @@ export type NewShot = z.infer<typeof newShot>;
 export type ShotPatch = z.infer<typeof shotPatch>;
 export type ShotList = z.infer<typeof shotList>;
 export type ImportReport = z.infer<typeof importReport>;
+export type FramesToTakeIn = z.infer<typeof framesToTakeIn>;
 export type NewAcceptance = z.infer<typeof newAcceptance>;
 export type SeriesEntry = z.infer<typeof series>;
 export type ActEntry = z.infer<typeof act>;

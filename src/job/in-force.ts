@@ -14,9 +14,12 @@ export function tolerancesInForce(job: Job, shot: Shot | null): Tolerances {
   return { ...job.tolerances, ...shot?.tolerances };
 }
 
-/** The frame that one of this moment is held against: the newest baseline up to then, else the shot's reference. */
-export function referenceInForce({ baselines, reference }: Shot, shutterMs: EpochMs): string | null {
-  return baselines.findLast(({ fromMs }) => fromMs <= shutterMs)?.frame ?? reference;
+/**
+ * The frame that one of this moment in the day (`dayMoment`) is held against: the newest baseline up to then, else the shot's
+ * reference.
+ */
+export function referenceInForce({ baselines, reference }: Shot, momentMs: EpochMs): string | null {
+  return baselines.findLast(({ fromMs }) => fromMs <= momentMs)?.frame ?? reference;
 }
 
 /** The verdicts that a frame needs. Only a picture is judged fully; whatever it is for, it has to arrive. */

@@ -2,6 +2,7 @@ import type {
   ActEntry,
   Frame,
   FramePatch,
+  FramesToTakeIn,
   ImportReport,
   Job,
   JobPatch,
@@ -58,6 +59,11 @@ export interface FrameChoiceCalls {
     acceptance: NewAcceptance | null,
     by: PatchBy,
   ): Promise<Frame | null>;
+  /**
+   * Moves frames to a job as one act; gives how many were not there already, null where there is no such job. Rejects
+   * `no-frame`, `no-shot`, `job-finished`; then none is moved.
+   */
+  takeIn(job: string, wish: FramesToTakeIn, who: Who): Promise<number | null>;
 }
 
 export interface PatchBy {

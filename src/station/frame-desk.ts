@@ -1,5 +1,5 @@
 import { SetsideError } from '../base/index.ts';
-import type { Frame, FramePatch, NewAcceptance } from '../contract/index.ts';
+import type { Frame, FramePatch, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
 import {
   type ChosenOfFrame,
@@ -9,11 +9,12 @@ import {
   planFrameChange,
 } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
-import type { FrameChoiceCalls, PatchBy } from '../serve/index.ts';
+import type { FrameChoiceCalls, PatchBy, Who } from '../serve/index.ts';
 import type { FrameBook } from './frame-book.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
+import { whatOfFrame } from './jobs/what-changed.ts';
 
 export interface FrameDeskOptions {
   readonly book: FrameBook;
@@ -29,6 +30,7 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
   return {
     patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     accept: (id, question, acceptance, by) => inTurn(() => accept(options, id, question, acceptance, by)),
+    takeIn: (job, wish, who) => inTurn(() => takeIn(options, job, wish, who)),
   };
 }
 
@@ -46,7 +48,7 @@ async function patchFrame(
     ...(shot === undefined ? {} : { shot }),
     ...(purpose === undefined ? {} : { purpose }),
   });
-  await choose(options, row, by, { code: 'job.frame-changed', args: { name: row.name } }, choices);
+  await choose(options, row, by, whatOfFrame(options.jobs.jobs(), row, choices), choices);
   if (mark !== undefined) await options.flow.changed(id, 'marked');
   if (choices.some(({ type }) => type === 'job-set' || type === 'shot-set'))
     await options.flow.changed(id, 'moved');
@@ -70,11 +72,38 @@ async function accept(
       : planAcceptance(id, question, frame.verdicts[question].judgement, acceptance);
   const what: Finding =
     acceptance === null
-      ? { code: 'job.acceptance-withdrawn', args: { frame: row.name } }
-      : { code: 'job.accepted', args: { frame: row.name, name: acceptance.name } };
+      ? { code: 'job.acceptance-withdrawn', args: { frame: row.name, question } }
+      : { code: 'job.accepted', args: { frame: row.name, name: acceptance.name, question } };
   await choose(options, row, by, what, choices);
   await options.flow.changed(id, 'chosen');
   return options.book.frame(id);
+}
+
+/** Many frames to one job as one act, so that it is taken back in one go. Those that are there already are left alone. */
+async function takeIn(
+  { book, flow, jobs, acts }: FrameDeskOptions,
+  job: string,
+  { frames, shot }: FramesToTakeIn,
+  who: Who,
+): Promise<number | null> {
+  if (jobs.job(job) === null) return null;
+  const moved: { readonly row: FrameRow; readonly choices: readonly FrameChoice[] }[] = [];
+  for (const id of new Set(frames)) {
+    const row = await book.row(id);
+    if (row === null || row.files.length === 0) throw new SetsideError('no-frame', `there is no frame ${id}`);
+    const choices = planFrameChange(jobs.jobs(), chosenOf(row), {
+      job,
+      ...(shot === undefined ? {} : { shot }),
+    });
+    if (choices.length > 0) moved.push({ row, choices });
+  }
+  const choices = moved.flatMap((each) => each.choices);
+  if (choices.length === 0) return 0;
+  await jobs.choose(choices);
+  const inverse = moved.flatMap((each) => inverseOfFrameChoices(chosenOf(each.row), each.choices));
+  acts.note(who.name, { code: 'job.frames-taken-in', args: { job, count: moved.length } }, choices, inverse);
+  for (const { row } of moved) await flow.changed(row.id, 'moved');
+  return moved.length;
 }
 
 async function rowToChange({ book }: FrameDeskOptions, id: string, by: PatchBy): Promise<FrameRow | null> {

@@ -24,16 +24,32 @@ export const jobSentences: SentenceTable = {
     `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read.`,
   'job.made': (args) => `Job ${textArg(args, 'job')} was made.`,
   'job.changed': (args) => `Job ${textArg(args, 'job')} was changed.`,
+  'job.opened': (args) => `Job ${textArg(args, 'job')} was opened: frames go to it.`,
+  'job.laid-aside': (args) => `Job ${textArg(args, 'job')} was laid aside.`,
+  'job.closed': (args) => `Job ${textArg(args, 'job')} was closed.`,
+  'job.limits-changed': (args) => `The tolerances of job ${textArg(args, 'job')} were changed.`,
+  'job.shot-current': (args) =>
+    `Frames of job ${textArg(args, 'job')} go to “${textArg(args, 'shot')}” from now on.`,
+  'job.no-shot-current': (args) => `Frames of job ${textArg(args, 'job')} go to no shot from now on.`,
   'job.shot-added': (args) => `Shot “${textArg(args, 'name')}” was added to job ${textArg(args, 'job')}.`,
-  'job.shot-changed': (args) => `Shot ${textArg(args, 'shot')} of job ${textArg(args, 'job')} was changed.`,
+  'job.shot-changed': (args) => `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} was changed.`,
   'job.shot-taken-away': (args) =>
-    `Shot ${textArg(args, 'shot')} was taken from job ${textArg(args, 'job')}.`,
+    `Shot “${textArg(args, 'shot')}” was taken from job ${textArg(args, 'job')}.`,
   'job.shots-ordered': (args) => `The shots of job ${textArg(args, 'job')} were put in order.`,
   'job.list-taken-in': (args) =>
     `A shot list of ${numberArg(args, 'count')} lines was taken into job ${textArg(args, 'job')}.`,
   'job.baseline': (args) =>
-    `Shot ${textArg(args, 'shot')} of job ${textArg(args, 'job')} has a new baseline from ${textArg(args, 'frame')} on.`,
+    `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} has a new baseline from ${textArg(args, 'name')} on.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,
+  'job.frame-marked': (args) => `Frame ${textArg(args, 'name')} was marked ${textArg(args, 'mark')}.`,
+  'job.frame-purpose': (args) =>
+    `What frame ${textArg(args, 'name')} was taken for was set: ${textArg(args, 'purpose')}.`,
+  'job.frame-to-shot': (args) => `Frame ${textArg(args, 'name')} was moved to “${textArg(args, 'shot')}”.`,
+  'job.frame-to-no-shot': (args) => `Frame ${textArg(args, 'name')} was taken out of its shot.`,
+  'job.frame-to-job': (args) => `Frame ${textArg(args, 'name')} was moved to job ${textArg(args, 'job')}.`,
+  'job.frame-to-tray': (args) => `Frame ${textArg(args, 'name')} was moved to the tray.`,
+  'job.frames-taken-in': (args) =>
+    `${numberArg(args, 'count')} frames were moved to job ${textArg(args, 'job')}.`,
   'job.accepted': (args) =>
     `${textArg(args, 'name')} accepted the verdict on frame ${textArg(args, 'frame')}.`,
   'job.acceptance-withdrawn': (args) =>

@@ -1,7 +1,16 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
+export { actPhrase } from './acts.ts';
 export { frameSentence } from './frame-sentence.ts';
+export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
 export { mergeFindings } from './merge-findings.ts';
-export { expectedFilesNames, judgementNames, kindName, markNames, questionNames } from './names.ts';
+export {
+  expectedFilesNames,
+  judgementNames,
+  kindName,
+  markNames,
+  purposeNames,
+  questionNames,
+} from './names.ts';
 export {
   andMorePhrase,
   certificateSteps,

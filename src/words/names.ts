@@ -1,4 +1,4 @@
-import type { ExpectedFiles, Judgement, Mark, Question } from '../facts/index.ts';
+import type { ExpectedFiles, Judgement, Mark, Purpose, Question } from '../facts/index.ts';
 
 /** How the five questions are spoken; `colour` is asked as "True". */
 export const questionNames: Readonly<Record<Question, string>> = {
@@ -7,6 +7,21 @@ export const questionNames: Readonly<Record<Question, string>> = {
   exposed: 'Exposed',
   inPlace: 'In place',
   colour: 'True',
+};
+
+/** The question as it is spoken; a name that is none is said as it is. */
+export function questionName(question: string): string {
+  return Object.entries(questionNames).find(([name]) => name === question)?.[1] ?? question;
+}
+
+/** What a frame was taken for, in words that need no glossary. */
+export const purposeNames: Readonly<Record<Purpose, string>> = {
+  picture: 'a picture',
+  target: 'colour target or grey card',
+  test: 'a test of light or position',
+  plate: 'the empty set',
+  stack: 'one of a focus stack',
+  'light-layer': 'one of several lightings',
 };
 
 export const judgementNames: Readonly<Record<Judgement, string>> = {

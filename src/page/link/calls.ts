@@ -5,24 +5,18 @@ import {
   diaryPage,
   type Frame,
   framePage,
-  type Problem,
-  problem,
   type Station,
   station,
   type Visitor,
   visitor,
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
+import { callMsMax, parsed, sendBody } from './station-call.ts';
 
-/** A call is given up after this long: a station on the same network answers in milliseconds or not at all. */
-const callMsMax = 8_000;
 /** Frames per page of the listing. */
 const pageLimit = 500;
 /** The listing is read at most so many pages deep (100,000 frames): a bound on a station that never ends. */
 const pagesMax = 200;
-
-/** An answer that is not what the contract says; the page is older than the station, or the other way round. */
-export class NotUnderstood extends Error {}
 
 export async function fetchStation(signal: AbortSignal): Promise<Station> {
   return parsed(station, await fetchJson('/api/v1/station', signal));
@@ -61,23 +55,17 @@ export async function fetchFrames(signal: AbortSignal): Promise<Frame[]> {
 
 /** Marks a frame; the answer comes as an event, like every other change. */
 export async function patchMark(id: string, mark: Mark): Promise<void> {
-  const answer = await fetch(frameAddress(id), {
-    method: 'PATCH',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ mark }),
-    signal: AbortSignal.timeout(callMsMax),
-  });
-  if (!answer.ok) throw new Error(`expected the mark to be taken, got ${answer.status}`);
+  await sendBody('PATCH', frameAddress(id), { mark });
 }
 
 /** Says something of a camera; the answer comes as an event. Rejects with the station's own words. */
 export async function patchCamera(name: string, patch: CameraPatch): Promise<void> {
-  await send('PATCH', `/api/v1/cameras/${encodeURIComponent(name)}`, patch);
+  await sendBody('PATCH', `/api/v1/cameras/${encodeURIComponent(name)}`, patch);
 }
 
 /** One more camera; it comes as an event. Rejects with the station's own words. */
 export async function addCamera(name: string): Promise<void> {
-  await send('POST', '/api/v1/cameras', { name });
+  await sendBody('POST', '/api/v1/cameras', { name });
 }
 
 /** A page of the diary, newest first; `before` is the `next` of the page before. */
@@ -97,22 +85,6 @@ export async function letGoOf(frame: string): Promise<void> {
     const answer = await fetch(address, { method: 'DELETE', signal: AbortSignal.timeout(callMsMax) });
     if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
   }
-}
-
-async function send(method: 'POST' | 'PATCH', address: string, body: object): Promise<void> {
-  const answer = await fetch(address, {
-    method,
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(body),
-    signal: AbortSignal.timeout(callMsMax),
-  });
-  if (answer.ok) return;
-  const said = problem.safeParse(await answer.json().catch(() => null));
-  throw new Error(said.success ? problemWords(said.data) : `${address}: ${answer.status}`);
-}
-
-function problemWords({ title, cure }: Problem): string {
-  return cure === undefined || cure === null ? `${title}.` : `${title}. ${cure}`;
 }
 
 /** The rendering, upright, at about this width; `version` keeps the browser's cache from an older one. */
@@ -156,14 +128,4 @@ async function fetchJson(address: string, signal: AbortSignal): Promise<unknown>
   });
   if (!answer.ok) throw new Error(`expected ${address} to answer, got ${answer.status}`);
   return answer.json();
-}
-
-interface Schema<T> {
-  safeParse(value: unknown): { success: true; data: T } | { success: false; error: Error };
-}
-
-function parsed<T>(schema: Schema<T>, value: unknown): T {
-  const result = schema.safeParse(value);
-  if (!result.success) throw new NotUnderstood(result.error.message);
-  return result.data;
 }

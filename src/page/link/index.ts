@@ -10,4 +10,21 @@ export {
   pictureAddress,
   regionAddress,
 } from './calls.ts';
+export {
+  acceptVerdict,
+  addShot,
+  exportAddress,
+  importShots,
+  layoutAddress,
+  makeJob,
+  orderShots,
+  patchFrame,
+  patchJob,
+  patchShot,
+  removeShot,
+  setBaseline,
+  takeFramesIn,
+  undoAct,
+} from './job-calls.ts';
+export { Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';

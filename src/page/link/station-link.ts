@@ -1,13 +1,19 @@
 import { type StationEvent, stationEvent } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
-import { fetchFrames, fetchStation, isShutOut, NotUnderstood } from './calls.ts';
+import { fetchFrames, fetchStation, isShutOut } from './calls.ts';
+import { fetchActs, fetchJobs } from './job-calls.ts';
+import { NotUnderstood } from './station-call.ts';
 
 /** The event names of `GET /api/v1/events`. */
-const eventNames = ['arrival', 'frame', 'copy', 'line', 'resync', 'shut-out'] as const;
+const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'resync', 'shut-out'] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
 const silenceMs = 10_000;
+/** What can be taken back is asked for so long after a change: an act on many frames is many events. */
+const actsAfterMs = 80;
+/** Changes that people make of a frame. */
+const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen']);
 
 /**
  * Keeps the page's knowledge in step with the station: loads everything, listens, notices when the station is gone,
@@ -27,6 +33,7 @@ class StationLink {
   readonly #ended = new AbortController();
   #source: EventSource | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #actsTimer: ReturnType<typeof setTimeout> | undefined;
   #attempts = 0;
   #heldBack: StationEvent[] | null = null;
   #version: string | null = null;
@@ -50,6 +57,7 @@ class StationLink {
 
   #stopListening(): void {
     clearTimeout(this.#timer);
+    clearTimeout(this.#actsTimer);
     this.#source?.close();
     this.#source = null;
   }
@@ -74,12 +82,18 @@ class StationLink {
     this.#heldBack = held;
     try {
       const signal = this.#ended.signal;
-      const [station, frames] = await Promise.all([fetchStation(signal), fetchFrames(signal)]);
+      const [station, frames, jobs] = await Promise.all([
+        fetchStation(signal),
+        fetchFrames(signal),
+        fetchJobs(signal),
+      ]);
       if (this.#heldBack !== held) return;
       this.#heldBack = null;
       this.#attempts = 0;
       this.#noticeVersion(station.version);
+      this.#tell({ type: 'jobs-loaded', jobs });
       this.#tell({ type: 'loaded', station, frames });
+      this.#askForActs();
       for (const event of held) this.#pass(event);
       this.#watchSilence();
     } catch (error) {
@@ -117,6 +131,19 @@ class StationLink {
   #pass(event: StationEvent): void {
     this.#tell({ type: 'event', event });
     if (event.type === 'line') void this.#askForPasswords();
+    if (event.type === 'job' || (event.type === 'frame' && chosenChanges.has(event.change)))
+      this.#askForActs();
+  }
+
+  /** No event tells what can be taken back. What is missed here comes with the next change. */
+  #askForActs(): void {
+    clearTimeout(this.#actsTimer);
+    this.#actsTimer = setTimeout(() => {
+      fetchActs(this.#ended.signal).then(
+        (acts) => this.#tell({ type: 'acts-seen', acts }),
+        () => undefined,
+      );
+    }, actsAfterMs);
   }
 
   /** A camera may be new, or its password. What is missed here comes with the next event. */

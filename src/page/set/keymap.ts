@@ -1,13 +1,15 @@
 import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
-import { markNames, pageLabels } from '../../words/index.ts';
+import { jobLabels, markNames, pageLabels } from '../../words/index.ts';
 import type { PageAction } from '../state/index.ts';
 import type { ZoomStep } from '../viewport/index.ts';
 
-/** What a key does: something to the page, a mark on the frame, or a step closer to it. */
+/** What a key does: something to the page, to the frame, to the shot that is current, or a step closer to the picture. */
 export type KeyMeaning =
   | PageAction
   | { readonly type: 'mark'; readonly mark: Mark }
+  | { readonly type: 'step-shot'; readonly by: -1 | 1 }
+  | { readonly type: 'undo' }
   | { readonly type: 'zoom'; readonly step: ZoomStep };
 
 export interface KeyBinding {
@@ -21,6 +23,8 @@ export interface KeyBinding {
   readonly meaning: KeyMeaning;
   /** Only while a part of the picture is looked at closely; such a one goes before another of the same key. */
   readonly close?: true;
+  /** With Ctrl, or with Cmd where that is the system's way. */
+  readonly chord?: true;
 }
 
 const plain = (key: string, cap: string, does: string, meaning: KeyMeaning): KeyBinding => ({
@@ -70,6 +74,11 @@ export const keymap: readonly KeyBinding[] = [
   letter('s', markNames.select, { type: 'mark', mark: 'select' }),
   letter('a', markNames.alternate, { type: 'mark', mark: 'alternate' }),
   letter('o', markNames.out, { type: 'mark', mark: 'out' }),
+  letter('n', jobLabels.keyNextShot, { type: 'step-shot', by: 1 }),
+  letter('b', jobLabels.keyShotBefore, { type: 'step-shot', by: -1 }),
+  letter('g', jobLabels.keyMove, { type: 'card', card: 'move' }),
+  letter('f', jobLabels.keyFrameCard, { type: 'card', card: 'frame' }),
+  { ...plain('z', 'Ctrl Z', jobLabels.keyUndo, { type: 'undo' }), chord: true },
   letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
   letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
   letter('e', pageLabels.cameraSheet, { type: 'card', card: 'camera-sheet' }),

@@ -39,6 +39,7 @@ export const RailFrame = memo(
         className="rail-frame"
         style={{ ...spot }}
         data-mark={frame.mark}
+        data-frame-id={frame.id}
         data-small={measures.counterDigits !== null}
         tabIndex={shown ? 0 : -1}
         aria-current={shown}

@@ -1,13 +1,20 @@
-import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
+import { type Dispatch, type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import type { Mark } from '../../facts/index.ts';
 import { CameraSheet } from '../cameras/camera-sheet.tsx';
-import { openStationLink, patchMark } from '../link/index.ts';
-import { framesOf, reducePage, shownFrame } from '../state/index.ts';
+import { Carriage } from '../choices/carriage.tsx';
+import { FrameCard } from '../choices/frame-card.tsx';
+import { MoveCard } from '../choices/move-card.tsx';
+import { ShotCard } from '../choices/shot-card.tsx';
+import { TrayCard } from '../choices/tray-card.tsx';
+import { UndoSlip } from '../choices/undo-slip.tsx';
+import { useCarry } from '../choices/use-carry.ts';
+import { useShotChoices } from '../choices/use-shot-choices.ts';
+import { patchMark } from '../link/index.ts';
+import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import { ArrivalRail } from './arrival-rail.tsx';
 import { Caption } from './caption.tsx';
 import { FirstSteps } from './first-steps.tsx';
-import { keepSwitches, withKeptSwitches } from './kept-switches.ts';
 import { KeyCard } from './key-card.tsx';
 import { PictureArea } from './picture-area.tsx';
 import { SentenceCard } from './sentence-card.tsx';
@@ -19,13 +26,15 @@ import { useWakeLock } from './use-wake-lock.ts';
 import { useZoom } from './use-zoom.ts';
 import { VerdictBand } from './verdict-band.tsx';
 
+interface SetPageProps {
+  readonly state: PageState;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
 /** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
-export function SetPage(): ReactNode {
-  const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
+export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
   const [free, setFree] = useState<SizeCssPx | null>(null);
   const [markLost, setMarkLost] = useState<string | null>(null);
-  useEffect(() => openStationLink(dispatch), []);
-  useEffect(() => keepSwitches(state), [state]);
 
   const frames = useMemo(() => framesOf(state.frames), [state.frames]);
   const shown = useMemo(() => shownFrame(state), [state]);
@@ -49,7 +58,9 @@ export function SetPage(): ReactNode {
   useEffect(() => {
     if (isLive) setMarkLost(null);
   }, [isLive]);
-  useKeys(state, dispatch, mark, zoom);
+  const choices = useShotChoices(state);
+  const carried = useCarry(choices.moveFrame);
+  useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo: choices.undo });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 
   return (
@@ -61,12 +72,13 @@ export function SetPage(): ReactNode {
     >
       <header className="top">
         <ShotLine
-          job={state.station?.job ?? null}
-          demo={state.station?.demo ?? false}
+          state={state}
           frames={frames}
-          known={state.station !== null}
+          carried={carried}
+          stepShot={choices.stepShot}
+          dispatch={dispatch}
         />
-        <Switches state={state} dispatch={dispatch} />
+        <Switches state={state} dispatch={dispatch} undo={choices.undo} />
         <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} dispatch={dispatch} />
       </header>
       <ArrivalRail state={state} frames={frames} shownId={frame?.id ?? null} dispatch={dispatch} />
@@ -75,11 +87,17 @@ export function SetPage(): ReactNode {
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
         </PictureArea>
+        <UndoSlip acts={state.acts} undo={choices.undo} refusal={choices.refusal} />
         <Caption presentation={presentation} state={state} onMark={mark} />
       </main>
       <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
       <CameraSheet state={state} dispatch={dispatch} />
+      <FrameCard state={state} frame={frame} dispatch={dispatch} />
+      <MoveCard state={state} frame={frame} frames={frames} dispatch={dispatch} />
+      <ShotCard state={state} frames={frames} dispatch={dispatch} />
+      <TrayCard state={state} frames={frames} dispatch={dispatch} />
       <KeyCard state={state} dispatch={dispatch} />
+      <Carriage carried={carried} frames={state.frames} />
     </div>
   );
 }

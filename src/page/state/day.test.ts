@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { shutterLagMsMax } from '../../base/index.ts';
-import type { Frame, JobSummary } from '../../contract/index.ts';
+import type { Frame } from '../../contract/index.ts';
 import {
   sampleDayMs,
   sampleFile,
@@ -8,11 +8,12 @@ import {
   sampleInstant,
   sampleStation,
 } from '../testing/sample-frame.ts';
+import { sampleJob } from '../testing/sample-job.ts';
 import { arrivalProgress } from './arrival-progress.ts';
 import { counterGaps } from './counter-gaps.ts';
 import { houseFindings } from './house-findings.ts';
 import { clockAheadMsMax, clockIsOff, momentOf } from './moment.ts';
-import { shotStops } from './shot-stops.ts';
+import { shotBeside, shotStops } from './shot-stops.ts';
 
 const counted = (counter: number, second: number, camera = 'cam1'): Frame =>
   sampleFrame(`${camera}-${counter}`, second, { counter, camera });
@@ -82,24 +83,43 @@ test('where nobody announced the size there is no share and no time to go', () =
   expect(arrivalProgress(frame)).toMatchObject({ share: null, secondsToGo: null });
 });
 
-test('a shot is open, taken, or has its hero; the newest frame says which is current', () => {
-  const job: JobSummary = {
+test('a shot is open, taken, or has as many heroes as it wants; the current one is what the job says', () => {
+  const job = sampleJob({
     code: 'j',
-    title: 't',
-    client: 'c',
-    shots: ['one', 'two', 'three'].map((id) => ({ id, name: id })),
-  };
+    currentShot: 'three',
+    shots: [{ id: 'one' }, { id: 'two', heroes: 2 }, { id: 'three' }],
+  });
   const frames = [
-    sampleFrame('a', 0, { shot: 'one', mark: 'hero' }),
-    sampleFrame('b', 10, { shot: 'two' }),
-    sampleFrame('c', 20, { shot: null }),
+    sampleFrame('a', 0, { job: 'j', shot: 'one', mark: 'hero' }),
+    sampleFrame('b', 10, { job: 'j', shot: 'two', mark: 'hero' }),
+    sampleFrame('c', 20, { job: 'j', shot: null }),
   ];
   expect(shotStops(job, frames)).toMatchObject([
-    { state: 'chosen', frames: 1, current: false },
-    { state: 'taken', frames: 1, current: true },
-    { state: 'open', frames: 0, current: false },
+    { state: 'chosen', frames: 1, heroes: 1, current: false },
+    { state: 'taken', frames: 1, heroes: 1, current: false },
+    { state: 'open', frames: 0, current: true },
   ]);
-  expect(shotStops(job, []).map((stop) => stop.current)).toEqual([true, false, false]);
+  expect(shotStops({ ...job, currentShot: null }, frames).some((stop) => stop.current)).toBe(false);
+});
+
+test('a job copied from another has its shots’ ids, and the frames of the other do not count for it', () => {
+  const job = sampleJob({ code: 'copy', shots: [{ id: 'one' }] });
+  expect(shotStops(job, [sampleFrame('a', 0, { job: 'j', shot: 'one' })])).toMatchObject([
+    { frames: 0, state: 'open' },
+  ]);
+});
+
+test('a step along the line leads to the shot beside, from nowhere to the first, and over its ends nowhere', () => {
+  const job = sampleJob({ shots: [{ id: 'one' }, { id: 'two' }] });
+  const beside = (currentShot: string | null, by: -1 | 1) =>
+    shotBeside({ ...job, currentShot }, by)?.id ?? null;
+  expect([beside(null, 1), beside(null, -1), beside('one', 1), beside('two', -1)]).toEqual([
+    'one',
+    'one',
+    'two',
+    'one',
+  ]);
+  expect([beside('two', 1), beside('one', -1)]).toEqual([null, null]);
 });
 
 test('room on the disk is counted in frames of the day’s size', () => {

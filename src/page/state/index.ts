@@ -4,7 +4,18 @@ export { type Burst, burstsOf } from './bursts.ts';
 export { type CounterGap, counterGaps } from './counter-gaps.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
 export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';
+export { jobOf, openJobOf } from './job-list.ts';
 export { clockIsOff, instantMs, momentOf } from './moment.ts';
-export { firstState, type Link, type PageAction, type PageState, reducePage } from './page-state.ts';
-export { type ShotStop, shotStops } from './shot-stops.ts';
+export { jobsForFrame, moveTo, trayCode, trayFrames } from './move-targets.ts';
+export { openQuestions } from './open-questions.ts';
+export {
+  type Card,
+  firstState,
+  type Link,
+  type PageAction,
+  type PageState,
+  reducePage,
+} from './page-state.ts';
+export { addressOf, type Route, routeOf } from './route.ts';
+export { type LinedJob, type ShotStop, shotBeside, shotStops } from './shot-stops.ts';
 export { isArriving, newestFrame, onTheWay, shownFrame } from './shown-frame.ts';

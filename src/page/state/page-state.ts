@@ -1,7 +1,8 @@
 import { exhaustive } from '../../base/index.ts';
-import type { Frame, Station, StationEvent } from '../../contract/index.ts';
+import type { ActEntry, Frame, Job, Station, StationEvent } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { type FrameList, frameListOf, noFrames, withFrame, withoutFrame } from './frame-list.ts';
+import { withJob } from './job-list.ts';
 import { shownFrame } from './shown-frame.ts';
 
 /** How the page stands with the station. `lost` keeps showing what was known. */
@@ -18,6 +19,10 @@ export interface PageState {
   readonly link: Link;
   readonly station: Station | null;
   readonly frames: FrameList;
+  /** The newest opened first; null while they are not known. */
+  readonly jobs: readonly Job[] | null;
+  /** What can be taken back, the newest first; null while it is not known. */
+  readonly acts: readonly ActEntry[] | null;
   /** The frame somebody asked to see; null while the page follows the newest. */
   readonly chosen: string | null;
   /** The verdict that lies open. */
@@ -25,12 +30,17 @@ export interface PageState {
   readonly farView: boolean;
   readonly dimSurround: boolean;
   readonly letterKeys: boolean;
-  readonly card: 'camera-sheet' | 'keys' | null;
+  readonly card: Card | null;
 }
+
+/** What lies over the page. `frame` and `move` speak of the frame that is shown. */
+export type Card = 'camera-sheet' | 'keys' | 'frame' | 'move' | 'tray' | { readonly shot: string };
 
 export type PageAction =
   | { readonly type: 'loaded'; readonly station: Station; readonly frames: readonly Frame[] }
   | { readonly type: 'station-seen'; readonly station: Station }
+  | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
+  | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }
   | { readonly type: 'event'; readonly event: StationEvent }
   | { readonly type: 'lost'; readonly atMs: number }
   | { readonly type: 'not-understood' }
@@ -40,12 +50,14 @@ export type PageAction =
   | { readonly type: 'to-newest' }
   | { readonly type: 'open'; readonly question: Question | null }
   | { readonly type: 'switch'; readonly what: 'farView' | 'dimSurround' | 'letterKeys' }
-  | { readonly type: 'card'; readonly card: PageState['card'] };
+  | { readonly type: 'card'; readonly card: Card | null };
 
 export const firstState: PageState = {
   link: { state: 'connecting' },
   station: null,
   frames: noFrames,
+  jobs: null,
+  acts: null,
   chosen: null,
   open: null,
   farView: false,
@@ -65,6 +77,10 @@ export function reducePage(state: PageState, action: PageAction): PageState {
       });
     case 'station-seen':
       return { ...state, station: action.station };
+    case 'jobs-loaded':
+      return { ...state, jobs: action.jobs };
+    case 'acts-seen':
+      return { ...state, acts: action.acts };
     case 'event':
       return afterEvent(state, action.event);
     case 'lost':
@@ -106,6 +122,7 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
     case 'shut-out':
       return { ...state, link: { state: 'shut-out' } };
     case 'job':
+      return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
     case 'resync':
       return state;
     default:

@@ -1,6 +1,15 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Job, job, jobList, jobPatch, newJob, seriesList } from '../../contract/index.ts';
+import {
+  framesTakenIn,
+  framesToTakeIn,
+  type Job,
+  job,
+  jobList,
+  jobPatch,
+  newJob,
+  seriesList,
+} from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
@@ -92,6 +101,27 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
     },
     async (request, reply) =>
       jobAnswer(reply, await desk.patchJob(request.params.job, request.body, patchBy(request))),
+  );
+  app.post(
+    '/api/v1/jobs/:job/frames',
+    {
+      schema: {
+        tags: ['jobs'],
+        operationId: 'takeFramesIn',
+        summary: 'Moves frames of the tray, or of another job, to this one, all as one act',
+        params: jobParams,
+        body: framesToTakeIn,
+        response: {
+          200: jsonAnswer('How many were moved', framesTakenIn),
+          ...problemAnswers('bad-value', 'no-frame', 'no-shot', 'job-finished', 'not-found', 'not-json'),
+        },
+      },
+    },
+    async (request) => {
+      const moved = await desk.takeIn(request.params.job, request.body, callerOf(request));
+      if (moved === null) throw noSuchJob();
+      return { moved };
+    },
   );
   app.get(
     '/api/v1/jobs/:job/series',

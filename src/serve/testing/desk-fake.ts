@@ -5,6 +5,7 @@ import type {
   CameraPatch,
   DiaryPage,
   Frame,
+  FramesToTakeIn,
   NewCamera,
   NewLink,
 } from '../../contract/index.ts';
@@ -113,6 +114,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     const changed = { ...frame, ...patch, version: frame.version + 1 };
     this.frameList[index] = changed;
     return changed;
+  }
+
+  async takeIn(job: string, wish: FramesToTakeIn): Promise<number | null> {
+    this.note('takeIn', job, wish);
+    return this.jobList.some(({ code }) => code === job) ? wish.frames.length : null;
   }
 
   async accept(id: string, question: Question, _acceptance: unknown, by: PatchBy): Promise<Frame | null> {

@@ -24,7 +24,8 @@ import type { ActBook } from './act-book.ts';
 import { exportShots } from './export-shots.ts';
 import { importShots } from './import-shots.ts';
 import { isJobChoice, type JobBook } from './job-book.ts';
-import { actShape, baselineMoment, jobShape, jobWordsOf, shotChangeOf, tolerancesOf } from './job-shape.ts';
+import { actShape, jobShape, jobWordsOf, shotChangeOf, tolerancesOf } from './job-shape.ts';
+import { nameOfShot, whatOfJob } from './what-changed.ts';
 
 export interface JobDeskOptions {
   readonly jobs: JobBook;
@@ -35,7 +36,6 @@ export interface JobDeskOptions {
   /** Tells the pages of a job that changed, and of the station where the open job did. */
   readonly tell: (code: string) => Promise<void>;
   readonly inTurn: <T>(work: () => Promise<T>) => Promise<T>;
-  readonly now: () => number;
 }
 
 /** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
@@ -56,6 +56,7 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     await chooseForJobs(options, by.who, what, choices);
     return what;
   };
+  const shotName = (code: string, id: string): string => nameOfShot(jobs.jobs(), code, id);
   /** Null where the job lists no such shot. */
   const aboutShot = (
     code: string,
@@ -74,7 +75,7 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     makeJob: (wish, who) => inTurn(() => makeJob(options, wish, who)),
     patchJob: (code, patch, by) =>
       about(code, by, () =>
-        choose(by, finding('changed', { job: code }), patchChoices(options, code, patch)),
+        choose(by, whatOfJob(jobs.jobs(), code, patch), patchChoices(options, code, patch)),
       ),
     addShot: (code, wish, by) =>
       about(code, by, () => {
@@ -85,13 +86,13 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     patchShot: (code, shot, patch, by) =>
       aboutShot(code, shot, by, () => {
         const choices = planShotChange(jobs.jobs(), code, shot, shotChangeOf(patch));
-        return choose(by, finding('shot-changed', { job: code, shot }), choices);
+        return choose(by, finding('shot-changed', { job: code, shot: shotName(code, shot) }), choices);
       }),
     removeShot: (code, shot, by) =>
       aboutShot(code, shot, by, async () => {
         const hasFrames = (await options.register.countFrames(code, shot)) > 0;
         const choices = planShotRemoval(jobs.jobs(), code, shot, hasFrames);
-        return choose(by, finding('shot-taken-away', { job: code, shot }), choices);
+        return choose(by, finding('shot-taken-away', { job: code, shot: shotName(code, shot) }), choices);
       }),
     orderShots: (code, order, by) =>
       about(code, by, () =>
@@ -101,9 +102,10 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
       aboutShot(code, shot, by, async () => {
         const row = await options.book.row(frame);
         if (row === null) throw new SetsideError('no-frame', `there is no frame ${frame}`);
-        const at = { id: frame, atMs: baselineMoment(row, options.now()) };
-        const choices = planBaseline(jobs.jobs(), code, shot, at);
-        return choose(by, finding('baseline', { job: code, shot, frame }), choices);
+        // Where the frame lies in the day, by the rule that orders frames: a wrong clock must not move the baseline.
+        const choices = planBaseline(jobs.jobs(), code, shot, { id: frame, atMs: row.orderMs });
+        const what = finding('baseline', { job: code, shot: shotName(code, shot), name: row.name });
+        return choose(by, what, choices);
       }),
     importShots: (code, file, preview, by) =>
       inTurn(async () => {

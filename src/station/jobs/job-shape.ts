@@ -1,4 +1,4 @@
-import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
+import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import type { Tolerances } from '../../facts/index.ts';
 import { type Act, type Job, listedShots, type Shot, type ShotChange } from '../../job/index.ts';
@@ -86,11 +86,4 @@ function defined<T extends object>(given: T): Defined<T> {
 
 export function actShape({ id, atMs, by, what }: Act): contract.ActEntry {
   return { id, at: epochMsToRfc3339(atMs), by, what: { code: what.code, args: { ...what.args } } };
-}
-
-export function baselineMoment(
-  row: { readonly shutterMs: EpochMs | null; readonly times: { readonly firstByteMs: EpochMs | null } },
-  nowMs: EpochMs,
-): EpochMs {
-  return row.shutterMs ?? row.times.firstByteMs ?? nowMs;
 }

@@ -6,6 +6,7 @@ import { type StillLife, stillLifeJpeg } from './still-life.ts';
 /** An invented job for the day of the fake station. */
 export const potteryJob: JobSummary = {
   code: 'kiln-07',
+  currentShot: 's3',
   title: 'Stoneware, autumn list',
   client: 'Kiln and Table (invented)',
   shots: [
@@ -37,6 +38,7 @@ export async function shootDay(
       name: `${camera === 'cam2' ? 'B' : 'A'}_SS${String(counter).padStart(4, '0')}.DNG`,
       camera,
       counter: options.cameras > 1 ? null : counter,
+      job: potteryJob.code,
       shot: shotOf(index),
       mark: index === 3 ? 'hero' : index === 8 ? 'select' : index === 10 ? 'out' : 'none',
       picture: { state: 'rendered', ...full, source: 'raw', look: '', version: 2 },

@@ -3,9 +3,10 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import sharp from 'sharp';
-import type { Frame, Station, StationEvent } from '../../../src/contract/index.ts';
-import { framePatch } from '../../../src/contract/index.ts';
+import type { ActEntry, Frame, Job, Station, StationEvent } from '../../../src/contract/index.ts';
+import { framePatch, jobPatch } from '../../../src/contract/index.ts';
 import { sampleStation } from '../../../src/page/testing/sample-frame.ts';
+import { sampleJob } from '../../../src/page/testing/sample-job.ts';
 
 /** What a frame's two picture calls answer; missing ones answer 404. */
 export interface FramePictures {
@@ -48,6 +49,14 @@ export class FakeStation {
   /** Frames per page of the listing, small so that paging is exercised. */
   listingLimitMax = 50;
   station: Station = sampleStation();
+  /** Null: the job that the station names, as its summary has it. */
+  jobs: Job[] | null = null;
+  /** What can be taken back, the newest first. */
+  acts: ActEntry[] = [];
+  /** What every change is answered with; null where it is taken. */
+  refuse: { status: number; code: string; title: string; cure: string | null } | null = null;
+  /** Acts that were asked to be taken back; null for the newest. */
+  readonly undone: (string | null)[] = [];
   #server: Server | null = null;
   #port = 0;
   #eventId = 0;
@@ -143,6 +152,12 @@ export class FakeStation {
     const [, id, call] = /^\/api\/v1\/frames\/([^/]+)(?:\/(.+))?$/.exec(url.pathname) ?? [];
     if (url.pathname === '/api/v1/station') return json(response, this.station);
     if (url.pathname === '/api/v1/frames') return json(response, this.#listing(url));
+    if (url.pathname === '/api/v1/jobs') return json(response, { jobs: this.#jobList() });
+    if (url.pathname === '/api/v1/undo') return this.#undo(request, response);
+    if (this.refuse !== null && request.method !== 'GET') return refusal(response, this.refuse);
+    const [, code, about] = /^\/api\/v1\/jobs\/([^/]+)(\/.+)?$/.exec(url.pathname) ?? [];
+    if (code !== undefined && about === undefined) return this.#jobCall(request, response, code);
+    if (code !== undefined || call?.startsWith('acceptances/')) return this.#noted(request, response);
     if (url.pathname === '/api/v1/events') return this.#listen(response);
     if (id !== undefined && call === undefined) return this.#frameCall(request, response, id);
     if (id !== undefined && call === 'first-view')
@@ -150,6 +165,42 @@ export class FakeStation {
     if (id !== undefined && call === 'picture') return this.#rendering(response, id, url);
     if (id !== undefined && call === 'region') return this.#region(response, id, url);
     return this.#file(response, url.pathname);
+  }
+
+  #jobList(): Job[] {
+    const { job } = this.station;
+    if (this.jobs !== null) return this.jobs;
+    return job === null ? [] : [sampleJob({ ...job, currentShot: job.currentShot ?? null, state: 'open' })];
+  }
+
+  async #undo(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    if (request.method === 'GET') return json(response, { acts: this.acts });
+    const asked: { act?: string } = JSON.parse(await bodyOf(request));
+    this.undone.push(asked.act ?? null);
+    const [newest] = this.acts.splice(0, 1);
+    return json(response, newest);
+  }
+
+  /** A change is told as the real one tells it: the job, and the station that names it. */
+  async #jobCall(request: IncomingMessage, response: ServerResponse, code: string): Promise<void> {
+    const patch = jobPatch.parse(JSON.parse(await bodyOf(request)));
+    this.patches.push(patch);
+    const before = this.#jobList().find((job) => job.code === code) ?? sampleJob({ code });
+    const job = { ...before, ...patch, version: before.version + 1 } as Job;
+    this.jobs = [job, ...this.#jobList().filter((other) => other.code !== code)];
+    this.tell({ type: 'job', code, job });
+    const { title, client, shots, currentShot } = job;
+    this.tell({
+      type: 'line',
+      station: { ...this.station, job: { code, title, client, shots, currentShot } },
+    });
+    return json(response, job);
+  }
+
+  /** A change that only its caller is told of. */
+  async #noted(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    this.patches.push(JSON.parse(await bodyOf(request)));
+    return json(response, {});
   }
 
   #listing(url: URL): unknown {
@@ -169,13 +220,11 @@ export class FakeStation {
 
   async #frameCall(request: IncomingMessage, response: ServerResponse, id: string): Promise<void> {
     if (request.method !== 'PATCH') return json(response, this.frame(id));
-    const chunks: Buffer[] = [];
-    for await (const chunk of request) chunks.push(chunk as Buffer);
-    const patch = framePatch.parse(JSON.parse(Buffer.concat(chunks).toString('utf8')));
+    const patch = framePatch.parse(JSON.parse(await bodyOf(request)));
     this.patches.push(patch);
     const frame = { ...this.frame(id), ...patch, version: this.frame(id).version + 1 } as Frame;
     this.put(frame);
-    this.tell({ type: 'frame', change: 'marked', frame });
+    this.tell({ type: 'frame', change: patch.mark === undefined ? 'moved' : 'marked', frame });
     return json(response, frame);
   }
 
@@ -230,6 +279,17 @@ export class FakeStation {
       response.writeHead(404).end();
     }
   }
+}
+
+function refusal(response: ServerResponse, problem: NonNullable<FakeStation['refuse']>): void {
+  response.writeHead(problem.status, { 'content-type': 'application/problem+json' });
+  response.end(JSON.stringify({ type: 'about:blank', detail: '', ...problem }));
+}
+
+async function bodyOf(request: IncomingMessage): Promise<string> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of request) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks).toString('utf8');
 }
 
 function json(response: ServerResponse, body: unknown): void {

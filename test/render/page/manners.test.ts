@@ -84,7 +84,7 @@ test('the whole page can be worked by keyboard alone', async () => {
   await page.keyboard.press('h');
   await page.locator('.rail-frame[data-mark="none"][aria-current="true"]').waitFor();
   // Every control is reached by Tab, and says where one is.
-  const reached = await tabThrough(page, 20);
+  const reached = await tabThrough(page, 40);
   for (const name of [
     'Far view',
     'Dim surround',

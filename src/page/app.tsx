@@ -1,0 +1,20 @@
+import { type ReactNode, useEffect, useReducer } from 'react';
+import { openStationLink } from './link/index.ts';
+import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
+import { SetPage } from './set/set-page.tsx';
+import { reducePage } from './state/index.ts';
+import { useRoute } from './use-route.ts';
+
+/** One ear on the station for all pages; the address says which of them is seen. */
+export function App(): ReactNode {
+  const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
+  const route = useRoute();
+  useEffect(() => openStationLink(dispatch), []);
+  useEffect(() => keepSwitches(state), [state]);
+  useEffect(() => {
+    document.title = `${titles[route.page]} - Setside`;
+  }, [route.page]);
+  return <SetPage state={state} dispatch={dispatch} />;
+}
+
+const titles = { set: 'Set', job: 'Job', 'call-sheet': 'Call sheet' } as const;

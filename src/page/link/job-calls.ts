@@ -1,0 +1,134 @@
+import {
+  type ActEntry,
+  actList,
+  type FramePatch,
+  type ImportReport,
+  importReport,
+  type Job,
+  type JobPatch,
+  job,
+  jobList,
+  type NewAcceptance,
+  type NewJob,
+  type NewShot,
+  type ShotPatch,
+} from '../../contract/index.ts';
+import type { Question } from '../../facts/index.ts';
+import { ask, parsed, sendBody } from './station-call.ts';
+
+/** A list of 8 MB over a weak line; everything else answers in milliseconds. */
+const importMsMax = 60_000;
+
+/** Every job, the newest opened first. */
+export async function fetchJobs(signal: AbortSignal): Promise<readonly Job[]> {
+  return parsed(jobList, await ask('/api/v1/jobs', signal)).jobs;
+}
+
+/** What can be taken back, the newest first. */
+export async function fetchActs(signal: AbortSignal): Promise<readonly ActEntry[]> {
+  return parsed(actList, await ask('/api/v1/undo', signal)).acts;
+}
+
+/** Takes the newest act back, or the one named. */
+export async function undoAct(act?: string): Promise<void> {
+  await sendBody('POST', '/api/v1/undo', act === undefined ? {} : { act });
+}
+
+export async function makeJob(wish: NewJob): Promise<Job> {
+  return parsed(job, await sendBody('POST', '/api/v1/jobs', wish));
+}
+
+/** `version`: the one that was seen; where the job has another by now, it rejects `version-changed`. */
+export async function patchJob(code: string, patch: JobPatch, version?: number): Promise<void> {
+  await sendBody('PATCH', jobAddress(code), patch, version);
+}
+
+export async function addShot(code: string, shot: NewShot): Promise<void> {
+  await sendBody('POST', `${jobAddress(code)}/shots`, shot);
+}
+
+export async function patchShot(
+  code: string,
+  shot: string,
+  patch: ShotPatch,
+  version?: number,
+): Promise<void> {
+  await sendBody('PATCH', shotAddress(code, shot), patch, version);
+}
+
+/** One with frames is hidden, and its frames stay with it. */
+export async function removeShot(code: string, shot: string): Promise<void> {
+  await sendBody('DELETE', shotAddress(code, shot), null);
+}
+
+export async function orderShots(code: string, shots: readonly string[], version: number): Promise<void> {
+  await sendBody('PUT', `${jobAddress(code)}/order`, { shots }, version);
+}
+
+/** Frames of one call, as the contract bounds it. */
+const framesMax = 500;
+
+/** Moves frames to a job; each call is one act that can be taken back. */
+export async function takeFramesIn(
+  code: string,
+  frames: readonly string[],
+  shot: string | null,
+): Promise<void> {
+  for (let from = 0; from < frames.length; from += framesMax) {
+    const some = frames.slice(from, from + framesMax);
+    await sendBody('POST', `${jobAddress(code)}/frames`, { frames: some, shot });
+  }
+}
+
+/** From this frame's moment on, frames of the shot are held against it. */
+export async function setBaseline(code: string, shot: string, frame: string): Promise<void> {
+  await sendBody('POST', `${shotAddress(code, shot)}/baseline`, { frame });
+}
+
+/** A preview changes nothing. JSON by the ending of the name, everything else is a table. */
+export async function importShots(
+  code: string,
+  file: { readonly name: string; readonly bytes: Blob },
+  preview: boolean,
+): Promise<ImportReport> {
+  const address = `${jobAddress(code)}/shots/import${preview ? '?preview=1' : ''}`;
+  const isJson = /\.json$/i.test(file.name);
+  const answer = await ask(address, AbortSignal.timeout(importMsMax), {
+    method: 'POST',
+    headers: { 'content-type': isJson ? 'application/json' : 'text/csv' },
+    body: file.bytes,
+  });
+  return parsed(importReport, answer);
+}
+
+export function exportAddress(code: string, format: 'csv' | 'json'): string {
+  return `${jobAddress(code)}/shots/export?format=${format}`;
+}
+
+/** The layout picture of a shot; 404 where it has none. */
+export function layoutAddress(code: string, shot: string, width: number): string {
+  return `${shotAddress(code, shot)}/layout?width=${width}`;
+}
+
+/** Moves a frame or says what it was taken for; the change comes as an event. */
+export async function patchFrame(frame: string, patch: FramePatch): Promise<void> {
+  await sendBody('PATCH', `/api/v1/frames/${encodeURIComponent(frame)}`, patch);
+}
+
+/** Takes a verdict upon oneself; null takes that back. */
+export async function acceptVerdict(
+  frame: string,
+  question: Question,
+  acceptance: NewAcceptance | null,
+): Promise<void> {
+  const address = `/api/v1/frames/${encodeURIComponent(frame)}/acceptances/${question}`;
+  await sendBody(acceptance === null ? 'DELETE' : 'PUT', address, acceptance);
+}
+
+function jobAddress(code: string): string {
+  return `/api/v1/jobs/${encodeURIComponent(code)}`;
+}
+
+function shotAddress(code: string, shot: string): string {
+  return `${jobAddress(code)}/shots/${encodeURIComponent(shot)}`;
+}

@@ -1,0 +1,33 @@
+/**
+ * Which page the address names, by what stands behind its `#`: that part never leaves the browser, and one document
+ * serves them all. Anything unknown is the Set page.
+ */
+export type Route =
+  | { readonly page: 'set' }
+  /** `job` null: the open one, else the newest. */
+  | { readonly page: 'job'; readonly job: string | null }
+  | { readonly page: 'call-sheet'; readonly job: string };
+
+export function routeOf(hash: string): Route {
+  const [page, job] = hash.replace(/^#\/?/, '').split('/');
+  const code = decoded(job ?? '');
+  if (page === 'job') return { page, job: code };
+  if (page === 'call-sheet' && code !== null) return { page, job: code };
+  return { page: 'set' };
+}
+
+/** What goes behind the address of the document, `#` and all. */
+export function addressOf(route: Route): string {
+  if (route.page === 'set') return '#/';
+  if (route.job === null) return `#/${route.page}`;
+  return `#/${route.page}/${encodeURIComponent(route.job)}`;
+}
+
+/** Null for nothing, and for what is no encoding of a text. */
+function decoded(part: string): string | null {
+  try {
+    return part === '' ? null : decodeURIComponent(part);
+  } catch {
+    return null;
+  }
+}

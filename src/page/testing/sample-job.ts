@@ -1,0 +1,44 @@
+import type { Job, Shot } from '../../contract/index.ts';
+
+/** A shot of which only the name was said. */
+export function sampleShot(shot: Partial<Shot> & { readonly id: string }): Shot {
+  return {
+    name: shot.id,
+    description: '',
+    camera: null,
+    look: null,
+    layout: null,
+    reference: null,
+    heroes: 1,
+    selects: 0,
+    agreement: false,
+    requires: ['arrived', 'sharp', 'exposed', 'inPlace', 'colour'],
+    mutes: [],
+    tolerances: {},
+    baselines: [],
+    ...shot,
+  };
+}
+
+type SampleJob = Partial<Omit<Job, 'shots'>> & {
+  readonly shots?: readonly (Partial<Shot> & { readonly id: string })[];
+};
+
+/** A job that waits, without shots. */
+export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
+  return {
+    code: 'kiln-07',
+    title: '',
+    client: '',
+    from: null,
+    to: null,
+    place: '',
+    notes: '',
+    state: 'waiting',
+    tolerances: {},
+    currentShot: null,
+    version: 1,
+    shots: shots.map(sampleShot),
+    ...job,
+  };
+}

@@ -1,0 +1,57 @@
+import type * as contract from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import { type FrameChoice, type Jobs, trayCode } from '../../job/index.ts';
+
+/** What somebody did to a job, told as closely as the change can be: the person reads it beside "Undo". */
+export function whatOfJob(jobs: Jobs, code: string, patch: contract.JobPatch): Finding {
+  const [only, ...others] = Object.keys(patch);
+  if (others.length === 0) {
+    if (only === 'state' && patch.state !== undefined)
+      return { code: `job.${stateCodes[patch.state]}`, args: { job: code } };
+    if (only === 'currentShot') return whatOfCurrentShot(jobs, code, patch.currentShot ?? null);
+    if (only === 'tolerances') return { code: 'job.limits-changed', args: { job: code } };
+  }
+  return { code: 'job.changed', args: { job: code } };
+}
+
+const stateCodes = { open: 'opened', waiting: 'laid-aside', closed: 'closed' } as const;
+
+function whatOfCurrentShot(jobs: Jobs, code: string, shot: string | null): Finding {
+  return shot === null
+    ? { code: 'job.no-shot-current', args: { job: code } }
+    : { code: 'job.shot-current', args: { job: code, shot: nameOfShot(jobs, code, shot) } };
+}
+
+/** What somebody chose of a frame: one thing by its own words, several at once by the frame's name alone. */
+export function whatOfFrame(
+  jobs: Jobs,
+  { name, job }: { readonly name: string; readonly job: string },
+  choices: readonly FrameChoice[],
+): Finding {
+  const kinds = new Set(choices.map(({ type }) => (type === 'job-set' ? 'shot-set' : type)));
+  const [only] = choices;
+  if (only === undefined || kinds.size !== 1) return { code: 'job.frame-changed', args: { name } };
+  switch (only.type) {
+    case 'mark-set':
+      return { code: 'job.frame-marked', args: { name, mark: only.mark } };
+    case 'purpose-set':
+      return { code: 'job.frame-purpose', args: { name, purpose: only.purpose } };
+    default:
+      return whereTo(jobs, name, job, choices);
+  }
+}
+
+function whereTo(jobs: Jobs, name: string, from: string, choices: readonly FrameChoice[]): Finding {
+  const job = choices.find((choice) => choice.type === 'job-set')?.job ?? from;
+  const shot = choices.find((choice) => choice.type === 'shot-set')?.shot ?? null;
+  if (shot !== null) return { code: 'job.frame-to-shot', args: { name, shot: nameOfShot(jobs, job, shot) } };
+  if (job === from) return { code: 'job.frame-to-no-shot', args: { name } };
+  return job === trayCode
+    ? { code: 'job.frame-to-tray', args: { name } }
+    : { code: 'job.frame-to-job', args: { name, job } };
+}
+
+/** The name people gave the shot, or its id where there is none of that id. */
+export function nameOfShot(jobs: Jobs, code: string, id: string): string {
+  return jobs.get(code)?.shots.find((shot) => shot.id === id)?.name ?? id;
+}

@@ -1,0 +1,63 @@
+import type { Finding } from '../facts/index.ts';
+import { purposeNames, questionName } from './names.ts';
+import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { sentence } from './sentences.ts';
+
+/**
+ * What was done, in the few words that stand behind “Undo:”: `moved QMST0007 to Jug`. No full stop; a finding that has no
+ * words of this kind is said as its sentence.
+ */
+export function actPhrase(what: Finding): string {
+  const make = phrases[what.code];
+  return make === undefined ? sentence(what).replace(/\.$/, '') : make(what.args);
+}
+
+const phrases: SentenceTable = {
+  'job.made': (args) => `made job ${textArg(args, 'job')}`,
+  'job.changed': (args) => `changed job ${textArg(args, 'job')}`,
+  'job.opened': (args) => `opened job ${textArg(args, 'job')}`,
+  'job.laid-aside': (args) => `laid job ${textArg(args, 'job')} aside`,
+  'job.closed': (args) => `closed job ${textArg(args, 'job')}`,
+  'job.limits-changed': (args) => `changed the tolerances of ${textArg(args, 'job')}`,
+  'job.shot-current': (args) => `went on to ${textArg(args, 'shot')}`,
+  'job.no-shot-current': () => 'shooting no shot now',
+  'job.shot-added': (args) => `added the shot ${textArg(args, 'name')}`,
+  'job.shot-changed': (args) => `changed the shot ${textArg(args, 'shot')}`,
+  'job.shot-taken-away': (args) => `took ${textArg(args, 'shot')} from the list`,
+  'job.shots-ordered': () => 'put the shots in order',
+  'job.list-taken-in': (args) => `took in a list of ${numberArg(args, 'count')} lines`,
+  'job.baseline': (args) => `new baseline of ${textArg(args, 'shot')} from ${frameName(args)}`,
+  'job.frame-changed': (args) => `changed ${frameName(args)}`,
+  'job.frame-marked': (args) =>
+    textArg(args, 'mark') === 'none'
+      ? `took the mark from ${frameName(args)}`
+      : `marked ${frameName(args)} ${textArg(args, 'mark')}`,
+  'job.frame-purpose': (args) => `${frameName(args)} is: ${purposeOf(args)}`,
+  'job.frame-to-shot': (args) => `moved ${frameName(args)} to ${textArg(args, 'shot')}`,
+  'job.frame-to-no-shot': (args) => `took ${frameName(args)} out of its shot`,
+  'job.frame-to-job': (args) => `moved ${frameName(args)} to job ${textArg(args, 'job')}`,
+  'job.frame-to-tray': (args) => `moved ${frameName(args)} to the tray`,
+  'job.frames-taken-in': (args) => {
+    const count = numberArg(args, 'count');
+    return `moved ${count === 1 ? '1 frame' : `${count} frames`} to job ${textArg(args, 'job')}`;
+  },
+  'job.accepted': (args) =>
+    `${textArg(args, 'name')} accepted ${questionName(textArg(args, 'question'))} of ${withoutExtension(textArg(args, 'frame'))}`,
+  'job.acceptance-withdrawn': (args) =>
+    `took back the acceptance of ${questionName(textArg(args, 'question'))} of ${withoutExtension(textArg(args, 'frame'))}`,
+};
+
+function frameName(args: Finding['args']): string {
+  return withoutExtension(textArg(args, 'name'));
+}
+
+/** The extension is the same all day long. */
+function withoutExtension(name: string): string {
+  return name.replace(/(?<=.)\.[^.]{1,5}$/, '');
+}
+
+function purposeOf(args: Finding['args']): string {
+  const purpose = textArg(args, 'purpose');
+  const known = Object.entries(purposeNames).find(([name]) => name === purpose);
+  return known?.[1] ?? purpose;
+}
