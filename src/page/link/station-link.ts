@@ -2,7 +2,7 @@ import { type StationEvent, stationEvent } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
 import { fetchFrames, fetchStation, isShutOut } from './calls.ts';
 import { fetchActs, fetchJobs } from './job-calls.ts';
-import { NotUnderstood } from './station-call.ts';
+import { NotUnderstood, Refused } from './station-call.ts';
 
 /** The event names of `GET /api/v1/events`. */
 const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'resync', 'shut-out'] as const;
@@ -85,7 +85,7 @@ class StationLink {
       const [station, frames, jobs] = await Promise.all([
         fetchStation(signal),
         fetchFrames(signal),
-        fetchJobs(signal),
+        fetchJobs(signal).catch(noneWhereRefused),
       ]);
       if (this.#heldBack !== held) return;
       this.#heldBack = null;
@@ -169,6 +169,12 @@ class StationLink {
       this.#fail(error);
     }
   }
+}
+
+/** Whoever is not the operator hears of the open job with the station, and of no other. */
+function noneWhereRefused(error: unknown): [] {
+  if (error instanceof Refused) return [];
+  throw error;
 }
 
 /** The event in a message, or null for one that this page does not understand: then everything is loaded again. */
