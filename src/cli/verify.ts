@@ -2,7 +2,14 @@ import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import type { Finding } from '../facts/index.ts';
-import { type CopiesReport, type VerifyProgress, verifyCopies, verifyOriginals } from '../keep/index.ts';
+import {
+  type CopiesReport,
+  type IncomingHeld,
+  type IncomingWhy,
+  type VerifyProgress,
+  verifyCopies,
+  verifyOriginals,
+} from '../keep/index.ts';
 import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
 import { existingHome } from './existing-home.ts';
@@ -39,18 +46,35 @@ export function verifyCommand(leave: (code: number) => void): Command {
 
 async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const home = await existingHome(given);
-  const { files, bytes, findings } = await verifyOriginals(home, showProgress);
+  const { files, bytes, incoming, findings } = await verifyOriginals(home, showProgress);
   const copies = await verifyCopies(home, showProgress, { mend });
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
-    printJson({ home, files, bytes, fine, findings, copies });
+    printJson({ home, files, bytes, fine, findings, incoming, copies });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
     printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
+    for (const held of incoming) printLine(incomingLine(held), json);
     for (const place of copies) printCopies(place, mend);
   }
   return fine ? exitCodes.done : exitCodes.no;
 }
+
+function incomingLine({ why, files, bytes }: IncomingHeld): string {
+  return `In incoming/: ${countPhrase(files, 'file')}, ${sizePhrase(bytes)}, ${incomingReasons[why]}.`;
+}
+
+const incomingReasons: Readonly<Record<IncomingWhy, string>> = {
+  arriving: 'on the way when the journal was last written',
+  waiting: 'broken off and waited for: the camera may go on, or send it again',
+  'same-as-original': 'sent again though kept; given back once the original is proved to hold the same bytes',
+  'made-good':
+    'cut, and whole by a later upload; given back where the original begins with the same bytes, else it stays',
+  'let-go': 'broken off and let go by somebody; it stays, since its bytes may be nowhere else',
+  folded: 'held by another file too; given back by the station',
+  moved: 'left by a crash beside the original',
+  unrecorded: 'not in the journal: look what it is before you move it away',
+};
 
 function printCopies({ folder, files, bytes, findings, setAside }: CopiesReport, mend: boolean): void {
   for (const finding of findings) printLine(sentence(finding), false);

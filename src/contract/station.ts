@@ -110,6 +110,27 @@ export const secondPlace = z
   })
   .meta({ id: 'SecondPlace', description: 'A folder that everything is copied to, behind the camera' });
 
+export const incomingHeld = z
+  .object({
+    why: z
+      .enum([
+        'arriving',
+        'waiting',
+        'same-as-original',
+        'made-good',
+        'let-go',
+        'folded',
+        'moved',
+        'unrecorded',
+      ])
+      .describe(
+        'On its way; broken off and waited for; sent again though kept; cut and whole by a later one; let go by a person; about to be given back; left by a crash; not in the journal',
+      ),
+    files: z.number().int().positive(),
+    bytes: z.number().nonnegative(),
+  })
+  .meta({ id: 'IncomingHeld', description: 'Files in incoming/ that lie there for the same reason' });
+
 export const rootCertificate = z
   .object({
     name: z.string(),
@@ -142,6 +163,11 @@ export const station = z
     encryptedOnly: z.boolean().describe('Cameras must log in and send encrypted'),
     certificate: rootCertificate.nullable().describe('null where the station speaks no TLS'),
     disk: z.object({ freeBytes: z.number().nonnegative(), totalBytes: z.number().nonnegative() }),
+    incoming: z
+      .array(incomingHeld)
+      .describe(
+        'What lies in incoming/ and is no original, by why; nothing that only it holds is ever deleted',
+      ),
     cameras: z.array(cameraEntry),
     job: jobSummary.nullable().describe('The open job, null while frames go to the tray'),
     secondPlaces: z.array(secondPlace).describe('Where copies go'),

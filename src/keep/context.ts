@@ -24,6 +24,8 @@ export interface KeepContext {
   readonly diskFloorBytes: number;
   readonly limits: KeepLimits;
   readonly tell: (event: KeepEvent) => void;
+  /** Attempts that were read and found to hold bytes of their own, with whom they were compared. */
+  readonly unproved: Set<string>;
   /** Arrivals whose connection is alive, by id. */
   readonly live: Map<string, LiveBytes>;
 }

@@ -1,5 +1,6 @@
 /**
- * The operations that keeping a file uses, and no others: above all nothing that deletes. Joined to the real disk by
+ * The operations that keeping a file uses, and no others: above all nothing that deletes bytes. The one that takes a file
+ * away ({@link Disk.discardDouble}) compares it with another that holds the same bytes. Joined to the real disk by
  * `node-disk.ts`; `testing/simulated-disk.ts` is one that loses power. Paths are absolute. Rejections carry the system's code
  * (`ENOSPC`, `EIO`, `EEXIST`, `ENOENT` …).
  */
@@ -9,6 +10,12 @@ export interface Disk {
   openFile(path: string, mode: 'read' | 'write'): Promise<DiskFile>;
   /** The caller has made sure that nothing lies at `to`. Durable after both folders were synced. */
   rename(from: string, to: string): Promise<void>;
+  /**
+   * Takes a file away all of whose bytes are the first bytes of another one, compared here, byte by byte, right before.
+   * False, and nothing done, where they are not, where either is no plain file, and where both are one file. The caller
+   * has made sure that the other is durable. Durable itself after the folder was synced.
+   */
+  discardDouble(path: string, keeper: string): Promise<boolean>;
   /** Makes the entries of a folder durable: names made in it, moved into it, moved out of it. */
   syncFolder(path: string): Promise<void>;
   /** One level. False where a folder is there already. */

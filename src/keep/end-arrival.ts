@@ -144,10 +144,18 @@ async function cameTwice(ending: EndingArrival, sizeBytes: number, sha256: strin
     if (earlier.phase.kind !== 'broken-off' || earlier.phase.sizeBytes !== sizeBytes) continue;
     if (end === 'unclosed' && earlier.phase.end !== 'unclosed') continue;
     const path = context.folders.incoming(earlier.incoming);
-    const before = earlier.phase.sha256 ?? (await hashOnDisk(context, path, sizeBytes).catch(() => null));
+    const before =
+      earlier.phase.sha256 ??
+      foldedSha256(earlier, sizeBytes) ??
+      (await hashOnDisk(context, path, sizeBytes).catch(() => null));
     if (before === sha256) return true;
   }
   return false;
+}
+
+/** Of an attempt whose bytes were folded into another. */
+function foldedSha256({ folded }: KnownArrival, sizeBytes: number): string | null {
+  return folded?.sizeBytes === sizeBytes ? folded.sha256 : null;
 }
 
 /** Whether the original still has its size on the disk: only then do its bytes answer for the camera's. */

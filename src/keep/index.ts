@@ -15,6 +15,8 @@ export type { EventFile, KeepEvent } from './core/keep-event.ts';
 export type { Choice, JournalRecord, KeptFile, ReadBackMethod } from './core/records.ts';
 export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
+export type { FoldReport } from './fold.ts';
+export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
 export { type BrokenOffFile, type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

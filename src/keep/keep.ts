@@ -14,8 +14,10 @@ import type {
   PlaceMade,
 } from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
+import { type FoldReport, foldDoubles } from './fold.ts';
 import { openHashing } from './hashing.ts';
 import { HomeFolders } from './home-folders.ts';
+import { heldInIncoming, type IncomingHeld } from './incoming-held.ts';
 import { Journal } from './journal.ts';
 import { type JournalEnd, readJournal, replayJournal } from './journal-reader.ts';
 import { JournalledFolder } from './journalled-folder.ts';
@@ -25,6 +27,7 @@ import { nodeDisk } from './node-disk.ts';
 import { ParkedHashes } from './parked-hashes.ts';
 import { recover } from './recovery.ts';
 import { Tellers } from './tellers.ts';
+import { Turnstile } from './turnstile.ts';
 
 export interface KeepOptions {
   /** The home's folder, absolute; made where it is missing. */
@@ -65,6 +68,13 @@ export interface Keep {
   brokenOff(): readonly BrokenOffFile[];
   /** A person waits for it no longer. Its bytes stay. Rejects `not-broken-off`. */
   letGo(arrival: string): Promise<void>;
+  /**
+   * Gives the room back that attempts take in `incoming/` whose bytes another file is proved to hold. Nothing else is
+   * touched. One pass at a time; settles, whatever the disk does.
+   */
+  foldDoubles(): Promise<FoldReport>;
+  /** How much lies in `incoming/`, and why. */
+  heldInIncoming(): Promise<readonly IncomingHeld[]>;
   /** Files that no frame shows. Reads every folder of the home. */
   leftovers(): Promise<readonly Leftover[]>;
   /** Second places that were ever in use, by id, with the folder each was known by. */
@@ -143,6 +153,7 @@ async function openLocked(
     diskFloorBytes,
     limits: { ...defaultKeepLimits, ...options.limits },
     tell,
+    unproved: new Set(),
     live: new Map(),
   };
   try {
@@ -154,6 +165,8 @@ async function openLocked(
     throw cause;
   }
   const cameras = new Map<string, JournalledFolder>();
+  const folding = new Turnstile();
+  let isClosing = false;
   return {
     folderOf: (camera) => {
       const folder = cameras.get(camera) ?? new JournalledFolder(context, camera);
@@ -177,6 +190,8 @@ async function openLocked(
     records: (afterSeq = 0) => recordsBetween(disk, folders.journal, afterSeq, lastSeq),
     brokenOff: () => brokenOffFiles(context),
     letGo: (arrival) => letGo(context, arrival),
+    foldDoubles: () => folding.pass(() => foldDoubles(context, () => isClosing)),
+    heldInIncoming: () => heldInIncoming(disk, folders.incomingFolder, state),
     leftovers: () => listLeftovers(context),
     places: () => state.places,
     hasCopies: (place) => state.usedPlaces.has(place),
@@ -186,7 +201,9 @@ async function openLocked(
     troubles: troublesOf(replayed),
     free: () => disk.free(options.home),
     close: async () => {
+      isClosing = true;
       await Promise.allSettled([journal.close(), hashing.close()]);
+      await folding.pass(async () => {});
       records.flush();
       events.flush();
       unlock();
@@ -248,15 +265,16 @@ function onlyRecord(records: readonly JournalRecord[]): JournalRecord {
 function brokenOffFiles(context: KeepContext): BrokenOffFile[] {
   return context.state.openArrivals().flatMap((known) => {
     const { phase } = known;
-    if (phase.kind !== 'broken-off') return [];
+    if (phase.kind !== 'broken-off' || known.folded !== null) return [];
     const file = fileOf(known, context.folders, context.now());
     return [{ ...file, expectedBytes: phase.expectedBytes, end: phase.end }];
   });
 }
 
 async function letGo(context: KeepContext, arrival: string): Promise<void> {
-  const phase = context.state.arrivals.get(arrival)?.phase;
-  if (phase?.kind !== 'broken-off' || phase.settled !== 'no') {
+  const known = context.state.arrivals.get(arrival);
+  const phase = known?.phase;
+  if (phase?.kind !== 'broken-off' || phase.settled !== 'no' || known?.folded !== null) {
     throw new SetsideError('not-broken-off', `arrival ${arrival} is none that broke off and is waited for`);
   }
   await context.journal.append({ type: 'let-go', arrival });

@@ -1,19 +1,14 @@
 import { join } from 'node:path';
 import type { KeepContext } from './context.ts';
-import type { KnownArrival } from './core/keep-state.ts';
 import type { Disk } from './disk.ts';
+import { arrivalsByIncoming, type IncomingWhy, whyHeld } from './incoming-held.ts';
 
-/** A file in the home that no frame shows. Nothing is ever done to it: a person looks and decides. */
+/** A file in the home that no frame shows. A person looks and decides, where nothing proves that its bytes are held. */
 export interface Leftover {
   /** Absolute. */
   readonly path: string;
   readonly sizeBytes: number;
-  /**
-   * `same-as-original`: sent again though it was kept, byte for byte. `made-good`: cut, and whole by a later arrival.
-   * `let-go`: a person waits for it no longer. `moved`: a second name of a kept file, left by a crash.
-   * `unrecorded`: the journal does not know it.
-   */
-  readonly why: 'same-as-original' | 'made-good' | 'let-go' | 'moved' | 'unrecorded';
+  readonly why: Exclude<IncomingWhy, 'arriving' | 'waiting'>;
 }
 
 export async function listLeftovers(context: KeepContext): Promise<Leftover[]> {
@@ -22,27 +17,12 @@ export async function listLeftovers(context: KeepContext): Promise<Leftover[]> {
 
 async function incomingLeftovers(context: KeepContext): Promise<Leftover[]> {
   const { disk, folders, state } = context;
-  const byName = new Map([...state.arrivals.values()].map((arrival) => [arrival.incoming, arrival]));
   const entries = await disk.list(folders.incomingFolder);
+  const byName = arrivalsByIncoming(state, entries);
   return entries.flatMap(({ name, sizeBytes }) => {
-    const why = reason(byName.get(name));
-    return why === null ? [] : [{ path: folders.incoming(name), sizeBytes, why }];
+    const why = whyHeld(byName.get(name));
+    return why === 'arriving' || why === 'waiting' ? [] : [{ path: folders.incoming(name), sizeBytes, why }];
   });
-}
-
-function reason(known: KnownArrival | undefined): Leftover['why'] | null {
-  if (known === undefined) return 'unrecorded';
-  switch (known.phase.kind) {
-    case 'again':
-      return 'same-as-original';
-    case 'kept':
-      return 'moved';
-    case 'broken-off':
-      return known.phase.settled === 'no' ? null : known.phase.settled;
-    case 'arriving':
-    case 'settling':
-      return null;
-  }
 }
 
 /** Files below `jobs/CODE/originals` that no record names. */

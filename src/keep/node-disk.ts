@@ -11,6 +11,7 @@ import {
 } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { errorCode } from '../base/index.ts';
+import { discardDouble } from './discard-double.ts';
 import type { Disk, DiskEntry, DiskFile } from './disk.ts';
 import { lockHome } from './home-lock.ts';
 
@@ -20,6 +21,7 @@ export function nodeDisk(): Disk {
     createFile: async (path) => nodeFile(await open(path, 'wx+')),
     openFile: async (path, mode) => nodeFile(await open(path, openFlags(mode))),
     rename,
+    discardDouble,
     syncFolder,
     makeFolder,
     list,

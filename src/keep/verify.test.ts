@@ -13,6 +13,7 @@ test('K10.1 every original is read again, and a good home has nothing to say', a
   expect(await verifyOriginals(home, (progress) => seen.push(progress), disk)).toEqual({
     files: 2,
     bytes: 121,
+    incoming: [{ why: 'waiting', files: 1, bytes: 50 }],
     findings: [],
   });
   expect(seen).toEqual([

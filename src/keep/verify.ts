@@ -6,6 +6,7 @@ import type { KeptFile } from './core/records.ts';
 import type { Disk } from './disk.ts';
 import type { HashSession } from './hash-session.ts';
 import { openHashing } from './hashing.ts';
+import { heldInIncoming, type IncomingHeld } from './incoming-held.ts';
 import { replayJournal } from './journal-reader.ts';
 import { nodeDisk } from './node-disk.ts';
 
@@ -21,6 +22,8 @@ export interface VerifyProgress {
 export interface VerifyReport {
   readonly files: number;
   readonly bytes: number;
+  /** How much lies in `incoming/`, and why. */
+  readonly incoming: readonly IncomingHeld[];
   /** `keep.original-missing`, `keep.original-size`, `keep.original-altered`, `keep.original-unreadable`, `keep.journal-damaged`. */
   readonly findings: readonly Finding[];
 }
@@ -53,7 +56,8 @@ export async function verifyOriginals(
     if (finding !== null) findings.push(finding);
     doneBytes += file.sizeBytes;
   }
-  return { files: files.length, bytes, findings };
+  const incoming = await heldInIncoming(disk, join(home, 'incoming'), state);
+  return { files: files.length, bytes, incoming, findings };
 }
 
 async function verifyOne(

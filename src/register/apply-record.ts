@@ -39,6 +39,8 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
       return noteCopy(db, record);
     case 'copy-lost':
       return forgetCopy(db, record);
+    case 'folded':
+      return foldArrival(db, record);
     case 'place-made':
       return notePlace(db, record);
     case 'mark-set':
@@ -189,6 +191,12 @@ async function changeArrival(
   await db.updateTable('arrivals').set(change).where('id', '=', arrival).execute();
   const row = await db.selectFrom('arrivals').select('frame').where('id', '=', arrival).executeTakeFirst();
   if (row !== undefined) await refreshFrame(db, row.frame);
+}
+
+/** A broken-off file whose bytes a longer attempt holds too is listed no more; others were not before. */
+async function foldArrival(db: Kysely<Tables>, { arrival }: Body<'folded'>): Promise<void> {
+  const row = await db.selectFrom('arrivals').select('state').where('id', '=', arrival).executeTakeFirst();
+  if (row?.state === 'broken-off') await changeArrival(db, arrival, { state: 'folded' });
 }
 
 /** A renamed folder takes its files along. */

@@ -63,6 +63,7 @@ export type RegisterRecordBody =
       readonly readBack: 'direct' | 'cached';
       readonly otherDevice: boolean;
     }
+  | { readonly type: 'folded'; readonly arrival: string }
   | { readonly type: 'copy-lost'; readonly arrival: string; readonly place: string }
   | { readonly type: 'place-made'; readonly place: string; readonly folder: string }
   | FrameChoice

@@ -70,7 +70,8 @@ export type ArrivalRowState =
   | 'damaged'
   | 'again'
   | 'made-good'
-  | 'let-go';
+  | 'let-go'
+  | 'folded';
 
 /** Originals. */
 export interface FilesTable {

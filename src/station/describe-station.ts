@@ -27,7 +27,7 @@ export function describeStation(parts: {
   jobs: JobBook;
   places: Pick<SecondPlaces, 'statuses'>;
   asOperator: boolean;
-}): Omit<Station, 'now' | 'disk'> {
+}): Omit<Station, 'now' | 'disk' | 'incoming'> {
   const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
   const addresses = servedAddresses(ownAddresses(), options.bind);
   // The stand-in of a demo is on this computer.

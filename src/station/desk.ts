@@ -56,8 +56,8 @@ export interface DeskOptions {
   readonly regions: Regions;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
-  /** The station as it is now; disk and time are filled in here. */
-  readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk'>;
+  /** The station as it is now; disk, time and what lies in `incoming/` are filled in here. */
+  readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk' | 'incoming'>;
   readonly now: () => number;
 }
 
@@ -97,12 +97,17 @@ function oneAtATime(): <T>(work: () => Promise<T>) => Promise<T> {
   };
 }
 
-async function station({ homePath, describe, now }: DeskOptions, asOperator: boolean): Promise<Station> {
+async function station(
+  { homePath, describe, keep, now }: DeskOptions,
+  asOperator: boolean,
+): Promise<Station> {
   const disk = await statfs(homePath);
+  const incoming = await keep.heldInIncoming();
   return {
     ...describe(asOperator),
     now: epochMsToRfc3339(now()),
     disk: { freeBytes: disk.bavail * disk.bsize, totalBytes: disk.blocks * disk.bsize },
+    incoming: incoming.map((held) => ({ ...held })),
   };
 }
 

@@ -67,6 +67,9 @@ export class FrameFlow {
       case 'damaged':
         this.#ended(event, 'damaged');
         return;
+      case 'folded':
+        this.#tellArrival(event.frame, 'broken-off');
+        return;
       case 'broken-off':
         this.#endWatch(event.arrival);
         this.#tellArrival(event.frame, 'broken-off');

@@ -11,6 +11,7 @@ import { Diary, readDiary } from './cameras/diary.ts';
 import { Expectations } from './cameras/expectations.ts';
 import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
+import { foldInBackground } from './fold-doubles.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
@@ -63,6 +64,7 @@ export async function openShelves(
     hashWorkers,
   });
   closers.add(() => keep.close());
+  closers.add(foldInBackground(keep));
   // After keep has claimed the home: of two stations that start at once, one changes nothing.
   const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
   closers.add(() => roster.close());

@@ -1,4 +1,4 @@
-import { isSeveral, numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What the page itself has to say: of the station, the connection, and where a shown picture comes from. */
 export const pageSentences: SentenceTable = {
@@ -20,6 +20,11 @@ export const pageSentences: SentenceTable = {
     isSeveral(args)
       ? `${textArg(args, 'name')} broke off and are not all here: send them again from the camera.`
       : `${textArg(args, 'name')} broke off and is not all here: send it again from the camera.`,
+  'page.incoming-idle': (args) => {
+    const files = numberArg(args, 'files');
+    const what = files === 1 ? 'One file' : `${files} files`;
+    return `${what} in incoming/ of the home, ${sizePhrase(numberArg(args, 'bytes'))}, no frame needs any more. Their bytes may be nowhere else, so nothing is deleted by itself: setside verify says why each lies there.`;
+  },
   'page.disk-filling': (args) =>
     `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
   'page.disk-nearly-full': (args) =>

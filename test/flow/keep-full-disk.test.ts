@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { mkdtemp, readFile, rmdir } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, rmdir, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -111,3 +111,43 @@ test.skipIf(!canMount)('K7.1 the floor is held against what the disk really has'
     await rmdir(home);
   }
 });
+
+test.skipIf(!canMount)(
+  'K2.10 a camera that sends a file for ever does not fill the disk; K7.5 and a full one gives back once there is room',
+  async () => {
+    const home = await mkdtemp(join(tmpdir(), 'setside-full-'));
+    await runProgram('mount', ['-t', 'tmpfs', '-o', 'size=16m', 'tmpfs', home]);
+    try {
+      const keep = await openAt(home, 6 * MB);
+      const folder = keep.folderOf('cam1');
+      const sendOnce = async (): Promise<void> => {
+        const arrival = await folder.open('/X.DNG', { via: 'ftp', at: 'start', announcedBytes: null });
+        await arrival.write(bytes);
+        expect(await arrival.finish('closed')).toMatchObject({ kind: 'kept' });
+      };
+      for (let times = 0; times < 8; times++) {
+        await sendOnce();
+        expect((await keep.foldDoubles()).failure).toBeNull();
+      }
+      await sendOnce();
+      await sendOnce();
+      // Without folding even the third time is refused.
+      await expect(sendOnce()).rejects.toMatchObject({ code: 'disk-full' });
+      const filler = join(home, 'filler');
+      await writeFile(filler, Buffer.alloc(16 * MB)).catch(() => {});
+      const { freeBytes } = await keep.free();
+      expect(freeBytes).toBe(0);
+      await keep.foldDoubles();
+      expect(await sameBytes(join(home, 'jobs/QM-26/originals/cam1/X.DNG'), bytes)).toBe(true);
+      await rm(filler);
+      await keep.foldDoubles();
+      expect(await keep.heldInIncoming()).toEqual([]);
+      await sendOnce();
+      await keep.close();
+      expect((await verifyOriginals(home)).findings).toEqual([]);
+    } finally {
+      await runProgram('umount', ['-l', home]);
+      await rmdir(home);
+    }
+  },
+);

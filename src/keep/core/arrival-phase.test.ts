@@ -30,6 +30,7 @@ const phases: Readonly<Record<string, ArrivalPhase>> = {
     end: 'reset',
     lastByteMs: null,
     settled: 'no',
+    by: null,
   },
   'made-good': {
     kind: 'broken-off',
@@ -39,6 +40,7 @@ const phases: Readonly<Record<string, ArrivalPhase>> = {
     end: 'reset',
     lastByteMs: null,
     settled: 'made-good',
+    by: 'x',
   },
   kept: { kind: 'kept', file },
   again: { kind: 'again', sameAs: 'b' },

@@ -18,6 +18,8 @@ export interface BrokenOffPhase {
   readonly lastByteMs: EpochMs | null;
   /** `made-good` and `let-go` are waited for no longer. */
   readonly settled: 'no' | 'made-good' | 'let-go';
+  /** The arrival that made it good. */
+  readonly by: string | null;
 }
 
 /** The records that move an arrival from one phase to another. */
@@ -44,16 +46,16 @@ export function nextPhase(phase: ArrivalPhase, record: PhaseRecord): ArrivalPhas
     case 'again':
       return phase.kind === 'arriving' ? { kind: 'again', sameAs: record.sameAs } : null;
     case 'made-good':
-    case 'let-go':
-      return phase.kind === 'broken-off' && phase.settled === 'no'
-        ? { ...phase, settled: record.type }
-        : null;
+    case 'let-go': {
+      if (phase.kind !== 'broken-off' || phase.settled !== 'no') return null;
+      return { ...phase, settled: record.type, by: record.type === 'made-good' ? record.by : null };
+    }
   }
 }
 
 function brokenOff(record: BrokenOff): BrokenOffPhase {
   const { sizeBytes, expectedBytes, sha256, end, lastByteMs } = record;
-  return { kind: 'broken-off', sizeBytes, expectedBytes, sha256, end, lastByteMs, settled: 'no' };
+  return { kind: 'broken-off', sizeBytes, expectedBytes, sha256, end, lastByteMs, settled: 'no', by: null };
 }
 
 /** The file without the record's stamp. */

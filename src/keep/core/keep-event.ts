@@ -38,6 +38,8 @@ export type KeepEvent = EventFile &
     | { readonly type: 'again'; readonly sameAs: { readonly arrival: string; readonly frame: string } }
     | { readonly type: 'made-good'; readonly by: string }
     | { readonly type: 'let-go' }
+    /** A broken-off file whose bytes a longer attempt holds too: it is listed no more. */
+    | { readonly type: 'folded' }
     | { readonly type: 'renamed'; readonly fromPath: string }
     | { readonly type: 'hidden' }
     | { readonly type: 'copied'; readonly place: string; readonly otherDevice: boolean }
@@ -82,6 +84,10 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, type: 'made-good', by: record.by };
     case 'let-go':
       return { ...file, type: 'let-go' };
+    case 'folded':
+      return arrival.phase.kind === 'broken-off' && arrival.phase.settled === 'no'
+        ? { ...file, type: 'folded' }
+        : null;
     case 'renamed':
       return { ...file, type: 'renamed', fromPath: record.from };
     case 'hidden':

@@ -23,6 +23,8 @@ export interface KnownArrival {
   syncedBytes: number;
   firstByteMs: EpochMs | null;
   phase: ArrivalPhase;
+  /** Where its bytes are held once they were taken out of `incoming/`, or are about to be. */
+  folded: { readonly into: string; readonly sizeBytes: number; readonly sha256: string } | null;
   /** Ids of the second places that hold it. */
   copiedTo: readonly string[];
 }
@@ -60,6 +62,11 @@ export class KeepState {
       case 'synced':
         return this.#change(record.arrival, (arrival) => {
           arrival.syncedBytes = Math.max(arrival.syncedBytes, record.sizeBytes);
+        });
+      case 'folded':
+        return this.#change(record.arrival, (arrival) => {
+          const { into, sizeBytes, sha256 } = record;
+          arrival.folded = { into, sizeBytes, sha256 };
         });
       case 'folder-made':
         this.folderOf(record.camera, record.atMs).put(
@@ -135,6 +142,11 @@ export class KeepState {
     );
   }
 
+  /** Whether the camera's folder shows this arrival. */
+  isShown(arrival: KnownArrival): boolean {
+    return this.#nodeOf(arrival) !== null;
+  }
+
   /** The kept arrival with these bytes that the camera sent under this name, or null. */
   findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival | null {
     for (const id of this.#keptByHash.get(`${camera}\n${sha256}`) ?? []) {
@@ -183,6 +195,7 @@ export class KeepState {
       syncedBytes: 0,
       firstByteMs: null,
       phase: { kind: 'arriving' },
+      folded: null,
       copiedTo: nowhere,
     });
     this.#open.add(record.arrival);

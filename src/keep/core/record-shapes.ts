@@ -103,6 +103,7 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
   again: { arrival: id, sameAs: id, sizeBytes: whole, sha256 },
   'made-good': { arrival: id, by: id },
   'let-go': { arrival: id },
+  folded: { arrival: id, into: id, sizeBytes: whole, sha256 },
   'folder-made': { camera: label, path: viewPath },
   'folder-removed': { camera: label, path: viewPath },
   renamed: { camera: label, from: viewPath, to: viewPath, arrival: orNull(id) },

@@ -15,7 +15,7 @@ export function versionOf(type: RecordBody['type']): number {
   return typesOfVersion2.has(type) ? 2 : 1;
 }
 
-const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>(['copy-lost']);
+const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>(['copy-lost', 'folded']);
 
 const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
   'job-described',
@@ -54,6 +54,7 @@ export type RecordBody =
   | Again
   | MadeGood
   | LetGo
+  | Folded
   | FolderMade
   | FolderRemoved
   | Renamed
@@ -184,6 +185,19 @@ export interface MadeGood {
 export interface LetGo {
   readonly type: 'let-go';
   readonly arrival: string;
+}
+
+/**
+ * All bytes of an attempt are the first bytes of another file that is held (`into`), read and compared just before: their
+ * second place in `incoming/` is given back to the disk. Durable before it is.
+ */
+export interface Folded {
+  readonly type: 'folded';
+  readonly arrival: string;
+  readonly into: string;
+  /** They are its bytes from 0 to here. */
+  readonly sizeBytes: number;
+  readonly sha256: string;
 }
 
 export interface FolderMade {

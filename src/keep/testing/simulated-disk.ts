@@ -33,6 +33,8 @@ interface FileInode {
   readonly kind: 'file';
   data: Uint8Array;
   durable: Uint8Array;
+  /** Taken away: it may be gone after a power loss, durable or not. */
+  isDiscarded: boolean;
 }
 
 interface FolderInode {
@@ -96,7 +98,7 @@ class MemoryDisk implements SimulatedDisk {
       folder.durable.set(part, child);
       folder = child;
     }
-    const file: FileInode = { kind: 'file', data: bytes, durable: bytes };
+    const file = newFile(bytes);
     folder.entries.set(name, file);
     folder.durable.set(name, file);
   }
@@ -109,7 +111,7 @@ class MemoryDisk implements SimulatedDisk {
     this.#step(`create ${path}`);
     const folder = this.#folder(parentOf(path));
     if (folder.entries.has(nameOf(path))) throw systemError('EEXIST', path);
-    const file: FileInode = { kind: 'file', data: new Uint8Array(0), durable: new Uint8Array(0) };
+    const file = newFile(new Uint8Array(0));
     folder.entries.set(nameOf(path), file);
     return this.#open(file, path);
   }
@@ -131,6 +133,21 @@ class MemoryDisk implements SimulatedDisk {
     if (target.entries.has(nameOf(to))) throw new Error(`${to} would have been written over`);
     source.entries.delete(nameOf(from));
     target.entries.set(nameOf(to), inode);
+  }
+
+  async discardDouble(path: string, keeper: string): Promise<boolean> {
+    this.#step(`discard ${path}`);
+    const file = this.#find(path);
+    const other = this.#find(keeper);
+    if (file?.kind !== 'file' || other?.kind !== 'file') throw systemError('ENOENT', path);
+    if (file === other || file.data.length > other.data.length) return false;
+    if (!Buffer.from(file.data).equals(other.data.subarray(0, file.data.length))) return false;
+    // The other has to survive whatever comes now; here a broken promise shows.
+    const durable = other.durable.subarray(0, file.data.length);
+    if (!Buffer.from(file.data).equals(durable)) throw new Error(`${keeper} is not durable`);
+    file.isDiscarded = true;
+    this.#folder(parentOf(path)).entries.delete(nameOf(path));
+    return true;
   }
 
   async syncFolder(path: string): Promise<void> {
@@ -268,6 +285,8 @@ function folderAfterLoss(folder: FolderInode, path: string, loss: Loss): FolderI
   const entries = new Map([...folder.durable, ...(loss.added.get(folder) ?? [])]);
   for (const [name, inode] of entries) {
     const taken = folder.entries.get(name) !== inode;
+    if (taken && inode.kind === 'file' && inode.isDiscarded && loss.survives(`absence ${path}/${name}`))
+      continue;
     if (taken && loss.placed.has(inode) && loss.survives(`absence ${path}/${name}`)) continue;
     result.entries.set(name, inodeAfterLoss(inode, `${path}/${name}`, loss));
   }
@@ -280,7 +299,7 @@ function inodeAfterLoss(inode: Inode, path: string, loss: Loss): Inode {
   if (before !== undefined) return before;
   if (inode.kind === 'folder') return folderAfterLoss(inode, path, loss);
   const data = inode.data === inode.durable ? inode.durable : fileAfterLoss(inode, path, loss.survives);
-  const result: FileInode = { kind: 'file', data, durable: data };
+  const result = newFile(data);
   loss.done.set(inode, result);
   return result;
 }
@@ -316,6 +335,11 @@ function written(data: Uint8Array, buffers: readonly Uint8Array[], positionBytes
 function firstHalf(buffers: readonly Uint8Array[]): Uint8Array {
   const all = written(new Uint8Array(0), buffers, 0);
   return all.subarray(0, all.length >> 1);
+}
+
+/** With these bytes, durable. */
+function newFile(data: Uint8Array): FileInode {
+  return { kind: 'file', data, durable: data, isDiscarded: false };
 }
 
 function newFolder(): FolderInode {

@@ -134,6 +134,26 @@ test('room on the disk is counted in frames of the day’s size', () => {
   expect(roomFor(49)).toMatchObject([{ judgement: 'bad', finding: { args: { frames: 49 } } }]);
 });
 
+test('what lies in incoming/ and no frame needs is said from a gigabyte on', () => {
+  const idle = (bytes: number, why: 'let-go' | 'waiting' = 'let-go') =>
+    houseFindings(
+      sampleStation({
+        incoming: [
+          { why: 'waiting', files: 9, bytes: 5e9 },
+          { why: 'unrecorded', files: 1, bytes: 1 },
+          { why, files: 2, bytes: bytes - 1 },
+        ],
+      }),
+      [],
+      null,
+    );
+  expect(idle(999_999_999)).toEqual([]);
+  expect(idle(9e9, 'waiting')).toEqual([]);
+  expect(idle(1e9)).toMatchObject([
+    { judgement: 'doubt', finding: { code: 'page.incoming-idle', args: { bytes: 1e9, files: 3 } } },
+  ]);
+});
+
 test('a door that is shut says why, before the missing second place', () => {
   const trouble = { code: 'line.port-in-use', args: { port: 2121, door: 'ftp' } };
   const station = sampleStation({ doors: [{ name: 'ftp', port: null, trouble }], secondPlaces: [] });

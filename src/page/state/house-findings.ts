@@ -16,6 +16,8 @@ const framesLeftLow = 500;
 const framesLeftVeryLow = 50;
 /** What a frame takes while none has come, bytes: a raw of 24 megapixels. */
 const usualFrameBytes = 30e6;
+/** What lies in `incoming/` and no frame needs is worth a word from here on, bytes: some forty raws. */
+const idleBytesWorthAWord = 1e9;
 
 /** Found by this station to be worth a note in its terminal, but nothing that anybody must mend: the door is open. */
 const doorOpenElsewhere: ReadonlySet<string> = new Set(['line.port-taken', 'line.port-forbidden']);
@@ -39,6 +41,7 @@ export function houseFindings(
     ...shut.map((finding) => aboutTheHouse('bad', finding)),
     ...silent.map((finding) => aboutTheHouse('bad', finding)),
     ...placeFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
+    ...incomingFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
   ]);
 }
 
@@ -80,6 +83,15 @@ function brokenOffFindings(frames: readonly Frame[], shownId: string | null): Ho
 function placeFindings({ secondPlaces }: Station): Finding[] {
   if (secondPlaces.length === 0) return [{ code: 'page.one-place', args: {} }];
   return secondPlaces.flatMap(({ trouble }) => trouble ?? []);
+}
+
+/** What is on its way or waited for has its frame to say so; the rest takes room until somebody looks at it. */
+function incomingFindings({ incoming }: Station): Finding[] {
+  const idle = incoming.filter(({ why }) => why !== 'arriving' && why !== 'waiting');
+  const bytes = idle.reduce((sum, held) => sum + held.bytes, 0);
+  if (bytes < idleBytesWorthAWord) return [];
+  const files = idle.reduce((sum, held) => sum + held.files, 0);
+  return [{ code: 'page.incoming-idle', args: { bytes, files } }];
 }
 
 function diskFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {

@@ -101,6 +101,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
     encryptedOnly: false,
     certificate: null,
     disk: { freeBytes: 412e9, totalBytes: 960e9 },
+    incoming: [],
     cameras: [
       {
         name: 'cam1',

@@ -70,6 +70,7 @@ export function sampleStation(asOperator: boolean): Station {
     encryptedOnly: false,
     certificate: null,
     disk: { freeBytes: 1, totalBytes: 2 },
+    incoming: [],
     cameras: [
       {
         name: 'A',

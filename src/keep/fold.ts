@@ -1,0 +1,103 @@
+import type { KeepContext } from './context.ts';
+import { type Keeper, keeperOf } from './core/folding.ts';
+import type { KnownArrival } from './core/keep-state.ts';
+import type { DiskEntry } from './disk.ts';
+import { diskErrorCode } from './errors.ts';
+import { arrivalsByIncoming } from './incoming-held.ts';
+import { hashOnDisk } from './settle.ts';
+
+/** What one pass over `incoming/` gave back to the disk. */
+export interface FoldReport {
+  readonly files: number;
+  readonly bytes: number;
+  /** What the disk refused, or null: the rest waits for the next pass. */
+  readonly failure: 'disk-full' | 'disk-failed' | null;
+}
+
+/**
+ * Folds attempts away whose bytes another file holds from its first byte on: proved by reading both, journalled, and only
+ * then taken off the disk, by an operation that compares the two once more. Everything else in `incoming/` stays.
+ * Decision 0009 says why. One pass at a time; may be repeated after any crash.
+ */
+export async function foldDoubles(context: KeepContext, isClosing: () => boolean): Promise<FoldReport> {
+  const { disk, folders } = context;
+  const done = { files: 0, bytes: 0, failure: null as FoldReport['failure'] };
+  try {
+    for (const { known, entry } of await attempts(context)) {
+      if (isClosing() || done.failure === 'disk-full') break;
+      try {
+        if (!(await fold(context, known, entry, isClosing))) continue;
+        done.files += 1;
+        done.bytes += entry.sizeBytes;
+      } catch (cause) {
+        done.failure = diskErrorCode(cause);
+      }
+    }
+    if (done.files > 0) await disk.syncFolder(folders.incomingFolder);
+  } catch (cause) {
+    done.failure = diskErrorCode(cause);
+  }
+  return done;
+}
+
+/** What lies in `incoming/` and is not on its way, the shortest first: of several that hold each other the longest is left. */
+async function attempts(context: KeepContext): Promise<{ known: KnownArrival; entry: DiskEntry }[]> {
+  const entries = await context.disk.list(context.folders.incomingFolder);
+  const known = arrivalsByIncoming(context.state, entries);
+  return entries
+    .toSorted((a, b) => a.sizeBytes - b.sizeBytes)
+    .flatMap((entry) => {
+      const arrival = known.get(entry.name);
+      return arrival === undefined || entry.kind !== 'file' || context.live.has(arrival.id)
+        ? []
+        : [{ known: arrival, entry }];
+    });
+}
+
+/** False where it is not proved that another file holds the bytes. */
+async function fold(
+  context: KeepContext,
+  known: KnownArrival,
+  entry: DiskEntry,
+  isClosing: () => boolean,
+): Promise<boolean> {
+  const { disk, folders, journal, state, unproved } = context;
+  const { sizeBytes } = entry;
+  const keeper = keeperOf(state, known, sizeBytes);
+  if (keeper === null) return false;
+  // Reading both costs time; what was not the same is not read again while the station runs.
+  const asked = `${known.id} ${sizeBytes} ${keeper.arrival} ${keeper.sizeBytes}`;
+  if (unproved.has(asked)) return false;
+  const path = folders.incoming(known.incoming);
+  const keeperPath =
+    keeper.original === null ? folders.incoming(keeper.incoming) : folders.original(keeper.original);
+  const sha256 = await provenDouble(context, path, sizeBytes, keeperPath, keeper);
+  if (sha256 === null) {
+    unproved.add(asked);
+    return false;
+  }
+  if (known.folded === null) {
+    await journal.append({ type: 'folded', arrival: known.id, into: keeper.arrival, sizeBytes, sha256 });
+  }
+  return !isClosing() && (await disk.discardDouble(path, keeperPath));
+}
+
+/** SHA-256 of the attempt, where the keeper is as it was received and begins with the very same bytes; else null. */
+async function provenDouble(
+  context: KeepContext,
+  path: string,
+  sizeBytes: number,
+  keeperPath: string,
+  keeper: Keeper,
+): Promise<string | null> {
+  const found = await context.disk.stat(keeperPath);
+  if (found?.kind !== 'file' || found.sizeBytes < keeper.sizeBytes) return null;
+  if (keeper.original !== null && found.sizeBytes !== keeper.sizeBytes) return null;
+  if (keeper.sha256 !== null) {
+    // An original that was altered since proves nothing, and the attempt may hold what it lost.
+    if ((await hashOnDisk(context, keeperPath, keeper.sizeBytes)) !== keeper.sha256) return null;
+  }
+  const first = await hashOnDisk(context, keeperPath, sizeBytes);
+  const attempt = await hashOnDisk(context, path, sizeBytes);
+  return attempt === first ? attempt : null;
+}
