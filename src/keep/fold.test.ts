@@ -106,7 +106,7 @@ test('K2.11 a camera that breaks off again and again takes room for two attempts
     expect(Math.max(...incoming(disk).map(({ length }) => length))).toBe(longest);
     expect(keep.brokenOff().length).toBe(incoming(disk).length);
   }
-  await vi.waitFor(() => expect(events.filter(({ type }) => type === 'folded')).toHaveLength(8));
+  await vi.waitFor(() => expect(events.filter(({ type }) => type === 'folded')).toHaveLength(8), 30_000);
   // The last attempt is what the camera goes on from; in the end all of them are in the original.
   const arrival = await keep.folderOf('cam1').open('/A.DNG', { ...fromStart, at: 'end' });
   expect(arrival.offsetBytes).toBe(150);

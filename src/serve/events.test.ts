@@ -37,7 +37,7 @@ async function listen(
 async function join(port: number, lastEventId?: string, query?: string): Promise<EventClient> {
   const client = await openEventClient(port, lastEventId, query);
   open.clients.push(client);
-  await vi.waitFor(() => expect(client.reader.retryMs).not.toBeNull());
+  await vi.waitFor(() => expect(client.reader.retryMs).not.toBeNull(), 30_000);
   return client;
 }
 
@@ -62,7 +62,7 @@ test('a client gets each event as it happens, named after its type, with data af
   });
   bench.desk.events.publish(kept('a'));
   bench.desk.events.publish({ type: 'arrival', change: 'started', frame: sampleFrame({ id: 'b' }) });
-  await vi.waitFor(() => expect(client.reader.events).toHaveLength(2));
+  await vi.waitFor(() => expect(client.reader.events).toHaveLength(2), 30_000);
   expect(client.reader.events.map(({ type, lastEventId }) => [type, lastEventId])).toEqual([
     ['frame', 'run1-1'],
     ['arrival', 'run1-2'],
@@ -74,11 +74,11 @@ test('a new client gets nothing of before, and can resume even if the line break
   const { bench, port } = await listen();
   bench.desk.events.publish(kept('before'));
   const client = await join(port);
-  await vi.waitFor(() => expect(client.reader.lastEventId).toBe('run1-1'));
+  await vi.waitFor(() => expect(client.reader.lastEventId).toBe('run1-1'), 30_000);
   client.leave();
   bench.desk.events.publish(kept('missed'));
   const again = await join(port, client.reader.lastEventId);
-  await vi.waitFor(() => expect(seenIds(again)).toEqual(['missed']));
+  await vi.waitFor(() => expect(seenIds(again)).toEqual(['missed']), 30_000);
   expect(client.reader.events).toEqual([]);
 });
 
@@ -87,16 +87,16 @@ test('a client that comes back gets exactly what it missed, then goes on', async
   for (const id of ['a', 'b', 'c']) bench.desk.events.publish(kept(id));
   const client = await join(port, 'run1-1');
   bench.desk.events.publish(kept('d'));
-  await vi.waitFor(() => expect(seenIds(client)).toEqual(['b', 'c', 'd']));
+  await vi.waitFor(() => expect(seenIds(client)).toEqual(['b', 'c', 'd']), 30_000);
 });
 
 test('the header goes before the address, which a browser keeps from its first visit', async () => {
   const { bench, port } = await listen();
   for (const id of ['a', 'b', 'c']) bench.desk.events.publish(kept(id));
   const byAddress = await join(port, undefined, '?last-event-id=run1-1');
-  await vi.waitFor(() => expect(seenIds(byAddress)).toEqual(['b', 'c']));
+  await vi.waitFor(() => expect(seenIds(byAddress)).toEqual(['b', 'c']), 30_000);
   const byBoth = await join(port, 'run1-2', '?last-event-id=run1-1');
-  await vi.waitFor(() => expect(seenIds(byBoth)).toEqual(['c']));
+  await vi.waitFor(() => expect(seenIds(byBoth)).toEqual(['c']), 30_000);
 });
 
 test('a gap longer than remembered, an id of an earlier run and an id that is none say resync, then go on', async () => {
@@ -107,7 +107,7 @@ test('a gap longer than remembered, an id of an earlier run and an id that is no
     clients.push(await join(port, id));
   bench.desk.events.publish(kept('d'));
   for (const client of clients) {
-    await vi.waitFor(() => expect(seenIds(client)).toEqual(['resync', 'd']));
+    await vi.waitFor(() => expect(seenIds(client)).toEqual(['resync', 'd']), 30_000);
     expect(client.reader.events[0]).toEqual({
       type: 'resync',
       data: '{"type":"resync"}',
@@ -115,7 +115,7 @@ test('a gap longer than remembered, an id of an earlier run and an id that is no
     });
   }
   const remembered = await join(port, 'run1-2');
-  await vi.waitFor(() => expect(seenIds(remembered)).toEqual(['c', 'd']));
+  await vi.waitFor(() => expect(seenIds(remembered)).toEqual(['c', 'd']), 30_000);
 });
 
 test('a long backlog comes whole and in order, over many pieces', async () => {
@@ -123,7 +123,7 @@ test('a long backlog comes whole and in order, over many pieces', async () => {
   const ids = Array.from({ length: 400 }, (_, n) => `f${n}`);
   for (const id of ids) bench.desk.events.publish(kept(id, 'x'.repeat(2000)));
   const client = await join(port, 'run1-0');
-  await vi.waitFor(() => expect(client.reader.events).toHaveLength(400), { timeout: 10_000 });
+  await vi.waitFor(() => expect(client.reader.events).toHaveLength(400), { timeout: 30_000 });
   expect(seenIds(client)).toEqual(ids);
 });
 
@@ -133,7 +133,7 @@ test('the heart-beat is a comment every 15 s and no event', async () => {
   expect(heartBeatMs).toBe(15_000);
   const client = await join(port);
   beat();
-  await vi.waitFor(() => expect(client.reader.comments).toEqual([' beat']));
+  await vi.waitFor(() => expect(client.reader.comments).toEqual([' beat']), 30_000);
   expect(client.reader.events).toEqual([]);
 });
 
@@ -158,7 +158,7 @@ test('a client that does not read is dropped when it falls behind what is rememb
   await publishUntil(bench, () => dropped(bench).length > 0);
   expect(dropped(bench)).toEqual(['fell-behind']);
   bench.desk.events.publish(kept('last'));
-  await vi.waitFor(() => expect(seenIds(good).at(-1)).toBe('last'), { timeout: 10_000 });
+  await vi.waitFor(() => expect(seenIds(good).at(-1)).toBe('last'), { timeout: 30_000 });
   expect(seenIds(good).filter((id) => id === 'resync')).toEqual([]);
   expect(good.reader.events).toHaveLength(bench.desk.events.newest);
 });
@@ -170,14 +170,14 @@ test('a client that takes nothing for a minute of heart-beats is dropped, one th
   const good = await join(port);
   // One event larger than all socket buffers of the system, so that the deaf client's line is full at once.
   bench.desk.events.publish(kept('huge', 'x'.repeat(32 * 1024 * 1024)));
-  await vi.waitFor(() => expect(good.reader.events).toHaveLength(1), { timeout: 20_000 });
+  await vi.waitFor(() => expect(good.reader.events).toHaveLength(1), { timeout: 30_000 });
   for (let n = 1; n < beatsWithoutReadingMax; n += 1) beat();
   expect(dropped(bench)).toEqual([]);
   beat();
   expect(dropped(bench)).toEqual(['took-nothing']);
   expect(good.isOver()).toBe(false);
   bench.desk.events.publish(kept('after'));
-  await vi.waitFor(() => expect(seenIds(good)).toEqual(['huge', 'after']));
+  await vi.waitFor(() => expect(seenIds(good)).toEqual(['huge', 'after']), 30_000);
 });
 
 test('no more streams are opened than allowed, and one that is closed makes room', async () => {
@@ -193,7 +193,7 @@ test('no more streams are opened than allowed, and one that is closed makes room
     const third = await openEventClient(port);
     open.clients.push(third);
     expect(third.answer.statusCode).toBe(200);
-  });
+  }, 30_000);
   expect(bench.desk.events.newest).toBe(0);
 });
 
@@ -202,7 +202,7 @@ test('closing ends every stream in order, so that clients come back by themselve
   const clients = [await join(port), await join(port)];
   await bench.app.close();
   for (const client of clients) {
-    await vi.waitFor(() => expect(client.isOver()).toBe(true));
+    await vi.waitFor(() => expect(client.isOver()).toBe(true), 30_000);
     expect(client.answer.complete).toBe(true);
   }
 });

@@ -71,10 +71,10 @@ test('a link that ends is told to its streams, which end at once; those of other
   });
   const [phone, other] = await Promise.all(readers);
   await bench.desk.linkDesk.endLink('l1');
-  await vi.waitFor(() => expect(phone?.answer.complete).toBe(true));
+  await vi.waitFor(() => expect(phone?.answer.complete).toBe(true), 30_000);
   expect(phone?.reader.events.map(({ type }) => type)).toEqual(['shut-out']);
   bench.desk.events.publish({ type: 'frame', change: 'kept', frame: sampleFrame() });
-  await vi.waitFor(() => expect(other?.reader.events.map(({ type }) => type)).toEqual(['frame']));
+  await vi.waitFor(() => expect(other?.reader.events.map(({ type }) => type)).toEqual(['frame']), 30_000);
   expect((await ask(port, '/api/v1/events')).statusCode).toBe(403);
 });
 
@@ -98,7 +98,7 @@ test('one address has so many connections and no more', async () => {
   await third.over;
   one.socket.destroy();
   await one.over;
-  await vi.waitFor(async () => expect((await ask(port, '/in')).statusCode).toBe(503));
+  await vi.waitFor(async () => expect((await ask(port, '/in')).statusCode).toBe(503), 30_000);
 });
 
 test('who says nothing is sent off', async () => {

@@ -96,7 +96,7 @@ test('closing does not wait for ever for an answer that never comes', async () =
     () => 'answered',
     () => 'cut off',
   );
-  await vi.waitFor(() => expect(asked).toBe(true));
+  await vi.waitFor(() => expect(asked).toBe(true), 30_000);
   const closed = door.close().then(() => 'closed');
   expect(await Promise.race([closed, delay(20_000, 'still open', { ref: false })])).toBe('closed');
   expect(await answer).toBe('cut off');
@@ -115,10 +115,10 @@ test('an answer under way when the door closes still arrives', async () => {
   };
   const door = await start({}, desk);
   const answer = fetch(`${door.url}/api/v1/jobs`);
-  await vi.waitFor(() => expect(asked).toBe(true));
+  await vi.waitFor(() => expect(asked).toBe(true), 30_000);
   const closed = door.close();
   // The door is shut to new callers before the old one gets its answer.
-  await vi.waitFor(() => expect(exchange(door.port, '')).rejects.toThrow('ECONNREFUSED'));
+  await vi.waitFor(() => expect(exchange(door.port, '')).rejects.toThrow('ECONNREFUSED'), 30_000);
   finish();
   expect((await answer).status).toBe(200);
   await closed;

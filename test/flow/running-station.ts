@@ -11,6 +11,7 @@ import {
   type ReadyLine,
   readyLine,
 } from '../../src/contract/index.ts';
+import { portsOfOwn } from '../ports-of-own.ts';
 
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
 
@@ -46,6 +47,7 @@ export async function startStation(
   args: readonly string[] = [],
   environment: Readonly<Record<string, string>> = {},
 ): Promise<RunningStation> {
+  const passive = portsOfOwn();
   const process_ = spawn(
     process.execPath,
     [
@@ -61,7 +63,7 @@ export async function startStation(
       '--ftp',
       '0',
       '--passive',
-      '42000-42999',
+      `${passive.from}-${passive.to}`,
       '--json',
       ...args,
     ],

@@ -59,10 +59,10 @@ describe.skipIf(!hasBrowser)('the web door in Chromium', () => {
     const tab = await browser.newPage();
     const heard = (): Promise<string[]> => tab.evaluate('heard');
     await tab.goto(door.url);
-    await vi.waitFor(async () => expect(await heard()).toEqual(['open']), { timeout: 10_000 });
+    await vi.waitFor(async () => expect(await heard()).toEqual(['open']), { timeout: 30_000 });
     kept(desk, 'a');
     await vi.waitFor(async () => expect(await heard()).toEqual(['open', 'frame run1-1']), {
-      timeout: 10_000,
+      timeout: 30_000,
     });
 
     await door.close();
@@ -70,7 +70,7 @@ describe.skipIf(!hasBrowser)('the web door in Chromium', () => {
     await start(desk, door.port);
     await vi.waitFor(
       async () => expect(await heard()).toEqual(['open', 'frame run1-1', 'open', 'frame run1-2']),
-      { timeout: 20_000 },
+      { timeout: 30_000 },
     );
     await tab.close();
   });
@@ -81,12 +81,12 @@ describe.skipIf(!hasBrowser)('the web door in Chromium', () => {
     const tab = await browser.newPage();
     const heard = (): Promise<string[]> => tab.evaluate('heard');
     await tab.goto(door.url);
-    await vi.waitFor(async () => expect(await heard()).toEqual(['open']), { timeout: 10_000 });
+    await vi.waitFor(async () => expect(await heard()).toEqual(['open']), { timeout: 30_000 });
     kept(desk, 'a');
-    await vi.waitFor(async () => expect(await heard()).toHaveLength(2), { timeout: 10_000 });
+    await vi.waitFor(async () => expect(await heard()).toHaveLength(2), { timeout: 30_000 });
     await door.close();
     await start(new DeskFake({ run: 'run2' }), door.port);
-    await vi.waitFor(async () => expect((await heard()).at(-1)).toBe('resync run2-0'), { timeout: 20_000 });
+    await vi.waitFor(async () => expect((await heard()).at(-1)).toBe('resync run2-0'), { timeout: 30_000 });
     await tab.close();
   });
 

@@ -4,6 +4,7 @@ import { connect, createServer, type Server, type Socket } from 'node:net';
 import { afterEach, expect, test } from 'vitest';
 import { type DataReader, readData } from '../../src/receive/ftp/shell/data-reader.ts';
 import { startFtpDoor } from '../../src/receive/index.ts';
+import { portsOfOwn } from '../ports-of-own.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
 import { eventually, gone, openData, Wire } from './ftp-wire.ts';
 
@@ -31,7 +32,7 @@ test('a port in use is said so by its code', async () => {
 });
 
 test('5.1 where every port of the range is taken PASV is 425, and works again when one is free', async () => {
-  const { door } = await open({ passive: { from: 47_340, to: 47_341 } });
+  const { door } = await open({ passive: portsOfOwn(2) });
   const wires = [
     await Wire.loggedIn(door.port),
     await Wire.loggedIn(door.port),

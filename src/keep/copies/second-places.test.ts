@@ -60,7 +60,7 @@ async function recordsOf(...types: string[]): Promise<string[]> {
 }
 
 const copyStory = (...story: string[]): Promise<void> =>
-  vi.waitFor(async () => expect(await recordsOf('copied', 'copy-lost')).toEqual(story), 5000);
+  vi.waitFor(async () => expect(await recordsOf('copied', 'copy-lost')).toEqual(story), 30_000);
 
 beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), 'setside-places-'));
@@ -79,7 +79,7 @@ test('K11.1 what was kept before and what is kept after goes to every place, and
   const before = await upload('A.DNG');
   await openPlaces(join(root, 'one'), join(root, 'two'));
   const after = await upload('B.DNG');
-  await vi.waitFor(async () => expect(await copiedRecords()).toBe(4), 5000);
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(4), 30_000);
   for (const place of ['one', 'two']) {
     expect(await readFile(join(root, place, before), 'utf8')).toBe('A.DNG');
     expect(await readFile(join(root, place, after), 'utf8')).toBe('B.DNG');
@@ -89,7 +89,7 @@ test('K11.1 what was kept before and what is kept after goes to every place, and
     const copy = await readFile(join(root, 'one/journal', name), 'utf8');
     expect(copy).toBe(await readFile(join(root, 'home/journal', name), 'utf8'));
     return [copy];
-  }, 5000);
+  }, 30_000);
   expect(journal).toContain('B.DNG');
 });
 
@@ -102,7 +102,7 @@ test('K11.1 nothing is copied twice, by a later start neither', async () => {
   const again = await openPlaces(join(root, 'one'));
   expect(again.statuses()[0]?.waiting).toBe(0);
   await upload('B.DNG');
-  await vi.waitFor(async () => expect(await copiedRecords()).toBe(2), 5000);
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(2), 30_000);
 });
 
 test('K11.5 a place that goes away is said, waited for, never made anew, and caught up with', async () => {
@@ -111,7 +111,7 @@ test('K11.5 a place that goes away is said, waited for, never made anew, and cau
   await settled(places);
   await rename(join(root, 'one'), join(root, 'unplugged'));
   const missed = await upload('B.DNG');
-  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 5000);
+  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 30_000);
   expect(places.statuses()[0]).toMatchObject({ waiting: 1, otherDevice: null });
   expect(existsSync(join(root, 'one'))).toBe(false);
   await rename(join(root, 'unplugged'), join(root, 'one'));
@@ -136,9 +136,9 @@ test('K11.3 an original that was altered is said, and the others are copied all 
   await upload('B.DNG');
   await writeFile(join(root, 'home', altered), 'a.dng');
   const places = await openPlaces(join(root, 'one'));
-  await vi.waitFor(() => expect(said).toHaveLength(1), 5000);
+  await vi.waitFor(() => expect(said).toHaveLength(1), 30_000);
   expect(said).toEqual([{ code: 'copy.original-differs', args: { original: altered } }]);
-  await vi.waitFor(async () => expect(await copiedRecords()).toBe(1), 5000);
+  await vi.waitFor(async () => expect(await copiedRecords()).toBe(1), 30_000);
   expect(places.statuses()[0]?.waiting).toBe(1);
 });
 
@@ -152,7 +152,7 @@ test('K11.9 a copy that is gone when the station starts counts no more, and is m
   await openPlaces(join(root, 'one'));
   await copyStory('copied', 'copy-lost', 'copied');
   expect(await readFile(join(root, 'one', name), 'utf8')).toBe('A.DNG');
-  await vi.waitFor(() => expect(said).toHaveLength(1), 5000);
+  await vi.waitFor(() => expect(said).toHaveLength(1), 30_000);
   expect(said).toEqual([{ code: 'copy.lost', args: { folder: join(root, 'one'), count: 1 } }]);
 });
 
@@ -162,7 +162,7 @@ test('K11.9 a copy that is cut while the place was away is set aside when it is 
   await settled(places);
   await rename(join(root, 'one'), join(root, 'unplugged'));
   // Nothing waits to be copied: that it is gone is noticed all the same, and nothing counts as lost.
-  await vi.waitFor(() => expect(places.statuses()[0]?.finding?.code).toBe('copy.away'), 5000);
+  await vi.waitFor(() => expect(places.statuses()[0]?.finding?.code).toBe('copy.away'), 30_000);
   await writeFile(join(root, 'unplugged', name), 'A.D');
   await rename(join(root, 'unplugged'), join(root, 'one'));
   await copyStory('copied', 'copy-lost', 'copied');
@@ -230,7 +230,7 @@ test('K11.2 a place on the home’s own device is said, once each time it is the
   expect(saidBeside).toEqual([same]);
   await rename(folder, join(root, 'unplugged'));
   await upload('C.DNG');
-  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 5000);
+  await vi.waitFor(() => expect(said.at(-1)?.code).toBe('copy.away'), 30_000);
   await rename(join(root, 'unplugged'), folder);
   await settled(places);
   expect(saidBeside).toEqual([same, same]);
