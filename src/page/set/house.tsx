@@ -47,7 +47,7 @@ export function House({ findings, dispatch }: HouseProps): ReactNode {
           <li key={found.finding.code}>
             <VerdictShape judgement={found.judgement} />
             <p>{sentence(found.finding)}</p>
-            <LeadTo finding={found} dispatch={dispatch} />
+            <LeadTo finding={found} dispatch={dispatch} onLed={() => setOpen(false)} />
           </li>
         ))}
       </ul>
@@ -55,16 +55,21 @@ export function House({ findings, dispatch }: HouseProps): ReactNode {
   );
 }
 
-function LeadTo({
-  finding: { frame },
-  dispatch,
-}: {
+interface LeadToProps {
   readonly finding: HouseFinding;
   readonly dispatch: Dispatch<PageAction>;
-}): ReactNode {
+  readonly onLed?: () => void;
+}
+
+/** The way to the frame that a finding is about. */
+function LeadTo({ finding: { frame }, dispatch, onLed }: LeadToProps): ReactNode {
   if (frame === null) return null;
+  const lead = (): void => {
+    dispatch({ type: 'choose', id: frame });
+    onLed?.();
+  };
   return (
-    <button type="button" onClick={() => dispatch({ type: 'choose', id: frame })}>
+    <button type="button" onClick={lead}>
       {pageLabels.showFrame}
     </button>
   );

@@ -41,7 +41,6 @@ export function stage(): {
   });
   afterAll(async () => {
     await browser?.close();
-    await built?.remove();
   });
 
   return {
