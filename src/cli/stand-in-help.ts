@@ -31,6 +31,8 @@ Examples
     setside stand-in --port 2121 --user cam1 --password WORD --cameras 3 --fault clock=-120 --fault cut@3
   Encrypted, with the root certificate that was saved from the camera sheet:
     setside stand-in --port 2990 --user cam1 --password WORD --secure implicit --ca root.pem
+  The second shot is called by a slate in the third frame, the third by a grey card in the fifth:
+    setside stand-in --port 2121 --user cam1 --password WORD --slate QM-26:jug@3 --grey-card 5
   A rehearsal of a bad day:
     setside stand-in --port 2121 --user cam1 --password WORD --fault strobe@4 --fault soft=3@6 --fault gap@8
 `;

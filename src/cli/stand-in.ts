@@ -13,7 +13,10 @@ import {
   type FaultOrder,
   type FileKind,
   fileKinds,
+  type HoldOrder,
   parseFaultOrder,
+  parseGreyCardOrder,
+  parseSlateOrder,
   runStandIn,
   type Secure,
   type SentFrame,
@@ -46,6 +49,8 @@ interface Flags {
   readonly cache: string;
   readonly afterBreak: AfterBreak;
   readonly fault: readonly FaultOrder[];
+  readonly slate: readonly HoldOrder[];
+  readonly greyCard: readonly HoldOrder[];
   readonly json?: true;
 }
 
@@ -120,7 +125,20 @@ function addShootingOptions(command: Command): void {
     .optionsGroup('And:')
     .addOption(
       new Option('--fault <fault>', 'let something go wrong, see below; again for more')
-        .argParser(collectFault)
+        .argParser(collectBy(parseFaultOrder))
+        .default([], 'none'),
+    )
+    .addOption(
+      new Option(
+        '--slate <slate>',
+        'hold the slate of a shot into frames: JOB:SHOT@FRAME,FRAME; again for more',
+      )
+        .argParser(collectBy(parseSlateOrder))
+        .default([], 'none'),
+    )
+    .addOption(
+      new Option('--grey-card <frames>', 'fill frames with a grey card: FRAME,FRAME')
+        .argParser(collectBy(parseGreyCardOrder))
         .default([], 'none'),
     )
     .option('--seed <n>', 'the same seed shoots the same frames', wholeNumber(0, 0xffff_ffff), 1)
@@ -147,6 +165,7 @@ async function shoot(flags: Flags): Promise<number> {
     sizeMegapixels: flags.size,
     compression: flags.uncompressed === true ? 'none' : 'lossless-jpeg',
     faults: flags.fault,
+    hold: [...flags.slate, ...flags.greyCard],
     now: Date.now,
     signal: interrupted.signal,
     onProgress: json ? printJson : showProgress(process.stderr),
@@ -190,12 +209,17 @@ function collect(text: string, earlier: readonly string[] = []): string[] {
   return [...earlier, text];
 }
 
-function collectFault(text: string, earlier: readonly FaultOrder[]): FaultOrder[] {
-  try {
-    return [...earlier, parseFaultOrder(text)];
-  } catch (thrown) {
-    throw new InvalidArgumentError(errorMessage(thrown));
-  }
+/** An option that may be said several times, each time read as `parse` does. */
+function collectBy<Order>(
+  parse: (text: string) => Order,
+): (text: string, earlier: readonly Order[]) => Order[] {
+  return (text, earlier) => {
+    try {
+      return [...earlier, parse(text)];
+    } catch (thrown) {
+      throw new InvalidArgumentError(errorMessage(thrown));
+    }
+  };
 }
 
 function readKinds(text: string): FileKind[] {

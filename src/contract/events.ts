@@ -24,7 +24,7 @@ export const arrivalEvent = z.object({
 
 export const frameEvent = z.object({
   type: z.literal('frame'),
-  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed', 'chosen']),
+  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed', 'chosen', 'slate']),
   frame,
 });
 

@@ -140,6 +140,9 @@ export const frame = z
       inPlace: verdict,
       colour: verdict,
     }),
+    slate: finding
+      .nullable()
+      .describe('What was held into the picture and what it changed: a slate, a clock, a grey card'),
     mark: z.enum(marks),
     purpose: z.enum(purposes).describe('What it was taken for; only pictures are judged fully'),
     acceptances: z.array(acceptance),

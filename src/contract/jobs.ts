@@ -98,6 +98,10 @@ const jobState = z
   .enum(['waiting', 'open', 'closed'])
   .describe('`open`: frames go to it now, at most one is; `closed`: finished, unchanged until opened again');
 
+const greyCard = z
+  .boolean()
+  .describe('Whether a frame that a plain grey card fills says "next shot"; off where nobody has said');
+
 export const job = z
   .object({
     code: z.string(),
@@ -109,6 +113,7 @@ export const job = z
     notes: z.string(),
     state: jobState,
     tolerances,
+    greyCard,
     currentShot: z.string().nullable().describe('The shot that frames go to as they come'),
     shots: z.array(shot).describe('In the order of the day'),
     version: z.number().int().describe('Rises with every change of this job'),
@@ -143,6 +148,7 @@ export const jobPatch = z
     ...jobWords,
     state: jobState,
     tolerances,
+    greyCard,
     currentShot: shotId.nullable(),
   })
   .partial()

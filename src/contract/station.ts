@@ -33,6 +33,15 @@ export const cameraEntry = z.object({
     .number()
     .int()
     .describe('Added to the camera’s own time for frames that arrive now, ms; 0 where nobody has said'),
+  clockSeen: z
+    .object({
+      offsetMs: z.number().int().describe('The right time minus the camera’s, ms: what to say as `clock`'),
+      plusMinusMs: z.number().int().nonnegative().describe('How sure that is, ms'),
+      frame: z.string(),
+      at: instant,
+    })
+    .nullable()
+    .describe('Its clock as the last clock slate it photographed showed it, since the station started'),
   trouble: finding
     .nullable()
     .describe('What to look after at the camera, such as a long silence while shooting'),

@@ -13,7 +13,16 @@ export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
 }
 
 function emptyJob(code: string): Job {
-  return { ...noWords, code, state: 'waiting', tolerances: {}, shots: [], currentShot: null, version: 0 };
+  return {
+    ...noWords,
+    code,
+    state: 'waiting',
+    tolerances: {},
+    greyCard: false,
+    shots: [],
+    currentShot: null,
+    version: 0,
+  };
 }
 
 function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }>): Job {
@@ -43,6 +52,8 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
       };
     case 'shot-current-set':
       return { ...job, currentShot: choice.shot };
+    case 'job-grey-card-set':
+      return { ...job, greyCard: choice.on };
   }
 }
 

@@ -15,7 +15,9 @@ export type JobChoice =
   | { readonly type: 'shots-ordered'; readonly job: string; readonly shots: readonly string[] }
   /** Takes a shot without frames out of the list. */
   | { readonly type: 'shot-removed'; readonly job: string; readonly shot: string }
-  | { readonly type: 'shot-current-set'; readonly job: string; readonly shot: string | null };
+  | { readonly type: 'shot-current-set'; readonly job: string; readonly shot: string | null }
+  /** Whether a frame that a grey card fills says "next shot". */
+  | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean };
 
 /** What people decide about a frame. */
 export type FrameChoice =
@@ -29,7 +31,31 @@ export type FrameChoice =
       readonly frame: string;
       readonly question: Question;
       readonly acceptance: Omit<Acceptance, 'question'> | null;
-    };
+    }
+  /** The frame goes where its place in the order of the shutter says, and not where a hand put it. */
+  | {
+      readonly type: 'shot-followed';
+      readonly frame: string;
+      readonly shot: string | null;
+      readonly by: Exclude<PlacedBy, 'hand'>;
+    }
+  /** What was held into the frame was seen, and counts or does not: it is never heeded a second time. */
+  | { readonly type: 'slate-heeded'; readonly frame: string; readonly slate: HeededSlate };
+
+/** Who put a frame to its shot: the shot that was current as it came, a slate in front of it, or a person. */
+export const placers = ['arrival', 'slate', 'hand'] as const;
+export type PlacedBy = (typeof placers)[number];
+
+/** A slate, or a grey card, that was seen in a frame. */
+export interface HeededSlate {
+  readonly job: string;
+  /** The shot that frames go to from this one on. */
+  readonly shot: string | null;
+  /** The shot that frames went to until then. */
+  readonly before: string | null;
+  /** False where it changed nothing, or was taken back. */
+  readonly inForce: boolean;
+}
 
 export type Choice = JobChoice | FrameChoice;
 
@@ -41,4 +67,7 @@ export interface ChosenOfFrame {
   readonly shot: string | null;
   readonly purpose: Purpose;
   readonly acceptances: readonly Acceptance[];
+  readonly placedBy: PlacedBy;
+  /** Null where nothing was held into it. */
+  readonly slate: HeededSlate | null;
 }

@@ -1,7 +1,15 @@
 /** job: what the rules of jobs and shots are. Plans give choices; `station` journals them and applies them. */
 export { applyJobChoice } from './apply-choice.ts';
 export { trayCode } from './checks.ts';
-export type { Choice, ChosenOfFrame, FrameChoice, JobChoice } from './choice.ts';
+export {
+  type Choice,
+  type ChosenOfFrame,
+  type FrameChoice,
+  type HeededSlate,
+  type JobChoice,
+  type PlacedBy,
+  placers,
+} from './choice.ts';
 export type { JobErrorCode } from './errors.ts';
 export {
   type ClockOffset,
@@ -36,6 +44,7 @@ export {
   planShotRemoval,
   type ShotChange,
 } from './plan-shot.ts';
+export { type FrameInOrder, nextShot, planHeed, planLate, type ShotWord, shotInForce } from './plan-slate.ts';
 export { findSeries, type Series, type TimedFrame } from './series.ts';
 export {
   type CutRows,

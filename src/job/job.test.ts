@@ -314,6 +314,8 @@ describe('undo', () => {
       job: 'A',
       shot: 's',
       purpose: 'test',
+      placedBy: 'hand',
+      slate: null,
       acceptances: [{ question: 'sharp', judgement: 'doubt', name: 'Ada', reason: 'so' }],
     } as const;
     expect(

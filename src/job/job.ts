@@ -22,6 +22,8 @@ export interface Job extends JobWords {
   readonly code: string;
   readonly state: JobState;
   readonly tolerances: Tolerances;
+  /** Whether a frame that a grey card fills says "next shot". */
+  readonly greyCard: boolean;
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */

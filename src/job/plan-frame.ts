@@ -14,7 +14,7 @@ export interface FrameChange {
 
 /**
  * The choices that change a frame; a place or purpose it has already makes none. One that is moved to another job belongs to no shot there
- * unless one is named. Throws `no-job`, `no-shot`, `job-finished`.
+ * unless one is named, and no slate of that job takes it along: it was put there by hand. Throws `no-job`, `no-shot`, `job-finished`.
  */
 export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameChange): FrameChoice[] {
   const job = change.job ?? frame.job;
@@ -30,7 +30,7 @@ export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameC
   // Said again it stands again: of two people who mark the same version only one may be first.
   if (change.mark !== undefined) choices.push({ type: 'mark-set', frame: id, mark: change.mark });
   if (moved) choices.push({ type: 'job-set', frame: id, job });
-  if (shot !== frame.shot) choices.push({ type: 'shot-set', frame: id, shot });
+  if (moved || shot !== frame.shot) choices.push({ type: 'shot-set', frame: id, shot });
   if (change.purpose !== undefined && change.purpose !== frame.purpose)
     choices.push({ type: 'purpose-set', frame: id, purpose: change.purpose });
   return choices;

@@ -16,6 +16,7 @@ export interface JobWish extends Partial<JobWords> {
 export interface JobChange extends Partial<JobWords> {
   readonly state?: JobState;
   readonly tolerances?: Tolerances;
+  readonly greyCard?: boolean;
   /** Null: frames go to no shot. */
   readonly currentShot?: string | null;
 }
@@ -44,6 +45,7 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
     ...(Object.keys(limits).length === 0
       ? []
       : [{ type: 'job-tolerances-set', job: code, tolerances: limits } as const]),
+    ...(earlier?.greyCard ? [{ type: 'job-grey-card-set', job: code, on: true } as const] : []),
     ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: { ...shot, baselines: [] } })),
   ];
 }
@@ -53,7 +55,7 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
  * before that. Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`.
  */
 export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobChoice[] {
-  const { state, tolerances, currentShot, ...given } = change;
+  const { state, tolerances, greyCard, currentShot, ...given } = change;
   const job = knownJob(jobs, code);
   const reopened = state !== undefined && state !== 'closed';
   const onlyState = Object.keys(change).every((name) => name === 'state');
@@ -69,6 +71,8 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
     if (JSON.stringify(tolerances) !== JSON.stringify(job.tolerances))
       choices.push({ type: 'job-tolerances-set', job: code, tolerances });
   }
+  if (greyCard !== undefined && greyCard !== job.greyCard)
+    choices.push({ type: 'job-grey-card-set', job: code, on: greyCard });
   if (currentShot !== undefined && currentShot !== job.currentShot) {
     if (currentShot !== null) listedShot(job, currentShot);
     choices.push({ type: 'shot-current-set', job: code, shot: currentShot });

@@ -45,6 +45,7 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
       return [
         ...inverseOfJobChoice(jobs, { type: 'job-described', job: code, ...job }),
         { type: 'job-tolerances-set', job: code, tolerances: job.tolerances },
+        { type: 'job-grey-card-set', job: code, on: job.greyCard },
         ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
         { type: 'shot-current-set', job: code, shot: job.currentShot },
         { type: 'job-state-set', job: code, state: job.state },
@@ -68,6 +69,8 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
     }
     case 'shot-current-set':
       return [{ type: 'shot-current-set', job: code, shot: job.currentShot }];
+    case 'job-grey-card-set':
+      return [{ type: 'job-grey-card-set', job: code, on: job.greyCard }];
   }
 }
 
@@ -91,31 +94,44 @@ function orderOf(jobs: Jobs, code: string): JobChoice {
 
 /** The choices that set a frame back to what was chosen before. */
 export function inverseOfFrameChoices(before: ChosenOfFrame, choices: readonly FrameChoice[]): FrameChoice[] {
-  return [...choices].reverse().map((choice) => inverseOfFrameChoice(before, choice));
+  return [...choices].reverse().flatMap((choice) => inverseOfFrameChoice(before, choice));
 }
 
-function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice {
-  const { id: frame, mark, job, shot, purpose, acceptances } = before;
+function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice[] {
+  const { id: frame, mark, job, purpose, acceptances, slate } = before;
   switch (choice.type) {
     case 'mark-set':
-      return { type: 'mark-set', frame, mark };
+      return [{ type: 'mark-set', frame, mark }];
     case 'job-set':
-      return { type: 'job-set', frame, job };
+      return [{ type: 'job-set', frame, job }];
     case 'shot-set':
-      return { type: 'shot-set', frame, shot };
+    case 'shot-followed':
+      return [placeOf(before)];
     case 'purpose-set':
-      return { type: 'purpose-set', frame, purpose };
+      return [{ type: 'purpose-set', frame, purpose }];
     case 'acceptance-set': {
       const { question } = choice;
       const known = acceptances.find((each) => each.question === question);
-      return {
-        type: 'acceptance-set',
-        frame,
-        question,
-        acceptance: known === undefined ? null : without(known),
-      };
+      return [
+        {
+          type: 'acceptance-set',
+          frame,
+          question,
+          acceptance: known === undefined ? null : without(known),
+        },
+      ];
     }
+    case 'slate-heeded':
+      // That it was seen stays known: nobody wants it heeded again a moment later.
+      return [{ type: 'slate-heeded', frame, slate: slate ?? { ...choice.slate, inForce: false } }];
   }
+}
+
+/** A frame that nobody had moved by hand is again one that nobody moved. */
+function placeOf({ id: frame, shot, placedBy }: ChosenOfFrame): FrameChoice {
+  return placedBy === 'hand'
+    ? { type: 'shot-set', frame, shot }
+    : { type: 'shot-followed', frame, shot, by: placedBy };
 }
 
 function without({ judgement, name, reason }: Acceptance): Omit<Acceptance, 'question'> {
@@ -130,11 +146,15 @@ export function touchedBy(choice: Choice): string {
       return `frame ${choice.frame} ${choice.type}`;
     case 'job-set':
     case 'shot-set':
+    case 'shot-followed':
       return `frame ${choice.frame} place`;
+    case 'slate-heeded':
+      return `frame ${choice.frame} slate`;
     case 'acceptance-set':
       return `frame ${choice.frame} ${choice.question}`;
     case 'job-described':
     case 'job-tolerances-set':
+    case 'job-grey-card-set':
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;

@@ -21,7 +21,11 @@ async function changeFrame(
     case 'job-set':
       return setOfFrame(db, choice.frame, { job: choice.job });
     case 'shot-set':
-      return setOfFrame(db, choice.frame, { shot: choice.shot });
+      return setOfFrame(db, choice.frame, { shot: choice.shot, placed: 'hand' });
+    case 'shot-followed':
+      return setOfFrame(db, choice.frame, { shot: choice.shot, placed: choice.by });
+    case 'slate-heeded':
+      return setOfFrame(db, choice.frame, { slate: JSON.stringify(choice.slate), slate_ms: choice.atMs });
     case 'purpose-set':
       return setOfFrame(db, choice.frame, { purpose: choice.purpose });
     case 'acceptance-set':

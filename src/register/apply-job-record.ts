@@ -24,6 +24,8 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
       return setState(db, record);
     case 'job-tolerances-set':
       return setOfJob(db, record.job, { tolerances: JSON.stringify(record.tolerances) });
+    case 'job-grey-card-set':
+      return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
       return stateShot(db, record.job, record.shot);
     case 'shots-ordered':
@@ -71,6 +73,7 @@ export const emptyJob = {
   to_date: null,
   state: 'waiting',
   tolerances: '{}',
+  grey_card: 0,
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

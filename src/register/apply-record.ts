@@ -45,6 +45,8 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
       return notePlace(db, record);
     case 'mark-set':
     case 'shot-set':
+    case 'shot-followed':
+    case 'slate-heeded':
     case 'job-set':
     case 'purpose-set':
     case 'acceptance-set':
@@ -52,6 +54,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-described':
     case 'job-state-set':
     case 'job-tolerances-set':
+    case 'job-grey-card-set':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':
@@ -123,6 +126,9 @@ async function needFrame(
       job: of.job,
       camera: of.camera,
       shot: await selectShotForArrival(db, of.job, of.camera),
+      placed: 'arrival',
+      slate: null,
+      slate_ms: null,
       purpose: 'picture',
       name: nameOf(of.path),
       order_ms: atMs,

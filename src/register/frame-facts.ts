@@ -34,6 +34,7 @@ const noFacts = {
   judged_ms: null,
   capture: null,
   picture: null,
+  seen: null,
 } satisfies Omit<FrameFactsTable, 'frame' | 'version'>;
 
 function columnsOf(facts: Partial<FrameFacts>): Updateable<FrameFactsTable> {
@@ -45,6 +46,7 @@ function columnsOf(facts: Partial<FrameFacts>): Updateable<FrameFactsTable> {
     ...(facts.judgedMs === undefined ? {} : { judged_ms: facts.judgedMs }),
     ...(facts.capture === undefined ? {} : { capture: jsonOrNull(facts.capture) }),
     ...(facts.picture === undefined ? {} : { picture: jsonOrNull(facts.picture) }),
+    ...(facts.seen === undefined ? {} : { seen: jsonOrNull(facts.seen) }),
   };
 }
 

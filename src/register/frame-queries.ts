@@ -9,6 +9,7 @@ import {
   purposes,
   questions,
 } from '../facts/index.ts';
+import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
 import { formatCursor, parseCursor } from './cursor.ts';
 import {
@@ -20,6 +21,7 @@ import {
   type FramesQuery,
   type JsonObject,
   pageFramesMax,
+  type SeenInPicture,
 } from './rows.ts';
 import type { Tables } from './tables.ts';
 
@@ -74,6 +76,10 @@ export function framesPageQuery(db: Kysely<Tables>, query: FramesQuery): FrameSe
       } else if (query.mark !== undefined) {
         conditions.push(eb('marks.mark', '=', query.mark));
       }
+      if (query.behind !== undefined) {
+        const { orderMs, id } = query.behind;
+        conditions.push(eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(orderMs, id)));
+      }
       if (after !== null) {
         conditions.push(
           eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(after.orderMs, after.id)),
@@ -99,6 +105,8 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.job',
       'frames.shot',
       'frames.purpose',
+      'frames.placed',
+      'frames.slate',
       'frames.camera',
       'frames.name',
       'frames.order_ms',
@@ -113,6 +121,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frame_facts.judged_ms',
       'frame_facts.capture',
       'frame_facts.picture',
+      'frame_facts.seen',
       'frame_facts.version as facts_version',
       'marks.mark',
     ]);
@@ -236,6 +245,11 @@ function frameRow(
     // Written by upsertFacts from these very types, in this database, by this program.
     capture: row.capture === null ? null : (JSON.parse(row.capture) as CaptureFacts),
     picture: row.picture === null ? null : (JSON.parse(row.picture) as JsonObject),
+    marked: row.mark !== null,
+    placedBy: placers.find((placer): placer is PlacedBy => placer === row.placed) ?? 'arrival',
+    // Written by applyFrameChoice and upsertFacts from these very types, as above.
+    slate: row.slate === null ? null : (JSON.parse(row.slate) as HeededSlate),
+    seen: row.seen === null ? null : (JSON.parse(row.seen) as SeenInPicture),
     mark: marks.find((mark): mark is Mark => mark === row.mark) ?? 'none',
     purpose: purposes.find((purpose): purpose is Purpose => purpose === row.purpose) ?? 'picture',
     acceptances,

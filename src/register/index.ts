@@ -14,5 +14,6 @@ export {
   type JsonObject,
   type JsonValue,
   pageFramesMax,
+  type SeenInPicture,
 } from './rows.ts';
 export type { ArrivalRowState } from './tables.ts';

@@ -21,6 +21,7 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       state: jobStates.find((state): state is JobState => state === row.state) ?? 'waiting',
       // Written by applyJobRecord from a record's tolerances, in this database, by this program.
       tolerances: JSON.parse(row.tolerances) as Tolerances,
+      greyCard: row.grey_card === 1,
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

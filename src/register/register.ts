@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import { errorMessage, SetsideError } from '../base/index.ts';
+import type { ShotWord } from '../job/index.ts';
 import { applyRecord } from './apply-record.ts';
 import { selectCameras } from './camera-queries.ts';
 import { openDatabase } from './database.ts';
@@ -10,6 +11,7 @@ import { countFrames, selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
+import { selectSlates } from './slate-queries.ts';
 import { derivedTables, type Tables } from './tables.ts';
 
 export interface Register {
@@ -31,6 +33,8 @@ export interface Register {
   jobs(): Promise<readonly JobRow[]>;
   /** How many frames show something, of a job or of one shot of it. */
   countFrames(job: string, shot?: string): Promise<number>;
+  /** The slates and grey cards in force of a job, each with its frame's place in the order of the shutter. */
+  slates(job: string): Promise<readonly ShotWord[]>;
   /** What was said of cameras, by name. */
   cameras(): Promise<readonly CameraRow[]>;
   /** Notes what was found out about a frame; fields left out stay. */
@@ -88,6 +92,7 @@ function registerOn(db: Kysely<Tables>): Register {
     framesPage: (query) => selectFramesPage(db, query),
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
+    slates: (job) => selectSlates(db, job),
     cameras: () => selectCameras(db),
     upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
     clear: () => clear(db),

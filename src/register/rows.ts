@@ -1,6 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
-import type { Acceptance, CaptureFacts, ExpectedFiles, Mark, Purpose } from '../facts/index.ts';
-import type { ClockOffset, Job } from '../job/index.ts';
+import type { Acceptance, CaptureFacts, ExpectedFiles, Finding, Mark, Purpose } from '../facts/index.ts';
+import type { ClockOffset, HeededSlate, Job, PlacedBy } from '../job/index.ts';
 import type { ArrivalRowState } from './tables.ts';
 
 /** One frame as the register gives it. Its own shape: `station` makes the contract's from it. */
@@ -19,7 +19,15 @@ export interface FrameRow {
   readonly times: FrameRowTimes;
   readonly capture: CaptureFacts | null;
   readonly mark: Mark;
+  /** Whether a person has said so, be it `none`. */
+  readonly marked: boolean;
   readonly purpose: Purpose;
+  /** Who put it to its shot. */
+  readonly placedBy: PlacedBy;
+  /** The slate or grey card that was heeded in it. */
+  readonly slate: HeededSlate | null;
+  /** What was seen held into its picture; null while nobody has looked. */
+  readonly seen: SeenInPicture | null;
   /** One for a question at most. */
   readonly acceptances: readonly AcceptanceRow[];
   readonly picture: JsonObject | null;
@@ -27,6 +35,13 @@ export interface FrameRow {
   readonly files: readonly FileRow[];
   /** Rises with every change. */
   readonly version: number;
+}
+
+/** What a look at a frame's picture found. */
+export interface SeenInPicture {
+  /** What is to be said of it, or null where nothing was held into it. */
+  readonly finding: Finding | null;
+  readonly greyCard: boolean;
 }
 
 export interface AcceptanceRow extends Acceptance {
@@ -95,6 +110,7 @@ export interface FrameFacts {
   readonly capture: CaptureFacts | null;
   /** What can be shown of it: sizes, orientation, state, reason. Its shape is the caller's. */
   readonly picture: JsonObject | null;
+  readonly seen: SeenInPicture | null;
 }
 
 export type JsonValue = string | number | boolean | null | readonly JsonValue[] | JsonObject;
@@ -108,6 +124,8 @@ export interface FramesQuery {
   readonly shot?: string | null;
   readonly camera?: string;
   readonly mark?: Mark;
+  /** Only frames behind this place. */
+  readonly behind?: { readonly orderMs: EpochMs; readonly id: string };
   /** `next` of the page before. */
   readonly after?: string;
   /** 1 to {@link pageFramesMax}. */

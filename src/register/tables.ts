@@ -23,7 +23,13 @@ export interface FramesTable {
   job: string;
   camera: string;
   shot: string | null;
+  /** Who put it there, see `PlacedBy`. */
+  placed: string;
   purpose: string;
+  /** JSON: what was held into it, see `HeededSlate`; null for nothing. */
+  slate: string | null;
+  /** When that was written. */
+  slate_ms: number | null;
   /** Name of the file the frame is shown by. */
   name: string;
   /** Shutter time where it is known, else when the first file was announced: what pages are ordered by. */
@@ -129,6 +135,8 @@ export interface JobsTable {
   state: string;
   /** JSON. */
   tolerances: string;
+  /** 1 where a frame that a grey card fills says "next shot". */
+  grey_card: number;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;
@@ -164,6 +172,8 @@ export interface FrameFactsTable {
   capture: string | null;
   /** JSON. */
   picture: string | null;
+  /** JSON: what was seen held into the picture; null where nobody has looked. */
+  seen: string | null;
   version: number;
 }
 

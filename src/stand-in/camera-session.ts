@@ -106,6 +106,7 @@ class CameraSession {
       ...this.#options,
       seed: seed + (camera - 1) * seedStep,
       faults: camera === 1 ? this.#options.faults : [],
+      hold: camera === 1 ? this.#options.hold : [],
     });
     const ordinals = frameOrdinals(recipes, next);
     const frames = recipes.map((recipe, index) => {

@@ -11,8 +11,23 @@ export {
   faultNames,
 } from './core/faults.ts';
 export { type FileKind, fileKinds } from './core/file-kinds.ts';
-export { type FramePurpose, type FrameRecipe, type ShotName, shotNames } from './core/frame-plan.ts';
-export type { FrameTruth, LensTruth, LightTruth, PatchTruth, SubjectTruth } from './core/frame-truth.ts';
+export {
+  type FramePurpose,
+  type FrameRecipe,
+  type Held,
+  type HoldOrder,
+  type ShotName,
+  shotNames,
+} from './core/frame-plan.ts';
+export type {
+  FrameTruth,
+  HeldTruth,
+  LensTruth,
+  LightTruth,
+  PatchTruth,
+  SubjectTruth,
+} from './core/frame-truth.ts';
+export { parseGreyCardOrder, parseSlateOrder } from './core/hold-order.ts';
 export { type StandInErrorCode, standInErrorCodes } from './errors.ts';
 export {
   type Frame,

@@ -3,7 +3,7 @@ import { type EpochMs, SetsideError } from '../base/index.ts';
 import { bodiesMax } from './core/camera-body.ts';
 import type { FaultOrder } from './core/faults.ts';
 import type { FileKind } from './core/file-kinds.ts';
-import { type ShotName, shotNames } from './core/frame-plan.ts';
+import { type HoldOrder, type ShotName, shotNames } from './core/frame-plan.ts';
 import { standInErrorCodes } from './errors.ts';
 import type { RawCompression } from './frame.ts';
 import type { Secure } from './ftp-camera.ts';
@@ -54,6 +54,8 @@ export interface StandInOptions {
   readonly compression?: RawCompression;
   /** What goes wrong on purpose, on the first camera; frames count from 1. Default: nothing. */
   readonly faults?: readonly FaultOrder[];
+  /** What is held into frames of the first camera, which count from 1. Default: nothing. */
+  readonly hold?: readonly HoldOrder[];
   /** Ordinal of the first frame; default: where the counter in `cacheDir` stands. */
   readonly firstOrdinal?: number;
   /** What the cameras speak; default `ftp`. */
@@ -89,6 +91,7 @@ export function resolveOptions({ threads: _, ...wishes }: StandInOptions): Resol
     files: ['raw'] as const,
     compression: 'lossless-jpeg' as const,
     faults: [],
+    hold: [],
     protocol: 'ftp' as const,
     retries: 3,
     resendAfterMs: 2000,

@@ -38,6 +38,8 @@ import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
+import type { SlateWatch } from './slates/slate-watch.ts';
+import type { InTurn } from './turn.ts';
 
 export interface DeskOptions {
   /** What cameras import; null where the station has none. */
@@ -48,6 +50,8 @@ export interface DeskOptions {
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
   readonly acts: ActBook;
+  readonly inTurn: InTurn;
+  readonly slates: Pick<SlateWatch, 'tellBy'>;
   readonly register: Pick<Register, 'countFrames'>;
   readonly clocks: CameraClocks;
   readonly cameras: CameraBook;
@@ -63,12 +67,12 @@ export interface DeskOptions {
 
 /** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
 export function createDesk(options: DeskOptions): StationDesk {
-  const { book, events } = options;
-  const inTurn = oneAtATime();
+  const { book, events, inTurn } = options;
   const tell = (code: string): Promise<void> => tellOfJob(options, code);
+  options.slates.tellBy({ job: tell, station: () => tellStation(options) });
   return {
-    ...createJobDesk({ ...options, inTurn, tell }),
-    ...createFrameDesk({ ...options, inTurn }),
+    ...createJobDesk({ ...options, tell }),
+    ...createFrameDesk(options),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),
@@ -84,16 +88,6 @@ export function createDesk(options: DeskOptions): StationDesk {
     rootCertificate: () => options.root,
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
-  };
-}
-
-/** Runs what it is given one after another; a failure is the caller's and stops nobody else. */
-function oneAtATime(): <T>(work: () => Promise<T>) => Promise<T> {
-  let turn: Promise<unknown> = Promise.resolve();
-  return (work) => {
-    const done = turn.then(work);
-    turn = done.catch(() => {});
-    return done;
   };
 }
 

@@ -1,4 +1,5 @@
 import type { Frame } from '../contract/index.ts';
+import type { ShotWord } from '../job/index.ts';
 import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
@@ -68,8 +69,14 @@ export class FrameBook {
     return this.#register.framesPage(query);
   }
 
+  /** The slates in force of a job. */
+  async slates(job: string): Promise<readonly ShotWord[]> {
+    await this.#applied;
+    return this.#register.slates(job);
+  }
+
   /** Every row there is, page by page. */
-  async *everyRow(of: Pick<FramesQuery, 'job' | 'camera'> = {}): AsyncGenerator<FrameRow> {
+  async *everyRow(of: Pick<FramesQuery, 'job' | 'camera' | 'behind'> = {}): AsyncGenerator<FrameRow> {
     let after: string | null = null;
     do {
       const page: FramesPage = await this.rows({ ...of, limit: 500, ...(after === null ? {} : { after }) });

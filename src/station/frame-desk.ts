@@ -1,27 +1,23 @@
 import { SetsideError } from '../base/index.ts';
 import type { Frame, FramePatch, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
-import {
-  type ChosenOfFrame,
-  type FrameChoice,
-  inverseOfFrameChoices,
-  planAcceptance,
-  planFrameChange,
-} from '../job/index.ts';
+import { type FrameChoice, inverseOfFrameChoices, planAcceptance, planFrameChange } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import type { FrameChoiceCalls, PatchBy, Who } from '../serve/index.ts';
+import { chosenOf } from './chosen-of.ts';
 import type { FrameBook } from './frame-book.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { whatOfFrame } from './jobs/what-changed.ts';
+import type { InTurn } from './turn.ts';
 
 export interface FrameDeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
   readonly acts: ActBook;
-  readonly inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+  readonly inTurn: InTurn;
 }
 
 /** What people choose of a frame. Comparing the version and writing the choice is one step: two at once must not both pass. */
@@ -124,8 +120,4 @@ async function choose(
 ): Promise<void> {
   await jobs.choose(choices);
   acts.note(by.who.name, what, choices, inverseOfFrameChoices(chosenOf(row), choices));
-}
-
-function chosenOf({ id, mark, job, shot, purpose, acceptances }: FrameRow): ChosenOfFrame {
-  return { id, mark, job, shot, purpose, acceptances };
 }

@@ -20,6 +20,7 @@ import { type Developed, pictureVersion } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { factsOfInspection } from './frame-facts.ts';
+import type { SlateWatch } from './slates/slate-watch.ts';
 
 export interface FrameFlowOptions {
   readonly book: FrameBook;
@@ -31,7 +32,13 @@ export interface FrameFlowOptions {
   readonly zoneOffsetMinutes: () => number;
   readonly expects: (camera: string) => ExpectedFiles | null;
   readonly clocks: CameraClocks;
+  readonly slates: Pick<SlateWatch, 'view' | 'picture' | 'timed'>;
+  /** What a frame is shown by once it is rendered, or cannot be; null where nothing can be shown. */
+  readonly shownPicture: (row: FrameRow) => Promise<LookedAt | null>;
 }
+
+/** A picture on disk or at hand. */
+export type LookedAt = { readonly path: string } | { readonly bytes: Uint8Array };
 
 /** Which file of which frame. */
 type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
@@ -116,6 +123,12 @@ export class FrameFlow {
       // Where it was not rendered, the best view is cut out of the file anew, now that this is all there.
       views.drop(frame);
       await this.#publishFrame(frame, 'rendered');
+      this.#options.slates.timed(frame);
+      const after = await book.row(frame);
+      if (after === null || after.seen !== null) return;
+      const shown = await this.#options.shownPicture(after);
+      if (shown !== null) this.#options.slates.picture(frame, shown);
+      else await book.note(frame, { seen: { finding: null, greyCard: false } });
     });
   }
 
@@ -197,6 +210,7 @@ export class FrameFlow {
         capture: facts.capture,
         ...(shutterMs === null ? {} : { shutterMs }),
       });
+      if (shutterMs !== null) this.#options.slates.timed(event.frame);
     });
   }
 
@@ -215,6 +229,8 @@ export class FrameFlow {
       const firstViewMs = row.times.firstViewMs ?? now();
       await book.note(event.frame, { picture, firstViewMs });
       await this.#publishArrival(event.frame, 'first-view');
+      const longEdgePx = Math.max(preview.widthPx, preview.heightPx);
+      this.#options.slates.view(event.frame, { ...preview, longEdgePx });
     });
   }
 

@@ -58,6 +58,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     picture: pictureOfRow(row),
     readings: readingsOf(row, main),
     verdicts,
+    slate: slateOf(row),
     mark: row.mark,
     purpose: row.purpose,
     acceptances: row.acceptances.map(({ atMs, ...acceptance }) => ({
@@ -68,6 +69,14 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     remarks: [],
     version: row.version,
   };
+}
+
+/** What was seen held into the picture; taken back, it says so. */
+function slateOf({ seen, slate }: FrameRow): Frame['slate'] {
+  const finding = seen?.finding ?? null;
+  if (finding === null) return null;
+  const takenBack = /-(now|from-here)$/.test(finding.code) && slate?.inForce !== true;
+  return { code: takenBack ? 'slate.taken-back' : finding.code, args: { ...finding.args } };
 }
 
 /** What the register remembers of the picture; it was written by this station, but another version may have been. */

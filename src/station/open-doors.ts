@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
@@ -13,7 +12,6 @@ import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
-import { ActBook } from './jobs/act-book.ts';
 import { LinkBook } from './links/link-book.ts';
 import { createLinkDesk } from './links/link-desk.ts';
 import { Outside, ownHosts } from './links/outside.ts';
@@ -50,8 +48,9 @@ export async function openDoors(
   now: () => number,
   closers: Closers,
 ): Promise<Doors> {
-  const { home, roster, keep, places, register, book, jobs, cameraLog, cameraBook, clocks } = shelves;
-  const { flow, views, renderings, regions } = frames;
+  const { home, roster, keep, places, register, book, jobs, cameraLog, cameraBook, clocks, acts, inTurn } =
+    shelves;
+  const { flow, slates, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -88,7 +87,9 @@ export async function openDoors(
     book,
     flow,
     jobs,
-    acts: new ActBook(now, randomUUID),
+    acts,
+    inTurn,
+    slates,
     register,
     clocks,
     cameras: cameraBook,

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
-import { ExifToolReader, startDevelopPool } from '../workers/index.ts';
+import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
 import type { Closers } from './closers.ts';
 import { Developing } from './developing.ts';
 import { FirstViews } from './first-views.ts';
@@ -9,6 +9,8 @@ import { FrameFlow } from './frame-flow.ts';
 import type { Shelves } from './open-shelves.ts';
 import { Regions } from './regions.ts';
 import { Renderings } from './renderings.ts';
+import { shownPicture } from './shown-picture.ts';
+import { SlateWatch } from './slates/slate-watch.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 
@@ -19,16 +21,19 @@ export interface Frames {
   readonly views: FirstViews;
   readonly renderings: Renderings;
   readonly regions: Regions;
+  readonly slates: SlateWatch;
+  readonly sight: SightPool;
 }
 
 /** Starts what carries frames from their first byte to the page. Threads come with the first frame. */
 export function openFrames(
-  { home, keep, book, watches, expectations, clocks, cameraBook }: Shelves,
+  shelves: Shelves,
   publish: (event: StationEvent) => void,
   now: () => number,
   log: StationLog,
   closers: Closers,
 ): Frames {
+  const { home, keep, book, watches, expectations, clocks, cameraBook } = shelves;
   const pool = startDevelopPool();
   closers.add(() => pool.close());
   const reader = new ExifToolReader();
@@ -42,7 +47,16 @@ export function openFrames(
     views,
     row: (frame) => book.row(frame),
   });
-  const flow = new FrameFlow({
+  const sight = startSightPool();
+  closers.add(() => sight.close());
+  const slates = new SlateWatch({
+    ...shelves,
+    pool: sight,
+    changed: (frame, change) => flow.changed(frame, change),
+    now,
+    trouble: (thrown) => log('error', describeTrouble(thrown)),
+  });
+  const flow: FrameFlow = new FrameFlow({
     book,
     watches,
     views,
@@ -52,6 +66,8 @@ export function openFrames(
     zoneOffsetMinutes,
     expects: (camera) => expectations.of(camera),
     clocks,
+    slates,
+    shownPicture: (row) => shownPicture(row, home.path, renderings),
   });
   const developing = new Developing({
     renderings,
@@ -71,8 +87,9 @@ export function openFrames(
     await developing.close();
     stopHearing();
     await flow.close();
+    await slates.close();
   });
-  return { flow, developing, views, renderings, regions };
+  return { flow, developing, views, renderings, regions, slates, sight };
 }
 
 /**
@@ -83,6 +100,7 @@ export async function developWhatWaits({ book, home }: Shelves, { developing, fl
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
     if (row.times.keptMs === null) await flow.lookInto(row, (file) => pathOfFile(home.path, file));
-    else if (state !== 'rendered' && state !== 'cannot') developing.add(row.id, row.orderMs);
+    else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
+      developing.add(row.id, row.orderMs);
   }
 }

@@ -14,9 +14,12 @@ import type { StationOptions } from './core/options.ts';
 import { foldInBackground } from './fold-doubles.ts';
 import { FrameBook } from './frame-book.ts';
 import { type Home, openHome } from './home.ts';
+import { ActBook } from './jobs/act-book.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
 import { checkSecondPlaces } from './own-folders.ts';
+import { ClockReadings } from './slates/clock-readings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
+import { type InTurn, oneAtATime } from './turn.ts';
 
 /** Everything that lies on the disk, and the books about it. */
 export interface Shelves {
@@ -32,6 +35,10 @@ export interface Shelves {
   readonly cameraBook: CameraBook;
   readonly expectations: Expectations;
   readonly clocks: CameraClocks;
+  readonly clockReadings: ClockReadings;
+  readonly acts: ActBook;
+  /** For whoever looks and then chooses. */
+  readonly inTurn: InTurn;
 }
 
 /** One hash worker keeps up with any Wi-Fi several times over; the other cores are for developing. */
@@ -91,7 +98,12 @@ export async function openShelves(
   const cameraLog = new CameraLog(now, diary);
   cameraLog.recall((await readDiary(home.path, { limit: recalledLines })).lines);
   const { silentAfterMs } = options;
-  const parts = { roster, log: cameraLog, keep, register, expectations, clocks, silentAfterMs, now };
+  const clockReadings = new ClockReadings();
+  const parts = {
+    ...{ roster, log: cameraLog, keep, register, expectations, clocks, clockReadings },
+    silentAfterMs,
+    now,
+  };
   const cameraBook = await CameraBook.load(parts);
   return {
     home,
@@ -106,5 +118,8 @@ export async function openShelves(
     cameraBook,
     expectations,
     clocks,
+    clockReadings,
+    acts: new ActBook(now, randomUUID),
+    inTurn: oneAtATime(),
   };
 }

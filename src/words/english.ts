@@ -8,6 +8,7 @@ import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { sharpSentences } from './english-sharp.ts';
+import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
 import { stationSentences } from './english-station.ts';
 import { systemSentences } from './english-system.ts';
@@ -27,6 +28,7 @@ export const english: SentenceTable = {
   ...pictureSentences,
   ...pageSentences,
   ...webSentences,
+  ...slateSentences,
   ...standInSentences,
   ...stationSentences,
   ...systemSentences,

@@ -13,3 +13,6 @@ export {
   type ResizeJob,
   type SmallerRendering,
 } from './messages.ts';
+export { layoutEdgePxMax, layoutPixelsMax } from './sight/check-picture.ts';
+export type { CheckPictureAnswer, LookAnswer } from './sight/messages.ts';
+export { type SightPool, type SightPoolOptions, startSightPool } from './sight/sight-pool.ts';

@@ -18,6 +18,9 @@ export type Choice =
   | ShotsOrdered
   | ShotRemoved
   | ShotCurrentSet
+  | JobGreyCardSet
+  | ShotFollowed
+  | SlateHeeded
   | CameraAdded
   | CameraSet
   | CameraClockSet;
@@ -146,6 +149,36 @@ export interface ShotCurrentSet {
   readonly type: 'shot-current-set';
   readonly job: string;
   readonly shot: string | null;
+}
+
+/** Whether a frame that a grey card fills says "next shot". */
+export interface JobGreyCardSet {
+  readonly type: 'job-grey-card-set';
+  readonly job: string;
+  readonly on: boolean;
+}
+
+/** A frame went to the shot that its place in the order of the shutter gives it; nobody moved it by hand. */
+export interface ShotFollowed {
+  readonly type: 'shot-followed';
+  readonly frame: string;
+  readonly shot: string | null;
+  /** A slate in front of it, or what was current as it came. */
+  readonly by: 'arrival' | 'slate';
+}
+
+/** A slate or a grey card was seen in a frame. It is heeded once, whatever is read in the frame later. */
+export interface SlateHeeded {
+  readonly type: 'slate-heeded';
+  readonly frame: string;
+  readonly slate: {
+    readonly job: string;
+    /** What frames from this one on belong to, and what they belonged to until then. */
+    readonly shot: string | null;
+    readonly before: string | null;
+    /** False where it changed nothing, or was taken back. */
+    readonly inForce: boolean;
+  };
 }
 
 export interface CameraAdded {

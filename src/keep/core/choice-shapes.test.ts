@@ -49,6 +49,13 @@ const choices: readonly Choice[] = [
   { type: 'shots-ordered', job: 'A', shots: ['a', 'b'] },
   { type: 'shot-removed', job: 'A', shot: 'a' },
   { type: 'shot-current-set', job: 'A', shot: null },
+  { type: 'job-grey-card-set', job: 'A', on: true },
+  { type: 'shot-followed', frame: 'f', shot: 'mug', by: 'slate' },
+  {
+    type: 'slate-heeded',
+    frame: 'f',
+    slate: { job: 'A', shot: 'mug', before: null, inForce: true },
+  },
   { type: 'camera-clock-set', camera: 'cam1', offsetMs: -3_600_000, sinceMs: null },
 ];
 

@@ -88,6 +88,12 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'shots-ordered': { job: label, shots: listOf(label, shotsMax) },
   'shot-removed': { job: label, shot: label },
   'shot-current-set': { job: label, shot: orNull(label) },
+  'job-grey-card-set': { job: label, on: yesOrNo },
+  'shot-followed': { frame: id, shot: orNull(label), by: oneOf('arrival', 'slate') },
+  'slate-heeded': {
+    frame: id,
+    slate: exactly({ job: label, shot: orNull(label), before: orNull(label), inForce: yesOrNo }),
+  },
   'camera-set': { camera: label, expects: oneOf(null, ...expectedFiles) },
   'camera-clock-set': { camera: label, offsetMs: moment, sinceMs: orNull(moment) },
   'camera-added': { name: label, user: label, passwordHash: orNull(words) },

@@ -116,6 +116,9 @@ export class KeepState {
       case 'shots-ordered':
       case 'shot-removed':
       case 'shot-current-set':
+      case 'job-grey-card-set':
+      case 'shot-followed':
+      case 'slate-heeded':
       case 'camera-clock-set':
         return true;
     }

@@ -15,8 +15,6 @@ export function versionOf(type: RecordBody['type']): number {
   return typesOfVersion2.has(type) ? 2 : 1;
 }
 
-const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>(['copy-lost', 'folded']);
-
 const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
   'job-described',
   'job-state-set',
@@ -29,6 +27,14 @@ const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'purpose-set',
   'acceptance-set',
   'camera-clock-set',
+]);
+
+const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
+  'copy-lost',
+  'folded',
+  'job-grey-card-set',
+  'shot-followed',
+  'slate-heeded',
 ]);
 
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */

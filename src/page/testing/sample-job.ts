@@ -36,6 +36,7 @@ export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
     notes: '',
     state: 'waiting',
     tolerances: {},
+    greyCard: false,
     currentShot: null,
     version: 1,
     shots: shots.map(sampleShot),

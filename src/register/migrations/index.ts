@@ -6,6 +6,7 @@ import { noCounters } from './0004-no-counters.ts';
 import { whenSaid } from './0005-when-said.ts';
 import { jobsAndShots } from './0006-jobs-and-shots.ts';
 import { believedOrder } from './0007-believed-order.ts';
+import { slates } from './0008-slates.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -16,4 +17,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0005-when-said': whenSaid,
   '0006-jobs-and-shots': jobsAndShots,
   '0007-believed-order': believedOrder,
+  '0008-slates': slates,
 };

@@ -14,6 +14,7 @@ export function sampleJob(parts: Partial<Job> = {}): Job {
     notes: '',
     state: 'waiting',
     tolerances: {},
+    greyCard: false,
     currentShot: null,
     shots: [],
     version: 1,

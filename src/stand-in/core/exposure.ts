@@ -11,6 +11,7 @@ import {
 import { type PictureFacts, pictureFacts } from './frame-faults.ts';
 import type { FrameRecipe } from './frame-plan.ts';
 import type { FrameSize } from './frame-size.ts';
+import { greyCardCodes, slatePlace, withSlate } from './held-card.ts';
 import { addHotPixels } from './hot-pixels.ts';
 import { exposeRows } from './kernels/expose-rows.ts';
 import { relightMatrix } from './light-white.ts';
@@ -30,7 +31,8 @@ export interface Rendering {
  * gives the same values. An offset beyond the margin repeats the rendering's edge.
  */
 export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Array<ArrayBuffer> {
-  const { size, codes } = rendering;
+  const { size } = rendering;
+  const codes = codesWithHeld(rendering, recipe);
   const [shiftX, shiftY] = recipe.offsetPx;
   const wholeX = Math.round(shiftX);
   const wholeY = Math.round(shiftY);
@@ -64,6 +66,18 @@ export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Ar
   );
   if (recipe.noise) addHotPixels(mosaic, size);
   return mosaic;
+}
+
+/** The set as it is rendered, with what somebody holds in front of it. */
+function codesWithHeld({ codes, size }: Rendering, recipe: FrameRecipe): Uint16Array {
+  switch (recipe.held?.kind) {
+    case undefined:
+      return codes;
+    case 'slate':
+      return withSlate(codes, size, recipe.held.text, slatePlace(recipe, size));
+    case 'grey-card':
+      return greyCardCodes(size);
+  }
 }
 
 const still: LineTaps = { dx: new Int16Array(0), dy: new Int16Array(0), share: new Float32Array(0) };

@@ -26,6 +26,17 @@ export interface FrameRecipe {
   readonly noise: boolean;
   /** What goes wrong with this frame on purpose, see `faults.ts`. */
   readonly faults: readonly Fault[];
+  /** What somebody holds into the picture; nothing where it is left out. */
+  readonly held?: Held;
+}
+
+/** A slate with this text as its code, or a grey card that fills the frame. */
+export type Held = { readonly kind: 'slate'; readonly text: string } | { readonly kind: 'grey-card' };
+
+/** Something to be held into frames of a session, which count from 1. */
+export interface HoldOrder {
+  readonly held: Held;
+  readonly frames: readonly number[];
 }
 
 export interface PlanOptions {
@@ -37,6 +48,8 @@ export interface PlanOptions {
   readonly seed: number;
   /** Default: nothing goes wrong. */
   readonly faults?: readonly FaultOrder[];
+  /** What is held into which frames; default: nothing. */
+  readonly hold?: readonly HoldOrder[];
 }
 
 /** Strobes vary by some hundredths of a stop from flash to flash (common practice, no source). */
@@ -46,7 +59,14 @@ const exposureSpreadEv = 0.03;
  * The frames of a session, burst after burst, the last one shorter where they do not come out even: each shot begins
  * with its target, its pictures follow.
  */
-export function planFrames({ frames, shots, seed, burst = 1, faults = [] }: PlanOptions): FrameRecipe[] {
+export function planFrames({
+  frames,
+  shots,
+  seed,
+  burst = 1,
+  faults = [],
+  hold = [],
+}: PlanOptions): FrameRecipe[] {
   const bursts = Math.ceil(frames / burst);
   const right = shots.flatMap((shot, index) => {
     const share = Math.floor(bursts / shots.length) + (index < bursts % shots.length ? 1 : 0);
@@ -54,7 +74,14 @@ export function planFrames({ frames, shots, seed, burst = 1, faults = [] }: Plan
       planFrame(shot, take, take < burst ? 'target' : 'picture', seed + index * 1009 + take),
     );
   });
-  return right.slice(0, frames).map((recipe, index) => ({ ...recipe, faults: faultsAt(faults, index + 1) }));
+  return right.slice(0, frames).map((recipe, index) => {
+    const order = hold.findLast((each) => each.frames.includes(index + 1));
+    return {
+      ...recipe,
+      faults: faultsAt(faults, index + 1),
+      ...(order === undefined ? {} : { held: order.held }),
+    };
+  });
 }
 
 function planFrame(shot: ShotName, take: number, purpose: FramePurpose, seed: number): FrameRecipe {

@@ -2,6 +2,7 @@
 import { pictureFacts, type Shake } from './frame-faults.ts';
 import type { FramePurpose, FrameRecipe, ShotName } from './frame-plan.ts';
 import type { FrameSize } from './frame-size.ts';
+import { type CornersPx, codeCorners, slatePlace } from './held-card.ts';
 import type { Camera } from './kernels/stage.ts';
 import { labToXyzD65 } from './lab-to-scene.ts';
 import { relightMatrix } from './light-white.ts';
@@ -36,7 +37,14 @@ export interface FrameTruth {
   readonly subject: SubjectTruth | null;
   /** The target's patches where it is in the picture. */
   readonly patches: readonly PatchTruth[];
+  /** What is held in front of all that; null for nothing. */
+  readonly held: HeldTruth | null;
 }
+
+/** A code with the corners of its modules (quiet zone left out) on the sensor, sharp; or a grey card over everything. */
+export type HeldTruth =
+  | { readonly kind: 'slate'; readonly text: string; readonly cornersPx: CornersPx }
+  | { readonly kind: 'grey-card' };
 
 /** A thin lens: what lies at z instead of `focusMm` is a disc of diameter A f |z - S| / (z (S - f)) on the sensor. */
 export interface LensTruth {
@@ -98,7 +106,16 @@ export function frameTruth(recipe: FrameRecipe, size: FrameSize): FrameTruth {
       sigmaPx: Math.sqrt(sigmaPx ** 2 + patch.circlePx ** 2 / 4),
       xyz: transform3(relight, labToXyzD65(patch.labD50)),
     })),
+    held: heldTruth(recipe, size),
   };
+}
+
+function heldTruth(recipe: FrameRecipe, size: FrameSize): HeldTruth | null {
+  const { held } = recipe;
+  if (held?.kind !== 'slate') return held ?? null;
+  const [dx, dy] = recipe.offsetPx;
+  const corners = codeCorners(held.text, slatePlace(recipe, size));
+  return { ...held, cornersPx: corners.map(([x, y]) => [x + dx, y + dy] as const) };
 }
 
 function lensTruth({ lens, forward, pixelMm }: Camera): LensTruth {

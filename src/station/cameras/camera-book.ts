@@ -1,9 +1,10 @@
-import type { EpochMs } from '../../base/index.ts';
+import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
 import type { CameraEntry, CameraPatch, NewCamera } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { Keep, KeepEvent } from '../../keep/index.ts';
 import type { Register } from '../../register/index.ts';
 import { momentOrNull } from '../frame-shape.ts';
+import type { ClockReadings } from '../slates/clock-readings.ts';
 import type { CameraClocks } from './camera-clocks.ts';
 import type { CameraLog } from './camera-log.ts';
 import type { CameraRoster } from './camera-roster.ts';
@@ -20,6 +21,7 @@ export interface CameraBookOptions {
   /** What each camera is set to send; filled here and kept in step. */
   readonly expectations: Expectations;
   readonly clocks: CameraClocks;
+  readonly clockReadings: ClockReadings;
   readonly now: () => EpochMs;
 }
 
@@ -106,12 +108,20 @@ export class CameraBook {
       lastSeen: momentOrNull(log.lastSeenMs(name)),
       expects: expectations.of(name),
       clockOffsetMs: clocks.offsetMs(name, now()),
+      clockSeen: this.#clockSeen(name),
       trouble: ended ? null : this.#silence(name),
       log: log.entries(name).map(({ atMs, finding }) => ({
         at: momentOrNull(atMs) ?? '',
         finding: { code: finding.code, args: { ...finding.args } },
       })),
     };
+  }
+
+  #clockSeen(camera: string): CameraEntry['clockSeen'] {
+    const seen = this.#options.clockReadings.get(camera);
+    if (seen === null) return null;
+    const { offsetMs, plusMinusMs, frame, atMs } = seen;
+    return { offsetMs, plusMinusMs, frame, at: epochMsToRfc3339(atMs) };
   }
 
   #silence(camera: string): CameraEntry['trouble'] {

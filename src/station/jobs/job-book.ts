@@ -5,6 +5,7 @@ import {
   type JobChoice,
   type Jobs,
   openJobOf,
+  type ShotWord,
   trayCode,
 } from '../../job/index.ts';
 import type { Keep } from '../../keep/index.ts';
@@ -16,11 +17,15 @@ export interface CurrentJob {
   code: string;
 }
 
+/** A day's changes of the shot; older ones lie before any frame that is still on its way. */
+const wordsMax = 500;
+
 /** The jobs as they are now. Choices are journalled by `keep` before they count here. */
 export class JobBook {
   readonly #keep: Pick<Keep, 'appendTogether'>;
   readonly #current: CurrentJob;
   #jobs: Jobs;
+  #words: readonly (ShotWord & { readonly job: string })[] = [];
 
   private constructor(keep: Pick<Keep, 'appendTogether'>, jobs: Jobs, current: CurrentJob) {
     this.#keep = keep;
@@ -50,9 +55,26 @@ export class JobBook {
 
   /** Journals the choices of one go, then applies those about jobs. Rejects as {@link Keep.append} does; then nothing changed. */
   async choose(choices: readonly Choice[]): Promise<void> {
-    await this.#keep.appendTogether(choices);
+    const records = await this.#keep.appendTogether(choices);
+    this.#noteWords(choices, records[0]?.atMs ?? 0);
     this.#jobs = choices.filter(isJobChoice).reduce(applyJobChoice, this.#jobs);
     this.#follow();
+  }
+
+  /** What people said of a job's current shot in this run, oldest first; slates are in the register. */
+  wordsOf(job: string): readonly ShotWord[] {
+    return this.#words.filter((word) => word.job === job);
+  }
+
+  /** Before the choices are applied. A slate that makes its shot current counts from its own place, not from now. */
+  #noteWords(choices: readonly Choice[], atMs: number): void {
+    if (choices.some(({ type }) => type === 'slate-heeded')) return;
+    for (const choice of choices) {
+      if (choice.type !== 'shot-current-set') continue;
+      const { job, shot } = choice;
+      const word = { job, shot, before: this.job(job)?.currentShot ?? null, atMs, heardMs: atMs };
+      this.#words = [...this.#words, word].slice(-wordsMax);
+    }
   }
 
   #follow(): void {

@@ -20,6 +20,7 @@ import type { FrameRow, Register } from '../../register/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { FrameFlow } from '../frame-flow.ts';
+import type { InTurn } from '../turn.ts';
 import type { ActBook } from './act-book.ts';
 import { exportShots } from './export-shots.ts';
 import { importShots } from './import-shots.ts';
@@ -35,7 +36,7 @@ export interface JobDeskOptions {
   readonly register: Pick<Register, 'countFrames'>;
   /** Tells the pages of a job that changed, and of the station where the open job did. */
   readonly tell: (code: string) => Promise<void>;
-  readonly inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+  readonly inTurn: InTurn;
 }
 
 /** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
@@ -180,11 +181,12 @@ async function makeJob(options: JobDeskOptions, wish: contract.NewJob, who: Who)
 }
 
 function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
-  const { state, tolerances, currentShot, ...words } = patch;
+  const { state, tolerances, greyCard, currentShot, ...words } = patch;
   return planJobChange(jobs.jobs(), code, {
     ...jobWordsOf(words),
     ...(state === undefined ? {} : { state }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
+    ...(greyCard === undefined ? {} : { greyCard }),
     ...(currentShot === undefined ? {} : { currentShot }),
   });
 }

@@ -17,6 +17,7 @@ export function jobShape(job: Job): contract.Job {
     notes,
     state,
     tolerances: tolerancesShape(job.tolerances),
+    greyCard: job.greyCard,
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
     shots: listed.map(shotShape),
     version,
