@@ -202,6 +202,12 @@ test('tiles are asked for from the middle outwards, and those that left the view
   expect(lastLeft).toBeGreaterThan(1024);
 });
 
+/**
+ * 8-bit codes by which the same spot may differ between the coarse picture and the tile: the coarse one is a JPEG (quality
+ * 95) of a picture whose blue jumps at every step; differences of 2 were seen in it.
+ */
+const codesMax = 3;
+
 test('what is here is shown at once and sharpened tile by tile: no frame between is blank, nothing moves', async () => {
   const { page, station } = await openCoded();
   const letGo = station.holdRegions();
@@ -242,9 +248,9 @@ test('what is here is shown at once and sharpened tile by tile: no frame between
   expect(new Set(painted.map(({ missing }) => missing)).size).toBeGreaterThan(1);
   for (const one of painted) {
     expect([one.alpha, one.corner]).toEqual([255, 255]);
-    // Red and green are steps of 16 pixels: what is under the spot stays within one step while it sharpens.
-    expect(Math.abs(one.red - (painted[0]?.red ?? 0))).toBeLessThanOrEqual(1);
-    expect(Math.abs(one.green - (painted[0]?.green ?? 0))).toBeLessThanOrEqual(1);
+    // Red and green are steps of 16 pixels: what is under the spot stays the same while it sharpens.
+    expect(Math.abs(one.red - (painted[0]?.red ?? 0))).toBeLessThanOrEqual(codesMax);
+    expect(Math.abs(one.green - (painted[0]?.green ?? 0))).toBeLessThanOrEqual(codesMax);
   }
 });
 
