@@ -1,7 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { openKeep } from '../../src/keep/index.ts';
+import { type JournalRecord, openKeep } from '../../src/keep/index.ts';
+import { unheldArrivals } from './held-bytes.ts';
 
 /** What lies in a home whose station is gone, found without asking the station. */
 export interface HomeFacts {
@@ -9,6 +10,10 @@ export interface HomeFacts {
   readonly originals: ReadonlyMap<string, string>;
   /** Files that neither a record nor the list of leftovers names. */
   readonly unlisted: readonly string[];
+  /** Arrivals of whose journalled bytes some are nowhere any more. */
+  readonly unheld: readonly string[];
+  /** Attempts whose bytes another file holds for them. */
+  readonly folded: number;
 }
 
 export async function lookInto(home: string): Promise<HomeFacts> {
@@ -22,6 +27,7 @@ export async function lookInto(home: string): Promise<HomeFacts> {
     );
   }
   const named = new Set<string>();
+  const records: JournalRecord[] = [];
   const keep = await openKeep({
     home,
     inspect: async () => ({ kind: 'unknown' }),
@@ -33,6 +39,7 @@ export async function lookInto(home: string): Promise<HomeFacts> {
   });
   try {
     for await (const record of keep.records()) {
+      records.push(record);
       if (record.type === 'announced') named.add(join(home, 'incoming', record.incoming));
       if (record.type === 'kept') named.add(join(home, record.original));
     }
@@ -41,7 +48,12 @@ export async function lookInto(home: string): Promise<HomeFacts> {
     await keep.close();
   }
   const there = [...originals.keys(), ...(await filesBelow(join(home, 'incoming')))];
-  return { originals, unlisted: there.filter((path) => !named.has(path)) };
+  return {
+    originals,
+    unlisted: there.filter((path) => !named.has(path)),
+    unheld: await unheldArrivals(home, records),
+    folded: records.filter(({ type }) => type === 'folded').length,
+  };
 }
 
 async function filesBelow(folder: string): Promise<string[]> {
