@@ -46,6 +46,7 @@ export type ArrivalEnd =
   | 'aborted'
   | 'stalled'
   | 'stopping'
+  | 'dismissed'
   | 'failed';
 
 export type ArrivalOutcome =

@@ -11,12 +11,14 @@ export type {
 export type {
   AdmittedCamera,
   Credentials,
+  DismissReason,
   DoorKeeper,
   KeyKeeper,
   KeyOffer,
   LineReport,
   ReportLine,
 } from './core/door-keeper.ts';
+export { openSharedBooks, type SharedBooks } from './core/shared-books.ts';
 export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
 export { defaultFolderLimits, type FolderLimits } from './folder/core/limits.ts';
 export type { Proof } from './folder/core/stillness.ts';

@@ -2,9 +2,11 @@ import type { Authority } from '../authority/index.ts';
 import { errorCode } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import {
+  type DismissReason,
   type DoorKeeper,
   type FtpDoor,
   type ReportLine,
+  type SharedBooks,
   startFtpDoor,
   type TlsOptions,
 } from '../receive/index.ts';
@@ -15,7 +17,7 @@ import { openServed } from './serve-private.ts';
 export interface CameraDoor {
   readonly port: number;
   readonly troubles: readonly Finding[];
-  dismiss(camera: string): void;
+  dismiss(camera: string, why: DismissReason): void;
   close(): Promise<void>;
 }
 
@@ -35,9 +37,10 @@ export function openFtpDoor(
   keeper: DoorKeeper,
   report: ReportLine,
   authority: Authority | null,
+  shared: SharedBooks,
 ): Promise<CameraDoor> {
   const tls = authority === null ? null : tlsOptions(options, authority, 'explicit');
-  return openAtFirst('FTP', options.ftpPorts, (port) => openAt(options, port, tls, keeper, report));
+  return openAtFirst('FTP', options.ftpPorts, (port) => openAt(options, port, tls, keeper, report, shared));
 }
 
 /**
@@ -49,12 +52,13 @@ export async function openFtpsDoor(
   keeper: DoorKeeper,
   report: ReportLine,
   authority: Authority | null,
+  shared: SharedBooks,
 ): Promise<FtpsCameraDoor> {
   const { ports, mayStayShut } = options.ftps;
   if (authority === null) return shutDoor([]);
   const tls = tlsOptions(options, authority, 'implicit');
   try {
-    return await openAtFirst('FTPS', ports, (port) => openAt(options, port, tls, keeper, report));
+    return await openAtFirst('FTPS', ports, (port) => openAt(options, port, tls, keeper, report, shared));
   } catch (thrown) {
     if (!mayStayShut || errorCode(thrown) !== 'port-in-use') throw thrown;
     return shutDoor([{ code: 'line.port-in-use', args: { door: 'FTPS', port: ports.at(-1) ?? 0 } }]);
@@ -75,7 +79,7 @@ async function openAtFirst(
     const next = ports[index + 1];
     try {
       const opened = await open(port);
-      const dismiss = (camera: string): void => opened.dismiss(camera);
+      const dismiss = (camera: string, why: DismissReason): void => opened.dismiss(camera, why);
       return { port: opened.port, troubles, dismiss, close: () => opened.close() };
     } catch (thrown) {
       if (next === undefined) throw thrown;
@@ -91,8 +95,9 @@ function openAt(
   tls: TlsOptions | null,
   keeper: DoorKeeper,
   report: ReportLine,
+  shared: SharedBooks,
 ): Promise<FtpDoor> {
-  const options = { port, passive, ...(tls === null ? {} : { tls }) };
+  const options = { port, passive, shared, ...(tls === null ? {} : { tls }) };
   return openServed(bind, (place) => startFtpDoor({ ...place, ...options }, keeper, report));
 }
 

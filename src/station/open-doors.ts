@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
-import type { CameraFolder, ReportLine } from '../receive/index.ts';
+import { type CameraFolder, defaultFtpLimits, openSharedBooks, type ReportLine } from '../receive/index.ts';
 import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
 import { dismissEnded } from './cameras/dismissal.ts';
 import { keepDoor } from './cameras/door-keeper.ts';
@@ -19,6 +19,7 @@ import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
 import { type OwnCertificate, openOwnCertificate } from './own-certificate.ts';
 import { openSftpDoor, type SftpCameraDoor } from './sftp-door.ts';
+import { writeStationAddress } from './station-address.ts';
 import type { StationLog } from './station-log.ts';
 import { version } from './version.ts';
 import { openWatches } from './watches.ts';
@@ -66,13 +67,15 @@ export async function openDoors(
   const mayGoWithout = mayStayShut && !encryptedOnly;
   const certificate = await openOwnCertificate(home.keys, mayGoWithout, now, options.log, closers);
   const { authority } = certificate;
-  const ftp = await openFtpDoor(options, keeper, onLine, authority);
+  // One count for all doors: a guesser has no more tries by knocking at each.
+  const shared = openSharedBooks(defaultFtpLimits);
+  const ftp = await openFtpDoor(options, keeper, onLine, authority, shared);
   closers.add(() => ftp.close());
-  const ftps = await openFtpsDoor(options, keeper, onLine, authority);
+  const ftps = await openFtpsDoor(options, keeper, onLine, authority, shared);
   closers.add(() => ftps.close());
-  const sftp = await openSftpDoor(options, home.keys, keeper, onLine);
+  const sftp = await openSftpDoor(options, home.keys, keeper, onLine, shared);
   closers.add(() => sftp.close());
-  dismissEnded(roster, [ftp, ftps, sftp]);
+  dismissEnded(roster, [ftp, ftps, sftp], sftp);
   openWatches(options.watches, roster, [home.path, ...options.copies], folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };

@@ -1,11 +1,13 @@
 import { errorCode } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import {
+  type DismissReason,
   type DoorKeeper,
   type HostKeyPrint,
   type KeyKeeper,
   printHostKey,
   type ReportLine,
+  type SharedBooks,
   startSftpDoor,
 } from '../receive/index.ts';
 import type { StationOptions } from './core/options.ts';
@@ -19,7 +21,7 @@ export interface SftpCameraDoor {
   readonly troubles: readonly Finding[];
   /** By which a person knows the station's keys; of the strongest first. */
   readonly hostKeys: readonly HostKeyPrint[];
-  dismiss(camera: string): void;
+  dismiss(camera: string, why: DismissReason): void;
   close(): Promise<void>;
 }
 
@@ -32,18 +34,19 @@ export async function openSftpDoor(
   keysFolder: string,
   keeper: DoorKeeper & KeyKeeper,
   report: ReportLine,
+  shared: SharedBooks,
 ): Promise<SftpCameraDoor> {
   const hostKeys = await openHostKeys(keysFolder, oldCameras);
   const prints = hostKeys.map(printHostKey).filter((print) => print !== null);
   try {
     const door = await openServed(bind, (place) =>
-      startSftpDoor({ ...place, port, hostKeys, oldCameras }, keeper, report),
+      startSftpDoor({ ...place, port, hostKeys, oldCameras, shared }, keeper, report),
     );
     return {
       port: door.port,
       troubles: [],
       hostKeys: prints,
-      dismiss: (camera) => door.dismiss(camera),
+      dismiss: (camera, why) => door.dismiss(camera, why),
       close: () => door.close(),
     };
   } catch (thrown) {

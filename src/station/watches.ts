@@ -1,31 +1,86 @@
 import { resolve } from 'node:path';
 import { SetsideError } from '../base/index.ts';
-import { type CameraFolder, type Proof, type ReportLine, watchFolder } from '../receive/index.ts';
+import {
+  type CameraFolder,
+  type Proof,
+  type ReportLine,
+  type WatchedFolder,
+  type WatchedFolderOptions,
+  watchFolder,
+} from '../receive/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { CameraRoster } from './cameras/camera-roster.ts';
+import type { Camera } from './cameras/core/camera.ts';
 import type { Closers } from './closers.ts';
 import type { WatchWish } from './core/options.ts';
 import { overlap } from './own-folders.ts';
 
 /**
- * Watches the folders that were wished for. Throws `bad-option` where a camera is not there, or a folder is, holds or lies
- * in one of the station's own (`own`: home and second places): its keys and journal would come in as a camera's files.
+ * Watches the folders that were wished for, each while its camera is not ended. Throws `bad-option` where a camera is not
+ * there, or a folder is, holds or lies in one of the station's own (`own`: home and second places): its keys and journal
+ * would come in as a camera's files.
  */
 export function openWatches(
   watches: readonly WatchWish[],
-  roster: Pick<CameraRoster, 'find'>,
+  roster: Pick<CameraRoster, 'find' | 'onChange' | 'all'>,
   own: readonly string[],
   folderOf: (camera: string) => CameraFolder,
   report: ReportLine,
   closers: Closers,
 ): void {
   for (const { camera: name, folder } of watches) {
-    if (roster.find(name) === null) throw noSuchCamera(name);
+    if (roster.find(name) === null) throw noSuchCamera(name, roster.all());
     const ours = own.find((place) => overlap(folder, place));
     if (ours !== undefined) throw ownFolder(folder, ours);
     const camera = { name, folder: folderOf(name) };
-    const watched = watchFolder({ folder: resolve(folder), camera, prove }, report);
-    closers.add(() => watched.close());
+    const watch = new Watch({ folder: resolve(folder), camera, prove }, report);
+    const follow = (): void => watch.follow(roster.find(name)?.ended !== true);
+    follow();
+    roster.onChange(follow);
+    closers.add(() => watch.close());
+  }
+}
+
+/** One wish: a folder that is watched while its camera may come in. */
+class Watch {
+  readonly #options: WatchedFolderOptions;
+  readonly #report: ReportLine;
+  #watched: WatchedFolder | null = null;
+  #mayCome: boolean | null = null;
+  /** What is under way ends before the folder is watched anew. */
+  #turn: Promise<void> = Promise.resolve();
+
+  constructor(options: WatchedFolderOptions, report: ReportLine) {
+    this.#options = options;
+    this.#report = report;
+  }
+
+  follow(mayCome: boolean): void {
+    if (mayCome === this.#mayCome) return;
+    const isFirst = this.#mayCome === null;
+    this.#mayCome = mayCome;
+    if (isFirst && !mayCome) this.#sayDismissed();
+    this.#turn = this.#turn.then(() => this.#turnTo(mayCome));
+  }
+
+  close(): Promise<void> {
+    this.#turn = this.#turn.then(() => this.#watched?.close());
+    return this.#turn;
+  }
+
+  async #turnTo(mayCome: boolean): Promise<void> {
+    if (mayCome) {
+      this.#watched ??= watchFolder(this.#options, this.#report);
+      return;
+    }
+    await this.#watched?.close('dismissed');
+    this.#watched = null;
+  }
+
+  #sayDismissed(): void {
+    const { folder, camera } = this.#options;
+    const finding = { code: 'line.watch-dismissed', args: { folder, camera: camera.name } };
+    this.#report({ camera: camera.name, address: folder, connection: 0, change: 'note', finding });
   }
 }
 
@@ -40,9 +95,10 @@ async function prove(path: string, sizeBytes: number): Promise<Proof> {
   return (await inspectFile(path, sizeBytes)).wholeness.kind;
 }
 
-function noSuchCamera(name: string): SetsideError {
+function noSuchCamera(name: string, cameras: readonly Camera[]): SetsideError {
+  const names = cameras.map((camera) => camera.name).join(', ');
   return new SetsideError('bad-option', `--watch: there is no camera "${name}"`, {
     details: { option: 'watch' },
-    cure: `Add it with setside camera add ${name}.`,
+    cure: `There are ${names}. Add it with setside camera add ${name}.`,
   });
 }

@@ -29,7 +29,7 @@ export const arrivalSentences: SentenceTable = {
   'arrived.damaged': (args) => {
     const expected = numberArg(args, 'expectedBytes');
     const share = expected > 0 ? ` at ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %` : '';
-    return `Damaged: cut short${share}, and the camera sent the same bytes twice. Check the card.`;
+    return `Damaged: cut short${share}, and that is all there was to get. Check the card.`;
   },
   'arrived.raw-missing': () => 'The raw of this frame has not come; the camera is set to send both.',
   'arrived.jpeg-missing': () => 'The JPEG of this frame has not come.',

@@ -7,13 +7,17 @@ export const lineSentences: SentenceTable = {
   'line.wrong-login': (args) =>
     `A client at ${textArg(args, 'address')} gave user “${textArg(args, 'user')}” and was not let in: user or password wrong, or not allowed from there.`,
   'line.not-allowed-from': (args) =>
-    `${textArg(args, 'camera')} gave its right password but came from ${textArg(args, 'address')}, which is not among its allowed addresses. If the router dealt out a new address, allow that one, or the camera’s hardware address.`,
+    `${textArg(args, 'camera')} gave its right log-in but came from ${textArg(args, 'address')}, which is not among its allowed addresses. If the router dealt out a new address, allow that one, or the camera’s hardware address.`,
   'line.wrong-door': (args) =>
-    `${textArg(args, 'camera')} gave its right password by ${textArg(args, 'door')}, a way it may not use. Change the camera, or allow this way.`,
+    `${textArg(args, 'camera')} gave its right log-in by ${textArg(args, 'door')}, a way it may not use. Change the camera, or allow this way.`,
   'line.camera-ended': (args) =>
-    `${textArg(args, 'camera')} gave its right password from ${textArg(args, 'address')}, but has been ended here. Let it in again, or enter another camera’s log-in on it.`,
+    `${textArg(args, 'camera')} gave its right log-in from ${textArg(args, 'address')}, but has been ended here. Let it in again, or enter another camera’s log-in on it.`,
   'line.too-many-logins': (args) =>
-    `The client at ${textArg(args, 'address')} gave a wrong user or password too often and was sent away.`,
+    `A client at ${textArg(args, 'address')} gave a wrong user or password too often${lastUserPhrase(textArg(args, 'user'))} and was sent away.`,
+  'line.too-many-keys': (args) =>
+    `A client at ${textArg(args, 'address')} offered too many keys that are not known here${lastUserPhrase(textArg(args, 'user'))} and was sent away.`,
+  'line.dismissed': (args) =>
+    `${textArg(args, 'camera')} was sent off: ${dismissPhrase(textArg(args, 'why'))}.`,
   'line.public-address': (args) =>
     `A client at ${textArg(args, 'address')} came in by ${textArg(args, 'local')}, which is no address of a private network, and was shut out. Start with --bind to serve there.`,
   'line.more-refused': (args) => {
@@ -28,15 +32,21 @@ export const lineSentences: SentenceTable = {
     `${textArg(args, 'name')} goes on after ${sizePhrase(numberArg(args, 'offsetBytes'))}.`,
   'line.upload-kept': (args) => `${textArg(args, 'name')} is kept, ${sizePhrase(numberArg(args, 'bytes'))}.`,
   'line.upload-kept-damaged': (args) =>
-    `${textArg(args, 'name')} came cut short a second time and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card.`,
+    textArg(args, 'via') === 'folder'
+      ? `${textArg(args, 'name')} has lain in its folder cut short and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card, or what wrote it.`
+      : `${textArg(args, 'name')} came cut short a second time and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card.`,
   'line.upload-broken-off': (args) =>
-    `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
+    textArg(args, 'via') === 'folder'
+      ? `${textArg(args, 'name')} was not taken whole, ${sizePhrase(numberArg(args, 'bytes'))} of it came: ${folderBreakPhrase(textArg(args, 'why'))}.`
+      : `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
   'line.upload-out-of-order': (args) =>
     `${textArg(args, 'name')} did not come from start to end: ${refusalPhrase(textArg(args, 'why'))}. It has to be sent again.`,
   'line.not-sftp': (args) =>
     `The client at ${textArg(args, 'address')} does not speak SFTP and was sent away.`,
   'line.watch-begun': (args) => `${textArg(args, 'folder')} is watched.`,
   'line.watch-ended': (args) => `${textArg(args, 'folder')} is not watched any more.`,
+  'line.watch-dismissed': (args) =>
+    `${textArg(args, 'folder')} is not watched while ${textArg(args, 'camera')} is ended: let the camera in again, and its files are taken.`,
   'line.watch-away': (args) =>
     `${textArg(args, 'folder')} is not there: the card is out, or the cable. It is watched again as soon as it is back.`,
   'line.watch-unreadable': (args) =>
@@ -98,9 +108,43 @@ function breakPhrase(why: string): string {
       return 'nothing came for too long';
     case 'stopping':
       return 'the station was stopped';
+    case 'dismissed':
+      return 'the camera was sent off';
     default:
       return why;
   }
+}
+
+/** The same for a file that is copied out of a watched folder: there is no client. */
+function folderBreakPhrase(why: string): string {
+  switch (why) {
+    case 'closed':
+      return 'the file in the folder ends there, though bytes are missing';
+    case 'reset':
+      return 'its folder went away or could not be read';
+    case 'aborted':
+      return 'it was changed or taken away meanwhile, and is looked at again';
+    case 'dismissed':
+      return 'its camera was ended here';
+    default:
+      return breakPhrase(why);
+  }
+}
+
+/** Why a camera that was in may not stay. */
+function dismissPhrase(why: string): string {
+  switch (why) {
+    case 'new-password':
+      return 'it has a new password here, to be entered on it';
+    case 'key-dropped':
+      return 'one of its keys lets it in no more';
+    default:
+      return 'it was ended here';
+  }
+}
+
+function lastUserPhrase(user: string): string {
+  return user === '' ? '' : `, last as “${user}”,`;
 }
 
 /** Why a TLS handshake came to nothing, and what helps. */

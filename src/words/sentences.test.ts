@@ -2,6 +2,16 @@ import { expect, test } from 'vitest';
 import { durationPhrase, figurePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
+test('a half file of a watched folder is told of without a client or a camera that sent it', () => {
+  const args = { name: 'A.DNG', bytes: 1_200_000, via: 'folder' };
+  const said = ['closed', 'reset', 'aborted', 'stopping', 'dismissed'].map((why) =>
+    sentence({ code: 'line.upload-broken-off', args: { ...args, why } }),
+  );
+  said.push(sentence({ code: 'line.upload-kept-damaged', args }));
+  said.push(sentence({ code: 'arrived.damaged', args: { bytes: 1, expectedBytes: 2 } }));
+  for (const each of said) expect(each).not.toMatch(/client|camera sent|twice|second time/);
+});
+
 test('every sentence is plain text that ends with a full stop, whatever figures are missing', () => {
   for (const code of knownCodes()) {
     const text = sentence({ code, args: {} });

@@ -8,7 +8,7 @@ import { eventually, newHome, type RunningStation, removeHome, startStation } fr
 
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
 
-/** Issue 4, several cameras: added, changed and ended by command and by call, without a restart. */
+/** Several cameras: added, changed and ended by command and by call, without a restart. */
 describe.skipIf(!hasProgram('curl'))('who may come in', () => {
   let home: string;
   let station: RunningStation;
@@ -104,7 +104,34 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
       return now?.[0] === 'broken-off' ? now : null;
     });
     expect([broken, size > 100_000]).toEqual(['broken-off', true]);
+    await eventually('the log says what happened', async () =>
+      station.stderr().includes('cam2 was sent off'),
+    );
+    expect(station.stderr()).toMatch(/LARGE\.BIN broke off after .*: the camera was sent off\./);
+    expect(station.stderr()).not.toContain('station was stopped');
   });
+
+  test('a log-in that is refused is told in one line', async () => {
+    const added = cameraEntry.parse(await call('POST', '/api/v1/cameras', { name: 'cam2' }));
+    await call('PATCH', '/api/v1/cameras/cam2', { allow: ['192.168.250.0/24'] });
+    const { talk, answer } = await logIn(added.user, added.password ?? '');
+    talk.close();
+    expect(answer).toMatch(/^530 /);
+    const lines = await eventually('the diary has it', async () => {
+      const page = diaryPage.parse(await call('GET', '/api/v1/diary'));
+      const codes = page.lines.map(({ finding }) => finding.code);
+      return codes.includes('line.disconnected') ? codes : null;
+    });
+    expect(lines.filter((code) => code === 'line.wrong-login' || code === 'line.not-allowed-from')).toEqual([
+      'line.not-allowed-from',
+    ]);
+  });
+
+  const logIn = async (user: string, password: string): Promise<{ talk: FtpTalk; answer: string }> => {
+    const talk = await FtpTalk.open(station);
+    await talk.ask(`USER ${user}`);
+    return { talk, answer: await talk.ask(`PASS ${password}`) };
+  };
 
   test('a call says where a camera may come from, and the diary says why it was not let in', async () => {
     const added = cameraEntry.parse(await call('POST', '/api/v1/cameras', { name: 'cam2' }));

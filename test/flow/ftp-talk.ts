@@ -19,7 +19,7 @@ export class FtpTalk {
     socket.on('error', () => this.#wake());
   }
 
-  static async open(station: RunningStation): Promise<FtpTalk> {
+  static async open(station: { readonly ready: Pick<RunningStation['ready'], 'ftp'> }): Promise<FtpTalk> {
     const socket = connect(station.ready.ftp ?? 0, '127.0.0.1');
     const talk = new FtpTalk(socket);
     await once(socket, 'connect');

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { copyFile, mkdir, readdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { station as stationShape } from '../../src/contract/index.ts';
 import { renderFrame } from '../../src/stand-in/index.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -63,4 +64,37 @@ test('the station’s own folders are not watched: its keys and journal are no c
     await expect(startStation(home, ['--watch', `cam1=${folder}`])).rejects.toThrow(/overlap/);
   }
   await begin();
+});
+
+test('an ended camera’s folder does not come in, which the page and the log say, and does once it is let in again', async () => {
+  await begin();
+  // Else nobody could come in any more, and this station would have no camera to tell of.
+  await fetch(`${station.ready.web}/api/v1/cameras`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ name: 'cam2' }),
+  });
+  const end = async (ended: boolean): Promise<void> => {
+    await fetch(`${station.ready.web}/api/v1/cameras/cam1`, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ ended }),
+    });
+  };
+  const told = 'is not watched while cam1 is ended';
+  await eventually('it is watched', async () => station.stderr().includes('is watched'));
+  await end(true);
+  await eventually('it is said', async () => station.stderr().includes(told));
+  const answer = stationShape.parse(await (await fetch(`${station.ready.web}/api/v1/station`)).json());
+  expect(answer.cameras[0]).toMatchObject({ ended: true, watched: [card] });
+  await station.stop();
+  await begin();
+  await eventually('it is said at the next start too', async () => station.stderr().includes(told));
+  const { bytes } = await renderFrame({ sizeMegapixels: 0.1, noiseSeed: 8 });
+  await writeFile(join(card, 'DCIM/100SETSD/QMST0001.DNG'), bytes);
+  // Whole files are taken after lying still for 2 s: longer than that nothing comes.
+  await new Promise((resolve) => setTimeout(resolve, 3000));
+  expect(await station.frames()).toEqual([]);
+  await end(false);
+  await eventually('it is taken', async () => (await station.frames())[0]?.files[0]?.state === 'whole');
 });

@@ -278,7 +278,7 @@ describe('coming in', () => {
       },
     });
     await ended;
-    expect([offered, codes().includes('line.too-many-logins')]).toEqual([3, true]);
+    expect([offered, codes().includes('line.too-many-keys')]).toEqual([3, true]);
   });
 
   test('11.10 who never logs in is closed', async () => {

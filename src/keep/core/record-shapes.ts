@@ -94,6 +94,7 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
       'aborted',
       'stalled',
       'stopping',
+      'dismissed',
       'failed',
       'died',
     ),

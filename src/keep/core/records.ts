@@ -168,6 +168,7 @@ export type BrokenOffEnd =
   | 'aborted'
   | 'stalled'
   | 'stopping'
+  | 'dismissed'
   | 'failed'
   | 'died';
 

@@ -77,7 +77,8 @@ export interface Arrival {
  * `closed`: the data connection was closed in order (in stream mode that is the end of file, RFC 959 3.4.1).
  * `reset`: it broke. `control-lost`: the control connection went first. `aborted`: ABOR. `stalled`: no byte for too
  * long. `unclosed`: a TLS connection was closed as TCP closes, without close_notify, so that anybody on the line may
- * have cut it (RFC 8446 section 6.1). `stopping`: the station is being shut down. `failed`: a write was rejected.
+ * have cut it (RFC 8446 section 6.1). `stopping`: the station is being shut down. `dismissed`: the camera may not
+ * stay. `failed`: a write was rejected.
  */
 export type ArrivalEnd =
   | 'closed'
@@ -87,6 +88,7 @@ export type ArrivalEnd =
   | 'aborted'
   | 'stalled'
   | 'stopping'
+  | 'dismissed'
   | 'failed';
 
 export type ArrivalOutcome =

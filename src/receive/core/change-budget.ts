@@ -7,7 +7,7 @@ import type { DoorLimits } from './limits.ts';
  */
 const changesPerKeptFile = 4;
 
-/** The bounds of a camera's changes, which every door has. */
+/** The bounds of a camera's changes, which every door has; the doors of a station share one budget. */
 export type ChangeLimits = Pick<DoorLimits, 'changesPerSecondMax' | 'changesAtOnceMax'>;
 
 /**

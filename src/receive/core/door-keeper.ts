@@ -5,9 +5,10 @@ import type { CameraFolder } from './camera-folder.ts';
 export interface DoorKeeper {
   /**
    * The folder of a camera whose user and password are right and whose address is allowed; null otherwise, with the
-   * same delay and no hint which of these it was (RFC 2577 section 7).
+   * same delay and no hint which of these it was (RFC 2577 section 7). `told` is null too, and says that the keeper has
+   * told the camera's log why, so that the door does not tell it once more.
    */
-  admit(credentials: Credentials): Promise<AdmittedCamera | null>;
+  admit(credentials: Credentials): Promise<AdmittedCamera | 'told' | null>;
 }
 
 /** Who may come in by a public key, where a door takes such. */
@@ -34,6 +35,9 @@ export interface Credentials {
   /** The door: `ftps` where the log-in came over TLS. */
   readonly via: 'ftp' | 'ftps' | 'sftp';
 }
+
+/** Why a camera that came in may not stay. */
+export type DismissReason = 'ended' | 'new-password' | 'key-dropped';
 
 export interface AdmittedCamera {
   readonly name: string;

@@ -15,13 +15,17 @@ export interface DoorLimits {
   readonly connectionsReserved: number;
   /** Addresses remembered as a camera's, the latest first: more than any studio deals out. */
   readonly knownAddressesMax: number;
-  /** Wrong log-ins of one address within a minute; beyond that nothing is checked any more (RFC 2577 section 5). */
+  /**
+   * Wrong log-ins of one address within a minute, at all doors of a station together; beyond that nothing is checked any
+   * more (RFC 2577 section 5).
+   */
   readonly loginFailuresPerMinuteMax: number;
   /** Addresses whose wrong log-ins are remembered: bounds the memory of a flood from ever new addresses. */
   readonly failingAddressesMax: number;
   /**
    * Changes of its folder that a camera may go on making: folders, renames, deletions, times, and uploads that are not
-   * kept. Each is a durable record; beyond, each waits its time. A burst of raw and JPEG has 20 renames in a second.
+   * kept, by all doors of a station together. Each is a durable record; beyond, each waits its time. A burst of raw and
+   * JPEG has 20 renames in a second.
    */
   readonly changesPerSecondMax: number;
   /** Changes that a camera may make at once: a card's folders and files put in order by hand. */

@@ -1,22 +1,33 @@
+import type { DismissReason } from '../../receive/index.ts';
 import type { CameraRoster } from './camera-roster.ts';
 import type { Camera } from './core/camera.ts';
 
+/** A door that can send a camera off. */
+export interface Dismisses {
+  dismiss(camera: string, why: DismissReason): void;
+}
+
 /**
- * Sends off, by every door, whoever may not stay: a camera that was ended or got another password. Other changes count
- * from its next log-in on.
+ * Sends off whoever may not stay: by every door a camera that was ended or got another password, by the door that takes
+ * keys one that lost a key, since nobody can tell any more by which it came. Other changes count from its next log-in on.
  */
 export function dismissEnded(
   roster: Pick<CameraRoster, 'onChange'>,
-  doors: readonly { dismiss(camera: string): void }[],
+  doors: readonly Dismisses[],
+  keyDoor: Dismisses,
 ): void {
   roster.onChange((before, now) => {
     for (const camera of before) {
-      if (mayStay(camera, now)) continue;
-      for (const door of doors) door.dismiss(camera.name);
+      const why = whyNotStay(camera, now);
+      if (why === 'key-dropped') keyDoor.dismiss(camera.name, why);
+      else if (why !== null) for (const door of doors) door.dismiss(camera.name, why);
     }
   });
 }
 
-function mayStay({ name, password }: Camera, now: readonly Camera[]): boolean {
-  return now.some((camera) => camera.name === name && !camera.ended && camera.password === password);
+function whyNotStay({ name, password, keys }: Camera, now: readonly Camera[]): DismissReason | null {
+  const after = now.find((camera) => camera.name === name);
+  if (after === undefined || after.ended) return 'ended';
+  if (after.password !== password) return 'new-password';
+  return keys.every((key) => after.keys.includes(key)) ? null : 'key-dropped';
 }

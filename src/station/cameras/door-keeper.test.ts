@@ -27,7 +27,7 @@ async function tries(
     ...given,
   } as const;
   const admitted = await keeper.admit(credentials);
-  return { in: admitted !== null, why: said[0]?.code ?? null };
+  return { in: admitted !== null && admitted !== 'told', why: said[0]?.code ?? null };
 }
 
 test('the right user and password come in, and nothing else does', async () => {
@@ -56,6 +56,18 @@ test.each<[string[], string, boolean]>([
     in: isIn,
     why: isIn ? null : 'line.not-allowed-from',
   });
+});
+
+test('who is refused although the log-in is right is told of by the keeper, so that the door does not tell it again', async () => {
+  const keeper = keepDoor(
+    { all: () => [{ ...camera, ended: true }] },
+    () => ({}) as never,
+    async () => null,
+    () => {},
+  );
+  const credentials = { user: 'cam1', address: '192.168.7.20', via: 'ftp' } as const;
+  expect(await keeper.admit({ ...credentials, password: 'right' })).toBe('told');
+  expect(await keeper.admit({ ...credentials, password: 'wrong' })).toBe(null);
 });
 
 test('a door it may not use, and an ended camera, are told to the log and not to the client', async () => {

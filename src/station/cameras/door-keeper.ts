@@ -10,6 +10,7 @@ import type {
 import { type HardwareOf, isAllowedFrom } from './allowed.ts';
 import type { CameraRoster } from './camera-roster.ts';
 import type { Camera } from './core/camera.ts';
+import { publicKeyIn } from './public-key.ts';
 
 /**
  * Lets a camera in by its user and password, from where it is allowed and by a door it may use. User and password are
@@ -26,15 +27,15 @@ export function keepDoor(
   const admitFound = async (
     found: Camera | null,
     from: Pick<Credentials, 'address' | 'via'>,
-  ): Promise<AdmittedCamera | null> => {
+  ): Promise<AdmittedCamera | 'told' | null> => {
     if (found === null) return null;
     const finding = await whyNot(found, from, hardwareOf);
     if (finding === null) return { name: found.name, folder: folderOf(found.name) };
     refused(found.name, from.address, finding);
-    return null;
+    return 'told';
   };
   return {
-    async admit(credentials: Credentials): Promise<AdmittedCamera | null> {
+    async admit(credentials: Credentials): Promise<AdmittedCamera | 'told' | null> {
       let found: Camera | null = null;
       for (const camera of roster.all()) {
         const user = sameText(camera.user, credentials.user);
@@ -50,7 +51,8 @@ export function keepDoor(
         const holds = camera.keys.some((line) => sameText(publicKeyIn(line), key));
         if (sameUser && holds) found = camera;
       }
-      return admitFound(found, { address, via: 'sftp' });
+      const admitted = await admitFound(found, { address, via: 'sftp' });
+      return admitted === 'told' ? null : admitted;
     },
   };
 }
@@ -64,11 +66,6 @@ async function whyNot(
   if (!protocols.includes(via)) return { code: 'line.wrong-door', args: { camera, door: via.toUpperCase() } };
   if (await isAllowedFrom(allow, address, hardwareOf)) return null;
   return { code: 'line.not-allowed-from', args: { camera, address } };
-}
-
-/** Type and base64 of a line of `authorized_keys` (sshd(8)), without what may stand before and after them. */
-function publicKeyIn(line: string): string {
-  return /(?:^|\s)((?:ssh|ecdsa|sk)-[\w@.-]+ [A-Za-z0-9+/=]+)(?:\s|$)/.exec(line)?.[1] ?? '';
 }
 
 function sameText(expected: string, given: string): boolean {

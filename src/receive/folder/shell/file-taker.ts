@@ -22,7 +22,7 @@ export interface TakerSetting {
   readonly pool: BufferPool;
   readonly prove: Prove;
   report(finding: Finding): void;
-  /** Aborted when the folder is `away` or the station is `stopping`; the reason says which. */
+  /** Aborted when the folder is `away`, the station `stopping` or the camera `dismissed`; the reason says which. */
   readonly signal: AbortSignal;
 }
 
@@ -139,7 +139,9 @@ class Taking {
 
   #endFor(trouble: unknown): ArrivalEnd {
     const { signal } = this.#setting;
-    if (signal.aborted) return signal.reason === 'away' ? 'reset' : 'stopping';
+    if (signal.aborted) {
+      return signal.reason === 'away' ? 'reset' : signal.reason === 'dismissed' ? 'dismissed' : 'stopping';
+    }
     const what = whatOf(this.#setting, this.#name, trouble);
     return what === 'no-room' ? 'failed' : 'reset';
   }
@@ -196,7 +198,7 @@ class Taking {
 
   #tell(outcome: ArrivalOutcome, why: ArrivalEnd): void {
     const { report } = this.#setting;
-    const args = { name: this.#name, bytes: outcome.sizeBytes, why };
+    const args = { name: this.#name, bytes: outcome.sizeBytes, why, via: 'folder' };
     if (outcome.kind !== 'failed') report({ code: `line.upload-${outcome.kind}`, args });
     else report({ code: outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed', args });
   }

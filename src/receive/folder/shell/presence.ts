@@ -62,7 +62,7 @@ export class Presence {
     if (!this.signal.aborted) this.#watcher = this.#watch();
   }
 
-  async close(why: 'away' | 'stopping'): Promise<void> {
+  async close(why: 'away' | 'stopping' | 'dismissed'): Promise<void> {
     this.#gone.abort(why);
     await this.#watcher.close();
   }

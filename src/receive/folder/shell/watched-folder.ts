@@ -24,8 +24,8 @@ export interface WatchedFolderOptions {
 
 /** A folder of this computer whose files come in as if a camera sent them. */
 export interface WatchedFolder {
-  /** Ends what is under way (`stopping`) and watches no more. */
-  close(): Promise<void>;
+  /** Ends what is under way, so, and watches no more. `dismissed`: the camera has been ended. */
+  close(why?: 'stopping' | 'dismissed'): Promise<void>;
 }
 
 /**
@@ -35,7 +35,7 @@ export interface WatchedFolder {
 export function watchFolder(options: WatchedFolderOptions, report: ReportLine): WatchedFolder {
   const watching = new Watching(options, report);
   watching.begin();
-  return { close: () => watching.close() };
+  return { close: (why) => watching.close(why) };
 }
 
 class Watching {
@@ -49,7 +49,7 @@ class Watching {
   #presence: Presence | null = null;
   #timers: NodeJS.Timeout[] = [];
   #looking = false;
-  #isClosed = false;
+  #closed: 'stopping' | 'dismissed' | null = null;
   #saidAway = false;
   #pausedUntilMs = 0;
   /** More files were found than may wait. */
@@ -73,8 +73,9 @@ class Watching {
     void this.#lookAtRoot();
   }
 
-  async close(): Promise<void> {
-    this.#isClosed = true;
+  async close(why: 'stopping' | 'dismissed' = 'stopping'): Promise<void> {
+    this.#closed ??= why;
+    if (this.#presence === null && why === 'dismissed') this.#tell('note', this.#farewell(why));
     for (const timer of this.#timers) clearInterval(timer);
     await this.#leave();
     await Promise.all([...this.#busy.values()].map(({ over }) => over));
@@ -82,13 +83,13 @@ class Watching {
 
   /** A card that is pulled out takes its folder along, or leaves an empty one in its place: another device or file. */
   async #lookAtRoot(): Promise<void> {
-    if (this.#looking || this.#isClosed) return;
+    if (this.#looking || this.#closed !== null) return;
     this.#looking = true;
     try {
       const place = await placeOf(this.#options.folder);
       if (this.#presence !== null && this.#presence.place.identity !== place?.identity) await this.#leave();
       if (place === null) this.#sayAway();
-      else if (this.#presence === null && !this.#isClosed) this.#arrive(place);
+      else if (this.#presence === null && this.#closed === null) this.#arrive(place);
     } finally {
       this.#looking = false;
     }
@@ -111,10 +112,16 @@ class Watching {
     if (presence === null) return;
     this.#presence = null;
     this.#waiting.clear();
-    await presence.close(this.#isClosed ? 'stopping' : 'away');
+    await presence.close(this.#closed ?? 'away');
     this.#saidAway = true;
-    const code = this.#isClosed ? 'line.watch-ended' : 'line.watch-away';
-    this.#tell('disconnected', { code, args: { folder: this.#options.folder } });
+    this.#tell('disconnected', this.#farewell(this.#closed));
+  }
+
+  #farewell(closed: 'stopping' | 'dismissed' | null): Finding {
+    const { folder, camera } = this.#options;
+    if (closed === 'dismissed')
+      return { code: 'line.watch-dismissed', args: { folder, camera: camera.name } };
+    return { code: closed === null ? 'line.watch-away' : 'line.watch-ended', args: { folder } };
   }
 
   #sayAway(): void {

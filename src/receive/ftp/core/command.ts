@@ -48,7 +48,7 @@ export interface Turn {
   interruption(): Interruption | null;
 }
 
-export type Interruption = 'aborted' | 'control-lost' | 'stopping' | 'no-connection';
+export type Interruption = 'aborted' | 'control-lost' | 'stopping' | 'dismissed' | 'no-connection';
 
 /** A command that answers at once. */
 export function immediate(answer: (turn: Turn, argument: string | null) => Reply): Command['run'] {

@@ -50,6 +50,8 @@ export interface LogInAnswer {
   readonly camera: string | null;
   /** Wrong log-ins of this address within the last minute, this one included. */
   readonly failures: number;
+  /** The keeper has told the camera's log why it was refused: nothing more is said of it. */
+  readonly isTold?: boolean;
 }
 
 /** A command at work: yields questions, is resumed with their answers, returns its last reply. */

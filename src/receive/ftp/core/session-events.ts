@@ -21,7 +21,9 @@ export type SessionEvent =
   /** The control connection broke. */
   | { readonly kind: 'control-lost' }
   /** The station is being shut down. */
-  | { readonly kind: 'stopping' };
+  | { readonly kind: 'stopping' }
+  /** The camera that is logged in may not stay. */
+  | { readonly kind: 'dismissed' };
 
 /** What a session wants done. */
 export type Wish =

@@ -57,7 +57,7 @@ export class FtpSession {
   #openedMs: EpochMs = 0;
   #activeMs: EpochMs = 0;
   #inputEnded = false;
-  #stopping = false;
+  #leaving: 'stopping' | 'dismissed' | null = null;
   #hangUpAsked = false;
   /** Nobody hears us any more: the control connection is gone or given up. */
   #muted = false;
@@ -128,8 +128,9 @@ export class FtpSession {
         this.#lose();
         break;
       case 'stopping':
-        this.#stopping = true;
-        this.#interrupt('stopping');
+      case 'dismissed':
+        this.#leaving ??= event.kind;
+        this.#interrupt(event.kind);
         break;
       default:
         exhaustive(event);
@@ -213,14 +214,14 @@ export class FtpSession {
 
   /** Begins what waits, and ends the session once there is nothing left to do. */
   #goOn(): void {
-    while (this.#running === null && !this.#muted && !this.#hangUpAsked && !this.#stopping) {
+    while (this.#running === null && !this.#muted && !this.#hangUpAsked && this.#leaving === null) {
       const input = this.#waiting.shift();
       if (input === undefined) break;
       this.#begin(input);
     }
     if (this.#running !== null || this.#over) return;
-    if (this.#stopping && !this.#hangUpAsked) this.#say(reply(421, 'The station is stopping. Goodbye.'));
-    if (this.#muted || this.#hangUpAsked || this.#stopping || this.#inputEnded) this.#end();
+    if (this.#leaving !== null && !this.#hangUpAsked) this.#say(reply(421, leavingTexts[this.#leaving]));
+    if (this.#muted || this.#hangUpAsked || this.#leaving !== null || this.#inputEnded) this.#end();
   }
 
   #end(): void {
@@ -315,6 +316,11 @@ export class FtpSession {
     this.#wishes.push({ kind: 'report', change, finding: { code, args } });
   }
 }
+
+const leavingTexts = {
+  stopping: 'The station is stopping. Goodbye.',
+  dismissed: 'This camera may not stay. Goodbye.',
+} as const;
 
 function transferText(question: QuestionName | null, bytes: number): string {
   return question === 'finish'

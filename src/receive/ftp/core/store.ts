@@ -126,6 +126,7 @@ const endTexts: Readonly<Record<Exclude<ArrivalEnd, 'closed'>, string>> = {
   aborted: 'Aborted',
   stalled: 'No data came for too long',
   stopping: 'The station is stopping',
+  dismissed: 'This camera may not stay',
   failed: 'The disk failed',
 };
 

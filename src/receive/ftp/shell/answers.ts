@@ -134,7 +134,9 @@ export class Answers {
     const admitted = isHeard
       ? await keeper.admit({ ...credentials, address, via: this.#peer === null ? 'ftp' : 'ftps' })
       : null;
-    if (admitted === null) return { camera: null, failures };
+    if (admitted === null || admitted === 'told') {
+      return { camera: null, failures, isTold: admitted === 'told' };
+    }
     book.welcome(address);
     this.#admitted = admitted;
     return { camera: admitted.name, failures: 0 };
@@ -265,5 +267,6 @@ const arrivalEnds: Readonly<Record<Interruption, ArrivalEnd>> = {
   aborted: 'aborted',
   'control-lost': 'control-lost',
   stopping: 'stopping',
+  dismissed: 'dismissed',
   'no-connection': 'reset',
 };

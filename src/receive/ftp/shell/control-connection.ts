@@ -2,7 +2,7 @@ import type { Socket } from 'node:net';
 import type { TLSSocket } from 'node:tls';
 import { exhaustive } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
-import type { LineReport, ReportLine } from '../../core/door-keeper.ts';
+import type { DismissReason, LineReport, ReportLine } from '../../core/door-keeper.ts';
 import { plainAddress } from '../../shell/addresses.ts';
 import { nowMs } from '../../shell/clock.ts';
 import { type ControlInput, LineReader } from '../core/line-reader.ts';
@@ -68,10 +68,17 @@ export class ControlConnection {
     return this.#session.camera;
   }
 
-  /** The station is shutting down, or this camera may not stay: a running transfer is ended, the client told, the connection closed. */
+  /** The station is shutting down: a running transfer is ended, the client told, the connection closed. */
   stop(): void {
     if (this.#deaf) this.#handshaking?.destroy();
     this.#feed({ kind: 'stopping' });
+  }
+
+  /** The same for a camera that may not stay. */
+  dismiss(why: DismissReason): void {
+    const { camera } = this;
+    if (camera !== null) this.#report('note', { code: 'line.dismissed', args: { camera, why } });
+    this.#feed({ kind: 'dismissed' });
   }
 
   #watch(): Promise<void> {

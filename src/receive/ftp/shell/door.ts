@@ -2,8 +2,8 @@ import { createServer, type Socket } from 'node:net';
 import type { EpochMs } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import { AddressBook } from '../../core/address-book.ts';
-import { ChangeBudget } from '../../core/change-budget.ts';
-import type { DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
+import type { DismissReason, DoorKeeper, ReportLine } from '../../core/door-keeper.ts';
+import { openSharedBooks } from '../../core/shared-books.ts';
 import { plainAddress } from '../../shell/addresses.ts';
 import { BufferPool } from '../../shell/buffer-pool.ts';
 import { nowMs } from '../../shell/clock.ts';
@@ -21,7 +21,7 @@ export interface FtpDoor {
   /** The port it listens on. */
   readonly port: number;
   /** A camera that may not stay: its connections are closed; what is under way breaks off and stays resumable. */
-  dismiss(camera: string): void;
+  dismiss(camera: string, why: DismissReason): void;
   /**
    * Shuts the door: no new clients, running uploads end with `finish('stopping')`, clients are told 421. Settles when
    * every connection is closed and every arrival finished.
@@ -56,13 +56,14 @@ export async function startFtpDoor(
 ): Promise<FtpDoor> {
   const resolved = resolveFtpDoorOptions(options);
   const { limits } = resolved;
+  const { logIns, budget } = options.shared ?? openSharedBooks(limits);
   const setting: DoorSetting = {
     options: resolved,
     keeper,
-    book: new AddressBook(limits),
+    book: new AddressBook(limits, logIns),
     handshakes: new HandshakeBook(limits),
     uploads: new Uploads(),
-    budget: new ChangeBudget(limits),
+    budget,
     pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
   };
   const hall = new Hall(setting, report);
@@ -72,7 +73,7 @@ export async function startFtpDoor(
   const port = await listenOrExplain(server, resolved.host, resolved.port);
   return {
     port,
-    dismiss: (camera) => hall.dismiss(camera),
+    dismiss: (camera, why) => hall.dismiss(camera, why),
     close: async () => {
       const shut = new Promise<void>((resolve) => {
         server.close(() => resolve());
@@ -116,8 +117,8 @@ class Hall {
     });
   }
 
-  dismiss(camera: string): void {
-    for (const connection of this.#inside) if (connection.camera === camera) connection.stop();
+  dismiss(camera: string, why: DismissReason): void {
+    for (const connection of this.#inside) if (connection.camera === camera) connection.dismiss(why);
   }
 
   async empty(): Promise<void> {

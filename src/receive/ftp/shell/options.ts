@@ -1,3 +1,4 @@
+import type { SharedBooks } from '../../core/shared-books.ts';
 import { badOption } from '../../errors.ts';
 import { defaultFtpLimits, type FtpLimits } from '../core/limits.ts';
 import { type ResolvedTlsOptions, resolveTlsOptions, type TlsOptions } from './tls/options.ts';
@@ -17,6 +18,8 @@ export interface FtpDoorOptions {
   readonly mayServe?: (localAddress: string) => boolean;
   /** How the door speaks TLS; left out, it does not. */
   readonly tls?: TlsOptions;
+  /** What the doors of one station count together; left out, this door counts for itself. */
+  readonly shared?: SharedBooks;
   /** What differs from {@link defaultFtpLimits}. */
   readonly limits?: Partial<FtpLimits>;
 }

@@ -2,7 +2,7 @@ import type { Socket } from 'node:net';
 import ssh2, { type AuthContext, type Connection, type ServerChannel, type Session } from 'ssh2';
 import type { Finding } from '../../../facts/index.ts';
 import type { ArrivalEnd } from '../../core/camera-folder.ts';
-import type { AdmittedCamera, LineReport, ReportLine } from '../../core/door-keeper.ts';
+import type { AdmittedCamera, DismissReason, LineReport, ReportLine } from '../../core/door-keeper.ts';
 import { plainAddress } from '../../shell/addresses.ts';
 import type { algorithmsFor } from './algorithms.ts';
 import { LogIn, type LogInSetting } from './log-in.ts';
@@ -63,6 +63,13 @@ export class SshConnection {
   stop(end: ArrivalEnd): void {
     for (const session of this.#sessions) session.end(end);
     this.#leave();
+  }
+
+  /** The same for a camera that may not stay. */
+  dismiss(why: DismissReason): void {
+    const { camera } = this;
+    if (camera !== null) this.#report('note', { code: 'line.dismissed', args: { camera, why } });
+    this.stop('dismissed');
   }
 
   /** A server of ssh2 for this one client, so that its events need no other way back to the socket. */

@@ -1,7 +1,7 @@
 import { createServer, type Socket } from 'node:net';
 import { AddressBook } from '../../core/address-book.ts';
-import { ChangeBudget } from '../../core/change-budget.ts';
-import type { DoorKeeper, KeyKeeper, ReportLine } from '../../core/door-keeper.ts';
+import type { DismissReason, DoorKeeper, KeyKeeper, ReportLine } from '../../core/door-keeper.ts';
+import { openSharedBooks, type SharedBooks } from '../../core/shared-books.ts';
 import { plainAddress } from '../../shell/addresses.ts';
 import { BufferPool } from '../../shell/buffer-pool.ts';
 import { listenOrExplain } from '../../shell/listening.ts';
@@ -15,7 +15,7 @@ export interface SftpDoor {
   /** The port it listens on. */
   readonly port: number;
   /** A camera that may not stay: its connections are closed; what is under way breaks off and stays resumable. */
-  dismiss(camera: string): void;
+  dismiss(camera: string, why: DismissReason): void;
   /**
    * Shuts the door: no new clients, files on their way end with `finish('stopping')`. Settles when every connection is
    * closed and every arrival finished.
@@ -38,14 +38,15 @@ export async function startSftpDoor(
   report: ReportLine,
 ): Promise<SftpDoor> {
   const resolved = resolveSftpDoorOptions(options);
-  const hall = new Hall(resolved, keeper, report);
+  const shared = options.shared ?? openSharedBooks(resolved.limits);
+  const hall = new Hall(resolved, shared, keeper, report);
   const server = createServer({ noDelay: true, keepAlive: true, keepAliveInitialDelay: 30_000 }, (socket) =>
     hall.admit(socket),
   );
   const port = await listenOrExplain(server, resolved.host, resolved.port);
   return {
     port,
-    dismiss: (camera) => hall.dismiss(camera),
+    dismiss: (camera, why) => hall.dismiss(camera, why),
     close: async () => {
       const shut = new Promise<void>((resolve) => {
         server.close(() => resolve());
@@ -64,7 +65,12 @@ class Hall {
   readonly #inside = new Set<SshConnection>();
   #number = 0;
 
-  constructor(options: ResolvedSftpDoorOptions, keeper: DoorKeeper & KeyKeeper, report: ReportLine) {
+  constructor(
+    options: ResolvedSftpDoorOptions,
+    { logIns, budget }: SharedBooks,
+    keeper: DoorKeeper & KeyKeeper,
+    report: ReportLine,
+  ) {
     const { limits, secrecy, oldCameras } = options;
     this.#options = options;
     this.#report = report;
@@ -73,9 +79,9 @@ class Hall {
       secrecy,
       oldCameras,
       keeper,
-      book: new AddressBook(limits),
+      book: new AddressBook(limits, logIns),
       uploads: new Uploads(),
-      budget: new ChangeBudget(limits),
+      budget,
       pool: new BufferPool(limits.bufferBytes, limits.buffersPerUpload * uploadsKept),
       earlyRoom: new EarlyRoom(limits.earlyBytesMax),
     };
@@ -100,8 +106,8 @@ class Hall {
     }
   }
 
-  dismiss(camera: string): void {
-    for (const connection of this.#inside) if (connection.camera === camera) connection.stop('stopping');
+  dismiss(camera: string, why: DismissReason): void {
+    for (const connection of this.#inside) if (connection.camera === camera) connection.dismiss(why);
   }
 
   async empty(): Promise<void> {

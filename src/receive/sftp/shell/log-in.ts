@@ -58,28 +58,36 @@ export class LogIn {
     const askedMs = nowMs();
     const { isHeard, failures } = book.attempt(address, askedMs);
     const camera = isHeard ? await keeper.admit({ user, password, address, via: 'sftp' }) : null;
-    if (camera !== null) {
+    if (camera !== null && camera !== 'told') {
       book.welcome(address);
       return { kind: 'admitted', camera };
     }
-    return this.#wrong(user, failures, askedMs);
+    return this.#wrong(user, failures, askedMs, camera === 'told');
   }
 
-  async #wrong(user: string, failures: number, askedMs: EpochMs): Promise<Verdict> {
+  async #wrong(user: string, failures: number, askedMs: EpochMs, isTold: boolean): Promise<Verdict> {
     const { limits } = this.#setting;
     const address = this.#address;
     this.#failures += 1;
-    this.#report({ code: 'line.wrong-login', args: { address, user: user.slice(0, 64) } });
+    const often = this.#failures >= limits.loginFailuresMax || failures > limits.loginFailuresPerMinuteMax;
+    // One line for one log-in, whatever else comes of it.
+    if (!isTold) {
+      const code = often ? 'line.too-many-logins' : 'line.wrong-login';
+      this.#report({ code, args: { address, user: user.slice(0, 64) } });
+    }
     const delayMs = Math.min(limits.loginDelayMaxMs, limits.loginDelayMs * 2 ** Math.max(0, failures - 1));
     // Counted from the question: how long it was looked at must not show in the delay.
     await new Promise((resolve) => setTimeout(resolve, askedMs + delayMs - nowMs()));
-    const often = this.#failures >= limits.loginFailuresMax || failures > limits.loginFailuresPerMinuteMax;
-    return often ? this.#sendOff() : { kind: 'refused' };
+    return { kind: often ? 'sent-off' : 'refused' };
   }
 
   async #weighKey(attempt: PublicKeyAuthContext): Promise<Verdict> {
     this.#offers += 1;
-    if (this.#offers > this.#setting.limits.keyOffersMax) return this.#sendOff();
+    if (this.#offers > this.#setting.limits.keyOffersMax) {
+      const args = { address: this.#address, user: attempt.username.slice(0, 64) };
+      this.#report({ code: 'line.too-many-keys', args });
+      return { kind: 'sent-off' };
+    }
     const key = `${attempt.key.algo} ${attempt.key.data.toString('base64')}`;
     const camera = await this.#setting.keeper.admitKey({
       user: attempt.username,
@@ -96,10 +104,5 @@ export class LogIn {
     if (algo === 'ssh-rsa' && hashAlgo === undefined && !this.#setting.oldCameras) return false;
     const parsed = ssh2.utils.parseKey(key);
     return !(parsed instanceof Error) && parsed.verify(blob, signature, hashAlgo) === true;
-  }
-
-  #sendOff(): Verdict {
-    this.#report({ code: 'line.too-many-logins', args: { address: this.#address } });
-    return { kind: 'sent-off' };
   }
 }

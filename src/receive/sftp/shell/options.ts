@@ -1,3 +1,4 @@
+import type { SharedBooks } from '../../core/shared-books.ts';
 import { badOption } from '../../errors.ts';
 import { defaultSftpLimits, type SftpLimits } from '../core/limits.ts';
 import { algorithmsFor } from './algorithms.ts';
@@ -14,12 +15,16 @@ export interface SftpDoorOptions {
   readonly oldCameras?: boolean;
   /** Whether to serve clients who reached this address of the computer. Default: everybody. */
   readonly mayServe?: (localAddress: string) => boolean;
+  /** What the doors of one station count together; left out, this door counts for itself. */
+  readonly shared?: SharedBooks;
   /** What differs from {@link defaultSftpLimits}. */
   readonly limits?: Partial<SftpLimits>;
 }
 
 /** Options with nothing missing, frozen. */
-export type ResolvedSftpDoorOptions = Readonly<Required<Omit<SftpDoorOptions, 'limits' | 'hostKeys'>>> & {
+export type ResolvedSftpDoorOptions = Readonly<
+  Required<Omit<SftpDoorOptions, 'limits' | 'hostKeys' | 'shared'>>
+> & {
   readonly limits: SftpLimits;
   readonly secrecy: ReturnType<typeof algorithmsFor>;
 };

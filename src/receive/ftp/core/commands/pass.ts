@@ -11,16 +11,18 @@ export const pass: Command = {
     if (state.user === null) return reply(503, 'Send USER first.');
     const user = state.user;
     state.user = null;
-    const { camera, failures } = yield* ask('log-in', { user, password: argument ?? '' });
+    const { camera, failures, isTold } = yield* ask('log-in', { user, password: argument ?? '' });
     if (camera !== null) return welcome(turn, user, camera);
     state.loginFailures += 1;
-    turn.report('refused', {
-      code: 'line.wrong-login',
-      args: { address: state.peerAddress, user: short(user) },
-    });
+    const often = isTooOften(turn, failures);
+    // One line for one log-in, whatever else comes of it.
+    if (isTold !== true) {
+      const code = often ? 'line.too-many-logins' : 'line.wrong-login';
+      turn.report('refused', { code, args: { address: state.peerAddress, user: short(user) } });
+    }
     // Counted from the line: how long the log-in was looked at must not show in the delay.
     yield* ask('pause', { ms: delayMs(turn, failures), sinceMs: turn.nowMs });
-    return refuse(turn, failures);
+    return refuse(turn, often);
   },
 };
 
@@ -34,11 +36,12 @@ function welcome(turn: Turn, user: string, camera: string): Reply {
   return reply(230, 'Welcome. Send your frames.');
 }
 
-function refuse(turn: Turn, failures: number): Reply {
-  const { state, limits } = turn;
-  const often = state.loginFailures >= limits.loginFailuresMax || failures > limits.loginFailuresPerMinuteMax;
+function isTooOften({ state, limits }: Turn, failures: number): boolean {
+  return state.loginFailures >= limits.loginFailuresMax || failures > limits.loginFailuresPerMinuteMax;
+}
+
+function refuse(turn: Turn, often: boolean): Reply {
   if (!often) return reply(530, 'User or password is wrong.');
-  turn.report('refused', { code: 'line.too-many-logins', args: { address: state.peerAddress } });
   turn.hangUp();
   return reply(421, 'User or password was wrong too often. Goodbye.');
 }
