@@ -1,29 +1,25 @@
-import { homedir } from 'node:os';
-import { join } from 'node:path';
 import { Command, InvalidArgumentError } from 'commander';
+import { station as stationShape } from '../contract/index.ts';
 import {
   type Camera,
   type CameraAccess,
   changeCameraFile,
-  protocols,
+  noCamera,
   readCameraFile,
   readDiary,
 } from '../station/index.ts';
 import { sentence } from '../words/index.ts';
+import { type AccessFlags, accessOf, withAccess, withChanges } from './camera-access.ts';
+import { type CameraNow, showCamera } from './camera-lines.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
+import { findStationIfAny, type WhichStation, withHome, withStation } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
+import { callStation } from './station-calls.ts';
 
 interface Flags {
   readonly home: string;
   readonly json: boolean;
-}
-
-interface AccessFlags extends Flags {
-  readonly allow?: string[];
-  readonly anywhere?: boolean;
-  readonly protocol?: Camera['protocols'];
-  readonly key?: string[];
 }
 
 /** `setside camera`: who may come in. A running station follows within a second. */
@@ -31,100 +27,78 @@ export function cameraCommand(leave: (code: number) => void): Command {
   const command = new Command('camera').description(
     'Cameras and how they may come in. A running station follows within a second, without a restart.',
   );
-  subcommand(command, 'list', 'every camera with its log-in').action(async (flags: Flags) => {
-    for (const camera of await readCameraFile(await existingHome(flags.home))) show(camera, flags.json);
-    leave(exitCodes.done);
-  });
+  withStation(
+    command.command('list').description('every camera with its log-in, its keys and its watched folders'),
+  )
+    .option('--json', jsonHelp, false)
+    .action(async (flags: Flags & WhichStation) => {
+      const cameras = await readCameraFile(await existingHome(flags.home));
+      const now = await camerasNow(flags);
+      for (const camera of cameras) showCamera(camera, flags.json, now.get(camera.name) ?? null);
+      leave(exitCodes.done);
+    });
   withAccess(subcommand(command, 'add <name>', 'one more camera, with a password of its own')).action(
-    async (name: string, flags: AccessFlags) => {
-      show(
-        await changeCameraFile(await existingHome(flags.home), { add: name }, accessOf(flags)),
-        flags.json,
-      );
+    async (name: string, flags: Flags & AccessFlags) => {
+      const home = await existingHome(flags.home);
+      showCamera(await changeCameraFile(home, { add: name }, await accessOf(flags)), flags.json);
       leave(exitCodes.done);
     },
   );
-  withAccess(subcommand(command, 'change <name>', 'where it may come from, and by which doors')).action(
-    async (name: string, flags: AccessFlags) => change(name, flags, accessOf(flags)),
-  );
+  withChanges(
+    subcommand(command, 'change <name>', 'where it may come from, by which doors and by which keys'),
+  ).action(async (name: string, flags: Flags & AccessFlags) => change(name, flags, await accessOf(flags)));
   subcommand(command, 'password <name>', 'a new password in the place of the old').action(
     async (name: string, flags: Flags) => change(name, flags, { newPassword: true }),
   );
-  subcommand(command, 'end <name>', 'it may not come in any more; what it sent stays').action(
-    async (name: string, flags: Flags) => change(name, flags, { ended: true }),
-  );
+  subcommand(
+    command,
+    'end <name>',
+    'it may not come in any more, nor is its folder watched; what it sent stays',
+  ).action(async (name: string, flags: Flags) => change(name, flags, { ended: true }));
   subcommand(command, 'return <name>', 'it may come in again').action(async (name: string, flags: Flags) =>
     change(name, flags, { ended: false }),
   );
   subcommand(command, 'diary [name]', 'what happened on the line in the last 30 days, newest first')
     .option('--limit <n>', 'how many lines', wholeNumber, 100)
     .action(async (name: string | undefined, flags: Flags & { readonly limit: number }) => {
-      const { lines } = await readDiary(await existingHome(flags.home), { camera: name, limit: flags.limit });
-      for (const line of lines) {
-        if (flags.json) printJson({ ...line, sentence: sentence(line.finding) });
-        else printLine(`${line.at}  ${line.camera ?? '-'}  ${sentence(line.finding)}`, false);
-      }
+      await showDiary(await existingHome(flags.home), name, flags);
       leave(exitCodes.done);
     });
   return command;
 
   async function change(name: string, flags: Flags, access: CameraAccess): Promise<void> {
-    show(await changeCameraFile(await existingHome(flags.home), { change: name }, access), flags.json);
+    showCamera(await changeCameraFile(await existingHome(flags.home), { change: name }, access), flags.json);
     leave(exitCodes.done);
   }
 }
 
+const jsonHelp = 'JSON on standard output, one document for each camera or line';
+
 function subcommand(parent: Command, words: string, description: string): Command {
-  return parent
-    .command(words)
-    .description(description)
-    .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
-    .option('--json', 'JSON on standard output, one document for each camera or line', false);
+  return withHome(parent.command(words).description(description)).option('--json', jsonHelp, false);
 }
 
-function withAccess(command: Command): Command {
-  return command
-    .option(
-      '--allow <where>',
-      'address, network (192.168.7.0/24) or hardware address it may come from (repeatable)',
-      (where: string, others: string[] = []) => [...others, where],
-    )
-    .option('--anywhere', 'it may come from everywhere')
-    .option('--protocol <list>', `doors it may come in by, of ${protocols.join(', ')}`, protocolList)
-    .option(
-      '--key <line>',
-      'public key for SFTP, as in authorized_keys (repeatable)',
-      (key: string, others: string[] = []) => [...others, key],
-    );
-}
-
-function accessOf({ allow, anywhere, protocol, key }: AccessFlags): CameraAccess {
-  return {
-    ...(anywhere === true ? { allow: [] } : allow === undefined ? {} : { allow }),
-    ...(protocol === undefined ? {} : { protocols: protocol }),
-    ...(key === undefined ? {} : { keys: key }),
-  };
-}
-
-function show({ name, user, password, allow, protocols: ways, keys, ended }: Camera, json: boolean): void {
-  if (json) {
-    printJson({ name, user, password, allow, protocols: ways, keys, ended });
-    return;
+async function showDiary(
+  home: string,
+  camera: string | undefined,
+  { limit, json }: { readonly limit: number; readonly json: boolean },
+): Promise<void> {
+  const cameras: readonly Camera[] = await readCameraFile(home);
+  if (camera !== undefined && !cameras.some(({ name }) => name === camera)) throw noCamera(camera, cameras);
+  const { lines } = await readDiary(home, { camera, limit });
+  for (const line of lines) {
+    if (json) printJson({ ...line, sentence: sentence(line.finding) });
+    else printLine(`${line.at}  ${line.camera ?? '-'}  ${sentence(line.finding)}`, false);
   }
-  const from = allow.length === 0 ? 'from everywhere' : `from ${allow.join(', ')}`;
-  printLine(
-    `${name}  user ${user}  password ${password}  by ${ways.join(', ')}  ${from}${ended ? '  (ended)' : ''}`,
-    json,
-  );
+  if (lines.length === 0) printLine('Nothing in the last 30 days.', json);
 }
 
-function protocolList(text: string): Camera['protocols'] {
-  const chosen = text.split(',').map((word) => word.trim().toLowerCase());
-  const known = protocols.filter((protocol) => chosen.includes(protocol));
-  if (known.length === 0 || known.length !== new Set(chosen).size) {
-    throw new InvalidArgumentError(`expected some of ${protocols.join(', ')}, got "${text}"`);
-  }
-  return known;
+/** By name; empty where no station runs. */
+async function camerasNow(which: WhichStation): Promise<ReadonlyMap<string, CameraNow>> {
+  const base = await findStationIfAny(which);
+  if (base === null) return new Map();
+  const { cameras } = stationShape.parse(await (await callStation(base, '/api/v1/station')).json());
+  return new Map(cameras.map(({ name, watched, connected }) => [name, { watched, connected }]));
 }
 
 function wholeNumber(text: string): number {

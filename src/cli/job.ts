@@ -5,11 +5,11 @@ import { SetsideError } from '../base/index.ts';
 import { type ImportReport, importReport, type Job, job, jobList } from '../contract/index.ts';
 import { sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
+import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
 import { callStation, sendJson } from './station-calls.ts';
 
-interface Flags {
-  readonly station: string;
+interface Flags extends WhichStation {
   readonly json: boolean;
 }
 
@@ -19,29 +19,29 @@ interface Flags {
  */
 export function jobCommand(leave: (code: number) => void): Command {
   const command = new Command('job').description('Jobs and shot lists of a running station.');
-  subcommand(command, 'list', 'every job, the newest opened first').action(
-    async ({ station, json }: Flags) => {
-      const { jobs } = jobList.parse(await (await callStation(station, '/api/v1/jobs')).json());
-      for (const each of jobs) show(each, json);
-      leave(exitCodes.done);
-    },
-  );
+  subcommand(command, 'list', 'every job, the newest opened first').action(async (flags: Flags) => {
+    const { jobs } = jobList.parse(
+      await (await callStation(await findStation(flags), '/api/v1/jobs')).json(),
+    );
+    for (const each of jobs) show(each, flags.json);
+    leave(exitCodes.done);
+  });
   subcommand(command, 'open <code>', 'frames go to it from now on; one that is not there is made')
     .option('--title <text>', 'title of a new job')
     .option('--client <text>', 'client of a new job')
     .option('--copy-of <code>', 'an earlier job whose shots and limits a new one has')
     .action(async (code: string, flags: Flags & NewJobFlags) => {
-      show(await open(code, flags), flags.json);
+      show(await open(code, await findStation(flags), flags), flags.json);
       leave(exitCodes.done);
     });
   subcommand(command, 'close <code>', 'it is finished').action(async (code: string, flags: Flags) => {
-    show(await patch(code, flags, { state: 'closed' }), flags.json);
+    show(await patch(code, await findStation(flags), { state: 'closed' }), flags.json);
     leave(exitCodes.done);
   });
   subcommand(command, 'import <code> <file>', 'take a shot list in: CSV, or JSON by the ending .json')
     .option('--preview', 'only say what would be changed', false)
     .action(async (code: string, file: string, flags: Flags & { readonly preview: boolean }) => {
-      const report = await importFile(code, file, flags);
+      const report = await importFile(code, file, await findStation(flags), flags.preview);
       if (flags.json) printJson(report);
       else for (const line of reportLines(report)) printLine(line, false);
       leave(report.badLines + report.findings.length === 0 ? exitCodes.done : exitCodes.no);
@@ -51,7 +51,7 @@ export function jobCommand(leave: (code: number) => void): Command {
     .action(async (code: string, file: string | undefined, flags: Flags & { readonly format?: string }) => {
       const format = flags.format ?? (isJson(file) || (flags.json && file === undefined) ? 'json' : 'csv');
       const answer = await callStation(
-        flags.station,
+        await findStation(flags),
         `${pathOf(code)}/shots/export?format=${encodeURIComponent(format)}`,
       );
       const bytes = Buffer.from(await answer.arrayBuffer());
@@ -69,22 +69,17 @@ interface NewJobFlags {
 }
 
 function subcommand(parent: Command, words: string, description: string): Command {
-  return parent
-    .command(words)
-    .description(description)
-    .option(
-      '--station <url>',
-      'address of the running station',
-      process.env.SETSIDE_STATION ?? 'http://127.0.0.1:8460',
-    )
-    .option('--json', 'JSON on standard output, one document for each job', false);
+  return withStation(parent.command(words).description(description)).option(
+    '--json',
+    'JSON on standard output, one document for each job',
+    false,
+  );
 }
 
-async function open(code: string, flags: Flags & NewJobFlags): Promise<Job> {
-  const { jobs } = jobList.parse(await (await callStation(flags.station, '/api/v1/jobs')).json());
-  if (jobs.some((known) => known.code === code)) return patch(code, flags, { state: 'open' });
-  const { title, client, copyOf } = flags;
-  const made = await sendJson(flags.station, 'POST', '/api/v1/jobs', {
+async function open(code: string, station: string, { title, client, copyOf }: NewJobFlags): Promise<Job> {
+  const { jobs } = jobList.parse(await (await callStation(station, '/api/v1/jobs')).json());
+  if (jobs.some((known) => known.code === code)) return patch(code, station, { state: 'open' });
+  const made = await sendJson(station, 'POST', '/api/v1/jobs', {
     code,
     title,
     client,
@@ -94,14 +89,15 @@ async function open(code: string, flags: Flags & NewJobFlags): Promise<Job> {
   return job.parse(await made.json());
 }
 
-async function patch(code: string, { station }: Flags, change: object): Promise<Job> {
+async function patch(code: string, station: string, change: object): Promise<Job> {
   return job.parse(await (await sendJson(station, 'PATCH', pathOf(code), change)).json());
 }
 
 async function importFile(
   code: string,
   file: string,
-  { station, preview }: Flags & { readonly preview: boolean },
+  station: string,
+  preview: boolean,
 ): Promise<ImportReport> {
   const path = `${pathOf(code)}/shots/import${preview ? '?preview=1' : ''}`;
   const answer = await callStation(station, path, {

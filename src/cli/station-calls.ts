@@ -12,7 +12,7 @@ export async function callStation(base: string, path: string, request: RequestIn
   }).catch((cause: unknown) => {
     throw new SetsideError('no-station', `no station answers at ${base}`, {
       cause,
-      cure: 'Start it, or name its address with --station.',
+      cure: 'Start it, or name another port with --web.',
     });
   });
   if (answer.ok) return answer;

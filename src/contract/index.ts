@@ -87,6 +87,7 @@ export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {
   type CameraEntry,
+  type CameraKey,
   type CameraPatch,
   cameraEntry,
   cameraPatch,

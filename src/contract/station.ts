@@ -14,6 +14,17 @@ export const door = z.object({
     .describe('SFTP: the keys a client is shown, as ssh-keygen -l prints their fingerprints'),
 });
 
+/** Far longer than the line of any key that is taken; a private key that was pasted fits too, and is told apart. */
+const keyLineMax = 20_000;
+
+export const cameraKey = z.object({
+  kind: z
+    .enum(['ed25519', 'ecdsa', 'rsa', 'none'])
+    .describe('none where what was written by hand is no key: it lets nobody in'),
+  fingerprint: z.string().describe('As ssh-keygen -l prints it: SHA256: and base64'),
+  comment: z.string(),
+});
+
 export const cameraEntry = z.object({
   name: z.string(),
   user: z.string(),
@@ -21,7 +32,13 @@ export const cameraEntry = z.object({
   allow: z
     .array(z.string())
     .describe('Where it may come from: addresses, networks, hardware addresses; empty for everywhere'),
-  protocols: z.array(z.enum(['ftp', 'ftps', 'sftp'])).describe('Doors it may come in by'),
+  protocols: z
+    .array(z.enum(['ftp', 'ftps', 'sftp']))
+    .describe('Doors it may come in by; empty for one that only comes by a watched folder'),
+  keys: z.array(cameraKey).describe('Public keys by which it may come in by SFTP'),
+  watched: z
+    .array(z.string())
+    .describe('Folders of the station’s computer that come in as this camera’s files, while it is not ended'),
   ended: z.boolean().describe('It may not come in any more; what it sent stays'),
   connected: z.boolean(),
   lastSeen: instant.nullable(),
@@ -46,16 +63,23 @@ export const cameraEntry = z.object({
     .nullable()
     .describe('What to look after at the camera, such as a long silence while shooting'),
   log: z
-    .array(z.object({ at: instant, finding }))
-    .describe('The newest attempts of this camera in plain words, newest last'),
+    .array(
+      z.object({
+        at: instant,
+        camera: z.string().nullable().describe('null for a client that never got in: it may be this camera'),
+        finding,
+      }),
+    )
+    .describe('The newest attempts of this camera and of clients that never got in, newest last'),
 });
 
 const accessWishes = {
   allow: z.array(z.string().max(64)).max(32),
-  protocols: z
-    .array(z.enum(['ftp', 'ftps', 'sftp']))
-    .min(1)
-    .max(3),
+  protocols: z.array(z.enum(['ftp', 'ftps', 'sftp'])).max(3),
+  addKeys: z
+    .array(z.string().max(keyLineMax))
+    .max(16)
+    .describe('Public keys for SFTP to add, each as the one line of a .pub file of OpenSSH'),
 };
 
 /** A camera that lost its battery begins in some year 1980 or 2000; a century is more than any clock is wrong. */
@@ -66,13 +90,14 @@ export const newCamera = z
     name: z.string().min(1).max(40).describe('1 to 40 letters, digits and hyphens'),
     ...accessWishes,
   })
-  .partial({ allow: true, protocols: true })
+  .partial({ allow: true, protocols: true, addKeys: true })
   .strict()
   .meta({ id: 'NewCamera', description: 'A camera that may come in from now on' });
 
 export const cameraPatch = z
   .object({
     ...accessWishes,
+    dropKeys: z.array(z.string().max(100)).max(16).describe('Fingerprints of keys that are to go'),
     ended: z.boolean(),
     newPassword: z.literal(true).describe('A fresh one in the place of the old'),
     expects: z.enum(expectedFiles).nullable(),
@@ -205,6 +230,7 @@ export type Station = z.infer<typeof station>;
 export type Door = z.infer<typeof door>;
 export type SecondPlace = z.infer<typeof secondPlace>;
 export type CameraEntry = z.infer<typeof cameraEntry>;
+export type CameraKey = z.infer<typeof cameraKey>;
 export type NewCamera = z.infer<typeof newCamera>;
 export type CameraPatch = z.infer<typeof cameraPatch>;
 export type JobSummary = z.infer<typeof jobSummary>;

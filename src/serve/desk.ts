@@ -24,9 +24,12 @@ import type { LinkCalls } from './link-calls.ts';
 export interface StationDesk extends JobCalls, FrameChoiceCalls, LinkCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
-  /** Rejects `bad-camera-name`, `camera-exists`, `too-many-cameras`, `bad-allow-rule`. */
+  /**
+   * Rejects `bad-camera-name`, `camera-exists`, `too-many-cameras`, `bad-allow-rule`, and for keys `private-key`,
+   * `bad-key`, `unknown-key-kind`, `weak-key`, `too-many-keys`.
+   */
   addCamera(camera: NewCamera, who: Who): Promise<CameraEntry>;
-  /** Changes what people say of a camera, durably; gives it after the change, null where there is none of that name. */
+  /** Changes what people say of a camera, durably; gives it after the change, null where there is none of that name. Rejects as `addCamera` does. */
   patchCamera(name: string, patch: CameraPatch, who: Who): Promise<CameraEntry | null>;
   /** What happened on the line, newest first. */
   diary(query: DiaryQuery): Promise<DiaryPage>;

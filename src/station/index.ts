@@ -4,7 +4,15 @@ export { parseBind } from './bind-address.ts';
 export { type Camera, type CameraAccess, protocols } from './cameras/core/camera.ts';
 export type { DiaryLine } from './cameras/core/diary-line.ts';
 export { readDiary } from './cameras/diary.ts';
-export { changeCameraFile, readCameraFile } from './cameras/roster-changes.ts';
+export {
+  type CameraKey,
+  cameraKeyOf,
+  cleanKeyLine,
+  isPrivateKey,
+  noKey,
+  privateKeyGiven,
+} from './cameras/public-key.ts';
+export { changeCameraFile, noCamera, readCameraFile } from './cameras/roster-changes.ts';
 export { addressForCameras } from './core/addresses.ts';
 export {
   parsePort,
@@ -17,5 +25,6 @@ export {
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';
+export { readStationAddress } from './station-address.ts';
 export type { StationLog } from './station-log.ts';
 export { version } from './version.ts';

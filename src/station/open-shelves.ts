@@ -97,10 +97,11 @@ export async function openShelves(
   closers.add(() => diary.close());
   const cameraLog = new CameraLog(now, diary);
   cameraLog.recall((await readDiary(home.path, { limit: recalledLines })).lines);
-  const { silentAfterMs } = options;
+  const { silentAfterMs, watches: wishes } = options;
   const clockReadings = new ClockReadings();
   const parts = {
     ...{ roster, log: cameraLog, keep, register, expectations, clocks, clockReadings },
+    watches: wishes,
     silentAfterMs,
     now,
   };

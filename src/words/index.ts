@@ -17,6 +17,8 @@ export {
   doorNames,
   firstSteps,
   framesPhrase,
+  hostKeyNames,
+  keyKindNames,
   pageLabels,
 } from './page-labels.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';

@@ -25,9 +25,7 @@ export const pageLabels = {
   wholePicture: 'Whole',
   overview: 'The whole picture, and which part of it is seen',
   enterOnCamera: 'Enter on the camera',
-  method: 'Transfer',
   methodFtp: 'FTP',
-  methodFtps: 'FTPS (explicit)',
   ftpsImplicit: 'FTPS, implicit',
   ftpsExplicit: 'FTPS, explicit',
   portNumber: 'port',
@@ -38,7 +36,6 @@ export const pageLabels = {
   sftp: 'SFTP',
   hostKey: 'SFTP host key',
   address: 'Server address',
-  port: 'Port',
   user: 'User',
   password: 'Password',
   passwordHidden: 'ask the operator',
@@ -47,7 +44,10 @@ export const pageLabels = {
   folder: 'Folder',
   folderTop: 'leave empty, or /',
   noAddress: 'this computer has no network address yet',
-  doorShut: 'the FTP door is shut',
+  doorsShut: 'none of the doors it may use is open',
+  byNoDoor: 'no door: allow one below, or watch a folder for it (--watch)',
+  watchedFolder: 'Watched folder',
+  notWatched: 'not watched while the camera is ended',
   waitNoLonger: 'Wait no longer',
   waitNoLongerSure: 'Only the camera has the rest. What came stays on the disk.',
   keepWaiting: 'Keep waiting',
@@ -66,6 +66,12 @@ export const pageLabels = {
   allowHelp:
     'An address (192.168.7.20), a network (192.168.7.0/24) or a hardware address (3c:22:fb:01:02:03), which stays when the router deals out another; several with commas.',
   comesBy: 'Comes in by',
+  keysForSftp: 'Keys for SFTP',
+  oneMoreKey: 'One more key',
+  keyExample: 'ssh-ed25519 AAAA… name',
+  keyGiven: 'The one line of a .pub file: the public half. By SFTP a camera with a key needs no password.',
+  addKey: 'Add the key',
+  removeKey: 'Remove',
   newPassword: 'New password',
   endCamera: 'Let it in no more',
   letInAgain: 'Let it in again',
@@ -93,6 +99,12 @@ export const pageLabels = {
 
 /** Ways a camera can come in, as cameras call them. */
 export const doorNames = { ftp: 'FTP', ftps: 'FTPS', sftp: 'SFTP' } as const;
+
+/** Kinds of SFTP host keys, as clients name them. */
+export const hostKeyNames = { ed25519: 'ED25519', ecdsa: 'ECDSA', rsa: 'RSA' } as const;
+
+/** Kinds of a camera's public keys. */
+export const keyKindNames = { ...hostKeyNames, none: 'no key that lets anybody in' } as const;
 
 /** What to do before the first frame, in three lines. */
 export const firstSteps: readonly string[] = [

@@ -1,10 +1,13 @@
+import { createHash } from 'node:crypto';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
+import ssh2 from 'ssh2';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
+import { ed25519Pair } from '../ed25519-pair.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
-/** Issue 4, several cameras: added, changed and ended on the page, without a restart. */
+/** Several cameras: added, changed and ended on the page, without a restart. */
 describe.skipIf(!hasBrowser)('the camera sheet of a running station', () => {
   let home: string;
   let station: RunningStation;
@@ -55,6 +58,26 @@ describe.skipIf(!hasBrowser)('the camera sheet of a running station', () => {
     await field.fill('somewhere');
     await field.press('Enter');
     await overhead().getByText('That is no address a camera could come from').waitFor();
+  });
+
+  test('a key is added and removed by its fingerprint, and a private key is refused in words', async () => {
+    const pair = ed25519Pair();
+    const field = overhead().getByLabel('One more key');
+    await field.fill(pair.private);
+    await overhead().getByRole('button', { name: 'Add the key' }).click();
+    await overhead().getByText('That is a private key').waitFor();
+    expect(await field.inputValue()).toBe('');
+    const blob = ssh2.utils.parseKey(pair.public);
+    if (blob instanceof Error) throw blob;
+    const digest = createHash('sha256').update(blob.getPublicSSH()).digest('base64').replace(/=+$/, '');
+    await field.fill(`${pair.public} the tablet`);
+    await overhead().getByRole('button', { name: 'Add the key' }).click();
+    await overhead().getByText(`SHA256:${digest}`).waitFor();
+    await overhead().getByText('ED25519, the tablet').waitFor();
+    await overhead()
+      .getByRole('button', { name: /^Remove the tablet/ })
+      .click();
+    await overhead().getByText(`SHA256:${digest}`).waitFor({ state: 'detached' });
   });
 
   test('it is ended and let in again, and the sheet passes axe-core open and shut', async () => {

@@ -2,18 +2,24 @@ import { type ReactNode, useId, useState } from 'react';
 import type { CameraEntry, CameraPatch } from '../../contract/index.ts';
 import { doorNames, pageLabels } from '../../words/index.ts';
 import { patchCamera } from '../link/index.ts';
+import { CameraKeys } from './camera-keys.tsx';
 
 const doors = ['ftp', 'ftps', 'sftp'] as const;
 
 /** Where one camera may come from and by which doors, a new password, and its end, which can be taken back. */
 export function CameraAccess({ camera }: { readonly camera: CameraEntry }): ReactNode {
   const [refusal, setRefusal] = useState('');
-  const change = (patch: CameraPatch): void => {
+  const change = (patch: CameraPatch): Promise<boolean> =>
     patchCamera(camera.name, patch).then(
-      () => setRefusal(''),
-      (thrown: unknown) => setRefusal(thrown instanceof Error ? thrown.message : pageLabels.notTaken),
+      () => {
+        setRefusal('');
+        return true;
+      },
+      (thrown: unknown) => {
+        setRefusal(thrown instanceof Error ? thrown.message : pageLabels.notTaken);
+        return false;
+      },
     );
-  };
   return (
     <details className="camera-access">
       <summary>
@@ -21,11 +27,13 @@ export function CameraAccess({ camera }: { readonly camera: CameraEntry }): Reac
       </summary>
       <AllowField key={camera.allow.join()} camera={camera} change={change} />
       <DoorChoice camera={camera} change={change} />
+      <CameraKeys camera={camera} change={change} />
+      <WatchedFolders camera={camera} />
       <div className="camera-acts">
-        <button type="button" onClick={() => change({ newPassword: true })}>
+        <button type="button" onClick={() => void change({ newPassword: true })}>
           {pageLabels.newPassword}
         </button>
-        <button type="button" onClick={() => change({ ended: !camera.ended })}>
+        <button type="button" onClick={() => void change({ ended: !camera.ended })}>
           {camera.ended ? pageLabels.letInAgain : pageLabels.endCamera}
         </button>
       </div>
@@ -36,7 +44,7 @@ export function CameraAccess({ camera }: { readonly camera: CameraEntry }): Reac
 
 interface AccessProps {
   readonly camera: CameraEntry;
-  readonly change: (patch: CameraPatch) => void;
+  readonly change: (patch: CameraPatch) => Promise<boolean>;
 }
 
 /** Taken when the field is left or Enter is pressed, like any setting. */
@@ -45,7 +53,7 @@ function AllowField({ camera, change }: AccessProps): ReactNode {
   const [text, setText] = useState(camera.allow.join(', '));
   const take = (): void => {
     const allow = text.split(/[\s,;]+/).filter((rule) => rule !== '');
-    if (allow.join() !== camera.allow.join()) change({ allow });
+    if (allow.join() !== camera.allow.join()) void change({ allow });
   };
   return (
     <div className="camera-field">
@@ -67,9 +75,12 @@ function AllowField({ camera, change }: AccessProps): ReactNode {
   );
 }
 
-/** At least one door stays: a camera that may come in by none is ended, and that has its own button. */
+/**
+ * At least one door stays, unless a folder is watched for the camera: one that may come in by none at all is ended, and
+ * that has its own button.
+ */
 function DoorChoice({ camera, change }: AccessProps): ReactNode {
-  const only = camera.protocols.length === 1;
+  const only = camera.protocols.length === 1 && camera.watched.length === 0;
   return (
     <fieldset className="camera-field">
       <legend>{pageLabels.comesBy}</legend>
@@ -83,7 +94,7 @@ function DoorChoice({ camera, change }: AccessProps): ReactNode {
                 type="checkbox"
                 checked={isOpen}
                 disabled={isOpen && only}
-                onChange={() => change({ protocols: isOpen ? others : [...camera.protocols, door] })}
+                onChange={() => void change({ protocols: isOpen ? others : [...camera.protocols, door] })}
               />
               {doorNames[door]}
             </label>
@@ -91,5 +102,23 @@ function DoorChoice({ camera, change }: AccessProps): ReactNode {
         })}
       </div>
     </fieldset>
+  );
+}
+
+/** Folders of this computer that come in as this camera's files; an ended camera's are not watched. */
+function WatchedFolders({ camera }: { readonly camera: CameraEntry }): ReactNode {
+  if (camera.watched.length === 0) return null;
+  return (
+    <div className="camera-field">
+      <span className="camera-field-name">{pageLabels.watchedFolder}</span>
+      <div>
+        {camera.watched.map((folder) => (
+          <p key={folder}>
+            {folder}
+            {camera.ended ? `: ${pageLabels.notWatched}` : ''}
+          </p>
+        ))}
+      </div>
+    </div>
   );
 }

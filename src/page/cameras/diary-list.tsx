@@ -1,8 +1,8 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { DiaryPage } from '../../contract/index.ts';
-import { pageLabels, sentence } from '../../words/index.ts';
+import { pageLabels } from '../../words/index.ts';
 import { fetchDiary } from '../link/index.ts';
-import { dayTick } from '../set/clock.ts';
+import { LineList } from './line-list.tsx';
 
 /** Everything that happened on the line in the last 30 days, newest first, read when it is opened. */
 export function DiaryList(): ReactNode {
@@ -38,16 +38,7 @@ function Pages(): ReactNode {
   return (
     <>
       {pages.length > 0 && lines.length === 0 ? <p>{pageLabels.diaryEmpty}</p> : null}
-      <ol>
-        {lines.map(({ at, camera, finding }, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name of their own and never change places
-          <li key={index}>
-            <time dateTime={at}>{dayTick(Date.parse(at))}</time>
-            <span>{camera ?? pageLabels.stranger}</span>
-            <span>{sentence(finding)}</span>
-          </li>
-        ))}
-      </ol>
+      <LineList lines={lines} />
       {next === null ? null : (
         <button type="button" onClick={() => load(next, AbortSignal.timeout(loadMs))}>
           {pageLabels.diaryEarlier}

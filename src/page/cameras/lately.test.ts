@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
-import { latelyLines, latelyOf } from './lately.ts';
+import { latelyLines, latelyLinesMax, latelyOf, latelyOfAll } from './lately.ts';
 
 const lines = (...codes: string[]) =>
   codes.map((code, second) => ({
     at: `2026-11-25T10:00:0${second}.000Z`,
+    camera: 'cam1',
     finding: { code: `line.${code}`, args: {} },
   }));
 const shown = (...codes: string[]): string[] =>
@@ -23,4 +24,32 @@ test('of more troubles than there is room for, the newest are shown, in their or
   expect(shown(...broken)).toEqual(['upload-broken-off', 'wrong-login', 'cannot-dial', 'not-sftp']);
   expect(shown('connected', 'logged-in')).toHaveLength(2);
   expect(latelyLines).toBe(4);
+});
+
+const line = (camera: string | null, second: number, code = 'upload-kept') => ({
+  at: `2026-11-25T10:00:${String(second).padStart(2, '0')}.000Z`,
+  camera,
+  finding: { code: `line.${code}`, args: {} },
+});
+
+test('of several cameras each is shown, newest first, and what a stranger tried is told once', () => {
+  const stranger = line(null, 5, 'wrong-login');
+  const busy = Array.from({ length: 12 }, (_, at) => line('cam1', 20 + at));
+  const quiet = [line('cam2', 3, 'idle')];
+  const shown = latelyOfAll([{ log: [stranger, ...busy] }, { log: [...quiet, stranger] }]);
+  expect(shown.map(({ camera, at }) => [camera, Number(at.slice(17, 19))])).toEqual([
+    ['cam1', 31],
+    ['cam1', 30],
+    ['cam1', 29],
+    ['cam1', 28],
+    [null, 5],
+    ['cam2', 3],
+  ]);
+});
+
+test('with twenty cameras no more is shown than is read in one look', () => {
+  const cameras = Array.from({ length: 20 }, (_, at) => ({
+    log: [line(`cam${at}`, at), line(`cam${at}`, at)],
+  }));
+  expect(latelyOfAll(cameras)).toHaveLength(latelyLinesMax);
 });

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
 import { firstSteps, sentence } from '../../words/index.ts';
-import { CameraEntries } from '../cameras/camera-sheet.tsx';
+import { CameraEntries } from '../cameras/camera-entries.tsx';
 import { clockTime } from './clock.ts';
 
 /** The page before the first frame: what to do, in three lines, with what to enter. */

@@ -110,6 +110,8 @@ export function sampleStation(change: Partial<Station> = {}): Station {
         password: 'maple-river-42',
         allow: [],
         protocols: ['ftp', 'ftps', 'sftp'],
+        keys: [],
+        watched: [],
         ended: false,
         connected: false,
         lastSeen: null,

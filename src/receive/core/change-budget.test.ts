@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { defaultFtpLimits } from './limits.ts';
+import { defaultFtpLimits } from '../ftp/core/limits.ts';
 import { ChangeBudget } from './change-budget.ts';
 
 const limits = { ...defaultFtpLimits, changesPerSecondMax: 10, changesAtOnceMax: 3 };

@@ -7,6 +7,9 @@ import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 import { shortName } from './path-values.ts';
 
+/** What can be wrong with a public key that is to be added. */
+const keyProblems = ['private-key', 'bad-key', 'unknown-key-kind', 'weak-key'] as const;
+
 export function cameraRoutes(app: WebApp, desk: StationDesk): void {
   app.post(
     '/api/v1/cameras',
@@ -18,7 +21,15 @@ export function cameraRoutes(app: WebApp, desk: StationDesk): void {
         body: newCamera,
         response: {
           201: jsonAnswer('The camera with its log-in', cameraEntry),
-          ...problemAnswers('bad-value', 'not-json', 'bad-camera-name', 'bad-allow-rule', 'camera-exists'),
+          ...problemAnswers(
+            ...keyProblems,
+            'bad-value',
+            'not-json',
+            'bad-camera-name',
+            'everywhere-and-more',
+            'bad-allow-rule',
+            'camera-exists',
+          ),
         },
       },
     },
@@ -55,12 +66,21 @@ export function cameraRoutes(app: WebApp, desk: StationDesk): void {
         tags: ['station'],
         operationId: 'patchCamera',
         summary:
-          'Says what a camera is set to send, where it may come from and how, or that it is not shooting now',
+          'Says what a camera is set to send, where it may come from and how, by which keys, or that it is not shooting now',
         params: z.object({ camera: shortName.describe('Name of the camera') }),
         body: cameraPatch,
         response: {
           200: jsonAnswer('The camera after the change', cameraEntry),
-          ...problemAnswers('bad-value', 'bad-allow-rule', 'not-found', 'not-json'),
+          ...problemAnswers(
+            ...keyProblems,
+            'bad-value',
+            'everywhere-and-more',
+            'bad-allow-rule',
+            'too-many-keys',
+            'no-key',
+            'not-found',
+            'not-json',
+          ),
         },
       },
     },

@@ -79,6 +79,8 @@ export function sampleStation(asOperator: boolean): Station {
         password: asOperator ? 'open-sesame' : null,
         allow: [],
         protocols: ['ftp', 'ftps', 'sftp'],
+        keys: [],
+        watched: [],
         ended: false,
         connected: false,
         lastSeen: null,

@@ -1,8 +1,10 @@
+import { resolve } from 'node:path';
 import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
 import type { CameraEntry, CameraPatch, NewCamera } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { Keep, KeepEvent } from '../../keep/index.ts';
 import type { Register } from '../../register/index.ts';
+import type { WatchWish } from '../core/options.ts';
 import { momentOrNull } from '../frame-shape.ts';
 import type { ClockReadings } from '../slates/clock-readings.ts';
 import type { CameraClocks } from './camera-clocks.ts';
@@ -11,6 +13,7 @@ import type { CameraRoster } from './camera-roster.ts';
 import type { Camera, CameraAccess } from './core/camera.ts';
 import { silentSinceMs } from './core/silence.ts';
 import type { Expectations } from './expectations.ts';
+import { cameraKeyOf } from './public-key.ts';
 
 export interface CameraBookOptions {
   readonly roster: CameraRoster;
@@ -22,6 +25,8 @@ export interface CameraBookOptions {
   readonly expectations: Expectations;
   readonly clocks: CameraClocks;
   readonly clockReadings: ClockReadings;
+  /** Folders that are watched for cameras. */
+  readonly watches: readonly WatchWish[];
   readonly now: () => EpochMs;
 }
 
@@ -95,14 +100,16 @@ export class CameraBook {
     clocks.said(camera, said);
   }
 
-  #entry({ name, user, password, allow, protocols, ended }: Camera, asOperator: boolean): CameraEntry {
-    const { log, expectations, clocks, now } = this.#options;
+  #entry({ name, user, password, allow, protocols, keys, ended }: Camera, asOperator: boolean): CameraEntry {
+    const { log, expectations, clocks, watches, now } = this.#options;
     return {
       name,
       user,
       password: asOperator ? password : null,
       allow: [...allow],
       protocols: [...protocols],
+      keys: keys.map(cameraKeyOf),
+      watched: watches.filter(({ camera }) => camera === name).map(({ folder }) => resolve(folder)),
       ended,
       connected: log.connected(name),
       lastSeen: momentOrNull(log.lastSeenMs(name)),
@@ -110,8 +117,9 @@ export class CameraBook {
       clockOffsetMs: clocks.offsetMs(name, now()),
       clockSeen: this.#clockSeen(name),
       trouble: ended ? null : this.#silence(name),
-      log: log.entries(name).map(({ atMs, finding }) => ({
+      log: log.entries(name).map(({ atMs, finding, camera }) => ({
         at: momentOrNull(atMs) ?? '',
+        camera,
         finding: { code: finding.code, args: { ...finding.args } },
       })),
     };
@@ -148,12 +156,16 @@ export class CameraBook {
 function accessOf({
   allow,
   protocols,
+  addKeys,
+  dropKeys,
   ended,
   newPassword,
 }: Omit<CameraPatch, 'expects' | 'clock' | 'quiet'>): CameraAccess {
   return {
     ...(allow === undefined ? {} : { allow }),
     ...(protocols === undefined ? {} : { protocols }),
+    ...(addKeys === undefined ? {} : { addKeys }),
+    ...(dropKeys === undefined ? {} : { dropKeys }),
     ...(ended === undefined ? {} : { ended }),
     ...(newPassword === undefined ? {} : { newPassword }),
   };

@@ -6,6 +6,8 @@ import { type Diary, diaryLine } from './diary.ts';
 
 export interface LogEntry {
   readonly atMs: EpochMs;
+  /** Null for a client that never got in. */
+  readonly camera: string | null;
   readonly finding: Finding;
 }
 
@@ -30,7 +32,7 @@ export class CameraLog {
 
   take(report: LineReport): void {
     const camera = report.camera ?? '';
-    const entry = { atMs: this.#now(), finding: report.finding };
+    const entry = { atMs: this.#now(), camera: report.camera, finding: report.finding };
     this.#diary.note(diaryLine(entry.atMs, report.camera, report.address, report.finding));
     this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
     if (camera === '') return;
@@ -43,7 +45,10 @@ export class CameraLog {
   recall(lines: readonly DiaryLine[]): void {
     for (const { at, camera, finding } of [...lines].reverse()) {
       const entries = this.#entries.get(camera ?? '') ?? [];
-      this.#entries.set(camera ?? '', [...entries, { atMs: Date.parse(at), finding }].slice(-entriesMax));
+      this.#entries.set(
+        camera ?? '',
+        [...entries, { atMs: Date.parse(at), camera, finding }].slice(-entriesMax),
+      );
     }
   }
 

@@ -94,7 +94,7 @@ export class CameraRoster {
 
   #must(name: string): Camera {
     const camera = this.find(name);
-    if (camera === null) throw noCamera(name);
+    if (camera === null) throw noCamera(name, this.#cameras);
     return camera;
   }
 }

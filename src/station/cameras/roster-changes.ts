@@ -10,6 +10,7 @@ import {
   camerasMax,
   keysMax,
 } from './core/camera.ts';
+import { changedKeys } from './public-key.ts';
 
 /** The cameras of a home, for a command beside the station. Rejects `bad-settings`. */
 export function readCameraFile(home: string): Promise<readonly Camera[]> {
@@ -26,7 +27,7 @@ export async function changeCameraFile(
   const change = 'add' in which ? withAdded : withChanged;
   const cameras = await changeCameras(join(home, 'keys'), (before) => change(before, name, access));
   const camera = cameras.find((entry) => entry.name === name);
-  if (camera === undefined) throw noCamera(name);
+  if (camera === undefined) throw noCamera(name, cameras);
   return camera;
 }
 
@@ -55,13 +56,20 @@ export function withChanged(
   name: string,
   access: CameraAccess,
 ): readonly Camera[] {
-  if (!cameras.some((camera) => camera.name === name)) throw noCamera(name);
+  if (!cameras.some((camera) => camera.name === name)) throw noCamera(name, cameras);
   return cameras.map((camera) => (camera.name === name ? changed(camera, access) : camera));
 }
 
-function changed(camera: Camera, { newPassword: fresh, ...access }: CameraAccess): Camera {
-  const after = { ...camera, ...access, ...(fresh === true ? { password: newPassword() } : {}) };
+function changed(camera: Camera, access: CameraAccess): Camera {
+  const { newPassword: fresh, addKeys: add = [], dropKeys: drop = [], ...rest } = access;
+  const after = {
+    ...camera,
+    ...rest,
+    ...(fresh === true ? { password: newPassword() } : {}),
+    keys: changedKeys(camera.keys, { add, drop }),
+  };
   const wrong = after.allow.find((rule) => parseAllowRule(rule) === null);
+  refuseOpenToAll(after.allow);
   if (wrong !== undefined || after.allow.length > allowRulesMax) {
     throw new SetsideError(
       'bad-allow-rule',
@@ -71,13 +79,34 @@ function changed(camera: Camera, { newPassword: fresh, ...access }: CameraAccess
       },
     );
   }
-  if (after.keys.length > keysMax)
-    throw new SetsideError('too-many-keys', `a camera may have ${keysMax} keys`);
+  if (after.keys.length > keysMax) {
+    throw new SetsideError('too-many-keys', `a camera may have ${keysMax} keys`, {
+      cure: 'Drop one that is not used any more first.',
+    });
+  }
   return after;
 }
 
-export function noCamera(name: string): SetsideError {
+/** A network of every address beside narrower rules: somebody meant to shut out, and would let everybody in. */
+function refuseOpenToAll(allow: readonly string[]): void {
+  const everywhere = allow.find((rule) => {
+    const parsed = parseAllowRule(rule);
+    return parsed?.kind === 'network' && parsed.prefixBits === 0;
+  });
+  if (everywhere === undefined || allow.length === 1) return;
+  throw new SetsideError(
+    'everywhere-and-more',
+    `"${everywhere}" lets every address in, whatever else is allowed`,
+    {
+      cure: 'Leave it out, or leave all the others out.',
+    },
+  );
+}
+
+/** `cameras`: those there are, by name. */
+export function noCamera(name: string, cameras: readonly Camera[]): SetsideError {
+  const names = cameras.map((camera) => camera.name).join(', ');
   return new SetsideError('no-camera', `there is no camera ${name}`, {
-    cure: 'setside camera list shows those there are.',
+    cure: names === '' ? 'There is none yet.' : `There are ${names}.`,
   });
 }

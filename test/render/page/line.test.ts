@@ -17,11 +17,10 @@ test('before the first frame the page says what to do and exactly what to enter'
   expect(await card.locator('ol > li').count()).toBe(3);
   const entries = await card.locator('dl > div').allTextContents();
   expect(entries).toEqual([
-    'TransferFTP',
     'Server address192.168.8.20',
-    'Port2121',
-    'Passive modeon',
     'Folderleave empty, or /',
+    'Passive modeon',
+    'FTPport 2121',
     'Usercam1',
     'Passwordmaple-river-42',
   ]);
@@ -36,7 +35,7 @@ test('a camera that tried and failed is told of before the first frame', async (
   const finding = { code: 'line.wrong-login', args: { address: '192.168.8.31', user: 'cam1' } };
   station.tell({
     type: 'line',
-    station: sampleStation({ cameras: [{ ...camera, lastSeen: at, log: [{ at, finding }] }] }),
+    station: sampleStation({ cameras: [{ ...camera, lastSeen: at, log: [{ at, camera: null, finding }] }] }),
   });
   await page.getByText('gave user “cam1” and was not let in').waitFor();
   await page.locator(sentence, { hasText: 'No frame has arrived yet.' }).waitFor();

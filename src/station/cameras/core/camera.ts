@@ -10,7 +10,7 @@ export interface Camera {
   readonly password: string;
   /** Where it may come from: addresses, networks or hardware addresses as written; empty for everywhere. */
   readonly allow: readonly string[];
-  /** Doors it may come in by. */
+  /** Doors it may come in by; none for one that only comes by a watched folder. */
   readonly protocols: readonly Protocol[];
   /** Public keys for SFTP, as in an `authorized_keys` file (sshd(8)). */
   readonly keys: readonly string[];
@@ -22,7 +22,10 @@ export interface Camera {
 export interface CameraAccess {
   readonly allow?: readonly string[];
   readonly protocols?: readonly Protocol[];
-  readonly keys?: readonly string[];
+  /** Public keys, each as the one line of a `.pub` file; one that is there already is not there twice. */
+  readonly addKeys?: readonly string[];
+  /** Fingerprints of keys that are to go, as `ssh-keygen -l` prints them. */
+  readonly dropKeys?: readonly string[];
   readonly ended?: boolean;
   /** A fresh one is made in the place of the old. */
   readonly newPassword?: true;

@@ -1,0 +1,83 @@
+import { realpath } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { type Command, InvalidArgumentError } from 'commander';
+import { errorMessage, SetsideError } from '../base/index.ts';
+import { station as stationShape } from '../contract/index.ts';
+import { parsePort, readStationAddress } from '../station/index.ts';
+import { callStation } from './station-calls.ts';
+
+/** How a person says which station is meant. */
+export interface WhichStation {
+  readonly home: string;
+  readonly web?: number;
+  readonly station?: string;
+}
+
+/** `--home`, as every command beside a station has it. */
+export function withHome(command: Command): Command {
+  return command.option(
+    '--home <dir>',
+    'folder of the station',
+    process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'),
+  );
+}
+
+/** The options that {@link findStation} reads. */
+export function withStation(command: Command): Command {
+  return withHome(command)
+    .option('--web <port>', 'port of its page, instead of looking into its folder', webPort)
+    .option(
+      '--station <url>',
+      'its whole address, where a port does not say it',
+      process.env.SETSIDE_STATION,
+    );
+}
+
+/**
+ * The address of a running station: as it was given, or as the station of that home says, which is asked whether it is
+ * the one. Rejects `no-station`.
+ */
+export async function findStation({ home, web, station }: WhichStation): Promise<string> {
+  if (web !== undefined) return `http://127.0.0.1:${web}`;
+  if (station !== undefined) return station;
+  const folder = resolve(home);
+  const address = await readStationAddress(folder);
+  if (address === null || !(await isOfHome(address, folder))) throw noStation(folder);
+  return address;
+}
+
+/** The same, or null where none runs. */
+export function findStationIfAny(which: WhichStation): Promise<string | null> {
+  return findStation(which).catch((thrown: unknown) => {
+    if (thrown instanceof SetsideError && thrown.code === 'no-station') return null;
+    throw thrown;
+  });
+}
+
+/** A station that was killed left its address, and another may have its port by now. */
+async function isOfHome(address: string, folder: string): Promise<boolean> {
+  try {
+    const told = stationShape.safeParse(await (await callStation(address, '/api/v1/station')).json());
+    return told.success && (await realpath(told.data.home)) === (await realpath(folder));
+  } catch {
+    // Whatever answers there, or does not, is not this home's station.
+    return false;
+  }
+}
+
+function noStation(folder: string): SetsideError {
+  return new SetsideError('no-station', `no station runs in ${folder}`, {
+    cure: 'Start it with setside station, or name another folder with --home or the port of its page with --web.',
+  });
+}
+
+function webPort(text: string): number {
+  try {
+    const port = parsePort(text, '--web');
+    if (port > 0) return port;
+  } catch (thrown) {
+    throw new InvalidArgumentError(errorMessage(thrown));
+  }
+  throw new InvalidArgumentError('expected a port from 1 to 65535, got "0"');
+}
