@@ -125,6 +125,7 @@ export async function openDoors(
   );
   webPort.port = web.port;
   closers.add(() => web.close());
+  closers.add(await writeStationAddress(home.path, web.url));
   const door = new Outside({ ports: options.linkPorts, bind: options.bind, authority }, web);
   outside = door;
   closers.add(() => door.close());
