@@ -11,6 +11,5 @@ export {
   turnUpright,
   uprightSize,
 } from './orientation.ts';
-export { type QrCode, qrCode, qrPath, quietZone } from './qr-code.ts';
 export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Size } from './raster.ts';
 export { areaReducer, reduceByArea, type StripTaker } from './reduce.ts';

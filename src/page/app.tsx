@@ -4,6 +4,15 @@ import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
 import { reducePage } from './state/index.ts';
 import { useRoute } from './use-route.ts';
+import './style/layout.css';
+import './style/top.css';
+import './style/shots.css';
+import './style/picture.css';
+import './style/band.css';
+import './style/rail.css';
+import './style/cameras.css';
+import './style/choices.css';
+import './style/far-view.css';
 
 /** One ear on the station for all pages; the address says which of them is seen. */
 export function App(): ReactNode {

@@ -2,6 +2,15 @@
 export { actPhrase } from './acts.ts';
 export { frameSentence } from './frame-sentence.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
+export {
+  enterLabels,
+  guestLabels,
+  linkLabels,
+  linkLengths,
+  placePhrase,
+  pocketLabels,
+  scopeWords,
+} from './link-labels.ts';
 export { mergeFindings } from './merge-findings.ts';
 export {
   expectedFilesNames,

@@ -56,6 +56,8 @@ export async function startStation(
       ...(home === null ? [] : ['--home', home]),
       '--web',
       '0',
+      '--links',
+      '0',
       '--ftps',
       '0',
       '--sftp',

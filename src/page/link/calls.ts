@@ -7,8 +7,6 @@ import {
   framePage,
   type Station,
   station,
-  type Visitor,
-  visitor,
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
 import { callMsMax, parsed, sendBody } from './station-call.ts';
@@ -20,23 +18,6 @@ const pagesMax = 200;
 
 export async function fetchStation(signal: AbortSignal): Promise<Station> {
   return parsed(station, await fetchJson('/api/v1/station', signal));
-}
-
-/** Who this page is shown to. Rejects where it is nobody any more. */
-export async function fetchVisitor(signal: AbortSignal): Promise<Visitor> {
-  return parsed(visitor, await fetchJson('/api/v1/links/me', signal));
-}
-
-/** Whether the station answers and says that this device has no link any more. False where it does not answer at all. */
-export async function isShutOut(signal: AbortSignal): Promise<boolean> {
-  try {
-    const answer = await fetch('/api/v1/links/me', {
-      signal: AbortSignal.any([signal, AbortSignal.timeout(callMsMax)]),
-    });
-    return answer.status === 403;
-  } catch {
-    return false;
-  }
 }
 
 /** Every frame there is, page by page. */

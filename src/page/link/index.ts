@@ -14,6 +14,7 @@ export {
   acceptVerdict,
   addShot,
   exportAddress,
+  fetchJobs,
   importShots,
   layoutAddress,
   makeJob,
@@ -26,5 +27,13 @@ export {
   takeFramesIn,
   undoAct,
 } from './job-calls.ts';
+export {
+  endLink,
+  enterByLink,
+  fetchLinks,
+  fetchVisitor,
+  isShutOut,
+  makeLink,
+} from './link-calls.ts';
 export { Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';

@@ -37,7 +37,7 @@ export function sendBody(
 /** The answer as parsed JSON. Rejects with {@link Refused} where the station says no, and as `fetch` does. */
 export async function ask(address: string, signal: AbortSignal, call: RequestInit = {}): Promise<unknown> {
   const answer = await fetch(address, { ...call, signal });
-  if (answer.ok) return answer.json();
+  if (answer.ok) return answer.status === 204 ? null : answer.json();
   const said = problem.safeParse(await answer.json().catch(() => null));
   if (said.success) throw new Refused(said.data.code, problemWords(said.data));
   throw new Refused('not-taken', `${address}: ${answer.status}`);

@@ -1,8 +1,9 @@
-import { type StationEvent, stationEvent } from '../../contract/index.ts';
+import { type Station, type StationEvent, stationEvent, type Visitor } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
-import { fetchFrames, fetchStation, isShutOut } from './calls.ts';
+import { fetchFrames, fetchStation } from './calls.ts';
 import { fetchActs, fetchJobs } from './job-calls.ts';
-import { NotUnderstood, Refused } from './station-call.ts';
+import { fetchVisitor, isShutOut } from './link-calls.ts';
+import { NotUnderstood } from './station-call.ts';
 
 /** The event names of `GET /api/v1/events`. */
 const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'resync', 'shut-out'] as const;
@@ -22,14 +23,18 @@ const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen']
  * The events are opened before the listing is read, and those that come meanwhile are held back and told after it,
  * so that nothing falls between the two.
  */
-export function openStationLink(tell: (action: PageAction) => void): () => void {
-  const link = new StationLink(tell);
+export function openStationLink(
+  tell: (action: PageAction) => void,
+  as: Visitor['scope'] = 'operator',
+): () => void {
+  const link = new StationLink(tell, as);
   link.start();
   return () => link.end();
 }
 
 class StationLink {
   readonly #tell: (action: PageAction) => void;
+  readonly #as: Visitor['scope'];
   readonly #ended = new AbortController();
   #source: EventSource | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -38,8 +43,9 @@ class StationLink {
   #heldBack: StationEvent[] | null = null;
   #version: string | null = null;
 
-  constructor(tell: (action: PageAction) => void) {
+  constructor(tell: (action: PageAction) => void, as: Visitor['scope']) {
     this.#tell = tell;
+    this.#as = as;
   }
 
   start(): void {
@@ -83,17 +89,17 @@ class StationLink {
     try {
       const signal = this.#ended.signal;
       const [station, frames, jobs] = await Promise.all([
-        fetchStation(signal),
+        this.#station(),
         fetchFrames(signal),
-        fetchJobs(signal).catch(noneWhereRefused),
+        this.#as === 'operator' ? fetchJobs(signal) : [],
       ]);
       if (this.#heldBack !== held) return;
       this.#heldBack = null;
       this.#attempts = 0;
-      this.#noticeVersion(station.version);
+      if (station !== null) this.#noticeVersion(station.version);
       this.#tell({ type: 'jobs-loaded', jobs });
       this.#tell({ type: 'loaded', station, frames });
-      this.#askForActs();
+      if (this.#as === 'operator') this.#askForActs();
       for (const event of held) this.#pass(event);
       this.#watchSilence();
     } catch (error) {
@@ -130,6 +136,7 @@ class StationLink {
 
   #pass(event: StationEvent): void {
     this.#tell({ type: 'event', event });
+    if (this.#as !== 'operator') return;
     if (event.type === 'line') void this.#askForPasswords();
     if (event.type === 'job' || (event.type === 'frame' && chosenChanges.has(event.change)))
       this.#askForActs();
@@ -155,6 +162,13 @@ class StationLink {
     }
   }
 
+  /** A guest is told nothing of it; that the station answers, the visitor's own call says. */
+  async #station(): Promise<Station | null> {
+    if (this.#as !== 'guest') return fetchStation(this.#ended.signal);
+    await fetchVisitor(this.#ended.signal);
+    return null;
+  }
+
   #watchSilence(): void {
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.#askWhetherThere(), silenceMs);
@@ -162,19 +176,13 @@ class StationLink {
 
   async #askWhetherThere(): Promise<void> {
     try {
-      const station = await fetchStation(this.#ended.signal);
-      this.#tell({ type: 'station-seen', station });
+      const station = await this.#station();
+      if (station !== null) this.#tell({ type: 'station-seen', station });
       this.#watchSilence();
     } catch (error) {
       this.#fail(error);
     }
   }
-}
-
-/** Whoever is not the operator hears of the open job with the station, and of no other. */
-function noneWhereRefused(error: unknown): [] {
-  if (error instanceof Refused) return [];
-  throw error;
 }
 
 /** The event in a message, or null for one that this page does not understand: then everything is loaded again. */

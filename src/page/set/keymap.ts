@@ -82,5 +82,6 @@ export const keymap: readonly KeyBinding[] = [
   letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
   letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
   letter('e', pageLabels.cameraSheet, { type: 'card', card: 'camera-sheet' }),
+  letter('w', pageLabels.links, { type: 'card', card: 'links' }),
   letter('?', pageLabels.keyHelp, { type: 'card', card: 'keys' }),
 ];

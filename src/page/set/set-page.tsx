@@ -10,6 +10,7 @@ import { UndoSlip } from '../choices/undo-slip.tsx';
 import { useCarry } from '../choices/use-carry.ts';
 import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { patchMark } from '../link/index.ts';
+import { LinkCard } from '../links/link-card.tsx';
 import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import { ArrivalRail } from './arrival-rail.tsx';
@@ -96,6 +97,7 @@ export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
       <MoveCard state={state} frame={frame} frames={frames} dispatch={dispatch} />
       <ShotCard state={state} frames={frames} dispatch={dispatch} />
       <TrayCard state={state} frames={frames} dispatch={dispatch} />
+      <LinkCard state={state} dispatch={dispatch} />
       <KeyCard state={state} dispatch={dispatch} />
       <Carriage carried={carried} frames={state.frames} />
     </div>

@@ -28,6 +28,9 @@ export function Switches({ state, dispatch, undo }: SwitchesProps): ReactNode {
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}
       </button>
+      <button type="button" onClick={() => dispatch({ type: 'card', card: 'links' })}>
+        {pageLabels.links}
+      </button>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'keys' })}>
         {pageLabels.keys}
       </button>

@@ -34,10 +34,11 @@ export interface PageState {
 }
 
 /** What lies over the page. `frame` and `move` speak of the frame that is shown. */
-export type Card = 'camera-sheet' | 'keys' | 'frame' | 'move' | 'tray' | { readonly shot: string };
+export type Card = 'camera-sheet' | 'links' | 'keys' | 'frame' | 'move' | 'tray' | { readonly shot: string };
 
 export type PageAction =
-  | { readonly type: 'loaded'; readonly station: Station; readonly frames: readonly Frame[] }
+  /** A guest is told nothing of the station. */
+  | { readonly type: 'loaded'; readonly station: Station | null; readonly frames: readonly Frame[] }
   | { readonly type: 'station-seen'; readonly station: Station }
   | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
   | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }

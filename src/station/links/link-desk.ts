@@ -32,7 +32,8 @@ export function createLinkDesk(options: LinkDeskOptions): LinkCalls {
       if (ended !== null) log('info', { code: 'station.link-ended', args: { name: ended.name } });
       return ended !== null;
     },
-    enterLink: async (token, known, address) => {
+    enterLink: async (token, known, peer) => {
+      const address = peer.replace(/^::ffff:(?=\d+\.)/i, '');
       const entered = await links.enter(token, known);
       const said =
         entered === null

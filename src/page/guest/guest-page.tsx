@@ -1,0 +1,82 @@
+import { type ReactNode, useEffect, useMemo, useReducer, useState } from 'react';
+import type { Frame, JobSummary, Visitor } from '../../contract/index.ts';
+import { guestLabels, sentence } from '../../words/index.ts';
+import { fetchVisitor, openStationLink } from '../link/index.ts';
+import { ShutOut } from '../pocket/shut-out.tsx';
+import { clockTime } from '../set/clock.ts';
+import { firstState, framesOf, reducePage } from '../state/index.ts';
+import '../style/guest.css';
+import { GuestPicture } from './guest-picture.tsx';
+import { LargePicture } from './large-picture.tsx';
+
+/** The client's page: the pictures that are shared, by shot, to look at. */
+export function GuestPage(): ReactNode {
+  const [state, dispatch] = useReducer(reducePage, firstState);
+  const [visitor, setVisitor] = useState<Visitor | null>(null);
+  const [large, setLarge] = useState<string | null>(null);
+  useEffect(() => openStationLink(dispatch, 'guest'), []);
+  const isLive = state.link.state === 'live';
+  useEffect(() => {
+    if (!isLive) return undefined;
+    const stop = new AbortController();
+    fetchVisitor(stop.signal).then(setVisitor, () => undefined);
+    return () => stop.abort();
+  }, [isLive]);
+  const frames = useMemo(() => framesOf(state.frames), [state.frames]);
+  const groups = useMemo(() => groupsOf(visitor?.job ?? null, frames), [visitor, frames]);
+  if (state.link.state === 'shut-out') return <ShutOut />;
+  const order = groups.flatMap((group) => group.frames);
+  const shown = order.find(({ id }) => id === large) ?? null;
+  return (
+    <div className="guest">
+      <header className="guest-head">
+        <h1>{visitor?.job?.title ?? guestLabels.title}</h1>
+        <p>{visitor?.job?.client ?? ''}</p>
+        <p role="status">
+          {state.link.state === 'lost'
+            ? sentence({ code: 'page.connection-lost', args: { since: clockTime(state.link.sinceMs) } })
+            : ''}
+        </p>
+      </header>
+      <main>
+        {isLive && order.length === 0 ? <p className="guest-empty">{emptyWords(visitor)}</p> : null}
+        {groups.map((group) => (
+          <section key={group.id} aria-label={group.name}>
+            <h2>{group.name}</h2>
+            <ul className="guest-pictures">
+              {group.frames.map((frame) => (
+                <GuestPicture key={frame.id} frame={frame} onOpen={() => setLarge(frame.id)} />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </main>
+      <LargePicture frame={shown} order={order} onShow={setLarge} />
+    </div>
+  );
+}
+
+function emptyWords(visitor: Visitor | null): string {
+  return visitor !== null && visitor.job === null ? guestLabels.gone : guestLabels.nothingYet;
+}
+
+interface Group {
+  readonly id: string;
+  readonly name: string;
+  readonly frames: readonly Frame[];
+}
+
+/** The frames under their shots in the job's order, each in the order of the day; what has no shot comes last. */
+function groupsOf(job: JobSummary | null, frames: readonly Frame[]): Group[] {
+  const shots = job?.shots ?? [];
+  const known = new Set(shots.map(({ id }) => id));
+  const groups = shots.map(({ id, name }) => ({
+    id,
+    name,
+    frames: frames.filter(({ shot }) => shot === id),
+  }));
+  const rest = frames.filter(({ shot }) => shot === null || !known.has(shot));
+  return [...groups, { id: '', name: guestLabels.without, frames: rest }].filter(
+    (group) => group.frames.length > 0,
+  );
+}

@@ -1,0 +1,39 @@
+import type { ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { guestLabels, markNames } from '../../words/index.ts';
+import { pictureAddress } from '../link/index.ts';
+
+/** Wide enough for two in a row on a sharp tablet. */
+const widthPx = 800;
+
+interface GuestPictureProps {
+  readonly frame: Frame;
+  readonly onOpen: () => void;
+}
+
+/** One picture among the others; a browser fetches it when it comes near. */
+export function GuestPicture({ frame, onOpen }: GuestPictureProps): ReactNode {
+  const { picture } = frame;
+  return (
+    <li className="guest-picture">
+      <button type="button" disabled={picture.state !== 'rendered'} onClick={onOpen}>
+        {picture.state === 'rendered' ? (
+          <img
+            src={pictureAddress(frame.id, widthPx, picture.version)}
+            width={picture.width}
+            height={picture.height}
+            alt=""
+            loading="lazy"
+            decoding="async"
+          />
+        ) : (
+          <span className="guest-coming">{guestLabels.coming}</span>
+        )}
+        <span className="guest-name">
+          {frame.name}
+          {frame.mark === 'none' ? null : <strong>{markNames[frame.mark]}</strong>}
+        </span>
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,84 @@
+import { type Dispatch, type ReactNode, useLayoutEffect, useRef, useState } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { frameSentence, judgementNames, placePhrase, pocketLabels } from '../../words/index.ts';
+import { clockTime } from '../set/clock.ts';
+import { usePresentation } from '../set/use-presentation.ts';
+import { VerdictShape } from '../set/verdict-shape.tsx';
+import { worstJudgement } from '../set/worst-judgement.ts';
+import { momentOf, type PageAction, type PageState } from '../state/index.ts';
+import type { SizeCssPx } from '../viewport/index.ts';
+import { PocketPicture } from './pocket-picture.tsx';
+import { useSwipe } from './use-swipe.ts';
+
+interface PocketFrameProps {
+  readonly frame: Frame;
+  readonly state: PageState;
+  readonly count: number;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** One frame: its picture, its worst verdict as one word with its shape, and the sentence. */
+export function PocketFrame({ frame: wanted, state, count, dispatch }: PocketFrameProps): ReactNode {
+  const area = useRef<HTMLDivElement>(null);
+  const [free, setFree] = useState<SizeCssPx | null>(null);
+  useLayoutEffect(() => watchSize(area.current, setFree), []);
+  const presentation = usePresentation(wanted, state.frames, free);
+  const step = (by: -1 | 1): void => dispatch({ type: 'step', by });
+  useSwipe(area, step);
+  const frame = presentation?.frame ?? wanted;
+  const place = state.frames.order.indexOf(frame.id) + 1;
+  const judgement = worstJudgement(frame);
+  const reason = frame.picture.state === 'cannot' ? frame.picture.reason : null;
+  return (
+    <div className="pocket-frame">
+      <div className="pocket-picture" ref={area}>
+        <PocketPicture presentation={presentation} free={free} />
+      </div>
+      <div className="pocket-steps">
+        <button
+          type="button"
+          aria-label={pocketLabels.earlier}
+          disabled={place <= 1}
+          onClick={() => step(-1)}
+        >
+          ‹
+        </button>
+        <p>
+          <strong>{frame.name}</strong> {clockTime(momentOf(frame))}, {placePhrase(place, count)}
+        </p>
+        {state.chosen === null ? null : (
+          <button type="button" className="pocket-newest" onClick={() => dispatch({ type: 'to-newest' })}>
+            {pocketLabels.newest}
+          </button>
+        )}
+        <button
+          type="button"
+          aria-label={pocketLabels.later}
+          disabled={place >= count}
+          onClick={() => step(1)}
+        >
+          ›
+        </button>
+      </div>
+      <div className="pocket-verdict paper" data-judgement={judgement}>
+        <p className="pocket-word">
+          <VerdictShape judgement={judgement} />
+          <span data-testid="pocket-word">{judgementNames[judgement]}</span>
+        </p>
+        <p className="pocket-sentence" aria-live="polite">
+          {frameSentence(frame.verdicts, reason)}
+        </p>
+      </div>
+    </div>
+  );
+}
+
+function watchSize(element: HTMLElement | null, tell: (size: SizeCssPx) => void): () => void {
+  if (element === null) return () => undefined;
+  const observer = new ResizeObserver(([entry]) => {
+    if (entry === undefined) return;
+    tell({ widthCssPx: entry.contentRect.width, heightCssPx: entry.contentRect.height });
+  });
+  observer.observe(element);
+  return () => observer.disconnect();
+}

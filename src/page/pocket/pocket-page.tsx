@@ -1,0 +1,77 @@
+import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
+import type { Mark } from '../../facts/index.ts';
+import { markNames, pageLabels, pocketLabels, sentence } from '../../words/index.ts';
+import { openStationLink, patchMark } from '../link/index.ts';
+import { clockTime } from '../set/clock.ts';
+import { useWakeLock } from '../set/use-wake-lock.ts';
+import { firstState, framesOf, reducePage, shownFrame } from '../state/index.ts';
+import '../style/pocket.css';
+import { MoveFrame } from './move-frame.tsx';
+import { PocketFrame } from './pocket-frame.tsx';
+import { PocketShot } from './pocket-shot.tsx';
+import { ShutOut } from './shut-out.tsx';
+import { useVibration } from './use-vibration.ts';
+
+const offeredMarks = ['hero', 'select', 'alternate', 'out'] as const satisfies readonly Mark[];
+
+/** A phone on the tripod: the shot now, the last frame with its verdict as large as the phone allows. */
+export function PocketPage(): ReactNode {
+  const [state, dispatch] = useReducer(reducePage, firstState);
+  useEffect(() => openStationLink(dispatch, 'pocket'), []);
+  const [trouble, setTrouble] = useState('');
+  const frames = useMemo(() => framesOf(state.frames), [state.frames]);
+  const frame = useMemo(() => shownFrame(state), [state]);
+  const isLive = state.link.state === 'live';
+  useWakeLock(isLive);
+  const vibration = useVibration(state.chosen === null ? frame : null, isLive);
+  /** Runs a change; what the station does not take is said until the next one it takes. */
+  const attempt = useCallback((change: Promise<void>): void => {
+    change.then(
+      () => setTrouble(''),
+      () => setTrouble(pocketLabels.notTaken),
+    );
+  }, []);
+  if (state.link.state === 'shut-out') return <ShutOut />;
+  const job = state.station?.job ?? null;
+  return (
+    <main className="pocket" data-link={state.link.state}>
+      <h1 className="unseen">{pocketLabels.title}</h1>
+      <p className="pocket-notice" role="status">
+        {noticeOf(state.link, trouble)}
+      </p>
+      {state.station === null ? (
+        <p className="pocket-empty">{sentence({ code: 'page.connecting', args: {} })}</p>
+      ) : frame === null ? (
+        <p className="pocket-empty">{pocketLabels.nothingYet}</p>
+      ) : (
+        <PocketFrame frame={frame} state={state} count={frames.length} dispatch={dispatch} />
+      )}
+      <section className="pocket-acts" aria-label={pageLabels.mark}>
+        {offeredMarks.map((mark) => (
+          <button
+            key={mark}
+            type="button"
+            disabled={frame === null}
+            aria-pressed={frame?.mark === mark}
+            onClick={() =>
+              frame === null ? undefined : attempt(patchMark(frame.id, frame.mark === mark ? 'none' : mark))
+            }
+          >
+            {markNames[mark]}
+          </button>
+        ))}
+      </section>
+      <MoveFrame frame={frame} job={job} attempt={attempt} vibration={vibration} />
+      <PocketShot job={job} frames={frames} attempt={attempt} />
+    </main>
+  );
+}
+
+function noticeOf(link: ReturnType<typeof reducePage>['link'], trouble: string): string {
+  if (link.state === 'lost') {
+    return sentence({ code: 'page.connection-lost', args: { since: clockTime(link.sinceMs) } });
+  }
+  if (link.state === 'not-understood') return sentence({ code: 'page.not-understood', args: {} });
+  if (trouble !== '') return trouble;
+  return window.isSecureContext ? '' : pocketLabels.clear;
+}

@@ -1,0 +1,15 @@
+import type { ReactNode } from 'react';
+import { pocketLabels } from '../../words/index.ts';
+import '../style/enter.css';
+
+/** What is left of a page whose link has ended: nothing of what it showed. */
+export function ShutOut(): ReactNode {
+  return (
+    <main className="enter">
+      <div className="enter-card paper" role="alert">
+        <h1>{pocketLabels.shutOut}</h1>
+        <p>{pocketLabels.shutOutHelp}</p>
+      </div>
+    </main>
+  );
+}
