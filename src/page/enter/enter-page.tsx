@@ -20,11 +20,7 @@ export function EnterPage(): ReactNode {
       () => location.replace('/'),
       (thrown: unknown) => {
         setState('asking');
-        setAnswer(
-          thrown instanceof Error && !(thrown instanceof TypeError)
-            ? thrown.message
-            : enterLabels.unreachable,
-        );
+        setAnswer(wordsOf(thrown, enterLabels.unreachable));
       },
     );
   }, []);
