@@ -1,7 +1,8 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 
 /**
- * The page: one entry, no inline script or style, no data: addresses, so that it runs under the strictest content
+ * The pages: one entry for what is worked with, one each for slates to print and the clock; no inline script or style, no data: addresses, so that it runs under the strictest content
  * security policy the station can send.
  */
 export default defineConfig({
@@ -9,6 +10,11 @@ export default defineConfig({
   base: './',
   oxc: { jsx: { runtime: 'automatic' } },
   build: {
+    rollupOptions: {
+      input: ['index', 'slates', 'clock'].map((name) =>
+        fileURLToPath(new URL(`src/page/${name}.html`, import.meta.url)),
+      ),
+    },
     outDir: '../../dist/page',
     emptyOutDir: true,
     assetsInlineLimit: 0,

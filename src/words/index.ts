@@ -32,3 +32,4 @@ export {
 } from './page-labels.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
+export { clockLabels, slateLabels } from './slate-labels.ts';

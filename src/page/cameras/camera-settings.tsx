@@ -3,6 +3,7 @@ import type { CameraEntry, CameraPatch } from '../../contract/index.ts';
 import { expectedFiles } from '../../facts/index.ts';
 import { expectedFilesNames, pageLabels, sentence } from '../../words/index.ts';
 import { patchCamera } from '../link/index.ts';
+import { ClockOffer } from './clock-offer.tsx';
 
 /** What people say of a camera: what it sends, and that it is not shooting now. */
 export function CameraSettings({ camera }: { readonly camera: CameraEntry }): ReactNode {
@@ -42,6 +43,7 @@ export function CameraSettings({ camera }: { readonly camera: CameraEntry }): Re
           </button>
         </p>
       )}
+      <ClockOffer camera={camera} />
       <p role="status">{lost ? pageLabels.notTaken : ''}</p>
     </section>
   );

@@ -1,5 +1,5 @@
 import type { Dispatch, ReactNode } from 'react';
-import { pageLabels } from '../../words/index.ts';
+import { clockLabels, pageLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import type { PageAction, PageState } from '../state/index.ts';
 import { AddCamera } from './add-camera.tsx';
@@ -33,6 +33,11 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
               <CameraSettings key={camera.name} camera={camera} />
             ))}
           <LatelyList cameras={state.station.cameras} />
+          <p>
+            <a href="/clock" target="_blank" rel="noreferrer">
+              {clockLabels.link}
+            </a>
+          </p>
           <section className="camera-house">
             {state.station.cameras.map((camera) => (
               <CameraAccess key={camera.name} camera={camera} />

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { ActEntry } from '../../contract/index.ts';
-import { actPhrase, jobLabels } from '../../words/index.ts';
+import { actPhrase, jobLabels, sentence } from '../../words/index.ts';
 
 interface UndoSlipProps {
   /** The newest first; null while they are not known. */
@@ -29,8 +29,9 @@ export function UndoSlip({ acts, undo, refusal }: UndoSlipProps): ReactNode {
   return (
     <div className="undo-place">
       <p className="undo-slip paper" role="status">
+        {isSeen(newest) ? <span>{sentence(newest.what)}</span> : null}
         <button type="button" className="undo-act" onClick={undo}>
-          {jobLabels.undo(actPhrase(newest.what))}
+          {isSeen(newest) ? jobLabels.undoShort : jobLabels.undo(actPhrase(newest.what))}
         </button>
         <button type="button" onClick={putAway}>
           {jobLabels.keepIt}
@@ -38,6 +39,11 @@ export function UndoSlip({ acts, undo, refusal }: UndoSlipProps): ReactNode {
       </p>
     </div>
   );
+}
+
+/** Done by what was held into a picture: whoever held it wants to read first that it was seen. */
+function isSeen({ what }: ActEntry): boolean {
+  return what.code.startsWith('slate.');
 }
 
 /**

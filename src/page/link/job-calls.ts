@@ -24,6 +24,11 @@ export async function fetchJobs(signal: AbortSignal): Promise<readonly Job[]> {
   return parsed(jobList, await ask('/api/v1/jobs', signal)).jobs;
 }
 
+/** One job. Rejects where there is none of this code. */
+export async function fetchJob(code: string, signal: AbortSignal): Promise<Job> {
+  return parsed(job, await ask(jobAddress(code), signal));
+}
+
 /** What can be taken back, the newest first. */
 export async function fetchActs(signal: AbortSignal): Promise<readonly ActEntry[]> {
   return parsed(actList, await ask('/api/v1/undo', signal)).acts;

@@ -1,6 +1,7 @@
 import type { Frame, Station } from '../../contract/index.ts';
 import type { Finding, Judgement } from '../../facts/index.ts';
 import { mergeFindings } from '../../words/index.ts';
+import { clockOffBy } from './clock-off.ts';
 
 /** What is to be said of the house rather than of the frame that is shown, with how much it matters. */
 export interface HouseFinding {
@@ -40,6 +41,9 @@ export function houseFindings(
     ...brokenOffFindings(frames, shownId),
     ...shut.map((finding) => aboutTheHouse('bad', finding)),
     ...silent.map((finding) => aboutTheHouse('bad', finding)),
+    ...station.cameras
+      .flatMap((camera) => clockOffBy(camera) ?? [])
+      .map((finding) => aboutTheHouse('doubt', finding)),
     ...placeFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
     ...incomingFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
   ]);

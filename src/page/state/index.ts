@@ -1,6 +1,7 @@
 /** state: what is chosen and what is known, as plain data. No DOM, no clock. */
 export { type ArrivalProgress, arrivalProgress } from './arrival-progress.ts';
 export { type Burst, burstsOf } from './bursts.ts';
+export { clockOffBy } from './clock-off.ts';
 export { type CounterGap, counterGaps } from './counter-gaps.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
 export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';

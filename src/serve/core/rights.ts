@@ -22,6 +22,8 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /guest': 'guest',
   'GET /pocket': 'pocket',
   'GET /set': 'operator',
+  'GET /slates': 'operator',
+  'GET /clock': 'pocket',
   'GET /*': 'operator',
   'GET /api/openapi.json': 'operator',
   // Links.

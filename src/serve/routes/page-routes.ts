@@ -10,6 +10,9 @@ import type { WebApp } from '../web-app.ts';
 /** Addresses that the page itself understands. Each gets the same document; any other is 404, not a blank page. */
 export const pagePaths = ['/', '/set', '/pocket', '/guest', '/in'] as const;
 
+/** Documents of their own: to print, or to stand on a screen alone. */
+const soloPages = { '/slates': 'slates.html', '/clock': 'clock.html' } as const;
+
 /** A year, the longest that means anything (RFC 9111 section 1.2.2 bounds it at 2^31 s). Names carry a hash. */
 const assetCaching = 'public, max-age=31536000, immutable';
 
@@ -49,6 +52,15 @@ export function pageRoutes(app: WebApp, pageDir: string): void {
         return sendProblem(request, reply, makeProblem('page-not-built', 'There is no page to show yet.'));
       }
       return reply.sendFile('index.html');
+    });
+  }
+  for (const [path, file] of Object.entries(soloPages)) {
+    app.get(path, { schema: { hide: true } }, async (_request, reply) => {
+      reply.header('content-security-policy', pagePolicy);
+      if (!(await isBuilt(pageDir))) {
+        return sendProblem(_request, reply, makeProblem('page-not-built', 'There is no page to show yet.'));
+      }
+      return reply.sendFile(file);
     });
   }
 }
