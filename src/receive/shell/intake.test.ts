@@ -127,6 +127,18 @@ test('9.3 parts of a buffer are sent 10 ms apart; a line that fills it sooner se
   }
 });
 
+test('6.6 a line that the disk keeps up with takes two buffers and no more', async () => {
+  const pool = new BufferPool(limits.bufferBytes, 8);
+  const take = vi.spyOn(pool, 'take');
+  const { writes, fill } = open(pool);
+  for (let read = 0; read < 40; read += 1) {
+    fill(70_000);
+    for (const write of writes.splice(0)) write.settle();
+    await soon();
+  }
+  expect(take).toHaveBeenCalledTimes(2);
+});
+
 test('6.3 a rejected write is told once; nothing is handed on after it, and draining still ends', async () => {
   const { intake, writes, told, fill } = open();
   fill(70_000);

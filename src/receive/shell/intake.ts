@@ -31,7 +31,8 @@ interface Slot {
 }
 
 /**
- * Carries bytes from a socket to an arrival through a few fixed buffers, several writes under way at once.
+ * Carries bytes from a socket to an arrival through a few fixed buffers, several writes under way at once. A slow line
+ * takes one or two of them.
  *
  * The socket asks for {@link room}, fills some of it and says so with {@link received}. One buffer fills while the
  * others are being written; when no other is free, `received` says stop, and `room` is told when it may go on. The
@@ -45,8 +46,10 @@ export class Intake {
   readonly #limits: IntakeLimits;
   readonly #pool: BufferPool;
   readonly #events: IntakeEvents;
-  readonly #free: Slot[];
+  readonly #free: Slot[] = [];
   #filling: Slot;
+  /** Buffers taken from the pool. */
+  #taken = 1;
   #pendingWrites = 0;
   #stopped = false;
   #issuedMs = 0;
@@ -58,9 +61,7 @@ export class Intake {
     this.#limits = limits;
     this.#pool = pool;
     this.#events = events;
-    const slots = Array.from({ length: limits.buffersPerUpload }, () => emptySlot(pool.take()));
-    this.#filling = slots.pop() ?? emptySlot(pool.take());
-    this.#free = slots;
+    this.#filling = emptySlot(pool.take());
   }
 
   /** Where the next bytes go; never empty. The same memory is given until {@link received} is called. */
@@ -75,13 +76,13 @@ export class Intake {
     this.receivedBytes += bytes;
     if (slot.filled === slot.memory.length) {
       this.#issue(slot);
-      this.#filling = this.#free.pop() ?? slot;
+      this.#filling = this.#spare() ?? slot;
     } else if (this.#isWorthAWrite(slot)) {
       this.#issue(slot);
     } else {
       this.#flushSoon();
     }
-    this.#stopped = this.#free.length === 0;
+    this.#stopped = this.#free.length === 0 && this.#taken === this.#limits.buffersPerUpload;
     return !this.#stopped && this.failure === null;
   }
 
@@ -105,6 +106,13 @@ export class Intake {
     if (this.#flushTimer !== null) clearTimeout(this.#flushTimer);
     for (const slot of [...this.#free, this.#filling]) this.#pool.give(slot.memory);
     this.#free.length = 0;
+  }
+
+  #spare(): Slot | undefined {
+    const free = this.#free.pop();
+    if (free !== undefined || this.#taken === this.#limits.buffersPerUpload) return free;
+    this.#taken += 1;
+    return emptySlot(this.#pool.take());
   }
 
   #isWorthAWrite(slot: Slot): boolean {

@@ -1,4 +1,4 @@
-import { KiB } from '../../../base/index.ts';
+import { KiB, MiB } from '../../../base/index.ts';
 import type { DoorLimits } from '../../core/limits.ts';
 
 /**
@@ -87,7 +87,7 @@ export const defaultFtpLimits: FtpLimits = Object.freeze({
   changesPerSecondMax: 20,
   changesAtOnceMax: 2_000,
   statEntriesMax: 1_000,
-  bufferBytes: 512 * KiB,
+  bufferBytes: 1 * MiB,
   buffersPerUpload: 4,
   flushAfterMs: 50,
   lingerMs: 2_000,

@@ -41,7 +41,7 @@ const serverOptions = {
 };
 
 /** Uploads whose buffers are kept for the next frame: a few cameras at once. */
-const uploadsKept = 8;
+const uploadsKept = 4;
 
 /**
  * Opens the FTP door (RFC 959 with RFC 1123, 2389, 2428, 2577, 2640 and 3659; see SPEC.md).

@@ -75,7 +75,7 @@ export const defaultSftpLimits: SftpLimits = Object.freeze({
   giveWayMs: 3_000,
   changesPerSecondMax: 20,
   changesAtOnceMax: 2_000,
-  bufferBytes: 512 * KiB,
+  bufferBytes: 1 * MiB,
   buffersPerUpload: 4,
   flushAfterMs: 50,
   unsentBytesMax: 1 * MiB,

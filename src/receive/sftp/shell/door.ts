@@ -24,7 +24,7 @@ export interface SftpDoor {
 }
 
 /** Uploads whose buffers are kept for the next frame: a few cameras at once. */
-const uploadsKept = 8;
+const uploadsKept = 4;
 
 /**
  * Opens the SFTP door: SFTP version 3 (draft-ietf-secsh-filexfer-02) over SSH (RFC 4251 to 4254); see SPEC.md.
