@@ -8,6 +8,7 @@ import type { HomeFolders } from './home-folders.ts';
 import type { Journal } from './journal.ts';
 import type { KeepLimits } from './limits.ts';
 import type { ParkedHashes } from './parked-hashes.ts';
+import type { SyncLanes } from './sync-lanes.ts';
 
 /** What the parts of one open keep share. */
 export interface KeepContext {
@@ -17,6 +18,7 @@ export interface KeepContext {
   readonly state: KeepState;
   readonly hashing: Hashing;
   readonly parkedHashes: ParkedHashes;
+  readonly syncLanes: SyncLanes;
   readonly inspect: Inspect;
   readonly now: () => EpochMs;
   readonly newId: () => string;

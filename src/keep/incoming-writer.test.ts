@@ -10,9 +10,10 @@ import {
   unsyncedBytesMax,
   type WriterHooks,
 } from './incoming-writer.ts';
+import { SyncLanes, syncLanesMax } from './sync-lanes.ts';
 import { type SimulatedDisk, simulatedDisk } from './testing/simulated-disk.ts';
 
-const quiet: WriterHooks = { now: () => 1, grown: () => {}, synced: () => {} };
+const quiet: WriterHooks = { now: () => 1, grown: () => {}, synced: () => {}, lanes: new SyncLanes() };
 
 async function newWriter(
   disk: SimulatedDisk,
@@ -20,6 +21,8 @@ async function newWriter(
 ): Promise<IncomingWriter> {
   return new IncomingWriter(await disk.createFile('/x'), hash, 0, quiet);
 }
+
+const soon = () => new Promise((resolve) => setImmediate(resolve));
 
 const pieces = Array.from({ length: 100 }, (_, i) => new Uint8Array(i % 7).fill(i));
 const all = new Uint8Array(pieces.flatMap((piece) => [...piece]));
@@ -83,7 +86,7 @@ test('K9.2 a lost hash is no reason to refuse bytes', async () => {
 });
 
 /** A writer whose disk takes bytes at once and syncs when the test says so. */
-async function slowSyncing(): Promise<{
+async function slowSyncing(lanes = new SyncLanes()): Promise<{
   writer: IncomingWriter;
   onDisk: () => number;
   syncs: { succeed: () => void; fail: (cause: unknown) => void }[];
@@ -101,7 +104,7 @@ async function slowSyncing(): Promise<{
     digest: async () => sha256,
     end: () => {},
   };
-  const writer = new IncomingWriter({ ...file, sync }, hash, 0, quiet);
+  const writer = new IncomingWriter({ ...file, sync }, hash, 0, { ...quiet, lanes });
   return { writer, onDisk: () => disk.bytesOf('/x')?.length ?? 0, syncs };
 }
 
@@ -129,6 +132,32 @@ test('K7.4 a file is synced on its way, one sync at a time, from the first piece
   await writer.write(new Uint8Array(1));
   await writer.write(new Uint8Array(syncEveryBytes));
   expect(syncs).toHaveLength(1);
+});
+
+test('K7.4 two files are synced on their way at a time; a third when one of them is done, or when its camera waits', async () => {
+  const lanes = new SyncLanes();
+  const files = [await slowSyncing(lanes), await slowSyncing(lanes), await slowSyncing(lanes)] as const;
+  for (const { writer } of files) await writer.write(new Uint8Array(syncEveryBytes));
+  expect(files.map(({ syncs }) => syncs.length)).toEqual([1, 1, 0]);
+  const third = files[2];
+  files[0].syncs[0]?.succeed();
+  await soon();
+  await third.writer.write(new Uint8Array(1));
+  expect(third.syncs).toHaveLength(1);
+  await files[0].writer.write(new Uint8Array(syncEveryBytes));
+  expect(files[0].syncs).toHaveLength(1);
+  await files[0].writer.end();
+  expect(files[0].syncs).toHaveLength(2);
+});
+
+test('K7.4 as much as the bound is synced though no lane is free', async () => {
+  const lanes = new SyncLanes();
+  for (let lane = 0; lane < syncLanesMax; lane++) lanes.tryRun(() => new Promise(() => {}));
+  const { writer, syncs } = await slowSyncing(lanes);
+  await writer.write(new Uint8Array(unsyncedBytesMax));
+  expect(syncs).toHaveLength(0);
+  void writer.write(new Uint8Array(1));
+  await expect.poll(() => syncs.length).toBe(1);
 });
 
 // fsync(2), EIO: "this error may relate to data written to some other file descriptor", and Linux reports it once.

@@ -2,14 +2,14 @@ import { type EpochMs, MiB } from '../base/index.ts';
 import type { DiskFile } from './disk.ts';
 import { diskError } from './errors.ts';
 import type { HashSession } from './hash-session.ts';
+import type { SyncLanes } from './sync-lanes.ts';
 
 /** Most bytes given to the disk in one call: several small buffers of a fast line become one write. */
 export const gatherBytesMax: number = 4 * MiB;
 /** Systems take at least so many buffers in one call (POSIX IOV_MAX is 16 or more, Linux 1024). */
 export const gatherBuffersMax = 16;
 /**
- * A file is synced on its way each time so much more has come and no sync is under way: the disk works while the line
- * does, and the last sync, which the camera waits for, has little left (bench `receive`: half the wait behind the last
+ * A file is synced on its way each time so much more has come and a lane is free: the disk works while the line does, and the last sync, which the camera waits for, has little left (bench `receive`: half the wait behind the last
  * byte of 25 MB). Much smaller pieces would keep a slow disk busy with its own bookkeeping.
  */
 export const syncEveryBytes: number = 4 * MiB;
@@ -35,6 +35,8 @@ export interface WriterHooks {
   readonly grown: (sizeBytes: number, atMs: EpochMs) => void;
   /** So many bytes are durable; told each {@link recordEveryBytes}. */
   readonly synced: (sizeBytes: number) => void;
+  /** Shared by all files. */
+  readonly lanes: SyncLanes;
 }
 
 /** How the bytes of one connection ended up. */
@@ -165,7 +167,8 @@ export class IncomingWriter {
     this.heldBytes += some.reduce((sum, { bytes }) => sum + bytes.length, 0);
     for (const waiting of some) waiting.hashed.then(waiting.resolve);
     this.#hooks.grown(this.heldBytes, this.#hooks.now());
-    if (this.heldBytes - this.#syncedBytes >= syncEveryBytes) this.#syncing ??= this.#syncNow();
+    if (this.heldBytes - this.#syncedBytes < syncEveryBytes) return;
+    this.#syncing ??= this.#hooks.lanes.tryRun(() => this.#syncNow());
   }
 
   async #syncNow(): Promise<void> {

@@ -26,6 +26,7 @@ import { defaultKeepLimits, type KeepLimits } from './limits.ts';
 import { nodeDisk } from './node-disk.ts';
 import { ParkedHashes } from './parked-hashes.ts';
 import { recover } from './recovery.ts';
+import { SyncLanes } from './sync-lanes.ts';
 import { Tellers } from './tellers.ts';
 import { Turnstile } from './turnstile.ts';
 
@@ -146,6 +147,7 @@ async function openLocked(
     state,
     hashing,
     parkedHashes: new ParkedHashes(),
+    syncLanes: new SyncLanes(),
     inspect,
     newId,
     now,

@@ -37,6 +37,7 @@ export class LiveArrival implements Arrival, LiveBytes {
     this.#beat = new ProgressBeat(offsetBytes, context.now());
     this.#writer = new IncomingWriter(file, hash, offsetBytes, {
       now: context.now,
+      lanes: context.syncLanes,
       grown: (sizeBytes, atMs) => this.#grown(sizeBytes, atMs),
       synced: (sizeBytes) => {
         // Only a help for a resume after power loss: should it fail, that resume starts earlier.
