@@ -6,6 +6,7 @@ import { selectCameras } from './camera-queries.ts';
 import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
+import { FrameMemo } from './frame-memo.ts';
 import { selectFrame, selectFramesPage } from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
@@ -83,19 +84,20 @@ export async function rebuildRegister(
 const rebuildBatchRecords = 1000;
 
 function registerOn(db: Kysely<Tables>): Register {
-  const queue = new RecordQueue((records) => applyAll(db, records));
+  const frames = new FrameMemo((id) => selectFrame(db, id));
+  const queue = new RecordQueue((records) => frames.write(() => applyAll(db, records)));
   return {
     apply: (record) => queue.add(record),
     takeUpAgain: () => queue.takeUpAgain(),
     appliedSeq: () => appliedSeq(db),
-    frame: (id) => selectFrame(db, id),
+    frame: (id) => frames.get(id),
     framesPage: (query) => selectFramesPage(db, query),
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),
     cameras: () => selectCameras(db),
-    upsertFacts: (frame, facts) => upsertFrameFacts(db, frame, facts),
-    clear: () => clear(db),
+    upsertFacts: (frame, facts) => frames.write(() => upsertFrameFacts(db, frame, facts)),
+    clear: () => frames.write(() => clear(db)),
     dump: () => dump(db),
     dumpFound: () =>
       db
