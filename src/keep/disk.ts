@@ -18,6 +18,8 @@ export interface Disk {
   discardDouble(path: string, keeper: string): Promise<boolean>;
   /** Makes the entries of a folder durable: names made in it, moved into it, moved out of it. */
   syncFolder(path: string): Promise<void>;
+  /** The same in two steps: opened while there is time, so that the sync is one call when it is waited for. */
+  openFolder(path: string): Promise<DiskFolder>;
   /** One level. False where a folder is there already. */
   makeFolder(path: string): Promise<boolean>;
   list(path: string): Promise<DiskEntry[]>;
@@ -38,6 +40,12 @@ export interface DiskFile {
   /** Data and size are durable when it settles (fdatasync). The name is not: that takes {@link Disk.syncFolder}. */
   sync(): Promise<void>;
   sizeBytes(): Promise<number>;
+  close(): Promise<void>;
+}
+
+export interface DiskFolder {
+  /** As {@link Disk.syncFolder}. */
+  sync(): Promise<void>;
   close(): Promise<void>;
 }
 

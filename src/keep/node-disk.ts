@@ -12,7 +12,7 @@ import {
 import { basename, join } from 'node:path';
 import { errorCode } from '../base/index.ts';
 import { discardDouble } from './discard-double.ts';
-import type { Disk, DiskEntry, DiskFile } from './disk.ts';
+import type { Disk, DiskEntry, DiskFile, DiskFolder } from './disk.ts';
 import { lockHome } from './home-lock.ts';
 
 /** The disk of this computer. */
@@ -23,6 +23,7 @@ export function nodeDisk(): Disk {
     rename,
     discardDouble,
     syncFolder,
+    openFolder,
     makeFolder,
     list,
     stat,
@@ -80,14 +81,19 @@ async function readFully(handle: FileHandle, into: Uint8Array, position: number)
 }
 
 async function syncFolder(path: string): Promise<void> {
-  // Windows opens no folder for syncing; its file system journals names by itself.
-  if (process.platform === 'win32') return;
-  const handle = await open(path, 'r');
+  const folder = await openFolder(path);
   try {
-    await handle.sync();
+    await folder.sync();
   } finally {
-    await handle.close();
+    await folder.close();
   }
+}
+
+async function openFolder(path: string): Promise<DiskFolder> {
+  // Windows opens no folder for syncing; its file system journals names by itself.
+  if (process.platform === 'win32') return { sync: async () => {}, close: async () => {} };
+  const handle = await open(path, 'r');
+  return { sync: () => handle.sync(), close: () => handle.close() };
 }
 
 async function makeFolder(path: string): Promise<boolean> {

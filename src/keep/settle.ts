@@ -4,6 +4,7 @@ import { baseName } from './core/folder-tree.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile, MadeGood } from './core/records.ts';
+import type { DiskFolder } from './disk.ts';
 
 export interface Settled
   extends Pick<KeptFile, 'sizeBytes' | 'sha256' | 'wholeness' | 'firstByteMs' | 'lastByteMs'> {
@@ -45,11 +46,24 @@ export async function settle(
   const { disk, folders, journal } = context;
   const target = folders.original(file.original);
   await folders.make(dirname(target));
-  await Promise.all([makeDurable(), journal.append({ type: 'settling', ...file })]);
-  await disk.rename(folders.incoming(known.incoming), target);
-  await disk.syncFolder(dirname(target));
-  await disk.syncFolder(folders.incomingFolder);
+  // The folders are opened beside the sync: once the bytes are durable each step is one call of the system.
+  const gaining = disk.openFolder(dirname(target));
+  const losing = disk.openFolder(folders.incomingFolder);
+  try {
+    await Promise.all([makeDurable(), journal.append({ type: 'settling', ...file }), gaining, losing]);
+    await disk.rename(folders.incoming(known.incoming), target);
+    await (await gaining).sync();
+    await (await losing).sync();
+  } finally {
+    closeUnwaited(gaining);
+    closeUnwaited(losing);
+  }
   await recordKept(context, known, file);
+}
+
+/** A folder whose sync has succeeded or failed has nothing more to say. */
+function closeUnwaited(opened: Promise<DiskFolder>): void {
+  opened.then((folder) => folder.close()).catch(() => {});
 }
 
 /** The `kept` record, and in the same group word of the broken-off files that this one makes good. */

@@ -1,5 +1,5 @@
 import { SetsideError } from '../../base/index.ts';
-import type { Disk, DiskEntry, DiskFile } from '../disk.ts';
+import type { Disk, DiskEntry, DiskFile, DiskFolder } from '../disk.ts';
 
 /**
  * A disk in memory that can lose power, for tests. It knows two states of everything: as a running system sees it, and
@@ -151,9 +151,13 @@ class MemoryDisk implements SimulatedDisk {
   }
 
   async syncFolder(path: string): Promise<void> {
-    this.#step(`sync-folder ${path}`);
+    this.#syncFolder(this.#folder(path), path);
+  }
+
+  async openFolder(path: string): Promise<DiskFolder> {
+    this.#step(`open-folder ${path}`);
     const folder = this.#folder(path);
-    folder.durable = new Map(folder.entries);
+    return { sync: async () => this.#syncFolder(folder, path), close: async () => {} };
   }
 
   async makeFolder(path: string): Promise<boolean> {
@@ -192,6 +196,11 @@ class MemoryDisk implements SimulatedDisk {
     return () => {
       this.#locked = false;
     };
+  }
+
+  #syncFolder(folder: FolderInode, path: string): void {
+    this.#step(`sync-folder ${path}`);
+    folder.durable = new Map(folder.entries);
   }
 
   #open(file: FileInode, path: string): DiskFile {
