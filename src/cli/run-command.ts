@@ -1,20 +1,24 @@
 import { Command, CommanderError } from 'commander';
 import { errorCode } from '../base/index.ts';
-import { standInErrorCodes } from '../stand-in/index.ts';
-import { version } from '../station/index.ts';
-import { cameraCommand } from './camera.ts';
-import { developCommand } from './develop.ts';
 import { exitCodes } from './exit-codes.ts';
-import { jobCommand } from './job.ts';
 import { printFailure } from './output.ts';
-import { standInCommand } from './stand-in.ts';
-import { stationCommand } from './station.ts';
-import { verifyCommand } from './verify.ts';
+
+type CommandOf = (leave: (code: number) => void) => Command;
+
+/** Each is loaded when it is asked for: a station is most of the program, and nobody should wait for it to read a help. */
+const commands: Readonly<Record<string, () => Promise<CommandOf>>> = {
+  station: async () => (await import('./station.ts')).stationCommand,
+  job: async () => (await import('./job.ts')).jobCommand,
+  camera: async () => (await import('./camera.ts')).cameraCommand,
+  'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
+  develop: async () => (await import('./develop.ts')).developCommand,
+  verify: async () => (await import('./verify.ts')).verifyCommand,
+};
 
 /** Errors of rooms that say an option does not fit; all that commander finds itself is wrong use anyway. */
 const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-option',
-  standInErrorCodes.wrongOption,
+  'stand-in-wrong-option',
   'bad-camera-name',
   'bad-allow-rule',
   'everywhere-and-more',
@@ -38,19 +42,11 @@ export async function runCommand(words: readonly string[]): Promise<number> {
   const leave = (outcome: number): void => {
     code = outcome;
   };
-  const program = new Command('setside')
-    .description('The station at the side of a photographer’s set.')
-    .version(version);
-  for (const add of [
-    stationCommand,
-    jobCommand,
-    cameraCommand,
-    standInCommand,
-    developCommand,
-    verifyCommand,
-  ]) {
-    program.addCommand(add(leave));
-  }
+  const program = new Command('setside').description('The station at the side of a photographer’s set.');
+  const named = Object.hasOwn(commands, words[0] ?? '') ? commands[words[0] ?? ''] : undefined;
+  if (named === undefined) program.version((await import('../station/index.ts')).version);
+  const wanted = named === undefined ? Object.values(commands) : [named];
+  for (const add of await Promise.all(wanted.map((load) => load()))) program.addCommand(add(leave));
   neverExit(program);
   try {
     await program.parseAsync(words, { from: 'user' });

@@ -10,7 +10,6 @@ import {
   verifyCopies,
   verifyOriginals,
 } from '../keep/index.ts';
-import { rebuildHome } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -110,6 +109,7 @@ function countPhrase(count: number, one: string, many = `${one}s`): string {
 
 async function rebuild({ home: given, json }: Flags): Promise<number> {
   const home = await existingHome(given);
+  const { rebuildHome } = await import('../station/index.ts');
   const report = await rebuildHome(home, ({ doneFrames }) => {
     if (process.stderr.isTTY) process.stderr.write(`\r${doneFrames} frames\u001b[K`);
   });
