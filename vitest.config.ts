@@ -8,8 +8,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'test/**/*.test.ts'],
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     expect: { poll: { timeout: 30_000 } },
     pool: 'forks',
     // Many flows wait for processes, disks and browsers; files share nothing but the machine (test/ports-of-own.ts).
