@@ -20,11 +20,8 @@ export const pageSentences: SentenceTable = {
     isSeveral(args)
       ? `${textArg(args, 'name')} broke off and are not all here: send them again from the camera.`
       : `${textArg(args, 'name')} broke off and is not all here: send it again from the camera.`,
-  'page.incoming-idle': (args) => {
-    const files = numberArg(args, 'files');
-    const what = files === 1 ? 'One file' : `${files} files`;
-    return `${what} in incoming/ of the home, ${sizePhrase(numberArg(args, 'bytes'))}, no frame needs any more. Their bytes may be nowhere else, so nothing is deleted by itself: setside verify says why each lies there.`;
-  },
+  'page.incoming-idle': (args) =>
+    `${sizePhrase(numberArg(args, 'bytes'))} in incoming/ belong to no frame and stay until you move them; setside verify says why.`,
   'page.disk-filling': (args) =>
     `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
   'page.disk-nearly-full': (args) =>

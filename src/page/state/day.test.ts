@@ -150,7 +150,7 @@ test('what lies in incoming/ and no frame needs is said from a gigabyte on', () 
   expect(idle(999_999_999)).toEqual([]);
   expect(idle(9e9, 'waiting')).toEqual([]);
   expect(idle(1e9)).toMatchObject([
-    { judgement: 'doubt', finding: { code: 'page.incoming-idle', args: { bytes: 1e9, files: 3 } } },
+    { judgement: 'doubt', finding: { code: 'page.incoming-idle', args: { bytes: 1e9 } } },
   ]);
 });
 

@@ -94,8 +94,7 @@ function incomingFindings({ incoming }: Station): Finding[] {
   const idle = incoming.filter(({ why }) => why !== 'arriving' && why !== 'waiting');
   const bytes = idle.reduce((sum, held) => sum + held.bytes, 0);
   if (bytes < idleBytesWorthAWord) return [];
-  const files = idle.reduce((sum, held) => sum + held.files, 0);
-  return [{ code: 'page.incoming-idle', args: { bytes, files } }];
+  return [{ code: 'page.incoming-idle', args: { bytes } }];
 }
 
 function diskFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {
