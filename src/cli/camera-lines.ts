@@ -25,9 +25,12 @@ export function cameraLines(
 ): string[] {
   const by = protocols.map((door) => doorNames[door]).join(', ');
   const from = allow.length === 0 ? 'from everywhere' : `from ${allow.join(', ')}`;
-  const how = protocols.length === 0 ? 'by no door' : `user ${user}  password ${password}  by ${by}  ${from}`;
+  const how =
+    protocols.length === 0
+      ? 'by no door, only by a watched folder'
+      : `user ${user}  password ${password}  by ${by}  ${from}`;
   return [
-    `${name}  ${how}${ended ? '  (ended: may not come in)' : ''}${now?.connected === true ? '  (connected)' : ''}`,
+    `${name}  ${how}${ended ? '  (ended: may not come in)' : ''}${now?.connected === true && protocols.length > 0 ? '  (connected)' : ''}`,
     ...keys.map((key) => `    key     ${keyWords(key)}`),
     ...(now?.watched ?? []).map(
       (folder) => `    folder  ${folder}  (${ended ? 'not watched while it is ended' : 'watched'})`,

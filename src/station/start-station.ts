@@ -3,6 +3,7 @@ import type { ReadyLine } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { createEventLog } from '../serve/index.ts';
 import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
+import type { Camera } from './cameras/core/camera.ts';
 import { Closers } from './closers.ts';
 import { loopbackTroubles, type OwnAddress, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
@@ -24,6 +25,14 @@ export interface RunningStation {
   readonly addresses: readonly OwnAddress[];
   /** Whether the stand-in shoots an invented job. */
   readonly demo: boolean;
+  /** As they were at the start, the ended ones too. */
+  readonly cameras: readonly Camera[];
+  /** Folders that are watched for cameras. */
+  readonly watches: StationOptions['watches'];
+  /** Whether plain FTP is refused. */
+  readonly encryptedOnly: boolean;
+  /** Whether the port for FTP speaks TLS too. */
+  readonly explicitTls: boolean;
   /** Ends transfers, doors, workers and the journal, in this order; may be called twice. */
   close(): Promise<void>;
 }
@@ -97,6 +106,10 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       cameras: roster.active(),
     }),
     demo,
+    cameras: roster.all(),
+    watches: options.watches,
+    encryptedOnly: options.ftps.encryptedOnly,
+    explicitTls: certificate.authority !== null,
     addresses,
     troubles: [
       ...(demo ? [] : loopbackTroubles(addresses)),

@@ -20,19 +20,23 @@ export function CameraAccess({ camera }: { readonly camera: CameraEntry }): Reac
         return false;
       },
     );
+  // One that only comes by a watched folder has no log-in to speak of.
+  const hasDoor = camera.protocols.length > 0;
   return (
     <details className="camera-access">
       <summary>
         {camera.name}: {camera.ended ? pageLabels.accessEnded : pageLabels.access}
       </summary>
-      <AllowField key={camera.allow.join()} camera={camera} change={change} />
+      {hasDoor ? <AllowField key={camera.allow.join()} camera={camera} change={change} /> : null}
       <DoorChoice camera={camera} change={change} />
       <CameraKeys camera={camera} change={change} />
       <WatchedFolders camera={camera} />
       <div className="camera-acts">
-        <button type="button" onClick={() => void change({ newPassword: true })}>
-          {pageLabels.newPassword}
-        </button>
+        {hasDoor ? (
+          <button type="button" onClick={() => void change({ newPassword: true })}>
+            {pageLabels.newPassword}
+          </button>
+        ) : null}
         <button type="button" onClick={() => void change({ ended: !camera.ended })}>
           {camera.ended ? pageLabels.letInAgain : pageLabels.endCamera}
         </button>
