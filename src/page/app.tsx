@@ -1,4 +1,6 @@
 import { type ReactNode, useEffect, useReducer } from 'react';
+import { CallSheet } from './call-sheet/call-sheet.tsx';
+import { JobPage } from './job/job-page.tsx';
 import { openStationLink } from './link/index.ts';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
@@ -12,6 +14,8 @@ import './style/band.css';
 import './style/rail.css';
 import './style/cameras.css';
 import './style/choices.css';
+import './style/job.css';
+import './style/call-sheet.css';
 import './style/far-view.css';
 
 /** One ear on the station for all pages; the address says which of them is seen. */
@@ -23,6 +27,8 @@ export function App(): ReactNode {
   useEffect(() => {
     document.title = `${titles[route.page]} - Setside`;
   }, [route.page]);
+  if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
+  if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
   return <SetPage state={state} dispatch={dispatch} />;
 }
 

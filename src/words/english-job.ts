@@ -1,3 +1,4 @@
+import { questionName } from './names.ts';
 import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of jobs, shot lists and acts that can be taken back. Codes `shot-list.*` and `job.*`. */
@@ -22,6 +23,21 @@ export const jobSentences: SentenceTable = {
   'shot-list.id-twice': (args) => `${lineOf(args)} has the id “${textArg(args, 'id')}” a second time.`,
   'shot-list.bad-cell': (args) =>
     `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read.`,
+  'job.problem-no-shots': () => 'The list is empty: frames that come belong to no shot.',
+  'job.problem-no-current': () =>
+    'No shot is chosen: frames that come belong to none. Choose one on the Set page.',
+  'job.problem-day-over': (args) =>
+    `Its last day was ${textArg(args, 'to')}, and it is still open: frames of today go to it.`,
+  'job.problem-camera-unknown': (args) =>
+    `“${textArg(args, 'shot')}” takes frames of ${textArg(args, 'camera')} only, and no camera of this name is known.`,
+  'job.problem-camera-ended': (args) =>
+    `“${textArg(args, 'shot')}” takes frames of ${textArg(args, 'camera')} only, which may not come in any more.`,
+  'job.problem-required-and-muted': (args) =>
+    `“${textArg(args, 'shot')}” asks that ${questionName(textArg(args, 'question'))} be good, and also that it be not spoken of.`,
+  'job.problem-reference-out': (args) => `The reference of “${textArg(args, 'shot')}” is a frame marked out.`,
+  'job.problem-name-twice': (args) => `Two shots are called “${textArg(args, 'name')}”.`,
+  'job.problem-no-target': () =>
+    'True is asked for, and no frame of this job is a colour target or grey card yet.',
   'job.made': (args) => `Job ${textArg(args, 'job')} was made.`,
   'job.changed': (args) => `Job ${textArg(args, 'job')} was changed.`,
   'job.opened': (args) => `Job ${textArg(args, 'job')} was opened: frames go to it.`,

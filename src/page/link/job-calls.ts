@@ -44,12 +44,12 @@ export async function makeJob(wish: NewJob): Promise<Job> {
 }
 
 /** `version`: the one that was seen; where the job has another by now, it rejects `version-changed`. */
-export async function patchJob(code: string, patch: JobPatch, version?: number): Promise<void> {
-  await sendBody('PATCH', jobAddress(code), patch, version);
+export async function patchJob(code: string, patch: JobPatch, version?: number): Promise<Job> {
+  return parsed(job, await sendBody('PATCH', jobAddress(code), patch, version));
 }
 
-export async function addShot(code: string, shot: NewShot): Promise<void> {
-  await sendBody('POST', `${jobAddress(code)}/shots`, shot);
+export async function addShot(code: string, shot: NewShot): Promise<Job> {
+  return parsed(job, await sendBody('POST', `${jobAddress(code)}/shots`, shot));
 }
 
 export async function patchShot(
@@ -57,17 +57,17 @@ export async function patchShot(
   shot: string,
   patch: ShotPatch,
   version?: number,
-): Promise<void> {
-  await sendBody('PATCH', shotAddress(code, shot), patch, version);
+): Promise<Job> {
+  return parsed(job, await sendBody('PATCH', shotAddress(code, shot), patch, version));
 }
 
 /** One with frames is hidden, and its frames stay with it. */
-export async function removeShot(code: string, shot: string): Promise<void> {
-  await sendBody('DELETE', shotAddress(code, shot), null);
+export async function removeShot(code: string, shot: string, version: number): Promise<Job> {
+  return parsed(job, await sendBody('DELETE', shotAddress(code, shot), null, version));
 }
 
-export async function orderShots(code: string, shots: readonly string[], version: number): Promise<void> {
-  await sendBody('PUT', `${jobAddress(code)}/order`, { shots }, version);
+export async function orderShots(code: string, shots: readonly string[], version: number): Promise<Job> {
+  return parsed(job, await sendBody('PUT', `${jobAddress(code)}/order`, { shots }, version));
 }
 
 /** Frames of one call, as the contract bounds it. */
@@ -93,15 +93,19 @@ export async function setBaseline(code: string, shot: string, frame: string): Pr
 /** A preview changes nothing. JSON by the ending of the name, everything else is a table. */
 export async function importShots(
   code: string,
-  file: { readonly name: string; readonly bytes: Blob },
+  file: File,
   preview: boolean,
+  version?: number,
 ): Promise<ImportReport> {
   const address = `${jobAddress(code)}/shots/import${preview ? '?preview=1' : ''}`;
   const isJson = /\.json$/i.test(file.name);
   const answer = await ask(address, AbortSignal.timeout(importMsMax), {
     method: 'POST',
-    headers: { 'content-type': isJson ? 'application/json' : 'text/csv' },
-    body: file.bytes,
+    headers: {
+      'content-type': isJson ? 'application/json' : 'text/csv',
+      ...(version === undefined ? {} : { 'if-match': `"${version}"` }),
+    },
+    body: file,
   });
   return parsed(importReport, answer);
 }

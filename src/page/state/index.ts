@@ -6,6 +6,7 @@ export { type CounterGap, counterGaps } from './counter-gaps.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
 export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';
 export { jobOf, openJobOf } from './job-list.ts';
+export { jobProblems } from './job-problems.ts';
 export { clockIsOff, instantMs, momentOf } from './moment.ts';
 export { jobsForFrame, moveTo, trayCode, trayFrames } from './move-targets.ts';
 export { openQuestions } from './open-questions.ts';

@@ -1,0 +1,24 @@
+import type { ReactNode } from 'react';
+import type { Job } from '../../contract/index.ts';
+import { jobPageLabels } from '../../words/index.ts';
+import { patchJob } from '../link/index.ts';
+import { ToleranceRows } from './tolerance-rows.tsx';
+import type { Save } from './use-save.ts';
+
+interface JobTolerancesProps {
+  readonly job: Job;
+  readonly save: Save;
+}
+
+export function JobTolerances({ job, save }: JobTolerancesProps): ReactNode {
+  return (
+    <section aria-labelledby="tolerances-of-job">
+      <h2 id="tolerances-of-job">{jobPageLabels.tolerances}</h2>
+      <p className="aside">{jobPageLabels.tolerancesHelp}</p>
+      <ToleranceRows
+        tolerances={job.tolerances}
+        save={(tolerances) => save(() => patchJob(job.code, { tolerances }, job.version))}
+      />
+    </section>
+  );
+}

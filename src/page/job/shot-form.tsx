@@ -1,0 +1,140 @@
+import { type ReactNode, useId, useState } from 'react';
+import type { Shot, ShotPatch } from '../../contract/index.ts';
+import { type Question, questions } from '../../facts/index.ts';
+import { framesPhrase, jobPageLabels, questionNames } from '../../words/index.ts';
+import { LayoutPicture } from '../choices/layout-picture.tsx';
+import { patchShot, removeShot } from '../link/index.ts';
+import type { ShotRowProps } from './shot-row.tsx';
+import { TextField } from './text-field.tsx';
+import { ToleranceRows } from './tolerance-rows.tsx';
+
+/** Everything that is said of one shot. */
+export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): ReactNode {
+  const id = useId();
+  const [refusal, setRefusal] = useState('');
+  const put = (patch: ShotPatch): Promise<string> =>
+    save(() => patchShot(job.code, shot.id, patch, job.version));
+  const set = async (patch: ShotPatch): Promise<void> => setRefusal(await put(patch));
+  const count = (field: 'heroes' | 'selects') => async (value: string) =>
+    /^\d{1,2}$/.test(value.trim()) ? put({ [field]: Number(value) }) : jobPageLabels.noNumber;
+  return (
+    <div className="shot-form">
+      <TextField
+        label={jobPageLabels.shotName}
+        value={shot.name}
+        charactersMax={120}
+        save={(name) => put({ name })}
+      />
+      <TextField
+        label={jobPageLabels.description}
+        value={shot.description}
+        lines={3}
+        charactersMax={2000}
+        save={(description) => put({ description })}
+      />
+      <LayoutPicture job={job} shot={shot} width={360} />
+      <div className="entry">
+        <label htmlFor={`${id}-camera`}>{jobPageLabels.camera}</label>
+        <select
+          id={`${id}-camera`}
+          value={shot.camera ?? ''}
+          onChange={(event) => set({ camera: event.target.value === '' ? null : event.target.value })}
+        >
+          <option value="">{jobPageLabels.everyCamera}</option>
+          {cameras.map(({ name, ended }) => (
+            <option key={name} value={name}>
+              {ended ? jobPageLabels.cameraEnded(name) : name}
+            </option>
+          ))}
+          {shot.camera === null || cameras.some(({ name }) => name === shot.camera) ? null : (
+            <option value={shot.camera}>{jobPageLabels.cameraUnknown(shot.camera)}</option>
+          )}
+        </select>
+      </div>
+      <div className="days">
+        <TextField
+          label={jobPageLabels.heroes}
+          type="number"
+          value={String(shot.heroes)}
+          save={count('heroes')}
+        />
+        <TextField
+          label={jobPageLabels.selects}
+          type="number"
+          value={String(shot.selects)}
+          save={count('selects')}
+        />
+      </div>
+      <label className="tick">
+        <input
+          type="checkbox"
+          checked={shot.agreement}
+          onChange={(event) => set({ agreement: event.target.checked })}
+        />
+        {jobPageLabels.agreement}
+      </label>
+      <Questions
+        label={jobPageLabels.requires}
+        chosen={shot.requires}
+        put={(requires) => set({ requires })}
+      />
+      <Questions label={jobPageLabels.mutes} chosen={shot.mutes} put={(mutes) => set({ mutes })} />
+      <details>
+        <summary>{jobPageLabels.ownTolerances}</summary>
+        <ToleranceRows
+          tolerances={shot.tolerances}
+          otherwise={job.tolerances}
+          save={(tolerances) => put({ tolerances })}
+        />
+      </details>
+      <p className="acts">
+        <button
+          type="button"
+          onClick={async () => setRefusal(await save(() => removeShot(job.code, shot.id, job.version)))}
+        >
+          {jobPageLabels.takeAway}
+        </button>
+        <small>
+          {stop === undefined || stop.frames === 0
+            ? jobPageLabels.takeAwayEmpty
+            : jobPageLabels.takeAwayKeeps(framesPhrase(stop.frames))}
+        </small>
+      </p>
+      <p role="status" className="refusal">
+        {refusal}
+      </p>
+    </div>
+  );
+}
+
+interface QuestionsProps {
+  readonly label: string;
+  readonly chosen: Shot['requires'];
+  readonly put: (chosen: Question[]) => void;
+}
+
+function Questions({ label, chosen, put }: QuestionsProps): ReactNode {
+  return (
+    <fieldset className="entry">
+      <legend>{label}</legend>
+      <div className="picks">
+        {questions.map((question) => (
+          <label key={question}>
+            <input
+              type="checkbox"
+              checked={chosen.includes(question)}
+              onChange={(event) =>
+                put(
+                  questions.filter((each) =>
+                    each === question ? event.target.checked : chosen.includes(each),
+                  ),
+                )
+              }
+            />
+            {questionNames[question]}
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}

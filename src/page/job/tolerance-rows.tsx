@@ -1,0 +1,101 @@
+import { type FocusEvent, type ReactNode, useEffect, useId, useState } from 'react';
+import type { Job } from '../../contract/index.ts';
+import { type ToleranceName, toleranceNames, toleranceUnits } from '../../facts/index.ts';
+import { jobPageLabels, questionNames, toleranceWords } from '../../words/index.ts';
+import { type Limits, limitsIn, type Tolerances } from './limits-in.ts';
+
+interface ToleranceRowsProps {
+  readonly tolerances: Tolerances;
+  /** What counts where a row is empty; shown in its place. */
+  readonly otherwise?: Job['tolerances'];
+  readonly save: (tolerances: Tolerances) => Promise<string>;
+}
+
+/** Every limit there is, in the order of the questions, with its unit; an empty row sets none. */
+export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRowsProps): ReactNode {
+  return (
+    <ul className="tolerances">
+      {toleranceNames.map((name) => (
+        <Row
+          key={name}
+          name={name}
+          limits={tolerances[name]}
+          otherwise={otherwise[name]}
+          save={(limits) => {
+            const { [name]: _, ...others } = tolerances;
+            return save(limits === null ? others : { ...others, [name]: limits });
+          }}
+        />
+      ))}
+    </ul>
+  );
+}
+
+interface RowProps {
+  readonly name: ToleranceName;
+  readonly limits: Limits | undefined;
+  readonly otherwise: Limits | undefined;
+  readonly save: (limits: Limits | null) => Promise<string>;
+}
+
+/** Taken when the row is left: one figure alone means nothing. */
+function Row({ name, limits, otherwise, save }: RowProps): ReactNode {
+  const id = useId();
+  const standingGood = limits === undefined ? '' : String(limits.good);
+  const standingBad = limits === undefined ? '' : String(limits.bad);
+  const [good, setGood] = useState(standingGood);
+  const [bad, setBad] = useState(standingBad);
+  const [refusal, setRefusal] = useState('');
+  useEffect(() => {
+    setGood(standingGood);
+    setBad(standingBad);
+    setRefusal('');
+  }, [standingGood, standingBad]);
+  const { question, words } = toleranceWords[name];
+  const unit = toleranceUnits[name];
+  const take = async (): Promise<void> => {
+    const read = limitsIn(good, bad);
+    if (typeof read === 'string') {
+      setRefusal(jobPageLabels[read]);
+      return;
+    }
+    if (read?.good === limits?.good && read?.bad === limits?.bad) setRefusal('');
+    else setRefusal(await save(read));
+  };
+  const leave = (event: FocusEvent<HTMLLIElement>): void => {
+    if (!event.currentTarget.contains(event.relatedTarget)) void take();
+  };
+  const field = (which: 'good' | 'bad', value: string, set: (text: string) => void): ReactNode => (
+    <span className="limit">
+      <label htmlFor={`${id}-${which}`}>
+        {which === 'good' ? jobPageLabels.goodUpTo : jobPageLabels.badAbove}
+        <span className="unseen"> ({words})</span>
+      </label>
+      <input
+        id={`${id}-${which}`}
+        value={value}
+        inputMode="decimal"
+        size={6}
+        placeholder={otherwise === undefined ? '' : String(otherwise[which])}
+        aria-describedby={`${id}-said`}
+        onChange={(event) => set(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') void take();
+        }}
+      />
+      <span>{unit}</span>
+    </span>
+  );
+  return (
+    <li onBlur={leave}>
+      <span className="limit-words">
+        <strong>{questionNames[question]}</strong> {words}
+      </span>
+      {field('good', good, setGood)}
+      {field('bad', bad, setBad)}
+      <span className="limit-said" id={`${id}-said`} role="status">
+        {refusal}
+      </span>
+    </li>
+  );
+}

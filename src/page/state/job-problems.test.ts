@@ -1,0 +1,43 @@
+import { expect, test } from 'vitest';
+import { knownCodes } from '../../words/index.ts';
+import { sampleFrame, sampleStation } from '../testing/sample-frame.ts';
+import { sampleJob } from '../testing/sample-job.ts';
+import { jobProblems } from './job-problems.ts';
+
+const station = sampleStation();
+const today = station.now.slice(0, 10);
+
+test('a job that nothing is wrong with has no problems, and a closed one never', () => {
+  const shots = [{ id: 'mug', name: 'Mug', camera: 'cam1' }];
+  const target = sampleFrame('t', 0, { purpose: 'target' });
+  const job = sampleJob({ state: 'open', currentShot: 'mug', to: today, shots });
+  expect(jobProblems(job, station, [target])).toEqual([]);
+  expect(jobProblems(sampleJob({ state: 'closed' }), station, [])).toEqual([]);
+});
+
+test('each thing that would go wrong is named, by a code that has a sentence', () => {
+  const [camera] = station.cameras;
+  if (camera === undefined) throw new Error('expected the sample station to have a camera');
+  const ended = sampleStation({ cameras: [camera, { ...camera, name: 'cam2', ended: true }] });
+  const job = sampleJob({
+    state: 'open',
+    to: '2031-05-05',
+    shots: [
+      { id: 'a', name: 'Mug', camera: 'cam9' },
+      { id: 'b', name: 'Mug', camera: 'cam2', mutes: ['sharp'], reference: 'r' },
+    ],
+  });
+  const problems = jobProblems(job, ended, [sampleFrame('r', 0, { mark: 'out' })]);
+  expect(problems).toEqual([
+    { code: 'job.problem-no-current', args: {} },
+    { code: 'job.problem-day-over', args: { to: '2031-05-05' } },
+    { code: 'job.problem-camera-unknown', args: { shot: 'Mug', camera: 'cam9' } },
+    { code: 'job.problem-camera-ended', args: { shot: 'Mug', camera: 'cam2' } },
+    { code: 'job.problem-required-and-muted', args: { shot: 'Mug', question: 'sharp' } },
+    { code: 'job.problem-reference-out', args: { shot: 'Mug' } },
+    { code: 'job.problem-name-twice', args: { name: 'Mug' } },
+    { code: 'job.problem-no-target', args: {} },
+  ]);
+  const noShots = jobProblems(sampleJob(), station, []);
+  for (const { code } of [...problems, ...noShots]) expect(knownCodes()).toContain(code);
+});

@@ -1,0 +1,63 @@
+import type { Frame, Job, Station } from '../../contract/index.ts';
+import { type Finding, questions } from '../../facts/index.ts';
+
+/** What can be seen beforehand that would go wrong with a job, worst first. Pure: `station.now` is the clock. */
+export function jobProblems(job: Job, station: Station | null, frames: readonly Frame[]): Finding[] {
+  if (job.state === 'closed') return [];
+  return [
+    ...currentProblems(job),
+    ...dayProblems(job, station),
+    ...job.shots.flatMap((shot) => shotProblems(shot, station, frames)),
+    ...nameProblems(job),
+    ...targetProblems(job, frames),
+  ];
+}
+
+function problem(what: string, args: Finding['args'] = {}): Finding {
+  return { code: `job.problem-${what}`, args };
+}
+
+function currentProblems(job: Job): Finding[] {
+  if (job.shots.length === 0) return [problem('no-shots')];
+  return job.state === 'open' && job.currentShot === null ? [problem('no-current')] : [];
+}
+
+function dayProblems({ to, state }: Job, station: Station | null): Finding[] {
+  const today = station?.now.slice(0, 10);
+  return state === 'open' && to !== null && today !== undefined && to < today
+    ? [problem('day-over', { to })]
+    : [];
+}
+
+function shotProblems(
+  { name, camera, requires, mutes, reference }: Job['shots'][number],
+  station: Station | null,
+  frames: readonly Frame[],
+): Finding[] {
+  const known = station?.cameras.find((each) => each.name === camera);
+  const both = questions.filter((question) => requires.includes(question) && mutes.includes(question));
+  return [
+    ...(station !== null && camera !== null && known === undefined
+      ? [problem('camera-unknown', { shot: name, camera })]
+      : []),
+    ...(known?.ended === true ? [problem('camera-ended', { shot: name, camera: known.name })] : []),
+    ...both.map((question) => problem('required-and-muted', { shot: name, question })),
+    ...(reference !== null && frames.some(({ id, mark }) => id === reference && mark === 'out')
+      ? [problem('reference-out', { shot: name })]
+      : []),
+  ];
+}
+
+function nameProblems({ shots }: Job): Finding[] {
+  const names = shots.map(({ name }) => name);
+  const twice = new Set(names.filter((name, index) => names.indexOf(name) < index));
+  return [...twice].map((name) => problem('name-twice', { name }));
+}
+
+/** Colour is proved by a target in the same light. */
+function targetProblems({ shots }: Job, frames: readonly Frame[]): Finding[] {
+  const wanted = shots.some(({ requires }) => requires.includes('colour'));
+  return wanted && frames.length > 0 && !frames.some(({ purpose }) => purpose === 'target')
+    ? [problem('no-target')]
+    : [];
+}
