@@ -97,14 +97,18 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await page.getByLabel('Notes').focus();
     await page.getByText('The second figure must not be below the first.').waitFor();
     await sharp.getByLabel('bad above').fill('3');
-    await sharp.getByLabel('bad above').press('Enter');
+    // Two rows one after the other, quicker than the station answers.
+    const burnt = page.locator('.tolerances').first().locator('li').nth(1);
+    await burnt.getByLabel('good up to').fill('0.1');
+    await burnt.getByLabel('bad above').fill('2');
+    await burnt.getByLabel('bad above').press('Enter');
     await expect
       .poll(() => job())
       .toMatchObject({
         client: 'Quillmere Ceramics',
         from: '2026-10-02',
         to: '2026-10-03',
-        tolerances: { edgeWidthPx: { good: 1.5, bad: 3 } },
+        tolerances: { edgeWidthPx: { good: 1.5, bad: 3 }, saturatedPercent: { good: 0.1, bad: 2 } },
       });
   });
 

@@ -76,7 +76,7 @@ interface JobSheetProps {
 }
 
 function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
-  const save = useSave(dispatch);
+  const save = useSave(job, dispatch);
   const frames = useMemo(
     () => framesOf(state.frames).filter((frame) => frame.job === job.code),
     [state.frames, job.code],

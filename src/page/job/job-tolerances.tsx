@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Job } from '../../contract/index.ts';
 import { jobPageLabels } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
+import { withLimits } from './limits-in.ts';
 import { ToleranceRows } from './tolerance-rows.tsx';
 import type { Save } from './use-save.ts';
 
@@ -17,7 +18,11 @@ export function JobTolerances({ job, save }: JobTolerancesProps): ReactNode {
       <p className="aside">{jobPageLabels.tolerancesHelp}</p>
       <ToleranceRows
         tolerances={job.tolerances}
-        save={(tolerances) => save(() => patchJob(job.code, { tolerances }, job.version))}
+        save={(name, limits) =>
+          save(({ tolerances, version }) =>
+            patchJob(job.code, { tolerances: withLimits(tolerances, name, limits) }, version),
+          )
+        }
       />
     </section>
   );

@@ -12,7 +12,7 @@ interface JobWordsProps {
 
 /** For whom, when, where, and what everybody should know. */
 export function JobWords({ job, save }: JobWordsProps): ReactNode {
-  const put = (patch: JobPatch): Promise<string> => save(() => patchJob(job.code, patch, job.version));
+  const put = (patch: JobPatch): Promise<string> => save(({ version }) => patchJob(job.code, patch, version));
   const day =
     (field: 'from' | 'to') =>
     async (value: string): Promise<string> => {

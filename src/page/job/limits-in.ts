@@ -1,10 +1,17 @@
 import type { Job } from '../../contract/index.ts';
+import type { ToleranceName } from '../../facts/index.ts';
 
 export type Tolerances = Job['tolerances'];
 
 export interface Limits {
   readonly good: number;
   readonly bad: number;
+}
+
+/** The limits with one of them put, or taken away. */
+export function withLimits(tolerances: Tolerances, name: ToleranceName, limits: Limits | null): Tolerances {
+  const { [name]: _before, ...others } = tolerances;
+  return limits === null ? others : { ...others, [name]: limits };
 }
 
 /** Figures beyond this are refused by the rules: nothing is measured above it. */

@@ -4,7 +4,8 @@ import { type Question, questions } from '../../facts/index.ts';
 import { framesPhrase, jobPageLabels, questionNames } from '../../words/index.ts';
 import { LayoutPicture } from '../choices/layout-picture.tsx';
 import { patchShot, removeShot } from '../link/index.ts';
-import type { ShotRowProps } from './shot-row.tsx';
+import { withLimits } from './limits-in.ts';
+import type { ShotRowProps } from './shot-row-props.ts';
 import { TextField } from './text-field.tsx';
 import { ToleranceRows } from './tolerance-rows.tsx';
 
@@ -12,9 +13,15 @@ import { ToleranceRows } from './tolerance-rows.tsx';
 export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): ReactNode {
   const id = useId();
   const [refusal, setRefusal] = useState('');
-  const put = (patch: ShotPatch): Promise<string> =>
-    save(() => patchShot(job.code, shot.id, patch, job.version));
+  /** What is changed of a list is changed of the one that stands by then. */
+  const putAs = (patchOf: (now: Shot) => ShotPatch): Promise<string> =>
+    save(({ shots, version }) => {
+      const now = shots.find((each) => each.id === shot.id) ?? shot;
+      return patchShot(job.code, shot.id, patchOf(now), version);
+    });
+  const put = (patch: ShotPatch): Promise<string> => putAs(() => patch);
   const set = async (patch: ShotPatch): Promise<void> => setRefusal(await put(patch));
+  const turn = async (patchOf: (now: Shot) => ShotPatch): Promise<void> => setRefusal(await putAs(patchOf));
   const count = (field: 'heroes' | 'selects') => async (value: string) =>
     /^\d{1,2}$/.test(value.trim()) ? put({ [field]: Number(value) }) : jobPageLabels.noNumber;
   return (
@@ -76,21 +83,27 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
       <Questions
         label={jobPageLabels.requires}
         chosen={shot.requires}
-        put={(requires) => set({ requires })}
+        turn={(question) => turn((now) => ({ requires: turned(now.requires, question) }))}
       />
-      <Questions label={jobPageLabels.mutes} chosen={shot.mutes} put={(mutes) => set({ mutes })} />
+      <Questions
+        label={jobPageLabels.mutes}
+        chosen={shot.mutes}
+        turn={(question) => turn((now) => ({ mutes: turned(now.mutes, question) }))}
+      />
       <details>
         <summary>{jobPageLabels.ownTolerances}</summary>
         <ToleranceRows
           tolerances={shot.tolerances}
           otherwise={job.tolerances}
-          save={(tolerances) => put({ tolerances })}
+          save={(name, limits) => putAs((now) => ({ tolerances: withLimits(now.tolerances, name, limits) }))}
         />
       </details>
       <p className="acts">
         <button
           type="button"
-          onClick={async () => setRefusal(await save(() => removeShot(job.code, shot.id, job.version)))}
+          onClick={async () =>
+            setRefusal(await save(({ version }) => removeShot(job.code, shot.id, version)))
+          }
         >
           {jobPageLabels.takeAway}
         </button>
@@ -110,31 +123,25 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
 interface QuestionsProps {
   readonly label: string;
   readonly chosen: Shot['requires'];
-  readonly put: (chosen: Question[]) => void;
+  readonly turn: (question: Question) => void;
 }
 
-function Questions({ label, chosen, put }: QuestionsProps): ReactNode {
+function Questions({ label, chosen, turn }: QuestionsProps): ReactNode {
   return (
     <fieldset className="entry">
       <legend>{label}</legend>
       <div className="picks">
         {questions.map((question) => (
           <label key={question}>
-            <input
-              type="checkbox"
-              checked={chosen.includes(question)}
-              onChange={(event) =>
-                put(
-                  questions.filter((each) =>
-                    each === question ? event.target.checked : chosen.includes(each),
-                  ),
-                )
-              }
-            />
+            <input type="checkbox" checked={chosen.includes(question)} onChange={() => turn(question)} />
             {questionNames[question]}
           </label>
         ))}
       </div>
     </fieldset>
   );
+}
+
+function turned(chosen: readonly Question[], question: Question): Question[] {
+  return questions.filter((each) => (each === question) !== chosen.includes(each));
 }

@@ -20,7 +20,7 @@ export function ShotList({ state, job, frames, save }: ShotListProps): ReactNode
   const [refusal, setRefusal] = useState('');
   const stops = shotStops(job, frames);
   const put = async (order: readonly string[]): Promise<void> =>
-    setRefusal(await save(() => orderShots(job.code, order, job.version)));
+    setRefusal(await save(({ version }) => orderShots(job.code, order, version)));
   const ids = job.shots.map(({ id }) => id);
   const { held, over, grip } = useReorder(ids, put);
   return (

@@ -1,23 +1,9 @@
 import { type ReactNode, useState } from 'react';
-import type { Job, Shot, Station } from '../../contract/index.ts';
+import type { Shot } from '../../contract/index.ts';
 import { framesPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
 import type { ShotStop } from '../state/index.ts';
 import { ShotForm } from './shot-form.tsx';
-import type { Reorder } from './use-reorder.ts';
-import type { Save } from './use-save.ts';
-
-export interface ShotRowProps {
-  readonly job: Job;
-  readonly shot: Shot;
-  /** Counted from 1. */
-  readonly number: number;
-  readonly stop: ShotStop | undefined;
-  readonly cameras: Station['cameras'];
-  readonly save: Save;
-  readonly grip: Reorder['grip'];
-  readonly mark: 'held' | 'over' | null;
-  readonly onStep: (by: -1 | 1) => void;
-}
+import type { ShotRowProps } from './shot-row-props.ts';
 
 /** One line of the shot list: what it is in a few words, and below it, when opened, everything that can be said of it. */
 export function ShotRow(props: ShotRowProps): ReactNode {

@@ -8,7 +8,8 @@ interface ToleranceRowsProps {
   readonly tolerances: Tolerances;
   /** What counts where a row is empty; shown in its place. */
   readonly otherwise?: Job['tolerances'];
-  readonly save: (tolerances: Tolerances) => Promise<string>;
+  /** Puts one limit; null takes it away. */
+  readonly save: (name: ToleranceName, limits: Limits | null) => Promise<string>;
 }
 
 /** Every limit there is, in the order of the questions, with its unit; an empty row sets none. */
@@ -21,10 +22,7 @@ export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRow
           name={name}
           limits={tolerances[name]}
           otherwise={otherwise[name]}
-          save={(limits) => {
-            const { [name]: _, ...others } = tolerances;
-            return save(limits === null ? others : { ...others, [name]: limits });
-          }}
+          save={(limits) => save(name, limits)}
         />
       ))}
     </ul>

@@ -8,7 +8,7 @@ import type { Vibration } from './use-vibration.ts';
 interface MoveFrameProps {
   readonly frame: Frame | null;
   readonly job: JobSummary | null;
-  readonly attempt: (change: Promise<void>) => void;
+  readonly attempt: (change: Promise<unknown>) => void;
   readonly vibration: Vibration;
 }
 

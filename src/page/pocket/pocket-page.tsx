@@ -25,7 +25,7 @@ export function PocketPage(): ReactNode {
   useWakeLock(isLive);
   const vibration = useVibration(state.chosen === null ? frame : null, isLive);
   /** Runs a change; what the station does not take is said until the next one it takes. */
-  const attempt = useCallback((change: Promise<void>): void => {
+  const attempt = useCallback((change: Promise<unknown>): void => {
     change.then(
       () => setTrouble(''),
       () => setTrouble(pocketLabels.notTaken),

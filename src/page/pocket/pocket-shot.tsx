@@ -6,7 +6,7 @@ import { patchJob } from '../link/index.ts';
 interface PocketShotProps {
   readonly job: JobSummary | null;
   readonly frames: readonly Frame[];
-  readonly attempt: (change: Promise<void>) => void;
+  readonly attempt: (change: Promise<unknown>) => void;
 }
 
 /** The shot that frames go to now, with the one before and the one after it under the thumb. */
