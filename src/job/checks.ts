@@ -6,6 +6,11 @@ import { nameCharactersMax, textCharactersMax, toleranceMax } from './limits.ts'
 /** Where frames go while no job is open; no job may have this code. */
 export const trayCode = 'unsorted';
 
+/**
+ * Who layout pictures come from, where the journal names a camera: no camera can have this name. Their frames stand in no list.
+ */
+export const layoutSender = '_layouts';
+
 /** The job, to be changed. Throws `no-job`, `job-finished`. */
 export function jobToChange(jobs: Jobs, code: string): Job {
   const job = knownJob(jobs, code);

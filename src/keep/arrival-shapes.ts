@@ -20,6 +20,8 @@ export interface OpenHow {
   readonly via: 'ftp' | 'ftps' | 'sftp' | 'folder';
   readonly at: 'start' | 'end' | { readonly offsetBytes: number };
   readonly announcedBytes: number | null;
+  /** The job it belongs to, where that is not the one that cameras shoot for. */
+  readonly job?: string;
 }
 
 export interface FolderEntry {

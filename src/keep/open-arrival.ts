@@ -81,7 +81,7 @@ async function begin(
     type: 'announced',
     arrival: id,
     frame: frameFor(context, camera, path, over),
-    job: context.jobOf(camera),
+    job: how.job ?? context.jobOf(camera),
     camera,
     path,
     incoming,

@@ -1,6 +1,7 @@
 import type { Kysely, Updateable } from 'kysely';
 import { sql } from 'kysely';
 import { legibleName } from '../base/index.ts';
+import { layoutSender } from '../job/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
 import { placeFrame } from './frame-place.ts';
@@ -125,7 +126,7 @@ async function needFrame(
       id: of.frame,
       job: of.job,
       camera: of.camera,
-      shot: await selectShotForArrival(db, of.job, of.camera),
+      shot: of.camera === layoutSender ? null : await selectShotForArrival(db, of.job, of.camera),
       placed: 'arrival',
       slate: null,
       slate_ms: null,
@@ -267,6 +268,7 @@ export const listedStates: readonly ArrivalRowState[] = [
 
 /** What a frame says of itself that its files decide. */
 async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
+  const of = await db.selectFrom('frames').select('camera').where('id', '=', frame).executeTakeFirst();
   const arrivals = await db
     .selectFrom('arrivals')
     .select(['name', 'first_byte_ms', 'last_byte_ms'])
@@ -288,7 +290,7 @@ async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
       first_byte_ms: extreme(Math.min, arrivals, 'first_byte_ms'),
       last_byte_ms: extreme(Math.max, arrivals, 'last_byte_ms'),
       kept_ms: kept?.kept_ms ?? null,
-      listed: arrivals.length,
+      listed: of?.camera === layoutSender ? 0 : arrivals.length,
       version: row('version', '+', 1),
     }))
     .where('id', '=', frame)

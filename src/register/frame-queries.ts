@@ -34,6 +34,25 @@ export async function selectFrame(db: Kysely<Tables>, id: string): Promise<Frame
   return frameRow(row, files.get(id) ?? [], accepted.get(id) ?? []);
 }
 
+/** The first frame of a sender in a job that holds an original of this hash, or null. */
+export async function selectFrameOfOriginal(
+  db: Kysely<Tables>,
+  job: string,
+  camera: string,
+  sha256: string,
+): Promise<string | null> {
+  const row = await db
+    .selectFrom('files')
+    .innerJoin('frames', 'frames.id', 'files.frame')
+    .select('frames.id')
+    .where('files.sha256', '=', sha256)
+    .where('frames.camera', '=', camera)
+    .where('frames.job', '=', job)
+    .orderBy('files.kept_ms')
+    .executeTakeFirst();
+  return row?.id ?? null;
+}
+
 /**
  * Frames with something to show, in the order of the shutter, from a cursor on. Rejects `bad-cursor`, `bad-limit`.
  */

@@ -7,7 +7,7 @@ import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
 import { FrameMemo } from './frame-memo.ts';
-import { selectFrame, selectFramesPage } from './frame-queries.ts';
+import { selectFrame, selectFrameOfOriginal, selectFramesPage } from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
@@ -36,6 +36,8 @@ export interface Register {
   countFrames(job: string, shot?: string): Promise<number>;
   /** The slates and grey cards in force of a job, each with its frame's place in the order of the shutter. */
   slates(job: string): Promise<readonly ShotWord[]>;
+  /** The frame of a sender in a job that holds an original of this hash, or null. */
+  frameOfOriginal(job: string, camera: string, sha256: string): Promise<string | null>;
   /** What was said of cameras, by name. */
   cameras(): Promise<readonly CameraRow[]>;
   /** Notes what was found out about a frame; fields left out stay. */
@@ -95,6 +97,7 @@ function registerOn(db: Kysely<Tables>): Register {
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),
+    frameOfOriginal: (job, camera, sha256) => selectFrameOfOriginal(db, job, camera, sha256),
     cameras: () => selectCameras(db),
     upsertFacts: (frame, facts) => frames.write(() => upsertFrameFacts(db, frame, facts)),
     clear: () => frames.write(() => clear(db)),

@@ -17,6 +17,7 @@ import { eventRoutes } from './routes/event-routes.ts';
 import { fileRoutes } from './routes/file-routes.ts';
 import { frameRoutes } from './routes/frame-routes.ts';
 import { jobRoutes } from './routes/job-routes.ts';
+import { layoutRoutes } from './routes/layout-routes.ts';
 import { linkRoutes } from './routes/link-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
@@ -75,6 +76,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     jobRoutes(app, desk);
     shotRoutes(app, desk);
     shotListRoutes(app, desk);
+    layoutRoutes(app, desk);
     undoRoutes(app, desk);
     frameRoutes(app, desk);
     acceptanceRoutes(app, desk);

@@ -5,13 +5,14 @@ import type {
   DiaryPage,
   Frame,
   FramePage,
+  Job,
   NewCamera,
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
-import type { FrameChoiceCalls, JobCalls } from './job-calls.ts';
+import type { FrameChoiceCalls, JobCalls, PatchBy } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 
 /**
@@ -21,7 +22,7 @@ import type { LinkCalls } from './link-calls.ts';
  *
  * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
  */
-export interface StationDesk extends JobCalls, FrameChoiceCalls, LinkCalls {
+export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, LinkCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /**
@@ -96,6 +97,21 @@ export interface FirstView {
   readonly contentType: string;
   /** Rises when a larger preview replaces this one, within one run of the station. */
   readonly version: number;
+}
+
+/** Layout pictures of shots. */
+export interface LayoutCalls {
+  /**
+   * Keeps the picture and makes it the shot's. Rejects `file-empty`, `not-a-picture`, `picture-is-raw`, `picture-too-large`,
+   * `picture-cannot-decode`, `version-changed`, `job-finished`, `disk-full`.
+   */
+  putLayout(code: string, shot: string, bytes: Uint8Array, by: PatchBy): Promise<Job | null>;
+  /** Null where there is no such job or shot. */
+  layout(
+    code: string,
+    shot: string,
+    query: Pick<PictureQuery, 'width' | 'format'>,
+  ): Promise<PictureAnswer | null>;
 }
 
 export interface PictureQuery {

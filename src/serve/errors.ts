@@ -85,6 +85,27 @@ export const webProblems = {
     title: 'The file is no text that can be read',
     cure: 'Save the list as CSV in UTF-8.',
   },
+  'file-empty': { status: 400, title: 'The file is empty', cure: 'Choose the picture again.' },
+  'not-a-picture': {
+    status: 415,
+    title: 'That is no picture we can show',
+    cure: 'A layout is a PNG, JPEG, WebP or TIFF file; save a PDF as one of these.',
+  },
+  'picture-is-raw': {
+    status: 415,
+    title: 'That is a camera’s raw file, not a layout',
+    cure: 'A layout is a PNG, JPEG, WebP or TIFF file.',
+  },
+  'picture-too-large': {
+    status: 413,
+    title: 'The picture has too many pixels',
+    cure: 'A layout is at most 20,000 pixels long and has 100 million in all: save it smaller.',
+  },
+  'picture-cannot-decode': {
+    status: 422,
+    title: 'The picture cannot be read to its end',
+    cure: 'Open it in the program that made it and save it again.',
+  },
   'job-exists': {
     status: 409,
     title: 'There is a job of this code already',

@@ -7,6 +7,7 @@ export type {
   Content,
   FirstView,
   FrameQuery,
+  LayoutCalls,
   Original,
   PictureAnswer,
   PictureFormat,

@@ -68,6 +68,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'GET /api/v1/jobs/{job}',
     'GET /api/v1/jobs/{job}/series',
     'GET /api/v1/jobs/{job}/shots/export',
+    'GET /api/v1/jobs/{job}/shots/{shot}/layout',
     'GET /api/v1/links',
     'GET /api/v1/links/me',
     'GET /api/v1/station',
@@ -89,6 +90,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'POST /api/v1/undo',
     'PUT /api/v1/frames/{id}/acceptances/{question}',
     'PUT /api/v1/jobs/{job}/order',
+    'PUT /api/v1/jobs/{job}/shots/{shot}/layout',
   ]);
 });
 

@@ -21,6 +21,7 @@ import type {
   PictureQuery,
   StationDesk,
 } from '../serve/index.ts';
+import type { SightPool } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
@@ -32,10 +33,12 @@ import { createFrameDesk } from './frame-desk.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull, pictureOfRow } from './frame-shape.ts';
+import { aboutShot } from './jobs/about-shot.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
+import { createLayoutDesk } from './jobs/layouts.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
@@ -58,6 +61,7 @@ export interface DeskOptions {
   readonly views: FirstViews;
   readonly renderings: Renderings;
   readonly regions: Regions;
+  readonly sight: SightPool;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
   /** The station as it is now; disk, time and what lies in `incoming/` are filled in here. */
@@ -73,6 +77,12 @@ export function createDesk(options: DeskOptions): StationDesk {
   return {
     ...createJobDesk({ ...options, tell }),
     ...createFrameDesk(options),
+    ...createLayoutDesk({
+      ...options,
+      picture: (id, query) => picture(options, id, query),
+      aboutShot: (code, shot, by, choose) =>
+        inTurn(() => aboutShot({ ...options, tell }, code, shot, by, choose)),
+    }),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),

@@ -75,6 +75,12 @@ export class FrameBook {
     return this.#register.slates(job);
   }
 
+  /** The frame of a sender in a job that holds an original of this hash, or null. */
+  async frameOfOriginal(job: string, camera: string, sha256: string): Promise<string | null> {
+    await this.#applied;
+    return this.#register.frameOfOriginal(job, camera, sha256);
+  }
+
   /** Every row there is, page by page. */
   async *everyRow(of: Pick<FramesQuery, 'job' | 'camera' | 'behind'> = {}): AsyncGenerator<FrameRow> {
     let after: string | null = null;

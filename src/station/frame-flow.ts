@@ -9,6 +9,7 @@ import type {
 } from '../contract/index.ts';
 import type { ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
+import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
@@ -59,6 +60,8 @@ export class FrameFlow {
 
   /** One event of `keep`. Returns at once. */
   hear(event: KeepEvent): void {
+    // A layout is no frame of the day: nobody watches it arrive, and no page lists it.
+    if (event.camera === layoutSender) return;
     switch (event.type) {
       case 'started':
         this.#started(event);

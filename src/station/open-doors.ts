@@ -51,7 +51,7 @@ export async function openDoors(
 ): Promise<Doors> {
   const { home, roster, keep, places, register, book, jobs, cameraLog, cameraBook, clocks, acts, inTurn } =
     shelves;
-  const { flow, slates, views, renderings, regions } = frames;
+  const { flow, slates, sight, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -93,6 +93,7 @@ export async function openDoors(
     acts,
     inTurn,
     slates,
+    sight,
     register,
     clocks,
     cameras: cameraBook,

@@ -26,6 +26,7 @@ const phrases: SentenceTable = {
   'job.shot-taken-away': (args) => `took ${textArg(args, 'shot')} from the list`,
   'job.shots-ordered': () => 'put the shots in order',
   'job.list-taken-in': (args) => `took in a list of ${numberArg(args, 'count')} lines`,
+  'job.layout': (args) => `new layout of ${textArg(args, 'shot')}`,
   'job.baseline': (args) => `new baseline of ${textArg(args, 'shot')} from ${frameName(args)}`,
   'job.frame-changed': (args) => `changed ${frameName(args)}`,
   'job.frame-marked': (args) =>

@@ -54,6 +54,8 @@ export const jobSentences: SentenceTable = {
   'job.shots-ordered': (args) => `The shots of job ${textArg(args, 'job')} were put in order.`,
   'job.list-taken-in': (args) =>
     `A shot list of ${numberArg(args, 'count')} lines was taken into job ${textArg(args, 'job')}.`,
+  'job.layout': (args) =>
+    `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} has another layout picture.`,
   'job.baseline': (args) =>
     `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} has a new baseline from ${textArg(args, 'name')} on.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,

@@ -2,6 +2,7 @@ import { type SentenceTable, textArg } from './phrases.ts';
 
 /** Why a frame is shown as it is. Codes `picture.*` come from station and develop. */
 export const pictureSentences: SentenceTable = {
+  'picture.no-layout': (args) => `${textArg(args, 'name')} has no layout picture.`,
   'picture.not-a-picture': (args) =>
     `${textArg(args, 'name')} is kept safe, but it is not a picture (${textArg(args, 'kind')}).`,
   'picture.unknown-kind': (args) =>

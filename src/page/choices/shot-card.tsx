@@ -5,6 +5,7 @@ import { patchJob } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { addressOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
 import { LayoutPicture } from './layout-picture.tsx';
+import { LayoutUpload } from './layout-upload.tsx';
 import { ShotFrames } from './shot-frames.tsx';
 import { useCall } from './use-call.ts';
 
@@ -48,6 +49,7 @@ function Inside({ job, shot, frames, dispatch }: InsideProps): ReactNode {
     <div className="choices">
       {shot.description === '' ? null : <p className="written">{shot.description}</p>}
       <LayoutPicture job={job} shot={shot} />
+      <LayoutUpload job={job} shot={shot} />
       <p className="acts">
         <button
           type="button"

@@ -24,6 +24,7 @@ export {
   patchFrame,
   patchJob,
   patchShot,
+  putLayout,
   removeShot,
   setBaseline,
   takeFramesIn,

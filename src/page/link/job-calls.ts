@@ -19,6 +19,9 @@ import { ask, parsed, sendBody } from './station-call.ts';
 /** A list of 8 MB over a weak line; everything else answers in milliseconds. */
 const importMsMax = 60_000;
 
+/** A layout of 128 MB over a weak line. */
+const layoutMsMax = 120_000;
+
 /** Every job, the newest opened first. */
 export async function fetchJobs(signal: AbortSignal): Promise<readonly Job[]> {
   return parsed(jobList, await ask('/api/v1/jobs', signal)).jobs;
@@ -115,6 +118,15 @@ export function exportAddress(code: string, format: 'csv' | 'json'): string {
 }
 
 /** The layout picture of a shot; 404 where it has none. */
+/** Gives a shot its layout picture; the change comes as an event. Rejects with {@link Refused}. */
+export async function putLayout(code: string, shot: string, picture: Blob): Promise<void> {
+  await ask(`${shotAddress(code, shot)}/layout`, AbortSignal.timeout(layoutMsMax), {
+    method: 'PUT',
+    headers: { 'content-type': picture.type === '' ? 'application/octet-stream' : picture.type },
+    body: picture,
+  });
+}
+
 export function layoutAddress(code: string, shot: string, width: number): string {
   return `${shotAddress(code, shot)}/layout?width=${width}`;
 }

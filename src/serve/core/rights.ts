@@ -54,6 +54,8 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/jobs/:job/shots': 'operator',
   'PATCH /api/v1/jobs/:job/shots/:shot': 'operator',
   'DELETE /api/v1/jobs/:job/shots/:shot': 'operator',
+  'PUT /api/v1/jobs/:job/shots/:shot/layout': 'operator',
+  'GET /api/v1/jobs/:job/shots/:shot/layout': 'pocket',
   'PUT /api/v1/jobs/:job/order': 'operator',
   'POST /api/v1/jobs/:job/shots/:shot/baseline': 'operator',
   'POST /api/v1/jobs/:job/shots/import': 'operator',

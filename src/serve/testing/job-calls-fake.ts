@@ -1,5 +1,6 @@
 import { SetsideError } from '../../base/index.ts';
 import type { ActEntry, ImportReport, Job, NewJob } from '../../contract/index.ts';
+import type { LayoutCalls, PictureAnswer } from '../desk.ts';
 import type { JobCalls, PatchBy, ShotListFile } from '../job-calls.ts';
 
 /** A plain job; parts can be replaced. */
@@ -23,7 +24,11 @@ export function sampleJob(parts: Partial<Job> = {}): Job {
 }
 
 /** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
-export class JobCallsFake implements JobCalls {
+export class JobCallsFake implements JobCalls, LayoutCalls {
+  layoutAnswer: PictureAnswer = {
+    kind: 'none',
+    finding: { code: 'picture.no-layout', args: { name: 'Mug' } },
+  };
   readonly jobList: Job[] = [sampleJob()];
   readonly actList: ActEntry[] = [];
   readonly asked: unknown[] = [];
@@ -58,6 +63,15 @@ export class JobCallsFake implements JobCalls {
 
   async patchShot(code: string, shot: string, patch: unknown, by: PatchBy): Promise<Job | null> {
     return this.#change('patchShot', code, by, shot, patch);
+  }
+
+  async putLayout(code: string, shot: string, bytes: Uint8Array, by: PatchBy): Promise<Job | null> {
+    return this.#change('putLayout', code, by, shot, bytes.length);
+  }
+
+  async layout(code: string, shot: string): Promise<PictureAnswer | null> {
+    this.note('layout', code, shot);
+    return this.#find(code) === null ? null : this.layoutAnswer;
   }
 
   async removeShot(code: string, shot: string, by: PatchBy): Promise<Job | null> {

@@ -137,13 +137,14 @@ function shapeOf({ jobs }: JobDeskOptions, code: string): contract.Job | null {
   return job === null ? null : jobShape(job);
 }
 
-function assertVersion(job: Job, { ifVersion }: PatchBy): void {
+export function assertVersion(job: Job, { ifVersion }: PatchBy): void {
   if (ifVersion === 'any' || ifVersion.includes(job.version)) return;
   throw new SetsideError('version-changed', `job ${job.code} is at version ${job.version}`);
 }
 
-async function chooseForJobs(
-  { jobs, acts, tell }: JobDeskOptions,
+/** Journals choices of somebody about jobs, notes how to take them back, tells the pages. */
+export async function chooseForJobs(
+  { jobs, acts, tell }: Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'>,
   who: Who,
   what: Finding,
   choices: readonly JobChoice[],
