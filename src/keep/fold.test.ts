@@ -2,6 +2,7 @@ import { expect, test, vi } from 'vitest';
 import type { Keep } from './keep.ts';
 import type { SimulatedDisk } from './testing/simulated-disk.ts';
 import {
+  fromOffset,
   fromStart,
   home,
   openSimulatedHome,
@@ -28,13 +29,13 @@ test('K2.10 a file that was sent again though it was kept is given back, and the
   const bytes = sized(120);
   for (let times = 0; times < 4; times++) await send(keep, '/A.DNG', bytes);
   expect(incoming(disk)).toHaveLength(3);
-  expect(await keep.foldDoubles()).toEqual({ files: 3, bytes: 360, failure: null });
+  expect(await keep.foldDoubles()).toEqual({ files: 3, bytes: 360, failure: null, more: false });
   expect(incoming(disk)).toEqual([]);
   expect(disk.bytesOf(original('A.DNG'))).toEqual(bytes);
   const records = await foldedRecords(keep);
   expect(records).toHaveLength(3);
   expect(records[0]).toMatchObject({ sizeBytes: 120, sha256: sha256(bytes) });
-  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: null });
+  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: null, more: false });
   // What the camera sees is as before, and it may send once more.
   expect(await send(keep, '/A.DNG', bytes)).toMatchObject({ kind: 'kept' });
 });
@@ -56,7 +57,7 @@ test('K2.10 one byte that the original does not hold, and the attempt stays', as
   cut[69] = (cut[69] ?? 0) ^ 1;
   await send(keep, '/A.DNG', cut, 'reset');
   await send(keep, '/A.DNG', sized(150));
-  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: null });
+  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: null, more: false });
   expect(incoming(disk)).toEqual([cut]);
   expect(await foldedRecords(keep)).toEqual([]);
   // It is not read again and again.
@@ -136,15 +137,27 @@ test('K2.11 attempts that are living are left alone', async () => {
   await arrival.finish('reset');
 });
 
+test('K2.11 nothing is taken from under an upload that begins with a copy of it', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  await send(keep, '/A.DNG', sized(100).subarray(0, 60), 'reset');
+  await send(keep, '/A.DNG', sized(100).subarray(0, 50), 'reset');
+  // On from its middle: the shown attempt is copied into a new one, and is shown no more.
+  const arrival = await keep.folderOf('cam1').open('/A.DNG', fromOffset(30));
+  expect(await keep.foldDoubles()).toMatchObject({ files: 0 });
+  expect(incoming(disk)).toHaveLength(3);
+  await arrival.finish('reset');
+  expect(await keep.foldDoubles()).toMatchObject({ files: 1, bytes: 50 });
+});
+
 test('K7.5 a full disk: nothing is given back before that is journalled, and it is as soon as there is room', async () => {
   const { keep, disk } = await openSimulatedHome();
   for (let times = 0; times < 3; times++) await send(keep, '/A.DNG', sized(120));
   disk.refuse((step) => (/^(write|create)/.test(step) ? 'ENOSPC' : null));
-  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: 'disk-full' });
+  expect(await keep.foldDoubles()).toEqual({ files: 0, bytes: 0, failure: 'disk-full', more: false });
   expect(disk.steps.filter((step) => step.startsWith('discard'))).toEqual([]);
   expect(incoming(disk)).toHaveLength(2);
   disk.refuse(() => null);
-  expect(await keep.foldDoubles()).toEqual({ files: 2, bytes: 240, failure: null });
+  expect(await keep.foldDoubles()).toEqual({ files: 2, bytes: 240, failure: null, more: false });
   expect(incoming(disk)).toEqual([]);
 });
 
@@ -158,4 +171,12 @@ test('K2.10 what was journalled and not yet given back when the station died is 
   expect(await next.keep.foldDoubles()).toMatchObject({ files: 1 });
   expect(await foldedRecords(next.keep)).toHaveLength(1);
   expect(await next.keep.heldInIncoming()).toEqual([]);
+});
+
+test('one pass reads so much and says that there is more', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  for (let times = 0; times < 4; times++) await send(keep, '/A.DNG', sized(120));
+  expect(await keep.foldDoubles(240)).toMatchObject({ files: 2, more: true });
+  expect(await keep.foldDoubles(241)).toMatchObject({ files: 1, more: false });
+  expect(incoming(disk)).toEqual([]);
 });

@@ -1,3 +1,4 @@
+import { MiB } from '../base/index.ts';
 import type { KeepContext } from './context.ts';
 import { type Keeper, keeperOf } from './core/folding.ts';
 import type { KnownArrival } from './core/keep-state.ts';
@@ -12,21 +13,38 @@ export interface FoldReport {
   readonly bytes: number;
   /** What the disk refused, or null: the rest waits for the next pass. */
   readonly failure: 'disk-full' | 'disk-failed' | null;
+  /** Whether the pass ended because it had read enough, and another has something to do. */
+  readonly more: boolean;
 }
+
+/**
+ * Bytes of attempts that one pass reads, the last attempt to its end: a home with a season of doubles is worked off piece
+ * by piece, so that the disk has time for the cameras in between.
+ */
+const bytesAtOnceDefault: number = 256 * MiB;
 
 /**
  * Folds attempts away whose bytes another file holds from its first byte on: proved by reading both, journalled, and only
  * then taken off the disk, by an operation that compares the two once more. Everything else in `incoming/` stays.
  * Decision 0009 says why. One pass at a time; may be repeated after any crash.
  */
-export async function foldDoubles(context: KeepContext, isClosing: () => boolean): Promise<FoldReport> {
+export async function foldDoubles(
+  context: KeepContext,
+  isClosing: () => boolean,
+  bytesAtOnceMax: number = bytesAtOnceDefault,
+): Promise<FoldReport> {
   const { disk, folders } = context;
-  const done = { files: 0, bytes: 0, failure: null as FoldReport['failure'] };
+  const done = { files: 0, bytes: 0, failure: null as FoldReport['failure'], more: false };
+  let readBytes = 0;
   try {
     for (const { known, entry } of await attempts(context)) {
       if (isClosing() || done.failure === 'disk-full') break;
+      done.more = readBytes >= bytesAtOnceMax;
+      if (done.more) break;
       try {
-        if (!(await fold(context, known, entry, isClosing))) continue;
+        const outcome = await fold(context, known, entry, isClosing);
+        if (outcome !== 'not-asked') readBytes += entry.sizeBytes;
+        if (outcome !== 'folded') continue;
         done.files += 1;
         done.bytes += entry.sizeBytes;
       } catch (cause) {
@@ -54,32 +72,32 @@ async function attempts(context: KeepContext): Promise<{ known: KnownArrival; en
     });
 }
 
-/** False where it is not proved that another file holds the bytes. */
+/** `stays`: it was read, and it is not proved that another file holds its bytes. `not-asked`: nothing was read. */
 async function fold(
   context: KeepContext,
   known: KnownArrival,
   entry: DiskEntry,
   isClosing: () => boolean,
-): Promise<boolean> {
+): Promise<'folded' | 'stays' | 'not-asked'> {
   const { disk, folders, journal, state, unproved } = context;
   const { sizeBytes } = entry;
   const keeper = keeperOf(state, known, sizeBytes);
-  if (keeper === null) return false;
+  if (keeper === null) return 'not-asked';
   // Reading both costs time; what was not the same is not read again while the station runs.
   const asked = `${known.id} ${sizeBytes} ${keeper.arrival} ${keeper.sizeBytes}`;
-  if (unproved.has(asked)) return false;
+  if (unproved.has(asked)) return 'not-asked';
   const path = folders.incoming(known.incoming);
   const keeperPath =
     keeper.original === null ? folders.incoming(keeper.incoming) : folders.original(keeper.original);
   const sha256 = await provenDouble(context, path, sizeBytes, keeperPath, keeper);
   if (sha256 === null) {
     unproved.add(asked);
-    return false;
+    return 'stays';
   }
   if (known.folded === null) {
     await journal.append({ type: 'folded', arrival: known.id, into: keeper.arrival, sizeBytes, sha256 });
   }
-  return !isClosing() && (await disk.discardDouble(path, keeperPath));
+  return !isClosing() && (await disk.discardDouble(path, keeperPath)) ? 'folded' : 'stays';
 }
 
 /** SHA-256 of the attempt, where the keeper is as it was received and begins with the very same bytes; else null. */

@@ -71,9 +71,10 @@ export interface Keep {
   letGo(arrival: string): Promise<void>;
   /**
    * Gives the room back that attempts take in `incoming/` whose bytes another file is proved to hold. Nothing else is
-   * touched. One pass at a time; settles, whatever the disk does.
+   * touched. One pass at a time; settles, whatever the disk does. A pass ends after so many bytes of attempts (default:
+   * 256 MiB), the last attempt to its end.
    */
-  foldDoubles(): Promise<FoldReport>;
+  foldDoubles(bytesAtOnceMax?: number): Promise<FoldReport>;
   /** How much lies in `incoming/`, and why. */
   heldInIncoming(): Promise<readonly IncomingHeld[]>;
   /** Files that no frame shows. Reads every folder of the home. */
@@ -192,7 +193,8 @@ async function openLocked(
     records: (afterSeq = 0) => recordsBetween(disk, folders.journal, afterSeq, lastSeq),
     brokenOff: () => brokenOffFiles(context),
     letGo: (arrival) => letGo(context, arrival),
-    foldDoubles: () => folding.pass(() => foldDoubles(context, () => isClosing)),
+    foldDoubles: (bytesAtOnceMax) =>
+      folding.pass(() => foldDoubles(context, () => isClosing, bytesAtOnceMax)),
     heldInIncoming: () => heldInIncoming(disk, folders.incomingFolder, state),
     leftovers: () => listLeftovers(context),
     places: () => state.places,

@@ -4,6 +4,7 @@ import { type FoldingKeep, foldInBackground } from './fold-doubles.ts';
 
 let passes: number;
 let failure: 'disk-full' | null;
+let passesWanted: number;
 let tell: (type: KeepEvent['type']) => void;
 let close: () => Promise<void>;
 
@@ -11,6 +12,7 @@ beforeEach(() => {
   vi.useFakeTimers();
   passes = 0;
   failure = null;
+  passesWanted = 1;
   const listeners = new Set<(event: KeepEvent) => void>();
   const keep: FoldingKeep = {
     on: (listener) => {
@@ -19,7 +21,7 @@ beforeEach(() => {
     },
     foldDoubles: async () => {
       passes += 1;
-      return { files: 0, bytes: 0, failure };
+      return { files: 0, bytes: 0, failure, more: passes < passesWanted };
     },
   };
   // Only the type of an event matters here.
@@ -63,6 +65,16 @@ test('a pass that a full disk refused is tried again each minute', async () => {
   expect(passes).toBe(4);
   failure = null;
   await vi.advanceTimersByTimeAsync(10 * 60_000);
+  expect(passes).toBe(5);
+});
+
+test('where one pass was not enough, others follow with a rest between them', async () => {
+  passesWanted = 5;
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(passes).toBe(1);
+  await vi.advanceTimersByTimeAsync(2_000);
+  expect(passes).toBe(2);
+  await vi.advanceTimersByTimeAsync(100_000);
   expect(passes).toBe(5);
 });
 

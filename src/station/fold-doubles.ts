@@ -28,8 +28,11 @@ export function foldInBackground(keep: FoldingKeep): () => Promise<void> {
   };
   const pass = async (): Promise<void> => {
     if (closed) return;
-    const { failure } = await keep.foldDoubles();
+    const beganMs = performance.now();
+    const { failure, more } = await keep.foldDoubles();
     if (failure !== null) soon(retryMs);
+    // The disk rests as long as it was read, so that cameras have at least half of it.
+    else if (more) soon(Math.max(afterUploadMs, performance.now() - beganMs));
   };
   const stopHearing = keep.on(({ type }) => {
     if (mayLeaveDouble(type)) soon(afterUploadMs);

@@ -19,9 +19,13 @@ export interface Keeper {
  * - Sent again though it was kept, or made good: the original that the journal names.
  * - Broken off, waited for, and not what the camera's folder shows: the longest other attempt at the same path that is
  *   waited for. What the folder shows can be resumed and stays, and so does what somebody let go.
+ * - None of these while another upload begins with a copy of it.
  */
 export function keeperOf(state: KeepState, attempt: KnownArrival, sizeBytes: number): Keeper | null {
   const { phase } = attempt;
+  // An upload that goes on from its middle begins with a copy of it, which may be under way.
+  if (state.openArrivals().some(({ over, phase: { kind } }) => over === attempt.id && kind === 'arriving'))
+    return null;
   if (phase.kind === 'again') return keptKeeper(state, phase.sameAs, sizeBytes);
   if (phase.kind !== 'broken-off') return null;
   if (phase.settled === 'made-good') return keptKeeper(state, phase.by, sizeBytes);
