@@ -143,6 +143,12 @@ export const frame = z
     slate: finding
       .nullable()
       .describe('What was held into the picture and what it changed: a slate, a clock, a grey card'),
+    suggestedMark: z
+      .enum(marks)
+      .nullable()
+      .describe(
+        'What the camera’s own `xmp:Rating` suggests; null where it has none, or once somebody has marked the frame',
+      ),
     mark: z.enum(marks),
     purpose: z.enum(purposes).describe('What it was taken for; only pictures are judged fully'),
     acceptances: z.array(acceptance),

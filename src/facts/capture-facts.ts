@@ -22,6 +22,8 @@ export interface CaptureFacts {
   readonly focalLengthMm?: number;
   readonly shutter?: ShutterTime;
   readonly orientation?: Orientation;
+  /** `xmp:Rating` that came with the frame, -1 or above 0; missing for an unrated one. */
+  readonly rating?: number;
   /** Full picture as the header announces it, before orientation, pixels. */
   readonly widthPx?: number;
   readonly heightPx?: number;

@@ -16,7 +16,7 @@ export {
 } from './exposed-reading.ts';
 export type { Finding } from './finding.ts';
 export type { FrameReadings, KeptReadings } from './frame-readings.ts';
-export { type Mark, marks, markToXmpRating } from './mark.ts';
+export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
 export { type Purpose, purposes } from './purpose.ts';
 export {

@@ -6,3 +6,4 @@ export { type ExifMoment, exifMomentOf, type KnownMoment } from './exif-time.ts'
 export { factsOfReport, reportTags } from './facts-of-report.ts';
 export type { MetadataReader } from './metadata-reader.ts';
 export { cleanText, textCharactersMax } from './text.ts';
+export { writeXmpRating } from './xmp-rating.ts';

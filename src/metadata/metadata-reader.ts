@@ -13,6 +13,8 @@ export interface MetadataReader {
     path: string,
     options: { readonly zoneOffsetMinutes: number; readonly signal?: AbortSignal },
   ): Promise<CaptureFacts>;
+  /** `xmp:Rating` of the file at `path`, a sidecar or a picture; null where it says none. Rejects likewise. */
+  readRating(path: string, options?: { readonly signal?: AbortSignal }): Promise<number | null>;
   /** The largest JPEG preview the reader finds in the file at `path`; null where there is none. Rejects likewise. */
   extractPreview(path: string, options?: { readonly signal?: AbortSignal }): Promise<Uint8Array | null>;
   /** Ends what the reader keeps running. Later calls reject with `metadata-closed`. */

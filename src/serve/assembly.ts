@@ -26,6 +26,7 @@ import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
 import { undoRoutes } from './routes/undo-routes.ts';
+import { xmpRoutes } from './routes/xmp-routes.ts';
 import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
 import type { WebApp } from './web-app.ts';
 import type { WebLog } from './web-log.ts';
@@ -83,6 +84,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     pictureRoutes(app, desk);
     regionRoutes(app, desk);
     fileRoutes(app, desk);
+    xmpRoutes(app, desk);
     arrivalRoutes(app, desk);
     eventRoutes(app, streams);
     pageRoutes(app, options.pageDir);

@@ -6,7 +6,8 @@ import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
 import { NewestFirst } from './core/job-queue.ts';
-import { type FileFacts, factsOfFile, notShownBecause, treatmentOf } from './frame-facts.ts';
+import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating } from './frame-facts.ts';
+import { ratingOf } from './rating.ts';
 import type { Renderings, RenderSource } from './renderings.ts';
 
 /** What came out for one frame. */
@@ -85,7 +86,10 @@ export class Developing {
     const inspection = await inspectFile(path, file.sizeBytes);
     const { reader, zoneOffsetMinutes } = this.#options;
     const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
-    await this.#options.done(frame, { facts, picture: await this.#picture(row, file, path, facts) });
+    // Beside the developing, which takes longer.
+    const rating = ratingOf(row, file, this.#options.pathOf, reader);
+    const picture = await this.#picture(row, file, path, facts);
+    await this.#options.done(frame, { facts: withRating(facts, await rating), picture });
   }
 
   async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {

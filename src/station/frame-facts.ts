@@ -35,6 +35,11 @@ export async function factsOfFile(
   }
 }
 
+/** With the rating that came with it, if it did. */
+export function withRating(facts: FileFacts, rating: number | null): FileFacts {
+  return rating === null ? facts : { ...facts, capture: { ...facts.capture, rating } };
+}
+
 /** How a file of this kind is made visible. */
 export type Treatment = 'develop' | 'show' | 'none';
 

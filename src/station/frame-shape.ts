@@ -6,7 +6,13 @@ import {
   type FrameVerdict,
   framePicture,
 } from '../contract/index.ts';
-import type { ArrivalState, CaptureFacts, ExpectedFiles, Verdict } from '../facts/index.ts';
+import {
+  type ArrivalState,
+  type CaptureFacts,
+  type ExpectedFiles,
+  markOfXmpRating,
+  type Verdict,
+} from '../facts/index.ts';
 import { covers } from '../job/index.ts';
 import {
   type ArrivedFacts,
@@ -59,6 +65,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     readings: readingsOf(row, main),
     verdicts,
     slate: slateOf(row),
+    suggestedMark: suggestedMark(row),
     mark: row.mark,
     purpose: row.purpose,
     acceptances: row.acceptances.map(({ atMs, ...acceptance }) => ({
@@ -69,6 +76,16 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     remarks: [],
     version: row.version,
   };
+}
+
+/**
+ * A suggestion and no mark: a button on a camera is pressed by accident, and a mark decides what is handed over. It is made
+ * until a person has said anything, be it that the frame has no mark.
+ */
+function suggestedMark({ marked, capture }: FrameRow): Frame['suggestedMark'] {
+  if (marked || capture?.rating === undefined) return null;
+  const mark = markOfXmpRating(capture.rating);
+  return mark === 'none' ? null : mark;
 }
 
 /** What was seen held into the picture; taken back, it says so. */

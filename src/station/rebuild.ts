@@ -11,8 +11,9 @@ import { inspectFile } from './arrival-watch.ts';
 import { arrivalOf, CameraClocks } from './cameras/camera-clocks.ts';
 import { defaults } from './core/options.ts';
 import { fileToShow } from './developing.ts';
-import { factsOfFile } from './frame-facts.ts';
+import { factsOfFile, withRating } from './frame-facts.ts';
 import { pathOfFile } from './frame-files.ts';
+import { ratingOf } from './rating.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 
 export interface RebuildReport {
@@ -102,7 +103,10 @@ async function findOut(
   // A station that was killed between announcing a file and taking its first byte left no file.
   if (file.sha256 === null && !(await exists(path))) return;
   const inspection = await inspectFile(path, file.sizeBytes);
-  const { kind, capture } = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
+  const found = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
+  const rating =
+    file.sha256 === null ? null : await ratingOf(row, file, (each) => pathOfFile(home, each), reader);
+  const { kind, capture } = withRating(found, rating);
   if (kind === 'empty' && file.sha256 === null) return;
   const shutterMs = clocks.shutterMs(capture, row.camera, arrivalOf(row, Number.POSITIVE_INFINITY));
   await register.upsertFacts(row.id, { kind, capture, shutterMs });

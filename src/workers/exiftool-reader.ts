@@ -61,6 +61,11 @@ export class ExifToolReader implements MetadataReader {
     return factsOfReport(report, options);
   }
 
+  async readRating(path: string, options: { readonly signal?: AbortSignal } = {}): Promise<number | null> {
+    const { Rating } = await this.#report(path, ['XMP-xmp:Rating#'], options.signal);
+    return typeof Rating === 'number' && Number.isFinite(Rating) ? Rating : null;
+  }
+
   async extractPreview(
     path: string,
     options: { readonly signal?: AbortSignal } = {},

@@ -56,6 +56,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
       colour: notMeasured,
     },
     slate: null,
+    suggestedMark: null,
     mark: 'none',
     purpose: 'picture',
     acceptances: [],

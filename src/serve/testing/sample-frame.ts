@@ -50,6 +50,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
       colour: verdict('unknown', 'judge.not-measured'),
     },
     slate: null,
+    suggestedMark: null,
     mark: 'none',
     purpose: 'picture',
     acceptances: [],
