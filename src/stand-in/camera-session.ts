@@ -82,7 +82,7 @@ class CameraSession {
   }
 
   async run(): Promise<SentFrame[]> {
-    const { intervalMs, now } = this.#options;
+    const { intervalMs, now, beforeShot } = this.#options;
     const bursts = await this.#plan();
     const sent: SentFrame[] = [];
     let ahead = this.#expose(bursts[0]);
@@ -90,6 +90,8 @@ class CameraSession {
     for (const [index, burst] of bursts.entries()) {
       const exposed = await ahead;
       await this.#idle(lastShutterMs + intervalMs - now());
+      const shot = burst[0]?.recipe.shot;
+      if (shot !== undefined && shot !== bursts[index - 1]?.[0]?.recipe.shot) await beforeShot(shot);
       lastShutterMs = now();
       const shots = this.#fire(burst, exposed, lastShutterMs);
       ahead = this.#expose(bursts[index + 1]);

@@ -42,6 +42,8 @@ export interface StandInOptions {
   readonly onProgress: OnProgress;
   /** Told of each frame when its last file is acknowledged or given up. */
   readonly onFrame?: (frame: SentFrame) => void;
+  /** Awaited before the first shutter of each shot, camera by camera: what a photographer does between two shots. */
+  readonly beforeShot?: (shot: ShotName) => Promise<void>;
   /** Default: the whole shot list. */
   readonly shots?: readonly ShotName[];
   /** Cameras that shoot the same list at the same time; 1 to 8, default 1. */
@@ -84,6 +86,7 @@ export const burstMax = 10;
 export function resolveOptions({ threads: _, ...wishes }: StandInOptions): ResolvedStandInOptions {
   const options = {
     onFrame: () => {},
+    beforeShot: async () => {},
     secure: { how: 'no', ca: null } as const,
     shots: shotNames,
     cameras: 1,

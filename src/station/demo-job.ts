@@ -1,17 +1,37 @@
-import { SetsideError } from '../base/index.ts';
+import { type EpochMs, epochMsToRfc3339, SetsideError } from '../base/index.ts';
+import type { Tolerances } from '../facts/index.ts';
 import { type JobChoice, plainShot, planNewJob } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
-import { shotNames } from '../stand-in/index.ts';
+import { type ShotName, shotNames } from '../stand-in/index.ts';
 import type { Closers } from './closers.ts';
 import type { FrameBook } from './frame-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
+
+const descriptions: Readonly<Record<ShotName, string>> = {
+  mug: 'Three quarters from the left, handle to the right, on linen with a spoon.',
+  jug: 'Upright, the spout to the right, on the beech board.',
+  bowl: 'From slightly above, so that the glaze inside shows.',
+  'plate-stack': 'The stack of plates, rims in line, plain.',
+  teapot: 'Spout left, lid on; the whole handle in the picture.',
+  group: 'All of it together, the jug at the back, for the cover.',
+};
+
+/** The station's usual limits for the eye, a little closer for the place: a catalogue is laid out before it is shot. */
+const tolerances: Tolerances = {
+  shiftPx: { good: 12, bad: 40 },
+  rotationDeg: { good: 0.5, bad: 2 },
+  meanDeltaE00: { good: 3, bad: 6 },
+};
 
 /** The demo's job: an invented pottery, so that nobody's real work is shown. */
 export const demoJob = {
   code: 'QM-26',
   title: 'Autumn catalogue',
   client: 'Quillmere Ceramics',
-  shots: shotNames.map((name) => ({ id: name, name: shotTitle(name) })),
+  place: 'Studio 2, the old glaze room',
+  notes:
+    'Everything stands on the grey sweep; light from the left, one panel and a white card.\nThe target goes in first for each shot. Wipe the ware with cotton gloves.',
+  shots: shotNames.map((name) => ({ id: name, name: shotTitle(name), description: descriptions[name] })),
 } as const;
 
 function shotTitle(name: string): string {
@@ -28,6 +48,7 @@ export async function openDemoJob(
   book: FrameBook,
   jobs: JobBook,
   closers: Closers,
+  now: () => EpochMs,
 ): Promise<void> {
   for await (const row of book.everyRow()) {
     if (isOfDemo(row)) continue;
@@ -35,7 +56,7 @@ export async function openDemoJob(
       cure: 'Give the demo a home of its own with --home, or leave --home out.',
     });
   }
-  await jobs.choose(jobs.job(demoJob.code) === null ? makeDemoJob(jobs) : [state('open')]);
+  await jobs.choose(jobs.job(demoJob.code) === null ? makeDemoJob(jobs, now()) : [state('open')]);
   closers.add(() => jobs.choose([state('waiting')]));
 }
 
@@ -44,13 +65,16 @@ export async function closeDemoJob(jobs: JobBook): Promise<void> {
   if (jobs.open()?.code === demoJob.code) await jobs.choose([state('waiting')]);
 }
 
-function makeDemoJob(jobs: JobBook): JobChoice[] {
-  const { code, title, client, shots } = demoJob;
+function makeDemoJob(jobs: JobBook, nowMs: EpochMs): JobChoice[] {
+  const { code, title, client, place, notes, shots } = demoJob;
+  const today = epochMsToRfc3339(nowMs).slice(0, 10);
+  const days = { fromDate: today, toDate: today };
   return [
-    ...planNewJob(jobs.jobs(), { code, title, client }),
-    ...shots.map(
-      ({ id, name }): JobChoice => ({ type: 'shot-stated', job: code, shot: plainShot(id, name) }),
-    ),
+    ...planNewJob(jobs.jobs(), { code, title, client, place, notes, ...days, tolerances }),
+    ...shots.map(({ id, name, description }): JobChoice => {
+      const shot = { ...plainShot(id, name), description, agreement: id === 'group' };
+      return { type: 'shot-stated', job: code, shot };
+    }),
     state('open'),
   ];
 }

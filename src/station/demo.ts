@@ -4,7 +4,7 @@ import type { Finding } from '../facts/index.ts';
 import type { Keep } from '../keep/index.ts';
 import { defaultPaceBytesPerSecond, defaultSizeMegapixels, runStandIn } from '../stand-in/index.ts';
 import type { Camera } from './cameras/core/camera.ts';
-import type { FrameFlow } from './frame-flow.ts';
+import { DemoPhotographer } from './demo-photographer.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 
 export interface DemoOptions {
@@ -13,7 +13,8 @@ export interface DemoOptions {
   readonly cameras: readonly Camera[];
   readonly now: () => EpochMs;
   readonly keep: Keep;
-  readonly flow: FrameFlow;
+  /** Where the station answers, for the calls. */
+  readonly webUrl: string;
   readonly log: StationLog;
   /** What the stand-in does. */
   readonly onStandIn: (progress: Finding) => void;
@@ -25,29 +26,33 @@ const intervalMs = 8000;
 const frames = 48;
 
 /**
- * Lets the stand-in shoot the demo's job into this very station, over real FTP at a fair Wi-Fi's pace. Gives what ends
- * it; a failure is logged, and the station goes on without it.
+ * Lets the stand-in shoot the demo's job into this very station, over real FTP at a fair Wi-Fi's pace, and says what a
+ * photographer would say of it on the page: by the same calls. Gives what ends it; a failure is logged, and the station goes
+ * on without it.
  */
 export function startDemo(options: DemoOptions): () => Promise<void> {
   const camera = options.cameras[0];
   if (camera === undefined) return async () => {};
   const stop = new AbortController();
-  const shots = new Map<string, string>();
-  const stopSorting = sortIntoShots(options, shots);
-  const ended = shoot(options, camera, shots, stop.signal).catch((thrown: unknown) => {
+  const photographer = new DemoPhotographer(options.webUrl, stop.signal);
+  const log = (thrown: unknown): void => {
     if (!stop.signal.aborted) options.log('error', describeTrouble(thrown));
+  };
+  const stopListening = options.keep.on((event) => {
+    if (event.type === 'kept') photographer.framesCame(event.name, event.frame).catch(log);
   });
+  const ended = shoot(options, camera, photographer, stop.signal).catch(log);
   return async () => {
     stop.abort(new Error('the station stops'));
     await ended;
-    stopSorting();
+    stopListening();
   };
 }
 
 async function shoot(
   options: DemoOptions,
   camera: Camera,
-  shots: Map<string, string>,
+  photographer: DemoPhotographer,
   signal: AbortSignal,
 ): Promise<void> {
   await runStandIn({
@@ -62,24 +67,12 @@ async function shoot(
     sizeMegapixels: defaultSizeMegapixels,
     now: options.now,
     signal,
+    beforeShot: (shot) => photographer.goOn(shot),
     onProgress: (progress) => {
-      const { name, shot } = progress.args;
-      if (progress.code === 'stand-in.shot' && typeof name === 'string' && typeof shot === 'string') {
-        shots.set(name, shot);
-      }
+      const { name, shot, purpose } = progress.args;
+      if (progress.code === 'stand-in.shot')
+        photographer.pressed(String(name), String(shot), String(purpose));
       options.onStandIn(progress);
     },
-  });
-}
-
-/** The stand-in says which shot it took under which name; a real camera cannot, and shots are not chosen here yet. */
-function sortIntoShots({ keep, flow, log }: DemoOptions, shots: ReadonlyMap<string, string>): () => void {
-  return keep.on((event) => {
-    const shot = event.type === 'kept' ? shots.get(event.name) : undefined;
-    if (shot === undefined) return;
-    keep
-      .append({ type: 'shot-set', frame: event.frame, shot })
-      .then(() => flow.changed(event.frame, 'read'))
-      .catch((thrown: unknown) => log('error', describeTrouble(thrown)));
   });
 }

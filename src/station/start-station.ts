@@ -64,7 +64,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
   const shelves = await openShelves(options, now, log, closers);
   const { home, roster, keep, book, jobs, cameraBook } = shelves;
-  if (demo) await openDemoJob(home.path, book, jobs, closers);
+  if (demo) await openDemoJob(home.path, book, jobs, closers, now);
   else await closeDemoJob(jobs);
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
   const { certificate, ftp, ftps, sftp, web } = await openDoors(
@@ -82,7 +82,6 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   }
   await developWhatWaits(shelves, frames);
   if (demo) {
-    const { flow } = frames;
     closers.add(
       startDemo({
         ...options,
@@ -91,7 +90,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
         cameras: roster.active(),
         now,
         keep,
-        flow,
+        webUrl: web.url,
       }),
     );
   }
