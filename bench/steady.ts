@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 /** Files sent before the watch starts: a set sends hundreds, and Node compiles what it runs while it runs. */
-export const warmUpFiles = 4;
+export const warmUpFiles = 12;
 
 /** MB/s of sending so many files one after another, once sender and receiver are warm: the same way on both sides. */
 export async function steadyMBPerS(
