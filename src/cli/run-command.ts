@@ -10,6 +10,7 @@ const commands: Readonly<Record<string, () => Promise<CommandOf>>> = {
   station: async () => (await import('./station.ts')).stationCommand,
   job: async () => (await import('./job.ts')).jobCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
+  link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
   develop: async () => (await import('./develop.ts')).developCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
@@ -34,6 +35,9 @@ const noCodes: ReadonlySet<string> = new Set([
   'too-many-cameras',
   'no-key',
   'too-many-keys',
+  'no-link',
+  'several-links',
+  'too-many-links',
 ]);
 
 /** The `setside` command: reads the words given, runs one command, gives its exit code. */
