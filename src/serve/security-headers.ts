@@ -12,6 +12,7 @@ export const pagePolicy = [
   "img-src 'self' blob: data:",
   "font-src 'self'",
   "connect-src 'self'",
+  "object-src 'none'",
   "frame-ancestors 'none'",
   "base-uri 'none'",
   "form-action 'self'",
@@ -20,7 +21,10 @@ export const pagePolicy = [
 /** Whatever is not the page is data: it loads nothing, and where it is opened on its own it can do nothing. */
 export const dataPolicy = "default-src 'none'; frame-ancestors 'none'; sandbox";
 
-/** On every answer. Frames show unpublished work: nothing is kept by a cache, no other site may embed or read it. */
+/**
+ * On every answer. No `Strict-Transport-Security`: see `docs/decisions/0009-how-another-device-comes-in.md`. Frames show unpublished work: nothing is kept
+ * by a cache, no other site may embed or read it.
+ */
 const always: Readonly<Record<string, string>> = {
   'content-security-policy': dataPolicy,
   'x-content-type-options': 'nosniff',

@@ -82,7 +82,7 @@ export async function openDoors(
   const links = await LinkBook.open(home.keys, now);
   closers.add(() => links.close());
   let outside: Outside | null = null;
-  const linkCalls = createLinkDesk({ links, outside: () => outside, jobs, log: options.log, now });
+  const linkCalls = createLinkDesk({ links, outside: () => outside, jobs, log: options.log });
   const desk = createDesk({
     linkCalls,
     homePath: home.path,

@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useMemo, useReducer, useState } from 'react'
 import type { Frame, JobSummary, Visitor } from '../../contract/index.ts';
 import { guestLabels, sentence } from '../../words/index.ts';
 import { fetchVisitor, openStationLink } from '../link/index.ts';
+import { LeaveButton } from '../pocket/leave-button.tsx';
 import { ShutOut } from '../pocket/shut-out.tsx';
 import { clockTime } from '../set/clock.ts';
 import { firstState, framesOf, reducePage } from '../state/index.ts';
@@ -32,6 +33,7 @@ export function GuestPage(): ReactNode {
       <header className="guest-head">
         <h1>{visitor?.job?.title ?? guestLabels.title}</h1>
         <p>{visitor?.job?.client ?? ''}</p>
+        <LeaveButton label={guestLabels.leave} attempt={(leaving) => leaving.catch(() => undefined)} />
         <p role="status">
           {state.link.state === 'lost'
             ? sentence({ code: 'page.connection-lost', args: { since: clockTime(state.link.sinceMs) } })

@@ -36,6 +36,7 @@ export {
   fetchLinks,
   fetchVisitor,
   isShutOut,
+  leaveLink,
   makeLink,
 } from './link-calls.ts';
 export { Refused, wordsOf } from './station-call.ts';

@@ -29,6 +29,11 @@ export async function enterByLink(token: string): Promise<Visitor> {
   return parsed(visitor, await sendBody('POST', '/api/v1/links/enter', { token }));
 }
 
+/** This device goes: whoever takes it up next is nobody. */
+export async function leaveLink(): Promise<void> {
+  await sendBody('DELETE', '/api/v1/links/me', null);
+}
+
 /** Who this page is shown to. Rejects where it is nobody any more. */
 export async function fetchVisitor(signal: AbortSignal): Promise<Visitor> {
   return parsed(visitor, await ask('/api/v1/links/me', signal));

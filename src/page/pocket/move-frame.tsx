@@ -3,6 +3,7 @@ import type { Frame, JobSummary } from '../../contract/index.ts';
 import { pocketLabels } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
+import { LeaveButton } from './leave-button.tsx';
 import type { Vibration } from './use-vibration.ts';
 
 interface MoveFrameProps {
@@ -27,6 +28,7 @@ export function MoveFrame({ frame, job, attempt, vibration }: MoveFrameProps): R
           {pocketLabels.vibrate}
         </button>
       ) : null}
+      <LeaveButton label={pocketLabels.leave} attempt={attempt} />
       <CardDialog title={pocketLabels.moveTitle} open={open && canMove} onClose={() => setOpen(false)}>
         <ul className="pocket-shots">
           {job?.shots.map((shot) => (

@@ -18,7 +18,8 @@ afterEach(async () => {
   await rm(keys, { recursive: true, force: true });
 });
 
-const phone = { scope: 'pocket', name: 'phone', share: null, endsMs: 2_000_000 } as const;
+const phone = { scope: 'pocket', name: 'phone', share: null, lastsMs: 1_000_000 } as const;
+const endsMs = 2_000_000;
 
 test('a token lets devices in, each with a secret of its own, until the link ends', async () => {
   const { link, token } = await book.make(phone);
@@ -32,9 +33,9 @@ test('a token lets devices in, each with a secret of its own, until the link end
     share: null,
   });
   expect(book.all()).toMatchObject([{ devices: 2, lastSeen: '1970-01-01T00:16:40.000Z' }]);
-  nowMs = phone.endsMs - 1;
+  nowMs = endsMs - 1;
   expect(book.holder(one?.secret ?? '')).not.toBeNull();
-  nowMs = phone.endsMs;
+  nowMs = endsMs;
   expect(book.holder(one?.secret ?? '')).toBeNull();
   expect(await book.enter(token, null)).toBeNull();
   expect(book.all()).toEqual([]);
@@ -84,7 +85,7 @@ test('a link that reaches its end is told of like one that was ended', async () 
   const heard: string[] = [];
   book.onEnd((id) => heard.push(id));
   const ended = new Promise<void>((resolve) => book.onEnd(() => resolve()));
-  const { link } = await book.make({ ...phone, endsMs: nowMs + 20 });
+  const { link } = await book.make({ ...phone, lastsMs: 20 });
   nowMs += 20;
   await ended;
   expect(heard).toEqual([link.id]);

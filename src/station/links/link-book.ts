@@ -10,7 +10,8 @@ export interface LinkWish {
   readonly scope: Scope;
   readonly name: string;
   readonly share: Share | null;
-  readonly endsMs: EpochMs;
+  /** From now on. */
+  readonly lastsMs: number;
 }
 
 /** Timers reach no further than 24 days; a day is as good. */
@@ -62,15 +63,17 @@ export class LinkBook {
   }
 
   /** A new link with its token, which is told this once. Rejects `too-many-links`. */
-  make(wish: LinkWish): Promise<{ readonly link: Link; readonly token: string }> {
+  make({ lastsMs, ...wish }: LinkWish): Promise<{ readonly link: Link; readonly token: string }> {
     return this.#inTurn(async () => {
       const living = this.#living();
       if (living.length >= linksMax) throw new SetsideError('too-many-links', `there are ${linksMax} links`);
       const token = newSecret();
+      const madeMs = this.#now();
       const link: KeptLink = {
         ...wish,
         id: randomBytes(6).toString('hex'),
-        madeMs: this.#now(),
+        madeMs,
+        endsMs: madeMs + lastsMs,
         tokenHash: hashOf(token),
         devices: [],
       };

@@ -13,7 +13,6 @@ export interface LinkDeskOptions {
   readonly outside: () => Outside | null;
   readonly jobs: Pick<JobBook, 'job'>;
   readonly log: StationLog;
-  readonly now: () => number;
 }
 
 const minuteMs = 60_000;
@@ -50,14 +49,14 @@ export function createLinkDesk(options: LinkDeskOptions): LinkCalls {
 }
 
 async function makeLink(options: LinkDeskOptions, wish: NewLink): Promise<MadeLink> {
-  const { links, outside, log, now } = options;
+  const { links, outside, log } = options;
   const share = wish.share ?? null;
   if (share !== null) assertThere(options, share);
   const { link, token } = await links.make({
     scope: wish.scope,
     name: wish.name,
     share,
-    endsMs: now() + (wish.minutes ?? minutesDefault) * minuteMs,
+    lastsMs: (wish.minutes ?? minutesDefault) * minuteMs,
   });
   await outside()?.follow(true);
   log('info', { code: 'station.link-made', args: { name: link.name, scope: link.scope } });
