@@ -37,8 +37,9 @@ if (unknown.length > 0 || rest.length > 0 || !(rounds >= 1 && rounds <= 20)) {
 
 const measured: BenchResult[] = [];
 for (const bench of benches.filter(({ name }) => names.length === 0 || names.includes(name))) {
-  console.log(`${bench.name} (load ${loadavg()[0]?.toFixed(1)}) …`);
-  measured.push(await bench.measure(rounds, (line) => console.log(line)));
+  const load = loadavg()[0] ?? 0;
+  console.log(`${bench.name} (load ${load.toFixed(1)}) …`);
+  measured.push({ ...(await bench.measure(rounds, (line) => console.log(line))), load });
 }
 printTable(measured);
 await keep(measured);

@@ -14,6 +14,8 @@ export interface BenchResult {
   readonly runs: readonly Run[];
   /** What a reader must know to read the figure. */
   readonly note: string;
+  /** Processes that wanted to run when it began (the system's load average over a minute): who else was at work. */
+  readonly load?: number;
 }
 
 /** One pair of measurements; `reference` is null where there is none. */

@@ -30,12 +30,13 @@ ${results.map(section).join('\n')}
 }
 
 function section(result: BenchResult): string {
-  const { name, unit, ours, reference, ratio, goal, better, referenceName, note } = result;
+  const { name, unit, ours, reference, ratio, goal, better, referenceName, note, load } = result;
+  const busy = load === undefined ? '' : ` Load when it began: ${load.toFixed(1)}.`;
   const held = `${ratio === null ? '' : `Ratio ${ratio.toFixed(2)}; `}goal ${better === 'lower' ? 'at most' : 'at least'} ${goal}: <b>${meetsGoal(result) ? 'met' : 'not met'}</b>.`;
   const pair = reference === null ? '' : ` against ${round(reference)}`;
   return `<h2>${escapeText(name)}</h2>
 <p>${round(ours)}${pair} ${escapeText(unit)} (medians). ${held}</p>
-<p class="small">Reference: ${escapeText(referenceName)}. ${escapeText(note)}</p>
+<p class="small">Reference: ${escapeText(referenceName)}. ${escapeText(note)}${busy}</p>
 ${plot(result)}`;
 }
 
