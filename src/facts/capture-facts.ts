@@ -1,5 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
 import type { Orientation } from '../image/index.ts';
+import type { ShareBox } from './sharp-reading.ts';
 
 export type { Orientation };
 
@@ -20,6 +21,12 @@ export interface CaptureFacts {
   readonly sensitivity?: number;
   /** Actual focal length, mm; > 0. */
   readonly focalLengthMm?: number;
+  /** The focal length of the same view on 24 x 36 mm, mm; > 0. */
+  readonly focalLength35Mm?: number;
+  /** From the camera to the plane of focus, m; > 0. Few cameras say it. */
+  readonly subjectDistanceM?: number;
+  /** Where the camera focused, in the picture as it is stored. */
+  readonly focusArea?: ShareBox;
   readonly shutter?: ShutterTime;
   readonly orientation?: Orientation;
   /** `xmp:Rating` that came with the frame, -1 or above 0; missing for an unrated one. */

@@ -10,14 +10,19 @@ export interface ChannelReading {
   readonly headroomStops: number;
   /** Share of its samples whose light is not told from noise, %; of a finished picture: at code 0. */
   readonly underNoisePercent: number;
-  /** Share of samples by stops about 18 % grey, see {@link stopsFrom}, %. */
-  readonly histogramPercent: readonly number[];
 }
 
 /** Where the histogram of stops begins, how wide a step is and how many there are: -10 … +6 in thirds of a stop. */
 export const stopsFrom = -10;
 export const stepStops: number = 1 / 3;
 export const stopSteps = 48;
+
+/** Share of a channel's samples by stops about 18 % grey, see {@link stopsFrom}, %. */
+export interface StopsHistogram {
+  readonly red: readonly number[];
+  readonly green: readonly number[];
+  readonly blue: readonly number[];
+}
 
 /** Light of parts of the picture, in stops about 18 % grey, two decimals; null where it is lost or not told from noise. */
 export interface LightMap {
@@ -44,7 +49,8 @@ export interface BackdropReading {
   readonly unevenEv: number;
 }
 
-export interface ExposedReading {
+/** Figures of exposure; what plots are made of is in {@link ExposedReading}. */
+export interface ExposedFigures {
   readonly source: LightSourceName;
   readonly red: ChannelReading;
   readonly green: ChannelReading;
@@ -62,9 +68,13 @@ export interface ExposedReading {
   readonly underNoisePercent: number;
   /** Median of the light map. Null where no part could be measured. */
   readonly middleStops: number | null;
-  readonly light: LightMap;
   readonly banding: Banding | null;
   readonly backdrop: BackdropReading;
+}
+
+export interface ExposedReading extends ExposedFigures {
+  readonly histogram: StopsHistogram;
+  readonly light: LightMap;
 }
 
 /** How a frame's light differs from another's. */

@@ -6,16 +6,24 @@ export {
   type BackdropReading,
   type Banding,
   type ChannelReading,
+  type ExposedFigures,
   type ExposedReading,
   type LightDifference,
   type LightMap,
   type LightTrend,
+  type StopsHistogram,
   stepStops,
   stopSteps,
   stopsFrom,
 } from './exposed-reading.ts';
 export type { Finding } from './finding.ts';
-export type { FrameReadings, KeptReadings } from './frame-readings.ts';
+export {
+  type AgainstReference,
+  type FrameReadings,
+  type KeptReadings,
+  type ReadingDetail,
+  readingsEdition,
+} from './frame-readings.ts';
 export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
 export { type Purpose, purposes } from './purpose.ts';
@@ -25,6 +33,8 @@ export {
   type LightSourceName,
   lightSources,
   type ShareBox,
+  type SharpFigures,
+  type SharpMap,
   type SharpReading,
   type SpotTeller,
   spotTellers,

@@ -47,7 +47,8 @@ export interface BlurKind {
   readonly lengthPx: number | null;
 }
 
-export interface SharpReading {
+/** Figures of sharpness; what plots are made of is in {@link SharpReading}. */
+export interface SharpFigures {
   readonly source: LightSourceName;
   /** Where the verdict speaks of, and by whom that was told; null where nothing could be read anywhere. */
   readonly spot: (ShareBox & { readonly teller: SpotTeller }) | null;
@@ -57,10 +58,15 @@ export interface SharpReading {
   readonly elsewhere: (EdgeWidth & ShareBox) | null;
   /** Of the blur at the spot. */
   readonly blur: BlurKind;
-  /** 10-90 % rise by tile of the upright picture, row by row, px; null where no edge was read. */
-  readonly map: {
-    readonly columns: number;
-    readonly rows: number;
-    readonly widthsPx: readonly (number | null)[];
-  };
+}
+
+export interface SharpReading extends SharpFigures {
+  readonly map: SharpMap;
+}
+
+/** 10-90 % rise by tile of the upright picture, row by row, px; null where no edge was read. */
+export interface SharpMap {
+  readonly columns: number;
+  readonly rows: number;
+  readonly widthsPx: readonly (number | null)[];
 }

@@ -1,6 +1,6 @@
 import { type DngTags, dngTagsOf } from './dng-tags.ts';
 import { tag } from './tag.ts';
-import { type Ifd, numberOf, pixelsOf, textOf } from './tiff-ifd.ts';
+import { type Ifd, numberOf, numbersOf, pixelsOf, textOf } from './tiff-ifd.ts';
 import type { Raster } from './tiff-raster.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 
@@ -40,6 +40,12 @@ export interface PictureTags {
   readonly isoSpeed: number | undefined;
   /** Millimetres. */
   readonly focalLength: number | undefined;
+  /** Millimetres. */
+  readonly focalLengthIn35mmFilm: number | undefined;
+  /** Metres. */
+  readonly subjectDistance: number | undefined;
+  /** Two figures are a point, three a circle, four a rectangle about its middle (Exif 2.32, SubjectArea); pixels. */
+  readonly subjectArea: readonly number[] | undefined;
   /** 1 is sRGB, 65535 uncalibrated. */
   readonly colorSpace: number | undefined;
   readonly pixelXDimension: number | undefined;
@@ -73,6 +79,9 @@ export const noTags: PictureTags = Object.freeze({
   recommendedExposureIndex: undefined,
   isoSpeed: undefined,
   focalLength: undefined,
+  focalLengthIn35mmFilm: undefined,
+  subjectDistance: undefined,
+  subjectArea: undefined,
   colorSpace: undefined,
   pixelXDimension: undefined,
   pixelYDimension: undefined,
@@ -121,6 +130,9 @@ export function pictureTagsOf(
     recommendedExposureIndex: figure(tag.RecommendedExposureIndex),
     isoSpeed: figure(tag.ISOSpeed),
     focalLength: figure(tag.FocalLength) ?? numberOf(tiff, first, tag.FocalLength),
+    focalLengthIn35mmFilm: figure(tag.FocalLengthIn35mmFilm),
+    subjectDistance: figure(tag.SubjectDistance),
+    subjectArea: numbersOf(exifTiff, exif, tag.SubjectArea, 4),
     colorSpace: figure(tag.ColorSpace),
     pixelXDimension: pixelsOf(exifTiff, exif, tag.PixelXDimension),
     pixelYDimension: pixelsOf(exifTiff, exif, tag.PixelYDimension),

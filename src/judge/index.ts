@@ -4,6 +4,7 @@ export { exposureValue, exposureValue100, type Settings, settingsStops } from '.
 export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
 export { lightTrend } from './exposed/light-history.ts';
 export { lightDifference } from './exposed/light-map.ts';
+export { againstReference, partReadings, type ReferenceReadings } from './keep-readings.ts';
 export { usualTolerances } from './limits.ts';
 export {
   isSidecar,
@@ -15,3 +16,4 @@ export {
 export { noWishes, type ReadingWishes, readMosaic, readPicture } from './read-frame.ts';
 export { type DepthFacts, type DepthOfField, depthOfField } from './sharp/depth-of-field.ts';
 export { judgeSharp, type SharpFacts } from './sharp/judge-sharp.ts';
+export { uprightBox } from './sharp/upright-sharp.ts';

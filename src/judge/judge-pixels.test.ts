@@ -50,10 +50,12 @@ test('a sharp frame is good, a soft one bad, between them lies the doubt', () =>
   expect(said(ofSharp(sharp(6)))).toBe('Out of focus: edges 6 px wide every way, up to 2.8 px is sharp.');
 });
 
-test('movement is said with its way and length', () => {
+test('movement is said with its way and length, though edges along it are sharp', () => {
   const blur = { kind: 'movement' as const, directionDegrees: 90, lengthPx: 12 };
-  expect(said(ofSharp(sharp(6, { blur })))).toBe(
-    'Moved while the shutter was open: 12 px up and down, edges 6 px wide, up to 2.8 px is sharp.',
+  // sqrt(1.6² + (2.5631 · 12)² / 12) = 9.0.
+  expect(ofSharp(sharp(1.6, { blur })).judgement).toBe('bad');
+  expect(said(ofSharp(sharp(1.6, { blur })))).toBe(
+    'Moved while the shutter was open: 12 px up and down, edges 9 px wide, up to 2.8 px is sharp.',
   );
 });
 
@@ -165,11 +167,23 @@ test('light is held against the reference, in both directions', () => {
 
 test('a sudden fall is a strobe, a slow one a drift', () => {
   const frames = [0, 0.01, -0.02, 0.01].map((ev) => flat(0.5 * 2 ** ev).light);
-  const fallen = flat(0.5 * 2 ** -1.5);
+  // The key light stays dark: what lay nearest to it falls by two stops, what lay farthest by one.
+  const fallen = readMosaic(
+    madeMosaic(240, 160, (x, y) => {
+      const lit = 0.5 * (0.4 + 0.6 * Math.sin(x / 40 + y / 60) ** 2);
+      return lit * 2 ** (-2 + x / 240);
+    }),
+    noWishes,
+  ).exposed;
   const strobe = judgeExposed(facts(fallen, { trend: lightTrend(fallen.light, frames) }));
   expect(strobe.judgement).toBe('bad');
   expect(said(strobe)).toBe(
     'The light fell by 1.5 EV from one frame to the next: a strobe may not have fired.',
+  );
+  // All of it darker alike is the light or the dials.
+  const even = flat(0.5 * 2 ** -1);
+  expect(judgeExposed(facts(even, { trend: lightTrend(even.light, frames) })).findings[0].code).toBe(
+    'exposed.light-jumped',
   );
   const falling = Array.from({ length: 12 }, (_, k) => flat(0.5 * 2 ** (-0.03 * k)).light);
   const now = flat(0.5 * 2 ** (-0.03 * 12));

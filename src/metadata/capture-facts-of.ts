@@ -1,6 +1,7 @@
 import type { CaptureFacts, Orientation, ShutterTime } from '../facts/index.ts';
 import type { Inspection, PictureTags } from '../formats/index.ts';
 import { exifMomentOf } from './exif-time.ts';
+import { focusAreaOf } from './focus-area.ts';
 import { cleanText } from './text.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
@@ -22,6 +23,9 @@ export function captureFactsOf(
     fNumber: fNumberOf(tags),
     sensitivity: sensitivityOf(tags),
     focalLengthMm: positive(tags.focalLength),
+    focalLength35Mm: positive(tags.focalLengthIn35mmFilm),
+    subjectDistanceM: distanceOf(tags.subjectDistance),
+    focusArea: focusAreaOf(tags.subjectArea, inspection),
     shutter: shutterOf(tags, options.zoneOffsetMinutes),
     orientation: orientationOf(tags.orientation),
     widthPx: inspection.pictureWidthPx ?? undefined,
@@ -32,6 +36,11 @@ export function captureFactsOf(
 /** A figure that means something: cameras write zero, 0/0 or 1/0 for "unknown". */
 function positive(figure: number | undefined): number | undefined {
   return figure !== undefined && Number.isFinite(figure) && figure > 0 ? figure : undefined;
+}
+
+/** Exif 2.32: a numerator of 0xffffffff is infinity, 0 is unknown. */
+function distanceOf(metres: number | undefined): number | undefined {
+  return metres !== undefined && metres < 1e6 ? positive(metres) : undefined;
 }
 
 /**

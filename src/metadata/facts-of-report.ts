@@ -16,6 +16,9 @@ export const reportTags: readonly string[] = [
   'FNumber#',
   'ISO#',
   'FocalLength#',
+  'FocalLengthIn35mmFormat#',
+  'SubjectDistance#',
+  'SubjectArea',
   'DateTimeOriginal',
   'SubSecTimeOriginal',
   'OffsetTimeOriginal',
@@ -44,6 +47,9 @@ export function factsOfReport(
     fNumber: figureIn(report, 'FNumber'),
     photographicSensitivity: figureIn(report, 'ISO'),
     focalLength: figureIn(report, 'FocalLength'),
+    focalLengthIn35mmFilm: figureIn(report, 'FocalLengthIn35mmFormat'),
+    subjectDistance: figureIn(report, 'SubjectDistance'),
+    subjectArea: figuresIn(report, 'SubjectArea'),
     orientation: figureIn(report, 'Orientation'),
     dateTimeOriginal: moment?.[1],
     subSecTimeOriginal: textIn(report, 'SubSecTimeOriginal') ?? moment?.[2],
@@ -70,6 +76,12 @@ function figureIn(report: Readonly<Record<string, unknown>>, name: string): numb
   const text = textIn(report, name);
   const figure = Number(text);
   return text !== undefined && text.trim() !== '' && Number.isFinite(figure) ? figure : undefined;
+}
+
+/** Several figures with blanks between them. */
+function figuresIn(report: Readonly<Record<string, unknown>>, name: string): number[] | undefined {
+  const text = textIn(report, name);
+  return text === undefined ? undefined : text.trim().split(/\s+/).slice(0, 4).map(Number);
 }
 
 function sizeOrNull(px: number | undefined): number | null {

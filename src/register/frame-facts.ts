@@ -35,6 +35,8 @@ const noFacts = {
   capture: null,
   picture: null,
   seen: null,
+  readings: null,
+  reading_detail: null,
 } satisfies Omit<FrameFactsTable, 'frame' | 'version'>;
 
 function columnsOf(facts: Partial<FrameFacts>): Updateable<FrameFactsTable> {
@@ -47,6 +49,8 @@ function columnsOf(facts: Partial<FrameFacts>): Updateable<FrameFactsTable> {
     ...(facts.capture === undefined ? {} : { capture: jsonOrNull(facts.capture) }),
     ...(facts.picture === undefined ? {} : { picture: jsonOrNull(facts.picture) }),
     ...(facts.seen === undefined ? {} : { seen: jsonOrNull(facts.seen) }),
+    ...(facts.readings === undefined ? {} : { readings: jsonOrNull(facts.readings) }),
+    ...(facts.readingDetail === undefined ? {} : { reading_detail: jsonOrNull(facts.readingDetail) }),
   };
 }
 

@@ -3,11 +3,14 @@ import { SetsideError } from '../base/index.ts';
 import {
   type CaptureFacts,
   judgements,
+  type KeptReadings,
   type Mark,
   marks,
   type Purpose,
   purposes,
   questions,
+  type ReadingDetail,
+  readingsEdition,
 } from '../facts/index.ts';
 import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
@@ -141,6 +144,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frame_facts.capture',
       'frame_facts.picture',
       'frame_facts.seen',
+      'frame_facts.readings',
       'frame_facts.version as facts_version',
       'marks.mark',
     ]);
@@ -269,10 +273,29 @@ function frameRow(
     // Written by applyFrameChoice and upsertFacts from these very types, as above.
     slate: row.slate === null ? null : (JSON.parse(row.slate) as HeededSlate),
     seen: row.seen === null ? null : (JSON.parse(row.seen) as SeenInPicture),
+    readings: keptReadings(row.readings),
     mark: marks.find((mark): mark is Mark => mark === row.mark) ?? 'none',
     purpose: purposes.find((purpose): purpose is Purpose => purpose === row.purpose) ?? 'picture',
     acceptances,
     files,
     version: row.version + (row.facts_version ?? 0),
   };
+}
+
+/** The large part of a frame's readings, or null. */
+export async function selectReadingDetail(db: Kysely<Tables>, frame: string): Promise<ReadingDetail | null> {
+  const row = await db
+    .selectFrom('frame_facts')
+    .select(['readings', 'reading_detail'])
+    .where('frame', '=', frame)
+    .executeTakeFirst();
+  if (row?.reading_detail == null || keptReadings(row.readings) === null) return null;
+  return JSON.parse(row.reading_detail) as ReadingDetail;
+}
+
+/** Written by upsertFacts from this very type; an earlier edition's figures mean something else. */
+function keptReadings(text: string | null): KeptReadings | null {
+  if (text === null) return null;
+  const readings = JSON.parse(text) as KeptReadings;
+  return readings.edition === readingsEdition ? readings : null;
 }

@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import { errorMessage, SetsideError } from '../base/index.ts';
+import type { ReadingDetail } from '../facts/index.ts';
 import type { ShotWord } from '../job/index.ts';
 import { applyRecord } from './apply-record.ts';
 import { selectCameras } from './camera-queries.ts';
@@ -7,7 +8,12 @@ import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
 import { FrameMemo } from './frame-memo.ts';
-import { selectFrame, selectFrameOfOriginal, selectFramesPage } from './frame-queries.ts';
+import {
+  selectFrame,
+  selectFrameOfOriginal,
+  selectFramesPage,
+  selectReadingDetail,
+} from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
@@ -30,6 +36,8 @@ export interface Register {
   frame(id: string): Promise<FrameRow | null>;
   /** Rejects `bad-cursor`, `bad-limit`. */
   framesPage(query: FramesQuery): Promise<FramesPage>;
+  /** Maps and histograms of a frame's readings, or null. */
+  readingDetail(frame: string): Promise<ReadingDetail | null>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
   /** How many frames show something, of a job or of one shot of it. */
@@ -94,6 +102,7 @@ function registerOn(db: Kysely<Tables>): Register {
     appliedSeq: () => appliedSeq(db),
     frame: (id) => frames.get(id),
     framesPage: (query) => selectFramesPage(db, query),
+    readingDetail: (frame) => selectReadingDetail(db, frame),
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),

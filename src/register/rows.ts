@@ -1,5 +1,14 @@
 import type { EpochMs } from '../base/index.ts';
-import type { Acceptance, CaptureFacts, ExpectedFiles, Finding, Mark, Purpose } from '../facts/index.ts';
+import type {
+  Acceptance,
+  CaptureFacts,
+  ExpectedFiles,
+  Finding,
+  KeptReadings,
+  Mark,
+  Purpose,
+  ReadingDetail,
+} from '../facts/index.ts';
 import type { ClockOffset, HeededSlate, Job, PlacedBy } from '../job/index.ts';
 import type { ArrivalRowState } from './tables.ts';
 
@@ -31,6 +40,8 @@ export interface FrameRow {
   /** One for a question at most. */
   readonly acceptances: readonly AcceptanceRow[];
   readonly picture: JsonObject | null;
+  /** What was read in its pixels; null while nobody has, or where an earlier version did. */
+  readonly readings: KeptReadings | null;
   /** The files shown, oldest first; empty for a frame that turned out to be another one. */
   readonly files: readonly FileRow[];
   /** Rises with every change. */
@@ -111,6 +122,9 @@ export interface FrameFacts {
   /** What can be shown of it: sizes, orientation, state, reason. Its shape is the caller's. */
   readonly picture: JsonObject | null;
   readonly seen: SeenInPicture | null;
+  readonly readings: KeptReadings | null;
+  /** The rest of the readings; asked for one frame at a time. */
+  readonly readingDetail: ReadingDetail | null;
 }
 
 export type JsonValue = string | number | boolean | null | readonly JsonValue[] | JsonObject;

@@ -174,6 +174,10 @@ export interface FrameFactsTable {
   picture: string | null;
   /** JSON: what was seen held into the picture; null where nobody has looked. */
   seen: string | null;
+  /** JSON: figures. */
+  readings: string | null;
+  /** JSON: maps and histograms. */
+  reading_detail: string | null;
   version: number;
 }
 

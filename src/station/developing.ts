@@ -1,6 +1,7 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import { type EpochMs, errorCode } from '../base/index.ts';
 import type { FramePicture } from '../contract/index.ts';
-import type { Finding } from '../facts/index.ts';
+import type { Finding, FrameReadings } from '../facts/index.ts';
 import { defaultLook, lookHash } from '../look/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
@@ -25,6 +26,10 @@ export interface DevelopingOptions {
   /** Frames at a time. */
   readonly lanes: number;
   readonly load: (frame: string) => Promise<FrameRow | null>;
+  /** Reads what a frame's pixels say; right after its rendering the worker still has them. */
+  readonly judge: (source: RenderSource, facts: FileFacts) => Promise<FrameReadings>;
+  /** Called with what was read. */
+  readonly judged: (frame: string, readings: FrameReadings) => Promise<void>;
   /** Called with each outcome; frames come in the order they are done. */
   readonly done: (frame: string, developed: Developed) => Promise<void>;
   /** An unforeseen failure: the frame stays as it was. */
@@ -37,7 +42,7 @@ export interface DevelopingOptions {
  */
 export class Developing {
   readonly #options: DevelopingOptions;
-  readonly #queue = new NewestFirst<string>();
+  readonly #queue = new NewestFirst<Work>();
   #running = 0;
   #closed = false;
   #idle: () => void = () => {};
@@ -47,7 +52,13 @@ export class Developing {
   }
 
   add(frame: string, atMs: EpochMs): void {
-    this.#queue.add(frame, atMs, frame);
+    this.#queue.add(frame, atMs, { frame, only: 'all' });
+    this.#next();
+  }
+
+  /** For a frame that is rendered already: reads its pixels, once nothing newer waits. */
+  addReadings(frame: string, atMs: EpochMs): void {
+    this.#queue.add(frame, atMs, { frame, only: 'readings' });
     this.#next();
   }
 
@@ -62,11 +73,11 @@ export class Developing {
 
   #next(): void {
     if (this.#closed || this.#running >= this.#options.lanes) return;
-    const frame = this.#queue.take();
-    if (frame === undefined) return;
+    const work = this.#queue.take();
+    if (work === undefined) return;
     this.#running += 1;
     // A frame that fails in an unforeseen way stays as it was; the next one is not held up.
-    this.#develop(frame)
+    this.#develop(work)
       .catch((thrown: unknown) => {
         if (!this.#closed) this.#options.trouble(thrown);
       })
@@ -78,7 +89,7 @@ export class Developing {
     this.#next();
   }
 
-  async #develop(frame: string): Promise<void> {
+  async #develop({ frame, only }: Work): Promise<void> {
     const row = await this.#options.load(frame);
     const file = row === null ? null : fileToShow(row);
     if (row === null || file === null) return;
@@ -86,10 +97,17 @@ export class Developing {
     const inspection = await inspectFile(path, file.sizeBytes);
     const { reader, zoneOffsetMinutes } = this.#options;
     const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
-    // Beside the developing, which takes longer.
-    const rating = ratingOf(row, file, this.#options.pathOf, reader);
-    const picture = await this.#picture(row, file, path, facts);
-    await this.#options.done(frame, { facts: withRating(facts, await rating), picture });
+    if (only === 'all') {
+      // Beside the developing, which takes longer.
+      const rating = ratingOf(row, file, this.#options.pathOf, reader);
+      const picture = await this.#picture(row, file, path, facts);
+      await this.#options.done(frame, { facts: withRating(facts, await rating), picture });
+      if (picture.state !== 'rendered') return;
+      await pause(judgeAfterMs);
+    }
+    const source = renderSource(file, path, facts.kind);
+    if (source === null || this.#closed) return;
+    await this.#options.judged(frame, await this.#options.judge(source, facts));
   }
 
   async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {
@@ -100,7 +118,7 @@ export class Developing {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
     }
     try {
-      const { widthPx, heightPx } = await this.#options.renderings.makeBase(source);
+      const { widthPx, heightPx } = await this.#options.renderings.makeBase(source, true);
       return {
         state: 'rendered',
         width: widthPx,
@@ -130,6 +148,15 @@ export class Developing {
     };
   }
 }
+
+/** What is to be done for a frame. */
+interface Work {
+  readonly frame: string;
+  readonly only: 'all' | 'readings';
+}
+
+/** A page that hears of the rendering asks for it in its own size: that comes first, readings can wait so long, ms. */
+const judgeAfterMs = 150;
 
 /** The file a frame is shown by: the raw before the JPEG, a whole one before a damaged one. */
 export function fileToShow(row: FrameRow): FileRow | null {

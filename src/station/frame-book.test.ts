@@ -45,7 +45,11 @@ class MemoryJournal implements JournalSource {
   }
 }
 
-const nobodySaid = { expects: () => null, now: () => 0 };
+const nobodySaid = {
+  expects: () => null,
+  limits: () => ({ tolerances: {}, reference: null }),
+  now: () => 0,
+};
 
 test('records told before and after the opening are there when a frame is asked for', async () => {
   const journal = new MemoryJournal();

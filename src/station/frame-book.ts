@@ -4,6 +4,7 @@ import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
+import { ReferenceHolder } from './readings/reference-holder.ts';
 
 /** A register that cannot be written (its disk is full, say) is tried again after this. */
 const retryMs = 1000;
@@ -21,6 +22,7 @@ export class FrameBook {
   readonly #about: FrameSurroundings;
   readonly #register: Register;
   readonly #keep: JournalSource;
+  readonly #references: ReferenceHolder;
   /** Settles when every record so far is in the register, or was put off; never rejects. */
   #applied: Promise<void> = Promise.resolve();
   /** The newest record that was told. */
@@ -33,6 +35,7 @@ export class FrameBook {
     this.#register = register;
     this.#about = { ...about, live: (arrival) => this.live.get(arrival) };
     this.#keep = keep;
+    this.#references = new ReferenceHolder(register);
   }
 
   /** A book that has caught up with the journal and follows it from here on. Rejects where the register refuses. */
@@ -50,7 +53,7 @@ export class FrameBook {
   /** The frame, once every record so far is in the register; null where there is none to show. */
   async frame(id: string): Promise<Frame | null> {
     const row = await this.row(id);
-    return row === null ? null : frameOfRow(row, this.#about);
+    return row === null ? null : frameOfRow(await this.#held(row), this.#about);
   }
 
   async row(id: string): Promise<FrameRow | null> {
@@ -60,7 +63,8 @@ export class FrameBook {
 
   async page(query: FramesQuery): Promise<{ frames: Frame[]; next: string | null }> {
     const { frames, next } = await this.rows(query);
-    const shown = frames.map((row) => frameOfRow(row, this.#about));
+    const held = await Promise.all(frames.map((row) => this.#held(row)));
+    const shown = held.map((row) => frameOfRow(row, this.#about));
     return { frames: shown.filter((frame) => frame !== null), next };
   }
 
@@ -95,6 +99,11 @@ export class FrameBook {
   async note(frame: string, facts: Partial<FrameFacts>): Promise<void> {
     await this.#applied;
     await this.#register.upsertFacts(frame, facts);
+  }
+
+  /** The row, held against the frame that its shot has as reference now. */
+  #held(row: FrameRow): Promise<FrameRow> {
+    return this.#references.hold(row, this.#about.limits(row).reference);
   }
 
   /** No further try is made. The register itself belongs to whoever opened it. */

@@ -7,10 +7,10 @@ import type {
   FramePicture,
   StationEvent,
 } from '../contract/index.ts';
-import type { ExpectedFiles } from '../facts/index.ts';
+import type { CaptureFacts, ExpectedFiles, FrameReadings } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
-import { partnerWaitMs } from '../judge/index.ts';
+import { partnerWaitMs, partReadings } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
@@ -21,6 +21,7 @@ import { type Developed, pictureVersion } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { factsOfInspection } from './frame-facts.ts';
+import type { LightBook } from './readings/light-book.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
 export interface FrameFlowOptions {
@@ -29,6 +30,9 @@ export interface FrameFlowOptions {
   readonly views: FirstViews;
   readonly publish: (event: StationEvent) => void;
   readonly develop: (frame: string, atMs: EpochMs) => void;
+  /** Reads what a preview says, while its file arrives. */
+  readonly judgePreview: (frame: string, preview: CutPreview, capture: CaptureFacts) => void;
+  readonly lights: LightBook;
   readonly now: () => EpochMs;
   readonly zoneOffsetMinutes: () => number;
   readonly expects: (camera: string) => ExpectedFiles | null;
@@ -135,6 +139,36 @@ export class FrameFlow {
     });
   }
 
+  /**
+   * What was read in a frame's pixels. Settles when it is noted and told. What a preview says makes way for everything
+   * else, and for nothing.
+   */
+  judged(frame: string, readings: FrameReadings): Promise<void> {
+    return this.#step(async () => {
+      const { book, lights, now } = this.#options;
+      const row = await book.row(frame);
+      const { source } = readings.exposed;
+      const known = row?.readings?.exposed.source ?? null;
+      if (row === null || (source === 'preview' && known !== null && known !== 'preview')) return;
+      const { kept, detail } = partReadings(readings, lights.take(row, readings));
+      const said = known === source ? (row.readings?.said ?? {}) : {};
+      await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });
+      await this.#keepVerdicts(frame);
+      await this.#publishFrame(frame, 'judged');
+    });
+  }
+
+  /** A verdict holds on to what it was, so that it does not flicker about its limit. */
+  async #keepVerdicts(id: string): Promise<void> {
+    const { book } = this.#options;
+    const frame = await book.frame(id);
+    const readings = (await book.row(id))?.readings;
+    if (frame === null || readings === undefined || readings === null) return;
+    const { sharp, exposed } = frame.verdicts;
+    const said = { sharp: sharp.judgement, exposed: exposed.judgement };
+    await book.note(id, { readings: { ...readings, said } });
+  }
+
   /** A frame of which nothing is kept: looks into its broken-off file once, as it would have been while it arrived. */
   async lookInto(row: FrameRow, pathOf: (file: FileRow) => string): Promise<void> {
     const file = row.files.find(({ state }) => state === 'broken-off');
@@ -231,6 +265,7 @@ export class FrameFlow {
       const picture = firstViewPicture(row, preview, shareOf(live));
       const firstViewMs = row.times.firstViewMs ?? now();
       await book.note(event.frame, { picture, firstViewMs });
+      this.#options.judgePreview(event.frame, preview, row.capture ?? {});
       await this.#publishArrival(event.frame, 'first-view');
       const longEdgePx = Math.max(preview.widthPx, preview.heightPx);
       this.#options.slates.view(event.frame, { ...preview, longEdgePx });

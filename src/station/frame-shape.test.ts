@@ -44,12 +44,14 @@ const row: FrameRow = {
   seen: null,
   acceptances: [],
   picture: null,
+  readings: null,
   files: [file],
   version: 3,
 };
 const about: FrameSurroundings = {
   live: () => ({ bytes: 500, expectedBytes: 2000, bytesPerSecond: 100, startedMs: 1000 }),
   expects: () => null,
+  limits: () => ({ tolerances: {}, reference: null }),
   now: () => 5000,
 };
 

@@ -25,12 +25,16 @@ import {
 import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
+import type { FrameLimits } from './readings/frame-limits.ts';
+import { pixelFigures, pixelVerdicts } from './readings/pixel-verdicts.ts';
 
 /** What a frame's row does not say of itself. */
 export interface FrameSurroundings {
   readonly live: (arrival: string) => LiveArrival | null;
   /** What the camera was to send of a frame that was kept then. */
   readonly expects: (camera: string, keptMs: EpochMs) => ExpectedFiles | null;
+  /** What its readings are held against. */
+  readonly limits: (row: FrameRow) => FrameLimits;
   readonly now: () => EpochMs;
 }
 
@@ -42,10 +46,11 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
   const files = row.files.flatMap((file) => frameFile(file, about.live(file.arrival)));
   const main = mainFile(files);
   if (main === null) return null;
+  const pixels = pixelVerdicts(row, about.limits(row));
   const verdicts = {
     arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
-    sharp: verdictShape(notMeasured),
-    exposed: verdictShape(notMeasured),
+    sharp: verdictShape(pixels.sharp),
+    exposed: verdictShape(pixels.exposed),
     inPlace: verdictShape(notMeasured),
     colour: verdictShape(notMeasured),
   };
@@ -62,7 +67,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     times: timesOf(row, about),
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
-    readings: readingsOf(row, main),
+    readings: { ...readingsOf(row, main), ...pixelFigures(row) },
     verdicts,
     slate: slateOf(row),
     suggestedMark: suggestedMark(row),

@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
+import type { FrameRow } from '../register/index.ts';
 import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
 import type { Closers } from './closers.ts';
 import { Developing } from './developing.ts';
@@ -7,6 +8,9 @@ import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
 import { FrameFlow } from './frame-flow.ts';
 import type { Shelves } from './open-shelves.ts';
+import { LightBook } from './readings/light-book.ts';
+import { PreviewJudging } from './readings/preview-judging.ts';
+import { wishesOf } from './readings/wishes.ts';
 import { Regions } from './regions.ts';
 import { Renderings } from './renderings.ts';
 import { shownPicture } from './shown-picture.ts';
@@ -56,12 +60,15 @@ export function openFrames(
     now,
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
+  const previews = new PreviewJudging(pool, (frame, readings) => flow.judged(frame, readings));
   const flow: FrameFlow = new FrameFlow({
     book,
     watches,
     views,
     publish,
     develop: (frame, atMs) => developing.add(frame, atMs),
+    judgePreview: (frame, preview, capture) => previews.add(frame, preview, capture),
+    lights: new LightBook(),
     now,
     zoneOffsetMinutes,
     expects: (camera) => expectations.of(camera),
@@ -77,6 +84,9 @@ export function openFrames(
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => book.row(frame),
     done: (frame, developed) => flow.developed(frame, developed),
+    judge: async ({ path, kind }, { capture }) =>
+      (await pool.judge({ path, kind, wishes: wishesOf(capture) })).readings,
+    judged: (frame, readings) => flow.judged(frame, readings),
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
   const stopHearing = keep.on((event) => {
@@ -97,10 +107,17 @@ export function openFrames(
  * that nobody had looked into, so that they show what there is of them.
  */
 export async function developWhatWaits({ book, home }: Shelves, { developing, flow }: Frames): Promise<void> {
+  const unread: FrameRow[] = [];
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
     if (row.times.keptMs === null) await flow.lookInto(row, (file) => pathOfFile(home.path, file));
     else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
       developing.add(row.id, row.orderMs);
+    else if (state === 'rendered' && (row.readings?.exposed.source ?? 'preview') === 'preview')
+      unread.push(row);
   }
+  for (const row of unread.slice(-unreadMax)) developing.addReadings(row.id, row.orderMs);
 }
+
+/** Frames of an earlier version, or of a register made anew, whose pixels are read again: those of a day, not of years. */
+const unreadMax = 300;

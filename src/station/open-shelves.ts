@@ -17,6 +17,7 @@ import { type Home, openHome } from './home.ts';
 import { ActBook } from './jobs/act-book.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
 import { checkSecondPlaces } from './own-folders.ts';
+import { limitsOfFrame } from './readings/frame-limits.ts';
 import { ClockReadings } from './slates/clock-readings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { type InTurn, oneAtATime } from './turn.ts';
@@ -87,12 +88,16 @@ export async function openShelves(
   closers.add(() => register.close());
   const expectations = new Expectations();
   const clocks = new CameraClocks();
+  // Known once the register has caught up, which it does before anybody can ask.
+  const known: { jobs: JobBook | null } = { jobs: null };
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
+    limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), row),
     now,
   });
   closers.add(() => book.close());
   const jobs = await JobBook.load(keep, register, currentJob);
+  known.jobs = jobs;
   const diary = await Diary.open(home.path, now, (thrown) => log('warn', describeTrouble(thrown)));
   closers.add(() => diary.close());
   const cameraLog = new CameraLog(now, diary);

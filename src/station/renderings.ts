@@ -44,21 +44,22 @@ export class Renderings {
     this.#pool = pool;
   }
 
-  /** Makes the base rendering that all smaller ones come from. Rejects as `DevelopPool.render`. */
-  async makeBase(source: RenderSource, signal?: AbortSignal): Promise<RenderAnswer> {
+  /**
+   * Makes the base rendering that all smaller ones come from. `judgedNext`: its readings are wanted right after. Rejects as
+   * `DevelopPool.render`.
+   */
+  async makeBase(source: RenderSource, judgedNext = false): Promise<RenderAnswer> {
     const outPath = await this.#pathOf(source, 'base', 'jpeg');
     return this.#once(outPath, () =>
-      this.#pool.render(
-        {
-          path: source.path,
-          kind: source.kind,
-          look: source.look,
-          size: source.kind === 'raw' ? 'half' : { longEdgePx: rasterLongEdgePx },
-          format: 'jpeg',
-          outPath,
-        },
-        signal,
-      ),
+      this.#pool.render({
+        path: source.path,
+        kind: source.kind,
+        look: source.look,
+        size: source.kind === 'raw' ? 'half' : { longEdgePx: rasterLongEdgePx },
+        format: 'jpeg',
+        outPath,
+        judgedNext,
+      }),
     );
   }
 

@@ -26,10 +26,15 @@ export interface DecodeRasterOptions {
  * Errors: `picture-is-raw`, `picture-too-large`, `picture-cannot-decode`, the system's own.
  */
 export async function decodeRaster(path: string, options: DecodeRasterOptions = {}): Promise<Rgb8> {
-  const { isOurs = false, orientation, mayBeCut = false } = options;
   const bytes = await readOriginal(path, rasterBytesMax, () =>
     workerError('picture-too-large', { bytesMax: rasterBytesMax }),
   );
+  return decodePicture(bytes, options);
+}
+
+/** The same of bytes at hand. */
+export async function decodePicture(bytes: Uint8Array, options: DecodeRasterOptions = {}): Promise<Rgb8> {
+  const { isOurs = false, orientation, mayBeCut = false } = options;
   assertFinished(bytes);
   try {
     const opened = sharp(bytes, {

@@ -1,4 +1,5 @@
-import type { DevelopTask, RenderAnswer } from './messages.ts';
+import { judgePixels } from './judge-pixels.ts';
+import type { DevelopAnswer, DevelopTask } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
 import { renderPreview } from './render-preview.ts';
@@ -12,7 +13,7 @@ export interface OpenSources {
 }
 
 /** Does a job, in whatever thread this is called. */
-export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources): Promise<RenderAnswer> {
+export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources): Promise<DevelopAnswer> {
   switch (task.name) {
     case 'render':
       return task.job.kind === 'raw' ? renderRaw(raws, task.job) : renderRaster(rasters, task.job);
@@ -22,5 +23,7 @@ export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources
       return resizeRendering(task.job);
     case 'preview':
       return renderPreview(rasters, task.job);
+    case 'judge':
+      return judgePixels(raws, task.job);
   }
 }

@@ -3,7 +3,17 @@ import { Worker } from 'node:worker_threads';
 import { runDevelopTask } from './develop-jobs.ts';
 import { InlinePool } from './inline-pool.ts';
 import { librawDecoder } from './libraw-decoder.ts';
-import type { DevelopTask, LinearJob, PreviewJob, RenderAnswer, RenderJob, ResizeJob } from './messages.ts';
+import type {
+  DevelopAnswer,
+  DevelopTask,
+  JudgeAnswer,
+  JudgeJob,
+  LinearJob,
+  PreviewJob,
+  RenderAnswer,
+  RenderJob,
+  ResizeJob,
+} from './messages.ts';
 import { keepingRasters } from './raster-source.ts';
 import { keepingSource } from './raw-source.ts';
 import { WorkerPool } from './worker-pool.ts';
@@ -22,6 +32,8 @@ export interface DevelopPool {
   resize(job: ResizeJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** A part of a picture that stands in for the original's. Errors as `render`. */
   preview(job: PreviewJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** What is read in the pixels of an original or of its preview; nothing is written. Errors as `render`. */
+  judge(job: JudgeJob, signal?: AbortSignal): Promise<JudgeAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
   close(): Promise<void>;
 }
@@ -44,18 +56,28 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
   const pool =
     size === 0
       ? inlinePool()
-      : new WorkerPool<DevelopTask, RenderAnswer>({
+      : new WorkerPool<DevelopTask, DevelopAnswer>({
           size,
           idleMs,
           jobMsMax,
           spawn: spawnDevelopWorker,
           subjectOf: ({ job }) => job.path,
         });
+  const rendered = async (task: DevelopTask, signal?: AbortSignal): Promise<RenderAnswer> => {
+    const answer = await pool.run(task, signal);
+    if ('readings' in answer) throw new Error('a rendering was answered with readings');
+    return answer;
+  };
   return {
-    render: (job, signal) => pool.run({ name: 'render', job }, signal),
-    linear: (job, signal) => pool.run({ name: 'linear', job }, signal),
-    resize: (job, signal) => pool.run({ name: 'resize', job }, signal),
-    preview: (job, signal) => pool.run({ name: 'preview', job }, signal),
+    render: (job, signal) => rendered({ name: 'render', job }, signal),
+    linear: (job, signal) => rendered({ name: 'linear', job }, signal),
+    resize: (job, signal) => rendered({ name: 'resize', job }, signal),
+    preview: (job, signal) => rendered({ name: 'preview', job }, signal),
+    judge: async (job, signal) => {
+      const answer = await pool.run({ name: 'judge', job }, signal);
+      if (!('readings' in answer)) throw new Error('a judging was answered with a rendering');
+      return answer;
+    },
     close: () => pool.close(),
   };
 }
@@ -64,7 +86,7 @@ function spawnDevelopWorker(): Worker {
   return new Worker(new URL('./develop-worker.js', import.meta.url), { name: 'develop' });
 }
 
-function inlinePool(): InlinePool<DevelopTask, RenderAnswer> {
+function inlinePool(): InlinePool<DevelopTask, DevelopAnswer> {
   const sources = { raws: keepingSource(librawDecoder()), rasters: keepingRasters() };
   return new InlinePool((task) => runDevelopTask(task, sources));
 }

@@ -3,7 +3,7 @@ import { parentPort } from 'node:worker_threads';
 import sharp from 'sharp';
 import { runDevelopTask } from './develop-jobs.ts';
 import { librawDecoder } from './libraw-decoder.ts';
-import type { DevelopTask, RenderAnswer, WorkerReply, WorkerRequest } from './messages.ts';
+import type { DevelopAnswer, DevelopTask, WorkerReply, WorkerRequest } from './messages.ts';
 import { keepingRasters } from './raster-source.ts';
 import { keepingSource } from './raw-source.ts';
 import { errorToWire } from './wire-error.ts';
@@ -26,13 +26,18 @@ port.on('message', (request: WorkerRequest<DevelopTask>) => {
   replyTo(request).then((reply) => port.postMessage(reply));
 });
 
-async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<RenderAnswer>> {
+async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<DevelopAnswer>> {
   try {
     const answer = await runDevelopTask(task, sources);
-    // One region is followed by its neighbours, for which this thread has the mosaic.
-    const isRegion = task.name === 'render' && typeof task.job.size === 'object' && 'region' in task.job.size;
-    return { id, answer, retire: !isRegion && answer.widthPx * answer.heightPx > retirePixels };
+    return { id, answer, retire: !isFollowed(task) && answer.widthPx * answer.heightPx > retirePixels };
   } catch (thrown) {
     return { id, error: errorToWire(thrown), retire: false };
   }
+}
+
+/** One region is followed by its neighbours, and some renderings by readings, for which this thread has the mosaic. */
+function isFollowed(task: DevelopTask): boolean {
+  if (task.name !== 'render') return false;
+  const { size, judgedNext = false } = task.job;
+  return judgedNext || (typeof size === 'object' && 'region' in size);
 }

@@ -4,9 +4,12 @@ export { type DevelopPool, type DevelopPoolOptions, startDevelopPool } from './d
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
 export {
+  type JudgeAnswer,
+  type JudgeJob,
   type LinearJob,
   type PictureFormat,
   type PreviewJob,
+  type PreviewPixels,
   pictureFormats,
   type RenderAnswer,
   type RenderJob,

@@ -1,7 +1,8 @@
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { RawHints, RenderSize } from '../develop/index.ts';
-import type { Finding } from '../facts/index.ts';
+import type { Finding, FrameReadings } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
+import type { ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
 
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
@@ -10,6 +11,7 @@ export interface DevelopJobs {
   readonly linear: { readonly job: LinearJob; readonly answer: RenderAnswer };
   readonly resize: { readonly job: ResizeJob; readonly answer: RenderAnswer };
   readonly preview: { readonly job: PreviewJob; readonly answer: RenderAnswer };
+  readonly judge: { readonly job: JudgeJob; readonly answer: JudgeAnswer };
 }
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
@@ -42,6 +44,8 @@ export interface RenderJob {
   readonly also?: readonly SmallerRendering[];
   /** Overrides what the file's tags and the decoder say. */
   readonly hints?: RawHints;
+  /** Whether the job `judge` follows for the same file: the worker holds on to what it decoded, however large. */
+  readonly judgedNext?: boolean;
 }
 
 /** A rendering beside another one; see `RenderJob.also`. */
@@ -85,6 +89,34 @@ export interface PreviewJob {
   readonly outPath: string;
 }
 
+/** What is read in the pixels of an original, or of a preview cut out of it. */
+export interface JudgeJob {
+  /** The original, as for {@link RenderJob}; of a preview only its name among the jobs. */
+  readonly path: string;
+  readonly kind: 'raw' | 'raster' | 'preview';
+  readonly wishes: ReadingWishes;
+  readonly hints?: RawHints;
+  /** Of a preview. */
+  readonly preview?: PreviewPixels;
+}
+
+export interface PreviewPixels {
+  readonly jpeg: Uint8Array;
+  /** Still to be applied to the preview. */
+  readonly orientation: Orientation;
+  /** Width of the upright original at full size. */
+  readonly fullWidthPx: number;
+}
+
+export interface JudgeAnswer {
+  readonly readings: FrameReadings;
+  /** The upright picture that was read. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Wall time inside the worker, ms. */
+  readonly timings: Pick<Timings, 'decodeMs'> & { readonly judgeMs: number };
+}
+
 export interface RenderAnswer {
   /** The whole upright picture at full size. */
   readonly widthPx: number;
@@ -113,6 +145,9 @@ export interface Timings {
 export type DevelopTask = {
   readonly [Name in keyof DevelopJobs]: { readonly name: Name; readonly job: DevelopJobs[Name]['job'] };
 }[keyof DevelopJobs];
+
+/** What comes back for one of them. */
+export type DevelopAnswer = DevelopJobs[keyof DevelopJobs]['answer'];
 
 /** What crosses to a worker. `id` is unique within its pool. */
 export interface WorkerRequest<Task> {

@@ -1,6 +1,6 @@
 import type {
   ChannelReading,
-  ExposedReading,
+  ExposedFigures,
   Figure,
   Finding,
   Judgement,
@@ -12,7 +12,7 @@ import type {
 import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
 
 export interface ExposedFacts {
-  readonly reading: ExposedReading;
+  readonly reading: ExposedFigures;
   readonly tolerances: Tolerances;
   /** Of the light from the reference's, what the dials explain taken off; null where there is none to compare with. */
   readonly fromReference: LightDifference | null;
@@ -30,10 +30,16 @@ interface Weighed {
   readonly figure: Figure;
 }
 
-/** From here on parts of the picture differ so much that it is another scene, not another light. */
-const sceneSpreadEv = 0.6;
-/** A sudden fall of this much is no cloud: a strobe stayed dark (common practice, no source). */
-const strobeEv = 0.7;
+/**
+ * Light that changes does so everywhere: where parts differ from each other by more than this, and by more than a share of
+ * the change, it is another scene.
+ */
+const sceneSpread = { ev: 0.08, share: 0.35 };
+/**
+ * A sudden fall of this much is no cloud: a strobe stayed dark (common practice, no source). One of several leaves some
+ * parts darker than others by this share of the fall at least; all of them make it deep night.
+ */
+const strobe = { ev: 0.7, spreadShare: 0.08, allEv: 2.5 };
 /** Light that went so far slowly while each step was small, against the limit for light. */
 const suddenShare = 0.6;
 /** A picture whose bright end lies this far below saturation throws away that much of the sensor. */
@@ -74,7 +80,7 @@ export function judgeExposed(facts: ExposedFacts): Verdict {
 function good({ reading, fromReference }: ExposedFacts): Verdict {
   const headroom = reading.headroomStops;
   const args = { stops: headroom, islandsPercent: reading.islandsPercent };
-  if (fromReference !== null && fromReference.spreadEv < sceneSpreadEv) {
+  if (fromReference !== null && isSameScene(fromReference)) {
     return {
       judgement: 'good',
       findings: [{ code: 'exposed.as-reference', args: { ...args, ev: fromReference.ev } }],
@@ -88,7 +94,7 @@ function good({ reading, fromReference }: ExposedFacts): Verdict {
   };
 }
 
-function preliminary({ headroomStops }: ExposedReading, lead: Weighed | null): Verdict {
+function preliminary({ headroomStops }: ExposedFigures, lead: Weighed | null): Verdict {
   const warns = lead !== null && lead.judgement === 'bad';
   const code = warns ? 'exposed.preview-warns' : 'exposed.preview';
   return {
@@ -109,7 +115,7 @@ function clipped({ reading, tolerances, previous }: ExposedFacts): Weighed {
 }
 
 /** The channel that has lost alone, or all of them. */
-function lostChannel({ red, green, blue }: ExposedReading): string {
+function lostChannel({ red, green, blue }: ExposedFigures): string {
   const channels: readonly (readonly [string, ChannelReading])[] = [
     ['red', red],
     ['green', green],
@@ -129,7 +135,7 @@ function lights({ tolerances, fromReference, trend, previous }: ExposedFacts): W
     figure: { value: ev, unit: 'EV' },
   });
   const sudden = trend !== null && isSameScene(trend.fromMedian) ? trend.fromMedian : null;
-  if (sudden !== null && sudden.ev <= -strobeEv) return [weigh('exposed.strobe-dark', sudden)];
+  if (sudden !== null && isStrobe(sudden)) return [weigh('exposed.strobe-dark', sudden)];
   if (fromReference !== null && isSameScene(fromReference)) {
     return [weigh('exposed.off-reference', fromReference)];
   }
@@ -141,12 +147,16 @@ function lights({ tolerances, fromReference, trend, previous }: ExposedFacts): W
   return drifted ? [weigh('exposed.light-drifts', slow, { frames: trend.frames })] : [];
 }
 
-/** A strobe that stays dark leaves some parts darker than others, so a large fall may differ more. */
 function isSameScene({ ev, spreadEv }: LightDifference): boolean {
-  return spreadEv < Math.max(sceneSpreadEv, 0.5 * Math.abs(ev));
+  return spreadEv < Math.max(sceneSpread.ev, sceneSpread.share * Math.abs(ev));
 }
 
-function banded({ banding }: ExposedReading): Weighed[] {
+function isStrobe({ ev, spreadEv }: LightDifference): boolean {
+  const uneven = spreadEv > strobe.spreadShare * Math.abs(ev);
+  return ev <= -strobe.allEv || (ev <= -strobe.ev && uneven);
+}
+
+function banded({ banding }: ExposedFigures): Weighed[] {
   if (banding === null || banding.ev < bandingEv.doubt) return [];
   return [
     {
@@ -157,7 +167,7 @@ function banded({ banding }: ExposedReading): Weighed[] {
   ];
 }
 
-function dark({ headroomStops }: ExposedReading): Weighed[] {
+function dark({ headroomStops }: ExposedFigures): Weighed[] {
   if (headroomStops < darkStops.doubt) return [];
   return [
     {

@@ -41,11 +41,11 @@ test.each([1, 2, 3.5])(
     // Scene value 1.0 lies 0.42 EV below saturation, 18 % grey log2(1 / 0.18) = 2.474 below that.
     const aboutGrey = 0.42 + Math.log2(1 / 0.18) - stops;
     expect(reading.middleStops).toBeCloseTo(aboutGrey, 2);
-    const fullest = reading.green.histogramPercent.indexOf(Math.max(...reading.green.histogramPercent));
+    const fullest = reading.histogram.green.indexOf(Math.max(...reading.histogram.green));
     expect(Math.abs(stopsFrom + (fullest + 0.5) * stepStops - aboutGrey)).toBeLessThanOrEqual(
       stepStops / 2 + 0.01,
     );
-    expect(reading.green.histogramPercent.reduce((sum, each) => sum + each, 0)).toBeCloseTo(100, 1);
+    expect(reading.histogram.green.reduce((sum, each) => sum + each, 0)).toBeCloseTo(100, 1);
   },
 );
 

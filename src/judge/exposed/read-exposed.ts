@@ -1,4 +1,4 @@
-import type { ChannelReading, ExposedReading, LightSourceName, Mosaic } from '../../facts/index.ts';
+import type { ExposedReading, LightSourceName, Mosaic } from '../../facts/index.ts';
 import type { Rgb8 } from '../../image/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { clippedBlocks, clippedPixels } from '../kernels/clipped-areas.ts';
@@ -11,7 +11,7 @@ import { lightMap, middle } from './light-map.ts';
 import { type LostLight, lostLight } from './lost-light.ts';
 import { darkNoise } from './noise-floor.ts';
 import { saturationValue } from './saturation.ts';
-import { type ChannelCounts, readChannel, sceneSteps } from './stops.ts';
+import { type ChannelCounts, type CountedChannel, readChannel, sceneSteps } from './stops.ts';
 
 export interface ExposedOptions {
   readonly source: LightSourceName;
@@ -43,7 +43,7 @@ export function readExposedMosaic(
       underNoise: black + noise,
     };
   });
-  const channel = (filter: number): ChannelReading =>
+  const channel = (filter: number): CountedChannel =>
     readChannel(placeCounts.filter((_, place) => filters[place] === filter));
   const mask = new Uint8Array(plane.widthPx * plane.heightPx);
   clippedBlocks(
@@ -72,7 +72,7 @@ export function readExposedPicture(
   const counts = new Uint32Array(768);
   countCodes(data, widthPx * heightPx, counts);
   const decode = srgbDecodeTable();
-  const channel = (index: number): ChannelReading => {
+  const channel = (index: number): CountedChannel => {
     const own = counts.subarray(index * 256, (index + 1) * 256);
     return readChannel([
       { counts: own, sceneValue: (code) => decode[code] ?? 1, saturated: 255, underNoise: 0 },
@@ -97,17 +97,21 @@ interface Light {
 }
 
 function assemble(
-  channels: Pick<ExposedReading, 'red' | 'green' | 'blue'>,
+  channels: Readonly<Record<'red' | 'green' | 'blue', CountedChannel>>,
   lost: LostLight,
   { plane, sceneStep, saturation, noise }: Light,
   { source, rowTimeS }: ExposedOptions,
 ): ExposedReading {
-  const all = [channels.red, channels.green, channels.blue];
+  const { red, green, blue } = channels;
+  const all = [red.reading, green.reading, blue.reading];
   const light = lightMap(plane, sceneStep, saturation, noise);
   const known = light.stops.filter((stops) => stops !== null);
   return {
     source,
-    ...channels,
+    red: red.reading,
+    green: green.reading,
+    blue: blue.reading,
+    histogram: { red: red.histogram, green: green.histogram, blue: blue.histogram },
     saturatedPercent: lost.areasPercent,
     islandsPercent: lost.islandsPercent,
     whiteBackdropPercent: lost.backdropPercent,

@@ -38,8 +38,14 @@ export interface ChannelCounts {
 /** Share of samples above the bright end. */
 const brightShare = 0.001;
 
+export interface CountedChannel {
+  readonly reading: ChannelReading;
+  /** Share of samples by stops, % (`StopsHistogram`). */
+  readonly histogram: readonly number[];
+}
+
 /** Reads one channel out of the counts of its filter places. */
-export function readChannel(places: readonly ChannelCounts[]): ChannelReading {
+export function readChannel(places: readonly ChannelCounts[]): CountedChannel {
   const histogram = new Float64Array(stopSteps);
   let [total, saturated, underNoise] = [0, 0, 0];
   for (const place of places) {
@@ -56,10 +62,12 @@ export function readChannel(places: readonly ChannelCounts[]): ChannelReading {
   }
   const percent = (count: number): number => (total === 0 ? 0 : (100 * count) / total);
   return {
-    saturatedPercent: percent(saturated),
-    headroomStops: headroom(places, total),
-    underNoisePercent: percent(underNoise),
-    histogramPercent: Array.from(histogram, (count) => Math.round(percent(count) * 1000) / 1000),
+    reading: {
+      saturatedPercent: percent(saturated),
+      headroomStops: headroom(places, total),
+      underNoisePercent: percent(underNoise),
+    },
+    histogram: Array.from(histogram, (count) => Math.round(percent(count) * 1000) / 1000),
   };
 }
 

@@ -7,6 +7,7 @@ const sharpestShare = 0.25;
 const sameErrors = 2;
 /** An edge much sharper than its neighbours is more often a mistake than a find: so many at the sharp end do not speak. */
 const leftOutShare = 0.15;
+const leaveOutFrom = 5;
 /** No edge is known better than this, share of its width: photographs are not made of ideal edges. */
 const errorShareMin = 0.03;
 /** Of the Gaussian's 10-90 % rise. */
@@ -35,7 +36,7 @@ export function combineEdges(edges: readonly EdgeReading[]): EdgeWidth | null {
 
 /** Of edges sorted by width the sharpest, and those behind them that are not clearly wider. */
 function sharpestAlike(sorted: readonly EdgeReading[]): readonly EdgeReading[] {
-  const first = Math.floor(sorted.length * leftOutShare);
+  const first = sorted.length < leaveOutFrom ? 0 : Math.ceil(sorted.length * leftOutShare);
   let end = first + Math.max(1, Math.ceil(sorted.length * sharpestShare));
   for (let next = sorted[end]; next !== undefined; next = sorted[end]) {
     const known = sorted.slice(first, end);

@@ -2,7 +2,7 @@ import type {
   EdgeWidth,
   Finding,
   Judgement,
-  SharpReading,
+  SharpFigures,
   Tolerance,
   Tolerances,
   Verdict,
@@ -10,10 +10,10 @@ import type {
 import { judgeLimit, limitsOf } from '../limits.ts';
 
 export interface SharpFacts {
-  readonly reading: SharpReading;
+  readonly reading: SharpFigures;
   readonly tolerances: Tolerances;
   /** Of the shot's reference frame, or null. */
-  readonly reference: SharpReading | null;
+  readonly reference: Pick<SharpFigures, 'source' | 'atSpot'> | null;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -31,14 +31,15 @@ const widerThanReference = { good: 1.2, bad: 1.6 };
 export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
   const { atSpot, spot, elsewhere } = reading;
   if (atSpot === null) return withoutEdges(reading);
-  const figure = { value: atSpot.widthPx, unit: 'px' };
+  const figure = { value: widestWay(reading, atSpot), unit: 'px' };
   const compared = comparable(reading, reference);
   const limits = limitsFor(tolerances, compared);
-  const own = judgeLimit(atSpot.widthPx, atSpot.errorPx, limits, previous);
+  const widthPx = widestWay(reading, atSpot);
+  const own = judgeLimit(widthPx, atSpot.errorPx, limits, previous);
   if (reading.source === 'preview') return preliminary(own, figure);
-  const against = compared === null ? 'good' : judgeAgainst(atSpot, compared, previous);
+  const against = compared === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, compared, previous);
   const judgement = own === 'good' && against !== 'good' ? 'doubt' : own;
-  const args = { px: atSpot.widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
+  const args = { px: widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
   if (judgement === 'good') {
     return {
       judgement,
@@ -48,16 +49,16 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
   }
   const softer: Finding[] =
     compared !== null && against !== 'good'
-      ? [{ code: 'sharp.softer-than-reference', args: { px: atSpot.widthPx, referencePx: compared.widthPx } }]
+      ? [{ code: 'sharp.softer-than-reference', args: { px: widthPx, referencePx: compared.widthPx } }]
       : [];
-  const wide = own === 'good' ? [] : [softFinding(reading, atSpot, args)];
+  const wide = own === 'good' ? [] : [softFinding(reading, args)];
   const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
   // What was in focus instead says more than that the spot was not.
   const [first, ...rest] = [...(own === 'good' ? [] : aside), ...wide, ...softer];
   return { judgement, findings: [first ?? { code: 'sharp.soft', args }, ...rest], figure };
 }
 
-function withoutEdges({ elsewhere, spot }: SharpReading): Verdict {
+function withoutEdges({ elsewhere, spot }: SharpFigures): Verdict {
   const atSpot = spot !== null && spot.teller !== 'sharpest';
   const nothing: Finding = { code: atSpot ? 'sharp.no-edge-at-spot' : 'sharp.no-edge', args: {} };
   return {
@@ -80,8 +81,20 @@ function preliminary(own: Judgement, figure: { value: number; unit: string }): V
   };
 }
 
+/**
+ * Edges along a movement stay sharp, and the sharpest speak for a spot: so a movement is judged by the edges across it,
+ * whose variance is greater by a twelfth of its length squared.
+ */
+function widestWay({ blur }: SharpFigures, { widthPx }: EdgeWidth): number {
+  if (blur.kind !== 'movement' || blur.lengthPx === null) return widthPx;
+  return Math.hypot(widthPx, risePerSigma * (blur.lengthPx / Math.sqrt(12)));
+}
+
+/** 10-90 % rise of a Gaussian edge against its standard deviation. */
+const risePerSigma = 2.5631;
+
 /** Readings of different sources are never held against each other. */
-function comparable(reading: SharpReading, reference: SharpReading | null): EdgeWidth | null {
+function comparable(reading: SharpFigures, reference: SharpFacts['reference']): EdgeWidth | null {
   return reference !== null && reference.source === reading.source && reading.source !== 'preview'
     ? reference.atSpot
     : null;
@@ -109,7 +122,7 @@ function judgeAgainst(
   return judgeLimit(widthPx, -errorPx, limits, previous);
 }
 
-function softFinding({ blur }: SharpReading, _width: EdgeWidth, args: Finding['args']): Finding {
+function softFinding({ blur }: SharpFigures, args: Finding['args']): Finding {
   if (blur.kind === 'movement') {
     return {
       code: 'sharp.moved',
@@ -120,8 +133,8 @@ function softFinding({ blur }: SharpReading, _width: EdgeWidth, args: Finding['a
 }
 
 function elsewhereFinding(
-  elsewhere: NonNullable<SharpReading['elsewhere']>,
-  spot: SharpReading['spot'],
+  elsewhere: NonNullable<SharpFigures['elsewhere']>,
+  spot: SharpFigures['spot'],
 ): Finding {
   const dx = (elsewhere.left + elsewhere.right - (spot?.left ?? 0.5) - (spot?.right ?? 0.5)) / 2;
   const dy = (elsewhere.top + elsewhere.bottom - (spot?.top ?? 0.5) - (spot?.bottom ?? 0.5)) / 2;

@@ -21,8 +21,8 @@ const triesPerTile = 6;
 /** At the spot more is worth trying. */
 const triesAtSpot = 40;
 const edgesAtSpot = 16;
-/** A region is told by as many edges as this, where there are. */
-const edgesOfRegion = 3;
+/** A region is told by as many edges as the first of these, where there are; fewer leave more to chance. */
+const edgesOfRegion = [6, 3] as const;
 /** Light of an edge that counts for the sharpest region: not in deep shadow, share of saturation (5.6 stops below). */
 const litMin = 0.02;
 /** The other region is clearly sharper from here on. */
@@ -118,6 +118,17 @@ interface Region {
 /** Of all groups of 3 x 3 tiles the one with the sharpest well-lit edges; all of the picture where none has enough. */
 function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles): Region | null {
   const lit = edges.filter(({ light }) => light >= litMin);
+  for (const edgesMin of edgesOfRegion) {
+    const region = sharpestOf(lit, tiles, edgesMin);
+    if (region !== null) return region;
+  }
+  const width = combineEdges(lit);
+  return width === null
+    ? null
+    : { box: { left: 0, top: 0, right: tiles.widthPx, bottom: tiles.heightPx }, width };
+}
+
+function sharpestOf(lit: readonly EdgeReading[], tiles: Tiles, edgesMin: number): Region | null {
   let best: Region | null = null;
   for (let row = 0; row < Math.max(1, tiles.rows - 2); row++) {
     for (let column = 0; column < Math.max(1, tiles.columns - 2); column++) {
@@ -128,15 +139,11 @@ function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles): Region | n
         bottom: Math.min(tiles.heightPx, (row + 3) * tiles.tilePx),
       };
       const inside = lit.filter((edge) => isInside(edge, box));
-      const width = inside.length < edgesOfRegion ? null : combineEdges(inside);
+      const width = inside.length < edgesMin ? null : combineEdges(inside);
       if (width !== null && (best === null || rankOf(width) < rankOf(best.width))) best = { box, width };
     }
   }
-  if (best !== null) return best;
-  const width = combineEdges(lit);
-  return width === null
-    ? null
-    : { box: { left: 0, top: 0, right: tiles.widthPx, bottom: tiles.heightPx }, width };
+  return best;
 }
 
 /** What is less sure has to be sharper to lead. */

@@ -38,7 +38,7 @@ const inverse: Readonly<Record<Orientation, Orientation>> = {
 
 /** A box of the upright picture as it lies in the stored one. */
 export function storedBox<Told extends ShareBox>(box: Told, orientation: Orientation): Told {
-  return { ...box, ...turnedBox(box, inverse[orientation]) };
+  return { ...box, ...uprightBox(box, inverse[orientation]) };
 }
 
 /** A reading as the picture is seen. */
@@ -47,8 +47,8 @@ export function uprightSharp(reading: SharpReading, orientation: Orientation): S
   const { spot, elsewhere, blur, map } = reading;
   return {
     ...reading,
-    spot: spot === null ? null : { ...spot, ...turnedBox(spot, orientation) },
-    elsewhere: elsewhere === null ? null : { ...elsewhere, ...turnedBox(elsewhere, orientation) },
+    spot: spot === null ? null : { ...spot, ...uprightBox(spot, orientation) },
+    elsewhere: elsewhere === null ? null : { ...elsewhere, ...uprightBox(elsewhere, orientation) },
     blur:
       blur.directionDegrees === null
         ? blur
@@ -57,7 +57,8 @@ export function uprightSharp(reading: SharpReading, orientation: Orientation): S
   };
 }
 
-function turnedBox({ left, top, right, bottom }: ShareBox, orientation: Orientation): ShareBox {
+/** A box of the stored picture as it lies in the upright one. */
+export function uprightBox({ left, top, right, bottom }: ShareBox, orientation: Orientation): ShareBox {
   const [ax, ay] = uprightShare([left, top], orientation);
   const [bx, by] = uprightShare([right, bottom], orientation);
   return { left: Math.min(ax, bx), top: Math.min(ay, by), right: Math.max(ax, bx), bottom: Math.max(ay, by) };

@@ -7,6 +7,7 @@ import { whenSaid } from './0005-when-said.ts';
 import { jobsAndShots } from './0006-jobs-and-shots.ts';
 import { believedOrder } from './0007-believed-order.ts';
 import { slates } from './0008-slates.ts';
+import { readings } from './0009-readings.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -18,4 +19,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0006-jobs-and-shots': jobsAndShots,
   '0007-believed-order': believedOrder,
   '0008-slates': slates,
+  '0009-readings': readings,
 };

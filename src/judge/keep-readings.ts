@@ -1,0 +1,62 @@
+import {
+  type AgainstReference,
+  type FrameReadings,
+  type KeptReadings,
+  type LightMap,
+  type LightTrend,
+  type ReadingDetail,
+  readingsEdition,
+} from '../facts/index.ts';
+import { type Settings, settingsStops } from './exposed/exposure-value.ts';
+import { lightDifference } from './exposed/light-map.ts';
+
+/** Readings parted into what every look at the frame needs, and what plots are made of. */
+export function partReadings(
+  { sharp, exposed }: FrameReadings,
+  trend: LightTrend | null,
+): { readonly kept: KeptReadings; readonly detail: ReadingDetail } {
+  const { map, ...sharpFigures } = sharp;
+  const { light, histogram, ...exposedFigures } = exposed;
+  return {
+    kept: {
+      edition: readingsEdition,
+      sharp: sharpFigures,
+      exposed: exposedFigures,
+      trend,
+      against: null,
+      said: {},
+    },
+    detail: { map, light, histogram },
+  };
+}
+
+/** What a reference is known by. */
+export interface ReferenceReadings {
+  readonly frame: string;
+  readonly readings: KeptReadings;
+  readonly light: LightMap;
+  readonly settings: Settings | null;
+}
+
+/**
+ * Holds a frame's light against the reference's. What the dials were changed by is taken off, so that a stop less of
+ * exposure time is not a stop less of light. Previews are held against nothing.
+ */
+export function againstReference(
+  { sharp, exposed }: KeptReadings,
+  light: LightMap,
+  settings: Settings | null,
+  reference: ReferenceReadings,
+): AgainstReference {
+  const alike = exposed.source === reference.readings.exposed.source && exposed.source !== 'preview';
+  const difference = alike ? lightDifference(light, reference.light) : null;
+  const byDials = settingsStops(settings, reference.settings) ?? 0;
+  return {
+    frame: reference.frame,
+    sharp: {
+      source: reference.readings.sharp.source,
+      atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
+    },
+    light: difference === null ? null : { ...difference, ev: difference.ev - byDials },
+  };
+}
