@@ -4,6 +4,7 @@ import { availableParallelism, cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { firstView } from './first-view.ts';
 import { idle } from './idle.ts';
+import { judge } from './judge.ts';
 import { type Bench, type BenchResult, meetsGoal } from './measure.ts';
 import { receive } from './receive.ts';
 import { receiveMany } from './receive-many.ts';
@@ -17,6 +18,7 @@ import { toScreen } from './to-screen.ts';
 const benches: readonly Bench[] = [
   firstView,
   toScreen,
+  judge,
   receive,
   receiveTls,
   receiveSftp,

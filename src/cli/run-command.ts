@@ -13,6 +13,7 @@ const commands: Readonly<Record<string, () => Promise<CommandOf>>> = {
   link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
   develop: async () => (await import('./develop.ts')).developCommand,
+  judge: async () => (await import('./judge.ts')).judgeCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
 };
 

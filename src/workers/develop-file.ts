@@ -1,11 +1,12 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, stat } from 'node:fs/promises';
+import { mkdir, stat } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import type { RgbSpaceName } from '../colour/index.ts';
-import { type ContentKind, inspectArrived, SparseSource } from '../formats/index.ts';
+import type { ContentKind } from '../formats/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
 import { outputExists, workerError } from './errors.ts';
+import { inspectOnDisk } from './inspect-on-disk.ts';
 import type { PictureFormat, RenderAnswer, RenderJob } from './messages.ts';
 import { putInPlace } from './put-in-place.ts';
 
@@ -83,7 +84,7 @@ async function kindOfFile(
   path: string,
   format: DevelopFileOptions['format'],
 ): Promise<DevelopedFile['kind']> {
-  const kind = await contentKindOf(path);
+  const { kind } = await inspectOnDisk(path);
   if (kind === 'empty') throw workerError('file-empty', { path });
   if (kind === 'text') throw workerError('not-a-picture', { path });
   if (!rasterKinds.includes(kind)) return 'raw';
@@ -91,23 +92,6 @@ async function kindOfFile(
   // Of what is built like TIFF, the decoder may know raw data that `formats` does not.
   if (kind === 'tiff') return 'raw';
   throw workerError('picture-not-raw', { path });
-}
-
-/** Only the directories are read: a raw format built on TIFF is told from a TIFF picture by them, wherever they lie. */
-async function contentKindOf(path: string): Promise<ContentKind> {
-  const file = await open(path, 'r');
-  try {
-    const source = new SparseSource();
-    source.grow((await file.stat()).size);
-    source.end();
-    const { kind } = await inspectArrived(source, async ({ offset, length }) => {
-      const { bytesRead, buffer } = await file.read(new Uint8Array(length), 0, length, offset);
-      return bytesRead === length ? buffer : null;
-    });
-    return kind;
-  } finally {
-    await file.close();
-  }
 }
 
 /** Whether both names lead to one file, through links and on file systems that do not tell case apart too. */

@@ -12,6 +12,13 @@ const misfitMax = 4;
 const shareMin = 0.5;
 const significanceMin = 3.5;
 
+/** What sigma differs by between sectors anyway. */
+const sigmaShare = 0.15;
+/** A sector of so many edges has half as much weight again as one of many. */
+const fewEdges = 4;
+/** What lies above the wave stands out of focus, more likely than what lies below it: it gives way, in so many rounds. */
+const rounds = 4;
+
 const unknown: BlurKind = { kind: 'unknown', directionDegrees: null, lengthPx: null };
 
 /**
@@ -22,7 +29,7 @@ const unknown: BlurKind = { kind: 'unknown', directionDegrees: null, lengthPx: n
 export function blurKind(edges: readonly EdgeReading[]): BlurKind {
   const points = bySector(edges);
   if (points.length < sectorsMin) return unknown;
-  const fit = fitWave(points);
+  const fit = fitFromBelow(points);
   if (fit === null) return unknown;
   const { mean, cosine, sine, error, misfit } = fit;
   const wave = Math.hypot(cosine, sine);
@@ -54,8 +61,9 @@ function bySector(edges: readonly EdgeReading[]): Point[] {
     const width = combineEdges(inside);
     if (width === null) continue;
     const angle = ((sector + 0.5) / sectors) * Math.PI;
-    // Photographs are not made of ideal edges: between sectors a tenth of sigma is nothing.
-    const error = 2 * width.sigmaPx * Math.max(0.1 * width.sigmaPx, width.errorPx / 2.56);
+    // Photographs are not made of ideal edges: between sectors a seventh of sigma is nothing, and few edges may all be soft.
+    const own = 2 * width.sigmaPx * Math.max(sigmaShare * width.sigmaPx, width.errorPx / 2.56);
+    const error = own * Math.sqrt(1 + fewEdges / inside.length);
     points.push({ angle, variance: width.sigmaPx ** 2, error });
   }
   return points;
@@ -69,6 +77,24 @@ interface Wave {
   readonly error: number;
   /** Mean square of what the wave leaves over, in errors; 1 is what they allow. */
   readonly misfit: number;
+}
+
+/** The wave through the sharper of the points. */
+function fitFromBelow(points: readonly Point[]): Wave | null {
+  let fit = fitWave(points);
+  for (let round = 1; round < rounds && fit !== null; round++) {
+    const { mean, cosine, sine } = fit;
+    const eased = points.map((point) => {
+      const above = (point.variance - waveAt(point.angle, mean, cosine, sine)) / point.error;
+      return above > 1 ? { ...point, error: point.error * above } : point;
+    });
+    fit = fitWave(eased);
+  }
+  return fit;
+}
+
+function waveAt(angle: number, mean: number, cosine: number, sine: number): number {
+  return mean + cosine * Math.cos(2 * angle) + sine * Math.sin(2 * angle);
 }
 
 /** Weighted least squares by normal equations of three unknowns; null where the directions do not decide them. */
@@ -96,7 +122,7 @@ function fitWave(points: readonly Point[]): Wave | null {
   const sine = xz * p + yz * q + zz * r;
   let squares = 0;
   for (const { angle, variance, error } of points) {
-    squares += ((variance - mean - cosine * Math.cos(2 * angle) - sine * Math.sin(2 * angle)) / error) ** 2;
+    squares += ((variance - waveAt(angle, mean, cosine, sine)) / error) ** 2;
   }
   const misfit = squares / Math.max(1, points.length - 3);
   return { mean, cosine, sine, misfit, error: Math.sqrt(Math.max(yy, zz) * Math.max(1, misfit)) };

@@ -50,6 +50,11 @@ const snrMin = 7;
 const sigmaErrorMax = 0.12;
 /** What the edge leaves over beside noise, share of its height: a line, a corner, a second edge leave more. */
 const misfitMax = 0.055;
+/** Narrower than the aperture of one pixel (1/√12) is no edge that light has made. */
+const sigmaMin = 0.27;
+/** Light may rise or fall beside the edge by this share of its height, over so many pixels. */
+const shadingMax = 0.5;
+const shadedPx = 5;
 /** A bend of more than this is no straight piece: a radius of 25 px. */
 const bendMax = 0.04;
 /** Turn between where slopes pointed and where the edge does. */
@@ -175,9 +180,10 @@ function finish(
   const [, , bend = 0, sigmaPx = 0, level = 0, rise = 0, slopeBefore = 0, slopeBehind = 0] = edge;
   const sigmaErrorPx = errors[3] ?? 0;
   const height = Math.abs(rise);
-  if (Math.abs(bend) > bendMax || sigmaErrorPx > sigmaErrorMax * sigmaPx) return null;
-  // Shading that is as strong as the edge is no shading.
-  if (Math.max(Math.abs(slopeBefore), Math.abs(slopeBehind)) * sigmaPx * 4 > 0.6 * height) return null;
+  if (sigmaPx < sigmaMin || Math.abs(bend) > bendMax || sigmaErrorPx > sigmaErrorMax * sigmaPx) return null;
+  // Shading that is as strong as the edge is no shading: a bright line has a steep flank on each side.
+  const shading = Math.max(Math.abs(slopeBefore), Math.abs(slopeBehind)) * Math.max(4 * sigmaPx, shadedPx);
+  if (shading > shadingMax * height) return null;
   const brightest = Math.max(level, level + rise);
   if (brightest > lightMax * grid.saturation || Math.min(level, level + rise) < -0.05 * height) return null;
   const folded = foldDensely(count, stride, sigmaPx);
