@@ -1,15 +1,12 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Frame, type Job, job as jobSchema } from '../../src/contract/index.ts';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
+import { axeFindings } from '../render/page/axe.ts';
 import { curlUpload, hasProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
-
-/** WCAG 2.0 to 2.2, levels A and AA, as axe-core tags its rules. */
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
 /** A job made, filled, shot into and mended on the page, over the real station. */
 describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real station', () => {
@@ -51,11 +48,6 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
       (await station.frames()).find((frame) => frame.name === name),
     );
   }
-
-  const violations = async (): Promise<string[]> => {
-    const { violations: found } = await new AxeBuilder({ page }).withTags(wcag).analyze();
-    return found.flatMap((rule) => rule.nodes.map((node) => `${rule.id}: ${node.html.slice(0, 120)}`));
-  };
 
   test('frames that come before there is a job wait in the tray', async () => {
     expect((await upload('EARLY001.TXT')).job).toBe('unsorted');
@@ -125,7 +117,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
       'Line 3 says “many” for heroes, which cannot be read.',
       'Line 4 names no shot.',
     ]);
-    expect(await violations()).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     expect((await job()).shots.map(({ name }) => name)).toEqual(['Mug', 'Jug']);
     await preview.getByRole('button', { name: 'Take in 2 shots' }).click();
     await page.getByText('2 shots were taken in. Undo takes it back.').waitFor();

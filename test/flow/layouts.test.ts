@@ -146,7 +146,12 @@ describe('layout pictures', () => {
       ],
       ['a header without a picture', async () => pngHeader(100, 100), 422, 'picture-cannot-decode'],
       ['a picture cut short', async () => (await noise()).subarray(0, 4000), 422, 'picture-cannot-decode'],
-      ['a hundred kilobytes that would unpack to fifty megabytes, cut short', async () => bomb(), 422, 'picture-cannot-decode'],
+      [
+        'a hundred kilobytes that would unpack to fifty megabytes, cut short',
+        async () => bomb(),
+        422,
+        'picture-cannot-decode',
+      ],
     ] as const)('%s', async (_what, make, status, code) => {
       const before = await job();
       const kept = (await originals(join(home, 'jobs'))).length;

@@ -1,5 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Job, Shot } from '../../contract/index.ts';
+import { questions } from '../../facts/index.ts';
 import { callSheetLabels, careLines, jobPageLabels, questionNames } from '../../words/index.ts';
 import { LayoutPicture } from '../choices/layout-picture.tsx';
 import { dayAndTime, dayOf } from '../set/clock.ts';
@@ -112,7 +113,11 @@ function CallShot({ job, shot, number }: CallShotProps): ReactNode {
     jobPageLabels.heroesShort(shot.heroes),
     ...(shot.selects === 0 ? [] : [jobPageLabels.selectsShort(shot.selects)]),
   ].join(', ');
-  const required = shot.requires.map((question) => questionNames[question]).join(', ');
+  // All five is the rule, and needs no ink.
+  const required =
+    shot.requires.length === questions.length
+      ? ''
+      : shot.requires.map((question) => questionNames[question]).join(', ');
   return (
     <li>
       <span className="call-number">{number}</span>
