@@ -88,7 +88,7 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     const added = await camera('add', 'cam2');
     await eventually('it comes in', () => uploadAs(added));
     const large = join(home, 'LARGE.BIN');
-    await writeFile(large, Buffer.alloc(3_000_000, 'x'));
+    await writeFile(large, Buffer.alloc(30_000_000, 'x'));
     const login = { ...station, user: added.user, password: added.password };
     const uploading = curlUpload(login, large, '/LARGE.BIN', ['--limit-rate', '300k']);
     const state = async (): Promise<[string, number] | null> => {

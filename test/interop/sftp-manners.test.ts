@@ -4,7 +4,7 @@ import { connect, type Socket } from 'node:net';
 import type { Client, SFTPWrapper } from 'ssh2';
 import ssh2 from 'ssh2';
 import { afterEach, describe, expect, test } from 'vitest';
-import { makeHostKey } from '../../src/receive/index.ts';
+import { defaultSftpLimits, makeHostKey } from '../../src/receive/index.ts';
 import { ed25519Pair } from '../ed25519-pair.ts';
 import { eventually } from '../flow/running-station.ts';
 import { connectSsh2, OpenSsh, openSftpHall, type SftpHall, type SftpHallOptions } from './sftp-hall.ts';
@@ -113,8 +113,8 @@ describe('writing', () => {
     await eventually('the buffers are full', async () => answered.size >= 48);
     // Time for whatever would still come, were the client not held back.
     for (let turn = 0; turn < 50; turn += 1) await new Promise((resolve) => setImmediate(resolve));
-    // Four buffers of 512 KiB and one packet, of 30 MB that the client would send at once.
-    expect(answered.size * size).toBeLessThan(4 * 524_288 + 2 * size);
+    // Four buffers (`bufferBytes`) and one packet, of 30 MB that the client would send at once.
+    expect(answered.size * size).toBeLessThan(4 * defaultSftpLimits.bufferBytes + 2 * size);
     release();
     await Promise.all(writes);
     await close(sftp, handle);

@@ -117,8 +117,8 @@ export function placeOf(view: ZoomView, { picture, free }: ZoomStage): RectDevic
   const widthDevicePx = picture.widthPx * view.scale;
   const heightDevicePx = picture.heightPx * view.scale;
   return {
-    leftDevicePx: Math.round(free.widthDevicePx / 2 - view.centreX * widthDevicePx),
-    topDevicePx: Math.round(free.heightDevicePx / 2 - view.centreY * heightDevicePx),
+    leftDevicePx: toWholePixel(free.widthDevicePx / 2 - view.centreX * widthDevicePx),
+    topDevicePx: toWholePixel(free.heightDevicePx / 2 - view.centreY * heightDevicePx),
     widthDevicePx,
     heightDevicePx,
   };
@@ -166,6 +166,13 @@ function centreFor(
     centreX: spot.x + (free.widthDevicePx / 2 - point.xDevicePx) / (picture.widthPx * scale),
     centreY: spot.y + (free.heightDevicePx / 2 - point.yDevicePx) / (picture.heightPx * scale),
   };
+}
+
+/** The noise of a few additions must not decide to which side a place goes that lies just between two pixels. */
+const pixelNoise = 1e-6;
+
+function toWholePixel(place: number): number {
+  return Math.floor(place + 0.5 + pixelNoise);
 }
 
 function clamp(value: number, least: number, most: number): number {
