@@ -4,6 +4,7 @@ import { rasterPixelsMax } from '../decode-raster.ts';
 import { workerError } from '../errors.ts';
 import { readCodes } from './code-reader.ts';
 import type { LookAnswer, LookJob } from './messages.ts';
+import { sharpenGrey } from './sharpen-grey.ts';
 
 /**
  * Long edge of the picture that is looked at, pixels: a code with its quiet zone that takes a fifteenth of the frame's
@@ -17,15 +18,17 @@ export async function look({ picture, small }: LookJob): Promise<LookAnswer> {
   const input = 'path' in picture ? picture.path : picture.bytes;
   try {
     const { data, info } = await open(input, lookedAtEdgePx)
-      .greyscale()
-      // Of 54 soft, tilted and small codes 36 were read instead of 27, and of sharp ones none was lost (measured).
-      .sharpen({ sigma: 1.5, m1: 2, m2: 3 })
+      // Before the reducing: half the time of `greyscale`, which comes after it (measured).
+      .toColourspace('b-w')
       .raw({ depth: 'uchar' })
       .toBuffer({ resolveWithObject: true });
     const size = { widthPx: info.width, heightPx: info.height };
+    const grey = { data: firstChannel(data, info.channels), ...size };
+    const sharpened = await readCodes(sharpenGrey(grey));
     return {
       name: 'look',
-      codes: await readCodes({ data: firstChannel(data, info.channels), ...size }),
+      // A sharp code among noise may be read only as it is.
+      codes: sharpened.length > 0 ? sharpened : await readCodes(grey),
       ...size,
       small: small ? await smallPicture(input) : null,
     };
