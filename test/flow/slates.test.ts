@@ -241,11 +241,15 @@ describe.skipIf(!hasProgram('curl'))('slates over the real station', () => {
     const places = (frames: readonly Told[]): unknown => frames.map(({ slate: _, ...rest }) => rest);
     expect(places(await told())).toEqual(places(before));
     // The register was made anew: what was seen in the pictures is seen again, and heeded by nobody.
-    const looked = await eventually('all are looked at again', async () => {
-      const now = await told();
-      const seen = (frames: readonly Told[]): number => frames.filter(({ slate }) => slate !== null).length;
-      return seen(now) === seen(before) ? now : null;
-    });
+    const looked = await eventually(
+      'all are looked at again',
+      async () => {
+        const now = await told();
+        const seen = (frames: readonly Told[]): number => frames.filter(({ slate }) => slate !== null).length;
+        return seen(now) === seen(before) ? now : null;
+      },
+      90_000,
+    );
     expect(places(looked)).toEqual(places(before));
     expect((await job()).currentShot).toBe(current);
   });
