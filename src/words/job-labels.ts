@@ -9,7 +9,6 @@ import { questionNames } from './names.ts';
 
 /** Names of things about jobs, shots and what is chosen of frames. Sentences are in the tables of findings. */
 export const jobLabels = {
-  job: 'Job',
   noShotCurrent: 'no shot now: frames go to none',
   shotBefore: 'Shot before',
   nextShot: 'Next shot',

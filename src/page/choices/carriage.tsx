@@ -16,7 +16,7 @@ export function Carriage({ carried, frames }: CarriageProps): ReactNode {
     <p
       className="carriage"
       aria-hidden="true"
-      style={{ translate: `${carried.left + 12}px ${carried.top + 8}px` }}
+      style={{ translate: `${carried.left + 14}px ${carried.top + 30}px` }}
     >
       {carried.over === null ? jobLabels.carried(frame.name) : jobLabels.letGoHere(frame.name)}
     </p>

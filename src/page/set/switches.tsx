@@ -1,6 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
 import { actPhrase, jobLabels, pageLabels } from '../../words/index.ts';
-import { addressOf, type PageAction, type PageState } from '../state/index.ts';
+import type { PageAction, PageState } from '../state/index.ts';
 
 interface SwitchesProps {
   readonly state: PageState;
@@ -24,7 +24,6 @@ export function Switches({ state, dispatch, undo }: SwitchesProps): ReactNode {
           {pageLabels[what]}
         </button>
       ))}
-      <a href={addressOf({ page: 'job', job: null })}>{jobLabels.job}</a>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}
       </button>
