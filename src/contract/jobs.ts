@@ -102,6 +102,19 @@ const greyCard = z
   .boolean()
   .describe('Whether a frame that a plain grey card fills says "next shot"; off where nobody has said');
 
+/** How the job is handed over: kept as it was said, for the rooms that render and deliver. */
+const handOver = {
+  naming: z
+    .string()
+    .trim()
+    .max(200)
+    .describe(
+      'Template of the names of delivered files, such as {job}_{shot}_{counter}; empty where nobody said',
+    ),
+  look: line.min(1).nullable().describe('The look of its frames where a shot has none of its own'),
+  deliveries: z.array(name).max(20).describe('Names of delivery specifications'),
+};
+
 export const job = z
   .object({
     code: z.string(),
@@ -114,6 +127,7 @@ export const job = z
     state: jobState,
     tolerances,
     greyCard,
+    ...handOver,
     currentShot: z.string().nullable().describe('The shot that frames go to as they come'),
     shots: z.array(shot).describe('In the order of the day'),
     version: z.number().int().describe('Rises with every change of this job'),
@@ -149,6 +163,7 @@ export const jobPatch = z
     state: jobState,
     tolerances,
     greyCard,
+    ...handOver,
     currentShot: shotId.nullable(),
   })
   .partial()

@@ -1,5 +1,5 @@
 import type { JobChoice } from './choice.ts';
-import { type Job, type Jobs, noWords } from './job.ts';
+import { type Job, type Jobs, noHandOver, noWords } from './job.ts';
 
 /** The jobs after a choice. A choice about a job that is not there changes nothing, but for one that makes it. */
 export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
@@ -19,6 +19,7 @@ function emptyJob(code: string): Job {
     state: 'waiting',
     tolerances: {},
     greyCard: false,
+    handOver: noHandOver,
     shots: [],
     currentShot: null,
     version: 0,
@@ -52,6 +53,10 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
       };
     case 'shot-current-set':
       return { ...job, currentShot: choice.shot };
+    case 'job-hand-over-set': {
+      const { naming, look, deliveries } = choice;
+      return { ...job, handOver: { naming, look, deliveries } };
+    }
     case 'job-grey-card-set':
       return { ...job, greyCard: choice.on };
   }

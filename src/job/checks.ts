@@ -1,7 +1,13 @@
 import { SetsideError } from '../base/index.ts';
 import { type Tolerances, toleranceNames } from '../facts/index.ts';
-import type { Job, Jobs, JobWords, Shot } from './job.ts';
-import { nameCharactersMax, textCharactersMax, toleranceMax } from './limits.ts';
+import type { HandOver, Job, Jobs, JobWords, Shot } from './job.ts';
+import {
+  deliveriesMax,
+  nameCharactersMax,
+  namingCharactersMax,
+  textCharactersMax,
+  toleranceMax,
+} from './limits.ts';
 
 /** Where frames go while no job is open; no job may have this code. */
 export const trayCode = 'unsorted';
@@ -64,6 +70,21 @@ export function assertShotWords({ name, description, camera, look }: Shot): void
   assertText('description', description, textCharactersMax);
   assertText('camera', camera ?? '', nameCharactersMax);
   assertText('look', look ?? '', nameCharactersMax);
+}
+
+/** Throws `bad-words`. */
+export function assertHandOver({ naming, look, deliveries }: HandOver): void {
+  assertText('naming', naming, namingCharactersMax);
+  assertText('look', look ?? '', nameCharactersMax);
+  for (const name of deliveries) assertText('delivery', name, nameCharactersMax);
+  if (deliveries.length > deliveriesMax) {
+    throw new SetsideError('bad-words', `${deliveries.length} deliveries, at most ${deliveriesMax} fit`);
+  }
+  if (new Set(deliveries).size < deliveries.length || deliveries.some((name) => name.trim() === '')) {
+    throw new SetsideError('bad-words', 'each delivery has a name of its own');
+  }
+  // A name is one file's: what would lead to another folder is none. Control characters are in no name.
+  if (/[\\/]|\p{Cc}/u.test(naming)) throw new SetsideError('bad-words', `"${naming}" names no file`);
 }
 
 function assertText(what: string, text: string, charactersMax: number): void {

@@ -1,5 +1,5 @@
 import type { Acceptance, Mark, Purpose, Question, Tolerances } from '../facts/index.ts';
-import type { JobState, JobWords, Shot } from './job.ts';
+import type { HandOver, JobState, JobWords, Shot } from './job.ts';
 
 /** What people decide about a job. Each states how something is from now on. */
 export type JobChoice =
@@ -17,6 +17,7 @@ export type JobChoice =
   | { readonly type: 'shot-removed'; readonly job: string; readonly shot: string }
   | { readonly type: 'shot-current-set'; readonly job: string; readonly shot: string | null }
   /** Whether a frame that a grey card fills says "next shot". */
+  | ({ readonly type: 'job-hand-over-set'; readonly job: string } & HandOver)
   | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean };
 
 /** What people decide about a frame. */

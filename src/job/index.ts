@@ -23,6 +23,7 @@ export {
 } from './in-force.ts';
 export {
   type Baseline,
+  type HandOver,
   type Job,
   type JobState,
   type Jobs,

@@ -12,7 +12,15 @@ import {
   tolerancesInForce,
 } from './in-force.ts';
 import { type Jobs, openJobOf, plainShot } from './job.ts';
-import { baselinesMax, nameCharactersMax, shotsMax, textCharactersMax, undoActsMax } from './limits.ts';
+import {
+  baselinesMax,
+  deliveriesMax,
+  nameCharactersMax,
+  namingCharactersMax,
+  shotsMax,
+  textCharactersMax,
+  undoActsMax,
+} from './limits.ts';
 import { planJobChange, planNewJob } from './plan-job.ts';
 import {
   newShotId,
@@ -109,6 +117,37 @@ describe('jobs', () => {
     expect(refusal(() => planJobChange(closed, 'QM-26', { title: 'x' }))).toBe('job-finished');
     expect(refusal(() => planNewShot(closed, 'QM-26', 'Cup', {}))).toBe('job-finished');
     expect(planJobChange(closed, 'QM-26', { state: 'open', title: 'x' })).toHaveLength(2);
+  });
+
+  test('how a job is handed over is kept as it was said, copied with the job, and taken back', () => {
+    const said = { naming: '{job}_{shot}_{counter}', look: 'clay', deliveries: ['web', 'print'] };
+    const choices = planJobChange(pots, 'QM-26', { handOver: said });
+    const jobs = made(pots, ...choices);
+    expect(jobs.get('QM-26')?.handOver).toEqual(said);
+    expect(planJobChange(jobs, 'QM-26', { handOver: { naming: said.naming } })).toEqual([]);
+    const copied = made(jobs, ...planNewJob(jobs, { code: 'QM-27', copyOf: 'QM-26' }));
+    expect(copied.get('QM-27')?.handOver).toEqual(said);
+    expect(made(jobs, ...inverseOfJobChoices(pots, choices)).get('QM-26')?.handOver).toEqual({
+      naming: '',
+      look: null,
+      deliveries: [],
+    });
+  });
+
+  test.each([
+    ['a naming that leads to another folder', { naming: '../{counter}' }],
+    ['a naming too long', { naming: 'x'.repeat(namingCharactersMax + 1) }],
+    ['a delivery twice', { deliveries: ['web', 'web'] }],
+    ['a delivery without a name', { deliveries: [' '] }],
+    ['too many', { deliveries: Array.from({ length: deliveriesMax + 1 }, (_, index) => `d${index}`) }],
+  ])('%s is refused', (_what, handOver) => {
+    expect(refusal(() => planJobChange(pots, 'QM-26', { handOver }))).toBe('bad-words');
+  });
+
+  test('naming and deliveries fit up to their bounds', () => {
+    const deliveries = Array.from({ length: deliveriesMax }, (_, index) => `d${index}`);
+    const handOver = { naming: 'x'.repeat(namingCharactersMax), deliveries };
+    expect(planJobChange(pots, 'QM-26', { handOver })).toHaveLength(1);
   });
 
   test('a change that changes nothing makes no choice', () => {

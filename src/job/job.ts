@@ -18,12 +18,23 @@ export interface JobWords {
   readonly notes: string;
 }
 
+/** How a job is handed over: kept as it was said, for the rooms that render and deliver. */
+export interface HandOver {
+  /** Template of the names of delivered files, such as `{job}_{shot}_{counter}`; empty where nobody said. */
+  readonly naming: string;
+  /** The look that its frames are shown and delivered with where a shot has none of its own; null for the station's. */
+  readonly look: string | null;
+  /** Names of delivery specifications, each once, in the order they were said. */
+  readonly deliveries: readonly string[];
+}
+
 export interface Job extends JobWords {
   readonly code: string;
   readonly state: JobState;
   readonly tolerances: Tolerances;
   /** Whether a frame that a grey card fills says "next shot". */
   readonly greyCard: boolean;
+  readonly handOver: HandOver;
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */
@@ -79,6 +90,8 @@ export const noWords: JobWords = {
   place: '',
   notes: '',
 };
+
+export const noHandOver: HandOver = { naming: '', look: null, deliveries: [] };
 
 /** A shot of which nothing was said but its id and name. */
 export function plainShot(id: string, name: string): Shot {

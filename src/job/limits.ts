@@ -4,6 +4,10 @@ export const shotsMax = 500;
 export const nameCharactersMax = 120;
 /** Characters of notes and descriptions: half a printed page. */
 export const textCharactersMax = 2000;
+/** Characters of a naming template: a file name has at most 255 bytes on most disks, and the parts grow when filled in. */
+export const namingCharactersMax = 200;
+/** Delivery specifications of one job: print, web, archive and some more. */
+export const deliveriesMax = 20;
 /** Baselines of one shot: somebody who sets the light anew more often than this has another shot. */
 export const baselinesMax = 50;
 /** Frames that a shot can ask to be marked: nobody chooses more heroes of one shot. */

@@ -1,8 +1,16 @@
 import { SetsideError } from '../base/index.ts';
 import type { Tolerances } from '../facts/index.ts';
-import { assertJobCode, assertTolerances, assertWords, jobToChange, knownJob, listedShot } from './checks.ts';
+import {
+  assertHandOver,
+  assertJobCode,
+  assertTolerances,
+  assertWords,
+  jobToChange,
+  knownJob,
+  listedShot,
+} from './checks.ts';
 import type { JobChoice } from './choice.ts';
-import { type JobState, type Jobs, type JobWords, noWords } from './job.ts';
+import { type HandOver, type JobState, type Jobs, type JobWords, noHandOver, noWords } from './job.ts';
 
 /** What somebody wants of a new job; what is left out is empty, or the copied job's. */
 export interface JobWish extends Partial<JobWords> {
@@ -17,6 +25,8 @@ export interface JobChange extends Partial<JobWords> {
   readonly state?: JobState;
   readonly tolerances?: Tolerances;
   readonly greyCard?: boolean;
+  /** What is left out stays. */
+  readonly handOver?: Partial<HandOver>;
   /** Null: frames go to no shot. */
   readonly currentShot?: string | null;
 }
@@ -45,6 +55,9 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
     ...(Object.keys(limits).length === 0
       ? []
       : [{ type: 'job-tolerances-set', job: code, tolerances: limits } as const]),
+    ...(earlier === null || sameHandOver(earlier.handOver, noHandOver)
+      ? []
+      : [{ type: 'job-hand-over-set', job: code, ...earlier.handOver } as const]),
     ...(earlier?.greyCard ? [{ type: 'job-grey-card-set', job: code, on: true } as const] : []),
     ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: { ...shot, baselines: [] } })),
   ];
@@ -55,7 +68,7 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
  * before that. Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`.
  */
 export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobChoice[] {
-  const { state, tolerances, greyCard, currentShot, ...given } = change;
+  const { state, tolerances, greyCard, handOver, currentShot, ...given } = change;
   const job = knownJob(jobs, code);
   const reopened = state !== undefined && state !== 'closed';
   const onlyState = Object.keys(change).every((name) => name === 'state');
@@ -71,6 +84,11 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
     if (JSON.stringify(tolerances) !== JSON.stringify(job.tolerances))
       choices.push({ type: 'job-tolerances-set', job: code, tolerances });
   }
+  const handed: HandOver = { ...job.handOver, ...handOver };
+  if (!sameHandOver(handed, job.handOver)) {
+    assertHandOver(handed);
+    choices.push({ type: 'job-hand-over-set', job: code, ...handed });
+  }
   if (greyCard !== undefined && greyCard !== job.greyCard)
     choices.push({ type: 'job-grey-card-set', job: code, on: greyCard });
   if (currentShot !== undefined && currentShot !== job.currentShot) {
@@ -78,6 +96,10 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
     choices.push({ type: 'shot-current-set', job: code, shot: currentShot });
   }
   return choices;
+}
+
+function sameHandOver(a: HandOver, b: HandOver): boolean {
+  return a.naming === b.naming && a.look === b.look && a.deliveries.join('\n') === b.deliveries.join('\n');
 }
 
 function differs(words: JobWords, from: JobWords): boolean {

@@ -46,6 +46,7 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
         ...inverseOfJobChoice(jobs, { type: 'job-described', job: code, ...job }),
         { type: 'job-tolerances-set', job: code, tolerances: job.tolerances },
         { type: 'job-grey-card-set', job: code, on: job.greyCard },
+        { type: 'job-hand-over-set', job: code, ...job.handOver },
         ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
         { type: 'shot-current-set', job: code, shot: job.currentShot },
         { type: 'job-state-set', job: code, state: job.state },
@@ -69,6 +70,8 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
     }
     case 'shot-current-set':
       return [{ type: 'shot-current-set', job: code, shot: job.currentShot }];
+    case 'job-hand-over-set':
+      return [{ type: 'job-hand-over-set', job: code, ...job.handOver }];
     case 'job-grey-card-set':
       return [{ type: 'job-grey-card-set', job: code, on: job.greyCard }];
   }
@@ -155,6 +158,7 @@ export function touchedBy(choice: Choice): string {
     case 'job-described':
     case 'job-tolerances-set':
     case 'job-grey-card-set':
+    case 'job-hand-over-set':
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;

@@ -24,6 +24,10 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
       return setState(db, record);
     case 'job-tolerances-set':
       return setOfJob(db, record.job, { tolerances: JSON.stringify(record.tolerances) });
+    case 'job-hand-over-set': {
+      const { naming, look, deliveries } = record;
+      return setOfJob(db, record.job, { hand_over: JSON.stringify({ naming, look, deliveries }) });
+    }
     case 'job-grey-card-set':
       return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
@@ -74,6 +78,7 @@ export const emptyJob = {
   state: 'waiting',
   tolerances: '{}',
   grey_card: 0,
+  hand_over: '{"naming":"","look":null,"deliveries":[]}',
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

@@ -56,6 +56,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-state-set':
     case 'job-tolerances-set':
     case 'job-grey-card-set':
+    case 'job-hand-over-set':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Tolerances } from '../facts/index.ts';
-import { type JobState, jobStates } from '../job/index.ts';
+import { type HandOver, type JobState, jobStates } from '../job/index.ts';
 import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
 import type { Tables } from './tables.ts';
@@ -22,6 +22,8 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       // Written by applyJobRecord from a record's tolerances, in this database, by this program.
       tolerances: JSON.parse(row.tolerances) as Tolerances,
       greyCard: row.grey_card === 1,
+      // As above.
+      handOver: JSON.parse(row.hand_over) as HandOver,
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

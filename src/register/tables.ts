@@ -137,6 +137,8 @@ export interface JobsTable {
   tolerances: string;
   /** 1 where a frame that a grey card fills says "next shot". */
   grey_card: number;
+  /** JSON of a {@link HandOver}. */
+  hand_over: string;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;

@@ -73,6 +73,15 @@ export const jobPageLabels = {
   goodBelowBad: 'The second figure must not be below the first.',
   noNumber: 'That is no figure.',
 
+  handOver: 'Hand-over',
+  naming: 'Names of delivered files',
+  namingHelp:
+    'Such as {job}_{shot}_{counter}. Kept for the deliveries; originals keep the names the camera gave.',
+  look: 'Look',
+  lookHelp: 'For every shot that has none of its own.',
+  deliveries: 'Deliveries',
+  deliveriesHelp: 'Names with commas between, such as web, print, archive.',
+
   problems: 'To look after',
   noProblems: 'Nothing to look after.',
   places: 'Copies go to',

@@ -94,9 +94,14 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await burnt.getByLabel('good up to').fill('0.1');
     await burnt.getByLabel('bad above').fill('2');
     await burnt.getByLabel('bad above').press('Enter');
+    await page.getByLabel('Deliveries').fill('web, print, web');
+    await page.getByLabel('Names of delivered files').fill('{job}_{shot}_{counter}');
+    await page.getByLabel('Notes').focus();
     await expect
       .poll(() => job())
       .toMatchObject({
+        naming: '{job}_{shot}_{counter}',
+        deliveries: ['web', 'print'],
         client: 'Quillmere Ceramics',
         from: '2026-10-02',
         to: '2026-10-03',

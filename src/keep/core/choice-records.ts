@@ -19,6 +19,7 @@ export type Choice =
   | ShotRemoved
   | ShotCurrentSet
   | JobGreyCardSet
+  | JobHandOverSet
   | ShotFollowed
   | SlateHeeded
   | CameraAdded
@@ -149,6 +150,15 @@ export interface ShotCurrentSet {
   readonly type: 'shot-current-set';
   readonly job: string;
   readonly shot: string | null;
+}
+
+/** How a job is handed over: naming template, look, names of delivery specifications. */
+export interface JobHandOverSet {
+  readonly type: 'job-hand-over-set';
+  readonly job: string;
+  readonly naming: string;
+  readonly look: string | null;
+  readonly deliveries: readonly string[];
 }
 
 /** Whether a frame that a grey card fills says "next shot". */

@@ -50,6 +50,7 @@ const choices: readonly Choice[] = [
   { type: 'shot-removed', job: 'A', shot: 'a' },
   { type: 'shot-current-set', job: 'A', shot: null },
   { type: 'job-grey-card-set', job: 'A', on: true },
+  { type: 'job-hand-over-set', job: 'A', naming: '{job}_{counter}', look: null, deliveries: ['web'] },
   { type: 'shot-followed', frame: 'f', shot: 'mug', by: 'slate' },
   {
     type: 'slate-heeded',

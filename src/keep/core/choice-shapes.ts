@@ -88,6 +88,7 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'shots-ordered': { job: label, shots: listOf(label, shotsMax) },
   'shot-removed': { job: label, shot: label },
   'shot-current-set': { job: label, shot: orNull(label) },
+  'job-hand-over-set': { job: label, naming: text(200), look: orNull(label), deliveries: listOf(label, 20) },
   'job-grey-card-set': { job: label, on: yesOrNo },
   'shot-followed': { frame: id, shot: orNull(label), by: oneOf('arrival', 'slate') },
   'slate-heeded': {

@@ -117,6 +117,7 @@ export class KeepState {
       case 'shot-removed':
       case 'shot-current-set':
       case 'job-grey-card-set':
+      case 'job-hand-over-set':
       case 'shot-followed':
       case 'slate-heeded':
       case 'camera-clock-set':

@@ -33,6 +33,7 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'copy-lost',
   'folded',
   'job-grey-card-set',
+  'job-hand-over-set',
   'shot-followed',
   'slate-heeded',
 ]);

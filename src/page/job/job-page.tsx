@@ -4,6 +4,7 @@ import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { undoAct } from '../link/index.ts';
 import { addressOf, framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
+import { JobHandOver } from './job-hand-over.tsx';
 import { JobList } from './job-list.tsx';
 import { JobProblems } from './job-problems.tsx';
 import { JobStateBar } from './job-state-bar.tsx';
@@ -96,6 +97,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <ShotList state={state} job={job} frames={frames} save={save} />
         <ListFiles job={job} dispatch={dispatch} />
         <JobTolerances job={job} save={save} />
+        <JobHandOver job={job} save={save} />
       </fieldset>
     </>
   );

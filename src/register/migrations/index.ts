@@ -8,6 +8,7 @@ import { jobsAndShots } from './0006-jobs-and-shots.ts';
 import { believedOrder } from './0007-believed-order.ts';
 import { slates } from './0008-slates.ts';
 import { readings } from './0009-readings.ts';
+import { handOver } from './0010-hand-over.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -20,4 +21,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0007-believed-order': believedOrder,
   '0008-slates': slates,
   '0009-readings': readings,
+  '0010-hand-over': handOver,
 };

@@ -1,7 +1,14 @@
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import type { Tolerances } from '../../facts/index.ts';
-import { type Act, type Job, listedShots, type Shot, type ShotChange } from '../../job/index.ts';
+import {
+  type Act,
+  type Job,
+  type JobChange,
+  listedShots,
+  type Shot,
+  type ShotChange,
+} from '../../job/index.ts';
 
 /** The contract's job; hidden shots are not told. */
 export function jobShape(job: Job): contract.Job {
@@ -18,6 +25,9 @@ export function jobShape(job: Job): contract.Job {
     state,
     tolerances: tolerancesShape(job.tolerances),
     greyCard: job.greyCard,
+    naming: job.handOver.naming,
+    look: job.handOver.look,
+    deliveries: [...job.handOver.deliveries],
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
     shots: listed.map(shotShape),
     version,
@@ -65,6 +75,14 @@ interface TextWords {
   readonly client?: string | undefined;
   readonly place?: string | undefined;
   readonly notes?: string | undefined;
+}
+
+/** Nothing where nothing of it is changed. */
+export function handOverOf(
+  patch: Pick<contract.JobPatch, 'naming' | 'look' | 'deliveries'>,
+): Pick<JobChange, 'handOver'> {
+  const handOver = defined(patch);
+  return Object.keys(handOver).length === 0 ? {} : { handOver };
 }
 
 export function shotChangeOf(patch: contract.ShotPatch): ShotChange {
