@@ -28,7 +28,7 @@ export const jobLabels = {
   keyFrameCard: 'card of this frame',
   keyUndo: 'take back what was done last',
 
-  frameCard: 'Card of this frame',
+  more: 'More',
   frameCardUndo: 'Everything here can be taken back with Undo.',
   belongsTo: 'Belongs to',
   noShotOf: (job: string): string => `${job}, no shot`,

@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Mark, marks } from '../../facts/index.ts';
-import { markNames, pageLabels, sentence } from '../../words/index.ts';
+import { jobLabels, markNames, pageLabels, sentence } from '../../words/index.ts';
 import { screenColourSpace } from '../drawer/index.ts';
 import { arrivalProgress, isArriving, momentOf, onTheWay, type PageState } from '../state/index.ts';
 import { clockTime } from './clock.ts';
@@ -13,15 +13,17 @@ interface CaptionProps {
   readonly presentation: Presentation | null;
   readonly state: PageState;
   readonly onMark: (mark: Mark) => void;
+  /** Opens the card of the frame. */
+  readonly onCard: () => void;
 }
 
 /** The words under the picture: which frame, when, how it was taken, and what it is that one sees. */
-export function Caption({ presentation, state, onMark }: CaptionProps): ReactNode {
+export function Caption({ presentation, state, onMark, onCard }: CaptionProps): ReactNode {
   if (presentation === null) return <div className="caption" />;
   return (
     <div className="caption paper">
       <CaptionWords presentation={presentation} coming={onTheWay(state)} />
-      <Marks frame={presentation.frame} onMark={onMark} />
+      <Marks frame={presentation.frame} onMark={onMark} onCard={onCard} />
     </div>
   );
 }
@@ -56,10 +58,8 @@ function CaptionWords({ presentation, coming }: CaptionWordsProps): ReactNode {
 function Marks({
   frame,
   onMark,
-}: {
-  readonly frame: Frame;
-  readonly onMark: (mark: Mark) => void;
-}): ReactNode {
+  onCard,
+}: Pick<CaptionProps, 'onMark' | 'onCard'> & { readonly frame: Frame }): ReactNode {
   return (
     <fieldset className="marks">
       <legend className="unseen">{pageLabels.mark}</legend>
@@ -70,6 +70,9 @@ function Marks({
             {markNames[mark]}
           </button>
         ))}
+      <button type="button" onClick={onCard}>
+        {jobLabels.more}
+      </button>
     </fieldset>
   );
 }

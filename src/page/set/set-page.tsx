@@ -89,7 +89,12 @@ export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
         </PictureArea>
         <UndoSlip acts={state.acts} undo={choices.undo} refusal={choices.refusal} />
-        <Caption presentation={presentation} state={state} onMark={mark} />
+        <Caption
+          presentation={presentation}
+          state={state}
+          onMark={mark}
+          onCard={() => dispatch({ type: 'card', card: 'frame' })}
+        />
       </main>
       <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
       <CameraSheet state={state} dispatch={dispatch} />

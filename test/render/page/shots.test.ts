@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import type { ActEntry } from '../../../src/contract/index.ts';
 import { sampleFrame, sampleStation } from '../../../src/page/testing/sample-frame.ts';
 import { sampleJob } from '../../../src/page/testing/sample-job.ts';
+import { axeFindings } from './axe.ts';
 import type { FakeStation } from './fake-station.ts';
 import { stage } from './stage.ts';
 
@@ -147,12 +148,34 @@ test('with no job open the page says where frames go, and the tray’s frames ar
   expect(station.patches).toEqual([{ frames: ['a', 'c'], shot: 'mug' }]);
 });
 
+test('axe finds nothing on the cards of a frame, a shot, a move and the tray', async () => {
+  const { page } = await open((fake) => {
+    pottery(fake);
+    fake.put(sampleFrame('t', 5, { job: 'unsorted' }));
+  });
+  const card = page.locator('dialog[open]');
+  const opened: readonly (() => Promise<void>)[] = [
+    () => page.getByRole('button', { name: 'More' }).click(),
+    () => page.locator('.stop button').first().click(),
+    () => page.keyboard.press('g'),
+    () => page.getByRole('button', { name: '1 frame in the tray' }).click(),
+  ];
+  await page.locator('.rail-frame').first().waitFor();
+  for (const openCard of opened) {
+    await openCard();
+    await card.waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await card.waitFor({ state: 'detached' });
+  }
+});
+
 test('the card of a frame says what it is for, makes it the reference, and takes a doubt upon oneself', async () => {
   const { page, station } = await open(pottery);
   await page.locator('.rail-frame').first().waitFor();
   await page.keyboard.press('f');
   const card = page.locator('dialog[open]');
-  await card.getByLabel('colour target or grey card').check();
+  await card.getByLabel('colour target or grey card').click();
   await card.getByRole('button', { name: 'This is the reference' }).click();
   await card.getByRole('button', { name: 'New baseline from here' }).click();
   await card.getByText('Accept it as it is Sharp').click();
