@@ -7,7 +7,7 @@ import type {
   FramePicture,
   StationEvent,
 } from '../contract/index.ts';
-import type { CaptureFacts, ExpectedFiles, FrameReadings } from '../facts/index.ts';
+import type { CaptureFacts, ExpectedFiles, FrameReadings, LightTrend } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs, partReadings } from '../judge/index.ts';
@@ -150,12 +150,23 @@ export class FrameFlow {
       const { source } = readings.exposed;
       const known = row?.readings?.exposed.source ?? null;
       if (row === null || (source === 'preview' && known !== null && known !== 'preview')) return;
-      const { kept, detail } = partReadings(readings, lights.take(row, readings));
+      const { trend, later } = lights.take(row, readings);
+      const { kept, detail } = partReadings(readings, trend);
       const said = known === source ? (row.readings?.said ?? {}) : {};
       await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });
       await this.#keepVerdicts(frame);
       await this.#publishFrame(frame, 'judged');
+      for (const each of later) await this.#relight(each.frame, each.trend);
     });
+  }
+
+  /** A frame before this one was read after it: what is known of its light has changed. */
+  async #relight(id: string, trend: LightTrend | null): Promise<void> {
+    const readings = (await this.#options.book.row(id))?.readings ?? null;
+    if (readings === null) return;
+    await this.#options.book.note(id, { readings: { ...readings, trend } });
+    await this.#keepVerdicts(id);
+    await this.#publishFrame(id, 'judged');
   }
 
   /** A verdict holds on to what it was, so that it does not flicker about its limit. */

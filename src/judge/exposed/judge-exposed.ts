@@ -43,7 +43,7 @@ const strobe = { ev: 0.7, spreadShare: 0.08, allEv: 2.5 };
 /** Light that went so far slowly while each step was small, against the limit for light. */
 const suddenShare = 0.6;
 /** A picture whose bright end lies this far below saturation throws away that much of the sensor. */
-const darkStops = { doubt: 2.5, bad: 5 };
+const darkStops = { doubt: 2, bad: 5 };
 /** Stripes: seen, and not to be mended. */
 const bandingEv = { doubt: 0.06, bad: 0.2 };
 /** A backdrop asked to be white: how much of it may not be, and how even it has to be. */

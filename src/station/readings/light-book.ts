@@ -14,41 +14,60 @@ interface Seen {
   readonly light: LightMap;
 }
 
+/** A frame as far as its light is concerned. */
+export type LitFrame = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'capture'>;
+
+/** How a frame's light stands to that of the frames before it. */
+export interface PlacedLight {
+  readonly trend: LightTrend | null;
+  /** Frames after it whose own trend it changes: what waits is read newest first. */
+  readonly later: readonly { readonly frame: string; readonly trend: LightTrend | null }[];
+}
+
 /** Light of the last frames, by camera, shot and settings. It begins anew with the station: two frames later it speaks. */
 export class LightBook {
-  readonly #series = new Map<string, Seen[]>();
+  readonly #series = new Map<string, readonly Seen[]>();
 
-  /** Takes a frame's light down and says how it stands to that of the frames before it. */
-  take(
-    row: Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'capture'>,
-    { exposed }: FrameReadings,
-  ): LightTrend | null {
+  /** Takes a frame's light down in the order of the shutter. */
+  take(row: LitFrame, { exposed }: FrameReadings): PlacedLight {
     const key = keyOf(row);
-    if (key === null || exposed.source === 'preview') return null;
+    if (key === null || exposed.source === 'preview') return { trend: null, later: [] };
+    const own: Seen = { frame: row.id, atMs: row.orderMs, light: exposed.light };
     const others = (this.#series.get(key) ?? []).filter(({ frame }) => frame !== row.id);
-    const earlier = others.filter(({ atMs }) => atMs < row.orderMs);
-    const all = [...others, { frame: row.id, atMs: row.orderMs, light: exposed.light }];
-    all.sort((a, b) => a.atMs - b.atMs);
+    const all = [...others, own].sort((a, b) => a.atMs - b.atMs).slice(-framesMax);
+    this.#keep(key, all);
+    const place = all.indexOf(own);
+    // Older than all that are remembered: there is nothing before it, and too much behind.
+    if (place < 0) return { trend: null, later: [] };
+    return {
+      trend: trendAt(all, place),
+      later: all
+        .slice(place + 1)
+        .map(({ frame }, after) => ({ frame, trend: trendAt(all, place + 1 + after) })),
+    };
+  }
+
+  #keep(key: string, seen: readonly Seen[]): void {
     this.#series.delete(key);
-    this.#series.set(key, all.slice(-framesMax));
+    this.#series.set(key, seen);
     for (const oldest of this.#series.keys()) {
-      if (this.#series.size <= seriesMax) break;
+      if (this.#series.size <= seriesMax) return;
       this.#series.delete(oldest);
     }
-    return lightTrend(
-      exposed.light,
-      earlier.map(({ light }) => light),
-    );
   }
 }
 
+function trendAt(seen: readonly Seen[], place: number): LightTrend | null {
+  const own = seen[place];
+  if (own === undefined) return null;
+  return lightTrend(
+    own.light,
+    seen.slice(0, place).map(({ light }) => light),
+  );
+}
+
 /** Null where the camera does not say what its dials stood at: then nothing tells that they were the same. */
-function keyOf({
-  job,
-  shot,
-  camera,
-  capture,
-}: Pick<FrameRow, 'job' | 'shot' | 'camera' | 'capture'>): string | null {
+function keyOf({ job, shot, camera, capture }: LitFrame): string | null {
   const { exposureTimeS, fNumber, sensitivity }: CaptureFacts = capture ?? {};
   if (exposureTimeS === undefined || fNumber === undefined || sensitivity === undefined) return null;
   return JSON.stringify([job, shot, camera, exposureTimeS, fNumber, sensitivity]);
