@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Bench, type Run, resultOf } from './measure.ts';
@@ -19,15 +19,11 @@ export const judge: Bench = {
   async measure(rounds, say) {
     // The first one warms the worker up, as the first frame of a set does.
     const [first = '', ...raws] = await benchRaws(rounds + 1, say);
-    const out = execFileSync(
-      process.execPath,
-      [join(root, 'bin/setside.mjs'), 'judge', '--json', first, ...raws],
-      {
-        encoding: 'utf8',
-        maxBuffer: 1 << 28,
-      },
-    );
-    const lines: JudgedLine[] = out
+    const command = [join(root, 'bin/setside.mjs'), 'judge', '--json', first, ...raws];
+    // 1 says that one of them is bad.
+    const { stdout, status } = spawnSync(process.execPath, command, { encoding: 'utf8', maxBuffer: 1 << 28 });
+    if (status !== 0 && status !== 1) throw new Error('setside judge failed');
+    const lines: JudgedLine[] = stdout
       .trim()
       .split('\n')
       .slice(1)

@@ -38,6 +38,13 @@ test('blur that does not depend on direction is focus', () => {
   expect(blurKind(edgesOf(3, 0, 0)).kind).toBe('focus');
 });
 
+test('where edges across it are sharp nothing has moved: their surroundings are out of focus', () => {
+  const moved = edgesOf(0.6, 9, 40);
+  expect(blurKind(moved).kind).toBe('movement');
+  const still = moved.map((edge, k) => (k % 10 === 4 ? { ...edge, sigmaPx: 0.6, widthPx: 1.54 } : edge));
+  expect(blurKind(still).kind).not.toBe('movement');
+});
+
 test('edges of one direction tell nothing of the others', () => {
   expect(blurKind(edgesOf(3, 0, 0, 80, 100)).kind).toBe('unknown');
   expect(blurKind([]).kind).toBe('unknown');

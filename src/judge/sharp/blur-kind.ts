@@ -39,7 +39,7 @@ export function blurKind(edges: readonly EdgeReading[]): BlurKind {
       ? { kind: 'focus', directionDegrees: null, lengthPx: null }
       : unknown;
   }
-  if (misfit > misfitMax) return unknown;
+  if (misfit > misfitMax || isDenied(edges, { mean, cosine, sine })) return unknown;
   const degrees = (Math.atan2(sine, cosine) / 2) * (180 / Math.PI);
   return {
     kind: 'movement',
@@ -77,6 +77,23 @@ interface Wave {
   readonly error: number;
   /** Mean square of what the wave leaves over, in errors; 1 is what they allow. */
   readonly misfit: number;
+}
+
+/** An edge across a movement that has less than this share of its variance was not moved. */
+const deniedBelow = 0.4;
+/** Some edges are read wrong: so large a share of those across the movement deny it. */
+const deniedShare = 0.03;
+
+/** Nothing that lies across a movement stays sharp: where several edges do, it is their surroundings that are soft. */
+function isDenied(
+  edges: readonly EdgeReading[],
+  { mean, cosine, sine }: Omit<Wave, 'error' | 'misfit'>,
+): boolean {
+  const across = edges.filter(({ angle }) => waveAt(angle, mean, cosine, sine) > mean);
+  const sharp = across.filter(
+    ({ angle, sigmaPx }) => sigmaPx ** 2 < deniedBelow * waveAt(angle, mean, cosine, sine),
+  );
+  return across.length < 3 || sharp.length > Math.max(1, deniedShare * across.length);
 }
 
 /** The wave through the sharper of the points. */
