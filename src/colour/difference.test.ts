@@ -43,3 +43,9 @@ test('CIEDE2000 and CIE76 of any two colours agree with color.js', () => {
     }),
   );
 });
+
+test('without the weight of lightness greys differ by their lightness, and colours of equal lightness as ever', () => {
+  expect(deltaE2000([20, 0, 0], [30, 0, 0], true)).toBe(10);
+  expect(deltaE2000([20, 0, 0], [30, 0, 0])).toBeLessThan(9);
+  expect(deltaE2000([50, 20, 5], [50, 10, -5], true)).toBe(deltaE2000([50, 20, 5], [50, 10, -5]));
+});

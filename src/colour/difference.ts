@@ -12,8 +12,10 @@ const pow25to7 = 25 ** 7;
  *
  * G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 Color-Difference Formula: Implementation Notes, Supplementary Test Data,
  * and Mathematical Observations", Color Research and Application 30 (2005) 21-30. Numbers in brackets are its equations.
+ *
+ * `flatLightness` leaves the weight S_L out (S_L = 1), as guidelines for reproducing flat originals do (from memory).
  */
-export function deltaE2000([L1, a1, b1]: Vector3, [L2, a2, b2]: Vector3): number {
+export function deltaE2000([L1, a1, b1]: Vector3, [L2, a2, b2]: Vector3, flatLightness = false): number {
   // (2)-(7) chroma with the a* axis stretched near grey, and hue.
   const meanChroma = (Math.hypot(a1, b1) + Math.hypot(a2, b2)) / 2;
   const G = 0.5 * (1 - Math.sqrt(meanChroma ** 7 / (meanChroma ** 7 + pow25to7)));
@@ -45,7 +47,7 @@ export function deltaE2000([L1, a1, b1]: Vector3, [L2, a2, b2]: Vector3): number
     0.2 * cosDegrees(4 * hp - 63);
   const dTheta = 30 * Math.exp(-(((hp - 275) / 25) ** 2));
   const RC = 2 * Math.sqrt(Cp ** 7 / (Cp ** 7 + pow25to7));
-  const SL = 1 + (0.015 * (Lp - 50) ** 2) / Math.sqrt(20 + (Lp - 50) ** 2);
+  const SL = flatLightness ? 1 : 1 + (0.015 * (Lp - 50) ** 2) / Math.sqrt(20 + (Lp - 50) ** 2);
   const SC = 1 + 0.045 * Cp;
   const SH = 1 + 0.015 * Cp * T;
   const RT = -sinDegrees(2 * dTheta) * RC;
