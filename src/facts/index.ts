@@ -1,6 +1,19 @@
 /** facts: shapes that rooms meet in. No behaviour beyond tables. */
 export type { Acceptance } from './acceptance.ts';
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
+export type {
+  CameraProfile,
+  ColourDrift,
+  ColourReading,
+  ColourSummary,
+  GreyError,
+  NoTarget,
+  PatchReading,
+  TargetEdition,
+  TargetPlace,
+  TargetReading,
+  Triple,
+} from './colour-reading.ts';
 export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
 export {
   type BackdropReading,
@@ -46,6 +59,7 @@ export {
   toleranceNames,
   toleranceUnits,
 } from './tolerance.ts';
+export { type ToleranceSet, toleranceSets } from './tolerance-sets.ts';
 export {
   type Figure,
   type Judgement,
