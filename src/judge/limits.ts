@@ -7,6 +7,12 @@ export const usualTolerances = {
   saturatedPercent: { good: 0.1, bad: 1 },
   /** Strobes vary by some hundredths of a stop; a sixth is seen between two pictures side by side. */
   lightEv: { good: 0.15, bad: 0.5 },
+  /** A camera's own matrix leaves 2 to 4 over a target; from 6 on a client sees it beside the thing itself. */
+  meanDeltaE00: { good: 4, bad: 7 },
+  /** The worst patch is mostly a blue or a cyan at the edge of what three channels can tell. */
+  maxDeltaE00: { good: 10, bad: 16 },
+  /** About what a weak colour-compensating filter does to a grey; twice as much is seen on white. */
+  neutralDuv: { good: 0.004, bad: 0.01 },
 } as const satisfies Partial<Record<ToleranceName, Tolerance>>;
 
 /** The limits in force: a person's where there are any. */

@@ -1,4 +1,5 @@
 import { arrivalSentences } from './english-arrival.ts';
+import { colourSentences } from './english-colour.ts';
 import { copySentences } from './english-copy.ts';
 import { developSentences } from './english-develop.ts';
 import { exposedSentences } from './english-exposed.ts';
@@ -20,6 +21,7 @@ export const english: SentenceTable = {
   ...arrivalSentences,
   ...sharpSentences,
   ...exposedSentences,
+  ...colourSentences,
   ...jobSentences,
   ...keepSentences,
   ...copySentences,

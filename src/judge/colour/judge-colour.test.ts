@@ -1,0 +1,117 @@
+import { expect, test } from 'vitest';
+import { type ColourReading, type TargetReading, toleranceSets } from '../../facts/index.ts';
+import { sentence } from '../../words/index.ts';
+import { type ColourFacts, judgeColour, toleranceSetsMet } from './judge-colour.ts';
+
+const summary = { mean: 1.5, percentile90: 3, max: 4, maxPatch: 13, lightness: 1, chroma: 1 };
+const reading: TargetReading = {
+  found: true,
+  source: 'raw',
+  place: {
+    corners: [
+      [0, 0],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+    ],
+    widthPx: 900,
+    rotationDegrees: 0,
+  },
+  confidence: 0.95,
+  edition: 'from-november-2014',
+  editionBy: 'given',
+  patches: [],
+  saturatedPatches: 0,
+  exposureEv: 0,
+  colour: summary,
+  asIs: null,
+  flat: summary,
+  greys: { duv: 0.001, deltaK: 40, deltaAb: 1 },
+  profile: null,
+};
+
+function judge(facts: Partial<ColourFacts>) {
+  return judgeColour({ reading, tolerances: {}, drift: null, previous: null, ...facts });
+}
+
+test('a target within all limits is good, and says by how much it is off', () => {
+  const verdict = judge({});
+  expect(verdict).toMatchObject({ judgement: 'good', figure: { value: 1.5, unit: 'ΔE00' } });
+  expect(sentence(verdict.findings[0])).toBe(
+    'Colour is true: the target is off by 1.5 ΔE00 in the mean, 4.0 ΔE00 at worst, at blue.',
+  );
+});
+
+test('each limit speaks for itself, the worst first', () => {
+  const off = (colour: Partial<typeof summary>, duv = 0): TargetReading => ({
+    ...reading,
+    colour: { ...summary, ...colour },
+    greys: { duv, deltaK: -300, deltaAb: 3 },
+  });
+  expect(judge({ reading: off({ mean: 5 }) })).toMatchObject({
+    judgement: 'doubt',
+    findings: [{ code: 'colour.off' }],
+  });
+  expect(judge({ reading: off({ mean: 8 }) }).judgement).toBe('bad');
+  expect(judge({ reading: off({ max: 12 }) }).findings[0]).toMatchObject({ code: 'colour.patch-off' });
+  const both = judge({ reading: off({ mean: 5 }, -0.02) });
+  expect(both).toMatchObject({
+    judgement: 'bad',
+    findings: [{ code: 'colour.greys-off' }, { code: 'colour.off' }],
+    figure: { value: -0.02, unit: 'Duv' },
+  });
+  expect(sentence(both.findings[0])).toBe('Greys lean towards magenta, 0.0200 Duv, and are 300 K too warm.');
+  expect(judge({ tolerances: { meanDeltaE00: { good: 1, bad: 2 } } }).judgement).toBe('doubt');
+});
+
+test.each(['none', 'mirrored', 'cut-off', 'several', 'unsure'] as const)(
+  'without a target to be read (%s) the answer is unknown, with a sentence',
+  (why) => {
+    const without: ColourReading = { found: false, source: 'raw', why };
+    const verdict = judge({ reading: without });
+    expect(verdict.judgement).toBe('unknown');
+    expect(sentence(verdict.findings[0])).not.toContain('colour.');
+  },
+);
+
+test('a frame without a target speaks by its drift', () => {
+  const without: ColourReading = { found: false, source: 'raw', why: 'none' };
+  const drift = (deltaUv: number) => ({ deltaUv, deltaE00Mean: 1, deltaE00Max: 2, ev: 0 });
+  expect(judge({ reading: without, drift: drift(0.001) }).judgement).toBe('good');
+  expect(judge({ reading: without, drift: drift(0.005) }).judgement).toBe('doubt');
+  expect(judge({ reading: without, drift: drift(0.02) })).toMatchObject({
+    judgement: 'bad',
+    findings: [{ code: 'colour.drifted' }],
+  });
+});
+
+test('nothing is good that is not proved: previews, unknown cameras, lost light, a target hard to see', () => {
+  expect(judge({ reading: { ...reading, source: 'preview' } }).judgement).toBe('unknown');
+  expect(judge({ reading: { ...reading, colour: null } }).judgement).toBe('unknown');
+  const [lost] = [
+    { patch: 19, light: [1, 1, 1], saturatedPercent: 80, unevenPercent: 0, lab: null } as const,
+  ];
+  const patches = [{ ...lost, published: [0, 0, 0], deltaE00: null, deltaL: null, deltaC: null } as const];
+  expect(judge({ reading: { ...reading, patches } }).judgement).toBe('doubt');
+  expect(judge({ reading: { ...reading, patches, source: 'picture' } }).judgement).toBe('good');
+  expect(judge({ reading: { ...reading, confidence: 0.4 } }).judgement).toBe('doubt');
+});
+
+test('an assumed edition is said', () => {
+  expect(judge({ reading: { ...reading, editionBy: 'assumed' } }).findings[1]).toMatchObject({
+    code: 'colour.edition-assumed',
+  });
+});
+
+test('guideline limits are held by name, colour only; every set is met by what is stricter than it', () => {
+  expect(toleranceSetsMet(reading)).toEqual(toleranceSets.map(({ name }) => name));
+  const worse = { ...reading, flat: { ...summary, mean: 4.5, percentile90: 9, max: 12 } };
+  expect(toleranceSetsMet(worse)).toEqual([
+    'fadgi-2023-2-star',
+    'fadgi-2023-1-star',
+    'iso-19264-1-b',
+    'iso-19264-1-c',
+  ]);
+  expect(toleranceSetsMet({ ...reading, saturatedPatches: 1 })).toEqual([]);
+  for (const { title } of toleranceSets) expect(title).toContain('colour only');
+});

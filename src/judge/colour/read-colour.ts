@@ -1,0 +1,187 @@
+import { applyMatrix, deltaE2000, type Matrix3, type Vector3, xyzToLab } from '../../colour/index.ts';
+import type {
+  ColourReading,
+  LightSourceName,
+  Mosaic,
+  Orientation,
+  PatchReading,
+  TargetEdition,
+  TargetPlace,
+  TargetReading,
+} from '../../facts/index.ts';
+import type { Rgb8 } from '../../image/index.ts';
+import { uprightShare } from '../sharp/upright-sharp.ts';
+import { type ColourLight, colourOfMosaic, colourOfPicture } from './colour-light.ts';
+import { type FoundTarget, findTarget } from './find-target.ts';
+import { greyError } from './grey-error.ts';
+import { applyHomography } from './homography.ts';
+import { mosaicToXyz, srgbToXyz } from './light-to-xyz.ts';
+import { makeProfile } from './make-profile.ts';
+import { type PatchLight, readPatches } from './patch-light.ts';
+import { greyPatches, type PublishedPatches, publishedPatches } from './published-patches.ts';
+import { recogniseEdition } from './recognise-edition.ts';
+import { chromaError, type LabPair, lightnessError, summarise } from './summary.ts';
+
+/** The edition of the target where somebody has said it; null to recognise it. */
+export interface ColourWishes {
+  readonly edition: TargetEdition | null;
+}
+
+/** From here on a patch has lost light, % of its samples. */
+const saturatedPercentMax = 1;
+
+/**
+ * Finds the 24-patch target in a raw and reads it, on the raw's own values. No target, or one that cannot be read, is an
+ * answer and not an error. The mosaic is only read.
+ */
+export function readColourMosaic(mosaic: Mosaic, { edition }: ColourWishes): ColourReading {
+  const light = colourOfMosaic(mosaic);
+  const { orientation } = mosaic;
+  const found = findTarget(light, mirroring.includes(orientation));
+  if (typeof found === 'string') return { found: false, source: 'raw', why: found };
+  return readTarget(light, found, { source: 'raw', toXyz: mosaicToXyz(mosaic), orientation, edition });
+}
+const mirroring: readonly Orientation[] = [2, 4, 5, 7];
+
+/**
+ * The same of a finished sRGB picture, upright. `fullWidthPx`: width of the full-size frame where the picture is a preview
+ * of it; then no profile is made.
+ */
+export function readColourPicture(
+  picture: Rgb8,
+  { edition }: ColourWishes,
+  fullWidthPx: number | null,
+): ColourReading {
+  const source = fullWidthPx === null ? 'picture' : 'preview';
+  const light = colourOfPicture(picture, Math.max(1, (fullWidthPx ?? 0) / picture.widthPx));
+  const found = findTarget(light, false);
+  if (typeof found === 'string') return { found: false, source, why: found };
+  return readTarget(light, found, { source, toXyz: srgbToXyz, orientation: 1, edition });
+}
+
+interface Seen {
+  readonly source: LightSourceName;
+  /** Light to XYZ D50, or null. */
+  readonly toXyz: Matrix3 | null;
+  readonly orientation: Orientation;
+  readonly edition: TargetEdition | null;
+}
+
+function readTarget(light: ColourLight, found: FoundTarget, seen: Seen): TargetReading {
+  const patches = readPatches(light, found.toLight);
+  const { edition, editionBy } =
+    seen.edition === null
+      ? recogniseEdition(patches)
+      : { edition: seen.edition, editionBy: 'given' as const };
+  const published = publishedPatches[edition];
+  const usable = (patch: number): boolean =>
+    (patches[patch - 1]?.saturatedPercent ?? 100) <= saturatedPercentMax;
+  const gain = exposureGain(patches, published, seen.toXyz, usable);
+  const asMeasured = xyzOf(patches, seen.toXyz, 1);
+  const putRight = xyzOf(patches, seen.toXyz, gain);
+  const right = labPairs(putRight, published);
+  const asIs = seen.source === 'raw' ? [] : labPairs(asMeasured, published);
+  const greys = greyPatches.filter(usable);
+  const pick = (from: readonly Vector3[]): readonly Vector3[] =>
+    greys.flatMap((patch) => from.slice(patch - 1, patch));
+  return {
+    found: true,
+    source: seen.source,
+    place: placeOf(light, found, seen.orientation),
+    confidence: found.confidence,
+    edition,
+    editionBy,
+    patches: patches.map((patch, index) => patchReading(patch, index, published, right[index])),
+    saturatedPatches: 24 - patches.filter((_, index) => usable(index + 1)).length,
+    exposureEv: -Math.log2(gain),
+    colour: summarise(right),
+    asIs: summarise(asIs),
+    flat: summarise(seen.source === 'raw' ? right : asIs, true),
+    greys: greyError(pick(putRight), pick(published.xyz)),
+    profile: seen.source === 'preview' ? null : makeProfile(profilePatches(patches, published, usable)),
+  };
+}
+
+/** What the light has to be multiplied by so that the greys are as bright as published, least squares of Y. */
+function exposureGain(
+  patches: readonly PatchLight[],
+  published: PublishedPatches,
+  toXyz: Matrix3 | null,
+  usable: (patch: number) => boolean,
+): number {
+  let both = 0;
+  let own = 0;
+  for (const patch of greyPatches.filter(usable)) {
+    const light = patches[patch - 1]?.light;
+    const wanted = published.xyz[patch - 1]?.[1];
+    if (light === undefined || wanted === undefined) continue;
+    // Balanced greys are as bright in green as in all.
+    const measured = toXyz === null ? light[1] : applyMatrix(toXyz, light)[1];
+    both += measured * wanted;
+    own += measured * measured;
+  }
+  return both > 0 && own > 0 ? both / own : 1;
+}
+
+function xyzOf(patches: readonly PatchLight[], toXyz: Matrix3 | null, gain: number): readonly Vector3[] {
+  if (toXyz === null) return [];
+  return patches.map(({ light }) => {
+    const [x, y, z] = applyMatrix(toXyz, light);
+    return [gain * x, gain * y, gain * z];
+  });
+}
+
+function labPairs(measured: readonly Vector3[], { lab }: PublishedPatches): readonly LabPair[] {
+  return measured.flatMap((xyz, index) => {
+    const published = lab[index];
+    return published === undefined ? [] : [{ patch: index + 1, measured: xyzToLab(xyz), published }];
+  });
+}
+
+function patchReading(
+  patch: PatchLight,
+  index: number,
+  { lab }: PublishedPatches,
+  pair: LabPair | undefined,
+): PatchReading {
+  return {
+    ...patch,
+    patch: index + 1,
+    lab: pair?.measured ?? null,
+    published: lab[index] ?? [0, 0, 0],
+    deltaE00: pair === undefined ? null : deltaE2000(pair.measured, pair.published),
+    deltaL: pair === undefined ? null : lightnessError(pair),
+    deltaC: pair === undefined ? null : chromaError(pair),
+  };
+}
+
+function profilePatches(
+  patches: readonly PatchLight[],
+  published: PublishedPatches,
+  usable: (patch: number) => boolean,
+) {
+  return patches.flatMap(({ light }, index) => {
+    const xyz = published.xyz[index];
+    return xyz === undefined || !usable(index + 1) ? [] : [{ patch: index + 1, light, xyz }];
+  });
+}
+
+function placeOf(light: ColourLight, { toLight }: FoundTarget, orientation: Orientation): TargetPlace {
+  const corner = (x: number, y: number): readonly [number, number] => {
+    const at = applyHomography(toLight, { x, y });
+    return uprightShare([(at.x + 0.5) / light.widthPx, (at.y + 0.5) / light.heightPx], orientation);
+  };
+  const corners = [corner(-0.5, -0.5), corner(5.5, -0.5), corner(5.5, 3.5), corner(-0.5, 3.5)] as const;
+  const [width, height] =
+    orientation >= 5 ? [light.heightPx, light.widthPx] : [light.widthPx, light.heightPx];
+  const across = (
+    from: readonly [number, number],
+    to: readonly [number, number],
+  ): readonly [number, number] => [(to[0] - from[0]) * width, (to[1] - from[1]) * height];
+  const [first, second] = [across(corners[0], corners[1]), across(corners[3], corners[2])];
+  return {
+    corners,
+    widthPx: (light.stepPx * (Math.hypot(...first) + Math.hypot(...second))) / 2,
+    rotationDegrees: (Math.atan2(first[1] + second[1], first[0] + second[0]) * 180) / Math.PI,
+  };
+}

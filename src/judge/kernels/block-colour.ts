@@ -1,0 +1,69 @@
+/**
+ * Balanced colour of a mosaic over blocks of `factor` x `factor` bins of 2x2 samples, interleaved red, green, blue.
+ *
+ * `numbers`: black of the four places, scale of the four places (a green's already halved), channel of the four places.
+ * `out` has floor(binsAcross / factor) x floor(binsDown / factor) pixels.
+ */
+export function blockColourOfMosaic(
+  values: Uint16Array,
+  widthPx: number,
+  heightPx: number,
+  factor: number,
+  numbers: Float64Array,
+  out: Float32Array,
+): void {
+  const columns = Math.floor((widthPx >> 1) / factor);
+  const rows = Math.floor((heightPx >> 1) / factor);
+  if (values.length < widthPx * heightPx || numbers.length !== 12 || out.length !== columns * rows * 3) {
+    throw new RangeError('blockColourOfMosaic: sizes differ');
+  }
+  out.fill(0);
+  const step = 2 * factor;
+  const share = 1 / (factor * factor);
+  for (let y = 0; y < rows * step; y++) {
+    const line = y * widthPx;
+    const outLine = Math.floor(y / step) * columns * 3;
+    for (let half = 0; half < 2; half++) {
+      const place = ((y & 1) << 1) + half;
+      const black = numbers[place];
+      const scale = numbers[4 + place] * share;
+      const channel = numbers[8 + place];
+      for (let column = 0; column < columns; column++) {
+        let sum = 0;
+        const start = line + column * step + half;
+        for (let at = start; at < start + step; at += 2) sum += values[at];
+        out[outLine + column * 3 + channel] += (sum - factor * black) * scale;
+      }
+    }
+  }
+}
+
+/** The same of an 8-bit picture: linear light over blocks of `factor` x `factor` pixels. `decode`: 256 values. */
+export function blockColourOfPicture(
+  rgb: Uint8Array,
+  widthPx: number,
+  heightPx: number,
+  factor: number,
+  decode: Float64Array,
+  out: Float32Array,
+): void {
+  const columns = Math.floor(widthPx / factor);
+  const rows = Math.floor(heightPx / factor);
+  if (rgb.length < widthPx * heightPx * 3 || decode.length !== 256 || out.length !== columns * rows * 3) {
+    throw new RangeError('blockColourOfPicture: sizes differ');
+  }
+  out.fill(0);
+  const share = 1 / (factor * factor);
+  for (let y = 0; y < rows * factor; y++) {
+    const outLine = Math.floor(y / factor) * columns * 3;
+    let from = y * widthPx * 3;
+    for (let column = 0; column < columns; column++) {
+      const to = outLine + column * 3;
+      for (let k = 0; k < factor; k++, from += 3) {
+        out[to] += decode[rgb[from]] * share;
+        out[to + 1] += decode[rgb[from + 1]] * share;
+        out[to + 2] += decode[rgb[from + 2]] * share;
+      }
+    }
+  }
+}

@@ -1,0 +1,62 @@
+import { type Args, numberArg, type SentenceTable } from './phrases.ts';
+
+/** What is said of colour ("True"). Codes `colour.*` come from judge. */
+export const colourSentences: SentenceTable = {
+  'colour.good': (args) =>
+    `Colour is true: the target is off by ${error(args, 'mean')} in the mean, ${error(args, 'max')} at worst${patchPhrase(args)}.`,
+  'colour.off': (args) =>
+    `Colour is off by ${error(args, 'mean')} in the mean${limitPhrase(args)}, ${error(args, 'max')} at worst${patchPhrase(args)}.`,
+  'colour.patch-off': (args) =>
+    `One colour of the target is off by ${error(args, 'max')}${patchPhrase(args)}.`,
+  'colour.greys-off': (args) => {
+    const duv = numberArg(args, 'duv');
+    return `Greys lean towards ${duv < 0 ? 'magenta' : 'green'}, ${Math.abs(duv).toFixed(4)} Duv, and ${kelvinPhrase(numberArg(args, 'kelvin'))}.`;
+  },
+  'colour.target-lost-light': (args) => {
+    const patches = numberArg(args, 'patches');
+    return `The target is too bright: ${patches === 1 ? 'a patch has' : `${patches} patches have`} lost light. Photograph it again, darker.`;
+  },
+  'colour.target-seen-badly': (args) =>
+    `The target is hard to see (${Math.round(numberArg(args, 'percent'))} % sure): light it evenly, turn it to the camera, keep gloss off it.`,
+  'colour.edition-assumed': () =>
+    'Which edition the target is cannot be told from its colours; the one made from November 2014 on is assumed.',
+  'colour.no-target': () => 'Colour cannot be told: there is no target in the picture.',
+  'colour.target-mirrored': () => 'Colour is not read: the target in the picture is mirrored.',
+  'colour.target-cut-off': () => 'Colour is not read: the target reaches beyond the picture.',
+  'colour.several-targets': () => 'Colour is not read: there is more than one target in the picture.',
+  'colour.target-unsure': () =>
+    'Colour cannot be told: something in the picture may be a target, but it is not seen well enough.',
+  'colour.no-camera-colours': () =>
+    'Colour cannot be told: neither the file nor the decoder knows the colours of this camera. The target in the picture can make a profile for it.',
+  'colour.preview': () => 'Only the camera’s preview is here: colour is measured on the whole file.',
+  'colour.steady': () => 'Colour has kept since the frame with the target.',
+  'colour.drifted': (args) =>
+    `Colour has moved since the frame with the target: neutrals by ${numberArg(args, 'deltaUv').toFixed(4)} Δu′v′.`,
+};
+
+function error(args: Args, name: string): string {
+  return `${numberArg(args, name).toFixed(1)} ΔE00`;
+}
+
+function limitPhrase(args: Args): string {
+  const limit = numberArg(args, 'limit');
+  return limit > 0 ? `, up to ${limit.toFixed(1)} is true` : '';
+}
+
+function kelvinPhrase(kelvin: number): string {
+  const size = Math.abs(Math.round(kelvin / 10) * 10);
+  return size === 0 ? 'keep their warmth' : `are ${size} K too ${kelvin < 0 ? 'warm' : 'cold'}`;
+}
+
+/** The patches as the published tables name them, row by row. */
+const patchNames = [
+  ...['dark skin', 'light skin', 'blue sky', 'foliage', 'blue flower', 'bluish green'],
+  ...['orange', 'purplish blue', 'moderate red', 'purple', 'yellow green', 'orange yellow'],
+  ...['blue', 'green', 'red', 'yellow', 'magenta', 'cyan'],
+  ...['white', 'light grey', 'middle light grey', 'middle grey', 'dark grey', 'black'],
+];
+
+function patchPhrase(args: Args): string {
+  const name = patchNames[numberArg(args, 'patch') - 1];
+  return name === undefined ? '' : `, at ${name}`;
+}
