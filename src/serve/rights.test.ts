@@ -121,6 +121,35 @@ test('every call lets in the least scope that may make it', async () => {
   }
 });
 
+test('a guest may ask for this much, and a pocket for this much more', () => {
+  const opento = (wanted: (right: Right) => boolean): string[] =>
+    Object.entries(rights).flatMap(([key, right]) => (wanted(right) ? [key] : []));
+  // Written by hand: whoever opens a call to them decides it here once more.
+  expect(opento((right) => right === 'guest')).toEqual([
+    'GET /',
+    'GET /guest',
+    'GET /api/v1/links/me',
+    'DELETE /api/v1/links/me',
+    'GET /api/v1/health',
+    'GET /api/v1/events',
+    'GET /api/v1/frames',
+    'GET /api/v1/frames/:id',
+    'GET /api/v1/frames/:id/first-view',
+    'GET /api/v1/frames/:id/picture',
+  ]);
+  expect(opento((right) => right === 'pocket' || typeof right !== 'string')).toEqual([
+    'GET /pocket',
+    'GET /clock',
+    'GET /api/v1/station',
+    'GET /api/v1/jobs/:job',
+    'PATCH /api/v1/jobs/:job',
+    'GET /api/v1/jobs/:job/series',
+    'GET /api/v1/jobs/:job/shots/:shot/layout',
+    'PATCH /api/v1/frames/:id',
+    'GET /api/v1/frames/:id/region',
+  ]);
+});
+
 test('whoever has no link gets what is needed to come in by one, and nothing else', async () => {
   const open = Object.entries(rights).filter(([, right]) => right === 'anyone');
   expect(open.map(([key]) => key)).toEqual([
