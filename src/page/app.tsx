@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useReducer } from 'react';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { openStationLink } from './link/index.ts';
+import { ShutOut } from './pocket/shut-out.tsx';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
 import { reducePage } from './state/index.ts';
@@ -27,6 +28,7 @@ export function App(): ReactNode {
   useEffect(() => {
     document.title = `${titles[route.page]} - Setside`;
   }, [route.page]);
+  if (state.link.state === 'shut-out') return <ShutOut />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
   return <SetPage state={state} dispatch={dispatch} />;

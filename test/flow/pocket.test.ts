@@ -220,6 +220,31 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     await eventually('the shot is there', async () => (await shot()) === 'Mug');
   });
 
+  test('a second screen with an operator’s link works as the first, and shows nothing once it has ended', async () => {
+    const made = (await call('POST', '/api/v1/links', { scope: 'operator', name: 'second screen' })) as {
+      link: { id: string };
+      addresses: { url: string }[];
+      door: { port: number };
+    };
+    const context = await browser.newContext({ ignoreHTTPSErrors: true });
+    const screen = await context.newPage();
+    await screen.goto(`https://127.0.0.1:${made.door.port}/in#${made.addresses[0]?.url.split('#')[1]}`);
+    await screen.getByRole('button', { name: 'Camera sheet' }).click();
+    await screen.locator('dialog').getByText(station.password).first().waitFor();
+    await fetch(`${station.ready.web}/api/v1/links/${made.link.id}`, { method: 'DELETE' });
+    await screen.getByText('This link has ended').waitFor();
+    expect(await screen.getByText(station.password).count()).toBe(0);
+    await context.close();
+  });
+
+  test('another job is opened: the phone shows its frames and no others', async () => {
+    await call('POST', '/api/v1/jobs', { code: 'CUPS', title: 'Cups', open: true });
+    await pocket.getByText('No frame yet').waitFor();
+    await call('PATCH', '/api/v1/jobs/POTS', { state: 'open' });
+    await eventually('the first job is back', async () => (await shot()) === 'Mug');
+    await pocket.getByTestId('pocket-word').waitFor();
+  });
+
   test('the link is ended on the page: the phone is told and shut out at once', async () => {
     await set.getByRole('button', { name: 'End: phone on the tripod' }).click();
     await pocket.getByText('This link has ended').waitFor();

@@ -20,13 +20,17 @@ export async function fetchStation(signal: AbortSignal): Promise<Station> {
   return parsed(station, await fetchJson('/api/v1/station', signal));
 }
 
-/** Every frame there is, page by page. */
-export async function fetchFrames(signal: AbortSignal): Promise<Frame[]> {
+/** Every frame there is, or of one job, page by page. */
+export async function fetchFrames(signal: AbortSignal, job: string | null): Promise<Frame[]> {
+  const of = job === null ? '' : `&job=${encodeURIComponent(job)}`;
   const frames: Frame[] = [];
   let after: string | null = null;
   for (let page = 0; page < pagesMax; page += 1) {
     const query: string = after === null ? '' : `&after=${encodeURIComponent(after)}`;
-    const answer = parsed(framePage, await fetchJson(`/api/v1/frames?limit=${pageLimit}${query}`, signal));
+    const answer = parsed(
+      framePage,
+      await fetchJson(`/api/v1/frames?limit=${pageLimit}${of}${query}`, signal),
+    );
     frames.push(...answer.frames);
     if (answer.next === null) break;
     after = answer.next;

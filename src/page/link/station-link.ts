@@ -1,4 +1,10 @@
-import { type Station, type StationEvent, stationEvent, type Visitor } from '../../contract/index.ts';
+import {
+  type Frame,
+  type Station,
+  type StationEvent,
+  stationEvent,
+  type Visitor,
+} from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
 import { fetchFrames, fetchStation } from './calls.ts';
 import { fetchActs, fetchJobs } from './job-calls.ts';
@@ -42,6 +48,8 @@ class StationLink {
   #attempts = 0;
   #heldBack: StationEvent[] | null = null;
   #version: string | null = null;
+  /** Of a pocket: the job whose frames are known. */
+  #job: string | null = null;
 
   constructor(tell: (action: PageAction) => void, as: Visitor['scope']) {
     this.#tell = tell;
@@ -88,9 +96,8 @@ class StationLink {
     this.#heldBack = held;
     try {
       const signal = this.#ended.signal;
-      const [station, frames, jobs] = await Promise.all([
-        this.#station(),
-        fetchFrames(signal),
+      const [[station, frames], jobs] = await Promise.all([
+        this.#stationAndFrames(),
         this.#as === 'operator' ? fetchJobs(signal) : [],
       ]);
       if (this.#heldBack !== held) return;
@@ -105,6 +112,15 @@ class StationLink {
     } catch (error) {
       this.#fail(error);
     }
+  }
+
+  /** A phone has no use for the frames of other jobs, which may be many thousands. */
+  async #stationAndFrames(): Promise<[Station | null, Frame[]]> {
+    const { signal } = this.#ended;
+    if (this.#as !== 'pocket') return Promise.all([this.#station(), fetchFrames(signal, null)]);
+    const station = await fetchStation(signal);
+    this.#job = jobOf(station);
+    return [station, await fetchFrames(signal, this.#job)];
   }
 
   #fail(error: unknown): void {
@@ -136,6 +152,8 @@ class StationLink {
 
   #pass(event: StationEvent): void {
     this.#tell({ type: 'event', event });
+    if (this.#as === 'pocket' && event.type === 'line' && jobOf(event.station) !== this.#job)
+      void this.#load();
     if (this.#as !== 'operator') return;
     if (event.type === 'line') void this.#askForPasswords();
     if (event.type === 'job' || (event.type === 'frame' && chosenChanges.has(event.change)))
@@ -183,6 +201,11 @@ class StationLink {
       this.#fail(error);
     }
   }
+}
+
+/** The job that frames go to now; the tray where none is open. */
+function jobOf({ job }: Station): string {
+  return job?.code ?? 'unsorted';
 }
 
 /** The event in a message, or null for one that this page does not understand: then everything is loaded again. */
