@@ -10,7 +10,7 @@ export const pageLabels = {
   farView: 'Far view',
   dimSurround: 'Dim surround',
   cameraSheet: 'Camera sheet',
-  links: 'Who may look in',
+  links: 'Links',
   keys: 'Keys',
   close: 'Close',
   mark: 'Mark',

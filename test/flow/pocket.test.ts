@@ -96,7 +96,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
   let address = '';
 
   test('the operator makes a link on the page; the code shown is read back by another library', async () => {
-    await set.getByRole('button', { name: 'Who may look in' }).click();
+    await set.getByRole('button', { name: 'Links' }).click();
     await set.getByLabel('For', { exact: true }).fill('phone on the tripod');
     expect(await axe(set)).toEqual([]);
     await set.getByRole('button', { name: 'Make a link' }).click();

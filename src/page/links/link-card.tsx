@@ -1,6 +1,6 @@
 import { type Dispatch, type ReactNode, useEffect, useState } from 'react';
 import type { LinkList, MadeLink } from '../../contract/index.ts';
-import { linkLabels, pageLabels, sentence } from '../../words/index.ts';
+import { linkLabels, sentence } from '../../words/index.ts';
 import { fetchLinks } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import type { PageAction, PageState } from '../state/index.ts';
@@ -21,7 +21,7 @@ const lookEveryMs = 2000;
 export function LinkCard({ state, dispatch }: LinkCardProps): ReactNode {
   const open = state.card === 'links';
   return (
-    <CardDialog title={pageLabels.links} open={open} onClose={() => dispatch({ type: 'card', card: null })}>
+    <CardDialog title={linkLabels.title} open={open} onClose={() => dispatch({ type: 'card', card: null })}>
       {open ? <Links openJob={state.station?.job?.code ?? null} /> : null}
     </CardDialog>
   );
