@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
-import { firstSteps, sentence } from '../../words/index.ts';
+import { firstSteps, pageLabels, sentence } from '../../words/index.ts';
 import { CameraEntries } from '../cameras/camera-entries.tsx';
 import { clockTime } from './clock.ts';
 
@@ -15,6 +15,7 @@ export function FirstSteps({ station }: { readonly station: Station }): ReactNod
           </li>
         ))}
       </ol>
+      <h2 className="unseen">{pageLabels.enterOnCamera}</h2>
       <CameraEntries station={station} />
       <NewestWord station={station} />
     </section>
