@@ -85,7 +85,6 @@ export const jobPageLabels = {
   problems: 'To look after',
   noProblems: 'Nothing to look after.',
   places: 'Copies go to',
-  noPlaces: 'nowhere: no second place is set (start the station with --copy and a folder on another disk)',
   samePlaceDisk: 'on the same disk as the originals: does not count as a copy',
 
   files: 'The shot list as a file',

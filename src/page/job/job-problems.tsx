@@ -22,15 +22,17 @@ export function JobProblems({ state, job, frames }: JobProblemsProps): ReactNode
           <li key={`${finding.code} ${Object.values(finding.args).join(' ')}`}>{sentence(finding)}</li>
         ))}
       </ul>
-      <p>
-        {jobPageLabels.places} {places.length === 0 ? jobPageLabels.noPlaces : null}
-        {places
-          .map(({ folder, otherDevice }) =>
-            otherDevice === false ? `${folder} (${jobPageLabels.samePlaceDisk})` : folder,
-          )
-          .join(', ')}
-        .
-      </p>
+      {places.length === 0 ? null : (
+        <p>
+          {jobPageLabels.places}{' '}
+          {places
+            .map(({ folder, otherDevice }) =>
+              otherDevice === false ? `${folder} (${jobPageLabels.samePlaceDisk})` : folder,
+            )
+            .join(', ')}
+          .
+        </p>
+      )}
     </section>
   );
 }

@@ -38,6 +38,7 @@ test('each thing that would go wrong is named, by a code that has a sentence', (
     { code: 'job.problem-name-twice', args: { name: 'Mug' } },
     { code: 'job.problem-no-target', args: {} },
   ]);
-  const noShots = jobProblems(sampleJob(), station, []);
+  const noShots = jobProblems(sampleJob(), sampleStation({ secondPlaces: [] }), []);
+  expect(noShots.map(({ code }) => code)).toEqual(['job.problem-no-shots', 'page.one-place']);
   for (const { code } of [...problems, ...noShots]) expect(knownCodes()).toContain(code);
 });

@@ -6,6 +6,7 @@ export function jobProblems(job: Job, station: Station | null, frames: readonly 
   if (job.state === 'closed') return [];
   return [
     ...currentProblems(job),
+    ...placeProblems(station),
     ...dayProblems(job, station),
     ...job.shots.flatMap((shot) => shotProblems(shot, station, frames)),
     ...nameProblems(job),
@@ -20,6 +21,10 @@ function problem(what: string, args: Finding['args'] = {}): Finding {
 function currentProblems(job: Job): Finding[] {
   if (job.shots.length === 0) return [problem('no-shots')];
   return job.state === 'open' && job.currentShot === null ? [problem('no-current')] : [];
+}
+
+function placeProblems(station: Station | null): Finding[] {
+  return station?.secondPlaces.length === 0 ? [{ code: 'page.one-place', args: {} }] : [];
 }
 
 function dayProblems({ to, state }: Job, station: Station | null): Finding[] {
