@@ -1,6 +1,6 @@
 import type { Mosaic, Triple } from '../../facts/index.ts';
 import type { Rgb8, Size } from '../../image/index.ts';
-import { blockColourOfMosaic, blockColourOfPicture } from '../kernels/block-colour.ts';
+import { blockColourOfMosaic, blockColourOfPicture, halveColour } from '../kernels/block-colour.ts';
 import { srgbDecodeTable } from '../srgb-light.ts';
 
 /** Linear colour of a frame on a grid of its own: 2x2 bins of a mosaic, pixels of a picture. */
@@ -78,6 +78,14 @@ export function colourOfPicture({ data, widthPx, heightPx }: Rgb8, scale: number
       };
     },
   };
+}
+
+/** At half the edges, an odd row or column left out. */
+export function halved({ data, widthPx, heightPx, factor }: Reduced): Reduced {
+  const size = { widthPx: widthPx >> 1, heightPx: heightPx >> 1 };
+  const out = new Float32Array(size.widthPx * size.heightPx * 3);
+  halveColour(data, widthPx, heightPx, out);
+  return { data: out, ...size, factor: 2 * factor };
 }
 
 function reduce({ widthPx, heightPx }: Size, factor: number, fill: (out: Float32Array) => void): Reduced {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Vector3 } from '../../colour/index.ts';
 import { gaussian } from '../testing/made-light.ts';
-import { type MadeTarget, madeTargetPicture, pictureToTarget } from '../testing/made-target.ts';
+import { type MadeTarget, madePatches, madeTargetPicture, pictureToTarget } from '../testing/made-target.ts';
 import { colourOfPicture } from './colour-light.ts';
 import { type FoundTarget, findTarget } from './find-target.ts';
 import { applyHomography } from './homography.ts';
@@ -129,5 +129,21 @@ describe('what is no target, or cannot be read as one, is said', () => {
     expect(typeof findTarget(colourOfPicture({ ...picture, data: grey }, 1), false)).toBe('string');
     const inverted = picture.data.map((code) => 255 - code);
     expect(typeof findTarget(colourOfPicture({ ...picture, data: inverted }, 1), false)).toBe('string');
+  });
+
+  test('sheets of 6 x 4 patches in a wrong order, or of any colours, are never taken for one', () => {
+    const random = gaussian(11);
+    const order = madePatches('from-november-2014');
+    for (let round = 0; round < 8; round++) {
+      const shuffled = order
+        .map((patch) => ({ patch, key: random() }))
+        .sort((a, b) => a.key - b.key)
+        .map(({ patch }) => patch);
+      const any = order.map((): Vector3 => [random() ** 2 / 3, random() ** 2 / 3, random() ** 2 / 3]);
+      for (const patches of [shuffled, any]) {
+        const answer = look({ targets: [{ ...target, patches }] });
+        expect(['none', 'unsure', 'cut-off']).toContain(answer);
+      }
+    }
   });
 });

@@ -1,6 +1,6 @@
 import type { NoTarget } from '../../facts/index.ts';
 import { findCandidates } from './candidates.ts';
-import type { ColourLight } from './colour-light.ts';
+import { type ColourLight, halved } from './colour-light.ts';
 import { growGrids } from './grow-grid.ts';
 import { applyHomography, fitHomography, type Homography, type Point } from './homography.ts';
 import { type Placement, placeTarget } from './place-target.ts';
@@ -12,8 +12,11 @@ export interface FoundTarget {
   readonly confidence: number;
 }
 
-/** Long edges a frame is looked at in, px: a large target is told best in a small picture, where noise is less. */
-const levels = [400, 800, 1600, 2400] as const;
+/** Largest raster that is looked at, px of its long edge; a target has to be 80 px wide there, a 25th of it. */
+const longEdgeMax = 2000;
+
+/** Smallest one. Between the two each is half the one before: a large target is told best where noise is averaged. */
+const longEdgeMin = 300;
 
 /** Mean CIEDE2000 left over that a target may have under odd light, and that one certainly has under even light. */
 const colourErrorMax = 9;
@@ -31,18 +34,18 @@ const confidenceMin = 0.35;
  */
 export function findTarget(light: ColourLight, storedMirrored: boolean): FoundTarget | NoTarget {
   const long = Math.max(light.widthPx, light.heightPx);
-  const factors = new Set(levels.map((edge) => Math.max(1, Math.round(long / edge))));
   const spots: Spot[] = [];
-  for (const factor of factors) {
-    const raster = light.reduced(factor);
+  let raster = light.reduced(Math.max(1, Math.ceil(long / longEdgeMax)));
+  for (;;) {
     for (const grid of growGrids(findCandidates(raster))) {
       const placement = placeTarget(grid, raster, storedMirrored);
       if (placement === null) continue;
-      const spot = spotOf(placement, factor);
+      const spot = spotOf(placement, raster.factor);
       if (spot !== null) keepBest(spots, spot);
     }
+    if (Math.max(raster.widthPx, raster.heightPx) < 2 * longEdgeMin) return answer(spots);
+    raster = halved(raster);
   }
-  return answer(spots);
 }
 
 /** A placement on the light's own grid. */

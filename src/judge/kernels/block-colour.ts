@@ -67,3 +67,23 @@ export function blockColourOfPicture(
     }
   }
 }
+
+/** Means of 2 x 2 pixels of three channels; `out` has floor(widthPx / 2) x floor(heightPx / 2) pixels. */
+export function halveColour(data: Float32Array, widthPx: number, heightPx: number, out: Float32Array): void {
+  const columns = widthPx >> 1;
+  const rows = heightPx >> 1;
+  if (data.length < widthPx * heightPx * 3 || out.length !== columns * rows * 3) {
+    throw new RangeError('halveColour: sizes differ');
+  }
+  const line = widthPx * 3;
+  for (let row = 0; row < rows; row++) {
+    let to = row * columns * 3;
+    let from = row * 2 * line;
+    for (let column = 0; column < columns; column++, from += 6) {
+      for (let k = 0; k < 3; k++, to++) {
+        const at = from + k;
+        out[to] = (data[at] + data[at + 3] + data[at + line] + data[at + line + 3]) / 4;
+      }
+    }
+  }
+}

@@ -16,6 +16,8 @@ export interface MadeTarget {
   readonly tiltAxisDegrees?: number;
   readonly mirrored?: boolean;
   readonly edition?: TargetEdition;
+  /** Linear sRGB of 24 patches in the place of the published ones. */
+  readonly patches?: readonly Vector3[];
 }
 
 export interface MadePicture {
@@ -89,7 +91,9 @@ export function madeTargetPicture(made: MadePicture): Rgb8 {
   const behind = made.behind ?? (() => [0.25, 0.24, 0.22] satisfies Vector3);
   const random = gaussian(widthPx + heightPx);
   const data = new Uint8Array(widthPx * heightPx * 3);
-  const patches = targets.map(({ edition = 'from-november-2014' }) => madePatches(edition));
+  const patches = targets.map(
+    ({ patches: own, edition = 'from-november-2014' }) => own ?? madePatches(edition),
+  );
   const planes = targets.map(pictureToTarget);
   const lightAt = (x: number, y: number): Vector3 => {
     for (let index = 0; index < planes.length; index++) {
