@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest';
+import { applyMatrix, rgbSpaces, type Vector3, xyToDuv, xyzToXy } from '../../colour/index.ts';
 import { type ColourReading, type TargetReading, toleranceSets } from '../../facts/index.ts';
 import { sentence } from '../../words/index.ts';
+import { madeTargetPicture } from '../testing/made-target.ts';
 import { type ColourFacts, judgeColour, toleranceSetsMet } from './judge-colour.ts';
+import { readColourPicture } from './read-colour.ts';
 
 const summary = { mean: 1.5, percentile90: 3, max: 4, maxPatch: 13, lightness: 1, chroma: 1 };
 const reading: TargetReading = {
@@ -114,4 +117,37 @@ test('guideline limits are held by name, colour only; every set is met by what i
   ]);
   expect(toleranceSetsMet({ ...reading, saturatedPatches: 1 })).toEqual([]);
   for (const { title } of toleranceSets) expect(title).toContain('colour only');
+});
+
+/** Duv that a lamp of these gains gives a grey: what no reading knows of. */
+function tintOf(gains: Vector3): number {
+  const { toXyz } = rgbSpaces.srgb;
+  return xyToDuv(xyzToXy(applyMatrix(toXyz, gains))) - xyToDuv(xyzToXy(applyMatrix(toXyz, [1, 1, 1])));
+}
+
+test('no tint of twice the tolerance is good, none of half of it is bad or in doubt for its greys', () => {
+  const limit = 0.004;
+  let [beyond, within] = [0, 0];
+  for (const green of [-0.14, -0.1, -0.03, -0.015, 0.015, 0.03, 0.1, 0.14]) {
+    const gains: Vector3 = [0.9 - green / 3, 0.9 + (2 * green) / 3, 0.9 - green / 3];
+    const picture = madeTargetPicture({
+      widthPx: 220,
+      heightPx: 170,
+      targets: [{ centre: [110, 85], widthPx: 150, rotationDegrees: 200 * green }],
+      gains,
+      noise: 1,
+    });
+    const verdict = judge({ reading: readColourPicture(picture, { edition: null }, null) });
+    const tint = Math.abs(tintOf(gains));
+    if (tint >= 2 * limit) {
+      beyond++;
+      expect(verdict.judgement, `${green}`).not.toBe('good');
+      expect(verdict.findings.map(({ code }) => code)).toContain('colour.greys-off');
+    } else if (tint <= limit / 2) {
+      within++;
+      expect(verdict.findings.map(({ code }) => code)).not.toContain('colour.greys-off');
+      expect(verdict.judgement, `${green}`).toBe('good');
+    }
+  }
+  expect(Math.min(beyond, within)).toBeGreaterThan(1);
 });
