@@ -39,6 +39,15 @@ export {
 } from './frame-readings.ts';
 export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
+export {
+  type NoPlaceReason,
+  type NoSubjectReason,
+  noPlaceReasons,
+  noSubjectReasons,
+  type PlaceReading,
+  type PlaceShift,
+  type SubjectBox,
+} from './place-reading.ts';
 export { type Purpose, purposes } from './purpose.ts';
 export {
   type BlurKind,

@@ -1,0 +1,62 @@
+import type { LightSourceName, ShareBox } from './sharp-reading.ts';
+
+/**
+ * Why a place cannot be told. Of the frame or of what it is held against: `too-small`, `no-structure` (nothing stands out of
+ * the noise), `one-direction` (only stripes one way: along them nothing can be told). Of both together:
+ * `other-orientation` (one upright, one lying), `other-picture` (nothing of the one is found in the other), `repeating`
+ * (they fit in several places equally well).
+ */
+export const noPlaceReasons = [
+  'too-small',
+  'no-structure',
+  'one-direction',
+  'other-orientation',
+  'other-picture',
+  'repeating',
+] as const;
+export type NoPlaceReason = (typeof noPlaceReasons)[number];
+
+/**
+ * Where the subject lies in the frame against where it lies in the reference. Everything in pixels of the full-size
+ * frame as it is seen; a reference of another size counts as if it filled the frame.
+ */
+export interface PlaceShift {
+  /** To the right and down, of the point {@link at}. */
+  readonly rightPx: number;
+  readonly downPx: number;
+  /** Clockwise as one sees it, degrees. */
+  readonly clockwiseDegrees: number;
+  /** Larger is positive, per cent. */
+  readonly largerPercent: number;
+  /** Standard deviations of the above; of the shift, along the worse direction. */
+  readonly errorPx: number;
+  readonly errorDegrees: number;
+  readonly errorPercent: number;
+  /** Point of the reference that the shift is told of, shares of the frame: the middle of the subject, or of the frame. */
+  readonly at: { readonly x: number; readonly y: number };
+  /** Correlation of the two where they were laid on each other, -1 … 1. */
+  readonly likeness: number;
+  /** 0 … 1: how far one can rely on it, by {@link likeness} and by how much of the reference is in the frame. */
+  readonly confidence: number;
+}
+
+/** What stands before a plain backdrop. */
+export interface SubjectBox {
+  /** Its bounds, shares of the upright frame. Where it is cut by the frame, that edge is 0 or 1. */
+  readonly box: ShareBox;
+  /** How much of the frame it fills: the larger of its width and its height, as a share of the frame's, %. */
+  readonly fillPercent: number;
+  /** Free room beside it, % of the frame's width (left, right) and height (top, bottom). */
+  readonly marginsPercent: ShareBox;
+}
+
+/** Why no subject box can be told. */
+export const noSubjectReasons = ['too-small', 'not-plain', 'empty'] as const;
+export type NoSubjectReason = (typeof noSubjectReasons)[number];
+
+export interface PlaceReading {
+  readonly source: LightSourceName;
+  /** Against the reference; null where there is none. */
+  readonly shift: PlaceShift | { readonly unknown: NoPlaceReason } | null;
+  readonly subject: SubjectBox | { readonly unknown: NoSubjectReason };
+}
