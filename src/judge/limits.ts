@@ -7,6 +7,11 @@ export const usualTolerances = {
   saturatedPercent: { good: 0.1, bad: 1 },
   /** Strobes vary by some hundredths of a stop; a sixth is seen between two pictures side by side. */
   lightEv: { good: 0.15, bad: 0.5 },
+  /** A six-hundredth of the width of a 24-megapixel frame: two pictures side by side are seen to differ from there on. */
+  shiftPx: { good: 10, bad: 40 },
+  /** Moves the ends of that frame by as much as the shift. */
+  rotationDeg: { good: 0.2, bad: 0.8 },
+  scalePercent: { good: 0.4, bad: 1.6 },
   /** A camera's own matrix leaves 2 to 4 over a target; from 6 on a client sees it beside the thing itself. */
   meanDeltaE00: { good: 4, bad: 7 },
   /** The worst patch is mostly a blue or a cyan at the edge of what three channels can tell. */

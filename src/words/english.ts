@@ -8,6 +8,7 @@ import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
+import { placeSentences } from './english-place.ts';
 import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
@@ -21,6 +22,7 @@ export const english: SentenceTable = {
   ...arrivalSentences,
   ...sharpSentences,
   ...exposedSentences,
+  ...placeSentences,
   ...colourSentences,
   ...jobSentences,
   ...keepSentences,

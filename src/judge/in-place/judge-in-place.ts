@@ -1,0 +1,147 @@
+import type {
+  Figure,
+  Finding,
+  Judgement,
+  PlaceReading,
+  PlaceShift,
+  Tolerances,
+  Verdict,
+} from '../../facts/index.ts';
+import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
+
+export interface InPlaceFacts {
+  readonly reading: PlaceReading;
+  readonly tolerances: Tolerances;
+  /** What one pixel of the full-size frame is on the set, from the target's known size or two marked points; or null. */
+  readonly mmPerPx: number | null;
+  /** What was said of this frame before, or null. */
+  readonly previous: Judgement | null;
+}
+
+/** One thing measured, with how grave it is and how far along its way to the limit. */
+interface Weighed {
+  readonly judgement: 'good' | 'doubt' | 'bad';
+  readonly share: number;
+  readonly finding: Finding;
+  readonly figure: Figure;
+}
+
+/** Below this the two pictures are too unlike for any verdict. */
+const confidenceMin = 0.25;
+
+/**
+ * The fourth question: does the subject lie where it lies in the reference?
+ *
+ * The rule: shift, turn and change of size against their tolerances, each with its own error; the worst leads. A limit in
+ * millimetres counts where the scale is known. Without a reference, or where the two cannot be laid on each other, it is
+ * `unknown` with its reason. A preview may lie a little differently from the whole file, so it is `unknown`, or a `doubt`
+ * where even so it is far off.
+ */
+export function judgeInPlace(facts: InPlaceFacts): Verdict {
+  const { shift, source, subject } = facts.reading;
+  if (shift === null) {
+    const stands: Finding[] = 'unknown' in subject ? [] : [subjectFinding(subject)];
+    return { judgement: 'unknown', findings: [{ code: 'place.no-reference', args: {} }, ...stands] };
+  }
+  if ('unknown' in shift) {
+    return { judgement: 'unknown', findings: [{ code: `place.${shift.unknown}`, args: {} }] };
+  }
+  const figure = shiftFigure(shift);
+  if (shift.confidence < confidenceMin) {
+    return { judgement: 'unknown', findings: [{ code: 'place.unsure', args: { px: figure.value } }], figure };
+  }
+  const against = weigh(facts, shift).filter(({ judgement }) => judgement !== 'good');
+  against.sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement) || b.share - a.share);
+  const [lead, ...rest] = against;
+  if (source === 'preview') return preliminary(figure, lead ?? null);
+  if (lead === undefined) return { judgement: 'good', findings: [goodFinding(shift)], figure };
+  return {
+    judgement: worstOf(against.map(({ judgement }) => judgement)),
+    findings: [lead.finding, ...rest.map(({ finding }) => finding)],
+    figure: lead.figure,
+  };
+}
+
+function shiftFigure({ rightPx, downPx }: PlaceShift): Figure {
+  return { value: Math.hypot(rightPx, downPx), unit: 'px' };
+}
+
+function goodFinding(shift: PlaceShift): Finding {
+  return {
+    code: 'place.good',
+    args: {
+      px: shiftFigure(shift).value,
+      degrees: shift.clockwiseDegrees,
+      percent: shift.largerPercent,
+    },
+  };
+}
+
+function subjectFinding({ fillPercent, marginsPercent }: SubjectFacts): Finding {
+  const { left, top, right, bottom } = marginsPercent;
+  return { code: 'place.subject', args: { fillPercent, left, top, right, bottom } };
+}
+
+type SubjectFacts = Exclude<PlaceReading['subject'], { unknown: unknown }>;
+
+function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShift): Weighed[] {
+  const { rightPx, downPx, clockwiseDegrees, largerPercent } = shift;
+  const px = Math.hypot(rightPx, downPx);
+  const mm = mmPerPx === null ? 0 : px * mmPerPx;
+  const weighOne = (
+    [value, error, unit]: readonly [number, number, string],
+    limits: { readonly good: number; readonly bad: number },
+    finding: (limit: number) => Finding,
+  ): Weighed => ({
+    judgement: judgeLimit(Math.abs(value), error, limits, previous),
+    share: Math.abs(value) / Math.max(1e-9, limits.good),
+    finding: finding(limits.good),
+    figure: { value, unit },
+  });
+  const moved = (args: Finding['args']): Finding => ({
+    code: 'place.moved',
+    args: { rightPx, downPx, mm, ...args },
+  });
+  const inMm = mmPerPx === null ? undefined : tolerances.shiftMm;
+  const shifts: Weighed[] = [];
+  if (inMm !== undefined && mmPerPx !== null) {
+    const figure = [mm, shift.errorPx * mmPerPx, 'mm'] as const;
+    shifts.push(weighOne(figure, inMm, (limitMm) => moved({ limitMm })));
+  }
+  // A limit on the set takes the place of the usual one on the picture, not of one that somebody set.
+  if (inMm === undefined || tolerances.shiftPx !== undefined) {
+    const limits = limitsOf(tolerances, 'shiftPx');
+    shifts.push(weighOne([px, shift.errorPx, 'px'], limits, (limitPx) => moved({ limitPx })));
+  }
+  return [
+    ...worstOfShifts(shifts),
+    weighOne(
+      [clockwiseDegrees, shift.errorDegrees, '°'],
+      limitsOf(tolerances, 'rotationDeg'),
+      (limitDegrees) => ({ code: 'place.turned', args: { degrees: clockwiseDegrees, limitDegrees } }),
+    ),
+    weighOne(
+      [largerPercent, shift.errorPercent, '%'],
+      limitsOf(tolerances, 'scalePercent'),
+      (limitPercent) => ({ code: 'place.resized', args: { percent: largerPercent, limitPercent } }),
+    ),
+  ];
+}
+
+/** One movement is said once, by the limit it hurts most. */
+function worstOfShifts(shifts: readonly Weighed[]): Weighed[] {
+  const sorted = [...shifts].sort(
+    (a, b) => gravityOf(a.judgement) - gravityOf(b.judgement) || b.share - a.share,
+  );
+  return sorted.slice(0, 1);
+}
+
+function preliminary(figure: Figure, lead: Weighed | null): Verdict {
+  const isOff = lead !== null && lead.judgement === 'bad';
+  const code = isOff ? 'place.preview-off' : 'place.preview';
+  return {
+    judgement: isOff ? 'doubt' : 'unknown',
+    findings: [{ code, args: { px: figure.value } }, ...(isOff ? [lead.finding] : [])],
+    figure: isOff ? lead.figure : figure,
+  };
+}

@@ -1,0 +1,284 @@
+import type { NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
+import { type Alignment, align, type LevelPair } from './align.ts';
+import { evened, type Level, pyramidOf, type Structure, structureOf } from './level.ts';
+import { type PlacePlane, planeToFrame } from './place-plane.ts';
+import { placesWithStructure, twoWays } from './places.ts';
+import { after, applyTo, degreesOf, inverseOf, type Similarity, scaleOf, toFiner } from './similarity.ts';
+import { apartAtMiddle, shiftedStarts, squarePx, turnedStarts } from './starts.ts';
+
+/** Smaller planes, along the shorter edge, hold too little. */
+const edgePxMin = 24;
+/** With fewer places of structure there is nothing to hold on to. */
+const placesMin = 60;
+/** Places that count, at most, for one size. */
+const placesMax = 60_000;
+/** Structure weaker than this against its strength in the other direction says nothing of it. */
+const twoWaysMin = 0.01;
+/** Two pictures of one thing reach this; others stay below a quarter (measured in the tests beside). */
+const likenessMin = 0.4;
+/** A start that has not come so far after some steps leads nowhere. */
+const likenessTried = 0.2;
+/** So like is what has been found for certain: other turns and sizes need not be tried. */
+const likenessSure = 0.7;
+/** Another place that fits nearly as well makes both unsure. */
+const likenessApart = 0.04;
+const apartPx = 4;
+/** Shifts tried without any turn: a pattern that repeats fits in several. */
+const shiftsTried = 3;
+/** Less of the reference in the frame than this is no proof. */
+const overlapMin = 0.3;
+/** Steps at a finer size that go further than this, px, have lost the way. */
+const strayPx = 1.5;
+/** Weaker structure is not made stronger, stops. */
+const evenFloor = 0.03;
+/** Sampling and smoothing leave so much open, px of the plane. */
+const planeErrorPx = 0.01;
+/** Room about the box that counts, share of it: its edge is the strongest structure there is. */
+const boxRoom = 0.08;
+/** Edges whose lengths differ by no more than this share lie neither way. */
+const squareShare = 0.05;
+
+/**
+ * Lays a frame on a reference: shift, turn and size, and how sure. `box`: the part of the reference that counts, shares of
+ * its upright frame; null for all of it. Never throws: what cannot be told has its reason.
+ *
+ * The way: both as light in stops, slow light taken off and contrast made even, so that exposure and look play no part;
+ * phase correlation for the shift, and where that does not fit, the spectra's turn and size; then Gauss-Newton steps from
+ * coarse to fine.
+ */
+export function registerPlace(
+  frame: PlacePlane,
+  reference: PlacePlane,
+  box: ShareBox | null,
+): PlaceShift | { readonly unknown: NoPlaceReason } {
+  const shorter = Math.min(frame.widthPx, frame.heightPx, reference.widthPx, reference.heightPx);
+  if (shorter < edgePxMin) return { unknown: 'too-small' };
+  if (lies(frame) * lies(reference) < 0) return { unknown: 'other-orientation' };
+  const nominal = nominalOf(frame, reference);
+  const roomy = box === null ? null : planeBox(withRoom(box), reference);
+  const pairs = pairsOf(frame, reference, scaleOf(nominal));
+  const coarse = pairs.find(({ own }) => Math.max(own.widthPx, own.heightPx) <= squarePx);
+  if (coarse === undefined) return { unknown: 'too-small' };
+  const first = pairs.indexOf(coarse);
+  const made = pairs.slice(first).map((pair) => makePair(pair, roomy));
+  const judged = made[0];
+  if (judged === undefined) return { unknown: 'too-small' };
+  const without = withoutStructure(judged);
+  if (without !== null) return { unknown: without };
+  const start = atLevel(nominal, coarse.ownStep, coarse.otherStep);
+  const found = findCoarse(made, start, roomy);
+  if (found === null) return { unknown: 'other-picture' };
+  if (found === 'repeating') return { unknown: 'repeating' };
+  const fine = refine(pairs.slice(0, first), coarse, found, roomy);
+  return shiftOf(fine, found, { frame, reference, box });
+}
+
+/** 1 lying, -1 upright, 0 about square. */
+function lies({ fullWidthPx, fullHeightPx }: PlacePlane): -1 | 0 | 1 {
+  if (Math.abs(fullWidthPx - fullHeightPx) <= squareShare * Math.max(fullWidthPx, fullHeightPx)) return 0;
+  return fullWidthPx > fullHeightPx ? 1 : -1;
+}
+
+/** From the reference's pixels to the frame's where nothing has moved: it fills the frame, middle on middle. */
+function fitOf(frame: PlacePlane, reference: PlacePlane): Similarity {
+  const across = frame.fullWidthPx / reference.fullWidthPx;
+  const down = frame.fullHeightPx / reference.fullHeightPx;
+  const re = Math.min(across, down);
+  return {
+    re,
+    im: 0,
+    tx: (frame.fullWidthPx - 1) / 2 - (re * (reference.fullWidthPx - 1)) / 2,
+    ty: (frame.fullHeightPx - 1) / 2 - (re * (reference.fullHeightPx - 1)) / 2,
+  };
+}
+
+function nominalOf(frame: PlacePlane, reference: PlacePlane): Similarity {
+  return after(inverseOf(planeToFrame(frame)), after(fitOf(frame, reference), planeToFrame(reference)));
+}
+
+function withRoom({ left, top, right, bottom }: ShareBox): ShareBox {
+  const [x, y] = [boxRoom * (right - left), boxRoom * (bottom - top)];
+  return { left: left - x, top: top - y, right: right + x, bottom: bottom + y };
+}
+
+/** A box of the full frame as shares of the plane. */
+function planeBox({ left, top, right, bottom }: ShareBox, plane: PlacePlane): ShareBox {
+  const x = (share: number): number =>
+    (share * plane.fullWidthPx - plane.leftPx) / (plane.scalePx * plane.widthPx);
+  const y = (share: number): number =>
+    (share * plane.fullHeightPx - plane.topPx) / (plane.scalePx * plane.heightPx);
+  return { left: x(left), top: y(top), right: x(right), bottom: y(bottom) };
+}
+
+/** Two levels of about one scale, with what one of their pixels is in the planes'. */
+interface RawPair {
+  readonly own: Level;
+  readonly other: Level;
+  readonly ownStep: number;
+  readonly otherStep: number;
+}
+
+/** `ratio`: pixels of the frame's plane for one of the reference's. The finest first. */
+function pairsOf(frame: PlacePlane, reference: PlacePlane, ratio: number): RawPair[] {
+  const [own, other] = [pyramidOf(reference), pyramidOf(frame)];
+  const finer = Math.round(Math.log2(ratio));
+  const [ownFirst, otherFirst] = [Math.max(0, -finer), Math.max(0, finer)];
+  return own.slice(ownFirst).flatMap((level, at) => {
+    const against = other[otherFirst + at];
+    if (against === undefined) return [];
+    return [{ own: level, other: against, ownStep: 2 ** (ownFirst + at), otherStep: 2 ** (otherFirst + at) }];
+  });
+}
+
+interface MadePair extends LevelPair {
+  readonly structure: { readonly own: Structure; readonly other: Structure };
+}
+
+function makePair({ own, other }: RawPair, box: ShareBox | null): MadePair {
+  const structure = { own: structureOf(own), other: structureOf(other) };
+  const floor = Math.max(evenFloor, 3 * Math.max(structure.own.noise, structure.other.noise));
+  const reference = evened(structure.own, floor);
+  return {
+    reference,
+    frame: evened(structure.other, floor),
+    places: placesWithStructure(reference, structure.own, box, placesMax),
+    structure,
+  };
+}
+
+function withoutStructure({ reference, frame, places, structure }: MadePair): NoPlaceReason | null {
+  const ofFrame = placesWithStructure(frame, structure.other, null, placesMax);
+  if (places.length < placesMin || ofFrame.length < placesMin) return 'no-structure';
+  const least = Math.min(twoWays(reference, places), twoWays(frame, ofFrame));
+  return least < twoWaysMin ? 'one-direction' : null;
+}
+
+/** A similarity of planes as one of levels. */
+function atLevel(similarity: Similarity, ownStep: number, otherStep: number): Similarity {
+  return after(inverseOf(toFiner(otherStep)), after(similarity, toFiner(ownStep)));
+}
+
+/** The best of all starts at the size of the square, or why there is none. */
+function findCoarse(
+  made: readonly MadePair[],
+  nominal: Similarity,
+  box: ShareBox | null,
+): Alignment | 'repeating' | null {
+  const [judged] = made;
+  if (judged === undefined) return null;
+  const pair = { ...judged, box };
+  const climb = (start: Similarity): Alignment[] => {
+    const found = climbTo(made, start);
+    return found === null || found.overlap < overlapMin ? [] : [found];
+  };
+  const isNew = (start: Similarity, at: number, all: readonly Similarity[]): boolean =>
+    !all.slice(0, at).some((other) => apartAtMiddle(start, other, judged.reference) < apartPx / 2);
+  const tried = [nominal, ...shiftedStarts(pair, nominal, shiftsTried)].filter(isNew).flatMap(climb);
+  if (!tried.some(({ likeness }) => likeness >= likenessSure)) {
+    const turned = turnedStarts(pair, nominal).flatMap((start) => shiftedStarts(pair, start, 1));
+    tried.push(...turned.flatMap(climb));
+  }
+  tried.sort((a, b) => b.likeness - a.likeness);
+  const [best] = tried;
+  if (best === undefined || best.likeness < likenessMin) return null;
+  const rival = tried.some(
+    ({ similarity, likeness }) =>
+      likeness > best.likeness - likenessApart &&
+      apartAtMiddle(similarity, best.similarity, judged.reference) > apartPx,
+  );
+  return rival ? 'repeating' : best;
+}
+
+/** From the coarsest size up to the square's: `start` is of the square's. */
+function climbTo(made: readonly MadePair[], start: Similarity): Alignment | null {
+  let similarity = start;
+  for (let at = made.length - 1; at > 0; at--) {
+    const pair = made[at];
+    if (pair === undefined) continue;
+    const step = 2 ** at;
+    const found = align(pair, atLevel(similarity, step, step), likenessTried);
+    // A coarse size may hold too little: then the start goes on as it was.
+    if (found !== null && found.likeness > likenessMin) {
+      similarity = after(toFiner(step), after(found.similarity, inverseOf(toFiner(step))));
+    }
+  }
+  const [last] = made;
+  if (last === undefined) return null;
+  const found = align(last, similarity, likenessTried);
+  // Where the coarse sizes have led astray, the start itself may still fit.
+  const plain = similarity === start ? null : align(last, start, likenessTried);
+  return plain !== null && plain.likeness > (found?.likeness ?? 0) ? plain : found;
+}
+
+/** In the planes' pixels. */
+interface Refined {
+  readonly similarity: Similarity;
+  readonly errorPx: number;
+  readonly errorTurn: number;
+}
+
+/** On through the finer sizes, as long as they know more. `pairs`: the finer ones, the finest first. */
+function refine(pairs: readonly RawPair[], coarse: RawPair, found: Alignment, box: ShareBox | null): Refined {
+  let best = inPlanes(found, coarse);
+  for (const pair of [...pairs].reverse()) {
+    const made = makePair(pair, box);
+    const start = atLevel(best.similarity, pair.ownStep, pair.otherStep);
+    const next = made.places.length < placesMin ? null : align(made, start, -1);
+    if (next === null || apartAtMiddle(next.similarity, start, made.reference) > strayPx) break;
+    const finer = inPlanes(next, pair);
+    if (finer.errorPx > best.errorPx) break;
+    best = finer;
+  }
+  return best;
+}
+
+function inPlanes({ similarity, errorPx, errorTurn }: Alignment, { ownStep, otherStep }: RawPair): Refined {
+  return {
+    similarity: after(toFiner(otherStep), after(similarity, inverseOf(toFiner(ownStep)))),
+    errorPx: errorPx * otherStep,
+    errorTurn,
+  };
+}
+
+interface Told {
+  readonly frame: PlacePlane;
+  readonly reference: PlacePlane;
+  readonly box: ShareBox | null;
+}
+
+/** The finding in pixels of the full-size frame. */
+function shiftOf(
+  fine: Refined,
+  { likeness, overlap }: Alignment,
+  { frame, reference, box }: Told,
+): PlaceShift {
+  const fit = fitOf(frame, reference);
+  const whole = after(planeToFrame(frame), after(fine.similarity, inverseOf(planeToFrame(reference))));
+  // What the frame does to the reference that fills it.
+  const moved = after(whole, inverseOf(fit));
+  const middle = {
+    x: (((box?.left ?? 0) + (box?.right ?? 1)) / 2) * reference.fullWidthPx - 0.5,
+    y: (((box?.top ?? 0) + (box?.bottom ?? 1)) / 2) * reference.fullHeightPx - 0.5,
+  };
+  const from = applyTo(fit, middle);
+  const to = applyTo(moved, from);
+  const errorPx = Math.hypot(fine.errorPx, planeErrorPx) * frame.scalePx;
+  return {
+    rightPx: to.x - from.x,
+    downPx: to.y - from.y,
+    clockwiseDegrees: degreesOf(moved),
+    largerPercent: 100 * (scaleOf(moved) - 1),
+    errorPx,
+    errorDegrees: (fine.errorTurn * 180) / Math.PI,
+    errorPercent: 100 * fine.errorTurn,
+    at: { x: (from.x + 0.5) / frame.fullWidthPx, y: (from.y + 0.5) / frame.fullHeightPx },
+    likeness,
+    confidence: confidenceOf(likeness, overlap),
+  };
+}
+
+/** From nothing at the least likeness to full at 0.9; less where not much of the reference is in the frame. */
+function confidenceOf(likeness: number, overlap: number): number {
+  const like = Math.min(1, Math.max(0, (likeness - likenessMin) / (0.9 - likenessMin)));
+  return like * Math.min(1, overlap / 0.8);
+}

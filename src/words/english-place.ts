@@ -1,0 +1,87 @@
+import { type Args, figurePhrase, numberArg, type SentenceTable } from './phrases.ts';
+
+/** What is said of the place. Codes `place.*` come from judge. */
+export const placeSentences: SentenceTable = {
+  'place.good': (args) =>
+    `In place: ${pixels(numberArg(args, 'px'))} off the reference, ${turnPhrase(args)}, ${sizePhrase(args)}.`,
+  'place.moved': (args) => `Not in place: it lies ${movePhrase(args)}${limitPhrase(args)}.`,
+  'place.turned': (args) => {
+    const limit = numberArg(args, 'limitDegrees');
+    return `Not in place: it is ${turnPhrase(args)} against the reference${upTo(degreesPhrase(limit), limit)}.`;
+  },
+  'place.resized': (args) => {
+    const limit = numberArg(args, 'limitPercent');
+    return `Not in place: it is ${sizePhrase(args)} than in the reference${upTo(figurePhrase(limit, '%'), limit)}.`;
+  },
+  'place.no-reference': () =>
+    'The place cannot be told: the shot has no reference frame and no layout picture yet.',
+  'place.subject': (args) =>
+    `The subject fills ${figurePhrase(numberArg(args, 'fillPercent'), '%')} of the frame, with ${marginPhrase(args)} free.`,
+  'place.too-small': () => 'The place cannot be told: the picture is too small.',
+  'place.no-structure': () =>
+    'The place cannot be told: in the frame or in its reference nothing stands out that could be held on to.',
+  'place.one-direction': () =>
+    'The place cannot be told: there are only stripes one way, and along them nothing can be measured.',
+  'place.other-orientation': () =>
+    'The place cannot be told: of frame and reference one is upright and the other lies.',
+  'place.other-picture': () =>
+    'The place cannot be told: nothing in the frame is found again in the reference.',
+  'place.repeating': () =>
+    'The place cannot be told: the picture repeats itself, and fits the reference in several places.',
+  'place.unsure': (args) =>
+    `The place is not sure: the frame has changed much against the reference; it seems ${pixels(numberArg(args, 'px'))} off.`,
+  'place.preview': () => 'Only the camera’s preview is here: the place is measured on the whole file.',
+  'place.preview-off': () =>
+    'Looks out of place even in the camera’s preview; it is measured when the whole file is here.',
+};
+
+/** `23 px to the right and 4.2 px lower (1.3 mm)`. What does not show in the larger one is left out. */
+function movePhrase(args: Args): string {
+  const [right, down] = [numberArg(args, 'rightPx'), numberArg(args, 'downPx')];
+  const most = Math.max(Math.abs(right), Math.abs(down));
+  const across = `${pixels(right)} to the ${right < 0 ? 'left' : 'right'}`;
+  const along = `${pixels(down)} ${down < 0 ? 'higher' : 'lower'}`;
+  const parts = [
+    ...(Math.abs(right) >= 0.1 * most ? [across] : []),
+    ...(Math.abs(down) >= 0.1 * most ? [along] : []),
+  ];
+  const mm = numberArg(args, 'mm');
+  return `${parts.join(' and ')}${mm > 0 ? ` (${figurePhrase(mm, 'mm')})` : ''}`;
+}
+
+function limitPhrase(args: Args): string {
+  const mm = numberArg(args, 'limitMm');
+  const px = numberArg(args, 'limitPx');
+  const limit = mm > 0 ? figurePhrase(mm, 'mm') : px > 0 ? figurePhrase(px, 'px') : '';
+  return limit === '' ? '' : `, up to ${limit} is in place`;
+}
+
+function pixels(px: number): string {
+  return figurePhrase(Math.abs(px), 'px');
+}
+
+function turnPhrase(args: Args): string {
+  const degrees = numberArg(args, 'degrees');
+  return `turned by ${degreesPhrase(degrees)} ${degrees < 0 ? 'anticlockwise' : 'clockwise'}`;
+}
+
+function degreesPhrase(degrees: number): string {
+  const size = Math.abs(degrees);
+  return `${size.toFixed(size < 0.995 ? 2 : 1)}°`;
+}
+
+function sizePhrase(args: Args): string {
+  const percent = numberArg(args, 'percent');
+  return `${figurePhrase(Math.abs(percent), '%')} ${percent < 0 ? 'smaller' : 'larger'}`;
+}
+
+function upTo(phrase: string, limit: number): string {
+  return limit > 0 ? `, up to ${phrase} is in place` : '';
+}
+
+function marginPhrase(args: Args): string {
+  const sides = ['left', 'top', 'right', 'bottom'] as const;
+  const names = { left: 'on the left', top: 'above', right: 'on the right', bottom: 'below' } as const;
+  const phrases = sides.map((side) => `${figurePhrase(numberArg(args, side), '%')} ${names[side]}`);
+  return `${phrases.slice(0, 3).join(', ')} and ${phrases[3] ?? ''}`;
+}
