@@ -50,6 +50,8 @@ export interface BlurKind {
 /** Figures of sharpness; what plots are made of is in {@link SharpReading}. */
 export interface SharpFigures {
   readonly source: LightSourceName;
+  /** Pixels of the full-size frame for one of those that were read: 1, more for a smaller preview. */
+  readonly samplePx: number;
   /** Where the verdict speaks of, and by whom that was told; null where nothing could be read anywhere. */
   readonly spot: (ShareBox & { readonly teller: SpotTeller }) | null;
   /** At the spot; null where no edge there could be read. */

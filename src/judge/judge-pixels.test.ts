@@ -29,6 +29,7 @@ const width = (widthPx: number, errorPx = 0.05): EdgeWidth => ({
 });
 const sharp = (widthPx: number, more: Partial<SharpReading> = {}): SharpReading => ({
   source: 'raw',
+  samplePx: 1,
   spot: { left: 0.4, top: 0.4, right: 0.6, bottom: 0.6, teller: 'given' },
   atSpot: width(widthPx),
   elsewhere: null,
@@ -78,6 +79,9 @@ test('a preview proves nothing: never good, never bad, never held against a raw'
   for (const px of [1, 3, 9]) {
     expect(['unknown', 'doubt']).toContain(ofSharp(sharp(px, { source: 'preview' })).judgement);
   }
+  // A preview of a quarter of the edges shows no edge narrower than 8 px: that alone is not soft.
+  const small = (px: number): Judgement => ofSharp(sharp(px, { source: 'preview', samplePx: 4 })).judgement;
+  expect([8, 9, 14].map(small)).toEqual(['unknown', 'unknown', 'doubt']);
   const soft = sharp(5, { source: 'preview' });
   expect(ofSharp(sharp(1.8), null, soft).judgement).toBe('good');
   expect(ofSharp(sharp(3), null, sharp(3, { source: 'preview' })).judgement).toBe('doubt');

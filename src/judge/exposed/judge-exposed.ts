@@ -94,8 +94,12 @@ function good({ reading, fromReference }: ExposedFacts): Verdict {
   };
 }
 
-function preliminary({ headroomStops }: ExposedFigures, lead: Weighed | null): Verdict {
-  const warns = lead !== null && lead.judgement === 'bad';
+/** A camera's own tone curve cuts the brightest of every picture: a preview warns only of more lost light than this, %. */
+const previewLostPercent = 15;
+
+function preliminary({ headroomStops, saturatedPercent }: ExposedFigures, lead: Weighed | null): Verdict {
+  const isCurve = saturatedPercent > 0 && saturatedPercent < previewLostPercent;
+  const warns = lead !== null && lead.judgement === 'bad' && !isCurve;
   const code = warns ? 'exposed.preview-warns' : 'exposed.preview';
   return {
     judgement: warns ? 'doubt' : 'unknown',

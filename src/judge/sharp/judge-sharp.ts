@@ -36,7 +36,7 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
   const limits = limitsFor(tolerances, compared);
   const widthPx = widestWay(reading, atSpot);
   const own = judgeLimit(widthPx, atSpot.errorPx, limits, previous);
-  if (reading.source === 'preview') return preliminary(own, figure);
+  if (reading.source === 'preview') return preliminary(reading, { ...atSpot, widthPx }, limits);
   const against = compared === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, compared, previous);
   const judgement = own === 'good' && against !== 'good' ? 'doubt' : own;
   const args = { px: widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
@@ -67,17 +67,20 @@ function withoutEdges({ elsewhere, spot }: SharpFigures): Verdict {
   };
 }
 
-function preliminary(own: Judgement, figure: { value: number; unit: string }): Verdict {
-  const soft = own === 'bad';
+/** The narrowest edge that a picture made smaller can show, pixels of its own. */
+const narrowestPx = 2;
+
+/** What is left of a preview's edges once its own coarseness is taken off, by squares. */
+function preliminary(
+  { samplePx }: SharpFigures,
+  { widthPx, errorPx }: EdgeWidth,
+  { bad }: Tolerance,
+): Verdict {
+  const own = Math.sqrt(Math.max(0, widthPx ** 2 - (narrowestPx * samplePx) ** 2));
+  const soft = own - errorPx > bad;
   return {
     judgement: soft ? 'doubt' : 'unknown',
-    findings: [
-      {
-        code: soft ? 'sharp.preview-soft' : 'sharp.preview-sharp',
-        args: { px: Math.round(figure.value * 10) / 10 },
-      },
-    ],
-    figure,
+    findings: [{ code: soft ? 'sharp.preview-soft' : 'sharp.preview-sharp', args: {} }],
   };
 }
 

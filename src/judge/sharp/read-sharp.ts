@@ -48,6 +48,7 @@ export function readSharp(
   const atSpot = region === null ? null : combineEdges(edges.filter((edge) => isInside(edge, region)));
   return {
     source,
+    samplePx: scale,
     spot: region === null ? null : { ...shareOf(region, grid), teller: spot?.teller ?? 'sharpest' },
     atSpot: atSpot === null ? null : scaled(atSpot, scale),
     elsewhere: elsewhereOf(atSpot, given === null ? null : sharpest, grid, scale),

@@ -30,9 +30,9 @@ export function pixelVerdicts(
   };
 }
 
-/** The figures by name, each with its unit last. */
+/** The figures by name, each with its unit last. Those of a preview are its camera's making: they are no figures of the frame. */
 export function pixelFigures({ readings }: Pick<FrameRow, 'readings'>): Record<string, number> {
-  if (readings === null) return {};
+  if (readings === null || readings.exposed.source === 'preview') return {};
   const { sharp, exposed, trend, against } = readings;
   const { atSpot, blur } = sharp;
   return known({
