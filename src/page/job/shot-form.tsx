@@ -3,6 +3,7 @@ import type { Shot, ShotPatch } from '../../contract/index.ts';
 import { type Question, questions } from '../../facts/index.ts';
 import { framesPhrase, jobPageLabels, questionNames } from '../../words/index.ts';
 import { LayoutPicture } from '../choices/layout-picture.tsx';
+import { LayoutUpload } from '../choices/layout-upload.tsx';
 import { patchShot, removeShot } from '../link/index.ts';
 import { withLimits } from './limits-in.ts';
 import type { ShotRowProps } from './shot-row-props.ts';
@@ -40,6 +41,7 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
         save={(description) => put({ description })}
       />
       <LayoutPicture job={job} shot={shot} width={360} />
+      <LayoutUpload job={job} shot={shot} />
       <div className="entry">
         <label htmlFor={`${id}-camera`}>{jobPageLabels.camera}</label>
         <select
