@@ -1,4 +1,5 @@
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
+import type { Mosaic, TargetReading } from '../../src/facts/index.ts';
 import { readColourMosaic } from '../../src/judge/index.ts';
 import { decodeRaw } from '../../src/workers/decode-raw.ts';
 import { librawDecoder } from '../../src/workers/libraw-decoder.ts';
@@ -6,10 +7,20 @@ import { hasShared, sharedPath } from '../shared.ts';
 
 /** A photograph of a target with a second panel above it, in mixed warm light, out of focus (samples/SOURCES.md). */
 describe.skipIf(!hasShared())('a real photograph of a target', () => {
-  test('the panel with 24 patches is found and read, the other one is not taken for it', async () => {
-    const { mosaic } = await decodeRaw(librawDecoder(), sharedPath('samples/real-chart-4mp.dng'), undefined);
-    const reading = readColourMosaic(mosaic, { edition: null });
+  let mosaic: Mosaic;
+  beforeAll(async () => {
+    const path = sharedPath('samples/real-chart-4mp.dng');
+    ({ mosaic } = await decodeRaw(librawDecoder(), path, undefined));
+  });
+
+  const read = (of: Mosaic): TargetReading => {
+    const reading = readColourMosaic(of, { edition: null });
     if (!reading.found) throw new Error(`no target: ${reading.why}`);
+    return reading;
+  };
+
+  test('the panel with 24 patches is found and read, the other one is not taken for it', () => {
+    const reading = read(mosaic);
     // Looked up by eye in the picture of 867 x 578 px: centres of dark skin and black lie at (357, 312) and (628, 462).
     const [topLeft, , bottomRight] = reading.place.corners;
     expect(Math.abs(topLeft[0] * 867 - 331)).toBeLessThan(10);
@@ -23,5 +34,34 @@ describe.skipIf(!hasShared())('a real photograph of a target', () => {
     // A profile of its own light is much better than the file's, and not by fooling itself.
     expect(reading.profile?.leaveOneOut.mean).toBeLessThan(5);
     expect(reading.profile?.fit.mean).toBeLessThanOrEqual(reading.profile?.leaveOneOut.mean ?? 0);
+    expect(reading.colour?.mean).toBeGreaterThan(2 * (reading.profile?.leaveOneOut.mean ?? 99));
+  });
+
+  test('upside down it is the same, mirrored it is refused, a panel cut off is said to be', () => {
+    const upright = read(mosaic);
+    const turned = read({ ...mosaic, orientation: 3 });
+    expect(
+      Math.abs(Math.abs(turned.place.rotationDegrees - upright.place.rotationDegrees) - 180),
+    ).toBeLessThan(1);
+    expect(turned.colour?.mean).toBeCloseTo(upright.colour?.mean ?? 0, 6);
+    expect(readColourMosaic({ ...mosaic, orientation: 2 }, { edition: null })).toMatchObject({
+      found: false,
+      why: 'mirrored',
+    });
+    // Columns up to the middle of magenta and dark grey.
+    expect(readColourMosaic(leftPart(mosaic, 1140), { edition: null })).toMatchObject({
+      found: false,
+      why: 'cut-off',
+    });
+    expect(readColourMosaic(leftPart(mosaic, 500), { edition: null }).found).toBe(false);
   });
 });
+
+function leftPart(mosaic: Mosaic, widthPx: number): Mosaic {
+  const values = new Uint16Array(widthPx * mosaic.heightPx);
+  for (let row = 0; row < mosaic.heightPx; row++) {
+    const from = row * mosaic.widthPx;
+    values.set(mosaic.values.subarray(from, from + widthPx), row * widthPx);
+  }
+  return { ...mosaic, values, widthPx };
+}

@@ -58,8 +58,9 @@ export function placeTarget(grid: Grid, raster: Reduced, storedMirrored: boolean
   for (const layout of layouts) {
     const columns = layout.swapped ? 4 : 6;
     const rows = layout.swapped ? 6 : 4;
-    for (let y = Math.min(top, bottom - rows + 1); y <= Math.max(top, bottom - rows + 1); y++) {
-      for (let x = Math.min(left, right - columns + 1); x <= Math.max(left, right - columns + 1); x++) {
+    // Every window that may hold enough cells: beside a target there may be one more cell, and a part of it beyond the frame.
+    for (let y = top - rows + 2; y < bottom; y++) {
+      for (let x = left - columns + 2; x < right; x++) {
         const origin = { x, y };
         const seen = grid.cells.filter(
           ({ from }) => from.x >= x && from.x < x + columns && from.y >= y && from.y < y + rows,
