@@ -22,7 +22,7 @@ export const pagePolicy = [
 export const dataPolicy = "default-src 'none'; frame-ancestors 'none'; sandbox";
 
 /**
- * On every answer. No `Strict-Transport-Security`: see `docs/decisions/0009-how-another-device-comes-in.md`. Frames show unpublished work: nothing is kept
+ * On every answer. No `Strict-Transport-Security`: see `docs/decisions/0011-how-another-device-comes-in.md`. Frames show unpublished work: nothing is kept
  * by a cache, no other site may embed or read it.
  */
 const always: Readonly<Record<string, string>> = {

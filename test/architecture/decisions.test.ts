@@ -33,6 +33,15 @@ test('every decision that a comment points at is there, and has the point', () =
   }
 });
 
+test('each decision has a number of its own, which its title says too', () => {
+  const numbers = decisions.map((name) => name.slice(0, 4));
+  expect(numbers).toEqual(numbers.map((_, index) => String(index + 1).padStart(4, '0')));
+  for (const name of decisions) {
+    const title = readFileSync(join(root, 'docs/decisions', name), 'utf8').split('\n', 1)[0];
+    expect(title, name).toMatch(new RegExp(`^# ${Number(name.slice(0, 4))}\\. `));
+  }
+});
+
 test('no comment points at a page that is not part of the repository', () => {
   const strayed = ['src', 'test'].flatMap((folder) =>
     filesIn(folder).filter(
