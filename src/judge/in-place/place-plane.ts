@@ -1,8 +1,8 @@
-import type { LightSourceName, Orientation } from '../../facts/index.ts';
+import type { LightSourceName, Mosaic, Orientation } from '../../facts/index.ts';
 import { type Rgb8, type Size, turnUpright, uprightSize } from '../../image/index.ts';
-import type { HalfPlane } from '../half-plane.ts';
+import { type HalfPlane, halfPlaneOf } from '../half-plane.ts';
 import { logPlane, reducePlane } from '../kernels/reduce-plane.ts';
-import { lightOfPicture } from '../light-grid.ts';
+import { greenOfMosaic, lightOfPicture } from '../light-grid.ts';
 import { uprightShare } from '../sharp/upright-sharp.ts';
 import type { Similarity } from './similarity.ts';
 
@@ -43,8 +43,13 @@ interface Origin {
   readonly orientation: Orientation;
 }
 
-/** Of a raw: its half-size light, as `halfPlaneOf` gives it. `stored`: size of the mosaic. */
-export function placeOfMosaic(plane: HalfPlane, stored: Size, orientation: Orientation): PlacePlane {
+/** Of a raw, turned upright. The mosaic is only read. */
+export function placeOfMosaic(mosaic: Mosaic): PlacePlane {
+  return placeOfHalfPlane(halfPlaneOf(greenOfMosaic(mosaic)), mosaic, mosaic.orientation);
+}
+
+/** The same, where the half-size light is there already. `stored`: size of the mosaic. */
+export function placeOfHalfPlane(plane: HalfPlane, stored: Size, orientation: Orientation): PlacePlane {
   return placeOf(plane, { source: 'raw', scalePx: 2, full: stored, orientation });
 }
 

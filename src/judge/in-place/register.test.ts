@@ -3,7 +3,7 @@ import type { NoPlaceReason, PlaceShift } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { gaussian } from '../testing/made-light.ts';
 import { type MadeView, madeScene, strewnDiscs } from '../testing/made-scene.ts';
-import { type PlacePlane, placeOfMosaic } from './place-plane.ts';
+import { type PlacePlane, placeOfHalfPlane } from './place-plane.ts';
 import { registerPlace } from './register.ts';
 import { similarityAbout } from './similarity.ts';
 
@@ -11,7 +11,7 @@ import { similarityAbout } from './similarity.ts';
 const full = { widthPx: 1600, heightPx: 1000 };
 const discs = strewnDiscs(full.widthPx, full.heightPx, 200, 5);
 const view = (how: MadeView = {}): PlacePlane =>
-  placeOfMosaic(madeScene(discs, full.widthPx, full.heightPx, how), full, 1);
+  placeOfHalfPlane(madeScene(discs, full.widthPx, full.heightPx, how), full, 1);
 const reference = view();
 const moved = (x: number, y: number, degrees = 0, scale = 1) =>
   similarityAbout(degrees, scale, { x: 0, y: 0 }, { x, y });
@@ -43,7 +43,7 @@ test('a frame that is reduced to be read is told as exactly', () => {
   const size = { widthPx: 2800, heightPx: 1800 };
   const strewn = strewnDiscs(size.widthPx, size.heightPx, 120, 8);
   const at = (how: MadeView): PlacePlane =>
-    placeOfMosaic(madeScene(strewn, size.widthPx, size.heightPx, how), size, 1);
+    placeOfHalfPlane(madeScene(strewn, size.widthPx, size.heightPx, how), size, 1);
   expect(at({}).scalePx).toBe(4);
   const found = known(registerPlace(at({ moved: moved(33.3, -20.7, 0.3, 1.003) }), at({}), null));
   expect(Math.hypot(found.rightPx - 33.3, found.downPx + 20.7)).toBeLessThan(0.1);
@@ -85,8 +85,8 @@ test('a subject that moves on a set that stays is told by its own part', () => {
   const inside = (x: number, y: number): boolean => Math.abs(x) < 250 && Math.abs(y) < 200;
   const [ware, set] = [discs.filter(({ x, y }) => inside(x, y)), discs.filter(({ x, y }) => !inside(x, y))];
   const shifted = ware.map((disc) => ({ ...disc, x: disc.x + 17, y: disc.y - 6.5 }));
-  const frame = placeOfMosaic(madeScene([...set, ...shifted], full.widthPx, full.heightPx), full, 1);
-  const still = placeOfMosaic(madeScene([...set, ...ware], full.widthPx, full.heightPx), full, 1);
+  const frame = placeOfHalfPlane(madeScene([...set, ...shifted], full.widthPx, full.heightPx), full, 1);
+  const still = placeOfHalfPlane(madeScene([...set, ...ware], full.widthPx, full.heightPx), full, 1);
   const box = { left: 0.36, top: 0.33, right: 0.64, bottom: 0.67 };
   const found = known(registerPlace(frame, still, box));
   expect(Math.hypot(found.rightPx - 17, found.downPx + 6.5)).toBeLessThan(0.5);
@@ -101,7 +101,7 @@ test('a layout picture of another size counts as if it filled the frame', () => 
     radius: disc.radius * 0.7,
     rim: disc.rim * 0.7,
   }));
-  const layout = placeOfMosaic(madeScene(shrunk, small.widthPx, small.heightPx), small, 1);
+  const layout = placeOfHalfPlane(madeScene(shrunk, small.widthPx, small.heightPx), small, 1);
   const found = known(registerPlace(view({ moved: moved(25, -14, 1.5, 1.03) }), layout, null));
   expect(Math.hypot(found.rightPx - 25, found.downPx + 14)).toBeLessThan(0.5);
   expect(found.clockwiseDegrees).toBeCloseTo(1.5, 2);
@@ -113,7 +113,7 @@ test('a raw that was stored turned is read as it is seen', () => {
   const stored = { widthPx: 1000, heightPx: 1600 };
   const turned = (all: typeof discs) => all.map((disc) => ({ ...disc, x: disc.y, y: -disc.x }));
   const seen = discs.map((disc) => ({ ...disc, x: disc.x + 12.5, y: disc.y - 7.25 }));
-  const frame = placeOfMosaic(madeScene(turned(seen), stored.widthPx, stored.heightPx), stored, 6);
+  const frame = placeOfHalfPlane(madeScene(turned(seen), stored.widthPx, stored.heightPx), stored, 6);
   expect([frame.fullWidthPx, frame.fullHeightPx]).toEqual([1600, 1000]);
   const found = known(registerPlace(frame, reference, null));
   expect(found.rightPx).toBeCloseTo(12.5, 1);
@@ -124,7 +124,7 @@ describe('what cannot be told has its reason', () => {
   const flat = (light: number, noise = 0, seed = 1, size = { widthPx: 600, heightPx: 400 }): PlacePlane => {
     const random = gaussian(seed);
     const data = Float32Array.from({ length: size.widthPx * size.heightPx }, () => light + noise * random());
-    return placeOfMosaic({ data, ...size }, { widthPx: 2 * size.widthPx, heightPx: 2 * size.heightPx }, 1);
+    return placeOfHalfPlane({ data, ...size }, { widthPx: 2 * size.widthPx, heightPx: 2 * size.heightPx }, 1);
   };
   const reasonOf = (frame: PlacePlane, against: PlacePlane): string => {
     const found = registerPlace(frame, against, null);
@@ -136,7 +136,7 @@ describe('what cannot be told has its reason', () => {
       light((at % widthPx) + shift, Math.floor(at / widthPx)),
     );
     const plane: HalfPlane = { data, widthPx, heightPx };
-    return placeOfMosaic(plane, { widthPx: 1200, heightPx: 800 }, 1);
+    return placeOfHalfPlane(plane, { widthPx: 1200, heightPx: 800 }, 1);
   };
 
   test('black, white, and noise alone: no structure', () => {
@@ -154,11 +154,11 @@ describe('what cannot be told has its reason', () => {
 
   test('another picture, and one that is upright', () => {
     const others = [21, 22, 23].map((seed) =>
-      placeOfMosaic(madeScene(strewnDiscs(1600, 1000, 200, seed), 1600, 1000), full, 1),
+      placeOfHalfPlane(madeScene(strewnDiscs(1600, 1000, 200, seed), 1600, 1000), full, 1),
     );
     for (const other of others) expect(reasonOf(other, reference)).toBe('other-picture');
     const upright = { widthPx: 1000, heightPx: 1600 };
-    const frame = placeOfMosaic(madeScene(discs, upright.widthPx, upright.heightPx), upright, 1);
+    const frame = placeOfHalfPlane(madeScene(discs, upright.widthPx, upright.heightPx), upright, 1);
     expect(reasonOf(frame, reference)).toBe('other-orientation');
   });
 

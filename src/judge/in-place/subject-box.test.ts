@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { SubjectBox } from '../../facts/index.ts';
 import { gaussian } from '../testing/made-light.ts';
-import { type PlacePlane, placeOfMosaic, placeOfPicture } from './place-plane.ts';
+import { madeMosaic } from '../testing/made-mosaic.ts';
+import { type PlacePlane, placeOfHalfPlane, placeOfMosaic, placeOfPicture } from './place-plane.ts';
 import { readInPlace } from './read-in-place.ts';
 import { readSubject } from './subject-box.ts';
 
@@ -12,7 +13,7 @@ const light = (value: (x: number, y: number) => number, noise = 0): PlacePlane =
     const stray = noise === 0 ? 0 : noise * random();
     return Math.min(1, value(at % widthPx, Math.floor(at / widthPx)) + stray);
   });
-  return placeOfMosaic({ data, widthPx, heightPx }, { widthPx: 2 * widthPx, heightPx: 2 * heightPx }, 1);
+  return placeOfHalfPlane({ data, widthPx, heightPx }, { widthPx: 2 * widthPx, heightPx: 2 * heightPx }, 1);
 };
 /** A backdrop that falls off to the corners by about a stop, as light on paper does. */
 const paper = (x: number, y: number): number => {
@@ -84,6 +85,16 @@ describe('what cannot be told has its reason', () => {
     }
     expect(reasonOf(light(() => Number.NaN))).toBe('not-plain');
   });
+});
+
+test('a mosaic is read on its green, turned as it is seen', () => {
+  const dark = (x: number, y: number): number => (x > 100 && x < 200 && y > 60 && y < 300 ? 0.05 : 0.4);
+  // Orientation 6: what is left when stored is above when seen, and what is above is on the right.
+  const { box } = known(readSubject(placeOfMosaic({ ...madeMosaic(600, 400, dark), orientation: 6 })));
+  expect(box.top).toBeCloseTo(1 / 6, 1);
+  expect(box.bottom).toBeCloseTo(1 / 3, 1);
+  expect(box.left).toBeCloseTo(0.25, 1);
+  expect(box.right).toBeCloseTo(0.85, 1);
 });
 
 test('the subject of the reference is what the shift is told of, where nobody says another part', () => {
