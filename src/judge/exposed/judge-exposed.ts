@@ -95,7 +95,7 @@ function good({ reading, fromReference }: ExposedFacts): Verdict {
 }
 
 /** A camera's own tone curve cuts the brightest of every picture: a preview warns only of more lost light than this, %. */
-const previewLostPercent = 15;
+const previewLostPercent = 50;
 
 function preliminary({ headroomStops, saturatedPercent }: ExposedFigures, lead: Weighed | null): Verdict {
   const isCurve = saturatedPercent > 0 && saturatedPercent < previewLostPercent;
