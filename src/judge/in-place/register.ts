@@ -1,36 +1,15 @@
 import type { NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
-import { type Alignment, align, type LevelPair } from './align.ts';
-import { evened, type Level, pyramidOf, type Structure, structureOf } from './level.ts';
+import { type Alignment, align } from './align.ts';
+import { findCoarse, likenessMin } from './find-coarse.ts';
+import { atLevel, makePair, pairsOf, placesMin, type RawPair, withoutStructure } from './level-pair.ts';
 import { type PlacePlane, planeToFrame } from './place-plane.ts';
-import { placesWithStructure, twoWays } from './places.ts';
 import { after, applyTo, degreesOf, inverseOf, type Similarity, scaleOf, toFiner } from './similarity.ts';
-import { apartAtMiddle, shiftedStarts, squarePx, turnedStarts } from './starts.ts';
+import { apartAtMiddle, squarePx } from './starts.ts';
 
 /** Smaller planes, along the shorter edge, hold too little. */
 const edgePxMin = 24;
-/** With fewer places of structure there is nothing to hold on to. */
-const placesMin = 60;
-/** Places that count, at most, for one size. */
-const placesMax = 60_000;
-/** Structure weaker than this against its strength in the other direction says nothing of it. */
-const twoWaysMin = 0.01;
-/** Two pictures of one thing reach this; photographs of five things, each laid on each, stayed below a fifth. */
-const likenessMin = 0.4;
-/** A start that has not come so far after some steps leads nowhere. */
-const likenessTried = 0.2;
-/** So like is what has been found for certain: other turns and sizes need not be tried. */
-const likenessSure = 0.7;
-/** Another place that fits nearly as well makes both unsure. */
-const likenessApart = 0.04;
-const apartPx = 4;
-/** Shifts tried without any turn: a pattern that repeats fits in several. */
-const shiftsTried = 3;
-/** Less of the reference in the frame than this is no proof. */
-const overlapMin = 0.3;
 /** Steps at a finer size that go further than this, px, have lost the way. */
 const strayPx = 1.5;
-/** Weaker structure is not made stronger, stops. */
-const evenFloor = 0.03;
 /** Sampling and smoothing leave so much open, px of the plane. */
 const planeErrorPx = 0.01;
 /** Room about the box that counts, share of it: its edge is the strongest structure there is. */
@@ -108,106 +87,6 @@ function planeBox({ left, top, right, bottom }: ShareBox, plane: PlacePlane): Sh
   const y = (share: number): number =>
     (share * plane.fullHeightPx - plane.topPx) / (plane.scalePx * plane.heightPx);
   return { left: x(left), top: y(top), right: x(right), bottom: y(bottom) };
-}
-
-/** Two levels of about one scale, with what one of their pixels is in the planes'. */
-interface RawPair {
-  readonly own: Level;
-  readonly other: Level;
-  readonly ownStep: number;
-  readonly otherStep: number;
-}
-
-/** `ratio`: pixels of the frame's plane for one of the reference's. The finest first. */
-function pairsOf(frame: PlacePlane, reference: PlacePlane, ratio: number): RawPair[] {
-  const [own, other] = [pyramidOf(reference), pyramidOf(frame)];
-  const finer = Math.round(Math.log2(ratio));
-  const [ownFirst, otherFirst] = [Math.max(0, -finer), Math.max(0, finer)];
-  return own.slice(ownFirst).flatMap((level, at) => {
-    const against = other[otherFirst + at];
-    if (against === undefined) return [];
-    return [{ own: level, other: against, ownStep: 2 ** (ownFirst + at), otherStep: 2 ** (otherFirst + at) }];
-  });
-}
-
-interface MadePair extends LevelPair {
-  readonly structure: { readonly own: Structure; readonly other: Structure };
-}
-
-function makePair({ own, other }: RawPair, box: ShareBox | null): MadePair {
-  const structure = { own: structureOf(own), other: structureOf(other) };
-  const floor = Math.max(evenFloor, 3 * Math.max(structure.own.noise, structure.other.noise));
-  const reference = evened(structure.own, floor);
-  return {
-    reference,
-    frame: evened(structure.other, floor),
-    places: placesWithStructure(reference, structure.own, box, placesMax),
-    structure,
-  };
-}
-
-function withoutStructure({ reference, frame, places, structure }: MadePair): NoPlaceReason | null {
-  const ofFrame = placesWithStructure(frame, structure.other, null, placesMax);
-  if (places.length < placesMin || ofFrame.length < placesMin) return 'no-structure';
-  const least = Math.min(twoWays(reference, places), twoWays(frame, ofFrame));
-  return least < twoWaysMin ? 'one-direction' : null;
-}
-
-/** A similarity of planes as one of levels. */
-function atLevel(similarity: Similarity, ownStep: number, otherStep: number): Similarity {
-  return after(inverseOf(toFiner(otherStep)), after(similarity, toFiner(ownStep)));
-}
-
-/** The best of all starts at the size of the square, or why there is none. */
-function findCoarse(
-  made: readonly MadePair[],
-  nominal: Similarity,
-  box: ShareBox | null,
-): Alignment | 'repeating' | null {
-  const [judged] = made;
-  if (judged === undefined) return null;
-  const pair = { ...judged, box };
-  const climb = (start: Similarity): Alignment[] => {
-    const found = climbTo(made, start);
-    return found === null || found.overlap < overlapMin ? [] : [found];
-  };
-  const isNew = (start: Similarity, at: number, all: readonly Similarity[]): boolean =>
-    !all.slice(0, at).some((other) => apartAtMiddle(start, other, judged.reference) < apartPx / 2);
-  const tried = [nominal, ...shiftedStarts(pair, nominal, shiftsTried)].filter(isNew).flatMap(climb);
-  if (!tried.some(({ likeness }) => likeness >= likenessSure)) {
-    const turned = turnedStarts(pair, nominal).flatMap((start) => shiftedStarts(pair, start, 1));
-    tried.push(...turned.flatMap(climb));
-  }
-  tried.sort((a, b) => b.likeness - a.likeness);
-  const [best] = tried;
-  if (best === undefined || best.likeness < likenessMin) return null;
-  const rival = tried.some(
-    ({ similarity, likeness }) =>
-      likeness > best.likeness - likenessApart &&
-      apartAtMiddle(similarity, best.similarity, judged.reference) > apartPx,
-  );
-  return rival ? 'repeating' : best;
-}
-
-/** From the coarsest size up to the square's: `start` is of the square's. */
-function climbTo(made: readonly MadePair[], start: Similarity): Alignment | null {
-  let similarity = start;
-  for (let at = made.length - 1; at > 0; at--) {
-    const pair = made[at];
-    if (pair === undefined) continue;
-    const step = 2 ** at;
-    const found = align(pair, atLevel(similarity, step, step), likenessTried);
-    // A coarse size may hold too little: then the start goes on as it was.
-    if (found !== null && found.likeness > likenessMin) {
-      similarity = after(toFiner(step), after(found.similarity, inverseOf(toFiner(step))));
-    }
-  }
-  const [last] = made;
-  if (last === undefined) return null;
-  const found = align(last, similarity, likenessTried);
-  // Where the coarse sizes have led astray, the start itself may still fit.
-  const plain = similarity === start ? null : align(last, start, likenessTried);
-  return plain !== null && plain.likeness > (found?.likeness ?? 0) ? plain : found;
 }
 
 /** In the planes' pixels. */
