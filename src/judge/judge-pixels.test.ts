@@ -93,6 +93,11 @@ test('a reference that is softer by nature makes room, unless a person set the l
   expect(
     judgeSharp({ reading: sharp(3.4), tolerances, reference: sharp(3.3), previous: null }).judgement,
   ).toBe('doubt');
+  const blurred = ofSharp(sharp(5.2), null, sharp(5.2));
+  expect(blurred.judgement).toBe('doubt');
+  expect(said({ ...blurred, findings: blurred.findings.slice(1) })).toBe(
+    'The reference is as soft itself: edges 5.2 px wide there.',
+  );
   const softer = ofSharp(sharp(2.6), null, sharp(1.5));
   expect(softer.judgement).toBe('doubt');
   expect(said(softer)).toBe('Softer than the reference: edges 2.6 px wide, there 1.5 px.');

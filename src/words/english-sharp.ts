@@ -12,6 +12,8 @@ export const sharpSentences: SentenceTable = {
     `Sharp, but not where it should be: the sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
   'sharp.softer-than-reference': (args) =>
     `Softer than the reference: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
+  'sharp.reference-as-soft': (args) =>
+    `The reference is as soft itself: edges ${figurePhrase(numberArg(args, 'referencePx'), 'px')} wide there.`,
   'sharp.no-edge': () => 'Sharpness cannot be told: there is no edge in the picture that can be measured.',
   'sharp.no-edge-at-spot': () =>
     'Sharpness cannot be told: at the focus spot there is no edge that can be measured.',

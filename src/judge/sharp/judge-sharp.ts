@@ -25,7 +25,7 @@ const widerThanReference = { good: 1.2, bad: 1.6 };
  * The second question: is it sharp where it should be?
  *
  * The rule: the 10-90 % rise at the focus spot against the tolerance; where nobody set one, a reference that was softer
- * than usual widens it. A width much above the reference's is never `good`. No edge to be read is `unknown`. A preview
+ * than usual widens it, never beyond what is bad by itself. A width much above the reference's is never `good`. No edge to be read is `unknown`. A preview
  * proves nothing: it was sharpened by the camera, so it is `unknown`, or a `doubt` where even so it is soft.
  */
 export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
@@ -47,10 +47,7 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
       figure,
     };
   }
-  const softer: Finding[] =
-    compared !== null && against !== 'good'
-      ? [{ code: 'sharp.softer-than-reference', args: { px: widthPx, referencePx: compared.widthPx } }]
-      : [];
+  const softer = compared === null ? [] : besideReference(widthPx, compared, against);
   const wide = own === 'good' ? [] : [softFinding(reading, args)];
   const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
   // What was in focus instead says more than that the spot was not.
@@ -108,7 +105,8 @@ function limitsFor(tolerances: Tolerances, reference: EdgeWidth | null): Toleran
   const limits = limitsOf(tolerances, 'edgeWidthPx');
   if (reference === null || tolerances.edgeWidthPx !== undefined) return limits;
   return {
-    good: Math.max(limits.good, reference.widthPx * widerThanReference.good),
+    // Never as far as what is bad by itself: a blurred reference must not make blur good.
+    good: Math.min(limits.bad, Math.max(limits.good, reference.widthPx * widerThanReference.good)),
     bad: Math.max(limits.bad, reference.widthPx * widerThanReference.bad),
   };
 }
@@ -123,6 +121,16 @@ function judgeAgainst(
     bad: reference.widthPx * widerThanReference.bad + reference.errorPx,
   };
   return judgeLimit(widthPx, -errorPx, limits, previous);
+}
+
+/** What the reference says of a frame that is not good: it was sharper, or is as soft itself. */
+function besideReference(
+  px: number,
+  { widthPx }: EdgeWidth,
+  against: 'good' | 'doubt' | 'bad',
+): readonly Finding[] {
+  const code = against === 'good' ? 'sharp.reference-as-soft' : 'sharp.softer-than-reference';
+  return [{ code, args: { px, referencePx: widthPx } }];
 }
 
 function softFinding({ blur }: SharpFigures, args: Finding['args']): Finding {
