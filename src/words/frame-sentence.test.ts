@@ -38,6 +38,17 @@ test('what was looked at and cannot be told is not what nobody has measured', ()
   );
 });
 
+test('what was seen in a preview only is still to be measured', () => {
+  const verdicts = {
+    ...allGood,
+    sharp: said('unknown', 'sharp.preview-sharp'),
+    exposed: said('unknown', 'exposed.preview'),
+  };
+  expect(frameSentence(verdicts)).toBe(
+    'Whole: 25.4 MB, safe in two places. Sharp and Exposed are not measured yet.',
+  );
+});
+
 test('a frame on its way says how far it is and nothing more', () => {
   const unknown = said('unknown');
   const arrived = said('unknown', 'arrived.arriving', { bytes: 5_000_000, expectedBytes: 10_000_000 });

@@ -45,7 +45,7 @@ function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | n
   if (unknown.length === 0) return 'Everything else is right.';
   // A frame on its way has answers to nothing: saying so for each question would only drown the first sentence.
   if (verdicts.arrived.judgement === 'unknown' || said === null) return '';
-  const waits = unknown.filter((name) => verdicts[name].findings[0]?.code === nothingSaid.code);
+  const waits = unknown.filter((name) => isToCome(verdicts[name]));
   const untold = unknown.filter((name) => !waits.includes(name));
   return [
     untold.length === 0 ? '' : `${listed(untold)} cannot be told.`,
@@ -55,6 +55,11 @@ function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | n
     .join(' ');
 }
 
+/** Nobody has measured it, or only in the camera's preview, which says nothing yet. */
+function isToCome({ findings: [first] }: Judged): boolean {
+  return first === undefined || toCome.has(first.code);
+}
+
 function listed(names: readonly Question[]): string {
   const spoken = names.map((name) => questionNames[name]);
   const last = spoken.at(-1) ?? '';
@@ -62,3 +67,9 @@ function listed(names: readonly Question[]): string {
 }
 
 const nothingSaid: Finding = { code: 'judge.not-measured', args: {} };
+const toCome: ReadonlySet<string> = new Set([
+  nothingSaid.code,
+  'sharp.preview-sharp',
+  'exposed.preview',
+  'colour.preview',
+]);
