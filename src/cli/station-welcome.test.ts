@@ -62,3 +62,10 @@ test('where encryption is asked for plain FTP is not offered, and doors that are
   expect(text).toContain('implicit: port 2990');
   expect(text).not.toContain('explicit');
 });
+
+test('where cameras are shut out no server is told, and the note says what to do', () => {
+  const troubles = [{ code: 'line.no-private-address', args: { address: '192.0.2.2' } }];
+  const text = said([camera('cam1')], { troubles });
+  expect(text).toMatch(/^ {4}server +none yet: cameras are shut out, see the note$/m);
+  expect(text).toMatch(/Note: .*--bind 192\.0\.2\.2/);
+});

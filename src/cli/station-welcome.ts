@@ -46,7 +46,7 @@ function cameraLines(
   const doors = doorLines(protocols, station, passive);
   return [
     `  Enter on the camera (${name}):`,
-    entry('server', addressForCameras(station.addresses)),
+    entry('server', serverOf(station)),
     ...(doors.length > 0 ? doors : [entry('port', 'none of the doors it may use is open')]),
     entry('user', user),
     entry('password', password),
@@ -54,6 +54,11 @@ function cameraLines(
     ...folders,
     '',
   ];
+}
+
+function serverOf({ addresses, troubles }: Welcomed): string {
+  const isShutOut = troubles.some(({ code }) => code === 'line.no-private-address');
+  return isShutOut ? 'none yet: cameras are shut out, see the note' : addressForCameras(addresses);
 }
 
 function doorLines(

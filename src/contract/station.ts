@@ -191,7 +191,9 @@ export const station = z
           private: z.boolean(),
         }),
       )
-      .describe('Where cameras are served: every address of this computer, or the one of --bind'),
+      .describe(
+        'Where cameras are served: every private address of this computer, or what --bind names; loopback only where no other is served',
+      ),
     doors: z.array(door),
     passive: z.object({ from: port, to: port }),
     encryptedOnly: z.boolean().describe('Cameras must log in and send encrypted'),

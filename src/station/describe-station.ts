@@ -4,7 +4,7 @@ import type { ReadyLine, Station } from '../contract/index.ts';
 import type { SecondPlaces } from '../keep/index.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import type { Camera } from './cameras/core/camera.ts';
-import { loopbackTroubles, servedAddresses } from './core/addresses.ts';
+import { reachTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './jobs/job-book.ts';
@@ -29,9 +29,10 @@ export function describeStation(parts: {
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk' | 'incoming'> {
   const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
-  const addresses = servedAddresses(ownAddresses(), options.bind);
+  const own = ownAddresses();
+  const addresses = servedAddresses(own, options.bind);
   // The stand-in of a demo is on this computer.
-  const [loopbackOnly] = options.demo ? [] : loopbackTroubles(addresses);
+  const [noReach] = options.demo ? [] : reachTroubles(own, options.bind);
   const openJob = jobs.open();
   return {
     version,
@@ -39,7 +40,7 @@ export function describeStation(parts: {
     addresses: addresses.map((address) => ({ ...address })),
     doors: [
       { name: 'web', port: parts.webPort, trouble: null },
-      { name: 'ftp', port: ftp.port, trouble: ftp.troubles[0] ?? loopbackOnly ?? null },
+      { name: 'ftp', port: ftp.port, trouble: noReach ?? ftp.troubles[0] ?? null },
       { name: 'ftps', port: ftps.port, trouble: ftps.troubles[0] ?? certificate.troubles[0] ?? null },
       {
         name: 'sftp',

@@ -5,7 +5,7 @@ import { createEventLog } from '../serve/index.ts';
 import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
 import type { Camera } from './cameras/core/camera.ts';
 import { Closers } from './closers.ts';
-import { loopbackTroubles, type OwnAddress, servedAddresses } from './core/addresses.ts';
+import { type OwnAddress, reachTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import { startDemo } from './demo.ts';
 import { closeDemoJob, openDemoJob } from './demo-job.ts';
@@ -94,7 +94,8 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       }),
     );
   }
-  const addresses = servedAddresses(ownAddresses(), options.bind);
+  const own = ownAddresses();
+  const addresses = servedAddresses(own, options.bind);
   return {
     ready: readyLine({
       web: web.url,
@@ -111,7 +112,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
     explicitTls: certificate.authority !== null,
     addresses,
     troubles: [
-      ...(demo ? [] : loopbackTroubles(addresses)),
+      ...(demo ? [] : reachTroubles(own, options.bind)),
       ...certificate.troubles,
       ...ftp.troubles,
       ...ftps.troubles,

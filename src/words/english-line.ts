@@ -81,6 +81,8 @@ export const lineSentences: SentenceTable = {
   'line.disk-full': () => 'The disk is full: new frames are refused until there is room.',
   'line.loopback-only': () =>
     'Cameras cannot reach this station: its doors are open to programs on this computer only. Start without --bind, or with an address of the cameras’ network.',
+  'line.no-private-address': (args) =>
+    `Cameras are shut out: they are served on private addresses only, and this computer has none, only ${textArg(args, 'address')}. Give it an address of the cameras’ network, or start with --bind ${textArg(args, 'address')}: then whoever reaches that address, perhaps from the internet, reaches the doors too.`,
   'line.port-in-use': (args) =>
     isSeveral(args)
       ? `Ports ${textArg(args, 'port')} are in use by other programs, so the ${textArg(args, 'door')} doors are shut. Close those programs or choose other ports.`

@@ -79,3 +79,10 @@ test('every host key is shown by its kind, where some camera may come by SFTP', 
   const without = { ...open, cameras: [camera({ protocols: ['ftp'] })] };
   expect(labels(stationRows(without))).toEqual(['Server address', 'Folder', 'Passive mode']);
 });
+
+test('where every camera would be shut out no address is shown, but what to do', () => {
+  const trouble = { code: 'line.no-private-address', args: { address: '192.0.2.2' } };
+  const shutOut = sampleStation({ doors: [{ name: 'ftp', port: 2121, trouble }] });
+  const [, value] = stationRows(shutOut)[0] ?? [];
+  expect(value).toMatch(/^Cameras are shut out.*--bind 192\.0\.2\.2/);
+});

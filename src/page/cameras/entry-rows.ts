@@ -1,5 +1,5 @@
 import type { CameraEntry, Door, Station } from '../../contract/index.ts';
-import { hostKeyNames, pageLabels } from '../../words/index.ts';
+import { hostKeyNames, pageLabels, sentence } from '../../words/index.ts';
 
 /** One thing to enter, or to compare: its name and what stands there. */
 export type EntryRow = readonly [term: string, value: string];
@@ -68,8 +68,14 @@ function doorOf({ doors }: Station, name: Door['name']): Door | undefined {
   return doors.find((door) => door.name === name);
 }
 
-/** Cameras are given IPv4 addresses of the local network; others are shown only where there is no such. */
-function addressesOf({ addresses }: Station): string {
+/**
+ * Cameras are given IPv4 addresses of the local network; others are shown only where there is no such, and none where
+ * every camera would be shut out there.
+ */
+function addressesOf(station: Station): string {
+  const trouble = doorOf(station, 'ftp')?.trouble;
+  if (trouble?.code === 'line.no-private-address') return sentence(trouble);
+  const { addresses } = station;
   const four = addresses.filter(({ family }) => family === 'IPv4');
   const local = four.filter((address) => address.private);
   const best = local.length > 0 ? local : four.length > 0 ? four : addresses;

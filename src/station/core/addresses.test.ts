@@ -1,9 +1,10 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import {
   addressForCameras,
   isLoopback,
   isPrivateAddress,
-  loopbackTroubles,
+  type OwnAddress,
+  reachTroubles,
   servedAddresses,
 } from './addresses.ts';
 
@@ -75,8 +76,47 @@ test('bound to one address, that one is told and no other, also where the system
 
 test('loopback is 127/8 and ::1, also as an IPv4-mapped address', () => {
   expect(['127.0.0.1', '127.0.0.2', '::1', '::ffff:127.0.0.1'].every(isLoopback)).toBe(true);
-  const served = (bind: string) => servedAddresses([], bind);
-  expect(loopbackTroubles(served('127.0.0.2')).map(({ code }) => code)).toEqual(['line.loopback-only']);
-  expect(loopbackTroubles(served('192.168.8.20'))).toEqual([]);
+  const codes = (bind: string) => reachTroubles([], bind).map(({ code }) => code);
+  expect(codes('127.0.0.2')).toEqual(['line.loopback-only']);
+  expect(codes('192.168.8.20')).toEqual([]);
   expect(['192.168.127.1', '1.127.0.0', '::', 'fe80::1'].some(isLoopback)).toBe(false);
+});
+
+describe('a computer without a private IPv4 address', () => {
+  const of = (address: string): OwnAddress => ({
+    address,
+    family: address.includes(':') ? 'IPv6' : 'IPv4',
+    interface: 'x',
+    private: isPrivateAddress(address),
+  });
+  /** 192.0.2.0/24 and 2001:db8::/32 are for documentation (RFC 5737, RFC 3849), fd00::/8 is private (RFC 4193). */
+  const publicOnly = ['127.0.0.1', '::1', '192.0.2.2', '2001:db8::2', 'fe80::1'].map(of);
+
+  test('offers a private IPv6 address, since the doors serve it', () => {
+    const own = [...publicOnly, of('fd00::2')];
+    expect(addressForCameras(servedAddresses(own, null))).toBe('fd00::2');
+    expect(servedAddresses(own, null)).toEqual([of('fd00::2')]);
+    expect(reachTroubles(own, null)).toEqual([]);
+  });
+
+  test('says that cameras are shut out where there is none, and never tells a public address or one with a zone', () => {
+    expect(servedAddresses(publicOnly, null)).toEqual(['127.0.0.1', '::1'].map(of));
+    expect(reachTroubles(publicOnly, null)).toEqual([
+      { code: 'line.no-private-address', args: { address: '192.0.2.2' } },
+    ]);
+    expect(reachTroubles([of('::1'), of('2001:db8::2')], null)[0]?.args).toEqual({ address: '2001:db8::2' });
+  });
+
+  test('is told by its public address where somebody asked for it', () => {
+    for (const bind of ['192.0.2.2', '0.0.0.0', '::']) {
+      expect(addressForCameras(servedAddresses(publicOnly, bind)), bind).toBe('192.0.2.2');
+      expect(reachTroubles(publicOnly, bind), bind).toEqual([]);
+    }
+  });
+
+  test('with nothing but loopback is told so', () => {
+    expect(reachTroubles([of('127.0.0.1'), of('fe80::1')], null)).toEqual([
+      { code: 'line.loopback-only', args: {} },
+    ]);
+  });
 });

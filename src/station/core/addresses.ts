@@ -32,25 +32,44 @@ function isPrivateV4(a: number, b: number): boolean {
 }
 
 /**
- * Where cameras are served: everywhere, or on the one address that was named, which the system need not list (127.0.0.2).
- * Loopback is told only where there is nothing else, since no camera reaches it.
+ * Where cameras are served, of what can be entered on one: private addresses, or with `bind` those it names, public ones
+ * too, also one that the system does not list (127.0.0.2). Loopback is told only where there is nothing else, since no
+ * camera reaches it.
  */
 export function servedAddresses(own: readonly OwnAddress[], bind: string | null): readonly OwnAddress[] {
-  if (bind === null || bind === '::') return withoutLoopback(own);
+  if (bind === null) return withoutLoopback(own, ({ private: isPrivate }) => isPrivate);
+  if (bind === '::') return withoutLoopback(own, () => true);
   const family = bind.includes(':') ? 'IPv6' : 'IPv4';
-  if (bind === '0.0.0.0') return withoutLoopback(own.filter((entry) => entry.family === family));
+  if (bind === '0.0.0.0') return withoutLoopback(own, (entry) => entry.family === family);
   const listed = own.find(({ address }) => address === bind);
   return [listed ?? { address: bind, family, interface: '', private: isPrivateAddress(bind) }];
 }
 
-function withoutLoopback(own: readonly OwnAddress[]): readonly OwnAddress[] {
-  const outside = own.filter(({ address }) => !isLoopback(address));
-  return outside.length > 0 ? outside : own;
+function withoutLoopback(
+  own: readonly OwnAddress[],
+  isServed: (entry: OwnAddress) => boolean,
+): readonly OwnAddress[] {
+  const served = own.filter(isServed);
+  const outside = served.filter(({ address }) => !isLoopback(address) && !needsZone(address));
+  return outside.length > 0 ? outside : served.filter(({ address }) => isLoopback(address));
 }
 
-/** That no camera can come, where loopback is all there is. */
-export function loopbackTroubles(served: readonly OwnAddress[]): readonly Finding[] {
-  return served.every(({ address }) => isLoopback(address)) ? [{ code: 'line.loopback-only', args: {} }] : [];
+/** An fe80::/10 address says nothing without the name of an interface (RFC 4007 section 11): no camera can be given it. */
+function needsZone(address: string): boolean {
+  return /^fe[89ab][0-9a-f]:/i.test(address);
+}
+
+/**
+ * That no camera can come, and why: loopback is all there is, or every address that leads out is public and nobody
+ * asked with `bind` that one be served. `address` is the one to ask for.
+ */
+export function reachTroubles(own: readonly OwnAddress[], bind: string | null): readonly Finding[] {
+  if (!servedAddresses(own, bind).every(({ address }) => isLoopback(address))) return [];
+  const outside = bind === null ? own.filter((entry) => !entry.private) : [];
+  const open = outside.find(({ family }) => family === 'IPv4') ?? outside[0];
+  return open === undefined
+    ? [{ code: 'line.loopback-only', args: {} }]
+    : [{ code: 'line.no-private-address', args: { address: open.address } }];
 }
 
 /** Whether an address leads no further than this computer (RFC 1122 section 3.2.1.3, RFC 4291 section 2.5.3). */
@@ -59,11 +78,13 @@ export function isLoopback(address: string): boolean {
 }
 
 /**
- * The address to enter on a camera: a private IPv4 address of a real network first; loopback only where nothing else
- * is there (a camera cannot reach it, but the stand-in can).
+ * The one of the served addresses to enter on a camera: a private IPv4 address of a real network first, else a private
+ * IPv6 one; loopback only where nothing else is there (a camera cannot reach it, but the stand-in can).
  */
-export function addressForCameras(addresses: readonly OwnAddress[]): string {
-  const candidates = addresses.filter(({ family, private: own }) => family === 'IPv4' && own);
-  const outside = candidates.find(({ address }) => !isLoopback(address) && !address.startsWith('169.254.'));
-  return (outside ?? candidates[0] ?? addresses[0])?.address ?? '127.0.0.1';
+export function addressForCameras(served: readonly OwnAddress[]): string {
+  const four = served.filter(({ family, private: isPrivate }) => family === 'IPv4' && isPrivate);
+  const outside = four.filter(({ address }) => !isLoopback(address));
+  const ofNetwork = outside.find(({ address }) => !address.startsWith('169.254.'));
+  const six = served.find((entry) => entry.family === 'IPv6' && entry.private && !isLoopback(entry.address));
+  return (ofNetwork ?? outside[0] ?? six ?? four[0] ?? served[0])?.address ?? '127.0.0.1';
 }
