@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdir, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
@@ -147,6 +147,22 @@ test.each([
 ])('camera %j: there is no such camera, with those there are', async (words) => {
   const run = await camera(...words);
   expect([run.code, run.err.includes('There are cam1.')]).toEqual([1, true]);
+});
+
+test('the diary of a camera has no coming and going of others, and its help says whose lines it has', async () => {
+  await mkdir(join(home, 'diary'));
+  const at = new Date().toISOString();
+  const lines = ['connected', 'wrong-login'].map((what) => {
+    const finding = { code: `line.${what}`, args: { address: '192.168.7.9', user: 'cam7' } };
+    return JSON.stringify({ at, camera: null, address: '192.168.7.9', finding });
+  });
+  await writeFile(join(home, 'diary', `${at.slice(0, 10)}.jsonl`), `${lines.join('\n')}\n`);
+  const { out } = await camera('diary', 'cam1');
+  expect(out).toContain('cam7');
+  expect(out).not.toContain('reached the station');
+  expect((await setside('camera', 'diary', '--help')).out.replace(/\s+/g, ' ')).toContain(
+    'what that camera did, and who was not let in',
+  );
 });
 
 test('help is no wrong use', async () => {

@@ -58,7 +58,11 @@ export function cameraCommand(leave: (code: number) => void): Command {
   subcommand(command, 'return <name>', 'it may come in again').action(async (name: string, flags: Flags) =>
     change(name, flags, { ended: false }),
   );
-  subcommand(command, 'diary [name]', 'what happened on the line in the last 30 days, newest first')
+  subcommand(
+    command,
+    'diary [name]',
+    'what happened on the line in the last 30 days, newest first; with a name what that camera did, and who was not let in',
+  )
     .option('--limit <n>', 'how many lines', wholeNumber, 100)
     .action(async (name: string | undefined, flags: Flags & { readonly limit: number }) => {
       await showDiary(await existingHome(flags.home), name, flags);

@@ -43,7 +43,11 @@ export function cameraRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'diary',
         summary: 'What happened on the line in the last 30 days, newest first',
         querystring: z.strictObject({
-          camera: shortName.optional().describe('Lines of this camera and of clients that never got in'),
+          camera: shortName
+            .optional()
+            .describe(
+              'Lines of this camera, and the newest of clients that were not let in: a third of the page at most',
+            ),
           before: z.string().max(40).optional().describe('`next` of an earlier page'),
           limit: z.coerce.number().int().min(1).max(500).default(100),
         }),

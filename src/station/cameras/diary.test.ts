@@ -47,6 +47,23 @@ test('lines come back newest first, page by page and over days, for one camera w
   expect(second.next).toBe(null);
 });
 
+test('for one camera strangers’ coming and going is left out, and they have a third of a page at most', async () => {
+  const diary = await open();
+  const strange = (code: string) => diaryLine(nowMs, null, '192.0.2.9', { code, args: {} });
+  for (let n = 1; n <= 6; n++) diary.note(line('cam1', n));
+  for (let n = 1; n <= 50; n++) {
+    for (const code of ['line.connected', 'line.wrong-login', 'line.disconnected']) diary.note(strange(code));
+  }
+  await diary.close();
+  const codes = async (camera: string | undefined, limit: number): Promise<string[]> =>
+    (await readDiary(home, { camera, limit })).lines.map(({ finding }) => finding.code.slice('line.'.length));
+  expect(await codes('cam1', 6)).toEqual([
+    ...['wrong-login', 'wrong-login', 'upload-kept', 'upload-kept', 'upload-kept', 'upload-kept'],
+  ]);
+  expect(await codes('cam1', 1)).toEqual(['upload-kept']);
+  expect(await codes(undefined, 3)).toEqual(['disconnected', 'wrong-login', 'connected']);
+});
+
 test('days of more than 30 days ago are forgotten, and other files are left alone', async () => {
   await mkdir(join(home, 'diary'));
   for (const name of ['2026-10-25.jsonl', '2026-10-26.jsonl', 'notes.txt'])

@@ -13,8 +13,16 @@ const strangerLinesMax = 10_000;
 /** A busy day has some thousands; a camera gone mad must not fill the disk. About 50 MB. */
 const lineBytesMax = 50e6;
 
+/** Of a page for one camera, from clients that never got in: a third, as of its log. */
+const strangersPart = 3;
+/** Everybody comes and goes: of a stranger it says nothing about any camera. */
+const comings: ReadonlySet<string> = new Set(['line.connected', 'line.disconnected']);
+
 export interface DiaryQuery {
-  /** Lines of this camera and of clients that never got in; undefined for all. */
+  /**
+   * Lines of this camera, and the newest of clients that were not let in, which may be it: a third of the page at most.
+   * Undefined for all.
+   */
   readonly camera?: string | undefined;
   /** `next` of the page before. */
   readonly before?: string | undefined;
@@ -102,6 +110,7 @@ export async function readDiary(home: string, query: DiaryQuery): Promise<DiaryP
   const files = (await readdir(folder).catch(() => [])).filter(isDayFile).sort().reverse();
   const start = parseCursor(query.before);
   const lines: DiaryLine[] = [];
+  const isAsked = askedBy(query);
   for (const name of files) {
     const day = name.slice(0, 10);
     if (start !== null && day > start.day) continue;
@@ -109,7 +118,7 @@ export async function readDiary(home: string, query: DiaryQuery): Promise<DiaryP
     const end = start?.day === day ? Math.min(start.line, all.length) : all.length;
     for (let index = end - 1; index >= 0; index--) {
       const line = all[index];
-      if (line === null || line === undefined || !isAsked(line, query.camera)) continue;
+      if (line === null || line === undefined || !isAsked(line)) continue;
       if (lines.length === query.limit) return { lines, next: `${day}:${index + 1}` };
       lines.push(line);
     }
@@ -126,8 +135,13 @@ async function readLines(path: string): Promise<(DiaryLine | null)[]> {
   }
 }
 
-function isAsked(line: DiaryLine, camera: string | undefined): boolean {
-  return camera === undefined || line.camera === null || line.camera === camera;
+/** Whether a line stands on a page; asked once for each, from the newest on. */
+function askedBy({ camera, limit }: DiaryQuery): (line: DiaryLine) => boolean {
+  let strangersLeft = Math.floor(limit / strangersPart);
+  return (line) => {
+    if (camera === undefined || line.camera === camera) return true;
+    return line.camera === null && !comings.has(line.finding.code) && strangersLeft-- > 0;
+  };
 }
 
 function parseCursor(text: string | undefined): { day: string; line: number } | null {
