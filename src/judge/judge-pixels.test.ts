@@ -95,7 +95,7 @@ test('a reference that is softer by nature makes room, unless a person set the l
   ).toBe('doubt');
   const blurred = ofSharp(sharp(5.2), null, sharp(5.2));
   expect(blurred.judgement).toBe('doubt');
-  expect(blurred.findings.map(sentence)).toContain(
+  expect(blurred.findings.map((finding) => sentence(finding))).toContain(
     'The reference is as soft itself: edges 5.2 px wide there.',
   );
   const softer = ofSharp(sharp(2.6), null, sharp(1.5));
