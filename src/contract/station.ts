@@ -140,7 +140,9 @@ export const secondPlace = z
         'false where it lies on the device of the home: then its copies do not count; null while away',
       ),
     waiting: z.number().int().nonnegative().describe('Originals that are not there yet'),
-    trouble: finding.nullable().describe('Why nothing can be copied there now'),
+    trouble: finding
+      .nullable()
+      .describe('Why nothing can be copied there now, or which originals wait in vain'),
   })
   .meta({ id: 'SecondPlace', description: 'A folder that everything is copied to, behind the camera' });
 

@@ -11,6 +11,7 @@ const whole: ArrivedFacts = {
   copies: 1,
   copiesBeside: 0,
   missing: null,
+  original: null,
 };
 
 test('whole and in two places is good, and the figure is the size in MB', () => {
@@ -52,6 +53,18 @@ test('broken off and damaged say at which share it was cut', () => {
   const cut: ArrivedFacts = { ...whole, state: 'damaged', bytes: 17_750_000 };
   expect(sentence(judgeArrived(cut).findings[0])).toContain('cut short at 71 %');
   expect(judgeArrived({ ...cut, state: 'broken-off' }).judgement).toBe('bad');
+});
+
+test('an original that went bad on the disk is bad although it arrived whole and has copies', () => {
+  const altered = judgeArrived({ ...whole, original: { trouble: 'differs', copyIn: '/mnt/b' } });
+  expect(altered.judgement).toBe('bad');
+  expect(sentence(altered.findings[0])).toBe(
+    'Altered on the disk: the original does not hold the bytes that the camera sent. Keep the card; a copy that was read back lies in /mnt/b.',
+  );
+  const gone = judgeArrived({ ...whole, copies: 0, original: { trouble: 'missing', copyIn: null } });
+  expect(sentence(gone.findings[0])).toBe(
+    'Missing: the original is not on the disk any more. Keep the card: no copy is known.',
+  );
 });
 
 test('an empty file is bad although it arrived whole', () => {

@@ -16,17 +16,24 @@ export interface ArrivedFacts {
   readonly copiesBeside: number;
   /** The raw or the JPEG that should have come with it; null where nothing is missing. */
   readonly missing: MissingPartner | null;
+  /** How the original was found not to be as it was received, and a second place with a copy; null while nobody found that. */
+  readonly original: { readonly trouble: 'missing' | 'differs'; readonly copyIn: string | null } | null;
 }
 
 /**
  * The first of the five questions: is the frame here, whole, and in two places?
  *
- * The rule: `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
+ * The rule: an original that is gone or altered on the disk, `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
  * `unknown` - never `good` (decision 0008, keeping 2); a whole file whose partner did not come, or that is in one place only, is a
  * `doubt`, because one disk is no copy.
  */
 export function judgeArrived(facts: ArrivedFacts): Verdict {
   const figure = { value: facts.bytes / 1e6, unit: 'MB' };
+  if (facts.original !== null) {
+    const { trouble, copyIn } = facts.original;
+    const finding = { code: `arrived.original-${trouble}`, args: { folder: copyIn ?? '' } };
+    return { judgement: 'bad', findings: [finding], figure };
+  }
   if (facts.state === 'damaged')
     return { judgement: 'bad', findings: [cut('arrived.damaged', facts)], figure };
   if (facts.state === 'broken-off')

@@ -8,6 +8,7 @@ export type {
   KeptFolder,
   OpenHow,
 } from './arrival-shapes.ts';
+export type { OriginalTrouble } from './copies/copy-shapes.ts';
 export type { PlaceStatus } from './copies/second-place.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';

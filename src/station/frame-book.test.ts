@@ -47,6 +47,7 @@ class MemoryJournal implements JournalSource {
 
 const nobodySaid = {
   expects: () => null,
+  original: () => null,
   limits: () => ({ tolerances: {}, reference: null }),
   now: () => 0,
 };

@@ -51,6 +51,7 @@ const row: FrameRow = {
 const about: FrameSurroundings = {
   live: () => ({ bytes: 500, expectedBytes: 2000, bytesPerSecond: 100, startedMs: 1000 }),
   expects: () => null,
+  original: () => null,
   limits: () => ({ tolerances: {}, reference: null }),
   now: () => 5000,
 };
@@ -88,6 +89,24 @@ test('of two whole files the larger speaks for the frame, and a sidecar only whe
     frameOfRow({ ...row, files }, { ...about, live: () => null })?.readings;
   expect(told([jpeg, raw, sidecar])).toEqual({ sizeMB: 26 });
   expect(told([sidecar])).toEqual({ sizeMB: 0.000737 });
+});
+
+test('a frame with a bad original is bad whatever its other files are, and says where a copy lies', () => {
+  const raw: FileRow = { ...file, state: 'whole', sizeBytes: 26e6 };
+  const copy = {
+    place: 'p1',
+    folder: '/mnt/b',
+    otherDevice: true,
+    readBack: 'direct',
+    copiedMs: 1,
+  } as const;
+  const jpeg: FileRow = { ...raw, arrival: 'a2', name: 'A0001.JPG', sizeBytes: 2e6, copies: [copy] };
+  const original: FrameSurroundings['original'] = (arrival) => (arrival === 'a2' ? 'differs' : null);
+  const told = frameOfRow({ ...row, files: [raw, jpeg] }, { ...about, live: () => null, original });
+  expect(told?.verdicts.arrived).toMatchObject({
+    judgement: 'bad',
+    findings: [{ code: 'arrived.original-differs', args: { folder: '/mnt/b' } }],
+  });
 });
 
 test('a picture that an earlier version wrote and this one does not understand is no picture', () => {

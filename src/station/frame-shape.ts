@@ -22,6 +22,7 @@ import {
   missingPartner,
   notMeasured,
 } from '../judge/index.ts';
+import type { OriginalTrouble } from '../keep/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { LiveArrival } from './live-arrivals.ts';
@@ -33,6 +34,8 @@ export interface FrameSurroundings {
   readonly live: (arrival: string) => LiveArrival | null;
   /** What the camera was to send of a frame that was kept then. */
   readonly expects: (camera: string, keptMs: EpochMs) => ExpectedFiles | null;
+  /** How the original of an arrival was found not to be as it was received; null while nobody found that. */
+  readonly original: (arrival: string) => OriginalTrouble | null;
   /** What its readings are held against. */
   readonly limits: (row: FrameRow) => FrameLimits;
   readonly now: () => EpochMs;
@@ -43,8 +46,9 @@ export interface FrameSurroundings {
  * without a file to show.
  */
 export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | null {
-  const files = row.files.flatMap((file) => frameFile(file, about.live(file.arrival)));
-  const main = mainFile(files);
+  const looked = row.files.flatMap((file) => frameFile(file, about));
+  const files = looked.map(({ file }) => file);
+  const main = mainFile(looked);
   if (main === null) return null;
   const pixels = pixelVerdicts(row, about.limits(row));
   const verdicts = {
@@ -67,7 +71,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     times: timesOf(row, about),
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
-    readings: { ...readingsOf(row, main), ...pixelFigures(row) },
+    readings: { ...readingsOf(row, main.file), ...pixelFigures(row) },
     verdicts,
     slate: slateOf(row),
     suggestedMark: suggestedMark(row),
@@ -113,25 +117,34 @@ function isShown(state: string): state is ArrivalState {
   return shownStates.has(state);
 }
 
-function frameFile(file: FileRow, live: LiveArrival | null): FrameFile[] {
+/** A file as it is told, and what is known of its original. */
+interface LookedAtFile {
+  readonly file: FrameFile;
+  readonly original: OriginalTrouble | null;
+}
+
+function frameFile(file: FileRow, about: FrameSurroundings): LookedAtFile[] {
   if (!isShown(file.state)) return [];
-  return [
-    {
-      name: file.name,
-      size: live?.bytes ?? file.sizeBytes,
-      expectedSize: live?.expectedBytes ?? file.expectedBytes ?? file.announcedBytes,
-      sha256: file.sha256,
-      state: file.state,
-      copies: file.copies.filter(({ otherDevice }) => otherDevice).length,
-      places: file.copies.map(({ folder, otherDevice, readBack, copiedMs }) => ({
-        folder,
-        otherDevice,
-        readBack,
-        at: epochMsToRfc3339(copiedMs),
-      })),
-      bytesPerSecond: live?.bytesPerSecond ?? null,
-    },
-  ];
+  const told = fileShape(file, file.state, about.live(file.arrival));
+  return [{ file: told, original: about.original(file.arrival) }];
+}
+
+function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {
+  return {
+    name: file.name,
+    size: live?.bytes ?? file.sizeBytes,
+    expectedSize: live?.expectedBytes ?? file.expectedBytes ?? file.announcedBytes,
+    sha256: file.sha256,
+    state,
+    copies: file.copies.filter(({ otherDevice }) => otherDevice).length,
+    places: file.copies.map(({ folder, otherDevice, readBack, copiedMs }) => ({
+      folder,
+      otherDevice,
+      readBack,
+      at: epochMsToRfc3339(copiedMs),
+    })),
+    bytesPerSecond: live?.bytesPerSecond ?? null,
+  };
 }
 
 /** How much a file's state asks for attention. */
@@ -144,22 +157,30 @@ const attention: Readonly<Record<ArrivalState, number>> = {
 };
 
 /**
- * The file a frame is judged by: the worst, and of equals the largest. A sidecar counts only where there is no picture:
- * its kind proves nothing, and it must not cast doubt on a raw that is whole.
+ * The file a frame is judged by: the worst, one whose original is bad before all, and of equals the largest. A sidecar counts only where there is no picture:
+ * its kind proves nothing, and it must not cast doubt on a raw that is whole. One that went bad on the disk counts too.
  */
-function mainFile(files: readonly FrameFile[]): FrameFile | null {
-  const pictures = files.filter(({ name }) => !isSidecar(name));
-  return (pictures.length > 0 ? pictures : files).reduce<FrameFile | null>(
+function mainFile(files: readonly LookedAtFile[]): LookedAtFile | null {
+  const pictures = files.filter(({ file, original }) => original !== null || !isSidecar(file.name));
+  return (pictures.length > 0 ? pictures : files).reduce<LookedAtFile | null>(
     (worst, file) => (worst === null || asksMore(file, worst) ? file : worst),
     null,
   );
 }
 
-function asksMore(file: FrameFile, than: FrameFile): boolean {
-  return (attention[file.state] - attention[than.state] || file.size - than.size) > 0;
+function asksMore(one: LookedAtFile, than: LookedAtFile): boolean {
+  return (attentionOf(one) - attentionOf(than) || one.file.size - than.file.size) > 0;
 }
 
-function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings): ArrivedFacts {
+function attentionOf({ file, original }: LookedAtFile): number {
+  return original === null ? attention[file.state] : 6;
+}
+
+function arrivedFacts(
+  row: FrameRow,
+  { file, original }: LookedAtFile,
+  about: FrameSurroundings,
+): ArrivedFacts {
   return {
     state: file.state,
     bytes: file.size,
@@ -168,7 +189,13 @@ function arrivedFacts(row: FrameRow, file: FrameFile, about: FrameSurroundings):
     copies: file.copies,
     copiesBeside: file.places.length - file.copies,
     missing: missingOf(row, about),
+    original: original === null ? null : { trouble: original, copyIn: copyIn(file) },
   };
+}
+
+/** A second place that holds it, one on another device first. */
+function copyIn({ places }: FrameFile): string | null {
+  return (places.find(({ otherDevice }) => otherDevice) ?? places[0])?.folder ?? null;
 }
 
 function missingOf(

@@ -93,6 +93,7 @@ export function openFrames(
     cameraBook.hear(event);
     flow.hear(event);
   });
+  shelves.badOriginals.onChange((frame) => void flow.changed(frame, 'judged').catch(() => {}));
   closers.add(async () => {
     await developing.close();
     stopHearing();

@@ -3,6 +3,7 @@ import { trayCode } from '../job/index.ts';
 import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
 import { openRegister, type Register } from '../register/index.ts';
 import { ArrivalWatches } from './arrival-watches.ts';
+import { BadOriginals } from './bad-originals.ts';
 import { CameraBook } from './cameras/camera-book.ts';
 import { CameraClocks } from './cameras/camera-clocks.ts';
 import { CameraLog } from './cameras/camera-log.ts';
@@ -28,6 +29,7 @@ export interface Shelves {
   readonly roster: CameraRoster;
   readonly keep: Keep;
   readonly places: SecondPlaces;
+  readonly badOriginals: BadOriginals;
   readonly watches: ArrivalWatches;
   readonly register: Register;
   readonly book: FrameBook;
@@ -76,12 +78,14 @@ export async function openShelves(
   // After keep has claimed the home: of two stations that start at once, one changes nothing.
   const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
   closers.add(() => roster.close());
+  const badOriginals = new BadOriginals();
   const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,
     keep,
     newId: () => randomUUID(),
     say: (finding) => log('warn', finding),
+    original: (file, trouble) => badOriginals.found(file, trouble),
   });
   closers.add(() => places.close());
   const register = await openRegister(home.register);
@@ -92,6 +96,7 @@ export async function openShelves(
   const known: { jobs: JobBook | null } = { jobs: null };
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
+    original: (arrival) => badOriginals.of(arrival),
     limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), row),
     now,
   });
@@ -116,6 +121,7 @@ export async function openShelves(
     roster,
     keep,
     places,
+    badOriginals,
     register,
     watches,
     book,

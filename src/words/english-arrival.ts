@@ -1,4 +1,4 @@
-import { type Args, durationPhrase, numberArg, type SentenceTable, sizePhrase } from './phrases.ts';
+import { type Args, durationPhrase, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What is said of a file on its way in. Codes `arrived.*` come from judge. */
 export const arrivalSentences: SentenceTable = {
@@ -31,11 +31,23 @@ export const arrivalSentences: SentenceTable = {
     const share = expected > 0 ? ` at ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %` : '';
     return `Damaged: cut short${share}, and that is all there was to get. Check the card.`;
   },
+  'arrived.original-missing': (args) =>
+    `Missing: the original is not on the disk any more. ${rescuePhrase(args)}`,
+  'arrived.original-differs': (args) =>
+    `Altered on the disk: the original does not hold the bytes that the camera sent. ${rescuePhrase(args)}`,
   'arrived.raw-missing': () => 'The raw of this frame has not come; the camera is set to send both.',
   'arrived.jpeg-missing': () => 'The JPEG of this frame has not come.',
   'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
   'judge.not-measured': () => 'Not measured yet.',
 };
+
+/** What is left of a file whose original is bad. */
+function rescuePhrase(args: Args): string {
+  const folder = textArg(args, 'folder');
+  return folder === ''
+    ? 'Keep the card: no copy is known.'
+    : `Keep the card; a copy that was read back lies in ${folder}.`;
+}
 
 /** Small numbers are read faster as words. */
 function placesPhrase(count: number): string {

@@ -41,6 +41,14 @@ export const copySentences: SentenceTable = {
     `${textArg(args, 'original')} is not on the disk any more and cannot be copied. Look for it before the card is wiped.`,
   'copy.original-differs': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, and was not copied. Keep the card, and run: setside verify.`,
+  'copy.originals-bad': (args) => {
+    const others = numberArg(args, 'count') - 1;
+    const which =
+      others > 0
+        ? `${textArg(args, 'original')} and ${others === 1 ? 'one more' : `${others} more`} are`
+        : `${textArg(args, 'original')} is`;
+    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}, and cannot be copied. Keep the card, and run: setside verify.`;
+  },
   'copy.differs': (args) =>
     `What was copied of ${textArg(args, 'original')} to ${textArg(args, 'folder')} reads back wrong. It is tried again; check that disk and its cable.`,
   'copy.journal-differs': (args) =>

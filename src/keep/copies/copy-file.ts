@@ -37,7 +37,7 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
   try {
     if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) {
       const there = readThere(target, file, reread);
-      if (there !== null) return { kind: 'copied', readBack: there.method, otherDevice };
+      if (there !== null) return { kind: 'copied', readBack: there.method, otherDevice, originalRead: false };
       putAside(address.folder, target);
     }
     const { bavail, bsize } = statfsSync(address.folder);
@@ -52,7 +52,7 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
     renameSync(arriving, target);
     syncFolder(dirname(target));
     syncFolder(dirname(arriving));
-    return { kind: 'copied', readBack: written.method, otherDevice };
+    return { kind: 'copied', readBack: written.method, otherDevice, originalRead: true };
   } catch (thrown) {
     return placeTrouble(thrown);
   }

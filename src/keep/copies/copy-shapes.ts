@@ -24,12 +24,21 @@ export interface FileToCopy {
 
 /** What became of one file. Only `copied` may be journalled. */
 export type CopyOutcome =
-  | { readonly kind: 'copied'; readonly readBack: ReadBackMethod; readonly otherDevice: boolean }
+  | {
+      readonly kind: 'copied';
+      readonly readBack: ReadBackMethod;
+      readonly otherDevice: boolean;
+      /** The original was read for it, and is as received; false where the copy lay there already. */
+      readonly originalRead: boolean;
+    }
   /** The original itself is not as it was received: far graver than a missing copy. */
   | { readonly kind: 'original-missing' | 'original-differs' }
   /** What was read back is not what was written. */
   | { readonly kind: 'differs' }
   | PlaceTrouble;
+
+/** How an original is found that is not as it was received. */
+export type OriginalTrouble = 'missing' | 'differs';
 
 /** Why nothing can be copied to a place now. */
 export interface PlaceTrouble {

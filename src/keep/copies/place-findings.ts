@@ -1,11 +1,25 @@
 import { SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
-import type { CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
+import type { CopyOutcome, OriginalTrouble, PlaceTrouble } from './copy-shapes.ts';
 
 /** What is said of a place to which nothing can be copied now. */
 export function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {
   return { code: `copy.${trouble}`, args: trouble === 'failed' ? { folder, why } : { folder } };
+}
+
+/** What an outcome says of the original; null where it says nothing of it. */
+export function originalTrouble(kind: CopyOutcome['kind']): OriginalTrouble | null {
+  if (kind === 'original-missing') return 'missing';
+  return kind === 'original-differs' ? 'differs' : null;
+}
+
+/** That originals wait in vain, since they are not as they were received; null where none does. */
+export function badOriginalsFinding(originals: readonly string[]): Finding | null {
+  const [original] = originals;
+  return original === undefined
+    ? null
+    : { code: 'copy.originals-bad', args: { original, count: originals.length } };
 }
 
 /** What is said of a file that could not be copied. */

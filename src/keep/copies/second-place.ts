@@ -3,9 +3,9 @@ import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { Keep } from '../keep.ts';
 import { CopyLook } from './copy-look.ts';
-import type { Copier, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
+import type { Copier, CopyOutcome, LookOutcome, OriginalTrouble, PlaceTrouble } from './copy-shapes.ts';
 import { Nap } from './nap.ts';
-import { fileFinding, placeFinding } from './place-findings.ts';
+import { badOriginalsFinding, fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
 
 /** A file that could not be copied is tried again after this; the others go first. */
 const retryFileMs = 10 * 60_000;
@@ -19,7 +19,7 @@ const slowestBytesPerSecond = 2e6;
 /** What can be said of a second place now. */
 export interface PlaceStatus {
   readonly folder: string;
-  /** What is wrong, or null while all is well: `copy.*`. */
+  /** What is wrong with the place, else with originals that wait for it in vain; null while all is well: `copy.*`. */
   readonly finding: Finding | null;
   /** Originals not there yet. */
   readonly waiting: number;
@@ -51,6 +51,8 @@ export interface SecondPlaceOptions {
   readonly lookEveryMs: number;
   /** Hears what is wrong with the place or with a file, once each time it is found: `copy.*`. */
   readonly say: (finding: Finding) => void;
+  /** Hears of an original that is not as it was received, and null once it was read and is. Each time it was tried. */
+  readonly original: (file: KeptFile, trouble: OriginalTrouble | null) => void;
 }
 
 /**
@@ -66,6 +68,8 @@ export class SecondPlace {
   #place: string;
   /** Arrivals that could not be copied and are tried again later. */
   readonly #putOff = new Set<string>();
+  /** Of these the originals that are not as they were received, by arrival: their paths. */
+  readonly #badOriginals = new Map<string, string>();
   #otherDevice: boolean | null = null;
   #finding: Finding | null = null;
   #journalIsBehind = true;
@@ -99,7 +103,7 @@ export class SecondPlace {
   status(): PlaceStatus {
     return {
       folder: this.#options.folder,
-      finding: this.#finding,
+      finding: this.#finding ?? badOriginalsFinding([...this.#badOriginals.values()]),
       waiting: this.#waiting.length + this.#putOff.size,
       otherDevice: this.#otherDevice,
     };
@@ -240,6 +244,7 @@ export class SecondPlace {
       this.#stop(outcome);
       return;
     }
+    this.#noteOriginal(file, outcome);
     if (outcome.kind === 'copied') {
       const { readBack, otherDevice } = outcome;
       // The journal refuses while the home's disk is full or failing: the copy is found there at the next try.
@@ -252,6 +257,15 @@ export class SecondPlace {
     }
     this.#waiting = this.#waiting.filter((id) => id !== file.arrival);
     this.#journalIsBehind = true;
+  }
+
+  #noteOriginal(file: KeptFile, outcome: CopyOutcome): void {
+    const trouble = originalTrouble(outcome.kind);
+    if (trouble !== null) this.#badOriginals.set(file.arrival, file.original);
+    else this.#badOriginals.delete(file.arrival);
+    // A copy that lay there already says nothing of the original.
+    if (trouble !== null || (outcome.kind === 'copied' && outcome.originalRead))
+      this.#options.original(file, trouble);
   }
 
   async #copyJournal(): Promise<void> {

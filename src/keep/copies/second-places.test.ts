@@ -7,7 +7,7 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
 import { fromStart } from '../testing/simulated-home.ts';
-import { openSecondPlaces, type SecondPlaces } from './second-places.ts';
+import { openSecondPlaces, type SecondPlaces, type SecondPlacesOptions } from './second-places.ts';
 import { verifyCopies } from './verify-copies.ts';
 
 let root: string;
@@ -15,6 +15,8 @@ let keep: Keep;
 let said: Finding[];
 /** What is said of a place on the home's own device, as nearly all are here. */
 let saidBeside: Finding[];
+/** What was told of originals. */
+let originals: string[];
 const opened: SecondPlaces[] = [];
 
 function openHome(): Promise<Keep> {
@@ -33,7 +35,9 @@ async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
   const say = (finding: Finding): void =>
     void (finding.code === 'copy.same-device' ? saidBeside : said).push(finding);
   const times = { retryMs: 20, lookEveryMs: 20 };
-  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, ...times };
+  const original: SecondPlacesOptions['original'] = (file, trouble) =>
+    void originals.push(`${file.name} ${trouble}`);
+  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, original, ...times };
   const places = openSecondPlaces(options);
   opened.push(places);
   return places;
@@ -66,6 +70,7 @@ beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), 'setside-places-'));
   said = [];
   saidBeside = [];
+  originals = [];
   keep = await openHome();
 });
 
@@ -139,7 +144,22 @@ test('K11.3 an original that was altered is said, and the others are copied all 
   await vi.waitFor(() => expect(said).toHaveLength(1), 30_000);
   expect(said).toEqual([{ code: 'copy.original-differs', args: { original: altered } }]);
   await vi.waitFor(async () => expect(await copiedRecords()).toBe(1), 30_000);
-  expect(places.statuses()[0]?.waiting).toBe(1);
+  const finding = { code: 'copy.originals-bad', args: { original: altered, count: 1 } };
+  expect(places.statuses()[0]).toMatchObject({ waiting: 1, finding });
+  expect(originals.toSorted()).toEqual(['A.DNG differs', 'B.DNG null']);
+});
+
+test('K11.3 an original that is put back is copied at the next try, and nothing is said against it any more', async () => {
+  const gone = await upload('A.DNG');
+  await rename(join(root, 'home', gone), join(root, 'A.DNG'));
+  await openPlaces(join(root, 'one'));
+  await vi.waitFor(() => expect(originals).toEqual(['A.DNG missing']), 30_000);
+  await opened.pop()?.close();
+  await rename(join(root, 'A.DNG'), join(root, 'home', gone));
+  const places = await openPlaces(join(root, 'one'));
+  await settled(places);
+  expect(originals).toEqual(['A.DNG missing', 'A.DNG null']);
+  expect(places.statuses()[0]?.finding).toBeNull();
 });
 
 test('K11.9 a copy that is gone when the station starts counts no more, and is made anew', async () => {

@@ -1,8 +1,9 @@
 import { resolve } from 'node:path';
 import type { Finding } from '../../facts/index.ts';
+import type { KeptFile } from '../core/records.ts';
 import type { Keep } from '../keep.ts';
 import { openCopier } from './copy-process.ts';
-import type { Copier, CopyWay } from './copy-shapes.ts';
+import type { Copier, CopyWay, OriginalTrouble } from './copy-shapes.ts';
 import { type PlaceStatus, SecondPlace } from './second-place.ts';
 
 export interface SecondPlacesOptions {
@@ -13,6 +14,8 @@ export interface SecondPlacesOptions {
   readonly newId: () => string;
   /** Hears what is wrong with a place or a file, once each time it is found: `copy.*`. */
   readonly say: (finding: Finding) => void;
+  /** Hears of an original that is not as it was received, and null once it was read and is. */
+  readonly original?: (file: KeptFile, trouble: OriginalTrouble | null) => void;
   /** How soon a place that is away is looked for again. */
   readonly retryMs?: number;
   /** How soon a place is looked through again for the copies it should hold. */
@@ -36,13 +39,13 @@ const lookEveryMs = 2 * 60_000;
 
 /** Begins to copy to every folder named. Returns at once: no disk but the home's own is touched from here. */
 export function openSecondPlaces(options: SecondPlacesOptions): SecondPlaces {
-  const { home, keep, newId, say, retryMs = placeRetryMs } = options;
+  const { home, keep, newId, say, retryMs = placeRetryMs, original = () => {} } = options;
   const every = options.lookEveryMs ?? lookEveryMs;
   const open = options.openCopier ?? openCopier;
   const folders = new Set(options.folders.map((given) => resolve(given)));
   const places = [...folders].map((folder) => {
     const copier = open({ home, folder });
-    return new SecondPlace({ folder, copier, keep, newId, retryMs, lookEveryMs: every, say });
+    return new SecondPlace({ folder, copier, keep, newId, retryMs, lookEveryMs: every, say, original });
   });
   return {
     statuses: () => places.map((place) => place.status()),
