@@ -196,9 +196,9 @@ test('what is bad comes before what is doubtful, and each code stands there once
   });
   const found = houseFindings(station, [sampleFrame('a', 0)], 'a');
   expect(found.map(({ finding }) => finding.code)).toEqual([
+    'copy.away',
     'line.camera-silent',
     'page.disk-filling',
-    'copy.away',
   ]);
-  expect(found[2]?.finding.args).toEqual({ folder: '/a and /b', merged: 2 });
+  expect(found[0]?.finding.args).toEqual({ folder: '/a and /b', merged: 2 });
 });

@@ -23,6 +23,15 @@ const idleBytesWorthAWord = 1e9;
 /** Found by this station to be worth a note in its terminal, but nothing that anybody must mend: the door is open. */
 const doorOpenElsewhere: ReadonlySet<string> = new Set(['line.port-taken', 'line.port-forbidden']);
 
+/** A second place that was trusted and takes nothing now: every new frame is in one place less until it does. */
+const takesNoCopies: ReadonlySet<string> = new Set([
+  'copy.away',
+  'copy.silent',
+  'copy.full',
+  'copy.failed',
+  'copy.foreign',
+]);
+
 /**
  * Everything that needs a look besides the frame that is shown: what must be done now first, each code once. `frames`
  * in order of the day.
@@ -38,13 +47,14 @@ export function houseFindings(
   const silent = station.cameras.flatMap((camera) => camera.trouble ?? []);
   return inOrder([
     ...diskFindings(station, frames),
+    ...placeFindings(station).filter(({ judgement }) => judgement === 'bad'),
     ...brokenOffFindings(frames, shownId),
     ...shut.map((finding) => aboutTheHouse('bad', finding)),
     ...silent.map((finding) => aboutTheHouse('bad', finding)),
     ...station.cameras
       .flatMap((camera) => clockOffBy(camera) ?? [])
       .map((finding) => aboutTheHouse('doubt', finding)),
-    ...placeFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
+    ...placeFindings(station).filter(({ judgement }) => judgement !== 'bad'),
     ...incomingFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
   ]);
 }
@@ -84,9 +94,11 @@ function brokenOffFindings(frames: readonly Frame[], shownId: string | null): Ho
     }));
 }
 
-function placeFindings({ secondPlaces }: Station): Finding[] {
-  if (secondPlaces.length === 0) return [{ code: 'page.one-place', args: {} }];
-  return secondPlaces.flatMap(({ trouble }) => trouble ?? []);
+function placeFindings({ secondPlaces }: Station): HouseFinding[] {
+  if (secondPlaces.length === 0) return [aboutTheHouse('doubt', { code: 'page.one-place', args: {} })];
+  return secondPlaces
+    .flatMap(({ trouble }) => trouble ?? [])
+    .map((finding) => aboutTheHouse(takesNoCopies.has(finding.code) ? 'bad' : 'doubt', finding));
 }
 
 /** What is on its way or waited for has its frame to say so; the rest takes room until somebody looks at it. */

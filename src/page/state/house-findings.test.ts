@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest';
+import { sampleFile, sampleFrame, sampleStation } from '../testing/sample-frame.ts';
+import { houseFindings } from './house-findings.ts';
+
+const brokenOff = sampleFrame('b', 0, { files: [sampleFile('b.DNG', { state: 'broken-off' })] });
+const place = (code: string) => ({
+  folder: '/mnt/second',
+  otherDevice: null,
+  waiting: 3,
+  trouble: { code, args: { folder: '/mnt/second' } },
+});
+
+test.each(['copy.away', 'copy.silent', 'copy.full', 'copy.failed', 'copy.foreign'])(
+  'a second place that takes no copies (%s) is told before a single frame that broke off: every new frame waits for it',
+  (code) => {
+    const station = sampleStation({ secondPlaces: [place(code)] });
+    const found = houseFindings(station, [brokenOff, sampleFrame('a', 20)], 'a');
+    expect(found.map(({ finding }) => finding.code)).toEqual([code, 'page.broken-off']);
+    expect(found[0]?.judgement).toBe('bad');
+  },
+);
+
+test('a disk that is nearly full comes first: soon no frame can arrive at all', () => {
+  const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+  const station = sampleStation({ secondPlaces: [place('copy.away')], disk });
+  const found = houseFindings(station, [brokenOff], null);
+  expect(found.map(({ finding }) => finding.code)).toEqual([
+    'page.disk-nearly-full',
+    'copy.away',
+    'page.broken-off',
+  ]);
+});
+
+test('a second place on the same disk stays a doubt behind what broke off: it is as it was set up', () => {
+  const station = sampleStation({ secondPlaces: [place('copy.same-device')] });
+  const found = houseFindings(station, [brokenOff], null);
+  expect(found.map(({ finding }) => finding.code)).toEqual(['page.broken-off', 'copy.same-device']);
+});
