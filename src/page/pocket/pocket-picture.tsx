@@ -3,6 +3,7 @@ import { kindName, sentence } from '../../words/index.ts';
 import { canvasDrawer } from '../drawer/index.ts';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import type { Presentation } from '../set/use-presentation.ts';
+import { noPictureCode } from '../state/index.ts';
 import { fitBox, type SizeCssPx } from '../viewport/index.ts';
 
 interface PocketPictureProps {
@@ -36,7 +37,7 @@ export function PocketPicture({ presentation, free }: PocketPictureProps): React
         <p className="pocket-no-picture paper">
           {frame.picture.state === 'cannot'
             ? kindName(frame.kind)
-            : sentence({ code: 'page.no-picture-yet', args: {} })}
+            : sentence({ code: noPictureCode(frame, presentation?.waiting ?? false), args: {} })}
         </p>
       ) : null}
     </>

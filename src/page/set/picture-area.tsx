@@ -1,6 +1,7 @@
 import { type ReactNode, type RefObject, useLayoutEffect, useRef } from 'react';
 import { flushSync } from 'react-dom';
 import { kindName, sentence, sizePhrase } from '../../words/index.ts';
+import { noPictureCode } from '../state/index.ts';
 import { fitBox, type SizeCssPx } from '../viewport/index.ts';
 import { Overview } from './overview.tsx';
 import { type Painted, PicturePainter } from './picture-painter.ts';
@@ -94,7 +95,7 @@ function paintedOf(
 
 function NoPicture({ presentation }: { readonly presentation: Presentation }): ReactNode {
   const { frame, waiting } = presentation;
-  const code = waiting ? 'page.picture-waits' : 'page.no-picture-yet';
+  const code = noPictureCode(frame, waiting);
   if (frame.picture.state === 'rendered' && !waiting) return null;
   return (
     <div className="no-picture paper">
