@@ -3,7 +3,14 @@ import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Mark, marks } from '../../facts/index.ts';
 import { jobLabels, markNames, pageLabels, sentence } from '../../words/index.ts';
 import { screenColourSpace } from '../drawer/index.ts';
-import { arrivalProgress, isArriving, momentOf, onTheWay, type PageState } from '../state/index.ts';
+import {
+  arrivalProgress,
+  filesName,
+  isArriving,
+  momentOf,
+  onTheWay,
+  type PageState,
+} from '../state/index.ts';
 import { clockTime } from './clock.ts';
 import { exposureLine } from './exposure-line.ts';
 import { useFit } from './use-fit.ts';
@@ -38,14 +45,15 @@ interface CaptionWordsProps {
 function CaptionWords({ presentation, coming }: CaptionWordsProps): ReactNode {
   const words = useRef<HTMLParagraphElement>(null);
   const { frame } = presentation;
+  const name = filesName(frame);
   const exposure = exposureLine(frame.capture);
   const source = sourceFindings(presentation)
     .map((finding) => sentence(finding))
     .join(' ');
-  useFit(words, [frame.name, exposure, source, coming?.name].join(' '), '.caption', 1);
+  useFit(words, [name, exposure, source, coming?.name].join(' '), '.caption', 1);
   return (
     <p className="caption-frame" ref={words}>
-      <strong>{frame.name}</strong>
+      <strong>{name}</strong>
       <span>{frame.camera}</span>
       <span>{clockTime(momentOf(frame))}</span>
       {exposure === '' ? null : <span>{exposure}</span>}

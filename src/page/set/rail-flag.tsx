@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { sizePhrase } from '../../words/index.ts';
-import { momentOf } from '../state/index.ts';
+import { bySize, filesName, momentOf } from '../state/index.ts';
 import { clockTime } from './clock.ts';
 
 interface RailFlagProps {
@@ -22,7 +22,9 @@ export function goesToFlag(target: EventTarget | null): boolean {
  * readers of the page's text.
  */
 export function RailFlag({ frame, left, top, onLeave }: RailFlagProps): ReactNode {
-  const bytes = frame.files.reduce((sum, file) => sum + file.size, 0);
+  const sizes = bySize(frame.files)
+    .map(({ size }) => sizePhrase(size))
+    .join(' + ');
   return (
     <div
       className="rail-flag"
@@ -31,11 +33,11 @@ export function RailFlag({ frame, left, top, onLeave }: RailFlagProps): ReactNod
       style={{ left, top }}
       onPointerLeave={onLeave}
     >
-      <strong>{frame.name}</strong>
+      <strong>{filesName(frame)}</strong>
       <span>
         {frame.camera}, {clockTime(momentOf(frame))}
       </span>
-      <span>{sizePhrase(bytes)}</span>
+      <span>{sizes}</span>
     </div>
   );
 }

@@ -9,7 +9,7 @@ import {
   sentence,
   sizePhrase,
 } from '../../words/index.ts';
-import { arrivalProgress, isArriving, momentOf, type PageAction } from '../state/index.ts';
+import { arrivalProgress, filesName, isArriving, momentOf, type PageAction } from '../state/index.ts';
 import { clockTime } from './clock.ts';
 import { goesToFlag } from './rail-flag.tsx';
 import { isInTrouble, type RailSpot } from './rail-items.ts';
@@ -144,7 +144,7 @@ function spokenName(frame: Frame): string {
       ? progressWords(frame)
       : `${pageLabels.verdicts} ${judgementNames[worstJudgement(frame)]}`;
   const size = sizePhrase(frame.files.reduce((sum, file) => sum + file.size, 0));
-  return [frame.name, frame.camera, clockTime(momentOf(frame)), size, state].join(', ');
+  return [filesName(frame), frame.camera, clockTime(momentOf(frame)), size, state].join(', ');
 }
 
 function progressWords(frame: Frame): string {

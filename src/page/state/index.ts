@@ -3,12 +3,14 @@ export { type ArrivalProgress, arrivalProgress } from './arrival-progress.ts';
 export { type Burst, burstsOf } from './bursts.ts';
 export { clockOffBy } from './clock-off.ts';
 export { type CounterGap, counterGaps } from './counter-gaps.ts';
+export { bySize, filesName } from './frame-files.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
 export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';
 export { jobOf, openJobOf } from './job-list.ts';
 export { jobProblems } from './job-problems.ts';
 export { clockIsOff, instantMs, momentOf } from './moment.ts';
 export { jobsForFrame, moveTo, trayCode, trayFrames } from './move-targets.ts';
+export { noPictureCode } from './no-picture.ts';
 export { openQuestions } from './open-questions.ts';
 export {
   type Card,
