@@ -40,6 +40,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     phone = await browser.newContext({
       ignoreHTTPSErrors: true,
       viewport: phoneSize,
+      deviceScaleFactor: 2,
       hasTouch: true,
       isMobile: true,
     });
@@ -134,6 +135,18 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     expect(await pocket.getByTestId('pocket-word').textContent()).toBe('doubt');
     await pocket.getByText('in one place only').waitFor();
     expect(await axe(pocket)).toEqual([]);
+  });
+
+  test('the whole picture lies in the middle of its room, on a screen of two device pixels to one', async () => {
+    const room = await pocket.locator('.pocket-picture').boundingBox();
+    const picture = await pocket.getByTestId('pocket-picture').boundingBox();
+    if (room === null || picture === null) throw new Error('there is no picture');
+    // 600 to 400 pixels in a room higher than wide: as wide as the room, as much free above as below.
+    expect(Math.abs(picture.width - room.width)).toBeLessThanOrEqual(1);
+    expect(Math.abs(picture.width / picture.height - 1.5)).toBeLessThan(0.02);
+    expect(Math.abs(picture.x - room.x)).toBeLessThanOrEqual(1);
+    const middle = ({ y, height }: { y: number; height: number }): number => y + height / 2;
+    expect(Math.abs(middle(picture) - middle(room))).toBeLessThanOrEqual(1);
   });
 
   test('the shot is chosen under the thumb, and the next frame goes there', async () => {

@@ -1,6 +1,6 @@
 import { type ReactNode, useLayoutEffect, useRef } from 'react';
 import { kindName, sentence } from '../../words/index.ts';
-import { canvasDrawer } from '../drawer/index.ts';
+import { canvasDrawer, placeCanvas } from '../drawer/index.ts';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import type { Presentation } from '../set/use-presentation.ts';
 import { noPictureCode } from '../state/index.ts';
@@ -19,7 +19,9 @@ export function PocketPicture({ presentation, free }: PocketPictureProps): React
   useLayoutEffect(() => {
     const element = canvas.current;
     if (element === null || picture === null || free === null) return;
-    canvasDrawer(element).draw(picture, fitBox(picture.full, free, devicePixelRatio));
+    const box = fitBox(picture.full, free, devicePixelRatio);
+    placeCanvas(element, box);
+    canvasDrawer(element).draw(picture, box);
   }, [picture, free, devicePixelRatio]);
   const frame = presentation?.frame ?? null;
   return (

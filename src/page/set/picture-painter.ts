@@ -1,12 +1,11 @@
 import type { DrawnPicture, DrawnTile, PictureDrawer } from '../drawer/index.ts';
-import { canvasDrawer } from '../drawer/index.ts';
+import { canvasDrawer, placeCanvas } from '../drawer/index.ts';
 import { basePictureAddress, regionAddress } from '../link/index.ts';
 import { BitmapLoader, type HeldBitmap } from '../loader/bitmap-loader.ts';
 import { fetchBitmap } from '../loader/fetch-bitmap.ts';
 import { TileLoader } from '../loader/tile-loader.ts';
 import {
   fitBox,
-  type PictureBox,
   placeOf,
   type SizeCssPx,
   seenPart,
@@ -184,15 +183,4 @@ function stageOf({ picture, free, devicePixelRatio }: Painted): ZoomStage {
 
 function addressOf({ frameId, version }: Painted, tile: Tile): string {
   return regionAddress(frameId, tile, version ?? 0);
-}
-
-/** Set through the style object: a security policy without inline styles allows that, and no attribute is written. */
-function placeCanvas(
-  canvas: HTMLCanvasElement,
-  box: Pick<PictureBox, 'leftCssPx' | 'topCssPx' | 'widthCssPx' | 'heightCssPx'>,
-): void {
-  canvas.style.left = `${box.leftCssPx}px`;
-  canvas.style.top = `${box.topCssPx}px`;
-  canvas.style.width = `${box.widthCssPx}px`;
-  canvas.style.height = `${box.heightCssPx}px`;
 }
