@@ -1,5 +1,14 @@
 import { expect, test } from 'vitest';
-import { stationEvent, station as stationSchema } from '../../contract/index.ts';
+import { z } from 'zod';
+import {
+  framePage,
+  health,
+  job,
+  seriesList,
+  stationEvent,
+  station as stationSchema,
+  visitor,
+} from '../../contract/index.ts';
 import { sampleFrame, sampleStation } from '../testing/sample-frame.ts';
 import { eventFor } from './event-for.ts';
 import { withoutSecrets } from './without-secrets.ts';
@@ -39,4 +48,38 @@ test('a guest whose frame was moved away or put aside is told to load again, and
     const event = { type: 'frame', change, frame: sampleFrame({ job: 'POTS', mark: 'out' }) } as const;
     expect(eventFor(guest, event)).toEqual({ type: 'resync' });
   }
+});
+
+test('the folders a camera is watched in are not told, nor what nobody has thought of yet', () => {
+  const told = withoutSecrets({
+    cameras: [{ name: 'A', watched: ['/mnt/x'] }],
+    newThing: 'x',
+    newThings: ['y'],
+  });
+  expect(told).toEqual({ cameras: [{ name: 'A', watched: [] }], newThing: '', newThings: [] });
+});
+
+/** Names of texts and lists in a JSON Schema, `$ref` followed. */
+function namesIn(schema: z.core.JSONSchema.BaseSchema, name: string, names: Set<string>): void {
+  const is = [schema.type].flat();
+  if (is.includes('string') || is.includes('array') || schema.enum !== undefined) names.add(name);
+  for (const each of [...(schema.anyOf ?? []), ...(schema.oneOf ?? []), schema.items].flat()) {
+    if (typeof each === 'object') namesIn(each, name, names);
+  }
+  for (const [inner, each] of Object.entries(schema.properties ?? {})) {
+    if (typeof each === 'object' && inner !== 'args') namesIn(each, inner, names);
+  }
+  for (const each of Object.values(schema.$defs ?? {})) namesIn(each, '', names);
+}
+
+test('what the contract has and a pocket is not told is exactly this', () => {
+  const names = new Set<string>();
+  for (const each of [framePage, job, stationSchema, seriesList, visitor, health, stationEvent]) {
+    namesIn(z.toJSONSchema(each), '', names);
+  }
+  const isKeptBack = (name: string): boolean =>
+    name !== '' && JSON.stringify(withoutSecrets({ [name]: 'x' })) !== JSON.stringify({ [name]: 'x' });
+  const ofCameras = ['user', 'password', 'allow', 'keys', 'comment', 'log', 'watched'];
+  const ofTheComputer = ['home', 'folder', 'addresses', 'address', 'family', 'interface', 'hostKeys'];
+  expect([...names].filter(isKeptBack).sort()).toEqual([...ofCameras, ...ofTheComputer].sort());
 });

@@ -1,37 +1,131 @@
 /**
- * What nobody but the operator is told, wherever it stands in an answer or event: passwords and log-ins, folders of this
- * computer, addresses of cameras. Found by name, so that a new answer is covered before anybody thinks of it.
+ * Texts and lists that others than the operator are told, by their names, wherever they stand in an answer or event. What
+ * is not named here leaves empty, so that a new field is kept back until somebody has decided: passwords and log-ins,
+ * folders of this computer, addresses of cameras. Figures, yes and no, and the shape around them are told.
  */
-const blanks: ReadonlyMap<string, unknown> = new Map<string, unknown>([
-  ['password', null],
-  ['user', ''],
-  ['home', ''],
-  ['folder', ''],
-  ['path', ''],
-  ['address', ''],
-  ['addresses', []],
-  ['allow', []],
-  ['keys', []],
-  ['hostKeys', []],
-  ['log', []],
+const told: ReadonlySet<string> = new Set([
+  // Of everything.
+  ...[
+    'type',
+    'change',
+    'code',
+    'id',
+    'name',
+    'title',
+    'kind',
+    'state',
+    'status',
+    'version',
+    'at',
+    'now',
+    'next',
+    'text',
+  ],
+  // Of a frame.
+  ...[
+    'frames',
+    'frame',
+    'job',
+    'shot',
+    'camera',
+    'files',
+    'sha256',
+    'places',
+    'readBack',
+    'shutter',
+    'firstByte',
+  ],
+  ...[
+    'firstView',
+    'lastByte',
+    'kept',
+    'rendered',
+    'judged',
+    'cameraMake',
+    'cameraModel',
+    'lensModel',
+    'source',
+    'look',
+  ],
+  ...[
+    'judgement',
+    'findings',
+    'unit',
+    'suggestedMark',
+    'mark',
+    'purpose',
+    'acceptances',
+    'question',
+    'reason',
+    'remarks',
+  ],
+  // Of a job and its series.
+  ...[
+    'client',
+    'from',
+    'to',
+    'place',
+    'notes',
+    'naming',
+    'deliveries',
+    'shots',
+    'currentShot',
+    'description',
+    'reference',
+  ],
+  ...['baselines', 'layout', 'mutes', 'requires', 'series'],
+  // Of the station and of who asks.
+  ...[
+    'doors',
+    'cameras',
+    'protocols',
+    'expects',
+    'lastSeen',
+    'incoming',
+    'why',
+    'secondPlaces',
+    'fingerprint',
+    'notAfter',
+  ],
+  ...['scope', 'ends'],
 ]);
 
-/** Only among the figures of a finding, where these are folders and addresses too; a job has a `place` of its own. */
-const blankArgs: ReadonlySet<string> = new Set(['place', 'file', 'local', 'command', 'message', 'other']);
+/** Figures of a finding have names of their own, which its sentence needs; these are folders, addresses and log-ins. */
+const blankArgs: ReadonlySet<string> = new Set([
+  ...[
+    'place',
+    'file',
+    'local',
+    'command',
+    'message',
+    'other',
+    'folder',
+    'path',
+    'home',
+    'address',
+    'user',
+    'password',
+  ],
+]);
 
 /** The same value without secrets, of the same shape; what it is made from is left as it is. */
 export function withoutSecrets(value: unknown): unknown {
-  return strip(value, false);
-}
-
-function strip(value: unknown, inArgs: boolean): unknown {
-  if (Array.isArray(value)) return value.map((entry) => strip(entry, false));
+  if (Array.isArray(value)) return value.map(withoutSecrets);
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
-    Object.entries(value).map(([name, held]) => {
-      if (blanks.has(name) && held !== null) return [name, blanks.get(name)];
-      if (inArgs && blankArgs.has(name)) return [name, ''];
-      return [name, strip(held, name === 'args')];
-    }),
+    Object.entries(value).map(([name, held]) => [name, name === 'args' ? argsOf(held) : heldBy(name, held)]),
+  );
+}
+
+function heldBy(name: string, held: unknown): unknown {
+  if (!told.has(name) && typeof held === 'string') return name === 'password' ? null : '';
+  if (!told.has(name) && Array.isArray(held)) return [];
+  return withoutSecrets(held);
+}
+
+function argsOf(args: unknown): unknown {
+  if (typeof args !== 'object' || args === null) return args;
+  return Object.fromEntries(
+    Object.entries(args).map(([name, held]) => [name, blankArgs.has(name) ? '' : held]),
   );
 }
