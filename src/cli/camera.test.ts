@@ -146,7 +146,7 @@ test.each([
   [['change', 'Nope', '--anywhere']],
 ])('camera %j: there is no such camera, with those there are', async (words) => {
   const run = await camera(...words);
-  expect([run.code, run.err.includes('There are cam1.')]).toEqual([1, true]);
+  expect([run.code, run.err.includes('There is only cam1.')]).toEqual([1, true]);
 });
 
 test('the diary of a camera has no coming and going of others, and its help says whose lines it has', async () => {
@@ -173,5 +173,8 @@ test('help is no wrong use', async () => {
 
 test('a diary without a line says so, and a camera that is there already is the answer no', async () => {
   expect(await camera('diary', 'cam1')).toMatchObject({ code: 0, out: 'Nothing in the last 30 days.\n' });
-  expect((await camera('add', 'cam1')).code).toBe(1);
+  const again = await camera('add', 'CAM1');
+  expect([again.code, again.err.includes('there is a camera cam1 already')]).toEqual([1, true]);
+  await camera('add', 'cam2');
+  expect((await camera('end', 'Nope')).err).toContain('There are cam1, cam2.');
 });

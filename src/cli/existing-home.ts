@@ -8,7 +8,7 @@ export async function existingHome(given: string): Promise<string> {
   await access(join(home, 'journal')).catch((cause: unknown) => {
     throw new SetsideError('no-home', `${home} is no home of a station: it holds no journal`, {
       cause,
-      cure: 'Name the right folder with --home.',
+      cure: 'Name the right folder with --home; a new one is made by the first setside station there.',
     });
   });
   return home;

@@ -76,7 +76,7 @@ export async function openDoors(
   const sftp = await openSftpDoor(options, home.keys, keeper, onLine, shared);
   closers.add(() => sftp.close());
   dismissEnded(roster, [ftp, ftps, sftp], sftp);
-  openWatches(options.watches, roster, [home.path, ...options.copies], folderOf, onLine, closers);
+  openWatches(options.watches, roster, folderOf, onLine, closers);
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const links = await LinkBook.open(home.keys, now);

@@ -30,3 +30,21 @@ test('a home that another station holds is left without a camera of ours', async
     await held.close();
   }
 });
+
+test('a start that is refused for a watch says nothing of a second place, and how the camera is added here', async () => {
+  const own = mkdtempSync(join(tmpdir(), 'setside shelves-'));
+  const said: string[] = [];
+  const closers = new Closers(() => {});
+  // No folder can be made below a file, so this second place would speak at once.
+  const copy = [join(import.meta.filename, 'place')];
+  const options = resolveOptions([{ copy, watch: [{ camera: 'kiln2', folder: '/media/card' }] }], own);
+  const log = (_level: string, { code }: { readonly code: string }): void => void said.push(code);
+  const refused = await openShelves(options, Date.now, log, closers).catch((thrown: unknown) => thrown);
+  await closers.closeAll();
+  expect(refused).toMatchObject({
+    code: 'bad-option',
+    cure: `There is only cam1. Add it: setside camera add kiln2 --home '${own}'`,
+  });
+  expect(said).toEqual([]);
+  rmSync(own, { recursive: true });
+});

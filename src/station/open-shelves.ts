@@ -22,6 +22,7 @@ import { limitsOfFrame } from './readings/frame-limits.ts';
 import { ClockReadings } from './slates/clock-readings.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 import { type InTurn, oneAtATime } from './turn.ts';
+import { checkWatches } from './watches.ts';
 
 /** Everything that lies on the disk, and the books about it. */
 export interface Shelves {
@@ -52,7 +53,7 @@ const recalledLines = 200;
 
 /**
  * Opens home, journal and register, in this order, and brings the register up to the journal's end. Rejects `bad-option`
- * for a second place that is none, before anything is made.
+ * for a second place that is none, before anything is made, and for a watch that is none, before a second place is opened.
  */
 export async function openShelves(
   options: StationOptions,
@@ -78,6 +79,8 @@ export async function openShelves(
   // After keep has claimed the home: of two stations that start at once, one changes nothing.
   const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
   closers.add(() => roster.close());
+  // Before a second place says anything: a start that is refused must not speak of what it will do.
+  checkWatches(options, roster);
   const badOriginals = new BadOriginals();
   const places = openSecondPlaces({
     home: home.path,

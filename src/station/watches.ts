@@ -11,27 +11,36 @@ import {
 import { inspectFile } from './arrival-watch.ts';
 import type { CameraRoster } from './cameras/camera-roster.ts';
 import type { Camera } from './cameras/core/camera.ts';
+import { thoseThere } from './cameras/roster-changes.ts';
 import type { Closers } from './closers.ts';
-import type { WatchWish } from './core/options.ts';
+import { homeOption } from './core/home-option.ts';
+import type { StationOptions, WatchWish } from './core/options.ts';
 import { overlap } from './own-folders.ts';
 
 /**
- * Watches the folders that were wished for, each while its camera is not ended. Throws `bad-option` where a camera is not
- * there, or a folder is, holds or lies in one of the station's own (`own`: home and second places): its keys and journal
- * would come in as a camera's files.
+ * Refuses watches that are none: of a camera that is not there, or of a folder that is, holds or lies in one of the
+ * station's own, home and second places: its keys and journal would come in as a camera's files. Throws `bad-option`.
  */
+export function checkWatches(
+  { home, copies, watches }: Pick<StationOptions, 'home' | 'copies' | 'watches'>,
+  roster: Pick<CameraRoster, 'find' | 'all'>,
+): void {
+  for (const { camera, folder } of watches) {
+    if (roster.find(camera) === null) throw noSuchCamera(camera, roster.all(), home);
+    const ours = [home, ...copies].find((place) => overlap(folder, place));
+    if (ours !== undefined) throw ownFolder(folder, ours);
+  }
+}
+
+/** Watches the folders that were wished for and found right, each while its camera is not ended. */
 export function openWatches(
   watches: readonly WatchWish[],
-  roster: Pick<CameraRoster, 'find' | 'onChange' | 'all'>,
-  own: readonly string[],
+  roster: Pick<CameraRoster, 'find' | 'onChange'>,
   folderOf: (camera: string) => CameraFolder,
   report: ReportLine,
   closers: Closers,
 ): void {
   for (const { camera: name, folder } of watches) {
-    if (roster.find(name) === null) throw noSuchCamera(name, roster.all());
-    const ours = own.find((place) => overlap(folder, place));
-    if (ours !== undefined) throw ownFolder(folder, ours);
     const camera = { name, folder: folderOf(name) };
     const watch = new Watch({ folder: resolve(folder), camera, prove }, report);
     const follow = (): void => watch.follow(roster.find(name)?.ended !== true);
@@ -95,10 +104,9 @@ async function prove(path: string, sizeBytes: number): Promise<Proof> {
   return (await inspectFile(path, sizeBytes)).wholeness.kind;
 }
 
-function noSuchCamera(name: string, cameras: readonly Camera[]): SetsideError {
-  const names = cameras.map((camera) => camera.name).join(', ');
+function noSuchCamera(name: string, cameras: readonly Camera[], home: string): SetsideError {
   return new SetsideError('bad-option', `--watch: there is no camera "${name}"`, {
     details: { option: 'watch' },
-    cure: `There are ${names}. Add it with setside camera add ${name}.`,
+    cure: `${thoseThere(cameras)} Add it: setside camera add ${name} ${homeOption(home)}`,
   });
 }

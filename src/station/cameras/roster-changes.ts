@@ -39,8 +39,9 @@ export function withAdded(cameras: readonly Camera[], name: string, access: Came
     });
   }
   // Folders of two cameras must not be one on a disk that does not tell upper case from lower.
-  if (cameras.some((camera) => camera.name.toLowerCase() === name.toLowerCase())) {
-    throw new SetsideError('camera-exists', `there is a camera ${name} already`, {
+  const same = cameras.find((camera) => camera.name.toLowerCase() === name.toLowerCase());
+  if (same !== undefined) {
+    throw new SetsideError('camera-exists', `there is a camera ${same.name} already`, {
       cure: 'Choose another name, or change that one.',
     });
   }
@@ -105,8 +106,12 @@ function refuseOpenToAll(allow: readonly string[]): void {
 
 /** `cameras`: those there are, by name. */
 export function noCamera(name: string, cameras: readonly Camera[]): SetsideError {
-  const names = cameras.map((camera) => camera.name).join(', ');
-  return new SetsideError('no-camera', `there is no camera ${name}`, {
-    cure: names === '' ? 'There is none yet.' : `There are ${names}.`,
-  });
+  return new SetsideError('no-camera', `there is no camera ${name}`, { cure: thoseThere(cameras) });
+}
+
+/** The cameras there are, as a sentence. */
+export function thoseThere(cameras: readonly Camera[]): string {
+  const names = cameras.map((camera) => camera.name);
+  if (names.length === 0) return 'There is none yet.';
+  return `${names.length === 1 ? 'There is only' : 'There are'} ${names.join(', ')}.`;
 }
