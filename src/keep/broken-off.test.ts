@@ -146,6 +146,62 @@ test('K2.4 also where the camera deletes the broken-off file before it sends ane
   expect(new Set(events.map(({ frame }) => frame)).size).toBe(1);
 });
 
+test('K2.4 another picture under the same name: the broken-off file stays listed, as a frame of its own', async () => {
+  const { keep, disk, events } = await openSimulatedHome();
+  await send(keep, '/X.DNG', cut, 'reset');
+  const [old] = keep.brokenOff();
+  const other = sized(200, 9);
+  expect(await send(keep, '/X.DNG', other)).toMatchObject({ kind: 'kept' });
+  expect(keep.brokenOff()).toMatchObject([{ arrival: old?.arrival, frame: old?.frame }]);
+  expect(await keep.heldInIncoming()).toEqual([{ why: 'waiting', files: 1, bytes: 120 }]);
+  // Nothing that comes later joins it, neither the JPEG of the new picture nor a restart's view of it.
+  await send(keep, '/X.JPG', plain('the JPEG'));
+  await keep.foldDoubles();
+  await keep.close();
+  const [kept, jpeg] = events.filter(({ type }) => type === 'kept');
+  expect(kept).toMatchObject({ startedFrame: old?.frame });
+  expect(kept?.frame).not.toBe(old?.frame);
+  expect(jpeg?.frame).toBe(kept?.frame);
+  const after = await openSimulatedHome(disk.afterPowerLoss());
+  expect(after.keep.brokenOff()).toMatchObject([{ arrival: old?.arrival, frame: old?.frame }]);
+  // The first picture comes again after all: it is made good, and takes the frame it had.
+  expect(await send(after.keep, '/X.DNG', whole)).toMatchObject({ kind: 'kept' });
+  expect(after.keep.brokenOff()).toEqual([]);
+  await after.keep.close();
+  expect(after.events.find(({ type }) => type === 'kept')?.frame).toBe(old?.frame);
+});
+
+test('K2.4 a broken-off file of another picture can be given up by a person', async () => {
+  const { keep } = await openSimulatedHome();
+  await send(keep, '/X.DNG', cut, 'reset');
+  await send(keep, '/X.DNG', sized(200, 9));
+  await keep.letGo(keep.brokenOff()[0]?.arrival ?? '');
+  expect(keep.brokenOff()).toEqual([]);
+  expect((await keep.folderOf('cam1').stat('/X.DNG'))?.sizeBytes).toBe(200);
+});
+
+test('K2.4 one byte past its end, or one that differs, and the attempt is not made good; nothing held is', async () => {
+  for (const [held, good] of [
+    [whole.subarray(0, 199), true],
+    [new Uint8Array(0), true],
+    [new Uint8Array([...whole.subarray(0, 119), (whole[119] ?? 0) ^ 1]), false],
+    [sized(300).subarray(0, 201), false],
+  ] as const) {
+    const { keep } = await openSimulatedHome();
+    await send(keep, '/X.DNG', held, 'reset');
+    await send(keep, '/X.DNG', whole);
+    expect(keep.brokenOff().length, `${held.length} bytes`).toBe(good ? 0 : 1);
+  }
+});
+
+test('K2.4 what another program took out of incoming/ is compared by its journalled hash', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  await send(keep, '/X.DNG', cut, 'reset');
+  await disk.rename(keep.brokenOff()[0]?.diskPath ?? '', `${home}/elsewhere`);
+  await send(keep, '/X.DNG', whole);
+  expect(keep.brokenOff()).toEqual([]);
+});
+
 test('K2.5 an earlier offset begins a new file with a copy; the bytes held are not written over', async () => {
   const { keep, disk } = await openSimulatedHome();
   await send(keep, '/X.DNG', cut, 'reset');

@@ -5,8 +5,9 @@ import { decideEnding } from './core/ending.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import type { KeptFile } from './core/records.ts';
 import { diskErrorCode } from './errors.ts';
+import { hashOnDisk } from './hash-on-disk.ts';
 import type { IncomingWriter, WrittenBytes } from './incoming-writer.ts';
-import { describeKept, hashOnDisk, type Settled, settle } from './settle.ts';
+import { describeKept, type Settled, settle } from './settle.ts';
 
 /**
  * What becomes of a file whose bytes have ended: kept, kept as damaged, known already, broken off, or failed.

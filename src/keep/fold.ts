@@ -4,8 +4,8 @@ import { type Keeper, keeperOf } from './core/folding.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import type { DiskEntry } from './disk.ts';
 import { diskErrorCode } from './errors.ts';
+import { hashOnDisk } from './hash-on-disk.ts';
 import { arrivalsByIncoming } from './incoming-held.ts';
-import { hashOnDisk } from './settle.ts';
 
 /** What one pass over `incoming/` gave back to the disk. */
 export interface FoldReport {

@@ -4,7 +4,8 @@ import type { KnownArrival } from './core/keep-state.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile } from './core/records.ts';
 import { inspectSafely } from './end-arrival.ts';
-import { hashOnDisk, recordKept, settle } from './settle.ts';
+import { hashOnDisk } from './hash-on-disk.ts';
+import { recordKept, settle } from './settle.ts';
 
 /**
  * Brings every arrival that was under way when the station died to rest, by the journal and what lies on the disk.

@@ -3,8 +3,9 @@ import type { KeepContext } from './context.ts';
 import { baseName } from './core/folder-tree.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import { originalPath } from './core/original-path.ts';
-import type { KeptFile, MadeGood } from './core/records.ts';
+import type { KeptFile } from './core/records.ts';
 import type { DiskFolder } from './disk.ts';
+import { frameOfKept, weighAttempts } from './made-good.ts';
 
 export interface Settled
   extends Pick<KeptFile, 'sizeBytes' | 'sha256' | 'wholeness' | 'firstByteMs' | 'lastByteMs'> {
@@ -66,21 +67,11 @@ function closeUnwaited(opened: Promise<DiskFolder>): void {
   opened.then((folder) => folder.close()).catch(() => {});
 }
 
-/** The `kept` record, and in the same group word of the broken-off files that this one makes good. */
+/** The `kept` record, and in the same group word of the broken-off files that this one is proved to make good. */
 export async function recordKept(context: KeepContext, known: KnownArrival, file: KeptFile): Promise<void> {
-  const madeGood = context.state
-    .brokenOffAt(known.camera, known.path)
-    .filter((earlier) => earlier.id !== known.id)
-    .map((earlier): MadeGood => ({ type: 'made-good', arrival: earlier.id, by: known.id }));
+  const weighed = await weighAttempts(context, known, file);
+  const frame = frameOfKept(context, known, weighed);
   // The camera may have renamed it meanwhile.
-  const named = { ...file, path: known.path, name: baseName(known.path) };
-  await context.journal.append({ type: 'kept', ...named }, ...madeGood);
-}
-
-/** SHA-256 of the first bytes of a file on the disk. */
-export async function hashOnDisk(context: KeepContext, path: string, sizeBytes: number): Promise<string> {
-  const session = context.hashing.begin();
-  // digest() says what went wrong.
-  session.updateFromFile(path, sizeBytes).catch(() => {});
-  return await session.digest().finally(() => session.end());
+  const named = { ...file, frame, path: known.path, name: baseName(known.path) };
+  await context.journal.append({ type: 'kept', ...named }, ...weighed.madeGood);
 }

@@ -147,6 +147,7 @@ async function needFrame(
 async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
   const { arrival, frame, sizeBytes: size, sha256, wholeness } = record;
   await needFrame(db, record, record.atMs);
+  const before = await db.selectFrom('arrivals').select('frame').where('id', '=', arrival).executeTakeFirst();
   await db
     .insertInto('files')
     .values({
@@ -160,6 +161,7 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
     })
     .execute();
   const ended = {
+    frame,
     view_path: record.path,
     name: record.name,
     state: stateOf(wholeness),
@@ -174,7 +176,6 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
     .insertInto('arrivals')
     .values({
       id: arrival,
-      frame,
       camera: record.camera,
       incoming: arrival,
       announced_size: null,
@@ -185,6 +186,8 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
     .onConflict((conflict) => conflict.column('id').doUpdateSet(ended))
     .execute();
   await refreshFrame(db, frame);
+  // It turned out to be another picture than the one it was announced in.
+  if (before !== undefined && before.frame !== frame) await refreshFrame(db, before.frame);
 }
 
 function stateOf(wholeness: Body<'kept'>['wholeness']): ArrivalRowState {

@@ -114,6 +114,30 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect(frame?.files.map((file) => [file.arrival, file.state])).toEqual([['a4', 'whole']]);
   });
 
+  test('a file that is kept in another frame than it was announced in leaves that one to what broke off', async () => {
+    const story = journal(
+      announced('b1', 'f1', '/A.DNG'),
+      {
+        type: 'broken-off',
+        arrival: 'b1',
+        sizeBytes: 40,
+        expectedBytes: 100,
+        sha256: null,
+        firstByteMs: 1,
+        lastByteMs: 2,
+      },
+      announced('b2', 'f1', '/A.DNG'),
+      kept('b2', 'f2', '/A.DNG', '1'),
+    );
+    const register = await newRegister(story);
+    const shown = async (id: string): Promise<unknown> =>
+      (await register.frame(id))?.files.map((file) => [file.arrival, file.state]);
+    expect(await shown('f1')).toEqual([['b1', 'broken-off']]);
+    expect(await shown('f2')).toEqual([['b2', 'whole']]);
+    expect((await register.frame('f1'))?.times.keptMs).toBeNull();
+    await register.close();
+  });
+
   test('a copy that is lost is on the frame no more, until it is made anew', async () => {
     const place = { type: 'place-made', place: 'p1', folder: '/mnt/second' } as const;
     const copied = {

@@ -12,7 +12,7 @@ import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs, partReadings } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
-import type { FileRow, FrameRow } from '../register/index.ts';
+import type { FileRow, FrameFacts, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
 import { arrivalOf, type CameraClocks } from './cameras/camera-clocks.ts';
@@ -38,6 +38,8 @@ export interface FrameFlowOptions {
   readonly expects: (camera: string) => ExpectedFiles | null;
   readonly clocks: CameraClocks;
   readonly slates: Pick<SlateWatch, 'view' | 'picture' | 'timed'>;
+  /** Where a file lies, absolute. */
+  readonly pathOf: (file: FileRow) => string;
   /** What a frame is shown by once it is rendered, or cannot be; null where nothing can be shown. */
   readonly shownPicture: (row: FrameRow) => Promise<LookedAt | null>;
 }
@@ -56,6 +58,8 @@ type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
 export class FrameFlow {
   readonly #options: FrameFlowOptions;
   readonly #waiting = new Set<NodeJS.Timeout>();
+  /** Frames of arrivals that turned out to be another picture than the one they were announced in. */
+  readonly #moved = new Map<string, string>();
   #steps: Promise<void> = Promise.resolve();
 
   constructor(options: FrameFlowOptions) {
@@ -76,9 +80,11 @@ export class FrameFlow {
         this.#tellArrival(event.frame, 'progress');
         return;
       case 'kept':
+        this.#partFrom(event.startedFrame, event);
         this.#ended(event, event.wholeness === 'whole' ? 'whole' : 'unproved');
         return;
       case 'damaged':
+        this.#partFrom(event.startedFrame, event);
         this.#ended(event, 'damaged');
         return;
       case 'folded':
@@ -181,12 +187,12 @@ export class FrameFlow {
   }
 
   /** A frame of which nothing is kept: looks into its broken-off file once, as it would have been while it arrived. */
-  async lookInto(row: FrameRow, pathOf: (file: FileRow) => string): Promise<void> {
+  async lookInto(row: FrameRow): Promise<void> {
     const file = row.files.find(({ state }) => state === 'broken-off');
     if (file === undefined || file.sizeBytes === 0) return;
     const { arrival, name, sizeBytes } = file;
     const of = { frame: row.id, arrival, camera: row.camera, name };
-    const watch = new ArrivalWatch(pathOf(file), {
+    const watch = new ArrivalWatch(this.#options.pathOf(file), {
       inspected: (inspection) => this.#inspected(of, inspection),
       preview: (preview) => this.#preview(of, preview),
     });
@@ -216,6 +222,32 @@ export class FrameFlow {
       preview: (preview) => this.#preview(event, preview),
     });
     this.#tellArrival(event.frame, 'started');
+  }
+
+  /** A file that is another picture leaves the frame it was told in, which shows its own again. */
+  #partFrom(frame: string, event: FileOfFrame): void {
+    if (frame === event.frame) return;
+    this.#moved.set(event.arrival, event.frame);
+    const { book, views, publish, develop } = this.#options;
+    const parted = this.#step(async () => {
+      views.drop(frame);
+      const row = await book.row(frame);
+      if (row !== null) await book.note(frame, nothingFound);
+      publish({ type: 'resync' });
+      return row;
+    });
+    parted
+      .then(async (row) => {
+        if (row === null) return;
+        if (row.times.keptMs === null) await this.lookInto(row);
+        else develop(frame, row.orderMs);
+      })
+      // Where the register refuses, the next start looks again.
+      .catch(() => {});
+  }
+
+  #frameOf({ arrival, frame }: FileOfFrame): string {
+    return this.#moved.get(arrival) ?? frame;
   }
 
   #ended(event: KeepEvent, change: 'whole' | 'unproved' | 'damaged'): void {
@@ -250,15 +282,16 @@ export class FrameFlow {
     if (inspection.kind === 'empty') return;
     const facts = factsOfInspection(inspection, zoneOffsetMinutes());
     void this.#step(async () => {
-      const row = await book.row(event.frame);
+      const frame = this.#frameOf(event);
+      const row = await book.row(frame);
       const arrivedMs = row === null ? now() : arrivalOf(row, now());
       const shutterMs = clocks.shutterMs(facts.capture, event.camera, arrivedMs);
-      await book.note(event.frame, {
+      await book.note(frame, {
         kind: facts.kind,
         capture: facts.capture,
         ...(shutterMs === null ? {} : { shutterMs }),
       });
-      if (shutterMs !== null) this.#options.slates.timed(event.frame);
+      if (shutterMs !== null) this.#options.slates.timed(frame);
     });
   }
 
@@ -266,20 +299,21 @@ export class FrameFlow {
     const { book, views, now } = this.#options;
     const live = book.live.get(event.arrival);
     void this.#step(async () => {
-      const row = await book.row(event.frame);
+      const frame = this.#frameOf(event);
+      const row = await book.row(frame);
       // A frame whose picture is there already (its JPEG came first, say) is not set back to a preview.
       if (row === null || row.picture?.state === 'rendered') return;
       // Of a frame's two files the one that comes second may bring less than the first did.
-      const shown = views.get(event.frame);
+      const shown = views.get(frame);
       if (shown !== null && !isBetterView(rankOfView(preview), rankOfView(shown))) return;
-      views.set(event.frame, preview);
+      views.set(frame, preview);
       const picture = firstViewPicture(row, preview, shareOf(live));
       const firstViewMs = row.times.firstViewMs ?? now();
-      await book.note(event.frame, { picture, firstViewMs });
-      this.#options.judgePreview(event.frame, preview, row.capture ?? {});
-      await this.#publishArrival(event.frame, 'first-view');
+      await book.note(frame, { picture, firstViewMs });
+      this.#options.judgePreview(frame, preview, row.capture ?? {});
+      await this.#publishArrival(frame, 'first-view');
       const longEdgePx = Math.max(preview.widthPx, preview.heightPx);
-      this.#options.slates.view(event.frame, { ...preview, longEdgePx });
+      this.#options.slates.view(frame, { ...preview, longEdgePx });
     });
   }
 
@@ -307,12 +341,29 @@ export class FrameFlow {
   }
 
   /** A step that fails leaves the later ones unharmed; whoever awaits it hears of it. */
-  #step(work: () => Promise<void>): Promise<void> {
+  #step<Result>(work: () => Promise<Result>): Promise<Result> {
     const done = this.#steps.then(work);
-    this.#steps = done.catch(() => {});
+    this.#steps = done.then(
+      () => {},
+      () => {},
+    );
     return done;
   }
 }
+
+/** What is known of a frame before anything of it was looked into. */
+const nothingFound: FrameFacts = {
+  kind: null,
+  shutterMs: null,
+  firstViewMs: null,
+  renderedMs: null,
+  judgedMs: null,
+  capture: null,
+  picture: null,
+  seen: null,
+  readings: null,
+  readingDetail: null,
+};
 
 /** A JPEG does not say how long it will be: what its structure asks for is only ever a little more than is there. */
 function announcedLength({ kind, jpeg, expectedBytes }: Inspection): number | null {

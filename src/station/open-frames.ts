@@ -74,6 +74,7 @@ export function openFrames(
     expects: (camera) => expectations.of(camera),
     clocks,
     slates,
+    pathOf: (file) => pathOfFile(home.path, file),
     shownPicture: (row) => shownPicture(row, home.path, renderings),
   });
   const developing = new Developing({
@@ -107,11 +108,11 @@ export function openFrames(
  * Takes up what a station before this one left: frames that were kept but not yet made visible, and broken-off files
  * that nobody had looked into, so that they show what there is of them.
  */
-export async function developWhatWaits({ book, home }: Shelves, { developing, flow }: Frames): Promise<void> {
+export async function developWhatWaits({ book }: Shelves, { developing, flow }: Frames): Promise<void> {
   const unread: FrameRow[] = [];
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
-    if (row.times.keptMs === null) await flow.lookInto(row, (file) => pathOfFile(home.path, file));
+    if (row.times.keptMs === null) await flow.lookInto(row);
     else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
       developing.add(row.id, row.orderMs);
     else if (state === 'rendered' && (row.readings?.exposed.source ?? 'preview') === 'preview')

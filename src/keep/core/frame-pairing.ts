@@ -53,6 +53,11 @@ export class FramePairing {
   }
 }
 
+/** Whether two files may be raw and JPEG of one press of the shutter, by their names alone. */
+export function isPartner(one: string, other: string): boolean {
+  return keyOf('', one) === keyOf('', other) && extensionOf(one) !== extensionOf(other);
+}
+
 const extensionOf = (path: string): string => foldName(splitName(baseName(path)).extension);
 
 function keyOf(camera: string, path: string): string {

@@ -26,8 +26,19 @@ export type KeepEvent = EventFile &
   (
     | { readonly type: 'started'; readonly resumed: boolean; readonly over: string | null }
     | { readonly type: 'progress' }
-    | { readonly type: 'kept'; readonly sha256: string; readonly wholeness: 'whole' | 'unknown' }
-    | { readonly type: 'damaged'; readonly sha256: string; readonly expectedBytes: number | null }
+    /** Where `startedFrame` is not `frame`, the file was told in that one until now, and belongs to it no more. */
+    | {
+        readonly type: 'kept';
+        readonly sha256: string;
+        readonly wholeness: 'whole' | 'unknown';
+        readonly startedFrame: string;
+      }
+    | {
+        readonly type: 'damaged';
+        readonly sha256: string;
+        readonly expectedBytes: number | null;
+        readonly startedFrame: string;
+      }
     | {
         readonly type: 'broken-off';
         readonly end: BrokenOffEnd;
@@ -65,9 +76,10 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, sizeBytes: record.offsetBytes, type: 'started', resumed: true, over: null };
     case 'kept': {
       const { sha256, wholeness, expectedBytes } = record;
+      const { startedFrame } = arrival;
       return wholeness === 'damaged'
-        ? { ...file, type: 'damaged', sha256, expectedBytes }
-        : { ...file, type: 'kept', sha256, wholeness };
+        ? { ...file, type: 'damaged', sha256, expectedBytes, startedFrame }
+        : { ...file, type: 'kept', sha256, wholeness, startedFrame };
     }
     case 'broken-off': {
       const { end, expectedBytes, sha256 } = record;

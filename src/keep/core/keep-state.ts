@@ -7,7 +7,10 @@ import type { Again, Announced, JournalRecord, Kept, KeptFile, Renamed, Via } fr
 /** What the journal says of one arrival. */
 export interface KnownArrival {
   readonly id: string;
-  readonly frame: string;
+  /** The one it belongs to now. */
+  frame: string;
+  /** The one it was announced in: another where it turned out to be another picture. */
+  readonly startedFrame: string;
   readonly job: string;
   readonly camera: string;
   /** Name in `incoming/`. */
@@ -187,6 +190,7 @@ export class KeepState {
     this.arrivals.set(record.arrival, {
       id: record.arrival,
       frame: record.frame,
+      startedFrame: record.frame,
       job: record.job,
       camera: record.camera,
       incoming: record.incoming,
@@ -226,7 +230,7 @@ export class KeepState {
       arrival.firstByteMs = record.firstByteMs;
     }
     if (record.type === 'broken-off') arrival.syncedBytes = record.sizeBytes;
-    if (record.type === 'kept') this.#index(arrival, record.sha256);
+    if (record.type === 'kept') this.#keep(arrival, record, record.atMs);
     if (record.type === 'again') this.#showOriginal(arrival, record);
     if (record.type === 'let-go') this.#unlist(arrival, record.atMs);
     return true;
@@ -255,6 +259,14 @@ export class KeepState {
     });
     this.#open.delete(record.arrival);
     return false;
+  }
+
+  #keep(arrival: KnownArrival, record: Kept, atMs: EpochMs): void {
+    this.#index(arrival, record.sha256);
+    if (record.frame === arrival.frame) return;
+    arrival.frame = record.frame;
+    // The raw or JPEG that comes next belongs to this one.
+    this.pairing.note(arrival.camera, arrival.announcedPath, record.frame, atMs);
   }
 
   #index(arrival: KnownArrival, sha256: string): void {

@@ -129,6 +129,7 @@ export interface Kept extends KeptFile {
 
 export interface KeptFile {
   readonly arrival: string;
+  /** In `kept`: where it belongs from now on, which may be another frame than it was announced in. */
   readonly frame: string;
   readonly job: string;
   readonly camera: string;
@@ -182,7 +183,7 @@ export interface Again {
   readonly sha256: string;
 }
 
-/** A broken-off file whose frame has come whole by another arrival. Its bytes stay where they are. */
+/** A broken-off file whose bytes are proved to be the first ones of a kept file, or that held none. Its bytes stay where they are. */
 export interface MadeGood {
   readonly type: 'made-good';
   readonly arrival: string;
