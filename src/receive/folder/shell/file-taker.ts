@@ -170,24 +170,27 @@ class Taking {
     { end, sight }: { readonly end: ArrivalEnd; readonly sight: Sight },
   ): Promise<Taken> {
     const outcome = await arrival.finish(end);
+    if (end === 'closed' && outcome.kind === 'broken-off') return this.#keepCut(outcome);
     this.#tell(outcome, end);
     if (outcome.kind === 'failed') return 'no-room';
     if (end === 'reset') return 'unreadable';
     // Perhaps kept all the same: the bytes are an original then, and what the file is now is another.
     if (end !== 'closed') return 'changed';
-    if (outcome.kind === 'broken-off') return this.#keepCut();
     await this.#setting.folder.setModified(this.#path, sight.modifiedMs).catch(() => {});
     return 'done';
   }
 
   /**
    * Cut, and it has lain still for long: what the folder holds is all there is. Said a second time, it is kept as
-   * damaged (a resume that brings nothing and ends in order).
+   * damaged (a resume that brings nothing and ends in order). Only the end of it is told: `brokenOff` is on the way.
    */
-  async #keepCut(): Promise<Taken> {
+  async #keepCut(brokenOff: ArrivalOutcome): Promise<Taken> {
     const { folder } = this.#setting;
     const sight = await this.#source.sight();
-    if (sight === null || !sameSight(sight, this.#file.stillness.sight)) return 'changed';
+    if (sight === null || !sameSight(sight, this.#file.stillness.sight)) {
+      this.#tell(brokenOff, 'aborted');
+      return 'changed';
+    }
     const arrival = await folder.open(this.#path, { via: 'folder', at: 'end', announcedBytes: null });
     const outcome = await arrival.finish('closed');
     this.#tell(outcome, 'closed');
