@@ -59,8 +59,10 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
   const app = bareApp(log);
   const streams = new EventStreams(desk.events, log, options);
   const forgetLinks = desk.onLinkEnd((link) => streams.endOf(link));
+  const forgetDevices = desk.onDeviceOut((device) => streams.endOfDevice(device));
   app.addHook('preClose', async () => {
     forgetLinks();
+    forgetDevices();
     streams.close();
   });
   securityHeaders(app);

@@ -27,8 +27,8 @@ export class EventStreams {
   readonly #webLog: WebLog;
   readonly #streamsMax: number;
   readonly #limits: WebLimits;
-  /** With the link of each; null on the station's own computer. */
-  readonly #open = new Map<EventStream, string | null>();
+  /** With who listens: by no link on the station's own computer. */
+  readonly #open = new Map<EventStream, Who>();
   readonly #stopBeat: () => void;
 
   constructor(log: EventLog, webLog: WebLog, options: EventStreamsOptions = {}) {
@@ -47,14 +47,19 @@ export class EventStreams {
     const stream = new EventStream(this.#log, place, tellOf(who), (reason) =>
       this.#webLog({ level: 'warn', event: 'stream-dropped', details: { reason } }),
     );
-    this.#open.set(stream, link);
+    this.#open.set(stream, who);
     stream.once('close', () => this.#open.delete(stream));
     return stream;
   }
 
   /** Ends the streams of a link that has ended, at once. */
   endOf(link: string): void {
-    for (const [stream, by] of this.#open) if (by === link) stream.shutOut();
+    for (const [stream, by] of this.#open) if (by.link === link) stream.shutOut();
+  }
+
+  /** Ends the streams of a device that is out though its link goes on, at once. */
+  endOfDevice(device: string): void {
+    for (const [stream, by] of this.#open) if (by.device === device) stream.shutOut();
   }
 
   /** Ends every stream at once and stops the beat. */
@@ -68,7 +73,7 @@ export class EventStreams {
     const open = this.#open.size;
     const places = link === null ? this.#streamsMax : this.#streamsMax - this.#limits.streamsReserved;
     if (open >= places) throw new Refusal('too-many-streams', `${open} pages are open, no more are served.`);
-    const ofLink = [...this.#open.values()].filter((by) => by === link).length;
+    const ofLink = [...this.#open.values()].filter((by) => by.link === link).length;
     if (link !== null && ofLink >= this.#limits.streamsPerLinkMax) {
       throw new Refusal('too-many-streams', `${ofLink} pages are open by this link, no more are served.`);
     }

@@ -20,6 +20,8 @@ export interface LinkCalls {
   leaveLink(secret: string): Promise<void>;
   /** Hears the id of each link that ends, until the returned function is called. */
   onLinkEnd(listener: (link: string) => void): () => void;
+  /** Hears each `Who.device` that is out though its link goes on, until the returned function is called. */
+  onDeviceOut(listener: (device: string) => void): () => void;
   /** The job that is shared, with those shots only; null where it is gone. */
   sharedJob(share: Share): Promise<JobSummary | null>;
 }

@@ -78,6 +78,23 @@ test('a link that ends is told to its streams, which end at once; those of other
   expect((await ask(port, '/api/v1/events')).statusCode).toBe(403);
 });
 
+test('a device that is out though its link goes on hears nothing more; the others of the link do', async () => {
+  const { bench, port } = await openDoor();
+  bench.desk.linkDesk.visitors.set('b'.repeat(28), { scope: 'pocket', name: 'phone', link: 'l1' });
+  const readers = [token, 'b'.repeat(28)].map(async (secret) => {
+    const answer = await ask(port, '/api/v1/events', secret);
+    const reader = new EventSourceReader();
+    answer.setEncoding('utf8').on('data', (text: string) => reader.feed(text));
+    return { answer, reader };
+  });
+  const [gone, other] = await Promise.all(readers);
+  await bench.desk.linkDesk.leaveLink(token);
+  bench.desk.events.publish({ type: 'frame', change: 'kept', frame: sampleFrame() });
+  await vi.waitFor(() => expect(other?.reader.events.map(({ type }) => type)).toEqual(['frame']), 30_000);
+  await vi.waitFor(() => expect(gone?.answer.complete).toBe(true), 3_000);
+  expect(gone?.reader.events.map(({ type }) => type)).toEqual(['shut-out']);
+});
+
 test('one link has so many streams and no more, and all links leave some to the station’s own screens', async () => {
   const { bench, port } = await openDoor({ streamsPerLinkMax: 2, streamsReserved: 1 }, {}, { streamsMax: 4 });
   bench.desk.linkDesk.visitors.set('b'.repeat(28), { scope: 'pocket', name: 'other', link: 'l2' });

@@ -15,6 +15,8 @@ export interface Who {
   readonly name: string;
   /** The link they came in by; nothing on the computer of the station. */
   readonly link?: string;
+  /** The browser that came in by it, by a name that opens nothing and is told to nobody. */
+  readonly device?: string;
   /** Of a guest; one without is shown nothing. */
   readonly share?: Share | null;
 }

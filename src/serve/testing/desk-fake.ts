@@ -58,6 +58,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   enterLink = (token: string): ReturnType<StationDesk['enterLink']> => this.linkDesk.enterLink(token);
   holder = (secret: string): ReturnType<StationDesk['holder']> => this.linkDesk.holder(secret);
   leaveLink = (secret: string): Promise<void> => this.linkDesk.leaveLink(secret);
+  onDeviceOut = (listener: (device: string) => void): (() => void) => this.linkDesk.onDeviceOut(listener);
   onLinkEnd = (listener: (link: string) => void): (() => void) => this.linkDesk.onLinkEnd(listener);
   sharedJob = (share: Share): ReturnType<StationDesk['sharedJob']> => this.linkDesk.sharedJob(share);
 

@@ -11,6 +11,7 @@ export class LinkCallsFake implements LinkCalls {
   readonly visitors = new Map<string, Who>();
   readonly ended: string[] = [];
   readonly #listeners = new Set<(link: string) => void>();
+  readonly #outListeners = new Set<(device: string) => void>();
 
   async links(): Promise<LinkList> {
     return { links: [...this.visitors.values()].map(linkOf), door };
@@ -40,11 +41,17 @@ export class LinkCallsFake implements LinkCalls {
 
   holder(secret: string): LinkHolder | null {
     const who = this.visitors.get(secret);
-    return who === undefined ? null : { who, ends };
+    return who === undefined ? null : { who: { ...who, device: `device of ${secret}` }, ends };
   }
 
   async leaveLink(secret: string): Promise<void> {
     this.visitors.delete(secret);
+    for (const listener of this.#outListeners) listener(`device of ${secret}`);
+  }
+
+  onDeviceOut(listener: (device: string) => void): () => void {
+    this.#outListeners.add(listener);
+    return () => this.#outListeners.delete(listener);
   }
 
   onLinkEnd(listener: (link: string) => void): () => void {

@@ -30,6 +30,7 @@ test('a token lets devices in, each with a secret of its own, until the link end
     scope: 'pocket',
     name: 'phone',
     link: link.id,
+    device: expect.any(String),
     share: null,
   });
   expect(book.all()).toMatchObject([{ devices: 2, lastSeen: '1970-01-01T00:16:40.000Z' }]);
@@ -98,6 +99,21 @@ test('beyond the most devices the one that came in first goes', async () => {
   expect(book.holder(secrets[0] ?? '')).toBeNull();
   expect(book.holder(secrets[1] ?? '')).not.toBeNull();
   expect(book.all()[0]?.devices).toBe(devicesMax);
+});
+
+test('a device that is put out or leaves is told of by its name, the others of the link are not', async () => {
+  const { token } = await book.make(phone);
+  const heard: string[] = [];
+  book.onDeviceOut((device) => heard.push(device));
+  const secrets: string[] = [];
+  for (let n = 0; n < devicesMax; n += 1) secrets.push((await book.enter(token, null))?.secret ?? '');
+  const names = secrets.map((secret) => book.holder(secret)?.who.device);
+  expect(new Set(names).size).toBe(devicesMax);
+  await book.enter(token, null);
+  expect(heard).toEqual([names[0]]);
+  await book.leave(secrets[2] ?? '');
+  expect(heard).toEqual([names[0], names[2]]);
+  for (const secret of secrets) expect(heard).not.toContain(secret);
 });
 
 test('there are at most so many links; one that ended makes room', async () => {

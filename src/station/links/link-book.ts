@@ -27,6 +27,7 @@ export class LinkBook {
   #links: readonly KeptLink[];
   readonly #lastSeenMs = new Map<string, EpochMs>();
   readonly #endListeners = new Set<(link: string) => void>();
+  readonly #outListeners = new Set<(device: string) => void>();
   readonly #changeListeners = new Set<() => void>();
   #turn: Promise<unknown> = Promise.resolve();
   #timer: NodeJS.Timeout | null = null;
@@ -55,6 +56,12 @@ export class LinkBook {
   onEnd(listener: (link: string) => void): () => void {
     this.#endListeners.add(listener);
     return () => this.#endListeners.delete(listener);
+  }
+
+  /** Hears the name of each device that is out though its link goes on. */
+  onDeviceOut(listener: (device: string) => void): () => void {
+    this.#outListeners.add(listener);
+    return () => this.#outListeners.delete(listener);
   }
 
   /** Hears that links were made or ended. */
@@ -104,7 +111,11 @@ export class LinkBook {
         await this.#keep(
           this.#living().map((each) => (each.id === link.id ? this.#withDevice(link, secret) : each)),
         );
-      return { ...this.#holderOf(link), secret, seconds: Math.ceil((link.endsMs - this.#now()) / 1000) };
+      return {
+        ...this.#holderOf(link, secret),
+        secret,
+        seconds: Math.ceil((link.endsMs - this.#now()) / 1000),
+      };
     });
   }
 
@@ -113,7 +124,7 @@ export class LinkBook {
     const link = this.#ofDevice(secret);
     if (link === undefined) return null;
     this.#lastSeenMs.set(link.id, this.#now());
-    return this.#holderOf(link);
+    return this.#holderOf(link, secret);
   }
 
   leave(secret: string): Promise<void> {
@@ -129,6 +140,7 @@ export class LinkBook {
   close(): void {
     if (this.#timer !== null) clearTimeout(this.#timer);
     this.#endListeners.clear();
+    this.#outListeners.clear();
     this.#changeListeners.clear();
   }
 
@@ -153,8 +165,8 @@ export class LinkBook {
     return { ...link, devices: [...link.devices.slice(1 - devicesMax), device] };
   }
 
-  #holderOf({ id, scope, name, share, endsMs }: KeptLink): LinkHolder {
-    return { who: { scope, name, link: id, share }, ends: epochMsToRfc3339(endsMs) };
+  #holderOf({ id, scope, name, share, endsMs }: KeptLink, secret: string): LinkHolder {
+    return { who: { scope, name, link: id, device: hashOf(secret), share }, ends: epochMsToRfc3339(endsMs) };
   }
 
   async #keep(links: readonly KeptLink[]): Promise<void> {
@@ -164,7 +176,9 @@ export class LinkBook {
 
   #take(links: readonly KeptLink[]): void {
     const gone = this.#links.filter(({ id }) => !links.some((link) => link.id === id));
+    const out = devicesOut(this.#links, links);
     this.#links = links;
+    for (const device of out) for (const listener of this.#outListeners) listener(device);
     for (const { id } of gone) {
       this.#lastSeenMs.delete(id);
       for (const listener of this.#endListeners) listener(id);
@@ -207,6 +221,17 @@ export class LinkBook {
     this.#turn = done.catch(() => {});
     return done;
   }
+}
+
+/** Devices of links that go on which are not among these any more, by the hash of their secret. */
+function devicesOut(before: readonly KeptLink[], after: readonly KeptLink[]): string[] {
+  return before.flatMap(({ id, devices }) => {
+    const left = after.find((link) => link.id === id)?.devices;
+    if (left === undefined) return [];
+    return devices
+      .map(({ secretHash }) => secretHash)
+      .filter((hash) => !left.some(({ secretHash }) => secretHash === hash));
+  });
 }
 
 function hashOf(secret: string): string {

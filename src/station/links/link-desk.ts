@@ -44,6 +44,7 @@ export function createLinkDesk(options: LinkDeskOptions): LinkCalls {
     holder: (secret) => links.holder(secret),
     leaveLink: (secret) => links.leave(secret),
     onLinkEnd: (listener) => links.onEnd(listener),
+    onDeviceOut: (listener) => links.onDeviceOut(listener),
     sharedJob: async (share) => sharedJob(options, share),
   };
 }
