@@ -42,6 +42,7 @@ export const pageLabels = {
   passwordHidden: 'ask the operator',
   passive: 'Passive mode',
   on: 'on',
+  dataPorts: 'data ports',
   folder: 'Folder',
   folderTop: 'leave empty, or /',
   noAddress: 'this computer has no network address yet',

@@ -78,6 +78,7 @@ test('every host key is shown by its kind, where some camera may come by SFTP', 
   ]);
   const without = { ...open, cameras: [camera({ protocols: ['ftp'] })] };
   expect(labels(stationRows(without))).toEqual(['Server address', 'Folder', 'Passive mode']);
+  expect(stationRows(without).at(-1)?.[1]).toBe('on (data ports 50000-50099)');
 });
 
 test('where every camera would be shut out no address is shown, but what to do', () => {

@@ -8,7 +8,7 @@ export type EntryRow = readonly [term: string, value: string];
 export function stationRows(station: Station): readonly EntryRow[] {
   const ways = station.cameras.filter(({ ended }) => !ended).flatMap(({ protocols }) => protocols);
   const passive: readonly EntryRow[] = ways.some((way) => way !== 'sftp')
-    ? [[pageLabels.passive, pageLabels.on]]
+    ? [[pageLabels.passive, passiveOf(station)]]
     : [];
   const prints: readonly EntryRow[] = ways.includes('sftp') ? hostKeyRows(station) : [];
   return [
@@ -66,6 +66,11 @@ function portOf(station: Station, name: Door['name']): number | null {
 
 function doorOf({ doors }: Station, name: Door['name']): Door | undefined {
   return doors.find((door) => door.name === name);
+}
+
+/** With the ports that a firewall must let through. */
+function passiveOf({ passive: { from, to } }: Station): string {
+  return `${pageLabels.on} (${pageLabels.dataPorts} ${from}-${to})`;
 }
 
 /**
