@@ -7,6 +7,7 @@ import type { KeptFile } from './core/records.ts';
 import { diskErrorCode } from './errors.ts';
 import { hashOnDisk } from './hash-on-disk.ts';
 import type { IncomingWriter, WrittenBytes } from './incoming-writer.ts';
+import { weighAttempts } from './made-good.ts';
 import { describeKept, type Settled, settle } from './settle.ts';
 
 /**
@@ -53,10 +54,11 @@ async function settleBytes(ending: EndingArrival, written: WrittenBytes): Promis
 
 async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): Promise<ArrivalOutcome> {
   const { context, known, end } = ending;
-  const same = context.state.findSame(known.camera, known.path, sizeBytes, sha256);
-  if (same?.phase.kind === 'kept' && (await isThere(context, same.phase.file))) {
-    await context.journal.append({ type: 'again', arrival: known.id, sameAs: same.id, sizeBytes, sha256 });
-    return outcomeOf(same.phase.file);
+  const same = await intactOriginal(context, known, sizeBytes, sha256);
+  if (same !== null) {
+    const again = { type: 'again', arrival: known.id, sameAs: same.arrival, sizeBytes, sha256 } as const;
+    await context.journal.append(again, ...(await weighAttempts(context, known, same)).madeGood);
+    return outcomeOf(same);
   }
   const wholeness = await inspectSafely(context, incomingPath(ending), sizeBytes);
   const decided = decideEnding(end, wholeness, sizeBytes, known.announcedBytes);
@@ -159,10 +161,32 @@ function foldedSha256({ folded }: KnownArrival, sizeBytes: number): string | nul
   return folded?.sizeBytes === sizeBytes ? folded.sha256 : null;
 }
 
-/** Whether the original still has its size on the disk: only then do its bytes answer for the camera's. */
-async function isThere(context: KeepContext, file: KeptFile): Promise<boolean> {
-  const found = await context.disk.stat(context.folders.original(file.original));
-  return found?.kind === 'file' && found.sizeBytes === file.sizeBytes;
+/**
+ * The original that holds the very bytes that were sent again, or null. It is read for that: one that was altered since
+ * must not answer for the camera's bytes, which may be the last good ones.
+ */
+async function intactOriginal(
+  context: KeepContext,
+  { camera, path }: KnownArrival,
+  sizeBytes: number,
+  sha256: string,
+): Promise<KeptFile | null> {
+  for (const { phase } of context.state.findSame(camera, path, sizeBytes, sha256)) {
+    if (phase.kind === 'kept' && (await isAsReceived(context, phase.file))) return phase.file;
+  }
+  return null;
+}
+
+/** What cannot be read does not count as there. */
+async function isAsReceived(context: KeepContext, file: KeptFile): Promise<boolean> {
+  const path = context.folders.original(file.original);
+  try {
+    const found = await context.disk.stat(path);
+    if (found?.kind !== 'file' || found.sizeBytes !== file.sizeBytes) return false;
+    return (await hashOnDisk(context, path, file.sizeBytes)) === file.sha256;
+  } catch {
+    return false;
+  }
 }
 
 export async function inspectSafely(

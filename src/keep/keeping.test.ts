@@ -136,6 +136,47 @@ test('K1.5 an original that is gone from the disk does not answer for new bytes'
   expect(originalsOn(cut).get('X (2).DNG')).toEqual(sized(120));
 });
 
+test('K1.5 an original that was altered since, in its size, does not answer for new bytes: they are kept beside it', async () => {
+  const { keep, disk, events } = await openSimulatedHome();
+  await send(keep, '/X.DNG', sized(120));
+  const altered = sized(120).slice();
+  altered[100] = (altered[100] ?? 0) ^ 1;
+  disk.put(`${home}/jobs/QM-26/originals/cam1/X.DNG`, altered);
+  expect(await send(keep, '/X.DNG', sized(120))).toMatchObject({ kind: 'kept' });
+  // The new one answers from now on.
+  expect(await send(keep, '/X.DNG', sized(120))).toMatchObject({ kind: 'kept' });
+  expect([...originalsOn(disk)]).toEqual([
+    ['X.DNG', altered],
+    ['X (2).DNG', sized(120)],
+  ]);
+  await keep.foldDoubles();
+  expect(await keep.heldInIncoming()).toEqual([]);
+  await keep.close();
+  expect(events.filter(({ type }) => type === 'kept')).toMatchObject([
+    { insteadOf: null },
+    { insteadOf: 'jobs/QM-26/originals/cam1/X.DNG' },
+  ]);
+  expect(events.filter(({ type }) => type === 'again')).toMatchObject([
+    { diskPath: `${home}/jobs/QM-26/originals/cam1/X (2).DNG` },
+  ]);
+});
+
+test('K1.5 an original that cannot be read does not answer either', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  await send(keep, '/X.DNG', sized(120));
+  disk.refuse((step) => (/^read .*originals/.test(step) ? 'EIO' : null));
+  expect(await send(keep, '/X.DNG', sized(120))).toMatchObject({ kind: 'kept' });
+  expect(originalsOn(disk).get('X (2).DNG')).toEqual(sized(120));
+});
+
+test('K1.5 what comes again also makes good what broke off of it meanwhile', async () => {
+  const { keep } = await openSimulatedHome();
+  await send(keep, '/X.DNG', sized(120));
+  await send(keep, '/X.DNG', sized(120).subarray(0, 70), 'reset');
+  await send(keep, '/X.DNG', sized(120));
+  expect(keep.brokenOff()).toEqual([]);
+});
+
 test('K1.6 what nothing proves is kept as unknown: text, and an empty file', async () => {
   const { keep, disk } = await openSimulatedHome();
   expect(await send(keep, '/notes.txt', plain('call the potter'))).toMatchObject({ wholeness: 'unknown' });

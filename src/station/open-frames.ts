@@ -93,6 +93,10 @@ export function openFrames(
   const stopHearing = keep.on((event) => {
     cameraBook.hear(event);
     flow.hear(event);
+    if (event.type !== 'kept' && event.type !== 'damaged') return;
+    const { insteadOf, diskPath } = event;
+    if (insteadOf !== null)
+      log('warn', { code: 'keep.kept-anew', args: { original: insteadOf, path: diskPath } });
   });
   shelves.badOriginals.onChange((frame) => void flow.changed(frame, 'judged').catch(() => {}));
   closers.add(async () => {

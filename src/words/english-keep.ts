@@ -18,6 +18,8 @@ export const keepSentences: SentenceTable = {
     `Wrong size: ${textArg(args, 'original')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
   'keep.original-altered': (args) =>
     `Altered: ${textArg(args, 'original')} does not hold the bytes that the camera sent.`,
+  'keep.kept-anew': (args) =>
+    `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. The file that was there stays beside it.`,
   'keep.original-unreadable': (args) =>
     `Unreadable: ${textArg(args, 'original')} cannot be read (${textArg(args, 'why')}). Check the disk.`,
 };

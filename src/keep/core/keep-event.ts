@@ -22,23 +22,20 @@ export interface EventFile {
   readonly atMs: EpochMs;
 }
 
+interface KeptEvent {
+  readonly sha256: string;
+  /** Where it is not `frame`, the file was told in this one until now, and belongs to it no more. */
+  readonly startedFrame: string;
+  /** The original below the home that holds these bytes by the journal and does not on the disk; null as a rule. */
+  readonly insteadOf: string | null;
+}
+
 export type KeepEvent = EventFile &
   (
     | { readonly type: 'started'; readonly resumed: boolean; readonly over: string | null }
     | { readonly type: 'progress' }
-    /** Where `startedFrame` is not `frame`, the file was told in that one until now, and belongs to it no more. */
-    | {
-        readonly type: 'kept';
-        readonly sha256: string;
-        readonly wholeness: 'whole' | 'unknown';
-        readonly startedFrame: string;
-      }
-    | {
-        readonly type: 'damaged';
-        readonly sha256: string;
-        readonly expectedBytes: number | null;
-        readonly startedFrame: string;
-      }
+    | (KeptEvent & { readonly type: 'kept'; readonly wholeness: 'whole' | 'unknown' })
+    | (KeptEvent & { readonly type: 'damaged'; readonly expectedBytes: number | null })
     | {
         readonly type: 'broken-off';
         readonly end: BrokenOffEnd;
@@ -76,10 +73,10 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, sizeBytes: record.offsetBytes, type: 'started', resumed: true, over: null };
     case 'kept': {
       const { sha256, wholeness, expectedBytes } = record;
-      const { startedFrame } = arrival;
+      const { startedFrame, insteadOf } = arrival;
       return wholeness === 'damaged'
-        ? { ...file, type: 'damaged', sha256, expectedBytes, startedFrame }
-        : { ...file, type: 'kept', sha256, wholeness, startedFrame };
+        ? { ...file, type: 'damaged', sha256, expectedBytes, startedFrame, insteadOf }
+        : { ...file, type: 'kept', sha256, wholeness, startedFrame, insteadOf };
     }
     case 'broken-off': {
       const { end, expectedBytes, sha256 } = record;

@@ -28,6 +28,8 @@ export interface KnownArrival {
   phase: ArrivalPhase;
   /** Where its bytes are held once they were taken out of `incoming/`, or are about to be. */
   folded: { readonly into: string; readonly sizeBytes: number; readonly sha256: string } | null;
+  /** Path of the original with the same bytes and name that could not answer for them when this one was kept, or null. */
+  insteadOf: string | null;
   /** Ids of the second places that hold it. */
   copiedTo: readonly string[];
 }
@@ -154,14 +156,13 @@ export class KeepState {
     return this.#nodeOf(arrival) !== null;
   }
 
-  /** The kept arrival with these bytes that the camera sent under this name, or null. */
-  findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival | null {
-    for (const id of this.#keptByHash.get(`${camera}\n${sha256}`) ?? []) {
+  /** The kept arrivals with these bytes that the camera sent under this name, the newest first. */
+  findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival[] {
+    return [...(this.#keptByHash.get(`${camera}\n${sha256}`) ?? [])].reverse().flatMap((id) => {
       const arrival = this.arrivals.get(id);
-      if (arrival?.phase.kind !== 'kept' || arrival.phase.file.sizeBytes !== sizeBytes) continue;
-      if (arrival.announcedPath === path || arrival.path === path) return arrival;
-    }
-    return null;
+      if (arrival?.phase.kind !== 'kept' || arrival.phase.file.sizeBytes !== sizeBytes) return [];
+      return arrival.announcedPath === path || arrival.path === path ? [arrival] : [];
+    });
   }
 
   /** What is kept and not yet in a second place, in the order it was announced. */
@@ -204,6 +205,7 @@ export class KeepState {
       firstByteMs: null,
       phase: { kind: 'arriving' },
       folded: null,
+      insteadOf: null,
       copiedTo: nowhere,
     });
     this.#open.add(record.arrival);
@@ -262,6 +264,8 @@ export class KeepState {
   }
 
   #keep(arrival: KnownArrival, record: Kept, atMs: EpochMs): void {
+    const [before] = this.findSame(record.camera, record.path, record.sizeBytes, record.sha256);
+    arrival.insteadOf = before?.phase.kind === 'kept' ? before.phase.file.original : null;
     this.#index(arrival, record.sha256);
     if (record.frame === arrival.frame) return;
     arrival.frame = record.frame;
