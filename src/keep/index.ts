@@ -9,6 +9,7 @@ export type {
   OpenHow,
 } from './arrival-shapes.ts';
 export type { OriginalTrouble } from './copies/copy-shapes.ts';
+export { badOriginalsOf, rescueFindings } from './copies/rescue.ts';
 export type { PlaceStatus } from './copies/second-place.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';

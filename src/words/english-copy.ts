@@ -1,4 +1,4 @@
-import { type Args, isSeveral, numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { type Args, isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What is said of second places. Codes `copy.*` come from keep. */
 export const copySentences: SentenceTable = {
@@ -26,6 +26,12 @@ export const copySentences: SentenceTable = {
       : `${placePhrase(args)} lies on the same disk as the originals: if that fails, both are gone. Choose a folder on another disk.`,
   'copy.missing': (args) =>
     `Missing: the copy of ${textArg(args, 'original')} is not in ${textArg(args, 'folder')} any more.`,
+  'copy.size': (args) =>
+    `Wrong size: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
+  'copy.holds-original': (args) =>
+    `A good copy of ${textArg(args, 'original')} lies in ${textArg(args, 'folder')}, below the same name. Keep the card. To put it back, move what lies under that name in the home out of the way, copy the file from there, and run: setside verify.`,
+  'copy.none-holds-original': (args) =>
+    `No second place that could be read holds ${textArg(args, 'original')} as the camera sent it. Keep the card, and send the file again from the camera.`,
   'copy.altered': (args) =>
     `Altered: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} does not hold the bytes that the camera sent.`,
   'copy.unreadable': (args) =>

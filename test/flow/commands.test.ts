@@ -28,12 +28,13 @@ describe('every command', () => {
     for (const args of [
       ['nonsense'],
       ['verify', '--nonsense'],
+      ['verify', '--mend', '--rebuild'],
       ['station', '--web', 'abc'],
       ['station', '--passive', '9-1'],
     ]) {
       const run = await setside(...args);
       expect(run.code, args.join(' ')).toBe(2);
-      expect(run.stderr, args.join(' ')).toMatch(/nonsense|--web|--passive/);
+      expect(run.stderr, args.join(' ')).toMatch(/nonsense|--web|--passive|--rebuild/);
     }
   });
 

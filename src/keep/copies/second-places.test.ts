@@ -7,6 +7,8 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
 import { fromStart } from '../testing/simulated-home.ts';
+import { verifyOriginals } from '../verify.ts';
+import { badOriginalsOf, rescueFindings } from './rescue.ts';
 import { openSecondPlaces, type SecondPlaces, type SecondPlacesOptions } from './second-places.ts';
 import { verifyCopies } from './verify-copies.ts';
 
@@ -237,6 +239,27 @@ test('K11.10 a copy altered in its size is set aside by verifying, and then made
   await openPlaces(join(root, 'one'));
   await copyStory('copied', 'copy-lost', 'copied');
   expect(await verifyCopies(home)).toMatchObject([{ findings: [], setAside: 0 }]);
+});
+
+test('K11.10 the copy of a bad original is told where it is good, and never set aside where it is not', async () => {
+  const [kept, cut] = [await upload('A.DNG'), await upload('B.DNG')];
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  const home = join(root, 'home');
+  for (const name of [kept, cut]) await writeFile(join(home, name), 'other');
+  await writeFile(join(root, 'one', cut), 'B');
+  const { findings } = await verifyOriginals(home);
+  const badOriginals = badOriginalsOf(findings);
+  const copies = await verifyCopies(home, () => {}, { mend: true, badOriginals });
+  const sizes = { original: cut, folder: join(root, 'one'), sizeBytes: 1, expectedBytes: 5 };
+  expect(copies).toMatchObject([
+    { setAside: 0, holds: [kept], findings: [{ code: 'copy.size', args: sizes }] },
+  ]);
+  expect(await readFile(join(root, 'one', cut), 'utf8')).toBe('B');
+  expect(rescueFindings(badOriginals, copies)).toEqual([
+    { code: 'copy.holds-original', args: { original: kept, folder: join(root, 'one') } },
+    { code: 'copy.none-holds-original', args: { original: cut } },
+  ]);
 });
 
 test('K11.2 a place on the home’s own device is said, once each time it is there', async () => {

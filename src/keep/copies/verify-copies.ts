@@ -16,10 +16,19 @@ export interface CopiesReport {
   /** Copies that should be there, by the journal. */
   readonly files: number;
   readonly bytes: number;
-  /** `copy.missing`, `copy.altered`, `copy.unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
+  /** `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
   readonly findings: readonly Finding[];
   /** Bad copies that were set aside, so that new ones are made. */
   readonly setAside: number;
+  /** Of the bad originals that were named, those whose copy here was read and is as received. */
+  readonly holds: readonly string[];
+}
+
+export interface VerifyCopiesOptions {
+  /** Default: false, nothing is changed. */
+  readonly mend?: boolean;
+  /** Originals that cannot be copied anew, below the home: their copies are never set aside. Default: none. */
+  readonly badOriginals?: ReadonlySet<string>;
 }
 
 /**
@@ -33,7 +42,7 @@ export interface CopiesReport {
 export async function verifyCopies(
   home: string,
   onProgress: (progress: VerifyProgress) => void = () => {},
-  { mend = false }: { readonly mend?: boolean } = {},
+  { mend = false, badOriginals = new Set() }: VerifyCopiesOptions = {},
 ): Promise<CopiesReport[]> {
   const state = new KeepState();
   await replayJournal(nodeDisk(), join(home, 'journal'), (record) => state.apply(record));
@@ -45,21 +54,24 @@ export async function verifyCopies(
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
       const findings = [{ code: `copy.${check.trouble}`, args }];
-      return { folder, files: files.length, bytes, findings, setAside: 0 };
+      return { folder, files: files.length, bytes, findings, setAside: 0, holds: [] };
     }
     let doneBytes = 0;
     let setAside = 0;
+    const holds: string[] = [];
     const findings = files.flatMap((file, doneFiles) => {
       onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
       doneBytes += file.sizeBytes;
       const finding = verifyOne(folder, file);
+      const isLast = badOriginals.has(file.original);
+      if (finding === null && isLast) holds.push(file.original);
       if (finding === null) return [];
-      if (!mend || finding.code === 'copy.missing') return [finding];
+      if (!mend || isLast || finding.code === 'copy.missing') return [finding];
       const trouble = asideOrTrouble(folder, file);
       if (trouble === null) setAside += 1;
       return trouble === null ? [finding] : [finding, trouble];
     });
-    return { folder, files: files.length, bytes, findings, setAside };
+    return { folder, files: files.length, bytes, findings, setAside, holds };
   });
 }
 
@@ -76,7 +88,11 @@ function verifyOne(folder: string, { original, sizeBytes, sha256 }: KeptFile): F
   const path = join(folder, ...original.split('/'));
   try {
     const found = lstatSync(path);
-    const same = found.isFile() && found.size === sizeBytes && readBack(path).sha256 === sha256;
+    if (found.isFile() && found.size !== sizeBytes) {
+      const sizes = { sizeBytes: found.size, expectedBytes: sizeBytes };
+      return { code: 'copy.size', args: { original, folder, ...sizes } };
+    }
+    const same = found.isFile() && readBack(path).sha256 === sha256;
     return same ? null : { code: 'copy.altered', args: { original, folder } };
   } catch (thrown) {
     if (errorCode(thrown) === 'ENOENT') return { code: 'copy.missing', args: { original, folder } };
