@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { framePage } from '../contract/index.ts';
 import { type Right, rights, rightTo } from './core/rights.ts';
 import type { Scope } from './core/who.ts';
 import { openApiPath } from './openapi.ts';
@@ -241,6 +242,40 @@ test('a guest sees pictures of the shared job that nobody put aside, without how
     }
   }
   expect((await call('guest', 'GET', '/api/v1/frames/shared')).statusCode).toBe(200);
+});
+
+test('a guest is not shown what is no picture, or not yet: a text, an empty file, one cut off', async () => {
+  const reason = { code: 'x', args: {} };
+  const size = { width: 3000, height: 2000, orientation: 1 };
+  bench.desk.frameList.push(
+    sampleFrame({ id: 'text', job: 'POTS', kind: 'text', picture: { state: 'none' } }),
+    sampleFrame({
+      id: 'cut',
+      job: 'POTS',
+      picture: { state: 'cannot', reason, preview: true, version: 1, ...size },
+    }),
+    sampleFrame({ id: 'shared', job: 'POTS' }),
+  );
+  const page = (await call('guest', 'GET', '/api/v1/frames')).json();
+  expect(page.frames.map(({ id }: { id: string }) => id)).toEqual(['shared']);
+  expect((await call('guest', 'GET', '/api/v1/frames/cut/first-view')).statusCode).toBe(404);
+});
+
+test('a guest is told of a frame what its page shows, and nothing else', async () => {
+  bench.desk.frameList.push(
+    sampleFrame({
+      id: 'shared',
+      job: 'POTS',
+      slate: { code: 'x', args: {} },
+      suggestedMark: 'out',
+      remarks: [{ id: 'r', text: 'to the assistant' }],
+    }),
+  );
+  const told = framePage.parse((await call('guest', 'GET', '/api/v1/frames')).json()).frames[0];
+  expect(told).toMatchObject({ slate: null, suggestedMark: null, remarks: [], camera: '', counter: null });
+  expect(told?.capture).toMatchObject({ exposureTimeS: null, fNumber: null });
+  expect(told?.times).toMatchObject({ shutter: '2026-10-01T08:04:05.120Z', kept: null });
+  expect(told?.files).toMatchObject([{ size: 0, sha256: null }]);
 });
 
 test('a guest of two shots sees those shots only', async () => {

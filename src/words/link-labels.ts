@@ -95,7 +95,6 @@ export const guestLabels = {
   close: 'Back to all',
   earlier: 'Picture before',
   later: 'Picture after',
-  coming: 'on its way',
 } as const;
 
 /** `3 of 12`. */

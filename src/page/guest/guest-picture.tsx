@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { guestLabels, markNames } from '../../words/index.ts';
+import { markNames } from '../../words/index.ts';
 import { pictureAddress } from '../link/index.ts';
 
 /** Wide enough for two in a row on a sharp tablet. */
@@ -14,21 +14,19 @@ interface GuestPictureProps {
 /** One picture among the others; a browser fetches it when it comes near. */
 export function GuestPicture({ frame, onOpen }: GuestPictureProps): ReactNode {
   const { picture } = frame;
+  // The station tells a guest of no others.
+  if (picture.state !== 'rendered') return null;
   return (
     <li className="guest-picture">
-      <button type="button" disabled={picture.state !== 'rendered'} onClick={onOpen}>
-        {picture.state === 'rendered' ? (
-          <img
-            src={pictureAddress(frame.id, widthPx, picture.version)}
-            width={picture.width}
-            height={picture.height}
-            alt=""
-            loading="lazy"
-            decoding="async"
-          />
-        ) : (
-          <span className="guest-coming">{guestLabels.coming}</span>
-        )}
+      <button type="button" onClick={onOpen}>
+        <img
+          src={pictureAddress(frame.id, widthPx, picture.version)}
+          width={picture.width}
+          height={picture.height}
+          alt=""
+          loading="lazy"
+          decoding="async"
+        />
         <span className="guest-name">
           {frame.name}
           {frame.mark === 'none' ? null : <strong>{markNames[frame.mark]}</strong>}
