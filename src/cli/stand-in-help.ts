@@ -9,6 +9,7 @@ Files
   DNG, losslessly compressed, with a small, a middle and a full-size preview in front of the raw data. At 24 megapixels
   that is some 26 MB, at the standard 6 some 7. The second camera's names begin with QM02, the third's with QM03.
   With more cameras than users the users are taken in turn.
+  A camera that is not let in stops the others.
 
 Faults
   --fault NAME, --fault NAME=VALUE, and @ with the frames it shall happen to: --fault cut=40@2,5. Frames count from 1;

@@ -12,6 +12,7 @@ import { readCounter, writeCounter } from './counter.ts';
 import { standInErrorCodes } from './errors.ts';
 import { type ExposedFrame, exposeAhead, type FrameFile, frameFiles } from './frame.ts';
 import { FtpCamera } from './ftp-camera.ts';
+import type { StandInCode } from './progress.ts';
 import type { SendingCamera, Upload } from './sending.ts';
 import type { SentFile, SentFrame } from './sent-frame.ts';
 import { SftpCamera } from './sftp-camera.ts';
@@ -195,7 +196,9 @@ class CameraSession {
       ...upload,
       ...(cutPercent === undefined ? {} : { cutAt: cutPercent / 100 }),
     });
-    if (faultValue(faults, 'duplicate') !== undefined) sent = (await this.#upload(upload)) && sent;
+    if (faultValue(faults, 'duplicate') !== undefined) {
+      sent = (await this.#upload(upload, 'stand-in.sent-again')) && sent;
+    }
     return {
       kind,
       path: `${folder}/${name}`,
@@ -207,7 +210,7 @@ class CameraSession {
   }
 
   /** Whether it was acknowledged; only a frame given up is an answer, all else is thrown. */
-  async #upload(upload: Upload): Promise<boolean> {
+  async #upload(upload: Upload, acknowledged: StandInCode = 'stand-in.sent'): Promise<boolean> {
     try {
       await this.#camera.send(upload);
     } catch (failure) {
@@ -215,7 +218,7 @@ class CameraSession {
       throw failure;
     }
     const args = { name: upload.file, bytes: upload.bytes.length };
-    this.#options.onProgress({ code: 'stand-in.sent', args });
+    this.#options.onProgress({ code: acknowledged, args });
     return true;
   }
 

@@ -52,7 +52,7 @@ export class FtpCamera implements SendingCamera {
       client.close();
       signal.throwIfAborted();
       const isRefused = failure instanceof FTPError && failure.code === notLoggedIn;
-      throw connectError(failure, isRefused, host, port);
+      throw connectError(failure, isRefused, this.#options);
     }
   }
 

@@ -10,6 +10,8 @@ export type StandInCode =
   | 'stand-in.sending'
   /** args: `name`, `bytes`. The station has answered that it has the file. */
   | 'stand-in.sent'
+  /** args: `name`, `bytes`. The same for a duplicate that was ordered. */
+  | 'stand-in.sent-again'
   /** args: `name`, `sentBytes`, `why`, `retriesLeft`. */
   | 'stand-in.broke-off'
   /** args: `name`, `fromBytes`. */

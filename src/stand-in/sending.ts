@@ -121,13 +121,22 @@ function isNextStep(beforeBytes: number, afterBytes: number, wholeBytes: number)
   return step(afterBytes) > step(beforeBytes);
 }
 
-export function connectError(failure: unknown, isRefused: boolean, host: string, port: number): SetsideError {
+/** Of several cameras only the user says which was refused; a station tells a client no more than that. */
+export function connectError(
+  failure: unknown,
+  isRefused: boolean,
+  { host, port, user }: Pick<SendingOptions, 'host' | 'port' | 'user'>,
+): SetsideError {
   return isRefused
-    ? new SetsideError(standInErrorCodes.refused, `${host}:${port} did not accept the user or the password`, {
-        cause: failure,
-        cure: 'Enter the user and password that the station prints for its camera.',
-        details: { host, port },
-      })
+    ? new SetsideError(
+        standInErrorCodes.refused,
+        `${host}:${port} did not let in user ${user}: user or password wrong, or it may not come by this door or from here`,
+        {
+          cause: failure,
+          cure: 'Compare with setside camera list, which shows user, password and doors of each camera.',
+          details: { host, port, user },
+        },
+      )
     : new SetsideError(
         standInErrorCodes.unreachable,
         `expected a station at ${host}:${port}, got: ${errorMessage(failure)}`,

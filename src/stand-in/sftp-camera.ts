@@ -28,7 +28,7 @@ export class SftpCamera implements SendingCamera {
   }
 
   async connect(): Promise<Line> {
-    const { host, port, signal } = this.#options;
+    const { signal } = this.#options;
     signal.throwIfAborted();
     if (this.#line !== null) return this.#line;
     const client = new ssh2.Client();
@@ -42,7 +42,7 @@ export class SftpCamera implements SendingCamera {
     } catch (failure) {
       client.destroy();
       signal.throwIfAborted();
-      throw connectError(failure, isRefusal(failure), host, port);
+      throw connectError(failure, isRefusal(failure), this.#options);
     }
   }
 

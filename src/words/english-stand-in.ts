@@ -9,6 +9,8 @@ export const standInSentences: SentenceTable = {
   'stand-in.sending': (args) =>
     `${textArg(args, 'name')}: ${sizePhrase(numberArg(args, 'sentBytes'))} of ${sizePhrase(numberArg(args, 'bytes'))} sent.`,
   'stand-in.sent': (args) => `${textArg(args, 'name')} is acknowledged by the station.`,
+  'stand-in.sent-again': (args) =>
+    `${textArg(args, 'name')} is sent a second time (as ordered) and acknowledged by the station.`,
   'stand-in.broke-off': (args) =>
     `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'sentBytes'))} (${textArg(args, 'why')}).`,
   'stand-in.resuming': (args) =>

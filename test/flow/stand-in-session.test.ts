@@ -102,13 +102,15 @@ test('several cameras send at the same time, each with its own prefix, serial nu
   expect(frames.map(({ files }) => files[0]?.name)).toEqual(['QMST0003.DNG', 'QM020003.DNG', 'QM030003.DNG']);
 });
 
-test('one camera that is refused ends the session for all', async () => {
+test('one camera that is refused ends the session for all, and is named with what may be the reason', async () => {
   const accounts = [
     { user: 'cam1', password: 'secret' },
     { user: 'cam2', password: 'wrong' },
   ];
   await expect(runStandIn(options({ cameras: 2, accounts, frames: 1000 }))).rejects.toMatchObject({
     code: 'stand-in-refused',
+    message: expect.stringMatching(/did not let in user cam2: .*password.*or it may not come by this door/),
+    cure: expect.stringContaining('setside camera list'),
   });
 });
 
@@ -139,6 +141,12 @@ test('a duplicate is the same file a second time', async () => {
     'STOR /DCIM/100SETSD/QMST0001.DNG',
     'STOR /DCIM/100SETSD/QMST0002.DNG',
     'STOR /DCIM/100SETSD/QMST0002.DNG',
+  ]);
+  const told = progress.filter(({ code }) => code.startsWith('stand-in.sent'));
+  expect(told.map(({ code, args }) => [code, args.name])).toEqual([
+    ['stand-in.sent', 'QMST0001.DNG'],
+    ['stand-in.sent', 'QMST0002.DNG'],
+    ['stand-in.sent-again', 'QMST0002.DNG'],
   ]);
 });
 
