@@ -2,8 +2,9 @@ import { type RefObject, useLayoutEffect, useState } from 'react';
 
 /**
  * Makes a text fit into its element: sets `data-fit` to the first of the levels 0, 1 … `levels` at which nothing is cut
- * off, as the style sheet makes them smaller. Looked at again with every new text and whenever the element of class
- * `within` that holds it changes its size; that one must have a size of its own.
+ * off, as the style sheet makes them smaller. Looked at again with every new text, when the type it is set in has come
+ * (it comes after the first words), and whenever the element changes its size or the one of class `within` that holds it;
+ * that one must have a size of its own.
  * @returns whether something is cut off even at the last level.
  */
 export function useFit(
@@ -28,7 +29,13 @@ export function useFit(
     adjust();
     const observer = new ResizeObserver(adjust);
     observer.observe(holder);
-    return () => observer.disconnect();
+    // Something beside it may come and take its room while the holder stays as it is.
+    observer.observe(own);
+    document.fonts.addEventListener('loadingdone', adjust);
+    return () => {
+      observer.disconnect();
+      document.fonts.removeEventListener('loadingdone', adjust);
+    };
   }, [element, text, within, levels]);
   return cut;
 }

@@ -145,11 +145,11 @@ test.each(screens)(
       { viewport },
     );
     await page.getByRole('button', { name: 'and 3 more' }).waitFor();
-    expect(await leavingTheCard(page)).toEqual([]);
+    await expect.poll(() => leavingTheCard(page)).toEqual([]);
     await page.locator('.rail-frame').first().click();
     await page.locator(sentence, { hasText: 'Broken off after 10.1 MB' }).waitFor();
     await page.getByRole('button', { name: 'and 2 more' }).waitFor();
-    expect(await leavingTheCard(page)).toEqual([]);
+    await expect.poll(() => leavingTheCard(page)).toEqual([]);
     await page.getByRole('button', { name: 'and 2 more' }).click();
     expect(await page.locator('.house-sheet li p').allTextContents()).toEqual([
       'The disk is nearly full: room for about 40 more frames. Make room now.',
@@ -206,3 +206,31 @@ test('on a phone too it is said that copies lie on the same disk as the original
   );
   await page.getByText('lies on the same disk as the originals').first().waitFor();
 });
+
+test.each(screens)(
+  'at $width × $height words are fitted anew when the type comes after them, and when something comes beside them',
+  async (viewport) => {
+    const { page, station } = await open(
+      (fake) => {
+        fake.station = sampleStation();
+        fake.put(sampleFrame('a', 20));
+      },
+      { viewport },
+    );
+    await page.locator(sentence, { hasText: 'Whole: 24.6 MB' }).waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    // Letters twice as wide stand for any other type; it comes after the words were fitted.
+    const setType = (letterSpacing: string): Promise<void> =>
+      page.getByTestId('sentence').evaluate((text, spacing) => {
+        text.style.letterSpacing = spacing;
+        document.fonts.dispatchEvent(new Event('loadingdone'));
+      }, letterSpacing);
+    await setType('0.55em');
+    await expect.poll(() => leavingTheCard(page)).toEqual([]);
+    await setType('');
+    // What comes beside the sentence takes its room, and the card keeps its size.
+    station.tell({ type: 'line', station: troubled() });
+    await page.getByRole('button', { name: 'and 2 more' }).waitFor();
+    await expect.poll(() => leavingTheCard(page)).toEqual([]);
+  },
+);
