@@ -1,4 +1,12 @@
-import { type Args, durationPhrase, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import {
+  type Args,
+  durationPhrase,
+  numberArg,
+  type SentenceTable,
+  sharePhrase,
+  sizePhrase,
+  textArg,
+} from './phrases.ts';
 
 /** What is said of a file on its way in. Codes `arrived.*` come from judge. */
 export const arrivalSentences: SentenceTable = {
@@ -6,7 +14,7 @@ export const arrivalSentences: SentenceTable = {
     const expected = numberArg(args, 'expectedBytes');
     const here = sizePhrase(numberArg(args, 'bytes'));
     return expected > 0
-      ? `Arriving: ${here} of ${sizePhrase(expected)}, ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %.`
+      ? `Arriving: ${here} of ${sizePhrase(expected)}, ${sharePhrase(numberArg(args, 'bytes'), expected)}.`
       : `Arriving: ${here} so far.`;
   },
   'arrived.whole': (args) =>
@@ -21,14 +29,12 @@ export const arrivalSentences: SentenceTable = {
     const expected = numberArg(args, 'expectedBytes');
     const here = sizePhrase(numberArg(args, 'bytes'));
     const share =
-      expected > 0
-        ? ` of ${sizePhrase(expected)} (${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %)`
-        : '';
+      expected > 0 ? ` of ${sizePhrase(expected)} (${sharePhrase(numberArg(args, 'bytes'), expected)})` : '';
     return `Broken off after ${here}${share}: send it again from the camera, or let the camera resume.`;
   },
   'arrived.damaged': (args) => {
     const expected = numberArg(args, 'expectedBytes');
-    const share = expected > 0 ? ` at ${Math.floor((numberArg(args, 'bytes') / expected) * 100)} %` : '';
+    const share = expected > 0 ? ` at ${sharePhrase(numberArg(args, 'bytes'), expected)}` : '';
     return `Damaged: cut short${share}, and that is all there was to get. Check the card.`;
   },
   'arrived.original-missing': (args) =>

@@ -47,6 +47,8 @@ export const expectedFilesNames: Readonly<Record<ExpectedFiles, string>> = {
 
 /** What the bytes of a file are, as the trade calls it, after `formats`' kinds. */
 const kindNames: ReadonlyMap<string, string> = new Map([
+  // Not `unknown`: that is a verdict.
+  ['unknown', 'kind not known'],
   ['dng', 'DNG'],
   ['tiff-raw', 'raw'],
   ['iso-bmff-raw', 'raw'],

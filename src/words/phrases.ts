@@ -14,6 +14,15 @@ export function sizePhrase(bytes: number): string {
   return `${(bytes / 1e9).toFixed(1)} GB`;
 }
 
+/**
+ * A share in whole per cent, rounded down: `41 %`. What is there is never said to be nothing (`under 1 %`), and what is
+ * missing never to be all.
+ */
+export function sharePhrase(part: number, whole: number): string {
+  const percent = whole > 0 ? Math.floor((part / whole) * 100) : 0;
+  return percent < 1 && part > 0 ? 'under 1 %' : `${percent} %`;
+}
+
 /** A duration, rounded before it is parted: `under 0.1 s`, `0.8 s`, `12 s`, `3 min 20 s`. */
 export function durationPhrase(ms: number): string {
   if (ms > 0 && ms < 50) return 'under 0.1 s';

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { durationPhrase, figurePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+import { judgementNames, kindName } from './names.ts';
+import { durationPhrase, figurePhrase, sharePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
 test('a half file of a watched folder is told of without a client or a camera that sent it', () => {
@@ -112,4 +113,23 @@ test('a name that was Latin-1 on the wire is said as its writer meant it', () =>
   expect(sentence({ code: 'line.upload-started', args: { name: 'gr\uEFFC\uEFDFe.jpg' } })).toBe(
     'grüße.jpg started to arrive.',
   );
+});
+
+test('of what is there it is never said that it is nothing, in a sentence or as a share', () => {
+  expect([0, 1, 99, 100, 4100, 9999].map((part) => sharePhrase(part, 10_000))).toEqual([
+    '0 %',
+    'under 1 %',
+    'under 1 %',
+    '1 %',
+    '41 %',
+    '99 %',
+  ]);
+  const args = { bytes: 131_000, expectedBytes: 29_400_000 };
+  expect(sentence({ code: 'arrived.damaged', args })).toMatch(/^Damaged: cut short at under 1 %/);
+  expect(sentence({ code: 'arrived.broken-off', args })).toContain('131 kB of 29.4 MB (under 1 %)');
+  expect(sentence({ code: 'arrived.arriving', args })).toBe('Arriving: 131 kB of 29.4 MB, under 1 %.');
+});
+
+test('no kind of file has the name of a verdict', () => {
+  expect(Object.values(judgementNames)).not.toContain(kindName('unknown'));
 });
