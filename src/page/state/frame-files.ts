@@ -7,7 +7,7 @@ import type { Frame } from '../../contract/index.ts';
 export function filesName({ name, files }: Frame): string {
   const names = [...new Set(bySize(files).map((file) => file.name))];
   const [first, ...others] = names;
-  if (first === undefined || others.length === 0) return first ?? name;
+  if (first === undefined || others.length === 0) return name;
   const stem = stemOf(first);
   return [
     first,
