@@ -33,6 +33,11 @@ test('a watched folder is a camera and a folder, which may hold an equals sign',
   for (const text of ['/media/card', '=/media/card', 'cam1=', 'a b=/c']) {
     expect(() => parseWatch(text, '--watch'), text).toThrow(/--watch/);
   }
+  for (const name of ["Kart'e 1", '-cam', 'c'.repeat(41)]) {
+    expect(() => parseWatch(`${name}=/media/card`, '--watch'), name).toThrow(
+      /1 to 40 letters, digits and hyphens/,
+    );
+  }
 });
 
 test('a passive range is two ports above 1023, the lower first', () => {

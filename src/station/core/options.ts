@@ -1,4 +1,5 @@
 import { GiB, SetsideError } from '../../base/index.ts';
+import { cameraNamePattern } from '../cameras/core/camera.ts';
 
 /** What a person may write, by flag, by environment or in `setside.json`; everything may be missing. */
 export interface StationWishes {
@@ -162,10 +163,13 @@ export function parsePortRange(text: string, where: string): PortRange {
 
 /** `cam1=/media/card`: the camera's name, then the folder. Throws `bad-option`. */
 export function parseWatch(text: string, where: string): WatchWish {
-  const match = /^([A-Za-z0-9-]+)=(.+)$/.exec(text);
+  const match = /^([^=]+)=(.+)$/.exec(text);
   const [, camera, folder] = match ?? [];
-  if (camera !== undefined && folder !== undefined) return { camera, folder };
-  throw badOption(where, 'a camera and a folder such as cam1=/media/card', text);
+  if (camera === undefined || folder === undefined) {
+    throw badOption(where, 'a camera and a folder such as cam1=/media/card', text);
+  }
+  if (cameraNamePattern.test(camera)) return { camera, folder };
+  throw badOption(where, `a camera's name (1 to 40 letters, digits and hyphens) before the =`, camera);
 }
 
 /** `1.2` or `1.3`; older versions are forbidden (RFC 8996). Throws `bad-option`. */
