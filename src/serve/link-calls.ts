@@ -11,9 +11,10 @@ export interface LinkCalls {
   endLink(id: string, who: Who): Promise<boolean>;
   /**
    * Exchanges a token for a secret of one device; null where the token belongs to no link now. `known` is the secret the
-   * device has already: of the same link, it stays.
+   * device has already: of the same link, it stays. An operator's link that came in clear lets nobody in and has ended:
+   * everybody on the network may have read its secret.
    */
-  enterLink(token: string, known: string | null, address: string): Promise<EnteredLink | null>;
+  enterLink(token: string, known: string | null, address: string, line: Line): Promise<EnterAnswer>;
   /** Who holds this secret now, which counts as seen; null where its link has ended. Cheap: asked for every call. */
   holder(secret: string): LinkHolder | null;
   /** A device goes: its secret is worth nothing from now on. */
@@ -25,6 +26,11 @@ export interface LinkCalls {
   /** The job that is shared, with those shots only; null where it is gone. */
   sharedJob(share: Share): Promise<JobSummary | null>;
 }
+
+/** How a secret came: `encrypted` under TLS or from this computer itself. */
+export type Line = 'encrypted' | 'in-clear';
+
+export type EnterAnswer = EnteredLink | 'encrypted-only' | null;
 
 export interface LinkHolder {
   readonly who: Who;

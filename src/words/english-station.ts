@@ -12,6 +12,8 @@ export const stationSentences: SentenceTable = {
   'station.link-ended': (args) => `The link for ${textArg(args, 'name')} has ended.`,
   'station.link-entered': (args) =>
     `A device at ${textArg(args, 'address')} came in by the link for ${textArg(args, 'name')}.`,
+  'station.link-in-clear': (args) =>
+    `A device at ${textArg(args, 'address')} tried an operator’s link without encryption: the link has ended.`,
   'station.link-wrong': (args) => `A device at ${textArg(args, 'address')} tried a link that opens nothing.`,
   'station.links-shut': (args) =>
     `No device can come in: port ${textArg(args, 'port')} cannot be opened (${textArg(args, 'why')}). Close the program that uses it, or choose another with --links.`,

@@ -38,10 +38,16 @@ export function linkRoutes(app: WebApp, desk: StationDesk, bounds: CallBounds): 
         request.body.token,
         heldSecret(request),
         request.raw.socket.remoteAddress ?? '',
+        isEncrypted(request) || !isOutside(request) ? 'encrypted' : 'in-clear',
       );
       if (entered === null) throw new Refusal('no-such-link', 'No link has this secret, or it has ended.');
       bounds.forgiveWrong(request);
-      assertEncrypted(request, entered.who);
+      if (entered === 'encrypted-only') {
+        throw new Refusal(
+          'encrypted-only',
+          'The link crossed the network in clear and has ended. Make another.',
+        );
+      }
       reply.header('set-cookie', setCookie(entered.secret, entered.seconds, isEncrypted(request)));
       return visitorOf(request, desk, entered.who, entered.ends);
     },
@@ -145,11 +151,6 @@ function ownRoutes(app: WebApp, desk: StationDesk): void {
 
 function takeBack(reply: FastifyReply, encrypted: boolean): FastifyReply {
   return reply.header('set-cookie', setCookie('', 0, encrypted));
-}
-
-function assertEncrypted(request: FastifyRequest, { scope }: Who): void {
-  if (scope !== 'operator' || !isOutside(request) || isEncrypted(request)) return;
-  throw new Refusal('encrypted-only', 'What an operator may see does not cross the network in clear.');
 }
 
 async function visitorOf(

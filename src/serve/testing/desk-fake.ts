@@ -55,7 +55,8 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   links = (): ReturnType<StationDesk['links']> => this.linkDesk.links();
   makeLink = (wish: NewLink): ReturnType<StationDesk['makeLink']> => this.linkDesk.makeLink(wish);
   endLink = (id: string): Promise<boolean> => this.linkDesk.endLink(id);
-  enterLink = (token: string): ReturnType<StationDesk['enterLink']> => this.linkDesk.enterLink(token);
+  enterLink = (...asked: Parameters<StationDesk['enterLink']>): ReturnType<StationDesk['enterLink']> =>
+    this.linkDesk.enterLink(...asked);
   holder = (secret: string): ReturnType<StationDesk['holder']> => this.linkDesk.holder(secret);
   leaveLink = (secret: string): Promise<void> => this.linkDesk.leaveLink(secret);
   onDeviceOut = (listener: (device: string) => void): (() => void) => this.linkDesk.onDeviceOut(listener);

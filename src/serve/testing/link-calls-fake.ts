@@ -1,6 +1,6 @@
 import type { JobSummary, Link, LinkList, MadeLink, NewLink } from '../../contract/index.ts';
 import type { Share, Who } from '../core/who.ts';
-import type { EnteredLink, LinkCalls, LinkHolder } from '../link-calls.ts';
+import type { EnterAnswer, Line, LinkCalls, LinkHolder } from '../link-calls.ts';
 
 const ends = '2026-10-02T08:00:00.000Z';
 const door = { port: 8461, trouble: null };
@@ -34,8 +34,9 @@ export class LinkCallsFake implements LinkCalls {
     return true;
   }
 
-  async enterLink(token: string): Promise<EnteredLink | null> {
+  async enterLink(token: string, _known: string | null, _address: string, line: Line): Promise<EnterAnswer> {
     const who = this.visitors.get(token);
+    if (who?.scope === 'operator' && line === 'in-clear') return 'encrypted-only';
     return who === undefined ? null : { secret: token, who, ends, seconds: 3600 };
   }
 

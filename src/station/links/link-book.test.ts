@@ -2,6 +2,7 @@ import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import type { EnteredLink } from '../../serve/index.ts';
 import { devicesMax, linksMax } from './core/kept-link.ts';
 import { LinkBook } from './link-book.ts';
 
@@ -18,13 +19,20 @@ afterEach(async () => {
   await rm(keys, { recursive: true, force: true });
 });
 
+/** Comes in over an encrypted line. */
+async function enter(token: string, known: string | null): Promise<EnteredLink | null> {
+  const entered = await book.enter(token, known, 'encrypted');
+  if (entered === 'encrypted-only') throw new Error('an encrypted line was taken for one in clear');
+  return entered;
+}
+
 const phone = { scope: 'pocket', name: 'phone', share: null, lastsMs: 1_000_000 } as const;
 const endsMs = 2_000_000;
 
 test('a token lets devices in, each with a secret of its own, until the link ends', async () => {
   const { link, token } = await book.make(phone);
-  const one = await book.enter(token, null);
-  const other = await book.enter(token, null);
+  const one = await enter(token, null);
+  const other = await enter(token, null);
   expect(one?.secret).not.toBe(other?.secret);
   expect(book.holder(one?.secret ?? '')?.who).toEqual({
     scope: 'pocket',
@@ -38,26 +46,26 @@ test('a token lets devices in, each with a secret of its own, until the link end
   expect(book.holder(one?.secret ?? '')).not.toBeNull();
   nowMs = endsMs;
   expect(book.holder(one?.secret ?? '')).toBeNull();
-  expect(await book.enter(token, null)).toBeNull();
+  expect(await enter(token, null)).toBeNull();
   expect(book.all()).toEqual([]);
 });
 
 test('a token is taken as people type it: with or without hyphens, in capitals', async () => {
   const { token } = await book.make(phone);
-  expect(await book.enter(` ${token.slice(0, 9).toUpperCase()}-${token.slice(9)} `, null)).not.toBeNull();
-  expect(await book.enter(token.slice(1), null)).toBeNull();
+  expect(await enter(` ${token.slice(0, 9).toUpperCase()}-${token.slice(9)} `, null)).not.toBeNull();
+  expect(await enter(token.slice(1), null)).toBeNull();
 });
 
 test('a device that comes in once more keeps its secret', async () => {
   const { token } = await book.make(phone);
-  const first = await book.enter(token, null);
-  expect((await book.enter(token, first?.secret ?? ''))?.secret).toBe(first?.secret);
+  const first = await enter(token, null);
+  expect((await enter(token, first?.secret ?? ''))?.secret).toBe(first?.secret);
   expect(book.all()[0]?.devices).toBe(1);
 });
 
 test('no secret stands in the file, which is this user’s alone; links outlive a restart', async () => {
   const { token } = await book.make(phone);
-  const secret = (await book.enter(token, null))?.secret ?? '';
+  const secret = (await enter(token, null))?.secret ?? '';
   const file = join(keys, 'links.json');
   const text = await readFile(file, 'utf8');
   expect(text).not.toContain(token);
@@ -70,7 +78,7 @@ test('no secret stands in the file, which is this user’s alone; links outlive 
 
 test('an ended link is ended on the disk before anybody hears of it, and stays so', async () => {
   const { link, token } = await book.make(phone);
-  const secret = (await book.enter(token, null))?.secret ?? '';
+  const secret = (await enter(token, null))?.secret ?? '';
   const heard: string[] = [];
   book.onEnd((id) => heard.push(id));
   expect((await book.end(link.id))?.name).toBe('phone');
@@ -95,7 +103,7 @@ test('a link that reaches its end is told of like one that was ended', async () 
 test('beyond the most devices the one that came in first goes', async () => {
   const { token } = await book.make(phone);
   const secrets: string[] = [];
-  for (let n = 0; n <= devicesMax; n += 1) secrets.push((await book.enter(token, null))?.secret ?? '');
+  for (let n = 0; n <= devicesMax; n += 1) secrets.push((await enter(token, null))?.secret ?? '');
   expect(book.holder(secrets[0] ?? '')).toBeNull();
   expect(book.holder(secrets[1] ?? '')).not.toBeNull();
   expect(book.all()[0]?.devices).toBe(devicesMax);
@@ -106,14 +114,23 @@ test('a device that is put out or leaves is told of by its name, the others of t
   const heard: string[] = [];
   book.onDeviceOut((device) => heard.push(device));
   const secrets: string[] = [];
-  for (let n = 0; n < devicesMax; n += 1) secrets.push((await book.enter(token, null))?.secret ?? '');
+  for (let n = 0; n < devicesMax; n += 1) secrets.push((await enter(token, null))?.secret ?? '');
   const names = secrets.map((secret) => book.holder(secret)?.who.device);
   expect(new Set(names).size).toBe(devicesMax);
-  await book.enter(token, null);
+  await enter(token, null);
   expect(heard).toEqual([names[0]]);
   await book.leave(secrets[2] ?? '');
   expect(heard).toEqual([names[0], names[2]]);
   for (const secret of secrets) expect(heard).not.toContain(secret);
+});
+
+test('an operator link tried in clear lets nobody in and has ended: its secret has crossed the network', async () => {
+  const { token } = await book.make({ ...phone, scope: 'operator' });
+  expect(await book.enter(token, null, 'in-clear')).toBe('encrypted-only');
+  expect(book.all()).toEqual([]);
+  expect(await enter(token, null)).toBeNull();
+  const other = await book.make(phone);
+  expect(await book.enter(other.token, null, 'in-clear')).toMatchObject({ who: { scope: 'pocket' } });
 });
 
 test('there are at most so many links; one that ended makes room', async () => {
@@ -126,7 +143,7 @@ test('there are at most so many links; one that ended makes room', async () => {
 
 test('a device that leaves is out, the others stay', async () => {
   const { token } = await book.make(phone);
-  const [one, other] = [await book.enter(token, null), await book.enter(token, null)];
+  const [one, other] = [await enter(token, null), await enter(token, null)];
   await book.leave(one?.secret ?? '');
   expect(book.holder(one?.secret ?? '')).toBeNull();
   expect(book.holder(other?.secret ?? '')).not.toBeNull();

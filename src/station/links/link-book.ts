@@ -1,7 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { type EpochMs, epochMsToRfc3339, SetsideError } from '../../base/index.ts';
 import type { Link } from '../../contract/index.ts';
-import type { EnteredLink, LinkHolder, Scope, Share } from '../../serve/index.ts';
+import type { EnterAnswer, Line, LinkHolder, Scope, Share } from '../../serve/index.ts';
 import { devicesMax, type KeptLink, linksMax } from './core/kept-link.ts';
 import { parseToken, tokenFromBytes } from './core/token.ts';
 import { readLinks, writeLinks } from './link-file.ts';
@@ -100,11 +100,15 @@ export class LinkBook {
   }
 
   /** See `LinkCalls.enterLink`. */
-  enter(typed: string, known: string | null): Promise<EnteredLink | null> {
+  enter(typed: string, known: string | null, line: Line): Promise<EnterAnswer> {
     return this.#inTurn(async () => {
       const token = parseToken(typed);
       const link = token === null ? undefined : this.#byToken(token);
       if (link === undefined) return null;
+      if (link.scope === 'operator' && line === 'in-clear') {
+        await this.#keep(this.#living().filter(({ id }) => id !== link.id));
+        return 'encrypted-only';
+      }
       const isKnown = known !== null && this.#ofDevice(known)?.id === link.id;
       const secret = isKnown ? known : newSecret();
       if (!isKnown)

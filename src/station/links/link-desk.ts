@@ -10,7 +10,7 @@ import type { Outside } from './outside.ts';
 export interface LinkDeskOptions {
   readonly links: LinkBook;
   /** The door for links; null before the web door listens, which is before anybody can ask. */
-  readonly outside: () => Outside | null;
+  readonly outside: () => Pick<Outside, 'addresses' | 'follow' | 'shape'> | null;
   readonly jobs: Pick<JobBook, 'job'>;
   readonly log: StationLog;
 }
@@ -31,14 +31,16 @@ export function createLinkDesk(options: LinkDeskOptions): LinkCalls {
       if (ended !== null) log('info', { code: 'station.link-ended', args: { name: ended.name } });
       return ended !== null;
     },
-    enterLink: async (token, known, peer) => {
+    enterLink: async (token, known, peer, line) => {
       const address = peer.replace(/^::ffff:(?=\d+\.)/i, '');
-      const entered = await links.enter(token, known);
+      const entered = await links.enter(token, known, line);
       const said =
         entered === null
           ? { code: 'station.link-wrong', args: { address } }
-          : { code: 'station.link-entered', args: { name: entered.who.name, address } };
-      log(entered === null ? 'warn' : 'info', said);
+          : entered === 'encrypted-only'
+            ? { code: 'station.link-in-clear', args: { address } }
+            : { code: 'station.link-entered', args: { name: entered.who.name, address } };
+      log(entered === null || entered === 'encrypted-only' ? 'warn' : 'info', said);
       return entered;
     },
     holder: (secret) => links.holder(secret),
@@ -63,7 +65,10 @@ async function makeLink(options: LinkDeskOptions, wish: NewLink): Promise<MadeLi
   log('info', { code: 'station.link-made', args: { name: link.name, scope: link.scope } });
   return {
     link,
-    addresses: (outside()?.addresses(token) ?? []).map((address) => ({ ...address })),
+    // An operator's link lets nobody in in clear, so an address in clear would only give its secret away.
+    addresses: (outside()?.addresses(token) ?? [])
+      .filter(({ encrypted }) => encrypted || wish.scope !== 'operator')
+      .map((address) => ({ ...address })),
     door: outside()?.shape() ?? doorShut,
   };
 }
