@@ -29,7 +29,7 @@ export function copiesLines(
   lines.push(summary(`${countPhrase(files, 'copy', 'copies')} in ${folder}`, bytes, findings.length));
   const lost = findings.filter(({ code }) => lostCodes.has(code));
   const mendable = lost.filter(({ args }) => !badOriginals.has(String(args.original)));
-  const missing = mendable.filter(({ code }) => code === 'copy.missing').length;
+  const missing = mendable.filter(({ code }) => code.endsWith('missing')).length;
   if (setAside > 0)
     lines.push(`Set aside in ${join(folder, 'set-aside')}: ${countPhrase(setAside, 'copy', 'copies')}.`);
   if (setAside + missing > 0) lines.push(anew);
@@ -46,6 +46,9 @@ const lostCodes: ReadonlySet<string> = new Set([
   'copy.altered',
   'copy.size',
   'copy.unreadable',
+  'copy.journal-missing',
+  'copy.journal-altered',
+  'copy.journal-unreadable',
 ]);
 
 const anew =

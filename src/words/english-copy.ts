@@ -57,6 +57,12 @@ export const copySentences: SentenceTable = {
   },
   'copy.differs': (args) =>
     `What was copied of ${textArg(args, 'original')} to ${textArg(args, 'folder')} reads back wrong. It is tried again; check that disk and its cable.`,
+  'copy.journal-missing': (args) =>
+    `Missing: ${textArg(args, 'name')} of the journal is not in ${textArg(args, 'folder')} any more.`,
+  'copy.journal-altered': (args) =>
+    `Altered: the copy of ${textArg(args, 'name')} of the journal in ${textArg(args, 'folder')} does not hold what the journal does.`,
+  'copy.journal-unreadable': (args) =>
+    `Unreadable: the copy of ${textArg(args, 'name')} of the journal in ${textArg(args, 'folder')} cannot be read (${textArg(args, 'why')}). Check that disk.`,
   'copy.journal-differs': (args) =>
     `What was copied of the journal to ${textArg(args, 'folder')} reads back wrong. It is tried again; check that disk and its cable.`,
 };

@@ -58,6 +58,8 @@ export type LookOutcome =
   | {
       readonly kind: 'looked';
       readonly lost: readonly { readonly arrival: string; readonly why: CopyLostWhy }[];
+      /** The journal's copy is not there, or not in the size of the journal. */
+      readonly journalIsBehind: boolean;
     }
   | PlaceTrouble;
 

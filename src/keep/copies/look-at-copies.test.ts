@@ -27,7 +27,7 @@ beforeEach(async () => {
 afterEach(() => rm(root, { recursive: true, force: true }));
 
 test('K11.9 copies that are there in their size are not lost', () => {
-  expect(lookAtCopies(address, copies)).toEqual({ kind: 'looked', lost: [] });
+  expect(lookAtCopies(address, copies)).toEqual({ kind: 'looked', lost: [], journalIsBehind: false });
 });
 
 test('K11.9 a copy that is gone, has another size, or is something else under its name is lost', async () => {
@@ -42,6 +42,7 @@ test('K11.9 a copy that is gone, has another size, or is something else under it
       { arrival: 'B', why: 'size' },
       { arrival: 'C', why: 'size' },
     ],
+    journalIsBehind: false,
   });
 });
 

@@ -2,6 +2,7 @@ import { lstatSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorCode } from '../../base/index.ts';
 import type { CopyLostWhy } from '../core/records.ts';
+import { journalIsBehind } from './check-journal.ts';
 import type { CopyToLookFor, LookOutcome, PlaceAddress } from './copy-shapes.ts';
 import { checkPlace, placeTrouble } from './place-marker.ts';
 
@@ -20,8 +21,9 @@ export function lookAtCopies(address: PlaceAddress, copies: readonly CopyToLookF
       const why = lostWhy(address.folder, copy);
       return why === null ? [] : [{ arrival: copy.arrival, why }];
     });
+    const isBehind = journalIsBehind(address);
     const last = checkPlace(address);
-    return last.kind === 'ready' ? { kind: 'looked', lost } : last;
+    return last.kind === 'ready' ? { kind: 'looked', lost, journalIsBehind: isBehind } : last;
   } catch (thrown) {
     return placeTrouble(thrown);
   }

@@ -149,6 +149,7 @@ export class SecondPlace {
       return true;
     }
     this.#look.done(performance.now() - beganMs);
+    if (outcome.journalIsBehind) this.#journalIsBehind = true;
     await this.#countNoMore(outcome.lost);
     if (this.#look.dueInMs() > 0 && this.#lost > 0) {
       this.#options.say({ code: 'copy.lost', args: { folder: this.#options.folder, count: this.#lost } });

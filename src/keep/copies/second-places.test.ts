@@ -3,6 +3,7 @@ import { existsSync, statSync } from 'node:fs';
 import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
@@ -260,6 +261,32 @@ test('K11.10 the copy of a bad original is told where it is good, and never set 
     { code: 'copy.holds-original', args: { original: kept, folder: join(root, 'one') } },
     { code: 'copy.none-holds-original', args: { original: cut } },
   ]);
+});
+
+test('K11.7 a journal whose copy is altered is found by verifying, set aside, and made anew without a new record', async () => {
+  await upload('A.DNG');
+  const places = await openPlaces(join(root, 'one'));
+  await settled(places);
+  const home = join(root, 'home');
+  const segment = '00000001-000000000001.journal';
+  const copy = join(root, 'one/journal', segment);
+  const isCopied = (): Promise<void> =>
+    vi.waitFor(
+      async () =>
+        expect(await readFile(copy, 'utf8')).toBe(await readFile(join(home, 'journal', segment), 'utf8')),
+      30_000,
+    );
+  // The round of its own that follows a record is over: only a look can notice what comes now.
+  await sleep(1500);
+  await isCopied();
+  const text = await readFile(copy, 'utf8');
+  await writeFile(copy, `${text.slice(0, 30)}#${text.slice(31)}`);
+  const altered = { code: 'copy.journal-altered', args: { folder: join(root, 'one'), name: segment } };
+  expect(await verifyCopies(home)).toMatchObject([{ findings: [altered], setAside: 0 }]);
+  expect(await verifyCopies(home, () => {}, { mend: true })).toMatchObject([{ setAside: 1 }]);
+  await isCopied();
+  expect(await verifyCopies(home)).toMatchObject([{ findings: [] }]);
+  expect(existsSync(join(root, 'one/set-aside', segment))).toBe(true);
 });
 
 test('K11.2 a place on the home’s own device is said, once each time it is there', async () => {

@@ -7,6 +7,7 @@ import type { KeptFile } from '../core/records.ts';
 import { replayJournal } from '../journal-reader.ts';
 import { nodeDisk } from '../node-disk.ts';
 import type { VerifyProgress } from '../verify.ts';
+import { badSegments } from './check-journal.ts';
 import { checkPlace } from './place-marker.ts';
 import { readBack } from './read-back.ts';
 import { putAside } from './set-aside.ts';
@@ -16,7 +17,8 @@ export interface CopiesReport {
   /** Copies that should be there, by the journal. */
   readonly files: number;
   readonly bytes: number;
-  /** `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
+  /** `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; `copy.journal-missing`,
+   * `copy.journal-altered`, `copy.journal-unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
   readonly findings: readonly Finding[];
   /** Bad copies that were set aside, so that new ones are made. */
   readonly setAside: number;
@@ -32,7 +34,7 @@ export interface VerifyCopiesOptions {
 }
 
 /**
- * Reads every copy in every second place again, past the memory of the system where that can be, and compares it with
+ * Reads every copy in every second place again, and that of the journal, past the memory of the system where that can be, and compares it with
  * the journal. Takes the calling thread; meant for a command. Rejects where the journal cannot be read.
  *
  * With `mend`, a copy that is not as it was made is set aside in its place: the station that runs, or the next one, finds
@@ -71,11 +73,18 @@ export async function verifyCopies(
       if (trouble === null) setAside += 1;
       return trouble === null ? [finding] : [finding, trouble];
     });
+    for (const { name, finding } of badSegments({ home, folder })) {
+      findings.push(finding);
+      if (!mend || finding.code === 'copy.journal-missing') continue;
+      const trouble = asideOrTrouble(folder, { original: `journal/${name}` });
+      if (trouble === null) setAside += 1;
+      else findings.push(trouble);
+    }
     return { folder, files: files.length, bytes, findings, setAside, holds };
   });
 }
 
-function asideOrTrouble(folder: string, { original }: KeptFile): Finding | null {
+function asideOrTrouble(folder: string, { original }: Pick<KeptFile, 'original'>): Finding | null {
   try {
     putAside(folder, join(folder, ...original.split('/')));
     return null;
