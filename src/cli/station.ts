@@ -52,7 +52,7 @@ export function stationCommand(leave: (code: number) => void): Command {
     )
     .option(
       '--links <port>',
-      'port for phones and other computers that have a link; open only while there is one (default: 8461)',
+      'port for phones and other computers that have a link; open while there is one and five minutes longer (default: 8461)',
       wish(parsePort, '--links'),
     )
     .option(
