@@ -55,6 +55,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
         spot={thing.spot}
         measures={thing.inBurst ? measures.burst : measures.frame}
         shown={thing.id === shownId}
+        cameraSaid={thing.leads && sharesLane(frame.camera, cameras, measures)}
         dispatch={dispatch}
         point={pointed.point}
       />
@@ -98,6 +99,11 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       )}
     </nav>
   );
+}
+
+/** Cameras beyond the last lane share it: which of them took a frame is said on the frame. */
+function sharesLane(camera: string, cameras: readonly string[], { lanesMax }: RailMeasures): boolean {
+  return cameras.length > lanesMax && cameras.indexOf(camera) >= lanesMax - 1;
 }
 
 interface LaneNamesProps {

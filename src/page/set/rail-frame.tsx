@@ -23,6 +23,8 @@ interface RailFrameProps {
   readonly spot: RailSpot;
   readonly measures: FrameMeasures;
   readonly shown: boolean;
+  /** Whether its camera is named on it, where its lane does not say it. */
+  readonly cameraSaid: boolean;
   readonly dispatch: Dispatch<PageAction>;
   /** Called with the frame's element while it is pointed at or has the focus, then with null. */
   readonly point: (id: string, element: HTMLElement | null) => void;
@@ -30,7 +32,15 @@ interface RailFrameProps {
 
 /** One frame on the rail. Only the shown one is in the tab order; the arrow keys go from frame to frame. */
 export const RailFrame = memo(
-  function RailFrame({ frame, spot, measures, shown, dispatch, point }: RailFrameProps): ReactNode {
+  function RailFrame({
+    frame,
+    spot,
+    measures,
+    shown,
+    cameraSaid,
+    dispatch,
+    point,
+  }: RailFrameProps): ReactNode {
     const arriving = isArriving(frame);
     const trouble = isInTrouble(frame);
     return (
@@ -59,6 +69,7 @@ export const RailFrame = memo(
       >
         <span className="rail-picture" style={{ height: measures.pictureCssPx }}>
           {hasPicture(frame) ? <SmallPicture frame={frame} /> : <Hollow frame={frame} />}
+          {cameraSaid ? <span className="rail-camera">{frame.camera}</span> : null}
           {frame.mark === 'none' ? null : <span className="rail-mark">{markNames[frame.mark]}</span>}
         </span>
         {arriving ? (
@@ -74,6 +85,7 @@ export const RailFrame = memo(
   (before, after) =>
     before.frame === after.frame &&
     before.shown === after.shown &&
+    before.cameraSaid === after.cameraSaid &&
     before.measures === after.measures &&
     before.spot.top === after.spot.top &&
     before.spot.left === after.spot.left &&
@@ -104,10 +116,18 @@ function Progress({ frame, speed }: { readonly frame: Frame; readonly speed: boo
   );
 }
 
+/** How far it came. What to do is said once, over the picture, and not again beside every such frame. */
 function TroubleSentence({ frame }: { readonly frame: Frame }): ReactNode {
   const finding = frame.verdicts.arrived.findings[0];
-  return finding === undefined ? null : <span className="rail-trouble">{sentence(finding)}</span>;
+  if (finding === undefined) return null;
+  const { code, args } = finding;
+  return <span className="rail-trouble">{sentence({ code: shortCodes.get(code) ?? code, args })}</span>;
 }
+
+const shortCodes: ReadonlyMap<string, string> = new Map([
+  ['arrived.broken-off', 'page.rail-broken-off'],
+  ['arrived.damaged', 'page.rail-damaged'],
+]);
 
 /** The name without its extension, which is the same all day long. */
 function withoutExtension(name: string): string {
@@ -115,8 +135,12 @@ function withoutExtension(name: string): string {
   return dot > 0 ? name.slice(0, dot) : name;
 }
 
+/** The counter; without one the end of the name, which tells frames apart where its beginning is the same for all. */
 function counterOrName({ counter, name }: Frame, digits: number): string {
-  return counter === null ? withoutExtension(name) : String(counter).padStart(4, '0').slice(-digits);
+  if (counter !== null) return String(counter).padStart(4, '0').slice(-digits);
+  const stem = withoutExtension(name);
+  const [number] = /\d+(?=\D*$)/.exec(stem) ?? [];
+  return number?.slice(-digits) ?? stem.slice(-Math.max(1, digits - 1));
 }
 
 function hasPicture({ picture }: Frame): boolean {

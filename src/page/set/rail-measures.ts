@@ -34,7 +34,7 @@ const wide: RailMeasures = {
   betweenLanesCssPx: 12,
   gapCssPx: 28,
   lanesMax: 4,
-  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 124, counterDigits: null, speed: true },
+  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 40, counterDigits: null, speed: true },
   burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, speed: false },
   burstHeadCssPx: 24,
 };
@@ -43,7 +43,7 @@ const crowded: RailMeasures = {
   ...wide,
   laneCssPx: 104,
   betweenLanesCssPx: 8,
-  frame: { pictureCssPx: 69, nameCssPx: 24, troubleCssPx: 140, counterDigits: null, speed: false },
+  frame: { pictureCssPx: 69, nameCssPx: 24, troubleCssPx: 40, counterDigits: null, speed: false },
   burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, speed: false },
 };
 const narrow: RailMeasures = {

@@ -7,7 +7,14 @@ import type { RailMeasures } from './rail-measures.ts';
 
 /** One thing to draw on the rail. */
 export type RailThing =
-  | { readonly kind: 'frame'; readonly id: string; readonly inBurst: boolean; readonly spot: RailSpot }
+  | {
+      readonly kind: 'frame';
+      readonly id: string;
+      readonly inBurst: boolean;
+      /** It stands by itself or is the first of its burst. */
+      readonly leads: boolean;
+      readonly spot: RailSpot;
+    }
   | { readonly kind: 'burst'; readonly burst: Burst; readonly spot: RailSpot }
   | { readonly kind: 'gap'; readonly gap: CounterGap; readonly spot: RailSpot };
 
@@ -37,12 +44,13 @@ export function useRail(frames: readonly Frame[], cameras: readonly string[], me
       const gap = gapById.get(place.id);
       if (gap !== undefined) return [{ kind: 'gap', gap, spot }];
       const burst = burstById.get(place.id);
-      if (burst === undefined) return [{ kind: 'frame', id: place.id, inBurst: false, spot }];
+      if (burst === undefined) return [{ kind: 'frame', id: place.id, inBurst: false, leads: true, spot }];
       const inside = burst.frames.map(
         ({ id }, index): RailThing => ({
           kind: 'frame',
           id,
           inBurst: true,
+          leads: index === 0,
           spot: spotInBurst(index, spot, measures),
         }),
       );

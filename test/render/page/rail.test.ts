@@ -123,7 +123,7 @@ test('of four cameras each leader is drawn up to the picture it belongs to', asy
   expect((axis?.x ?? 0) + (axis?.width ?? 0)).toBeGreaterThanOrEqual(Math.max(...ends));
 });
 
-test('a frame on its way shows its share, speed and seconds to go, and fills; one that broke off says what to do', async () => {
+test('a frame on its way shows its share, speed and seconds to go, and fills; one that broke off says how far it came', async () => {
   const { page, station } = await open((fake) => {
     fake.put(brokenOffFrame('n0', 0, 0.41));
     fake.put(arrivingFrame('n1', 30, 0.25));
@@ -145,10 +145,10 @@ test('a frame on its way shows its share, speed and seconds to go, and fills; on
   });
   await rail.getByText('75 %').waitFor();
   expect((await filled()) / before).toBeCloseTo(3, 1);
-  await rail.getByText('send it again from the camera').waitFor();
+  await rail.getByText('Broken off at 41 %.').waitFor();
   // Made good: the sentence goes.
   station.change('n0', { ...sampleFrame('n0', 0), version: 1 });
-  await rail.getByText('send it again from the camera').waitFor({ state: 'detached' });
+  await rail.getByText('Broken off at 41 %.').waitFor({ state: 'detached' });
 });
 
 test('of five hundred frames only those in sight are on the page, wherever the rail is scrolled to', async () => {
@@ -166,4 +166,65 @@ test('of five hundred frames only those in sight are on the page, wherever the r
   await page.locator('.rail-frame', { hasText: 'A_SS0250' }).waitFor();
   expect(await drawn()).toBeLessThan(40);
   expect(await parts()).toBeLessThan(600);
+});
+
+test('of a broken-off frame the rail says in two lines at most how far it came, even of three cameras', async () => {
+  const { page } = await open((station) => {
+    for (const [index, camera] of ['anna', 'cam1', 'kiln2'].entries())
+      station.put({ ...brokenOffFrame(`b${index}`, index, 0.003), camera });
+  });
+  await page.locator('.rail-trouble').nth(2).waitFor();
+  expect(await page.locator('.rail-trouble').allTextContents()).toEqual(
+    Array(3).fill('Broken off at under 1 %.'),
+  );
+  const heights = await page
+    .locator('.rail-trouble')
+    .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height));
+  for (const height of heights) expect(height).toBeLessThanOrEqual(40);
+});
+
+test('frames of a burst without counters are told apart by the ends of their names, none of them cut', async () => {
+  const names = ['tall-1.JPG', 'tall-2.JPG', 'tall-3.JPG', 'tall-4.JPG', '.hidden.jpg'];
+  const { page } = await open((station) => {
+    for (const camera of ['cam1', 'cam2', 'cam3'])
+      for (const [index, name] of names.entries())
+        station.put(sampleFrame(`${camera}${index}`, index / 10, { name, camera, counter: null }));
+  });
+  await page.locator('.rail-frame').nth(14).waitFor();
+  await page.evaluate(() => document.fonts.ready);
+  const said = await page
+    .locator('.rail-name span:last-child')
+    .evaluateAll((all) => all.map((one) => [one.textContent, one.scrollWidth > one.clientWidth]));
+  expect(said.map(([text]) => text).sort()).toEqual(
+    ['1', '2', '3', '4', 'n'].flatMap((end) => [end, end, end]),
+  );
+  expect(said.filter(([, cut]) => cut)).toEqual([]);
+});
+
+test('on a phone, where cameras share a lane, each frame names its camera', async () => {
+  const { page } = await open(
+    (station) => {
+      for (const [index, camera] of ['anna', 'kiln2'].entries())
+        station.put(sampleFrame(camera, index * 20, { name: 'P_0001.DNG', counter: 1, camera }));
+    },
+    { viewport: { width: 390, height: 844 } },
+  );
+  await page.locator('.rail-frame').nth(1).waitFor();
+  expect(await page.locator('.rail-camera').allTextContents()).toEqual(['anna', 'kiln2']);
+});
+
+test('a frame that is chosen from beyond the edge lies clear of the cameras’ names, and so does its ring', async () => {
+  const { page } = await open((station) => {
+    for (let index = 0; index < 40; index += 1)
+      station.put(sampleFrame(`f${index}`, index * 20, { camera: index % 2 === 0 ? 'cam1' : 'cam2' }));
+  });
+  await page.locator('.rail-frame[aria-current="true"][data-frame-id="f39"]').waitFor();
+  for (let index = 38; index > 20; index -= 1) {
+    await page.keyboard.press('ArrowUp');
+    await page.locator(`.rail-frame[aria-current="true"][data-frame-id="f${index}"]`).waitFor();
+    const frame = await page.locator('.rail-frame[aria-current="true"]').boundingBox();
+    const names = await page.locator('.rail-lanes li').first().boundingBox();
+    if (frame === null || names === null) throw new Error('expected a chosen frame and the cameras’ names');
+    expect(frame.y - 6).toBeGreaterThanOrEqual(names.y + names.height);
+  }
 });
