@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { open, readFile, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import { parseAllowRule } from './core/allow-rule.ts';
@@ -38,26 +38,56 @@ export async function readCameras(keysFolder: string): Promise<readonly Camera[]
 
 /**
  * Changes the cameras of a home in one step, for the station and for a command beside it: both read, change and write
- * under the same lock, which is the new file itself. Gives the cameras after the change; rejects what `change` throws.
+ * while they hold the lock, `cameras.json.new`. Whoever finds at the end that another has taken it begins again, so
+ * `change` may be called more than once. Gives the cameras after the change; rejects what `change` throws.
  */
 export async function changeCameras(
   keysFolder: string,
   change: (cameras: readonly Camera[]) => readonly Camera[],
 ): Promise<readonly Camera[]> {
+  for (;;) {
+    const cameras = await tryToChange(keysFolder, change);
+    if (cameras !== null) return cameras;
+  }
+}
+
+/** Null where the lock was lost meanwhile: this process slept for longer than a lock counts. */
+async function tryToChange(
+  keysFolder: string,
+  change: (cameras: readonly Camera[]) => readonly Camera[],
+): Promise<readonly Camera[] | null> {
   const file = cameraFile(keysFolder);
-  const handle = await openNew(`${file}.new`);
-  let isDone = false;
+  const lock = `${file}.new`;
+  const handle = await openNew(lock);
+  // A file of its own, so that what is renamed is never what another is writing.
+  const written = `${file}.${randomBytes(6).toString('hex')}.new`;
   try {
     const cameras = change(await readCameras(keysFolder));
-    await handle.writeFile(`${JSON.stringify(cameras, null, 2)}\n`);
-    await handle.sync();
-    await rename(`${file}.new`, file);
-    isDone = true;
+    await writeWhole(written, `${JSON.stringify(cameras, null, 2)}\n`);
+    if (!(await isStillAt(lock, handle))) return null;
+    await rename(written, file);
     return cameras;
   } finally {
+    await rm(written, { force: true });
+    if (await isStillAt(lock, handle)) await rm(lock, { force: true });
     await handle.close();
-    if (!isDone) await rm(`${file}.new`, { force: true });
   }
+}
+
+async function writeWhole(path: string, text: string): Promise<void> {
+  const handle = await open(path, 'wx', 0o600);
+  try {
+    await handle.writeFile(text);
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+}
+
+/** Whether the file at this path is the one that is open: its number is given to no other while it is. */
+async function isStillAt(path: string, handle: FileHandle): Promise<boolean> {
+  const [there, own] = await Promise.all([stat(path).catch(() => null), handle.stat()]);
+  return there !== null && there.ino === own.ino;
 }
 
 /** A camera that may come in from everywhere, by every door, with a random password. */
@@ -71,7 +101,7 @@ export function newPassword(): string {
   return password;
 }
 
-async function openNew(path: string): ReturnType<typeof open> {
+async function openNew(path: string): Promise<FileHandle> {
   for (let tries = 1; ; tries++) {
     try {
       return await open(path, 'wx', 0o600);

@@ -1,3 +1,4 @@
+import { readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { chmod, mkdtemp, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -83,6 +84,25 @@ test('ten changes at once all count, and what a dead process left half written i
   await utimes(join(keys, 'cameras.json.new'), longAgo, longAgo);
   await roster.add('after');
   expect(roster.find('after')).not.toBe(null);
+});
+
+test('who slept so long that another took the lock begins again, and takes nothing half written for its own', async () => {
+  const [file, lock] = [join(keys, 'cameras.json'), join(keys, 'cameras.json.new')];
+  const theirs = withAdded(roster.all(), 'theirs', {});
+  let tries = 0;
+  await changeCameras(keys, (cameras) => {
+    if (++tries === 1) {
+      rmSync(lock);
+      writeFileSync(lock, '[');
+      setTimeout(() => {
+        writeFileSync(file, JSON.stringify(theirs));
+        rmSync(lock);
+      }, 100);
+    }
+    return withAdded(cameras, 'mine', {});
+  });
+  expect((await readCameras(keys)).map(({ name }) => name)).toEqual(['cam1', 'theirs', 'mine']);
+  expect(readdirSync(keys)).toEqual(['cameras.json']);
 });
 
 test('a file of the first days, without rules and doors, is read with everything allowed', async () => {
