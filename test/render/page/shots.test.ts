@@ -55,6 +55,18 @@ test('each station says what is there, and the current one is the job’s, not t
   expect(station.patches).toEqual([{ currentShot: 'bowl' }, { currentShot: 'jug' }]);
 });
 
+test('a long title ends before the line of shots', async () => {
+  const title = 'Autumn catalogue of stoneware and glazes, second part, with the group pictures';
+  const { page } = await open((fake) => {
+    pottery(fake);
+    fake.jobs = (fake.jobs ?? []).map((job) => ({ ...job, title }));
+  });
+  await page.getByRole('link', { name: title }).waitFor();
+  const seen = await page.locator('.job strong').boundingBox();
+  const beside = await page.locator('.step-shot').first().boundingBox();
+  expect((seen?.x ?? 0) + (seen?.width ?? 9999)).toBeLessThanOrEqual(beside?.x ?? 0);
+});
+
 test('a frame is dragged from the rail onto a station, and a drag let go elsewhere or ended by Escape moves nothing', async () => {
   const { page, station } = await open(pottery);
   const frame = page.locator('.rail-frame[data-frame-id="a"]');
