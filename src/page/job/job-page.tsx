@@ -4,6 +4,7 @@ import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { undoAct } from '../link/index.ts';
 import { addressOf, framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
+import { DraftPlace } from './drafts.ts';
 import { JobHandOver } from './job-hand-over.tsx';
 import { JobList } from './job-list.tsx';
 import { JobProblems } from './job-problems.tsx';
@@ -84,7 +85,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
   );
   const closed = job.state === 'closed';
   return (
-    <>
+    <DraftPlace value={job.code}>
       <h1>
         {job.title === '' ? job.code : job.title}
         <small>{job.code}</small>
@@ -99,6 +100,6 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <JobTolerances job={job} save={save} />
         <JobHandOver job={job} save={save} />
       </fieldset>
-    </>
+    </DraftPlace>
   );
 }

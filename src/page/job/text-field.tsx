@@ -1,5 +1,6 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useId, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, useContext, useEffect, useId, useRef, useState } from 'react';
 import { jobPageLabels } from '../../words/index.ts';
+import { type Draft, DraftPlace, keepDraft, keptDraft } from './drafts.ts';
 
 interface TextFieldProps {
   readonly label: string;
@@ -17,18 +18,28 @@ interface TextFieldProps {
 /**
  * A text that is taken when the field is left or Enter is pressed. What is typed is never thrown away: where somebody else
  * changed the same text meanwhile, both are shown and the person decides; where the station refuses, it stays in the field.
+ * A field that goes away before it was left - by the way back, another page, a reload - keeps its text, and takes it when it
+ * is there again.
  */
 export function TextField(props: TextFieldProps): ReactNode {
   const { label, value, save, help, placeholder, type = 'text', lines = 1, charactersMax, disabled } = props;
   const id = useId();
-  const [edit, setEdit] = useState<{ readonly from: string; readonly typed: string } | null>(null);
+  const key = `${useContext(DraftPlace)} ${label}`;
+  const [edit, setKept] = useState(() => keptDraft(key));
+  const setEdit = (next: Draft | null): void => {
+    keepDraft(key, next);
+    setKept(next);
+  };
   const [refusal, setRefusal] = useState('');
   const [asked, setAsked] = useState(false);
   const changedElsewhere = edit !== null && edit.from !== value && edit.typed !== value;
   // What stands there by now is what was typed: nothing is left to be taken.
   useEffect(() => {
-    if (edit !== null && edit.typed === value && edit.from !== value) setEdit(null);
-  }, [edit, value]);
+    if (edit === null || edit.typed !== value || edit.from === value) return;
+    keepDraft(key, null);
+    setKept(null);
+    setRefusal('');
+  }, [edit, value, key]);
   const take = async (typed: string): Promise<void> => {
     const why = await save(typed);
     setRefusal(why);
@@ -45,6 +56,13 @@ export function TextField(props: TextFieldProps): ReactNode {
     else if (changedElsewhere) setAsked(true);
     else void take(edit.typed);
   };
+  const last = useRef(finish);
+  last.current = finish;
+  // Once as the field comes, for what an earlier visit left, and once as it goes.
+  useEffect(() => {
+    last.current();
+    return () => last.current();
+  }, []);
   const shared = {
     id,
     value: edit?.typed ?? value,
