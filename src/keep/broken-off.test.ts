@@ -290,6 +290,21 @@ test('K2.3 without close_notify a second time counts only where the first was no
   });
 });
 
+test('K2.13 an empty picture is not acknowledged; the very same again is what the camera has', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  for (const [path, bytes] of [
+    ['/E.DNG', new Uint8Array(0)],
+    ['/T.JPG', plain('abc')],
+  ] as const) {
+    const { length: sizeBytes } = bytes;
+    expect(await send(keep, path, bytes)).toEqual({ kind: 'broken-off', sizeBytes, expectedBytes: null });
+    expect(originalsOn(disk).has(path.slice(1))).toBe(false);
+    expect(await send(keep, path, bytes)).toEqual({ kind: 'kept-damaged', sizeBytes, expectedBytes: null });
+    expect(originalsOn(disk).get(path.slice(1))).toEqual(bytes);
+  }
+  expect(keep.brokenOff()).toEqual([]);
+});
+
 test('K6.1 after kill -9 a file under way holds what is on the disk; after power loss only what was synced', async () => {
   const { keep, disk } = await openSimulatedHome();
   const arrival = await keep.folderOf('cam1').open('/X.DNG', fromStart);

@@ -2,6 +2,7 @@ import type { Wholeness } from '../facts/index.ts';
 import type { ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
 import type { KeepContext } from './context.ts';
 import { decideEnding } from './core/ending.ts';
+import { fewestBytes } from './core/fewest-bytes.ts';
 import type { KnownArrival } from './core/keep-state.ts';
 import type { KeptFile } from './core/records.ts';
 import { diskErrorCode } from './errors.ts';
@@ -61,11 +62,12 @@ async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): 
     return outcomeOf(same);
   }
   const wholeness = await inspectSafely(context, incomingPath(ending), sizeBytes);
-  const decided = decideEnding(end, wholeness, sizeBytes, known.announcedBytes);
+  const fewest = fewestBytes(known.path);
+  const decided = decideEnding(end, wholeness, sizeBytes, known.announcedBytes, fewest);
   if (decided.kind === 'keep') return keep(ending, { sizeBytes, sha256, wholeness: decided.wholeness });
   const { expectedBytes } = decided;
   if (await cameTwice(ending, sizeBytes, sha256)) {
-    const meant = decideEnding('closed', wholeness, sizeBytes, known.announcedBytes);
+    const meant = decideEnding('closed', wholeness, sizeBytes, known.announcedBytes, fewest);
     return meant.kind === 'keep'
       ? keep(ending, { sizeBytes, sha256, wholeness: meant.wholeness })
       : keep(ending, { sizeBytes, sha256, wholeness: 'damaged', expectedBytes });

@@ -76,9 +76,15 @@ describe.skipIf(!hasProgram('curl'))('bad input on the line', () => {
     }
   });
 
-  test('an empty file is kept as what it is and judged bad', async () => {
+  test('an empty picture is not acknowledged; the very same again is kept as what it is; both are judged bad', async () => {
     const file = join(station.home, 'empty.dng');
     await writeFile(file, '');
+    expect((await curlUpload(station, file, '/EMPTY.DNG')).code).not.toBe(0);
+    const [broken] = (await station.frames()).filter(({ name }) => name === 'EMPTY.DNG');
+    expect(broken).toMatchObject({
+      files: [{ state: 'broken-off' }],
+      verdicts: { arrived: { judgement: 'bad' } },
+    });
     expect((await curlUpload(station, file, '/EMPTY.DNG')).code).toBe(0);
     const frame = await eventually('it is listed', async () =>
       (await station.frames()).find(({ name }) => name === 'EMPTY.DNG'),

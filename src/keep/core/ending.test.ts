@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Wholeness } from '../../facts/index.ts';
 import { decideEnding, type Ending } from './ending.ts';
+import { fewestBytes } from './fewest-bytes.ts';
 import type { BrokenOffEnd } from './records.ts';
 
 const whole: Wholeness = { kind: 'whole' };
@@ -10,6 +11,29 @@ const keep = (wholeness: 'whole' | 'unknown'): Ending => ({ kind: 'keep', wholen
 const broken = (expectedBytes: number | null): Ending => ({ kind: 'cut', expectedBytes });
 
 // 100 bytes are here. The table of decision 0008, keeping 2: structure decides; what it cannot tell, the end and ALLO do.
+test('K2.13 fewer bytes than its name promises at the least are cut, however they ended; as many are not', () => {
+  expect(decideEnding('closed', unknown, 7, null, 8)).toEqual(broken(null));
+  expect(decideEnding('closed', unknown, 0, null, 4)).toEqual(broken(null));
+  expect(decideEnding('closed', unknown, 0, 20, 4)).toEqual(broken(20));
+  expect(decideEnding('closed', unknown, 8, null, 8)).toEqual(keep('unknown'));
+  expect(decideEnding('closed', unknown, 0, null, 0)).toEqual(keep('unknown'));
+});
+
+test.each([
+  ['/DCIM/A.JPG', 4],
+  ['/a.jpeg', 4],
+  ['/A.DNG', 8],
+  ['/a.nef', 8],
+  ['/A.CR3', 16],
+  ['/notes.txt', 0],
+  ['/A.XMP', 0],
+  ['/A.JPG.part', 0],
+  ['/jpg', 0],
+  ['/A', 0],
+])('%s promises %i bytes', (path, bytes) => {
+  expect(fewestBytes(path)).toBe(bytes);
+});
+
 test.each<[BrokenOffEnd, Wholeness, number | null, Ending]>([
   ['closed', whole, null, keep('whole')],
   ['closed', whole, 100, keep('whole')],
