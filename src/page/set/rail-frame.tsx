@@ -75,7 +75,7 @@ export const RailFrame = memo(
         {arriving ? (
           <Progress frame={frame} speed={measures.speed} />
         ) : (
-          <Name frame={frame} digits={measures.counterDigits} />
+          <Name frame={frame} measures={measures} />
         )}
         {trouble && measures.troubleCssPx > 0 ? <TroubleSentence frame={frame} /> : null}
       </button>
@@ -93,12 +93,12 @@ export const RailFrame = memo(
     before.spot.height === after.spot.height,
 );
 
-function Name({ frame, digits }: { readonly frame: Frame; readonly digits: number | null }): ReactNode {
+function Name({ frame, measures }: { readonly frame: Frame; readonly measures: FrameMeasures }): ReactNode {
   const judgement = worstJudgement(frame);
   return (
     <span className="rail-name">
       <VerdictShape judgement={judgement} />
-      <span>{digits === null ? withoutExtension(frame.name) : counterOrName(frame, digits)}</span>
+      <span>{shortName(frame, measures)}</span>
     </span>
   );
 }
@@ -135,10 +135,12 @@ function withoutExtension(name: string): string {
   return dot > 0 ? name.slice(0, dot) : name;
 }
 
-/** The counter; without one the end of the name, which tells frames apart where its beginning is the same for all. */
-function counterOrName({ counter, name }: Frame, digits: number): string {
-  if (counter !== null) return String(counter).padStart(4, '0').slice(-digits);
+/** The counter where there is no room for more; in a burst without one the end of the name, which tells its frames apart. */
+function shortName({ counter, name }: Frame, { counterDigits: digits, nameEnds }: FrameMeasures): string {
   const stem = withoutExtension(name);
+  if (digits === null) return stem;
+  if (counter !== null) return String(counter).padStart(4, '0').slice(-digits);
+  if (!nameEnds) return stem;
   const [number] = /\d+(?=\D*$)/.exec(stem) ?? [];
   return number?.slice(-digits) ?? stem.slice(-Math.max(1, digits - 1));
 }

@@ -23,6 +23,8 @@ export interface FrameMeasures {
   readonly troubleCssPx: number;
   /** Digits of the counter there is room for; null where the whole name fits. */
   readonly counterDigits: number | null;
+  /** Whether a name without a counter is cut to its end: there is room for a few letters only. */
+  readonly nameEnds: boolean;
   /** Whether there is room for the speed of a frame on its way. */
   readonly speed: boolean;
 }
@@ -34,8 +36,15 @@ const wide: RailMeasures = {
   betweenLanesCssPx: 12,
   gapCssPx: 28,
   lanesMax: 4,
-  frame: { pictureCssPx: 90, nameCssPx: 24, troubleCssPx: 40, counterDigits: null, speed: true },
-  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, speed: false },
+  frame: {
+    pictureCssPx: 90,
+    nameCssPx: 24,
+    troubleCssPx: 40,
+    counterDigits: null,
+    nameEnds: false,
+    speed: true,
+  },
+  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, nameEnds: true, speed: false },
   burstHeadCssPx: 24,
 };
 /** Three cameras and more on a screen of middling width: the picture in the middle must not pay for them. */
@@ -43,8 +52,15 @@ const crowded: RailMeasures = {
   ...wide,
   laneCssPx: 104,
   betweenLanesCssPx: 8,
-  frame: { pictureCssPx: 69, nameCssPx: 24, troubleCssPx: 40, counterDigits: null, speed: false },
-  burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, speed: false },
+  frame: {
+    pictureCssPx: 69,
+    nameCssPx: 24,
+    troubleCssPx: 40,
+    counterDigits: null,
+    nameEnds: false,
+    speed: false,
+  },
+  burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, nameEnds: true, speed: false },
 };
 const narrow: RailMeasures = {
   axisCssPx: 16,
@@ -53,8 +69,15 @@ const narrow: RailMeasures = {
   betweenLanesCssPx: 6,
   gapCssPx: 36,
   lanesMax: 1,
-  frame: { pictureCssPx: 50, nameCssPx: 20, troubleCssPx: 0, counterDigits: 4, speed: false },
-  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2, speed: false },
+  frame: {
+    pictureCssPx: 50,
+    nameCssPx: 20,
+    troubleCssPx: 0,
+    counterDigits: 4,
+    nameEnds: false,
+    speed: false,
+  },
+  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2, nameEnds: true, speed: false },
   burstHeadCssPx: 20,
 };
 

@@ -35,6 +35,8 @@ test.each([
   expect(card.y + card.height).toBeLessThanOrEqual(area.y + area.height);
   expect(card.x).toBeGreaterThanOrEqual(area.x);
   expect(card.x + card.width).toBeLessThanOrEqual(area.x + area.width);
+  // A frame by itself has room for the beginning of its name; only a burst's have not.
+  expect(await page.locator('.rail-name span:last-child').textContent()).toBe(name.replace('.TXT', ''));
   // What the file is stays readable under a name of any length.
   const last = await boxOf(page, '.no-picture p:last-child');
   expect(last.y + last.height).toBeLessThanOrEqual(card.y + card.height);
