@@ -7,6 +7,7 @@ export { jobPageLabels, jobStateShort, jobStateWords } from './job-page-labels.t
 export {
   enterLabels,
   guestLabels,
+  leaveLabels,
   linkLabels,
   linkLengths,
   placePhrase,

@@ -97,6 +97,13 @@ export const guestLabels = {
   later: 'Picture after',
 } as const;
 
+/** Asked before a device goes. */
+export const leaveLabels = {
+  question: 'Leave the station?',
+  consequence: 'This device shows nothing any more until it comes in by its link again.',
+  go: 'Leave now',
+} as const;
+
 /** `3 of 12`. */
 export function placePhrase(at: number, of: number): string {
   return `${at} of ${of}`;

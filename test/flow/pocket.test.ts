@@ -174,6 +174,16 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     expect(complaints).toEqual([]);
   });
 
+  test('a thumb that slips onto Leave is asked first, and stays', async () => {
+    await pocket.getByRole('button', { name: 'Leave' }).click();
+    const question = pocket.getByRole('dialog', { name: 'Leave the station?' });
+    await question.getByRole('button', { name: 'Leave now' }).waitFor({ timeout: 5000 });
+    expect(await axe(pocket)).toEqual([]);
+    await pocket.keyboard.press('Escape');
+    await question.waitFor({ state: 'hidden' });
+    expect(await shot()).toBe('Mug');
+  });
+
   test('a finger goes from frame to frame: to the right for the one before, to the left for the one after', async () => {
     const swipe = async (from: number, to: number): Promise<void> => {
       const box = await pocket.locator('.pocket-picture').boundingBox();
