@@ -19,7 +19,7 @@ test('before the first frame the page says what to do and exactly what to enter'
   expect(entries).toEqual([
     'Server address192.168.8.20',
     'Folderleave empty, or /',
-    'Passive modeon',
+    'Passive modeon (data ports 50000-50099)',
     'FTPport 2121',
     'Usercam1',
     'Passwordmaple-river-42',
