@@ -139,7 +139,6 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('the port for lin
     const other = await make({ scope: 'operator', name: 'second screen' });
     const jar = join(dir, 'operator');
     expect((await enter(tokenOf(other), jar)).stdout).toBe('200');
-    expect((await enter(tokenOf(other), join(dir, 'no'), `http://127.0.0.1:${port}`)).stdout).toBe('403');
     await station.stop();
     station = await startStation(home, ['--links', String(port)]);
     const status = async (path: string): Promise<string> =>
@@ -148,6 +147,12 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('the port for lin
     expect(await status('/api/v1/links')).toBe('200');
     await fetch(`${station.ready.web}/api/v1/links/${other.link.id}`, { method: 'DELETE' });
     expect(await status('/api/v1/links')).toBe('403');
+  });
+
+  test('an operator link that was tried in clear has been read along: it is refused, and ended', async () => {
+    const token = tokenOf(await make({ scope: 'operator', name: 'read along' }));
+    expect((await enter(token, join(dir, 'no'), `http://127.0.0.1:${port}`)).stdout).toBe('403');
+    expect((await enter(token, join(dir, 'no'))).stdout).toBe('403');
   });
 
   test('setside link makes, lists and ends links; wrong use is 2, no is 1', async () => {
