@@ -3,7 +3,7 @@ import { extname } from 'node:path';
 import { Command } from 'commander';
 import { SetsideError } from '../base/index.ts';
 import { type ImportReport, importReport, type Job, job, jobList } from '../contract/index.ts';
-import { sentence } from '../words/index.ts';
+import { jobPageLabels, sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
@@ -138,7 +138,7 @@ function show(shown: Job, json: boolean): void {
 }
 
 function reportLines(report: ImportReport): string[] {
-  const { lines, bad, badLines, findings, unknownColumns, encoding, guessed, preview } = report;
+  const { lines, bad, badLines, findings, unknownColumns, encoding, guessed, preview, reorders } = report;
   const count = (what: string): number => lines.filter((line) => line.what === what).length;
   return [
     ...findings.map((finding) => sentence(finding)),
@@ -146,6 +146,12 @@ function reportLines(report: ImportReport): string[] {
     ...(badLines > bad.length ? [`${badLines - bad.length} more lines cannot be read.`] : []),
     ...(unknownColumns.length > 0 ? [`Columns that were left out: ${unknownColumns.join(', ')}.`] : []),
     ...(guessed ? [`Read as ${encoding}, which is a guess: look at the letters with accents.`] : []),
+    ...lines.flatMap(({ line, name, changes }) =>
+      changes.map(
+        ({ field, from, to }) => `Line ${line}, ${name}: ${jobPageLabels.fieldChanges(field, from, to)}`,
+      ),
+    ),
+    ...(reorders ? [jobPageLabels.reorders] : []),
     `${preview ? 'Would be' : 'Done'}: ${count('added')} added, ${count('changed')} changed, ${count('same')} as they were.`,
   ];
 }

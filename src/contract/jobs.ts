@@ -230,8 +230,12 @@ export const importReport = z
         id: z.string(),
         name: z.string(),
         what: z.enum(['added', 'changed', 'same']),
+        changes: z
+          .array(z.object({ field: z.string(), from: z.string(), to: z.string() }))
+          .describe('Of a shot that is there already: columns that change, as their cells have them'),
       }),
     ),
+    reorders: z.boolean().describe('Shots that are there already come into the order of the list'),
     bad: z.array(z.object({ line: z.number().int(), finding })).describe('Lines that are left out, and why'),
     badLines: z.number().int().describe('Such lines in all; the first hundred are named'),
     findings: z.array(finding).describe('What is to be said of the whole file'),

@@ -16,7 +16,7 @@
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `undo-overtaken` | a later act changed the same thing |
  * | `verdict-is-good` | a verdict that is good needs no acceptance |
- * | `has-frames` | a job with frames stays |
+ * | `has-frames` | a job or a shot that was made stays once it has frames |
  * | `bad-text` | a shot list whose bytes are no text we can read, or too many |
  */
 export type JobErrorCode =

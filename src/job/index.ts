@@ -35,7 +35,7 @@ export {
   type Shot,
 } from './job.ts';
 export * as jobLimits from './limits.ts';
-export { type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
+export { assertJobNotClosed, type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
 export {
   planBaseline,
@@ -51,6 +51,7 @@ export {
   type CutRows,
   type Delimiter,
   delimiterOf,
+  listBody,
   type Row,
   type RowFault,
   writeShotList,

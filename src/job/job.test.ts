@@ -21,6 +21,7 @@ import {
   textCharactersMax,
   undoActsMax,
 } from './limits.ts';
+import { planFrameChange } from './plan-frame.ts';
 import { planJobChange, planNewJob } from './plan-job.ts';
 import {
   newShotId,
@@ -115,6 +116,11 @@ describe('jobs', () => {
     const closed = made(pots, ...planJobChange(pots, 'QM-26', { state: 'closed' }));
     expect(openJobOf(closed)).toBeNull();
     expect(refusal(() => planJobChange(closed, 'QM-26', { title: 'x' }))).toBe('job-finished');
+    const frame = { id: 'f', mark: 'none', job: 'QM-26', shot: null, purpose: 'picture' } as const;
+    const kept = { ...frame, acceptances: [], placedBy: 'arrival', slate: null } as const;
+    expect(refusal(() => planFrameChange(closed, kept, { mark: 'select' }))).toBe('job-finished');
+    expect(refusal(() => planFrameChange(closed, kept, { purpose: 'test' }))).toBe('job-finished');
+    expect(refusal(() => planFrameChange(pots, kept, { mark: 'select' }))).toBe('none');
     expect(refusal(() => planNewShot(closed, 'QM-26', 'Cup', {}))).toBe('job-finished');
     expect(planJobChange(closed, 'QM-26', { state: 'open', title: 'x' })).toHaveLength(2);
   });

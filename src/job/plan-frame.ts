@@ -14,9 +14,10 @@ export interface FrameChange {
 
 /**
  * The choices that change a frame; a place or purpose it has already makes none. One that is moved to another job belongs to no shot there
- * unless one is named, and no slate of that job takes it along: it was put there by hand. Throws `no-job`, `no-shot`, `job-finished`.
+ * unless one is named, and no slate of that job takes it along: it was put there by hand. Frames of a closed job stay as they are. Throws `no-job`, `no-shot`, `job-finished`.
  */
 export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameChange): FrameChoice[] {
+  assertJobNotClosed(jobs, frame.job);
   const job = change.job ?? frame.job;
   const moved = job !== frame.job;
   const shot = change.shot === undefined ? (moved ? null : frame.shot) : change.shot;
@@ -34,6 +35,11 @@ export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameC
   if (change.purpose !== undefined && change.purpose !== frame.purpose)
     choices.push({ type: 'purpose-set', frame: id, purpose: change.purpose });
   return choices;
+}
+
+/** What belongs to a closed job waits until it is opened again, as the job itself does. Throws `job-finished`. */
+export function assertJobNotClosed(jobs: Jobs, code: string): void {
+  if (jobs.has(code)) jobToChange(jobs, code);
 }
 
 /** The choice by which somebody takes a verdict upon themselves. Throws `verdict-is-good` where there is nothing to accept. */

@@ -7,12 +7,21 @@ import { baselinesMax, shotsMax } from './limits.ts';
 /** What somebody wants a shot to be; what is left out stays, or is as {@link plainShot} has it. */
 export type ShotChange = Partial<Omit<Shot, 'id' | 'hidden' | 'baselines'>>;
 
-/** The choice that adds a shot at the end. Throws `no-job`, `job-finished`, `too-many-shots`, `bad-words`, `bad-tolerance`. */
+/** The choices that add a shot at the end; see {@link firstBecomesCurrent}. Throws `no-job`, `job-finished`, `too-many-shots`, `bad-words`, `bad-tolerance`. */
 export function planNewShot(jobs: Jobs, code: string, name: string, wish: ShotChange): JobChoice[] {
   const job = jobToChange(jobs, code);
   assertRoom(job, 1);
   const shot = { ...plainShot(newShotId(name, idsOf(job)), name), ...wish, name };
-  return [stated(job, shot)];
+  return [stated(job, shot), ...firstBecomesCurrent(job, shot.id)];
+}
+
+/**
+ * The first shot of a job that is open already is the one frames go to: who opens a job and then lists its shots means to
+ * shoot them, and frames that belong to no shot are noticed too late.
+ */
+export function firstBecomesCurrent(job: Job, shot: string | undefined): JobChoice[] {
+  const first = job.state === 'open' && job.currentShot === null && listedShots(job).length === 0;
+  return first && shot !== undefined ? [{ type: 'shot-current-set', job: job.code, shot }] : [];
 }
 
 /** Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`. */

@@ -129,7 +129,7 @@ export const webProblems = {
     title: 'A later change touched the same',
     cure: 'Take the later one back first.',
   },
-  'has-frames': { status: 409, title: 'The job has frames', cure: 'Move its frames first.' },
+  'has-frames': { status: 409, title: 'There are frames in it', cure: 'Move them elsewhere first.' },
   'bad-camera-name': {
     status: 400,
     title: 'That is no name for a camera',

@@ -1,7 +1,13 @@
 import { SetsideError } from '../base/index.ts';
 import type { Frame, FramePatch, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
-import { type FrameChoice, inverseOfFrameChoices, planAcceptance, planFrameChange } from '../job/index.ts';
+import {
+  assertJobNotClosed,
+  type FrameChoice,
+  inverseOfFrameChoices,
+  planAcceptance,
+  planFrameChange,
+} from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import type { FrameChoiceCalls, PatchBy, Who } from '../serve/index.ts';
 import { chosenOf } from './chosen-of.ts';
@@ -62,6 +68,7 @@ async function accept(
   const row = await rowToChange(options, id, by);
   const frame = await options.book.frame(id);
   if (row === null || frame === null) return null;
+  assertJobNotClosed(options.jobs.jobs(), row.job);
   const choices: FrameChoice[] =
     acceptance === null
       ? [{ type: 'acceptance-set', frame: id, question, acceptance: null }]

@@ -3,6 +3,7 @@ import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of jobs, shot lists and acts that can be taken back. Codes `shot-list.*` and `job.*`. */
 export const jobSentences: SentenceTable = {
+  'shot-list.empty': () => 'The file is empty: there is no list in it.',
   'shot-list.no-name-column': () =>
     'The first line names no column “name”, so this is not a shot list that can be read.',
   'shot-list.lines-not-read': (args) =>

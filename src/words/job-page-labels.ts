@@ -99,6 +99,10 @@ export const jobPageLabels = {
   takeIn: (count: number): string => (count === 1 ? 'Take in 1 shot' : `Take in ${count} shots`),
   nothingToTakeIn: 'Nothing in it can be taken in.',
   nothingNew: 'Everything in it is here already.',
+  takeOrder: 'Take over its order',
+  reorders: 'The order of the list is taken over; shots that it does not name come after.',
+  fieldChanges: (field: string, from: string, to: string): string =>
+    `${field}: ${quotedCell(from)} → ${quotedCell(to)}`,
   leaveIt: 'Leave it',
   takenIn: (count: number): string =>
     count === 1
@@ -123,6 +127,12 @@ export const jobPageLabels = {
   leaveTheirs: 'Leave theirs',
   badDay: 'The last day lies before the first.',
 } as const;
+
+/** As much of a cell as a line of a preview has room for. */
+function quotedCell(cell: string): string {
+  if (cell === '') return 'empty';
+  return cell.length > 80 ? `“${cell.slice(0, 80)} …”` : `“${cell}”`;
+}
 
 /** What a job's state means for the frames that come. */
 export const jobStateWords: Readonly<Record<JobState, string>> = {

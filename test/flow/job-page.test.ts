@@ -122,6 +122,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
       'Line 3 says “many” for heroes, which cannot be read.',
       'Line 4 names no shot.',
     ]);
+    await preview.getByText('description: empty → “With steam”').waitFor();
     expect(await axeFindings(page)).toEqual([]);
     expect((await job()).shots.map(({ name }) => name)).toEqual(['Mug', 'Jug']);
     await preview.getByRole('button', { name: 'Take in 2 shots' }).click();
@@ -135,6 +136,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
 
   test.each([
     ['no column of names', 'a,b\n1,2\n', 'The first line names no column “name”'],
+    ['nothing in it', '', 'The file is empty'],
     ['no text', new Uint8Array([0, 1, 2, 3]), 'The file is no text that can be read'],
     ['of 100,000 lines', `name\n${'Cup\n'.repeat(100_000)}`, 'The list would be too long'],
     ['too large', new Uint8Array(8 * 1024 * 1024 + 1), 'larger than 8 MB'],
@@ -146,6 +148,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await page.getByLabel('Take in a list').setInputFiles(file);
     await page.locator('.list-files').getByText(words).first().waitFor();
     expect(await job()).toEqual(before);
+    expect(await page.getByRole('button', { name: 'Everything in it is here already.' }).count()).toBe(0);
     const leave = page.getByRole('button', { name: 'Leave it' });
     if (await leave.isVisible()) await leave.click();
   });
@@ -181,6 +184,32 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await page.getByRole('button', { name: 'Put mine' }).click();
     await expect.poll(() => job()).toMatchObject({ place: 'Studio 2' });
     await expect.poll(() => other.getByLabel('Place').inputValue()).toBe('Studio 2');
+    await other.close();
+  });
+
+  test('what is typed and not yet left is kept over the way back, a reload and another part of the page', async () => {
+    const other = await open();
+    const notes = other.getByLabel('Notes');
+    await other.getByRole('link', { name: '← Set' }).click();
+    await other.locator('.stop', { hasText: 'Mug' }).waitFor();
+    await other.goBack();
+    await notes.fill('Bring the turntable');
+    await other.goForward();
+    await expect.poll(() => job()).toMatchObject({ notes: 'Bring the turntable' });
+    await other.goBack();
+    await notes.fill('Bring two turntables');
+    await other.reload();
+    await expect.poll(() => job()).toMatchObject({ notes: 'Bring two turntables' });
+    // What was refused is there again too.
+    await other.getByLabel('Last day').fill('2026-09-01');
+    await notes.focus();
+    await other.getByText('The last day lies before the first.').waitFor();
+    await other.getByRole('button', { name: 'New job' }).click();
+    await other.getByLabel('Code').waitFor();
+    await other.getByRole('button', { name: 'New job' }).click();
+    await other.getByText('The last day lies before the first.').waitFor();
+    expect(await other.getByLabel('Last day').inputValue()).toBe('2026-09-01');
+    expect(await job()).toMatchObject({ to: '2026-10-03' });
     await other.close();
   });
 

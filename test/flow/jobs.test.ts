@@ -104,6 +104,8 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     expect(await names()).toEqual([]);
     expect((await importCsv(list)).lines.map(({ what }) => what)).toEqual(['added', 'added']);
     expect(await names()).toEqual(['Mug', 'Bowl']);
+    // The job was open before it had a shot.
+    expect((await job()).currentShot).toBe('mug');
   });
 
   test('a list of an older spreadsheet is read, and its encoding is said to be a guess', async () => {
@@ -147,6 +149,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
   });
 
   test('frames go to the shot that is current when they begin to arrive, and to none where none is', async () => {
+    await send('PATCH', '/jobs/QM-26', { currentShot: null });
     expect((await upload('A.TXT')).shot).toBeNull();
     await send('PATCH', '/jobs/QM-26', { currentShot: 'bowl' });
     expect(await upload('B.TXT')).toMatchObject({ job: 'QM-26', shot: 'bowl' });
@@ -207,6 +210,22 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     expect((await job()).place).toBe('Studio 2');
   });
 
+  test('a shot that got frames since it was added stays, and so does what they belong to', async () => {
+    await send('POST', '/jobs/QM-26/shots', { name: 'Ladle' });
+    const { id, shot } = await upload('LADLE.TXT');
+    await send('PATCH', `/frames/${id}`, { shot: 'ladle' });
+    const { acts } = actList.parse(await (await send('GET', '/undo')).json());
+    const added = acts.find(({ what }) => what.code === 'job.shot-added');
+    expect(await (await send('POST', '/undo', { act: added?.id })).json()).toMatchObject({
+      code: 'has-frames',
+      title: 'There are frames in it',
+    });
+    expect(await names()).toContain('Ladle');
+    await send('PATCH', `/frames/${id}`, { shot });
+    expect((await send('POST', '/undo', { act: added?.id })).status).toBe(200);
+    expect(await names()).not.toContain('Ladle');
+  });
+
   test('the command lists, takes in, puts out, closes and opens', async () => {
     const file = join(home, 'more.csv');
     await writeFile(file, 'name,heroes\nTeapot,2\nGroup,lots\n');
@@ -215,7 +234,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     const { stdout, code } = await setside('import', 'QM-26', file);
     expect([code, stdout]).toEqual([
       1,
-      'Line 3 says “lots” for heroes, which cannot be read.\nDone: 1 added, 0 changed, 0 as they were.\n',
+      'Line 3 says “lots” for heroes, which cannot be read.\nThe order of the list is taken over; shots that it does not name come after.\nDone: 1 added, 0 changed, 0 as they were.\n',
     ]);
     const out = join(home, 'list.csv');
     expect((await setside('export', 'QM-26', out)).code).toBe(0);
@@ -230,6 +249,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
   test('a copied job has the shots, and frames go to it once it is open', async () => {
     await send('POST', '/jobs', { code: 'QM-27', copyOf: 'QM-26', open: true });
     expect((await job('QM-27')).shots.map(({ name }) => name)).toEqual(await names());
+    expect((await job('QM-27')).currentShot).toBe((await job('QM-27')).shots[0]?.id);
     expect((await job()).state).toBe('waiting');
     expect((await upload('E.TXT')).job).toBe('QM-27');
     expect(await (await send('POST', '/undo', {})).json()).toMatchObject({ code: 'has-frames' });

@@ -31,8 +31,10 @@ describe.skipIf(!hasProgram('curl'))('slates over the real station', () => {
     home = await newHome();
     station = await startStation(home);
     await send('POST', '/jobs', { code: 'OTHER' });
-    await send('POST', '/jobs', { code: 'QM-26', open: true });
+    await send('POST', '/jobs', { code: 'QM-26' });
     for (const name of ['Mug', 'Jug', 'Bowl', 'Teapot']) await send('POST', '/jobs/QM-26/shots', { name });
+    // Opened with its shots there and none of them current: only a slate says which.
+    await send('PATCH', '/jobs/QM-26', { state: 'open' });
     // Said by a slate: a person's word of now would count from now on, behind all frames of this day.
     await take('A000.JPG', -20, { codes: [slateOf('mug')] });
   });

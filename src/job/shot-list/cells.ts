@@ -6,25 +6,25 @@ import {
   type Tolerances,
   toleranceNames,
 } from '../../facts/index.ts';
-import { plainShot, type Shot } from '../job.ts';
+import type { Shot } from '../job.ts';
 import { marksWantedMax, nameCharactersMax, textCharactersMax, toleranceMax } from '../limits.ts';
 import type { Column } from './columns.ts';
 
 /** What a cell says of a shot, or null where it cannot be read. */
 type CellReader = (cell: string) => Partial<Shot> | null;
 
-/** A column that is there states its field: an empty cell is the plain shot's value. */
+/** What is in a cell is stated; an empty one says nothing, and is read by none of these. */
 export const cellReaders: Readonly<Record<Exclude<Column, 'id' | 'name'>, CellReader>> = {
   description: (cell) => (cell.length <= textCharactersMax ? { description: cell } : null),
   camera: (cell) => label(cell, (camera) => ({ camera })),
   look: (cell) => label(cell, (look) => ({ look })),
   layout: (cell) => label(cell, (layout) => ({ layout })),
   reference: (cell) => label(cell, (reference) => ({ reference })),
-  heroes: (cell) => count(cell, plain.heroes, (heroes) => ({ heroes })),
-  selects: (cell) => count(cell, plain.selects, (selects) => ({ selects })),
+  heroes: (cell) => count(cell, (heroes) => ({ heroes })),
+  selects: (cell) => count(cell, (selects) => ({ selects })),
   agreement: (cell) => yesOrNo(cell, (agreement) => ({ agreement })),
-  requires: (cell) => someQuestions(cell, plain.requires, (requires) => ({ requires })),
-  mutes: (cell) => someQuestions(cell, plain.mutes, (mutes) => ({ mutes })),
+  requires: (cell) => someQuestions(cell, (requires) => ({ requires })),
+  mutes: (cell) => someQuestions(cell, (mutes) => ({ mutes })),
   tolerances: (cell) => {
     const tolerances = parseTolerances(cell);
     return tolerances === null ? null : { tolerances };
@@ -48,37 +48,28 @@ export const cellWriters: Readonly<Record<Column, (shot: Shot) => string>> = {
   tolerances: ({ tolerances }) => writeTolerances(tolerances),
 };
 
-const plain = plainShot('', '');
-
-function label(cell: string, into: (text: string | null) => Partial<Shot>): Partial<Shot> | null {
+function label(cell: string, into: (text: string) => Partial<Shot>): Partial<Shot> | null {
   const text = cell.trim();
-  return text.length > nameCharactersMax ? null : into(text === '' ? null : text);
+  return text.length > nameCharactersMax ? null : into(text);
 }
 
-function count(
-  cell: string,
-  otherwise: number,
-  into: (value: number) => Partial<Shot>,
-): Partial<Shot> | null {
+function count(cell: string, into: (value: number) => Partial<Shot>): Partial<Shot> | null {
   const text = cell.trim();
-  if (text === '') return into(otherwise);
   return /^\d{1,2}$/.test(text) && Number(text) <= marksWantedMax ? into(Number(text)) : null;
 }
 
 function yesOrNo(cell: string, into: (value: boolean) => Partial<Shot>): Partial<Shot> | null {
   const text = cell.trim().toLowerCase();
-  if (['', 'no', 'n', 'false', '0', 'nein', 'non'].includes(text)) return into(false);
+  if (['no', 'n', 'false', '0', 'nein', 'non'].includes(text)) return into(false);
   return ['yes', 'y', 'true', '1', 'x', 'ja', 'oui', 'sí'].includes(text) ? into(true) : null;
 }
 
-/** Names of questions with blanks or commas between; `none` for none, since an empty cell is the plain shot's. */
+/** Names of questions with blanks or commas between; `none` for none, since an empty cell says nothing. */
 function someQuestions(
   cell: string,
-  otherwise: readonly Question[],
   into: (value: readonly Question[]) => Partial<Shot>,
 ): Partial<Shot> | null {
   const words = wordsOf(cell).map((word) => word.toLowerCase());
-  if (words.length === 0) return into(otherwise);
   if (words.length === 1 && words[0] === 'none') return into([]);
   const named = questions.filter((question) => words.includes(question.toLowerCase()));
   return named.length === new Set(words).size ? into(named) : null;

@@ -17,8 +17,18 @@ export type CutRows = (text: string, delimiter: Delimiter) => readonly Row[];
 const delimiters = [',', ';', '\t'] as const;
 export type Delimiter = (typeof delimiters)[number];
 
-/** The delimiter that the first line has most of outside of quotes. */
+/** A first line by which spreadsheets say the delimiter, and nothing else (common practice, no source). */
+const delimiterLine = /^"?sep=([,;\t])"?(?=\n|$)/i;
+
+/** The list without a line that only says its delimiter: that one is blank, so that every other keeps its number. */
+export function listBody(text: string): string {
+  return text.replace(delimiterLine, '');
+}
+
+/** The delimiter that the file says, else the one that the first line has most of outside of quotes. */
 export function delimiterOf(text: string): Delimiter {
+  const said = delimiters.find((delimiter) => delimiter === delimiterLine.exec(text)?.[1]);
+  if (said !== undefined) return said;
   const header = (/^.*/.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
   const counts = delimiters.map((delimiter) => header.split(delimiter).length - 1);
   return delimiters[counts.indexOf(Math.max(...counts))] ?? ',';

@@ -1,7 +1,9 @@
 import { jobToChange } from '../checks.ts';
 import type { JobChoice } from '../choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from '../job.ts';
-import { assertRoom, newShotId } from '../plan-shot.ts';
+import { assertRoom, firstBecomesCurrent, newShotId } from '../plan-shot.ts';
+import { cellWriters } from './cells.ts';
+import { type Column, columns } from './columns.ts';
 import type { ListedShot } from './read-shot-list.ts';
 
 /** What an import does with one line. */
@@ -10,11 +12,21 @@ export interface ImportLine {
   readonly id: string;
   readonly name: string;
   readonly what: 'added' | 'changed' | 'same';
+  /** Of a line that changes a shot: which fields, as their cells have them; a shot that is only listed again names none. */
+  readonly changes: readonly ChangedField[];
+}
+
+export interface ChangedField {
+  readonly field: Column;
+  readonly from: string;
+  readonly to: string;
 }
 
 export interface ImportPlan {
   readonly lines: readonly ImportLine[];
   readonly choices: readonly JobChoice[];
+  /** Whether shots that are there already come into the list's order. */
+  readonly reorders: boolean;
 }
 
 /**
@@ -28,12 +40,21 @@ export function planImport(jobs: Jobs, code: string, listed: readonly ListedShot
   assertRoom(job, matches.filter(({ before }) => before === null).length);
   const lines = matches.map(({ line, before, after }): ImportLine => {
     const what = before === null ? 'added' : sameShot(before, after) ? 'same' : 'changed';
-    return { line, id: after.id, name: after.name, what };
+    return { line, id: after.id, name: after.name, what, changes: changesOf(before, after) };
   });
   const choices = matches
     .filter(({ before, after }) => before === null || !sameShot(before, after))
     .map(({ after }): JobChoice => ({ type: 'shot-stated', job: code, shot: after }));
-  return { lines, choices: [...choices, ...orderChoice(job, matches)] };
+  const current = firstBecomesCurrent(job, matches[0]?.after.id);
+  const order = orderChoice(job, matches);
+  return { lines, choices: [...choices, ...order, ...current], reorders: order.length > 0 };
+}
+
+function changesOf(before: Shot | null, after: Shot): ChangedField[] {
+  if (before === null) return [];
+  return columns
+    .map((field) => ({ field, from: cellWriters[field](before), to: cellWriters[field](after) }))
+    .filter(({ from, to }) => from !== to);
 }
 
 interface Match {

@@ -11,7 +11,7 @@ import { cellReaders } from './cells.ts';
 import { type Column, columns, type FoundColumns, findColumns } from './columns.ts';
 import { type Row, unguarded } from './csv.ts';
 
-/** A shot as one line tells it; fields without a column are left out. */
+/** A shot as one line tells it; fields without a column, and those whose cell is empty, are left out. */
 export interface ListedShot {
   /** Line of the file, 1 the first; of a JSON list the place in it. */
   readonly line: number;
@@ -45,7 +45,8 @@ export function readShotList(rows: readonly Row[]): ShotListReading {
   const known = columns.filter((column) => found.places.has(column));
   const about = { columns: known, unknownColumns: found.unknown };
   if (!found.places.has('name')) {
-    const finding: Finding = { code: 'shot-list.no-name-column', args: {} };
+    const code = header === undefined ? 'shot-list.empty' : 'shot-list.no-name-column';
+    const finding: Finding = { code, args: {} };
     return { shots: [], bad: [], badLines: 0, ...about, findings: [finding] };
   }
   const shots: ListedShot[] = [];
@@ -95,7 +96,8 @@ function readLine(row: Row, found: FoundColumns, ids: ReadonlySet<string>): List
   for (const column of columns) {
     if (column === 'id' || column === 'name') continue;
     const cell = cellOf(column);
-    if (cell === null) continue;
+    // Nobody means to wipe what stands there by leaving a cell empty.
+    if (cell === null || cell.trim() === '') continue;
     const read = cellReaders[column](cell);
     if (read === null) return bad('bad-cell', { column, cell: cell.slice(0, 60) });
     says = { ...says, ...read };

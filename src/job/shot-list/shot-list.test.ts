@@ -11,7 +11,7 @@ import {
   shotsMax,
 } from '../limits.ts';
 import { planNewJob } from '../plan-job.ts';
-import { delimiterOf, type Row } from './csv.ts';
+import { delimiterOf, listBody, type Row } from './csv.ts';
 import { decodeText } from './decode-text.ts';
 import { planImport } from './plan-import.ts';
 import { readShotList } from './read-shot-list.ts';
@@ -70,8 +70,12 @@ describe('columns', () => {
     ]);
   });
 
-  test('a list without a name column is said to be none, an empty one too', () => {
-    for (const list of [rows(['price']), rows(), [{ line: 1, fault: 'quote' } as const]]) {
+  test('an empty list is said to be empty', () => {
+    expect(readShotList(rows()).findings).toEqual([{ code: 'shot-list.empty', args: {} }]);
+  });
+
+  test('a list without a name column is said to be none', () => {
+    for (const list of [rows(['price']), [{ line: 1, fault: 'quote' } as const]]) {
       expect(readShotList(list)).toMatchObject({
         shots: [],
         findings: [{ code: 'shot-list.no-name-column', args: {} }],
@@ -89,6 +93,17 @@ describe('columns', () => {
   ] as const)('%j is cut at %j', (header, delimiter) => {
     expect(delimiterOf(`${header}\nMug,a;b;c\n`)).toBe(delimiter);
   });
+});
+
+test.each([
+  ['sep=;\nname;heroes\n', ';'],
+  ['SEP=\t\nname\theroes\n', '\t'],
+  ['"sep=;"\nname;heroes\n', ';'],
+  ['sep=,\nname;all,heroes\n', ','],
+] as const)('a first line that only says the delimiter is no header: %j', (text, delimiter) => {
+  expect(delimiterOf(text)).toBe(delimiter);
+  expect(listBody(text)).toMatch(/^\nname/);
+  expect(listBody(listBody(text).slice(1))).toMatch(/^name/);
 });
 
 describe('lines', () => {
@@ -147,14 +162,16 @@ describe('lines', () => {
 
   test.each([
     ['agreement', 'ja', { agreement: true }],
-    ['agreement', '', { agreement: false }],
+    ['agreement', '', {}],
+    ['agreement', 'no', { agreement: false }],
     ['agreement', 'perhaps', null],
-    ['heroes', '', { heroes: 1 }],
+    ['heroes', '', {}],
+    ['description', ' ', {}],
     ['heroes', '100', null],
     ['requires', 'Sharp, arrived', { requires: ['arrived', 'sharp'] }],
     ['requires', 'none', { requires: [] }],
     ['requires', 'sharp nice', null],
-    ['camera', '', { camera: null }],
+    ['camera', '', {}],
     [
       'tolerances',
       'lightEv 0,1/0,3; shiftPx 2/8',
@@ -196,6 +213,23 @@ describe('taking a list in', () => {
       ['bowl', 2, 0],
       ['mug', 1, 1],
     ]);
+  });
+
+  test('an empty cell leaves what stands there, and each field that changes is named with both values', () => {
+    const told = applyJobChoice(base, {
+      type: 'shot-stated',
+      job: 'A',
+      shot: { ...plainShot('mug', 'Mug'), description: 'With steam' },
+    });
+    const plan = take(told, ['name', 'description', 'heroes'], ['Mug', '', '2'], ['Jug', 'Blue', '']);
+    expect(plan.lines.map(({ changes }) => changes)).toEqual([
+      [{ field: 'heroes', from: '1', to: '2' }],
+      [{ field: 'description', from: '', to: 'Blue' }],
+    ]);
+    expect(plan.reorders).toBe(false);
+    expect(take(base, ['name'], ['Jug'], ['Mug']).reorders).toBe(true);
+    const job = plan.choices.reduce(applyJobChoice, told).get('A');
+    expect(job?.shots[0]).toMatchObject({ description: 'With steam', heroes: 2 });
   });
 
   test('an id renames its shot; a shot the list does not name stays behind the others', () => {

@@ -14,10 +14,11 @@ const linesShown = 100;
 
 /** What a list would do, line by line, with each line that is left out and why. */
 export function ImportPreview({ name, report, onTakeIn, onLeave }: ImportPreviewProps): ReactNode {
-  const { lines, bad, badLines, findings, unknownColumns, guessed } = report;
+  const { lines, bad, badLines, findings, unknownColumns, guessed, reorders } = report;
   const count = (what: (typeof lines)[number]['what']): number =>
     lines.filter((line) => line.what === what).length;
   const [added, changed, same] = [count('added'), count('changed'), count('same')];
+  const nothing = added + changed === 0 && !reorders;
   return (
     <section className="import-preview" aria-label={jobPageLabels.wouldDo(name)}>
       <h3>{jobPageLabels.wouldDo(name)}</h3>
@@ -32,6 +33,7 @@ export function ImportPreview({ name, report, onTakeIn, onLeave }: ImportPreview
         <li>
           {lines.length === 0 ? jobPageLabels.nothingToTakeIn : jobPageLabels.counts(added, changed, same)}
         </li>
+        {reorders ? <li>{jobPageLabels.reorders}</li> : null}
       </ul>
       {badLines === 0 ? null : (
         <div className="bad-lines">
@@ -52,20 +54,32 @@ export function ImportPreview({ name, report, onTakeIn, onLeave }: ImportPreview
                 {jobPageLabels.lineNumber} {line.line}
               </span>
               <strong>{line.name}</strong>
-              <span>{jobPageLabels[line.what]}</span>
+              <span>
+                {jobPageLabels[line.what]}
+                {line.changes.map(({ field, from, to }) => (
+                  <small key={field}>{jobPageLabels.fieldChanges(field, from, to)}</small>
+                ))}
+              </span>
             </li>
           ))}
         </ol>
       )}
       {lines.length > linesShown ? <p>{jobPageLabels.moreLines(lines.length - linesShown)}</p> : null}
       <p className="acts">
-        <button type="button" disabled={added + changed === 0} onClick={onTakeIn}>
-          {added + changed === 0 ? jobPageLabels.nothingNew : jobPageLabels.takeIn(added + changed)}
-        </button>
+        {lines.length === 0 ? null : (
+          <button type="button" disabled={nothing} onClick={onTakeIn}>
+            {nothing ? jobPageLabels.nothingNew : takeInWords(added + changed)}
+          </button>
+        )}
         <button type="button" onClick={onLeave}>
           {jobPageLabels.leaveIt}
         </button>
       </p>
     </section>
   );
+}
+
+/** A list may do nothing but order what is there. */
+function takeInWords(shots: number): string {
+  return shots === 0 ? jobPageLabels.takeOrder : jobPageLabels.takeIn(shots);
 }

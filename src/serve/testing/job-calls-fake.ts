@@ -97,7 +97,15 @@ export class JobCallsFake implements JobCalls, LayoutCalls {
   ): Promise<ImportReport | null> {
     const job = this.#change('importShots', code, by, file, preview);
     if (job === null) return null;
-    const nothing = { columns: [], unknownColumns: [], lines: [], bad: [], badLines: 0, findings: [] };
+    const nothing = {
+      columns: [],
+      unknownColumns: [],
+      lines: [],
+      reorders: false,
+      bad: [],
+      badLines: 0,
+      findings: [],
+    };
     return { preview, encoding: null, guessed: false, ...nothing, job };
   }
 

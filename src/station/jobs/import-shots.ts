@@ -5,6 +5,7 @@ import {
   type ImportPlan,
   type Jobs,
   type ListedShot,
+  listBody,
   planImport,
   readShotList,
 } from '../../job/index.ts';
@@ -24,14 +25,15 @@ export function importShots(jobs: Jobs, code: string, file: ShotListFile): Plann
 
 function importCsv(jobs: Jobs, code: string, bytes: Uint8Array): PlannedImport {
   const { text, encoding, guessed } = decodeText(bytes);
-  const reading = readShotList(cutRows(text, delimiterOf(text)));
+  const reading = readShotList(cutRows(listBody(text), delimiterOf(text)));
   const plan = planImport(jobs, code, reading.shots);
   const report = {
     encoding,
     guessed,
     columns: [...reading.columns],
     unknownColumns: [...reading.unknownColumns],
-    lines: plan.lines.map((line) => ({ ...line })),
+    lines: plan.lines.map(({ changes, ...line }) => ({ ...line, changes: [...changes] })),
+    reorders: plan.reorders,
     bad: reading.bad.map(({ line, finding }) => ({ line, finding: shapeOf(finding) })),
     badLines: reading.badLines,
     findings: reading.findings.map(shapeOf),
@@ -62,7 +64,8 @@ function importJson(jobs: Jobs, code: string, list: contract.ShotList): PlannedI
       guessed: false,
       columns: [],
       unknownColumns: [],
-      lines: plan.lines.map((line) => ({ ...line })),
+      lines: plan.lines.map(({ changes, ...line }) => ({ ...line, changes: [...changes] })),
+      reorders: plan.reorders,
       bad,
       badLines: bad.length,
       findings: [],

@@ -174,11 +174,19 @@ async function makeJob(options: JobDeskOptions, wish: contract.NewJob, who: Who)
     ...(copyOf === undefined ? {} : { copyOf }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
   });
-  const opening: JobChoice[] = open === true ? [{ type: 'job-state-set', job: code, state: 'open' }] : [];
+  const opening = open === true ? openingOf(code, choices) : [];
   await chooseForJobs(options, who, finding('made', { job: code }), [...choices, ...opening]);
   const made = shapeOf(options, code);
   if (made === null) throw new Error('a job that was made is there');
   return made;
+}
+
+/** Opens a job that is being made; frames go to the first of the shots it begins with. */
+function openingOf(code: string, made: readonly JobChoice[]): JobChoice[] {
+  const [first] = made.flatMap((choice) => (choice.type === 'shot-stated' ? [choice.shot.id] : []));
+  const current: JobChoice[] =
+    first === undefined ? [] : [{ type: 'shot-current-set', job: code, shot: first }];
+  return [{ type: 'job-state-set', job: code, state: 'open' }, ...current];
 }
 
 function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
@@ -217,19 +225,20 @@ function timedFrame(
 }
 
 /**
- * Takes an act back by its inverse choices, which are journalled as any others. A shot that got frames meanwhile is hidden
- * instead of removed; a job that got some stays.
+ * Takes an act back by its inverse choices, which are journalled as any others. A job or a shot that got frames meanwhile
+ * stays: they would name what is in no list. Throws `nothing-to-undo`, `undo-overtaken`, `has-frames`.
  */
 async function undo(options: JobDeskOptions, id: string | undefined, _who: Who): Promise<contract.ActEntry> {
   const { jobs, acts, flow, tell, register } = options;
   const act = acts.find(id);
-  const choices: Choice[] = [];
-  for (const choice of act.inverse) {
+  const choices = act.inverse;
+  for (const choice of choices) {
     if (choice.type === 'job-removed' && (await register.countFrames(choice.job)) > 0) {
       throw new SetsideError('has-frames', `job ${choice.job} has frames`);
     }
-    const kept = choice.type === 'shot-removed' && (await register.countFrames(choice.job, choice.shot)) > 0;
-    choices.push(...(kept ? planShotRemoval(jobs.jobs(), choice.job, choice.shot, true) : [choice]));
+    if (choice.type === 'shot-removed' && (await register.countFrames(choice.job, choice.shot)) > 0) {
+      throw new SetsideError('has-frames', `shot ${choice.shot} of job ${choice.job} has frames`);
+    }
   }
   await jobs.choose(choices);
   acts.forget(act.id);
