@@ -66,9 +66,9 @@ describe('what cannot be told has its reason', () => {
     expect(reasonOf(light(paper, 0.005))).toBe('empty');
     for (const value of [0, 1]) expect(reasonOf(light(() => value))).toBe('empty');
   });
-  test('a table from edge to edge, and a wall of clutter', () => {
-    const table = (x: number, y: number): number => (y > 500 ? 0.1 : inside(x, y) ? 0.05 : paper(x, y));
-    expect(reasonOf(light(table))).toBe('not-plain');
+  test('a bench from edge to edge, and a wall of clutter', () => {
+    const bench = (x: number, y: number): number => (y > 500 ? 0.1 : inside(x, y) ? 0.05 : paper(x, y));
+    expect(reasonOf(light(bench))).toBe('not-plain');
     const clutter = (x: number, y: number): number => 0.1 + 0.4 * ((((x >> 5) * 7 + (y >> 5) * 13) % 5) / 5);
     expect(reasonOf(light(clutter))).toBe('not-plain');
   });
