@@ -22,6 +22,8 @@ test('names of any letters come back', () => {
       fc.string({ minLength: 1, maxLength: 20, unit: 'grapheme' }),
       fc.string({ minLength: 1, maxLength: 12, unit: 'grapheme' }),
       (job, shot) => {
+        // What is too long for a code is refused; another test holds that.
+        fc.pre(encodeURIComponent(job + shot).length < 290);
         expect(readSlate(writeSlate({ kind: 'shot', job, shot }))).toEqual({ kind: 'shot', job, shot });
       },
     ),
