@@ -30,6 +30,10 @@ test('names of any letters come back', () => {
   );
 });
 
+test('what is too long for a code that a camera can read is refused', () => {
+  expect(() => writeSlate({ kind: 'shot', job: 'ä'.repeat(60), shot: 'x' })).toThrow('too fine');
+});
+
 test('a clock comes back to the millisecond', () => {
   const clock = { kind: 'clock', atMs: 1_790_841_600_123, refreshMs: 200, unsureMs: 4 } as const;
   expect(readSlate(writeSlate(clock))).toEqual(clock);
