@@ -94,7 +94,8 @@ describe('a day of the stand-in through the whole station', () => {
     ]);
     expect(frames.map(({ shot, purpose, slate }) => ({ shot, purpose, slate: slate?.code ?? null }))).toEqual(
       [
-        ...Array.from({ length: 3 }, () => ({ shot: null, purpose: 'picture', slate: null })),
+        // The first shot of an open job is current before anybody says so.
+        ...Array.from({ length: 3 }, () => ({ shot: 'mug', purpose: 'picture', slate: null })),
         { shot: 'jug', purpose: 'test', slate: 'slate.slate-now' },
         ...Array.from({ length: 2 }, () => ({ shot: 'jug', purpose: 'picture', slate: null })),
       ],
