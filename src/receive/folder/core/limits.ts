@@ -13,6 +13,8 @@ export interface FolderLimits extends Pick<DoorLimits, 'nameBytesMax' | 'pathDep
   readonly lookMs: number;
   /** Between two looks at the folder itself, which may be a card that is pulled out. */
   readonly rootLookMs: number;
+  /** For so long nothing is copied while the folder is looked through, so that the newest comes first: 20,000 names over a slow line. */
+  readonly firstLookMs: number;
   /** Between two tries with a file that could not be read or taken. */
   readonly retryMs: number;
   /** Files that are followed while they grow. Programs write one or two at a time. */
@@ -31,6 +33,7 @@ export const defaultFolderLimits: FolderLimits = Object.freeze({
   cutPatienceMs: 60_000,
   lookMs: 250,
   rootLookMs: 2_000,
+  firstLookMs: 30_000,
   retryMs: 30_000,
   growingAtOnceMax: 4,
   copiesAtOnceMax: 2,

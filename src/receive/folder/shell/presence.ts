@@ -5,6 +5,9 @@ import { errorCode } from '../../../base/index.ts';
 import { isPassedOver } from '../core/passed-over.ts';
 
 export interface PresenceEvents {
+  /** The folder is looked through from its start; `looked` follows when all files that lie there were `seen`. */
+  looking(): void;
+  looked(): void;
   /** A file is there, new or changed. `path` is below the folder, `/` between names. */
   seen(path: string, isFresh: boolean): void;
   gone(path: string): void;
@@ -71,6 +74,7 @@ export class Presence {
     const { path: root } = this.place;
     const pathOf = (whole: string): string => relative(root, whole).split(sep).join('/');
     let isScanned = false;
+    this.#events.looking();
     const watcher = watch(root, {
       followSymlinks: false,
       depth: this.#depthMax,
@@ -92,6 +96,7 @@ export class Presence {
     watcher.on('error', (trouble) => this.#troubled(trouble));
     watcher.on('ready', () => {
       isScanned = true;
+      this.#events.looked();
     });
     return watcher;
   }

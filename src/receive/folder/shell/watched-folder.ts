@@ -5,6 +5,7 @@ import type { AdmittedCamera, LineReport, ReportLine } from '../../core/door-kee
 import { nameOf, resolvePath } from '../../core/path.ts';
 import { BufferPool } from '../../shell/buffer-pool.ts';
 import { nowMs } from '../../shell/clock.ts';
+import { FirstLook } from '../core/first-look.ts';
 import { defaultFolderLimits, type FolderLimits } from '../core/limits.ts';
 import { type Sight, sameSight } from '../core/stillness.ts';
 import { type WaitingFile, WaitingFiles } from '../core/waiting-files.ts';
@@ -47,6 +48,8 @@ class Watching {
   readonly #busy = new Map<string, { readonly isFollowed: boolean; readonly over: Promise<void> }>();
   /** Set while the folder is there: aborted when it goes. */
   #presence: Presence | null = null;
+  /** Of this stay, or the last time it was looked through. */
+  #firstLook: FirstLook;
   #timers: NodeJS.Timeout[] = [];
   #looking = false;
   #closed: 'stopping' | 'dismissed' | null = null;
@@ -62,6 +65,7 @@ class Watching {
     const { bufferBytes, buffersPerFile, copiesAtOnceMax } = this.#limits;
     this.#pool = new BufferPool(bufferBytes, buffersPerFile * copiesAtOnceMax);
     this.#waiting = new WaitingFiles(this.#limits.waitingMax);
+    this.#firstLook = new FirstLook(this.#limits, nowMs());
   }
 
   begin(): void {
@@ -98,7 +102,15 @@ class Watching {
   #arrive(place: Place): void {
     this.#saidAway = false;
     const presence = new Presence(place, this.#limits.pathDepthMax, {
-      seen: (path, isFresh) => void this.#see(path, isFresh),
+      looking: () => {
+        this.#firstLook = new FirstLook(this.#limits, nowMs());
+      },
+      looked: () => this.#firstLook.listed(nowMs()),
+      seen: (path, isFresh) => {
+        const look = this.#firstLook;
+        look.seeing();
+        void this.#see(path, isFresh).finally(() => look.seen(nowMs()));
+      },
       gone: (path) => this.#waiting.forget(path),
       trouble: (trouble) =>
         this.#tell('note', { code: 'line.watch-trouble', args: { why: errorCode(trouble) } }),
@@ -161,7 +173,7 @@ class Watching {
     }
     const count = (isFollowed: boolean): number =>
       [...this.#busy.values()].filter((busy) => busy.isFollowed === isFollowed).length;
-    while (count(false) < copiesAtOnceMax) {
+    while (count(false) < copiesAtOnceMax && this.#firstLook.isOver(nowMs())) {
       const file = this.#waiting.nextStill(quietMs, nowMs());
       if (file === null) break;
       this.#begin(file, false);
