@@ -75,6 +75,20 @@ export interface ExposedFigures {
 export interface ExposedReading extends ExposedFigures {
   readonly histogram: StopsHistogram;
   readonly light: LightMap;
+  readonly lost: LostMap;
+}
+
+/** What a cell of {@link LostMap} adds up: channels with a sample at saturation in it. */
+export const lostBits = { red: 1, green: 2, blue: 4 } as const;
+
+/**
+ * Where light is lost, cell by cell of the upright picture, in runs along its rows: how many cells, then which channels
+ * (`lostBits` added up), and again. The runs cover all cells.
+ */
+export interface LostMap {
+  readonly columns: number;
+  readonly rows: number;
+  readonly runs: readonly number[];
 }
 
 /** How a frame's light differs from another's. */

@@ -4,9 +4,10 @@ import type {
   LightDifference,
   LightMap,
   LightTrend,
+  LostMap,
   StopsHistogram,
 } from './exposed-reading.ts';
-import type { SharpFigures, SharpMap, SharpReading } from './sharp-reading.ts';
+import type { EdgeProfile, SharpFigures, SharpMap, SharpReading } from './sharp-reading.ts';
 import type { Judgement, Question } from './verdict.ts';
 
 /** What was read in the pixels of one frame. */
@@ -16,7 +17,7 @@ export interface FrameReadings {
 }
 
 /** Raised whenever kept readings mean something else: older ones are read anew. */
-export const readingsEdition = 2;
+export const readingsEdition = 3;
 
 /** What is kept of a frame's readings beside the frame: figures, and what they were held against. */
 export interface KeptReadings {
@@ -45,4 +46,6 @@ export interface ReadingDetail {
   readonly map: SharpMap;
   readonly histogram: StopsHistogram;
   readonly light: LightMap;
+  readonly profile: EdgeProfile | null;
+  readonly lost: LostMap;
 }

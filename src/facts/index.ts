@@ -24,6 +24,8 @@ export {
   type LightDifference,
   type LightMap,
   type LightTrend,
+  type LostMap,
+  lostBits,
   type StopsHistogram,
   stepStops,
   stopSteps,
@@ -51,6 +53,7 @@ export {
 export { type Purpose, purposes } from './purpose.ts';
 export {
   type BlurKind,
+  type EdgeProfile,
   type EdgeWidth,
   type LightSourceName,
   lightSources,

@@ -64,6 +64,25 @@ export interface SharpFigures {
 
 export interface SharpReading extends SharpFigures {
   readonly map: SharpMap;
+  /** Of the edge at the spot whose width is nearest to the figure; null where there is no figure. */
+  readonly profile: EdgeProfile | null;
+}
+
+/** How the light rises across one edge, from its dark side to its bright one; shading beside it is taken off. */
+export interface EdgeProfile {
+  /** Middle of the edge, shares of the upright picture. */
+  readonly x: number;
+  readonly y: number;
+  /** Direction across it: degrees from level, clockwise as the upright picture is seen, 0 … 180. */
+  readonly acrossDegrees: number;
+  /** Of the first height, px from the middle of the edge, and from one height to the next. */
+  readonly fromPx: number;
+  readonly stepPx: number;
+  /** Mean light of each step: 0 is the dark side, 1 the bright one; three decimals; null where no sample lay. */
+  readonly heights: readonly (number | null)[];
+  /** Where it has risen to 10 % and to 90 %, px from the middle. */
+  readonly tenPx: number;
+  readonly ninetyPx: number;
 }
 
 /** 10-90 % rise by tile of the upright picture, row by row, px; null where no edge was read. */

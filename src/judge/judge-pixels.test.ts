@@ -35,6 +35,7 @@ const sharp = (widthPx: number, more: Partial<SharpReading> = {}): SharpReading 
   elsewhere: null,
   blur: { kind: 'focus', directionDegrees: null, lengthPx: null },
   map: { columns: 1, rows: 1, widthsPx: [widthPx] },
+  profile: null,
   ...more,
 });
 const ofSharp = (

@@ -15,8 +15,8 @@ export function partReadings(
   { sharp, exposed }: FrameReadings,
   trend: LightTrend | null,
 ): { readonly kept: KeptReadings; readonly detail: ReadingDetail } {
-  const { map, ...sharpFigures } = sharp;
-  const { light, histogram, ...exposedFigures } = exposed;
+  const { map, profile, ...sharpFigures } = sharp;
+  const { light, histogram, lost, ...exposedFigures } = exposed;
   return {
     kept: {
       edition: readingsEdition,
@@ -26,7 +26,7 @@ export function partReadings(
       against: null,
       said: {},
     },
-    detail: { map, light, histogram },
+    detail: { map, profile, light, histogram, lost },
   };
 }
 

@@ -1,4 +1,4 @@
-import type { ExposedReading, LightSourceName, Mosaic } from '../../facts/index.ts';
+import type { ExposedReading, LightSourceName, LostMap, Mosaic } from '../../facts/index.ts';
 import type { Rgb8 } from '../../image/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { clippedBlocks, clippedPixels } from '../kernels/clipped-areas.ts';
@@ -9,6 +9,7 @@ import { readBackdrop } from './backdrop.ts';
 import { readBanding } from './banding.ts';
 import { lightMap, middle } from './light-map.ts';
 import { type LostLight, lostLight } from './lost-light.ts';
+import { lostMapOfMosaic, lostMapOfPicture } from './lost-map.ts';
 import { darkNoise } from './noise-floor.ts';
 import { saturationValue } from './saturation.ts';
 import { type ChannelCounts, type CountedChannel, readChannel, sceneSteps } from './stops.ts';
@@ -46,17 +47,12 @@ export function readExposedMosaic(
   const channel = (filter: number): CountedChannel =>
     readChannel(placeCounts.filter((_, place) => filters[place] === filter));
   const mask = new Uint8Array(plane.widthPx * plane.heightPx);
-  clippedBlocks(
-    values,
-    widthPx,
-    heightPx,
-    Float64Array.from(placeCounts, ({ saturated }) => saturated),
-    mask,
-  );
+  const limits = Float64Array.from(placeCounts, ({ saturated }) => saturated);
+  clippedBlocks(values, widthPx, heightPx, limits, mask);
   const greenPlace = filters.indexOf(1) === 0 ? 0 : 1;
   return assemble(
     { red: channel(0), green: channel(1), blue: channel(2) },
-    lostLight(mask, plane, options.whiteBackdrop),
+    { light: lostLight(mask, plane, options.whiteBackdrop), map: lostMapOfMosaic(mosaic, limits, mask) },
     { plane, sceneStep: steps[greenPlace], saturation, noise },
     options,
   );
@@ -64,11 +60,12 @@ export function readExposedMosaic(
 
 /** The same of a finished picture, on its decoded linear values. */
 export function readExposedPicture(
-  { data, widthPx, heightPx }: Rgb8,
+  picture: Rgb8,
   { saturation }: LightGrid,
   plane: HalfPlane,
   options: ExposedOptions,
 ): ExposedReading {
+  const { data, widthPx, heightPx } = picture;
   const counts = new Uint32Array(768);
   countCodes(data, widthPx * heightPx, counts);
   const decode = srgbDecodeTable();
@@ -82,7 +79,10 @@ export function readExposedPicture(
   clippedPixels(data, mask);
   return assemble(
     { red: channel(0), green: channel(1), blue: channel(2) },
-    lostLight(mask, { widthPx, heightPx }, options.whiteBackdrop),
+    {
+      light: lostLight(mask, { widthPx, heightPx }, options.whiteBackdrop),
+      map: lostMapOfPicture(picture, mask),
+    },
     { plane, sceneStep: 1 / saturation, saturation, noise: 0 },
     options,
   );
@@ -98,7 +98,7 @@ interface Light {
 
 function assemble(
   channels: Readonly<Record<'red' | 'green' | 'blue', CountedChannel>>,
-  lost: LostLight,
+  lost: { readonly light: LostLight; readonly map: LostMap },
   { plane, sceneStep, saturation, noise }: Light,
   { source, rowTimeS }: ExposedOptions,
 ): ExposedReading {
@@ -112,13 +112,14 @@ function assemble(
     green: green.reading,
     blue: blue.reading,
     histogram: { red: red.histogram, green: green.histogram, blue: blue.histogram },
-    saturatedPercent: lost.areasPercent,
-    islandsPercent: lost.islandsPercent,
-    whiteBackdropPercent: lost.backdropPercent,
+    saturatedPercent: lost.light.areasPercent,
+    islandsPercent: lost.light.islandsPercent,
+    whiteBackdropPercent: lost.light.backdropPercent,
     headroomStops: Math.min(...all.map(({ headroomStops }) => headroomStops)),
     underNoisePercent: Math.max(...all.map(({ underNoisePercent }) => underNoisePercent)),
     middleStops: known.length === 0 ? null : middle(known),
     light,
+    lost: lost.map,
     banding: readBanding(plane, noise, rowTimeS),
     backdrop: readBackdrop(plane, saturation),
   };

@@ -19,6 +19,7 @@ function edgesOf(sigmaPx: number, lengthPx: number, degrees: number, from = 0, t
       mtf50: 0.1874 / sigma,
       snr: 40,
       light: 0.3,
+      rise: { stepPx: 0.25, heights: new Float64Array(0), tenPx: 0, ninetyPx: 0 },
     };
   });
 }

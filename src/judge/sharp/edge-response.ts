@@ -62,11 +62,16 @@ export function frequencyAt(response: (cyclesPerPx: number) => number, level: nu
   return null;
 }
 
-/** 10-90 % rise of the profile, pixels. */
-export function riseWidthPx({ sigmaPx, rise }: GaussEdge, rest: Float64Array, binPx: number): number {
-  const low = rise10 * sigmaPx + shiftPx(-rise10);
-  const high = rise10 * sigmaPx + shiftPx(rise10);
-  return low + high;
+/** How far before its middle the profile crosses 10 %, and how far behind it 90 %, pixels. Together the 10-90 % rise. */
+export function riseEnds(
+  { sigmaPx, rise }: GaussEdge,
+  rest: Float64Array,
+  binPx: number,
+): { readonly beforePx: number; readonly behindPx: number } {
+  return {
+    beforePx: rise10 * sigmaPx + shiftPx(-rise10),
+    behindPx: rise10 * sigmaPx + shiftPx(rise10),
+  };
 
   /** How far the rest moves a crossing outwards: its mean about there, by the slope there. */
   function shiftPx(t: number): number {

@@ -2,7 +2,8 @@ import { edgeSamples, sampleNumbers } from '../kernels/edge-samples.ts';
 import { edgeNumbers, fitEdge } from '../kernels/fit-edge.ts';
 import { foldEdge } from '../kernels/fold-edge.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { edgeResponse, frequencyAt, riseWidthPx } from './edge-response.ts';
+import { edgeResponse, frequencyAt, riseEnds } from './edge-response.ts';
+import { type EdgeRise, edgeRise } from './edge-rise.ts';
 import type { EdgePlace } from './find-edges.ts';
 
 /** One edge as it was read. Everything holds the pixel's own aperture, since the samples do. */
@@ -23,6 +24,7 @@ export interface EdgeReading {
   readonly snr: number;
   /** Mean of both sides, share of saturation. */
   readonly light: number;
+  readonly rise: EdgeRise;
 }
 
 /** A part of the picture about an edge, px. */
@@ -189,21 +191,24 @@ function finish(
   const folded = foldDensely(count, stride, sigmaPx);
   if (folded === null) return null;
   const { binPx, rest, counts, noise } = folded;
+  const measured = rest.slice();
   const snr = height / Math.sqrt(Math.max(noise, 1e-12));
   const misfit = Math.sqrt(Math.max(0, meanSquare - noise)) / height;
   if (snr < snrMin || misfit > misfitMax || withoutNoise(rest, counts, noise) > misfitMax * 0.6 * height)
     return null;
   const gauss = { sigmaPx, rise };
+  const ends = riseEnds(gauss, rest, binPx);
   return {
     x: at.x,
     y: at.y,
     angle: (at.angle + 2 * Math.PI) % Math.PI,
-    widthPx: riseWidthPx(gauss, rest, binPx),
+    widthPx: ends.beforePx + ends.behindPx,
     sigmaPx,
     sigmaErrorPx,
     mtf50: frequencyAt(edgeResponse(gauss, rest, binPx), 0.5),
     snr,
     light: (level + rise / 2) / grid.saturation,
+    rise: edgeRise(gauss, measured, counts, binPx, ends),
   };
 }
 

@@ -99,3 +99,24 @@ test('pixels of a preview are counted in those of the full-size frame', () => {
   expect(small?.widthPx).toBeCloseTo(4 * risePerSigma, 1);
   expect(small?.mtf50).toBeCloseTo(mtf50TimesSigma / 4, 3);
 });
+
+test('the profile beside the figure rises from 0 to 1 as a Gaussian edge does, whichever side is the dark one', () => {
+  for (const degrees of [5, 185, 95, 275]) {
+    const grid = madeEdge({ sigmaPx: 1.4, degrees, noise: 40, greenParity: 1 });
+    const { profile, atSpot } = read(grid);
+    if (profile === null || atSpot === null) throw new Error('expected an edge');
+    // At 10 % and 90 % of a Gaussian: 1.28155 sigma on both sides.
+    expect(profile.tenPx).toBeCloseTo(-1.28155 * 1.4, 1);
+    expect(profile.ninetyPx).toBeCloseTo(1.28155 * 1.4, 1);
+    expect(Math.abs(profile.ninetyPx - profile.tenPx - atSpot.widthPx)).toBeLessThan(0.15);
+    const at = (px: number): number =>
+      profile.heights[Math.round((px - profile.fromPx) / profile.stepPx)] ?? Number.NaN;
+    // Φ(-2) = 0.0228, Φ(2) = 0.9772 (tables of the normal distribution).
+    expect(at(-2.8)).toBeCloseTo(0.023, 1);
+    expect(Math.abs(at(0) - 0.5)).toBeLessThan(0.06);
+    expect(at(2.8)).toBeCloseTo(0.977, 1);
+    // The edge goes through the middle of the picture, half a pixel aside.
+    expect(Math.hypot(profile.x - 0.5, profile.y - 0.5)).toBeLessThan(0.45);
+    expect(Math.abs(((profile.acrossDegrees - degrees + 270) % 180) - 90)).toBeLessThan(0.5);
+  }
+});

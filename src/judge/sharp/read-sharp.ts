@@ -1,4 +1,11 @@
-import type { EdgeWidth, LightSourceName, ShareBox, SharpReading, SpotTeller } from '../../facts/index.ts';
+import type {
+  EdgeProfile,
+  EdgeWidth,
+  LightSourceName,
+  ShareBox,
+  SharpReading,
+  SpotTeller,
+} from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
 import { blurKind } from './blur-kind.ts';
@@ -45,7 +52,8 @@ export function readSharp(
   });
   const sharpest = sharpestRegion(edges, tiles);
   const region = given ?? sharpest?.box ?? null;
-  const atSpot = region === null ? null : combineEdges(edges.filter((edge) => isInside(edge, region)));
+  const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
+  const atSpot = combineEdges(near);
   return {
     source,
     samplePx: scale,
@@ -54,6 +62,7 @@ export function readSharp(
     elsewhere: elsewhereOf(atSpot, given === null ? null : sharpest, grid, scale),
     blur: kindAt(edges, region, scale),
     map: { columns: tiles.columns, rows: tiles.rows, widthsPx: map },
+    profile: atSpot === null ? null : profileOf(near, atSpot, grid, scale),
   };
 }
 
@@ -170,6 +179,34 @@ function kindAt(edges: readonly EdgeReading[], region: Box | null, scale: number
   const here = blurKind(near);
   const blur = here.kind === 'unknown' ? blurKind(edges) : here;
   return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
+}
+
+/** Of the edge that is nearest to what all of them say. */
+function profileOf(
+  edges: readonly EdgeReading[],
+  { widthPx }: EdgeWidth,
+  grid: LightGrid,
+  scale: number,
+): EdgeProfile | null {
+  const off = (edge: EdgeReading): number => Math.abs(edge.widthPx - widthPx);
+  const nearest = edges.reduce<EdgeReading | null>(
+    (best, edge) => (best === null || off(edge) < off(best) ? edge : best),
+    null,
+  );
+  if (nearest === null) return null;
+  const { x, y, angle, rise } = nearest;
+  return {
+    x: x / grid.widthPx,
+    y: y / grid.heightPx,
+    acrossDegrees: (angle * 180) / Math.PI,
+    fromPx: (-(rise.heights.length - 1) / 2) * rise.stepPx * scale,
+    stepPx: rise.stepPx * scale,
+    heights: Array.from(rise.heights, (height) =>
+      Number.isNaN(height) ? null : Math.round(height * 1000) / 1000,
+    ),
+    tenPx: rise.tenPx * scale,
+    ninetyPx: rise.ninetyPx * scale,
+  };
 }
 
 function scaled(width: EdgeWidth, scale: number): EdgeWidth {

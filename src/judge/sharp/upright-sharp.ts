@@ -1,4 +1,4 @@
-import type { Orientation, ShareBox, SharpReading } from '../../facts/index.ts';
+import type { EdgeProfile, Orientation, ShareBox, SharpReading } from '../../facts/index.ts';
 
 type Share = readonly [x: number, y: number];
 
@@ -44,7 +44,7 @@ export function storedBox<Told extends ShareBox>(box: Told, orientation: Orienta
 /** A reading as the picture is seen. */
 export function uprightSharp(reading: SharpReading, orientation: Orientation): SharpReading {
   if (orientation === 1) return reading;
-  const { spot, elsewhere, blur, map } = reading;
+  const { spot, elsewhere, blur, map, profile } = reading;
   return {
     ...reading,
     spot: spot === null ? null : { ...spot, ...uprightBox(spot, orientation) },
@@ -54,6 +54,7 @@ export function uprightSharp(reading: SharpReading, orientation: Orientation): S
         ? blur
         : { ...blur, directionDegrees: uprightDirection(blur.directionDegrees, orientation) },
     map: uprightMap(map, orientation),
+    profile: profile === null ? null : uprightProfile(profile, orientation),
   };
 }
 
@@ -70,6 +71,11 @@ export function uprightDirection(degrees: number, orientation: Orientation): num
   const [x0, y0] = uprightShare([0, 0], orientation);
   const [x1, y1] = uprightShare([Math.cos(angle), Math.sin(angle)], orientation);
   return ((Math.atan2(y1 - y0, x1 - x0) * 180) / Math.PI + 360) % 180;
+}
+
+function uprightProfile(profile: EdgeProfile, orientation: Orientation): EdgeProfile {
+  const [x, y] = uprightShare([profile.x, profile.y], orientation);
+  return { ...profile, x, y, acrossDegrees: uprightDirection(profile.acrossDegrees, orientation) };
 }
 
 function uprightMap(
