@@ -86,6 +86,15 @@ export {
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {
+  type DepthReadings,
+  type EdgeProfileReading,
+  type ExposedReadings,
+  type FrameReadings,
+  frameReadings,
+  type LightReadings,
+  type SharpReadings,
+} from './readings.ts';
+export {
   type CameraEntry,
   type CameraKey,
   type CameraPatch,

@@ -89,5 +89,8 @@ export interface EdgeProfile {
 export interface SharpMap {
   readonly columns: number;
   readonly rows: number;
+  /** Where each column and each row of tiles ends, shares of the picture; the last is 1. */
+  readonly columnEnds: readonly number[];
+  readonly rowEnds: readonly number[];
   readonly widthsPx: readonly (number | null)[];
 }

@@ -34,7 +34,7 @@ const sharp = (widthPx: number, more: Partial<SharpReading> = {}): SharpReading 
   atSpot: width(widthPx),
   elsewhere: null,
   blur: { kind: 'focus', directionDegrees: null, lengthPx: null },
-  map: { columns: 1, rows: 1, widthsPx: [widthPx] },
+  map: { columns: 1, rows: 1, columnEnds: [1], rowEnds: [1], widthsPx: [widthPx] },
   profile: null,
   ...more,
 });

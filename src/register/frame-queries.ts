@@ -294,7 +294,7 @@ export async function selectReadingDetail(db: Kysely<Tables>, frame: string): Pr
 }
 
 /** Written by upsertFacts from this very type; an earlier edition's figures mean something else. */
-function keptReadings(text: string | null): KeptReadings | null {
+export function keptReadings(text: string | null): KeptReadings | null {
   if (text === null) return null;
   const readings = JSON.parse(text) as KeptReadings;
   return readings.edition === readingsEdition ? readings : null;

@@ -1,5 +1,6 @@
 /** register: tables over the journal and what was found out about the frames; may be lost and rebuilt at any time. */
 export type { RegisterErrorCode } from './errors.ts';
+export type { LitFrameRow, LitFramesQuery } from './light-queries.ts';
 export type { RegisterRecord } from './records.ts';
 export { openRegister, type Register, rebuildRegister } from './register.ts';
 export {

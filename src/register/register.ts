@@ -15,6 +15,7 @@ import {
   selectReadingDetail,
 } from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
+import { type LitFrameRow, type LitFramesQuery, selectLitFrame, selectLitFrames } from './light-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
@@ -38,6 +39,10 @@ export interface Register {
   framesPage(query: FramesQuery): Promise<FramesPage>;
   /** Maps and histograms of a frame's readings, or null. */
   readingDetail(frame: string): Promise<ReadingDetail | null>;
+  /** The last frames of a shot by one camera whose light was read, oldest first. */
+  litFrames(query: LitFramesQuery): Promise<readonly LitFrameRow[]>;
+  /** A frame whose light was read, or null. */
+  litFrame(id: string): Promise<LitFrameRow | null>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
   /** How many frames show something, of a job or of one shot of it. */
@@ -103,6 +108,8 @@ function registerOn(db: Kysely<Tables>): Register {
     frame: (id) => frames.get(id),
     framesPage: (query) => selectFramesPage(db, query),
     readingDetail: (frame) => selectReadingDetail(db, frame),
+    litFrames: (query) => selectLitFrames(db, query),
+    litFrame: (id) => selectLitFrame(db, id),
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),

@@ -21,6 +21,7 @@ import { layoutRoutes } from './routes/layout-routes.ts';
 import { linkRoutes } from './routes/link-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
+import { readingRoutes } from './routes/reading-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
 import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
@@ -85,6 +86,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     acceptanceRoutes(app, desk);
     pictureRoutes(app, desk);
     regionRoutes(app, desk);
+    readingRoutes(app, desk);
     fileRoutes(app, desk);
     xmpRoutes(app, desk);
     arrivalRoutes(app, desk);

@@ -1,6 +1,13 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { SetsideError } from '../base/index.ts';
-import { brokenArrivalList, framePage, jobList, problem, station } from '../contract/index.ts';
+import {
+  brokenArrivalList,
+  type FrameReadings,
+  framePage,
+  jobList,
+  problem,
+  station,
+} from '../contract/index.ts';
 import { bodyBytesMax } from './assembly.ts';
 import { pageFramesMax } from './routes/frame-routes.ts';
 import { sampleFrame } from './testing/sample-frame.ts';
@@ -291,4 +298,21 @@ test('a camera is changed by name, and one that is not there is 404', async () =
   expectProblem(stranger, 404, 'not-found');
   const wrong = await app.inject({ ...change, url: '/api/v1/cameras/A', payload: '{"quiet":false}' });
   expectProblem(wrong, 400, 'bad-value');
+});
+
+test('readings of a frame are told as they are, and a frame that is none is said to be none', async () => {
+  const readings: FrameReadings = {
+    frame: 'f1',
+    version: 3,
+    source: null,
+    goodEdgePx: 2.8,
+    badEdgePx: 4.5,
+    sharp: null,
+    exposed: null,
+    light: null,
+    depth: { missing: ['distance'], field: null },
+  };
+  bench.desk.readingsOf.set('f1', readings);
+  expect((await bench.app.inject('/api/v1/frames/f1/readings')).json()).toEqual(readings);
+  expectProblem(await bench.app.inject('/api/v1/frames/f2/readings'), 404, 'not-found');
 });

@@ -5,6 +5,7 @@ import type {
   DiaryPage,
   Frame,
   FramePage,
+  FrameReadings,
   Job,
   NewCamera,
   Station,
@@ -39,6 +40,8 @@ export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, Li
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
   frames(query: FrameQuery): Promise<FramePage>;
   frame(id: string): Promise<Frame | null>;
+  /** What was read in its pixels; null where there is no such frame. */
+  readings(id: string): Promise<FrameReadings | null>;
   /** The camera's own preview as far as it has arrived; null while there is none. */
   firstView(id: string): Promise<FirstView | null>;
   /** The rendering, made if need be; null where there is no such frame. */

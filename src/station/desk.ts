@@ -39,6 +39,7 @@ import type { JobBook } from './jobs/job-book.ts';
 import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
+import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
@@ -55,7 +56,7 @@ export interface DeskOptions {
   readonly acts: ActBook;
   readonly inTurn: InTurn;
   readonly slates: Pick<SlateWatch, 'tellBy'>;
-  readonly register: Pick<Register, 'countFrames'>;
+  readonly register: Pick<Register, 'countFrames' | 'readingDetail' | 'litFrames' | 'litFrame'>;
   readonly clocks: CameraClocks;
   readonly cameras: CameraBook;
   readonly views: FirstViews;
@@ -91,6 +92,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     diary: (query) => diary(options, query),
     frames: (query) => book.page(framesQuery(query)),
     frame: (id) => book.frame(id),
+    readings: (id) => frameReadings(options, id),
     firstView: (id) => firstView(options, id),
     picture: (id, query) => picture(options, id, query),
     region: (id, query, signal) => options.regions.answer(id, query, signal),

@@ -12,7 +12,7 @@ import { blurKind } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
 import { type EdgeReading, readEdge } from './read-edge.ts';
-import { type Box, isInside, type Tiles, tileAt, tileBoxes, tilesOf } from './tiles.ts';
+import { type Box, isInside, type Tiles, tileAt, tileBoxes, tileEnds, tilesOf } from './tiles.ts';
 
 export interface SharpOptions {
   readonly source: LightSourceName;
@@ -61,7 +61,7 @@ export function readSharp(
     atSpot: atSpot === null ? null : scaled(atSpot, scale),
     elsewhere: elsewhereOf(atSpot, given === null ? null : sharpest, grid, scale),
     blur: kindAt(edges, region, scale),
-    map: { columns: tiles.columns, rows: tiles.rows, widthsPx: map },
+    map: { columns: tiles.columns, rows: tiles.rows, ...tileEnds(tiles), widthsPx: map },
     profile: atSpot === null ? null : profileOf(near, atSpot, grid, scale),
   };
 }

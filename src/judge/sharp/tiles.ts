@@ -31,6 +31,16 @@ export function tilesOf({ widthPx, heightPx }: Size): Tiles {
   };
 }
 
+/** Where columns and rows end, shares of the grid. */
+export function tileEnds({ columns, rows, tilePx, widthPx, heightPx }: Tiles): {
+  columnEnds: number[];
+  rowEnds: number[];
+} {
+  const ends = (count: number, size: number): number[] =>
+    Array.from({ length: count }, (_, at) => Math.min(1, ((at + 1) * tilePx) / size));
+  return { columnEnds: ends(columns, widthPx), rowEnds: ends(rows, heightPx) };
+}
+
 /** Index of the tile that a place lies in, row by row. */
 export function tileAt(
   { columns, rows, tilePx }: Tiles,

@@ -79,7 +79,7 @@ function uprightProfile(profile: EdgeProfile, orientation: Orientation): EdgePro
 }
 
 function uprightMap(
-  { columns, rows, widthsPx }: SharpReading['map'],
+  { columns, rows, columnEnds, rowEnds, widthsPx }: SharpReading['map'],
   orientation: Orientation,
 ): SharpReading['map'] {
   const turned = orientation >= 5;
@@ -90,5 +90,18 @@ function uprightMap(
     const [x, y] = uprightShare(centre, orientation);
     widths[Math.floor(y * out.rows) * out.columns + Math.floor(x * out.columns)] = width;
   });
-  return { ...out, widthsPx: widths };
+  const [right, down] = uprightShare([0, 0], orientation);
+  const [across, along] = turned ? [rowEnds, columnEnds] : [columnEnds, rowEnds];
+  return {
+    ...out,
+    columnEnds: right === 1 ? mirrored(across) : across,
+    rowEnds: down === 1 ? mirrored(along) : along,
+    widthsPx: widths,
+  };
+}
+
+/** The ends of the same pieces, counted from the other side. */
+function mirrored(ends: readonly number[]): number[] {
+  const starts = [0, ...ends.slice(0, -1)];
+  return starts.map((start) => 1 - start).reverse();
 }

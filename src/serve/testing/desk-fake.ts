@@ -5,6 +5,7 @@ import type {
   CameraPatch,
   DiaryPage,
   Frame,
+  FrameReadings,
   FramesToTakeIn,
   NewCamera,
   NewLink,
@@ -38,6 +39,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
   readonly pictures = new Map<string, PictureAnswer>();
+  readonly readingsOf = new Map<string, FrameReadings>();
   readonly regions = new Map<string, RegionAnswer>();
   /** A region waits for this, or for its signal. */
   regionGate: Promise<void> = Promise.resolve();
@@ -103,6 +105,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async frame(id: string): Promise<Frame | null> {
     this.note('frame', id);
     return this.frameList.find((frame) => frame.id === id) ?? null;
+  }
+
+  async readings(id: string): Promise<FrameReadings | null> {
+    this.note('readings', id);
+    return this.readingsOf.get(id) ?? null;
   }
 
   async patchFrame(id: string, patch: Partial<Frame>, by: PatchBy): Promise<Frame | null> {
