@@ -9,7 +9,12 @@ export const brokenArrival = z
     name: z.string(),
     frame: z.string().nullable().describe('Id of the frame it belongs to, where that is known'),
     size: z.number().int().nonnegative().describe('Bytes here so far'),
-    expectedSize: z.number().int().nonnegative().nullable(),
+    expectedSize: z
+      .number()
+      .int()
+      .nonnegative()
+      .nullable()
+      .describe('Bytes there should be; null where neither the structure nor ALLO says'),
     brokenOff: instant.describe('When the line broke'),
   })
   .meta({ id: 'BrokenArrival', description: 'A file that broke off on its way in and can be resumed' });

@@ -25,7 +25,9 @@ export const frameFile = z
       .int()
       .nonnegative()
       .nullable()
-      .describe('What ALLO or the structure announces, bytes'),
+      .describe(
+        'What the structure or ALLO announces, bytes; null where neither can say, as of a JPEG that was cut before its end',
+      ),
     sha256: sha256Hex.nullable().describe('null while arriving'),
     state: z.enum(arrivalStates),
     copies: z.number().int().nonnegative().describe('Verified copies on another device'),

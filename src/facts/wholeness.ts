@@ -1,12 +1,13 @@
 /**
  * What a file's own structure says of its end.
  * `whole`: everything its headers point to lies inside the bytes at hand and it ends as its format ends.
- * `cut`: the structure proves that more bytes must come; `expectedBytes` says how many there should be.
+ * `cut`: the structure proves that more bytes must come; `expectedBytes` says how many there should be in all, null where
+ * the bytes that would say so did not come either (a JPEG says its length only by its end).
  * `unknown`: nothing can be proved either way (text, a format we do not read, a cut exactly at a valid end).
  */
 export type Wholeness =
   | { readonly kind: 'whole' }
-  | { readonly kind: 'cut'; readonly expectedBytes: number }
+  | { readonly kind: 'cut'; readonly expectedBytes: number | null }
   | { readonly kind: 'unknown' };
 
 /**

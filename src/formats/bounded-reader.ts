@@ -15,6 +15,7 @@ export class BoundedReader {
   #readBytes = 0;
   #provenEnd = 0;
   #awaitedEnd: number | null = null;
+  #structureMissing = false;
   #doubted = false;
 
   constructor(source: ByteSource, limits: Limits) {
@@ -37,6 +38,11 @@ export class BoundedReader {
     return this.#awaitedEnd;
   }
 
+  /** True where a piece of structure has not arrived: what it would point to may lie behind `provenEnd`. */
+  get structureMissing(): boolean {
+    return this.#structureMissing;
+  }
+
   /** True where something could not be followed, so that nobody may claim the file is whole. */
   get doubted(): boolean {
     return this.#doubted;
@@ -45,6 +51,7 @@ export class BoundedReader {
   /** Structure: the file must hold these bytes. Null where they are not at hand, or too many were read already. */
   take(offset: number, length: number): Uint8Array | null {
     this.expectEnd(offset + length);
+    if (offset + length > this.source.sizeBytes) this.#structureMissing = true;
     return this.peek(offset, length);
   }
 

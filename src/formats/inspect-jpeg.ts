@@ -26,7 +26,7 @@ export function inspectJpeg(reader: BoundedReader, previous: Inspection | null):
     wanted: reader.wanted,
     wantedNext: nextPosition(reader, walk, exif, pictures),
     wholeness: wholenessOf(reader, walk, listedEnd),
-    expectedBytes: expectedAtLeast(reader, walk, listedEnd),
+    expectedBytes: announcedEnd(reader, walk, listedEnd),
     tags: exif?.tags ?? noTags,
     pictureWidthPx: walk.frame?.widthPx || null,
     pictureHeightPx: walk.frame?.heightPx || null,
@@ -69,9 +69,11 @@ function progressOf(walk: JpegWalk): JpegProgress {
 
 /** The picture must have come to its EOI, and what the Multi-Picture index lists must be there (`listedEnd`). */
 function wholenessOf(reader: BoundedReader, walk: JpegWalk, listedEnd: number): Wholeness {
-  const expectedBytes = expectedAtLeast(reader, walk, listedEnd);
+  const expectedBytes = announcedEnd(reader, walk, listedEnd);
   if (expectedBytes !== null && expectedBytes > reader.source.sizeBytes)
     return { kind: 'cut', expectedBytes };
+  // Nothing of what has arrived was left out, and the end has not come: more must follow.
+  if (isUnderWay(reader, walk)) return { kind: 'cut', expectedBytes: null };
   if (walk.stage !== 'ended') return { kind: 'unknown' };
   if (hasPicture(walk)) return { kind: 'whole' };
   reader.warn('jpeg-no-picture', walk.position);
@@ -79,13 +81,17 @@ function wholenessOf(reader: BoundedReader, walk: JpegWalk, listedEnd: number): 
 }
 
 /**
- * A JPEG alone does not say how long it is: all that is proved is that an EOI must come behind what was walked. Null
- * while bytes that have arrived were not looked at.
+ * How long the file must be, bytes. A JPEG alone says so by its EOI and no sooner; a Multi-Picture index says where its
+ * last picture ends (`listedEnd`, 0 without one). Null while neither has come.
  */
-function expectedAtLeast(reader: BoundedReader, walk: JpegWalk, listedEnd: number): number | null {
+function announcedEnd(reader: BoundedReader, walk: JpegWalk, listedEnd: number): number | null {
   if (walk.stage === 'ended') return Math.max(walk.position, listedEnd);
-  if (walk.stage === 'stopped' || reader.wanted.length > 0) return null;
-  return Math.max(walk.position + 2, reader.source.sizeBytes + 1, listedEnd);
+  return isUnderWay(reader, walk) && listedEnd > reader.source.sizeBytes ? listedEnd : null;
+}
+
+/** Everything that has arrived was walked, and an EOI must come behind it. */
+function isUnderWay(reader: BoundedReader, walk: JpegWalk): boolean {
+  return walk.stage !== 'ended' && walk.stage !== 'stopped' && reader.wanted.length === 0;
 }
 
 /** Behind the segments a picture grows byte by byte, so looking again is worth it every step. */

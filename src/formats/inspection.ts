@@ -21,7 +21,7 @@ export interface Inspection {
   readonly wantedNext: number | null;
   /** What the structure proves of the bytes there now; `cut` while the rest is still coming. */
   readonly wholeness: Wholeness;
-  /** How long the file must be by what its structure points to so far, bytes; null where that says nothing. */
+  /** How long the file must be at least by what its structure points to so far, bytes; null where that says nothing. */
   readonly expectedBytes: number | null;
   readonly tags: PictureTags;
   /** The full picture before orientation, pixels: DNG's default crop, else as stored; null where nobody says. */

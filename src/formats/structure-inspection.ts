@@ -43,9 +43,13 @@ export function structureInspection(reader: BoundedReader, structure: Structure)
   };
 }
 
-/** `cut` wherever the structure points past what is there; `whole` only where all of it was followed. */
+/**
+ * `cut` wherever the structure points past what is there; `whole` only where all of it was followed. How long a cut file
+ * should be is known only where all of its structure came: a directory that is missing may point to the largest part.
+ */
 function wholenessOf(reader: BoundedReader, provable: boolean): Wholeness {
-  if (reader.provenEnd > reader.source.sizeBytes) return { kind: 'cut', expectedBytes: reader.provenEnd };
+  if (reader.provenEnd > reader.source.sizeBytes)
+    return { kind: 'cut', expectedBytes: reader.structureMissing ? null : reader.provenEnd };
   const isFollowed = reader.wanted.length === 0 && !reader.doubted;
   return isFollowed && provable ? { kind: 'whole' } : { kind: 'unknown' };
 }

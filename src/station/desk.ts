@@ -39,6 +39,7 @@ import type { JobBook } from './jobs/job-book.ts';
 import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
+import { announcedBeyond } from './live-arrivals.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
@@ -233,7 +234,7 @@ function brokenArrivals(keep: Keep): BrokenArrival[] {
     name: legibleName(file.name),
     frame: file.frame,
     size: file.sizeBytes,
-    expectedSize: file.expectedBytes ?? file.announcedBytes,
+    expectedSize: file.expectedBytes ?? announcedBeyond(file.announcedBytes, file.sizeBytes + 1),
     brokenOff: momentOrNull(file.lastByteMs ?? file.atMs) ?? epochMsToRfc3339(0),
   }));
 }

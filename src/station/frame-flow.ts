@@ -278,7 +278,7 @@ export class FrameFlow {
 
   #inspected(event: FileOfFrame, inspection: Inspection): void {
     const { book, zoneOffsetMinutes, clocks, now } = this.#options;
-    book.live.announced(event.arrival, announcedLength(inspection));
+    book.live.announced(event.arrival, inspection.expectedBytes);
     if (inspection.kind === 'empty') return;
     const facts = factsOfInspection(inspection, zoneOffsetMinutes());
     void this.#step(async () => {
@@ -364,11 +364,6 @@ const nothingFound: FrameFacts = {
   readings: null,
   readingDetail: null,
 };
-
-/** A JPEG does not say how long it will be: what its structure asks for is only ever a little more than is there. */
-function announcedLength({ kind, jpeg, expectedBytes }: Inspection): number | null {
-  return kind === 'jpeg' && jpeg?.endBytes === null ? null : expectedBytes;
-}
 
 function firstViewPicture(
   row: FrameRow,

@@ -68,6 +68,24 @@ test('a frame that arrives is told as the contract has it, with its live bytes a
   expect(told.verdicts.arrived.judgement).toBe('unknown');
 });
 
+test.each([
+  ['broken-off', null, null, null],
+  ['broken-off', null, 900, 900],
+  ['broken-off', 800, 900, 800],
+  // An announcement of no more than came was not about this file, and what a cut file reached is not its length.
+  ['broken-off', null, 500, null],
+  ['broken-off', 500, null, null],
+  ['damaged', null, null, null],
+  ['whole', null, 499, null],
+] as const)(
+  '%s, structure %s, announced %s: %s bytes are told',
+  (state, expectedBytes, announcedBytes, told) => {
+    const known = { ...file, state, sizeBytes: 500, expectedBytes, announcedBytes };
+    const frame = frameOfRow({ ...row, files: [known] }, { ...about, live: () => null });
+    expect(frame?.files[0]?.expectedSize).toBe(told);
+  },
+);
+
 test('once the register knows the first byte, that counts', () => {
   const kept = { ...row, times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };
   expect(frameOfRow(kept, about)?.times.firstByte).toBe('1970-01-01T00:00:00.900Z');

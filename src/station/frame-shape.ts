@@ -25,7 +25,7 @@ import {
 import type { OriginalTrouble } from '../keep/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
-import type { LiveArrival } from './live-arrivals.ts';
+import { announcedBeyond, type LiveArrival } from './live-arrivals.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { pixelFigures, pixelVerdicts } from './readings/pixel-verdicts.ts';
 
@@ -130,10 +130,11 @@ function frameFile(file: FileRow, about: FrameSurroundings): LookedAtFile[] {
 }
 
 function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {
+  const size = live?.bytes ?? file.sizeBytes;
   return {
     name: file.name,
-    size: live?.bytes ?? file.sizeBytes,
-    expectedSize: live?.expectedBytes ?? file.expectedBytes ?? file.announcedBytes,
+    size,
+    expectedSize: live?.expectedBytes ?? toldLength(file, state, size),
     sha256: file.sha256,
     state,
     copies: file.copies.filter(({ otherDevice }) => otherDevice).length,
@@ -145,6 +146,13 @@ function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null)
     })),
     bytesPerSecond: live?.bytesPerSecond ?? null,
   };
+}
+
+/** How long a file should be by what is on record. One that was cut is longer than it is: what it reached is no total. */
+function toldLength(file: FileRow, state: ArrivalState, size: number): number | null {
+  const told = file.expectedBytes ?? announcedBeyond(file.announcedBytes, size);
+  const isCut = state === 'broken-off' || state === 'damaged';
+  return isCut && told !== null && told <= size ? null : told;
 }
 
 /** How much a file's state asks for attention. */

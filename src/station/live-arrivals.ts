@@ -49,10 +49,15 @@ export class LiveArrivals {
     if (entry === undefined) return null;
     return {
       bytes: entry.bytes,
-      // The structure is the camera's own word on this very file; an ALLO may be rounded up.
-      expectedBytes: entry.structureBytes ?? entry.announcedBytes,
+      // The structure is the camera's own word on this very file; an ALLO may be rounded up, or be for another one.
+      expectedBytes: entry.structureBytes ?? announcedBeyond(entry.announcedBytes, entry.bytes),
       bytesPerSecond: bytesPerSecond(entry.speed),
       startedMs: entry.startedMs,
     };
   }
+}
+
+/** What a client announced, where it can be the whole of it: null once more than that has come, or nothing was announced. */
+export function announcedBeyond(announcedBytes: number | null, bytes: number): number | null {
+  return announcedBytes !== null && announcedBytes >= bytes ? announcedBytes : null;
 }

@@ -15,7 +15,7 @@ export const arrivalSentences: SentenceTable = {
     const here = sizePhrase(numberArg(args, 'bytes'));
     return expected > 0
       ? `Arriving: ${here} of ${sizePhrase(expected)}, ${sharePhrase(numberArg(args, 'bytes'), expected)}.`
-      : `Arriving: ${here} so far.`;
+      : `Arriving: ${here} so far; how much is to come is not known yet.`;
   },
   'arrived.whole': (args) =>
     `Whole: ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, safe in ${placesPhrase(numberArg(args, 'places'))}.`,
@@ -29,13 +29,16 @@ export const arrivalSentences: SentenceTable = {
     const expected = numberArg(args, 'expectedBytes');
     const here = sizePhrase(numberArg(args, 'bytes'));
     const share =
-      expected > 0 ? ` of ${sizePhrase(expected)} (${sharePhrase(numberArg(args, 'bytes'), expected)})` : '';
+      expected > 0
+        ? ` of ${sizePhrase(expected)} (${sharePhrase(numberArg(args, 'bytes'), expected)})`
+        : ', and how much was to come is not known';
     return `Broken off after ${here}${share}: send it again from the camera, or let the camera resume.`;
   },
   'arrived.damaged': (args) => {
     const expected = numberArg(args, 'expectedBytes');
-    const share = expected > 0 ? ` at ${sharePhrase(numberArg(args, 'bytes'), expected)}` : '';
-    return `Damaged: cut short${share}, and that is all there was to get. Check the card.`;
+    const bytes = numberArg(args, 'bytes');
+    const share = expected > 0 ? `at ${sharePhrase(bytes, expected)}` : `after ${sizePhrase(bytes)}`;
+    return `Damaged: cut short ${share}, and that is all there was to get. Check the card.`;
   },
   'arrived.original-missing': (args) =>
     `Missing: the original is not on the disk any more. ${rescuePhrase(args)}`,

@@ -28,8 +28,8 @@ export const pageSentences: SentenceTable = {
     isSeveral(args)
       ? `${textArg(args, 'name')} broke off and are not all here: send them again from the camera.`
       : `${textArg(args, 'name')} broke off and is not all here: send it again from the camera.`,
-  'page.rail-broken-off': (args) => `Broken off at ${sharePhraseOf(args)}.`,
-  'page.rail-damaged': (args) => `Cut short at ${sharePhraseOf(args)}.`,
+  'page.rail-broken-off': (args) => `Broken off ${reachPhrase(args)}.`,
+  'page.rail-damaged': (args) => `Cut short ${reachPhrase(args)}.`,
   'page.incoming-idle': (args) =>
     `${sizePhrase(numberArg(args, 'bytes'))} in incoming/ belong to no frame and stay until you move them; setside verify says why.`,
   'page.disk-filling': (args) =>
@@ -73,8 +73,8 @@ export const pageSentences: SentenceTable = {
   'page.colour-space': (args) => `Shown in ${textArg(args, 'space')}.`,
 };
 
-/** How much of a file is here: in per cent where it is known how much it should be. */
-function sharePhraseOf(args: Args): string {
+/** How far a file came: in per cent where it is known how much it should be. */
+function reachPhrase(args: Args): string {
   const [bytes, expected] = [numberArg(args, 'bytes'), numberArg(args, 'expectedBytes')];
-  return expected > 0 ? sharePhrase(bytes, expected) : sizePhrase(bytes);
+  return expected > 0 ? `at ${sharePhrase(bytes, expected)}` : `after ${sizePhrase(bytes)}`;
 }

@@ -130,6 +130,19 @@ test('of what is there it is never said that it is nothing, in a sentence or as 
   expect(sentence({ code: 'arrived.arriving', args })).toBe('Arriving: 131 kB of 29.4 MB, under 1 %.');
 });
 
+test('where nobody knows how much was to come, no sentence gives a total', () => {
+  const args = { bytes: 14_000, expectedBytes: 0 };
+  expect(sentence({ code: 'arrived.arriving', args })).toBe(
+    'Arriving: 14 kB so far; how much is to come is not known yet.',
+  );
+  expect(sentence({ code: 'arrived.broken-off', args })).toMatch(
+    /^Broken off after 14 kB, and how much was to come is not known: send it again/,
+  );
+  expect(sentence({ code: 'arrived.damaged', args })).toMatch(/^Damaged: cut short after 14 kB, and/);
+  expect(sentence({ code: 'page.rail-broken-off', args })).toBe('Broken off after 14 kB.');
+  expect(sentence({ code: 'page.rail-damaged', args })).toBe('Cut short after 14 kB.');
+});
+
 test('no kind of file has the name of a verdict', () => {
   expect(Object.values(judgementNames)).not.toContain(kindName('unknown'));
 });

@@ -31,7 +31,7 @@ export async function decodeRaw(
     if (errorCode(thrown) === 'raw-cannot-decode' && inspection.wholeness.kind === 'cut') {
       const { expectedBytes } = inspection.wholeness;
       throw new SetsideError('raw-cut', developErrors['raw-cut'], {
-        details: { bytes: bytes.length, expectedBytes },
+        details: { bytes: bytes.length, ...(expectedBytes === null ? {} : { expectedBytes }) },
         cause: thrown,
       });
     }

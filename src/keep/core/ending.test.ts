@@ -7,6 +7,7 @@ import type { BrokenOffEnd } from './records.ts';
 const whole: Wholeness = { kind: 'whole' };
 const unknown: Wholeness = { kind: 'unknown' };
 const cut: Wholeness = { kind: 'cut', expectedBytes: 200 };
+const cutSomewhere: Wholeness = { kind: 'cut', expectedBytes: null };
 const keep = (wholeness: 'whole' | 'unknown'): Ending => ({ kind: 'keep', wholeness });
 const broken = (expectedBytes: number | null): Ending => ({ kind: 'cut', expectedBytes });
 
@@ -54,6 +55,9 @@ test.each<[BrokenOffEnd, Wholeness, number | null, Ending]>([
   ['closed', cut, null, broken(200)],
   ['reset', cut, 100, broken(200)],
   ['control-lost', cut, 300, broken(200)],
+  ['closed', cutSomewhere, null, broken(null)],
+  ['closed', cutSomewhere, 100, broken(null)],
+  ['reset', cutSomewhere, 101, broken(101)],
 ])('K2.9 %s, structure %o, announced %s: %o', (end, wholeness, announced, expected) => {
   expect(decideEnding(end, wholeness, 100, announced)).toEqual(expected);
 });

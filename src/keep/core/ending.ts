@@ -9,7 +9,8 @@ export type Ending =
 /**
  * Weighs how the bytes ended against what structure and announcement say.
  *
- * - Structure says cut: cut, however the connection ended.
+ * - Structure says cut: cut, however the connection ended. Where it does not say how much there should be, the
+ *   announcement does.
  * - More was announced than came: cut, unless structure says whole. Then the two do not agree: kept, wholeness unknown
  *   (an announcement is a wish for room, RFC 959 4.1.3 ALLO; some clients round it up).
  * - Structure says whole: whole, also after a reset: nothing that its headers point to is missing.
@@ -25,8 +26,9 @@ export function decideEnding(
   announcedBytes: number | null,
   fewestBytes = 0,
 ): Ending {
-  if (wholeness.kind === 'cut') return { kind: 'cut', expectedBytes: wholeness.expectedBytes };
   const missing = announcedBytes !== null && announcedBytes > sizeBytes;
+  if (wholeness.kind === 'cut')
+    return { kind: 'cut', expectedBytes: wholeness.expectedBytes ?? (missing ? announcedBytes : null) };
   if (wholeness.kind === 'whole') return { kind: 'keep', wholeness: missing ? 'unknown' : 'whole' };
   if (missing) return { kind: 'cut', expectedBytes: announcedBytes };
   if (sizeBytes < fewestBytes) return { kind: 'cut', expectedBytes: null };

@@ -105,11 +105,11 @@ function Name({ frame, measures }: { readonly frame: Frame; readonly measures: F
 
 /** Bytes filling up, the speed, and the seconds to go. */
 function Progress({ frame, speed }: { readonly frame: Frame; readonly speed: boolean }): ReactNode {
-  const { share, bytesPerSecond, secondsToGo } = arrivalProgress(frame);
+  const { bytes, share, bytesPerSecond, secondsToGo } = arrivalProgress(frame);
   return (
     <span className="rail-name rail-progress">
       <span className="rail-fill" style={{ width: `${(share ?? 0) * 100}%` }} />
-      <span>{share === null ? '…' : `${Math.floor(share * 100)} %`}</span>
+      <span>{share === null ? sizePhrase(bytes) : `${Math.floor(share * 100)} %`}</span>
       {!speed || bytesPerSecond === null ? null : <span>{(bytesPerSecond / 1e6).toFixed(1)} MB/s</span>}
       {secondsToGo === null ? null : <span>{Math.ceil(secondsToGo)} s</span>}
     </span>
