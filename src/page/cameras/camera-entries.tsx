@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import { cameraRows, type EntryRow, stationRows } from './entry-rows.ts';
 
 /** Address, ports, users, passwords and the rest, exactly as they are entered: for all cameras, then for each. */
@@ -25,7 +26,9 @@ function Entries({ rows }: { readonly rows: readonly EntryRow[] }): ReactNode {
       {rows.map(([term, value]) => (
         <div key={`${term} ${value}`}>
           <dt>{term}</dt>
-          <dd>{value}</dd>
+          <dd>
+            <PlainWords text={value} />
+          </dd>
         </div>
       ))}
     </dl>

@@ -3,6 +3,7 @@ import type { CameraEntry, CameraPatch } from '../../contract/index.ts';
 import { expectedFiles } from '../../facts/index.ts';
 import { expectedFilesNames, pageLabels, sentence } from '../../words/index.ts';
 import { patchCamera } from '../link/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import { ClockOffer } from './clock-offer.tsx';
 
 /** What people say of a camera: what it sends, and that it is not shooting now. */
@@ -37,7 +38,9 @@ export function CameraSettings({ camera }: { readonly camera: CameraEntry }): Re
       </fieldset>
       {camera.trouble === null ? null : (
         <p className="camera-trouble">
-          <span>{sentence(camera.trouble)}</span>
+          <span>
+            <PlainWords text={sentence(camera.trouble)} />
+          </span>
           <button type="button" onClick={() => change({ quiet: true })}>
             {pageLabels.notShootingNow}
           </button>

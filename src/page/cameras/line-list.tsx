@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { CameraEntry } from '../../contract/index.ts';
 import { pageLabels, sentence } from '../../words/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import { dayTick } from '../set/clock.ts';
 
 /** What happened on the line, one row each: when, whose it is, in plain words. */
@@ -16,7 +17,9 @@ export function LineList({
         <li key={index}>
           <time dateTime={at}>{dayTick(Date.parse(at))}</time>
           <span>{camera ?? pageLabels.stranger}</span>
-          <span>{sentence(finding)}</span>
+          <span>
+            <PlainWords text={sentence(finding)} />
+          </span>
         </li>
       ))}
     </ol>

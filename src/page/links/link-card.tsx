@@ -2,6 +2,7 @@ import { type Dispatch, type ReactNode, useEffect, useState } from 'react';
 import type { LinkList, MadeLink } from '../../contract/index.ts';
 import { linkLabels, sentence } from '../../words/index.ts';
 import { fetchLinks } from '../link/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import { CardDialog } from '../set/card-dialog.tsx';
 import type { PageAction, PageState } from '../state/index.ts';
 import '../style/links.css';
@@ -45,7 +46,11 @@ function Links({ openJob }: { readonly openJob: string | null }): ReactNode {
       )}
       <h3>{linkLabels.living}</h3>
       {failed ? <p role="status">{linkLabels.failed}</p> : null}
-      {list?.door.trouble == null ? null : <p role="status">{sentence(list.door.trouble)}</p>}
+      {list?.door.trouble == null ? null : (
+        <p role="status">
+          <PlainWords text={sentence(list.door.trouble)} />
+        </p>
+      )}
       {list === null ? null : (
         <LinkRows
           links={list.links}

@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { MadeLink } from '../../contract/index.ts';
 import { linkLabels, sentence } from '../../words/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import { QrCode } from './qr-code.tsx';
 
 interface LinkToGiveProps {
@@ -16,7 +17,11 @@ export function LinkToGive({ made, onDone }: LinkToGiveProps): ReactNode {
   const [best, ...others] = fitting;
   return (
     <section className="link-to-give" aria-label={made.link.name}>
-      {made.door.trouble === null ? null : <p role="alert">{sentence(made.door.trouble)}</p>}
+      {made.door.trouble === null ? null : (
+        <p role="alert">
+          <PlainWords text={sentence(made.door.trouble)} />
+        </p>
+      )}
       {best === undefined ? null : (
         <>
           <QrCode text={best.url} label={linkLabels.code} />

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
 import { firstSteps, pageLabels, sentence } from '../../words/index.ts';
 import { CameraEntries } from '../cameras/camera-entries.tsx';
+import { PlainWords } from '../plain-words.tsx';
 import { clockTime } from './clock.ts';
 
 /** The page before the first frame: what to do, in three lines, with what to enter. */
@@ -33,7 +34,8 @@ function NewestWord({ station }: { readonly station: Station }): ReactNode {
   if (newest === null) return null;
   return (
     <p className="newest-word">
-      <time dateTime={newest.at}>{clockTime(Date.parse(newest.at))}</time> {sentence(newest.finding)}
+      <time dateTime={newest.at}>{clockTime(Date.parse(newest.at))}</time>{' '}
+      <PlainWords text={sentence(newest.finding)} />
     </p>
   );
 }

@@ -1,5 +1,6 @@
 import { type Dispatch, type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import { andMorePhrase, pageLabels, sentence } from '../../words/index.ts';
+import { PlainWords } from '../plain-words.tsx';
 import type { HouseFinding, PageAction } from '../state/index.ts';
 import { useFit } from './use-fit.ts';
 import { VerdictShape } from './verdict-shape.tsx';
@@ -32,7 +33,7 @@ export function House({ findings, dispatch }: HouseProps): ReactNode {
     <section className="house" aria-label={pageLabels.house}>
       <VerdictShape judgement={first.judgement} />
       <p className="house-first" ref={text}>
-        {said}
+        <PlainWords text={said} />
       </p>
       <div className="house-ways">
         <LeadTo finding={first} dispatch={dispatch} />
@@ -46,7 +47,9 @@ export function House({ findings, dispatch }: HouseProps): ReactNode {
         {findings.map((found) => (
           <li key={found.finding.code}>
             <VerdictShape judgement={found.judgement} />
-            <p>{sentence(found.finding)}</p>
+            <p>
+              <PlainWords text={sentence(found.finding)} />
+            </p>
             <LeadTo finding={found} dispatch={dispatch} onLed={() => setOpen(false)} />
           </li>
         ))}

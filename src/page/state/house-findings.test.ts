@@ -31,6 +31,17 @@ test('a disk that is nearly full comes first: soon no frame can arrive at all', 
   ]);
 });
 
+test.each(['copy.originals-bad', 'copy.original-missing', 'copy.original-differs'])(
+  'an original that is not as the camera sent it (%s) is bad and comes before everything: a card may be wiped meanwhile',
+  (code) => {
+    const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+    const station = sampleStation({ secondPlaces: [place('copy.away'), place(code)], disk });
+    const found = houseFindings(station, [brokenOff], null);
+    expect(found[0]).toMatchObject({ judgement: 'bad', finding: { code } });
+    expect(found.map(({ finding }) => finding.code)).toContain('page.disk-nearly-full');
+  },
+);
+
 test('a second place on the same disk stays a doubt behind what broke off: it is as it was set up', () => {
   const station = sampleStation({ secondPlaces: [place('copy.same-device')] });
   const found = houseFindings(station, [brokenOff], null);

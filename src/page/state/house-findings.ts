@@ -23,6 +23,13 @@ const idleBytesWorthAWord = 1e9;
 /** Found by this station to be worth a note in its terminal, but nothing that anybody must mend: the door is open. */
 const doorOpenElsewhere: ReadonlySet<string> = new Set(['line.port-taken', 'line.port-forbidden']);
 
+/** An original is not on the disk as the camera sent it: the copy in hand, or the card, may be the last good one. */
+const originalLost: ReadonlySet<string> = new Set([
+  'copy.originals-bad',
+  'copy.original-missing',
+  'copy.original-differs',
+]);
+
 /** A second place that was trusted and takes nothing now: every new frame is in one place less until it does. */
 const takesNoCopies: ReadonlySet<string> = new Set([
   'copy.away',
@@ -45,16 +52,19 @@ export function houseFindings(
     .flatMap((door) => door.trouble ?? [])
     .filter(({ code }) => !doorOpenElsewhere.has(code));
   const silent = station.cameras.flatMap((camera) => camera.trouble ?? []);
+  const places = placeFindings(station);
+  const isLoss = ({ finding }: HouseFinding): boolean => originalLost.has(finding.code);
   return inOrder([
+    ...places.filter(isLoss),
     ...diskFindings(station, frames),
-    ...placeFindings(station).filter(({ judgement }) => judgement === 'bad'),
+    ...places.filter((found) => found.judgement === 'bad' && !isLoss(found)),
     ...brokenOffFindings(frames, shownId),
     ...shut.map((finding) => aboutTheHouse('bad', finding)),
     ...silent.map((finding) => aboutTheHouse('bad', finding)),
     ...station.cameras
       .flatMap((camera) => clockOffBy(camera) ?? [])
       .map((finding) => aboutTheHouse('doubt', finding)),
-    ...placeFindings(station).filter(({ judgement }) => judgement !== 'bad'),
+    ...places.filter(({ judgement }) => judgement !== 'bad'),
     ...incomingFindings(station).map((finding) => aboutTheHouse('doubt', finding)),
   ]);
 }
@@ -98,7 +108,10 @@ function placeFindings({ secondPlaces }: Station): HouseFinding[] {
   if (secondPlaces.length === 0) return [aboutTheHouse('doubt', { code: 'page.one-place', args: {} })];
   return secondPlaces
     .flatMap(({ trouble }) => trouble ?? [])
-    .map((finding) => aboutTheHouse(takesNoCopies.has(finding.code) ? 'bad' : 'doubt', finding));
+    .map((finding) => {
+      const isBad = takesNoCopies.has(finding.code) || originalLost.has(finding.code);
+      return aboutTheHouse(isBad ? 'bad' : 'doubt', finding);
+    });
 }
 
 /** What is on its way or waited for has its frame to say so; the rest takes room until somebody looks at it. */
