@@ -7,7 +7,7 @@ import { BurstHead } from './rail-burst.tsx';
 import { RailFlag } from './rail-flag.tsx';
 import { RailFrame } from './rail-frame.tsx';
 import { GapNote } from './rail-gap.tsx';
-import { laneLeft } from './rail-items.ts';
+import { laneLeft, railWidth } from './rail-items.ts';
 import { crowdedLanes, measuresFor, type RailMeasures } from './rail-measures.ts';
 import { useMiddling, useNarrow } from './use-media.ts';
 import { usePointed } from './use-pointed.ts';
@@ -71,7 +71,10 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
     >
       {lanes > 1 ? <LaneNames cameras={cameras} measures={measures} lanes={lanes} /> : null}
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
-        <div className="rail-length" style={{ height: layout.heightCssPx, width: laneLeft(lanes, measures) }}>
+        <div
+          className="rail-length"
+          style={{ height: layout.heightCssPx, width: railWidth(lanes, measures) }}
+        >
           {layout.places.length === 0 ? null : (
             <RailAxis
               layout={layout}

@@ -1,20 +1,15 @@
 import { memo, type ReactNode } from 'react';
 import { spanPhrase } from '../../words/index.ts';
-import {
-  type RailLayout,
-  type RailPause,
-  type RailPlace,
-  type RailStretch,
-  ticksOf,
-} from '../viewport/index.ts';
+import { type RailLayout, type RailPause, type RailStretch, ticksOf } from '../viewport/index.ts';
 import { clockTick, clockTime } from './clock.ts';
-import { laneLeft } from './rail-items.ts';
+import { railWidth } from './rail-items.ts';
+import { laneAxisLeft, leaderPath, tickCssPx } from './rail-leader.ts';
 import type { RailMeasures } from './rail-measures.ts';
 
 interface RailAxisProps {
   readonly layout: RailLayout;
   readonly measures: RailMeasures;
-  /** Lanes there are; leaders reach into each of them. */
+  /** Lanes there are. */
   readonly lanes: number;
   /** The part that is drawn. */
   readonly fromCssPx: number;
@@ -23,22 +18,22 @@ interface RailAxisProps {
 
 /** The ruler may reach this far past the moments it holds. */
 const overhangCssPx = 12;
-const tickCssPx = 8;
-/** Leaders end this far from the ruler, so that a crowd of them can be told apart. */
-const leaderKneeCssPx = 6;
-/** Edges of a burst's piece of the ruler are at least this far apart, so that it is seen as one. */
-const burstCssPxMin = 3;
+/** Labels stand this far from the ruler's outer edge. */
+const labelInsetCssPx = 5;
 
-/** The time axis: a paper ruler at true scale, torn where nothing happened, and a leader to each frame's moment. */
+/**
+ * The time axis: a paper ruler at true scale, torn where nothing happened, repeated as a thread beside each further lane,
+ * and a leader from each frame's moment to its picture. No leader runs through another lane.
+ */
 export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode {
   const { layout, measures, lanes, fromCssPx, toCssPx } = props;
-  const { rulerCssPx } = measures;
-  const labelled = rulerCssPx > 40;
+  const labelled = measures.rulerCssPx > 40;
+  const threads = Array.from({ length: lanes - 1 }, (_, index) => laneAxisLeft(index + 1, measures));
   const isSeen = (from: number, to: number): boolean => to >= fromCssPx && from <= toCssPx;
   return (
     <svg
       className="rail-axis"
-      width={laneLeft(lanes, measures)}
+      width={railWidth(lanes, measures)}
       height={layout.heightCssPx}
       role="img"
       aria-label={timeSpan(layout)}
@@ -46,7 +41,7 @@ export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode 
       {layout.pauses
         .filter((pause) => isSeen(pause.fromCssPx, pause.toCssPx))
         .map((pause) => (
-          <Pause key={pause.fromCssPx} pause={pause} rulerCssPx={rulerCssPx} labelled={labelled} />
+          <Pause key={pause.fromCssPx} pause={pause} measures={measures} labelled={labelled} />
         ))}
       {layout.stretches
         .filter((stretch) => isSeen(stretch.fromCssPx - overhangCssPx, stretch.toCssPx + overhangCssPx))
@@ -54,7 +49,8 @@ export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode 
           <Stretch
             key={stretch.fromMs}
             stretch={stretch}
-            rulerCssPx={rulerCssPx}
+            measures={measures}
+            threads={threads}
             cssPxPerSecond={layout.cssPxPerSecond}
             labelled={labelled}
           />
@@ -75,24 +71,6 @@ export const RailAxis = memo(function RailAxis(props: RailAxisProps): ReactNode 
   );
 });
 
-/** From a frame's moment to its picture; from a bracket round a burst's time to the line over its pictures. */
-function leaderPath(place: RailPlace, measures: RailMeasures): string {
-  const { rulerCssPx, frame, burstHeadCssPx } = measures;
-  const { momentCssPx, untilCssPx, topCssPx, heightCssPx } = place;
-  const isBurst = untilCssPx > momentCssPx;
-  const knee = rulerCssPx + leaderKneeCssPx;
-  const end = laneLeft(place.lane, measures);
-  const bend = laneLeft(0, measures) - leaderKneeCssPx;
-  if (!isBurst) {
-    const middle = topCssPx + Math.min(heightCssPx, frame.pictureCssPx) / 2;
-    return `M${rulerCssPx - tickCssPx} ${momentCssPx}H${knee}L${bend} ${middle}H${end}`;
-  }
-  const until = Math.max(untilCssPx, momentCssPx + burstCssPxMin);
-  const bracket = `M${rulerCssPx - tickCssPx} ${momentCssPx}H${knee}V${until}H${rulerCssPx - tickCssPx}`;
-  const head = topCssPx + burstHeadCssPx / 2;
-  return `${bracket}M${knee} ${(momentCssPx + until) / 2}L${bend} ${head}H${end}M${end - 4} ${topCssPx}V${topCssPx + heightCssPx}`;
-}
-
 function timeSpan({ stretches }: RailLayout): string {
   const [first, last] = [stretches[0], stretches.at(-1)];
   return first === undefined || last === undefined
@@ -102,30 +80,28 @@ function timeSpan({ stretches }: RailLayout): string {
 
 interface StretchProps {
   readonly stretch: RailStretch;
-  readonly rulerCssPx: number;
+  readonly measures: RailMeasures;
+  /** Where the threads of the further lanes stand, CSS pixels from the left. */
+  readonly threads: readonly number[];
   readonly cssPxPerSecond: number;
   readonly labelled: boolean;
 }
 
-function Stretch({ stretch, rulerCssPx, cssPxPerSecond, labelled }: StretchProps): ReactNode {
-  const top = stretch.fromCssPx - overhangCssPx;
+function Stretch({ stretch, measures, threads, cssPxPerSecond, labelled }: StretchProps): ReactNode {
+  const { insetCssPx, rulerCssPx } = measures;
+  const [top, bottom] = [stretch.fromCssPx - overhangCssPx, stretch.toCssPx + overhangCssPx];
+  const edge = insetCssPx + rulerCssPx;
   return (
     <g>
-      <rect
-        className="ruler"
-        x="0"
-        y={top}
-        width={rulerCssPx}
-        height={stretch.toCssPx - stretch.fromCssPx + 2 * overhangCssPx}
-      />
+      <rect className="ruler" x={insetCssPx} y={top} width={rulerCssPx} height={bottom - top} />
+      {threads.map((left) => (
+        <path key={left} className="thread" d={`M${left} ${top}V${bottom}`} />
+      ))}
       {ticksOf(stretch, cssPxPerSecond).map(({ momentMs, atCssPx, labelled: named }) => (
         <g key={momentMs}>
-          <path
-            className="tick"
-            d={`M${rulerCssPx - (named ? tickCssPx : tickCssPx / 2)} ${atCssPx}H${rulerCssPx}`}
-          />
+          <path className="tick" d={`M${edge - (named ? tickCssPx : tickCssPx / 2)} ${atCssPx}H${edge}`} />
           {named && labelled ? (
-            <text className="tick-label" x={4} y={atCssPx + 4}>
+            <text className="tick-label" x={insetCssPx + labelInsetCssPx} y={atCssPx + 4}>
               {clockTick(momentMs)}
             </text>
           ) : null}
@@ -137,20 +113,22 @@ function Stretch({ stretch, rulerCssPx, cssPxPerSecond, labelled }: StretchProps
 
 interface PauseProps {
   readonly pause: RailPause;
-  readonly rulerCssPx: number;
+  readonly measures: RailMeasures;
   readonly labelled: boolean;
 }
 
 /** Torn edges above and below, and between them how long nothing was taken. */
-function Pause({ pause, rulerCssPx, labelled }: PauseProps): ReactNode {
+function Pause({ pause, measures, labelled }: PauseProps): ReactNode {
+  const { insetCssPx, rulerCssPx } = measures;
+  const centre = insetCssPx + rulerCssPx / 2;
   const middle = (pause.fromCssPx + pause.toCssPx) / 2;
   return (
     <g>
-      <path className="pause-line" d={`M${rulerCssPx / 2} ${pause.fromCssPx}V${pause.toCssPx}`} />
+      <path className="pause-line" d={`M${centre} ${pause.fromCssPx}V${pause.toCssPx}`} />
       {labelled ? (
         <>
-          <rect className="ruler" x="0" y={middle - 12} width={rulerCssPx} height="24" rx="12" />
-          <text className="pause-label" x={rulerCssPx / 2} y={middle + 4}>
+          <rect className="ruler" x={insetCssPx} y={middle - 12} width={rulerCssPx} height="24" rx="12" />
+          <text className="pause-label" x={centre} y={middle + 4}>
             {spanPhrase(pause.lengthMs)}
           </text>
         </>

@@ -59,6 +59,11 @@ export function laneLeft(lane: number, measures: RailMeasures): number {
   return measures.axisCssPx + lane * (measures.laneCssPx + measures.betweenLanesCssPx);
 }
 
+/** How wide the rail is with so many lanes. */
+export function railWidth(lanes: number, measures: RailMeasures): number {
+  return laneLeft(lanes, measures) - measures.betweenLanesCssPx;
+}
+
 export function spotOf(place: RailPlace, measures: RailMeasures): RailSpot {
   const { laneCssPx: width } = measures;
   return { top: place.topCssPx, left: laneLeft(place.lane, measures), width, height: place.heightCssPx };

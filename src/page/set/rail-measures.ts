@@ -1,10 +1,15 @@
 /** Sizes of the rail's parts, CSS pixels. */
 export interface RailMeasures {
+  /** From the rail's left edge to the first lane. */
   readonly axisCssPx: number;
+  /** From the rail's left edge to the ruler, so that times do not stick to the window's edge. */
+  readonly insetCssPx: number;
   /** The ruled part of the axis; the rest up to `axisCssPx` is for the leaders. */
   readonly rulerCssPx: number;
   readonly laneCssPx: number;
   readonly betweenLanesCssPx: number;
+  /** From a further lane to its own thread of time, left of it between the lanes. */
+  readonly threadCssPx: number;
   readonly gapCssPx: number;
   /** Lanes there is room for; the cameras beyond share the last. */
   readonly lanesMax: number;
@@ -30,10 +35,12 @@ export interface FrameMeasures {
 }
 
 const wide: RailMeasures = {
-  axisCssPx: 88,
+  axisCssPx: 102,
+  insetCssPx: 10,
   rulerCssPx: 66,
   laneCssPx: 136,
-  betweenLanesCssPx: 12,
+  betweenLanesCssPx: 26,
+  threadCssPx: 16,
   gapCssPx: 28,
   lanesMax: 4,
   frame: {
@@ -51,7 +58,8 @@ const wide: RailMeasures = {
 const crowded: RailMeasures = {
   ...wide,
   laneCssPx: 104,
-  betweenLanesCssPx: 8,
+  betweenLanesCssPx: 16,
+  threadCssPx: 10,
   frame: {
     pictureCssPx: 69,
     nameCssPx: 24,
@@ -64,9 +72,11 @@ const crowded: RailMeasures = {
 };
 const narrow: RailMeasures = {
   axisCssPx: 16,
+  insetCssPx: 0,
   rulerCssPx: 6,
   laneCssPx: 76,
   betweenLanesCssPx: 6,
+  threadCssPx: 3,
   gapCssPx: 36,
   lanesMax: 1,
   frame: {

@@ -107,6 +107,24 @@ test('a full disk is said beside the sentence, with how much else there is; all 
   expect(await more.getAttribute('aria-expanded')).toBe('false');
 });
 
+test('the name of an option is on one line, however wide its sentence is', async () => {
+  const { page } = await open((fake) => {
+    fake.station = sampleStation({ secondPlaces: [] });
+    fake.put(sampleFrame('a', 0));
+  });
+  const name = page.locator('.house-first .option-name');
+  await name.waitFor();
+  const lines = await name.evaluate((element) => {
+    const sentence = element.closest('p');
+    return Array.from({ length: 120 }, (_, step) => {
+      if (sentence !== null) sentence.style.cssText = `display: block; flex: none; width: ${60 + 2 * step}px`;
+      return element.getClientRects().length;
+    });
+  });
+  expect(await name.textContent()).toBe('--copy');
+  expect(new Set(lines)).toEqual(new Set([1]));
+});
+
 const screens = [
   { width: 1920, height: 1080 },
   { width: 1280, height: 800 },
