@@ -4,6 +4,10 @@ import { copiesLines } from './verify-lines.ts';
 
 const report = (change: Partial<CopiesReport>): CopiesReport => ({
   folder: '/mnt/b',
+  place: 'b',
+  wasRead: true,
+  bad: [],
+  journalIsBad: false,
   files: 2,
   bytes: 20,
   findings: [],

@@ -1,7 +1,17 @@
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Command, Option } from 'commander';
-import { badOriginalsOf, rescueFindings, verifyCopies, verifyOriginals } from '../keep/index.ts';
+import { errorMessage } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
+import {
+  readVerified,
+  rescueFindings,
+  type Verified,
+  verifiedBy,
+  verifyCopies,
+  verifyOriginals,
+  writeVerified,
+} from '../keep/index.ts';
 import { sentence } from '../words/index.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -20,7 +30,7 @@ interface Flags {
 export function verifyCommand(leave: (code: number) => void): Command {
   return new Command('verify')
     .description(
-      'Reads every original and every copy again and compares size and SHA-256 with the journal. Changes nothing, unless --mend or --rebuild says so.',
+      'Reads every original and every copy again and compares size and SHA-256 with the journal. What it finds is shown on the page of the station. Changes nothing else, unless --mend or --rebuild says so.',
     )
     .option('--home <dir>', 'folder of the station', process.env.SETSIDE_HOME ?? join(homedir(), 'Setside'))
     .addOption(
@@ -42,17 +52,23 @@ export function verifyCommand(leave: (code: number) => void): Command {
 
 async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const home = await existingHome(given);
+  const beganMs = Date.now();
   const reading = verifyProgress('originals');
-  const { files, bytes, incoming, findings } = await verifyOriginals(home, reading.show);
+  const originals = await verifyOriginals(home, reading.show);
+  const { files, bytes, incoming, findings } = originals;
   reading.done();
-  const badOriginals = badOriginalsOf(findings);
+  const badOriginals = new Set(originals.bad.map(({ original }) => original));
   const readingCopies = verifyProgress('copies');
   const copies = await verifyCopies(home, readingCopies.show, { mend, badOriginals });
   readingCopies.done();
+  const untold = await leaveForStation(
+    home,
+    verifiedBy(beganMs, originals, copies, await readVerified(home)),
+  );
   const rescue = rescueFindings(badOriginals, copies);
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
-    printJson({ home, files, bytes, fine, findings, rescue, incoming, copies });
+    printJson({ home, files, bytes, fine, findings, rescue, incoming, copies, untold });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
     printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
@@ -60,8 +76,19 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
     for (const place of copies)
       for (const line of copiesLines(place, mend, badOriginals)) printLine(line, json);
     for (const finding of rescue) printLine(sentence(finding), json);
+    if (untold !== null) printLine(sentence(untold), json);
   }
   return fine ? exitCodes.done : exitCodes.no;
+}
+
+/** A home that cannot be written to, an image of one, say, is verified all the same: null where its page is told. */
+async function leaveForStation(home: string, verified: Verified): Promise<Finding | null> {
+  try {
+    await writeVerified(home, verified);
+    return null;
+  } catch (thrown) {
+    return { code: 'keep.verified-untold', args: { home, why: errorMessage(thrown) } };
+  }
 }
 
 async function rebuild({ home: given, json }: Flags): Promise<number> {

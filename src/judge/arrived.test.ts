@@ -12,6 +12,7 @@ const whole: ArrivedFacts = {
   copiesBeside: 0,
   missing: null,
   original: null,
+  badCopyIn: null,
 };
 
 test('whole and in two places is good, and the figure is the size in MB', () => {
@@ -59,12 +60,23 @@ test('an original that went bad on the disk is bad although it arrived whole and
   const altered = judgeArrived({ ...whole, original: { trouble: 'differs', copyIn: '/mnt/b' } });
   expect(altered.judgement).toBe('bad');
   expect(sentence(altered.findings[0])).toBe(
-    'Altered on the disk: the original does not hold the bytes that the camera sent. Keep the card; a copy that was read back lies in /mnt/b.',
+    'Altered on the disk: the original does not hold the bytes that the camera sent. Keep the card; a copy that was read back lies in /mnt/b; setside verify says how to put it back.',
   );
   const gone = judgeArrived({ ...whole, copies: 0, original: { trouble: 'missing', copyIn: null } });
   expect(sentence(gone.findings[0])).toBe(
     'Missing: the original is not on the disk any more. Keep the card: no copy is known.',
   );
+});
+
+test('a copy that was found bad is a doubt with its cure, however many are good', () => {
+  const said = (copies: number): string => {
+    const verdict = judgeArrived({ ...whole, copies, badCopyIn: '/mnt/b' });
+    expect(verdict.judgement).toBe('doubt');
+    return sentence(verdict.findings[0]);
+  };
+  const cure = 'To have a new one made, run: setside verify --mend.';
+  expect(said(0)).toBe(`Here, but the copy in /mnt/b does not hold the same bytes. ${cure}`);
+  expect(said(1)).toBe(`Safe in two places, but the copy in /mnt/b does not hold the same bytes. ${cure}`);
 });
 
 test('an empty file is bad although it arrived whole', () => {

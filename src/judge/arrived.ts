@@ -14,18 +14,23 @@ export interface ArrivedFacts {
   readonly copies: number;
   /** Verified copies on the home's own device, which are none: two folders of one disk fail together. */
   readonly copiesBeside: number;
+  /** A second place whose copy was read and is not as it was made, so that it is not among `copies`; null while nobody found that. */
+  readonly badCopyIn: string | null;
   /** The raw or the JPEG that should have come with it; null where nothing is missing. */
   readonly missing: MissingPartner | null;
   /** How the original was found not to be as it was received, and a second place with a copy; null while nobody found that. */
-  readonly original: { readonly trouble: 'missing' | 'differs'; readonly copyIn: string | null } | null;
+  readonly original: {
+    readonly trouble: 'missing' | 'differs' | 'unreadable';
+    readonly copyIn: string | null;
+  } | null;
 }
 
 /**
  * The first of the five questions: is the frame here, whole, and in two places?
  *
  * The rule: an original that is gone or altered on the disk, `damaged`, `broken-off` and an empty file are `bad`; a file still arriving or of unprovable wholeness is
- * `unknown` - never `good` (decision 0008, keeping 2); a whole file whose partner did not come, or that is in one place only, is a
- * `doubt`, because one disk is no copy.
+ * `unknown` - never `good` (decision 0008, keeping 2); a whole file whose partner did not come, that is in one place only, or one of whose
+ * copies is bad, is a `doubt`, because one disk is no copy and a disk that alters one copy may alter more.
  */
 export function judgeArrived(facts: ArrivedFacts): Verdict {
   const figure = { value: facts.bytes / 1e6, unit: 'MB' };
@@ -41,18 +46,20 @@ export function judgeArrived(facts: ArrivedFacts): Verdict {
   if (facts.state === 'arriving')
     return { judgement: 'unknown', findings: [cut('arrived.arriving', facts)], figure };
   if (facts.bytes === 0) return { judgement: 'bad', findings: [{ code: 'arrived.empty', args: {} }], figure };
+  const bad = badCopy(facts);
   if (facts.state === 'unproved') {
     return {
       judgement: 'unknown',
-      findings: [{ code: 'arrived.unproved', args: { bytes: facts.bytes } }],
+      findings: [{ code: 'arrived.unproved', args: { bytes: facts.bytes } }, ...(bad === null ? [] : [bad])],
       figure,
     };
   }
   const whole = wholeFinding(facts);
   if (facts.missing !== null) {
     const partner: Finding = { code: `arrived.${facts.missing}-missing`, args: {} };
-    return { judgement: 'doubt', findings: [partner, whole], figure };
+    return { judgement: 'doubt', findings: [partner, whole, ...(bad === null ? [] : [bad])], figure };
   }
+  if (bad !== null) return { judgement: 'doubt', findings: [bad], figure };
   return { judgement: facts.copies > 0 ? 'good' : 'doubt', findings: [whole], figure };
 }
 
@@ -61,6 +68,11 @@ export const notMeasured: Verdict = {
   judgement: 'unknown',
   findings: [{ code: 'judge.not-measured', args: {} }],
 };
+
+function badCopy({ badCopyIn, bytes, copies }: ArrivedFacts): Finding | null {
+  if (badCopyIn === null) return null;
+  return { code: 'arrived.copy-bad', args: { bytes, folder: badCopyIn, places: copies + 1 } };
+}
 
 function wholeFinding({ bytes, tookMs, copies, copiesBeside }: ArrivedFacts): Finding {
   const args = { bytes, ms: tookMs ?? 0 };

@@ -8,17 +8,19 @@ export type {
   KeptFolder,
   OpenHow,
 } from './arrival-shapes.ts';
-export type { OriginalTrouble } from './copies/copy-shapes.ts';
-export { badOriginalsOf, rescueFindings } from './copies/rescue.ts';
+export { rescueFindings } from './copies/rescue.ts';
 export type { PlaceStatus } from './copies/second-place.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
+export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';
 export type { EventFile, KeepEvent } from './core/keep-event.ts';
 export type { Choice, JournalRecord, KeptFile, ReadBackMethod } from './core/records.ts';
+export type { OriginalTrouble, Verified } from './core/verified.ts';
 export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
 export type { FoldReport } from './fold.ts';
 export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
 export { type BrokenOffFile, type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
+export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

@@ -15,6 +15,8 @@ test('K10.1 every original is read again, and a good home has nothing to say', a
     bytes: 121,
     incoming: [{ why: 'waiting', files: 1, bytes: 50 }],
     findings: [],
+    bad: [],
+    seq: expect.any(Number),
   });
   expect(seen).toEqual([
     { doneFiles: 0, files: 2, doneBytes: 0, bytes: 121, original: original('A.DNG') },

@@ -3,6 +3,7 @@ import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { KeepState } from './core/keep-state.ts';
 import type { KeptFile } from './core/records.ts';
+import type { OriginalTrouble } from './core/verified.ts';
 import type { Disk } from './disk.ts';
 import type { HashSession } from './hash-session.ts';
 import { openHashing } from './hashing.ts';
@@ -26,6 +27,18 @@ export interface VerifyReport {
   readonly incoming: readonly IncomingHeld[];
   /** `keep.original-missing`, `keep.original-size`, `keep.original-altered`, `keep.original-unreadable`, `keep.journal-damaged`. */
   readonly findings: readonly Finding[];
+  /** The originals among them, by arrival. */
+  readonly bad: readonly BadOriginal[];
+  /** The journal's last record when it was read. */
+  readonly seq: number;
+}
+
+/** An original that is not as it was received. */
+export interface BadOriginal {
+  readonly arrival: string;
+  /** Below the home. */
+  readonly original: string;
+  readonly trouble: OriginalTrouble;
 }
 
 /**
@@ -49,15 +62,26 @@ export async function verifyOriginals(
     args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
   }));
   const hashing = openHashing(disk, 0);
+  const bad: BadOriginal[] = [];
   let doneBytes = 0;
   for (const [doneFiles, file] of files.entries()) {
     onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
     const finding = await verifyOne(disk, home, file, hashing.begin());
     if (finding !== null) findings.push(finding);
+    if (finding !== null) bad.push({ ...about(file), trouble: troubles[finding.code] ?? 'differs' });
     doneBytes += file.sizeBytes;
   }
   const incoming = await heldInIncoming(disk, join(home, 'incoming'), state);
-  return { files: files.length, bytes, incoming, findings };
+  return { files: files.length, bytes, incoming, findings, bad, seq: end.nextSeq - 1 };
+}
+
+const troubles: Readonly<Partial<Record<string, OriginalTrouble>>> = {
+  'keep.original-missing': 'missing',
+  'keep.original-unreadable': 'unreadable',
+};
+
+function about({ arrival, original }: KeptFile): Pick<BadOriginal, 'arrival' | 'original'> {
+  return { arrival, original };
 }
 
 async function verifyOne(

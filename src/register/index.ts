@@ -5,6 +5,7 @@ export type { RegisterRecord } from './records.ts';
 export { openRegister, type Register, rebuildRegister } from './register.ts';
 export {
   type CameraRow,
+  type CopyRow,
   type FileRow,
   type FrameFacts,
   type FrameRow,

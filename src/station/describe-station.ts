@@ -1,7 +1,9 @@
 import type { RootCertificate } from '../authority/index.ts';
 import { epochMsToRfc3339 } from '../base/index.ts';
 import type { ReadyLine, Station } from '../contract/index.ts';
+import type { Finding } from '../facts/index.ts';
 import type { SecondPlaces } from '../keep/index.ts';
+import type { BadCopies } from './bad-copies.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import type { Camera } from './cameras/core/camera.ts';
 import { reachTroubles, servedAddresses } from './core/addresses.ts';
@@ -26,6 +28,7 @@ export function describeStation(parts: {
   webPort: number | null;
   jobs: JobBook;
   places: Pick<SecondPlaces, 'statuses'>;
+  badCopies: Pick<BadCopies, 'findingIn'>;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk' | 'incoming'> {
   const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
@@ -54,14 +57,18 @@ export function describeStation(parts: {
     certificate: certificate.authority === null ? null : certificateOf(certificate.authority.root),
     cameras: cameraBook.entries(asOperator),
     job: openJob === null ? null : jobSummaryShape(openJob),
-    secondPlaces: parts.places.statuses().map(({ folder, otherDevice, waiting, finding }) => ({
+    secondPlaces: parts.places.statuses().map(({ place, folder, otherDevice, waiting, finding }) => ({
       folder,
       otherDevice,
       waiting,
-      trouble: finding ?? (otherDevice === false ? { code: 'copy.same-device', args: { folder } } : null),
+      trouble: finding ?? parts.badCopies.findingIn(place, folder) ?? sameDevice(folder, otherDevice),
     })),
     demo: options.demo,
   };
+}
+
+function sameDevice(folder: string, otherDevice: boolean | null): Finding | null {
+  return otherDevice === false ? { code: 'copy.same-device', args: { folder } } : null;
 }
 
 function certificateOf({ name, fingerprint, notAfterMs }: RootCertificate): Station['certificate'] {

@@ -48,6 +48,7 @@ class MemoryJournal implements JournalSource {
 const nobodySaid = {
   expects: () => null,
   original: () => null,
+  copyIsBad: () => false,
   limits: () => ({ tolerances: {}, reference: null }),
   now: () => 0,
 };

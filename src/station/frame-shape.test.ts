@@ -52,6 +52,7 @@ const about: FrameSurroundings = {
   live: () => ({ bytes: 500, expectedBytes: 2000, bytesPerSecond: 100, startedMs: 1000 }),
   expects: () => null,
   original: () => null,
+  copyIsBad: () => false,
   limits: () => ({ tolerances: {}, reference: null }),
   now: () => 5000,
 };

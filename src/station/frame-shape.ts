@@ -24,7 +24,7 @@ import {
 } from '../judge/index.ts';
 import type { OriginalTrouble } from '../keep/index.ts';
 import { counterOf } from '../metadata/index.ts';
-import type { FileRow, FrameRow } from '../register/index.ts';
+import type { CopyRow, FileRow, FrameRow } from '../register/index.ts';
 import { announcedBeyond, type LiveArrival } from './live-arrivals.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { pixelFigures, pixelVerdicts } from './readings/pixel-verdicts.ts';
@@ -36,6 +36,8 @@ export interface FrameSurroundings {
   readonly expects: (camera: string, keptMs: EpochMs) => ExpectedFiles | null;
   /** How the original of an arrival was found not to be as it was received; null while nobody found that. */
   readonly original: (arrival: string) => OriginalTrouble | null;
+  /** Whether the copy of an arrival in a second place was found not to be as it was made. */
+  readonly copyIsBad: (arrival: string, place: string) => boolean;
   /** What its readings are held against. */
   readonly limits: (row: FrameRow) => FrameLimits;
   readonly now: () => EpochMs;
@@ -121,12 +123,17 @@ function isShown(state: string): state is ArrivalState {
 interface LookedAtFile {
   readonly file: FrameFile;
   readonly original: OriginalTrouble | null;
+  /** Folder of a second place whose copy was found bad; null while nobody found that. */
+  readonly badCopyIn: string | null;
 }
 
 function frameFile(file: FileRow, about: FrameSurroundings): LookedAtFile[] {
   if (!isShown(file.state)) return [];
-  const told = fileShape(file, file.state, about.live(file.arrival));
-  return [{ file: told, original: about.original(file.arrival) }];
+  const { arrival, copies } = file;
+  const isBad = ({ place }: CopyRow): boolean => about.copyIsBad(arrival, place);
+  const good = { ...file, copies: copies.filter((copy) => !isBad(copy)) };
+  const told = fileShape(good, file.state, about.live(arrival));
+  return [{ file: told, original: about.original(arrival), badCopyIn: copies.find(isBad)?.folder ?? null }];
 }
 
 function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {
@@ -186,7 +193,7 @@ function attentionOf({ file, original }: LookedAtFile): number {
 
 function arrivedFacts(
   row: FrameRow,
-  { file, original }: LookedAtFile,
+  { file, original, badCopyIn }: LookedAtFile,
   about: FrameSurroundings,
 ): ArrivedFacts {
   return {
@@ -196,6 +203,7 @@ function arrivedFacts(
     tookMs: tookMs(row),
     copies: file.copies,
     copiesBeside: file.places.length - file.copies,
+    badCopyIn,
     missing: missingOf(row, about),
     original: original === null ? null : { trouble: original, copyIn: copyIn(file) },
   };

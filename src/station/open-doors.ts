@@ -49,8 +49,21 @@ export async function openDoors(
   now: () => number,
   closers: Closers,
 ): Promise<Doors> {
-  const { home, roster, keep, places, register, book, jobs, cameraLog, cameraBook, clocks, acts, inTurn } =
-    shelves;
+  const {
+    home,
+    roster,
+    keep,
+    places,
+    badCopies,
+    register,
+    book,
+    jobs,
+    cameraLog,
+    cameraBook,
+    clocks,
+    acts,
+    inTurn,
+  } = shelves;
   const { flow, slates, sight, views, renderings, regions } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
@@ -108,6 +121,7 @@ export async function openDoors(
         homePath: home.path,
         cameraBook,
         places,
+        badCopies,
         ftp,
         ftps,
         certificate,

@@ -98,7 +98,9 @@ export function openFrames(
     if (insteadOf !== null)
       log('warn', { code: 'keep.kept-anew', args: { original: insteadOf, path: diskPath } });
   });
-  shelves.badOriginals.onChange((frame) => void flow.changed(frame, 'judged').catch(() => {}));
+  const judgeAgain = (frame: string): void => void flow.changed(frame, 'judged').catch(() => {});
+  shelves.badOriginals.onChange(judgeAgain);
+  shelves.badCopies.onChange(judgeAgain);
   closers.add(async () => {
     await developing.close();
     stopHearing();

@@ -3,6 +3,7 @@ import { trayCode } from '../job/index.ts';
 import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
 import { openRegister, type Register } from '../register/index.ts';
 import { ArrivalWatches } from './arrival-watches.ts';
+import { BadCopies } from './bad-copies.ts';
 import { BadOriginals } from './bad-originals.ts';
 import { CameraBook } from './cameras/camera-book.ts';
 import { CameraClocks } from './cameras/camera-clocks.ts';
@@ -14,6 +15,7 @@ import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { foldInBackground } from './fold-doubles.ts';
 import { FrameBook } from './frame-book.ts';
+import { heedVerified } from './heed-verified.ts';
 import { type Home, openHome } from './home.ts';
 import { ActBook } from './jobs/act-book.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
@@ -31,6 +33,7 @@ export interface Shelves {
   readonly keep: Keep;
   readonly places: SecondPlaces;
   readonly badOriginals: BadOriginals;
+  readonly badCopies: BadCopies;
   readonly watches: ArrivalWatches;
   readonly register: Register;
   readonly book: FrameBook;
@@ -82,13 +85,15 @@ export async function openShelves(
   // Before a second place says anything: a start that is refused must not speak of what it will do.
   checkWatches(options, roster);
   const badOriginals = new BadOriginals();
+  const badCopies = new BadCopies();
+  closers.add(await heedVerified({ home: home.path, keep, badOriginals, badCopies }));
   const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,
     keep,
     newId: () => randomUUID(),
     say: (finding) => log('warn', finding),
-    original: (file, trouble) => badOriginals.found(file, trouble),
+    original: (file, trouble) => badOriginals.found(file, trouble, now()),
   });
   closers.add(() => places.close());
   const register = await openRegister(home.register);
@@ -100,6 +105,7 @@ export async function openShelves(
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
     original: (arrival) => badOriginals.of(arrival),
+    copyIsBad: (arrival, place) => badCopies.has(arrival, place),
     limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), row),
     now,
   });
@@ -125,6 +131,7 @@ export async function openShelves(
     keep,
     places,
     badOriginals,
+    badCopies,
     register,
     watches,
     book,

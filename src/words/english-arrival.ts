@@ -23,6 +23,11 @@ export const arrivalSentences: SentenceTable = {
     `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}; its copy lies on the same disk and does not count.`,
   'arrived.one-place': (args) =>
     `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, but in one place only.`,
+  'arrived.copy-bad': (args) => {
+    const places = numberArg(args, 'places');
+    const safe = places > 1 ? `Safe in ${placesPhrase(places)}` : 'Here';
+    return `${safe}, but the copy in ${textArg(args, 'folder')} does not hold the same bytes. To have a new one made, run: setside verify --mend.`;
+  },
   'arrived.unproved': (args) =>
     `Kept, ${sizePhrase(numberArg(args, 'bytes'))}; whether it is whole cannot be told from this kind of file.`,
   'arrived.broken-off': (args) => {
@@ -44,6 +49,8 @@ export const arrivalSentences: SentenceTable = {
     `Missing: the original is not on the disk any more. ${rescuePhrase(args)}`,
   'arrived.original-differs': (args) =>
     `Altered on the disk: the original does not hold the bytes that the camera sent. ${rescuePhrase(args)}`,
+  'arrived.original-unreadable': (args) =>
+    `Unreadable: the disk does not give the original back. ${rescuePhrase(args)}`,
   'arrived.raw-missing': () => 'The raw of this frame has not come; the camera is set to send both.',
   'arrived.jpeg-missing': () => 'The JPEG of this frame has not come.',
   'arrived.empty': () => 'The file is empty: 0 bytes arrived. Check the card.',
@@ -55,7 +62,7 @@ function rescuePhrase(args: Args): string {
   const folder = textArg(args, 'folder');
   return folder === ''
     ? 'Keep the card: no copy is known.'
-    : `Keep the card; a copy that was read back lies in ${folder}.`;
+    : `Keep the card; a copy that was read back lies in ${folder}; setside verify says how to put it back.`;
 }
 
 /** Small numbers are read faster as words. */

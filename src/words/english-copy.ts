@@ -34,6 +34,13 @@ export const copySentences: SentenceTable = {
     `No second place that could be read holds ${textArg(args, 'original')} as the camera sent it. Keep the card, and send the file again from the camera.`,
   'copy.altered': (args) =>
     `Altered: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} does not hold the bytes that the camera sent.`,
+  'copy.found-bad': (args) => {
+    const count = numberArg(args, 'count');
+    const what = isSeveral(args) ? 'Copies' : count === 1 ? 'One copy' : `${count} copies`;
+    return `${what} in ${placePhrase(args, 'the')} ${what === 'One copy' ? 'does' : 'do'} not hold what the camera sent. To have new ones made, run: setside verify --mend. Check that disk.`;
+  },
+  'copy.journal-found-bad': (args) =>
+    `The copy of the journal in ${placePhrase(args, 'the')} does not hold what the journal does. To have a new one made, run: setside verify --mend. Check that disk.`,
   'copy.unreadable': (args) =>
     `Unreadable: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} cannot be read (${textArg(args, 'why')}). Check that disk.`,
   'copy.lost': (args) => {

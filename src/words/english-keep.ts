@@ -20,6 +20,8 @@ export const keepSentences: SentenceTable = {
     `Altered: ${textArg(args, 'original')} does not hold the bytes that the camera sent.`,
   'keep.kept-anew': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. The file that was there stays beside it.`,
+  'keep.verified-untold': (args) =>
+    `The page cannot be told what was found: nothing can be written in ${textArg(args, 'home')} (${textArg(args, 'why')}).`,
   'keep.original-unreadable': (args) =>
     `Unreadable: ${textArg(args, 'original')} cannot be read (${textArg(args, 'why')}). Check the disk.`,
 };

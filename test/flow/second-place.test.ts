@@ -104,6 +104,53 @@ test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
   },
 );
 
+test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
+  'what verifying finds altered is told on the frame, with its cure, until it is mended, also after a restart',
+  async () => {
+    const original = join(home, 'jobs/unsorted/originals/cam1/A.DNG');
+    const copy = join(place, 'jobs/unsorted/originals/cam1/A.DNG');
+    const arrivedSays = (code: string, text: string): Promise<unknown> =>
+      eventually(`arrived says ${code}`, async () => {
+        const [finding] = (await station.frames())[0]?.verdicts.arrived.findings ?? [];
+        return finding?.code === code && sentence(finding).includes(text);
+      });
+    const placeSays = (code: string | null): Promise<unknown> =>
+      eventually(`the place says ${code}`, async () => {
+        const answer = await fetch(`${station.ready.web}/api/v1/station`);
+        const { secondPlaces } = (await answer.json()) as {
+          secondPlaces: { trouble: { code: string } | null }[];
+        };
+        return secondPlaces[0] !== undefined && (secondPlaces[0].trouble?.code ?? null) === code;
+      });
+    const { bytes } = await renderFrame({ sizeMegapixels: 0.5, noiseSeed: 12 });
+    const altered = Uint8Array.from(bytes, (byte, at) => (at === 5000 ? byte ^ 1 : byte));
+    station = await startStation(home, ['--copy', place]);
+    await upload('A.DNG', bytes);
+    await arrivedSays('arrived.whole', 'two places');
+
+    await writeFile(copy, altered);
+    expect((await verify()).code).toBe(1);
+    await arrivedSays('arrived.copy-bad', 'setside verify --mend');
+    await placeSays('copy.found-bad');
+    await station.stop();
+    station = await startStation(home, ['--copy', place]);
+    await arrivedSays('arrived.copy-bad', place);
+    await station.stop();
+    expect(await verify('--mend')).toMatchObject({ code: 1, report: { copies: [{ setAside: 1 }] } });
+    station = await startStation(home, ['--copy', place]);
+    await arrivedSays('arrived.whole', 'two places');
+    await placeSays(null);
+
+    await writeFile(original, altered);
+    expect((await verify()).code).toBe(1);
+    await arrivedSays('arrived.original-differs', place);
+    await rename(original, `${original}.altered`);
+    await writeFile(original, await readFile(copy));
+    expect((await verify()).code).toBe(0);
+    await arrivedSays('arrived.whole', 'two places');
+  },
+);
+
 test('a place on the same disk as the originals is said in the terminal', async () => {
   const folder = `${home}-copy`;
   station = await startStation(home, ['--copy', folder]);

@@ -37,9 +37,6 @@ export type CopyOutcome =
   | { readonly kind: 'differs' }
   | PlaceTrouble;
 
-/** How an original is found that is not as it was received. */
-export type OriginalTrouble = 'missing' | 'differs';
-
 /** Why nothing can be copied to a place now. */
 export interface PlaceTrouble {
   readonly kind: 'place';

@@ -1,7 +1,8 @@
 import { SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
-import type { CopyOutcome, OriginalTrouble, PlaceTrouble } from './copy-shapes.ts';
+import type { OriginalTrouble } from '../core/verified.ts';
+import type { CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
 
 /** What is said of a place to which nothing can be copied now. */
 export function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {

@@ -16,12 +16,3 @@ export function rescueFindings(
       : { code: 'copy.holds-original', args: { original, folder: place.folder } };
   });
 }
-
-/** The originals that findings of `verifyOriginals` are about. */
-export function badOriginalsOf(findings: readonly Finding[]): ReadonlySet<string> {
-  return new Set(
-    findings.flatMap(({ code, args: { original } }) =>
-      code.startsWith('keep.original-') && typeof original === 'string' ? [original] : [],
-    ),
-  );
-}

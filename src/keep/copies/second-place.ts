@@ -1,9 +1,10 @@
 import { errorMessage } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
+import type { OriginalTrouble } from '../core/verified.ts';
 import type { Keep } from '../keep.ts';
 import { CopyLook } from './copy-look.ts';
-import type { Copier, CopyOutcome, LookOutcome, OriginalTrouble, PlaceTrouble } from './copy-shapes.ts';
+import type { Copier, CopyOutcome, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
 import { Nap } from './nap.ts';
 import { badOriginalsFinding, fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
 
@@ -18,6 +19,8 @@ const slowestBytesPerSecond = 2e6;
 
 /** What can be said of a second place now. */
 export interface PlaceStatus {
+  /** Id of the place. */
+  readonly place: string;
   readonly folder: string;
   /** What is wrong with the place, else with originals that wait for it in vain; null while all is well: `copy.*`. */
   readonly finding: Finding | null;
@@ -102,6 +105,7 @@ export class SecondPlace {
 
   status(): PlaceStatus {
     return {
+      place: this.#place,
       folder: this.#options.folder,
       finding: this.#finding ?? badOriginalsFinding([...this.#badOriginals.values()]),
       waiting: this.#waiting.length + this.#putOff.size,

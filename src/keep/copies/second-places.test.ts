@@ -9,7 +9,7 @@ import type { Finding } from '../../facts/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
 import { fromStart } from '../testing/simulated-home.ts';
 import { verifyOriginals } from '../verify.ts';
-import { badOriginalsOf, rescueFindings } from './rescue.ts';
+import { rescueFindings } from './rescue.ts';
 import { openSecondPlaces, type SecondPlaces, type SecondPlacesOptions } from './second-places.ts';
 import { verifyCopies } from './verify-copies.ts';
 
@@ -249,8 +249,8 @@ test('K11.10 the copy of a bad original is told where it is good, and never set 
   const home = join(root, 'home');
   for (const name of [kept, cut]) await writeFile(join(home, name), 'other');
   await writeFile(join(root, 'one', cut), 'B');
-  const { findings } = await verifyOriginals(home);
-  const badOriginals = badOriginalsOf(findings);
+  const { bad } = await verifyOriginals(home);
+  const badOriginals = new Set(bad.map(({ original }) => original));
   const copies = await verifyCopies(home, () => {}, { mend: true, badOriginals });
   const sizes = { original: cut, folder: join(root, 'one'), sizeBytes: 1, expectedBytes: 5 };
   expect(copies).toMatchObject([

@@ -1,9 +1,10 @@
 import { resolve } from 'node:path';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
+import type { OriginalTrouble } from '../core/verified.ts';
 import type { Keep } from '../keep.ts';
 import { openCopier } from './copy-process.ts';
-import type { Copier, CopyWay, OriginalTrouble } from './copy-shapes.ts';
+import type { Copier, CopyWay } from './copy-shapes.ts';
 import { type PlaceStatus, SecondPlace } from './second-place.ts';
 
 export interface SecondPlacesOptions {

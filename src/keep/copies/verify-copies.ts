@@ -22,6 +22,14 @@ export interface CopiesReport {
   readonly findings: readonly Finding[];
   /** Bad copies that were set aside, so that new ones are made. */
   readonly setAside: number;
+  /** Id of the place. */
+  readonly place: string;
+  /** False where the place was away, or could not be read as a whole. */
+  readonly wasRead: boolean;
+  /** The copies that are not as they were made, by arrival; also those set aside, until there are new ones. */
+  readonly bad: readonly string[];
+  /** The journal's copy is not as it should be, and was not set aside. */
+  readonly journalIsBad: boolean;
   /** Of the bad originals that were named, those whose copy here was read and is as received. */
   readonly holds: readonly string[];
 }
@@ -56,11 +64,14 @@ export async function verifyCopies(
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
       const findings = [{ code: `copy.${check.trouble}`, args }];
-      return { folder, files: files.length, bytes, findings, setAside: 0, holds: [] };
+      const unread = { wasRead: false, setAside: 0, holds: [], bad: [], journalIsBad: false };
+      return { folder, place, files: files.length, bytes, findings, ...unread };
     }
     let doneBytes = 0;
     let setAside = 0;
+    let journalIsBad = false;
     const holds: string[] = [];
+    const bad: string[] = [];
     const findings = files.flatMap((file, doneFiles) => {
       onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
       doneBytes += file.sizeBytes;
@@ -68,6 +79,7 @@ export async function verifyCopies(
       const isLast = badOriginals.has(file.original);
       if (finding === null && isLast) holds.push(file.original);
       if (finding === null) return [];
+      bad.push(file.arrival);
       if (!mend || isLast || finding.code === 'copy.missing') return [finding];
       const trouble = asideOrTrouble(folder, file);
       if (trouble === null) setAside += 1;
@@ -75,12 +87,15 @@ export async function verifyCopies(
     });
     for (const { name, finding } of badSegments({ home, folder })) {
       findings.push(finding);
-      if (!mend || finding.code === 'copy.journal-missing') continue;
-      const trouble = asideOrTrouble(folder, { original: `journal/${name}` });
-      if (trouble === null) setAside += 1;
-      else findings.push(trouble);
+      // One that is not there is noticed by the station, and made anew.
+      if (finding.code === 'copy.journal-missing') continue;
+      const trouble = mend ? asideOrTrouble(folder, { original: `journal/${name}` }) : null;
+      if (mend && trouble === null) setAside += 1;
+      else journalIsBad = true;
+      if (trouble !== null) findings.push(trouble);
     }
-    return { folder, files: files.length, bytes, findings, setAside, holds };
+    const found = { setAside, holds, bad, journalIsBad };
+    return { folder, place, files: files.length, bytes, findings, wasRead: true, ...found };
   });
 }
 
