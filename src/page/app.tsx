@@ -7,6 +7,7 @@ import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
 import { reducePage } from './state/index.ts';
 import { useRoute } from './use-route.ts';
+import { useSound } from './voice/index.ts';
 import './style/layout.css';
 import './style/top.css';
 import './style/shots.css';
@@ -18,12 +19,14 @@ import './style/choices.css';
 import './style/job.css';
 import './style/call-sheet.css';
 import './style/far-view.css';
+import './style/sound.css';
 
 /** One ear on the station for all pages; the address says which of them is seen. */
 export function App(): ReactNode {
   const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
   const route = useRoute();
   useEffect(() => openStationLink(dispatch), []);
+  const sound = useSound(state);
   useEffect(() => keepSwitches(state), [state]);
   useEffect(() => {
     document.title = `${titles[route.page]} - Setside`;
@@ -31,7 +34,7 @@ export function App(): ReactNode {
   if (state.link.state === 'shut-out') return <ShutOut />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
-  return <SetPage state={state} dispatch={dispatch} />;
+  return <SetPage state={state} sound={sound} dispatch={dispatch} />;
 }
 
 const titles = { set: 'Set', job: 'Job', 'call-sheet': 'Call sheet' } as const;

@@ -36,3 +36,5 @@ export {
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
+export { soundLabels } from './sound-labels.ts';
+export { aloud, type SpokenFrame, spokenFrame, spokenFrames, spokenLines } from './spoken.ts';

@@ -1,8 +1,9 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
-import { pocketLabels } from '../../words/index.ts';
+import { pocketLabels, soundLabels } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
+import { type Sound, SoundForm } from '../voice/index.ts';
 import { LeaveButton } from './leave-button.tsx';
 import type { Vibration } from './use-vibration.ts';
 
@@ -11,11 +12,13 @@ interface MoveFrameProps {
   readonly job: JobSummary | null;
   readonly attempt: (change: Promise<unknown>) => void;
   readonly vibration: Vibration;
+  readonly sound: Sound;
 }
 
-/** Says to which shot the frame belongs and moves it to another; beside it the switch for vibration. */
-export function MoveFrame({ frame, job, attempt, vibration }: MoveFrameProps): ReactNode {
+/** Says to which shot the frame belongs and moves it to another; beside it what is felt and heard. */
+export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFrameProps): ReactNode {
   const [open, setOpen] = useState(false);
+  const [hears, setHears] = useState(false);
   const canMove = frame !== null && job !== null && frame.job === job.code && job.shots.length > 0;
   const own = job?.shots.find(({ id }) => id === frame?.shot);
   return (
@@ -28,6 +31,13 @@ export function MoveFrame({ frame, job, attempt, vibration }: MoveFrameProps): R
           {pocketLabels.vibrate}
         </button>
       ) : null}
+      <button
+        type="button"
+        data-sound={sound.waits ? 'waits' : sound.choices.how}
+        onClick={() => setHears(true)}
+      >
+        {soundLabels.title}
+      </button>
       <LeaveButton label={pocketLabels.leave} attempt={attempt} />
       <CardDialog title={pocketLabels.moveTitle} open={open && canMove} onClose={() => setOpen(false)}>
         <ul className="pocket-shots">
@@ -47,6 +57,9 @@ export function MoveFrame({ frame, job, attempt, vibration }: MoveFrameProps): R
             </li>
           ))}
         </ul>
+      </CardDialog>
+      <CardDialog title={soundLabels.title} open={hears} onClose={() => setHears(false)}>
+        <SoundForm sound={sound} />
       </CardDialog>
     </div>
   );

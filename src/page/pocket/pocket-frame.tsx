@@ -1,12 +1,13 @@
 import { type Dispatch, type ReactNode, useLayoutEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { frameSentence, judgementNames, placePhrase, pocketLabels } from '../../words/index.ts';
+import { frameSentence, judgementNames, placePhrase, pocketLabels, soundLabels } from '../../words/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { usePresentation } from '../set/use-presentation.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { worstJudgement } from '../set/worst-judgement.ts';
 import { momentOf, type PageAction, type PageState } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
+import { PocketLarge } from './pocket-large.tsx';
 import { PocketPicture } from './pocket-picture.tsx';
 import { useSwipe } from './use-swipe.ts';
 
@@ -21,6 +22,7 @@ interface PocketFrameProps {
 export function PocketFrame({ frame: wanted, state, count, dispatch }: PocketFrameProps): ReactNode {
   const area = useRef<HTMLDivElement>(null);
   const [free, setFree] = useState<SizeCssPx | null>(null);
+  const [isLarge, setLarge] = useState(false);
   useLayoutEffect(() => watchSize(area.current, setFree), []);
   const presentation = usePresentation(wanted, state.frames, free);
   const step = (by: -1 | 1): void => dispatch({ type: 'step', by });
@@ -61,14 +63,16 @@ export function PocketFrame({ frame: wanted, state, count, dispatch }: PocketFra
         </button>
       </div>
       <div className="pocket-verdict paper" data-judgement={judgement}>
-        <p className="pocket-word">
+        <button type="button" className="pocket-word" onClick={() => setLarge(true)}>
           <VerdictShape judgement={judgement} />
           <span data-testid="pocket-word">{judgementNames[judgement]}</span>
-        </p>
+          <span className="unseen">{soundLabels.large}</span>
+        </button>
         <p className="pocket-sentence" aria-live="polite">
           {frameSentence(frame.verdicts, reason)}
         </p>
       </div>
+      {isLarge ? <PocketLarge frame={frame} judgement={judgement} onClose={() => setLarge(false)} /> : null}
     </div>
   );
 }

@@ -5,7 +5,10 @@ import { openStationLink, patchMark } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { useWakeLock } from '../set/use-wake-lock.ts';
 import { firstState, framesOf, reducePage, shownFrame } from '../state/index.ts';
+import { useSound } from '../voice/index.ts';
 import '../style/pocket.css';
+import '../style/choices.css';
+import '../style/sound.css';
 import { MoveFrame } from './move-frame.tsx';
 import { PocketFrame } from './pocket-frame.tsx';
 import { PocketShot } from './pocket-shot.tsx';
@@ -23,6 +26,7 @@ export function PocketPage(): ReactNode {
   const frame = useMemo(() => shownFrame(state), [state]);
   const isLive = state.link.state === 'live';
   useWakeLock(isLive);
+  const sound = useSound(state);
   const vibration = useVibration(state.chosen === null ? frame : null, isLive);
   /** Runs a change; what the station does not take is said until the next one it takes. */
   const attempt = useCallback((change: Promise<unknown>): void => {
@@ -61,7 +65,7 @@ export function PocketPage(): ReactNode {
           </button>
         ))}
       </section>
-      <MoveFrame frame={frame} job={job} attempt={attempt} vibration={vibration} />
+      <MoveFrame frame={frame} job={job} attempt={attempt} vibration={vibration} sound={sound} />
       <PocketShot job={job} frames={frames} attempt={attempt} />
     </main>
   );

@@ -1,6 +1,6 @@
 import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
-import { jobLabels, markNames, pageLabels } from '../../words/index.ts';
+import { jobLabels, markNames, pageLabels, soundLabels } from '../../words/index.ts';
 import type { PageAction } from '../state/index.ts';
 import type { ZoomStep } from '../viewport/index.ts';
 
@@ -81,6 +81,7 @@ export const keymap: readonly KeyBinding[] = [
   { ...plain('z', 'Ctrl Z', jobLabels.keyUndo, { type: 'undo' }), chord: true },
   letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
   letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
+  letter('v', soundLabels.title, { type: 'card', card: 'sound' }),
   letter('e', pageLabels.cameraSheet, { type: 'card', card: 'camera-sheet' }),
   letter('w', pageLabels.links, { type: 'card', card: 'links' }),
   letter('?', pageLabels.keyHelp, { type: 'card', card: 'keys' }),

@@ -13,13 +13,16 @@ import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
 import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
+import type { Sound } from '../voice/index.ts';
 import { ArrivalRail } from './arrival-rail.tsx';
 import { Caption } from './caption.tsx';
+import { FarLine } from './far-line.tsx';
 import { FirstSteps } from './first-steps.tsx';
 import { KeyCard } from './key-card.tsx';
 import { PictureArea } from './picture-area.tsx';
 import { SentenceCard } from './sentence-card.tsx';
 import { ShotLine } from './shot-line.tsx';
+import { SoundCard } from './sound-card.tsx';
 import { Switches } from './switches.tsx';
 import { useKeys } from './use-keys.ts';
 import { usePresentation } from './use-presentation.ts';
@@ -29,11 +32,12 @@ import { VerdictBand } from './verdict-band.tsx';
 
 interface SetPageProps {
   readonly state: PageState;
+  readonly sound: Sound;
   readonly dispatch: Dispatch<PageAction>;
 }
 
 /** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
-export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
+export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const [free, setFree] = useState<SizeCssPx | null>(null);
   const [markLost, setMarkLost] = useState<string | null>(null);
 
@@ -79,7 +83,8 @@ export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
           stepShot={choices.stepShot}
           dispatch={dispatch}
         />
-        <Switches state={state} dispatch={dispatch} undo={choices.undo} />
+        <Switches state={state} sound={sound} dispatch={dispatch} undo={choices.undo} />
+        {state.farView ? <FarLine state={state} frame={frame} frames={frames} /> : null}
         <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} dispatch={dispatch} />
       </header>
       <ArrivalRail state={state} frames={frames} shownId={frame?.id ?? null} dispatch={dispatch} />
@@ -103,6 +108,7 @@ export function SetPage({ state, dispatch }: SetPageProps): ReactNode {
       <ShotCard state={state} frames={frames} dispatch={dispatch} />
       <TrayCard state={state} frames={frames} dispatch={dispatch} />
       <LinkCard state={state} dispatch={dispatch} />
+      <SoundCard state={state} sound={sound} dispatch={dispatch} />
       <KeyCard state={state} dispatch={dispatch} />
       <Carriage carried={carried} frames={state.frames} />
     </div>

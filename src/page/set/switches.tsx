@@ -1,16 +1,20 @@
 import type { Dispatch, ReactNode } from 'react';
-import { actPhrase, jobLabels, pageLabels } from '../../words/index.ts';
+import { actPhrase, jobLabels, pageLabels, soundLabels } from '../../words/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
+import type { Sound } from '../voice/index.ts';
+import { useFullScreen } from './use-full-screen.ts';
 
 interface SwitchesProps {
   readonly state: PageState;
+  readonly sound: Sound;
   readonly dispatch: Dispatch<PageAction>;
   readonly undo: () => void;
 }
 
 /** The few things that can be switched, in words. */
-export function Switches({ state, dispatch, undo }: SwitchesProps): ReactNode {
+export function Switches({ state, sound, dispatch, undo }: SwitchesProps): ReactNode {
   const newest = state.acts?.[0];
+  const fullScreen = useFullScreen();
   return (
     <fieldset className="switches paper">
       <legend className="unseen">{pageLabels.switches}</legend>
@@ -24,6 +28,21 @@ export function Switches({ state, dispatch, undo }: SwitchesProps): ReactNode {
           {pageLabels[what]}
         </button>
       ))}
+      <button
+        type="button"
+        aria-pressed={fullScreen.on}
+        disabled={!fullScreen.can}
+        onClick={fullScreen.toggle}
+      >
+        {soundLabels.fullScreen}
+      </button>
+      <button
+        type="button"
+        data-sound={sound.waits ? 'waits' : sound.choices.how}
+        onClick={() => dispatch({ type: 'card', card: 'sound' })}
+      >
+        {sound.waits ? soundLabels.touch : soundLabels.title}
+      </button>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}
       </button>

@@ -34,7 +34,15 @@ export interface PageState {
 }
 
 /** What lies over the page. `frame` and `move` speak of the frame that is shown. */
-export type Card = 'camera-sheet' | 'links' | 'keys' | 'frame' | 'move' | 'tray' | { readonly shot: string };
+export type Card =
+  | 'camera-sheet'
+  | 'links'
+  | 'keys'
+  | 'sound'
+  | 'frame'
+  | 'move'
+  | 'tray'
+  | { readonly shot: string };
 
 export type PageAction =
   /** A guest is told nothing of the station. */

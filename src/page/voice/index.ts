@@ -1,0 +1,3 @@
+/** voice: what is heard from across the room. Patterns and what is told are plain data; playing them is apart. */
+export { SoundForm } from './sound-form.tsx';
+export { type Sound, useSound } from './use-sound.ts';
