@@ -82,7 +82,7 @@ async function read(path: string, pool: DevelopPool, flags: Flags): Promise<Read
 
 async function referenceOf(path: string, pool: DevelopPool, flags: Flags): Promise<ReferenceReadings> {
   const { file, capture } = await read(path, pool, flags);
-  const { kept, detail } = partReadings(file.readings, null);
+  const { kept, detail } = partReadings(file.readings, null, null);
   return { frame: path, readings: kept, light: detail.light, settings: capture };
 }
 
@@ -92,7 +92,7 @@ interface Judged extends Read {
 }
 
 function held({ file, capture }: Read, reference: ReferenceReadings | null, flags: Flags): Judged {
-  const { kept, detail } = partReadings(file.readings, null);
+  const { kept, detail } = partReadings(file.readings, null, null);
   const against = reference === null ? null : againstReference(kept, detail.light, capture, reference);
   return {
     file,

@@ -142,6 +142,16 @@ export const frame = z
       inPlace: verdict,
       colour: verdict,
     }),
+    heldAgainst: z
+      .object({
+        reference: z
+          .string()
+          .nullable()
+          .describe('The frame, or layout picture, that its place is held against'),
+        layout: z.boolean().describe('Whether that is a layout picture'),
+        target: z.string().nullable().describe('The frame whose 24-patch target counts for it'),
+      })
+      .describe('What it is held against now'),
     slate: finding
       .nullable()
       .describe('What was held into the picture and what it changed: a slate, a clock, a grey card'),

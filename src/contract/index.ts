@@ -52,6 +52,7 @@ export {
   newBaseline,
   newJob,
   newShot,
+  newTarget,
   type SeriesEntry,
   type Shot,
   type ShotList,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { judgements, questions, type ToleranceName, toleranceNames } from '../facts/index.ts';
+import { judgements, questions, type ToleranceName, targetEditions, toleranceNames } from '../facts/index.ts';
 import { finding, instant } from './primitives.ts';
 
 /** Text as people write it: line ends are LF, so that a list goes out and comes back the same. */
@@ -115,6 +115,37 @@ const handOver = {
   deliveries: z.array(name).max(20).describe('Names of delivery specifications'),
 };
 
+/** How colour is judged. */
+const colour = {
+  targetEdition: z
+    .enum(targetEditions)
+    .nullable()
+    .describe('Which edition the 24-patch target on this set is; null: recognised where its colours tell'),
+  toleranceSet: line
+    .min(1)
+    .nullable()
+    .describe(
+      'Name of a published set of limits for colour, in place of the limits for colour; null for none',
+    ),
+};
+
+export const countedTarget = z
+  .object({
+    frame: z.string(),
+    camera: z.string(),
+    from: instant.describe('From this moment on frames of the camera are held against it'),
+    profile: z
+      .object({
+        patches: z.number().int().describe('Patches it was made from'),
+        fitDeltaE00: z.number().describe('Mean over the patches it was made from: flattering'),
+        leaveOneOutDeltaE00: z.number().describe('Mean, each patch by a profile made without it'),
+        leaveOneOutMaxDeltaE00: z.number(),
+      })
+      .nullable()
+      .describe('The camera profile that was made from it; null where none could be'),
+  })
+  .meta({ id: 'CountedTarget', description: 'A frame whose 24-patch target counts for later ones' });
+
 export const job = z
   .object({
     code: z.string(),
@@ -128,6 +159,8 @@ export const job = z
     tolerances,
     greyCard,
     ...handOver,
+    ...colour,
+    targets: z.array(countedTarget).describe('Frames whose target counts, oldest first'),
     currentShot: z.string().nullable().describe('The shot that frames go to as they come'),
     shots: z.array(shot).describe('In the order of the day'),
     version: z.number().int().describe('Rises with every change of this job'),
@@ -164,6 +197,7 @@ export const jobPatch = z
     tolerances,
     greyCard,
     ...handOver,
+    ...colour,
     currentShot: shotId.nullable(),
   })
   .partial()
@@ -179,6 +213,11 @@ export const newBaseline = z
   .object({ frame: frameId })
   .strict()
   .meta({ id: 'NewBaseline', description: 'The frame that later ones of the shot are held against' });
+
+export const newTarget = z
+  .object({ frame: frameId })
+  .strict()
+  .meta({ id: 'NewTarget', description: 'The frame whose 24-patch target counts for later ones' });
 
 /** Frames of one call: those of a long morning; more are several calls. */
 const framesMax = 500;

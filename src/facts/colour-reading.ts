@@ -71,6 +71,8 @@ export interface GreyError {
 export interface CameraProfile {
   /** Balanced camera RGB (or linear sRGB of a picture) to XYZ D50, nine numbers in row order; greys keep their white. */
   readonly toXyz: readonly number[];
+  /** What it is balanced by: multipliers for red, green, blue, the smallest 1. Null of a finished picture. */
+  readonly multipliers: Triple | null;
   /** Over the patches it was made from: always flattering. */
   readonly fit: ColourSummary;
   /** Each patch by a profile that was made without it: what to believe. */
@@ -90,8 +92,9 @@ export interface TargetReading {
   readonly editionBy: 'given' | 'recognised' | 'assumed';
   /** All 24 in order. */
   readonly patches: readonly PatchReading[];
-  /** Patches where light is lost. */
+  /** Patches where light is lost, and how many of those are greys. */
   readonly saturatedPatches: number;
+  readonly saturatedGreys: number;
   /**
    * How far the greys lie above (+) or below what is published, stops; colours are compared with it put right, since
    * exposure is another question. Of a raw against the level at which its first channel saturates.
@@ -108,10 +111,34 @@ export interface TargetReading {
   readonly profile: CameraProfile | null;
 }
 
+/** That no target was read. */
+export interface NoTargetReading {
+  readonly found: false;
+  readonly source: LightSourceName;
+  readonly why: NoTarget;
+}
+
 /** What a frame says of its colours. */
-export type ColourReading =
-  | TargetReading
-  | { readonly found: false; readonly source: LightSourceName; readonly why: NoTarget };
+export type ColourReading = TargetReading | NoTargetReading;
+
+/** Figures of colour; the patches, which plots are made of, are in {@link ColourReading}. */
+export type ColourFigures = Omit<TargetReading, 'patches'> | NoTargetReading;
+
+/** Colours of parts of a frame, row by row: what stands still in it tells whether the light has changed its colour. */
+export interface ColourMap {
+  readonly source: LightSourceName;
+  readonly columns: number;
+  readonly rows: number;
+  /**
+   * Linear light before any balance, 1 = the channel saturates (camera RGB of a raw, linear sRGB of a picture); null where
+   * light is lost or not told from noise.
+   */
+  readonly light: readonly (Triple | null)[];
+  /** The balance the frame was taken with, the smallest 1. */
+  readonly multipliers: Triple;
+  /** Balanced light to XYZ D50, nine numbers in row order; null where nobody knows the camera's colours. */
+  readonly toXyz: readonly number[] | null;
+}
 
 /** How colours have moved between two frames. */
 export interface ColourDrift {

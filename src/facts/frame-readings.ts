@@ -1,3 +1,4 @@
+import type { ColourDrift, ColourFigures, ColourMap, ColourReading, PatchReading } from './colour-reading.ts';
 import type {
   ExposedFigures,
   ExposedReading,
@@ -7,6 +8,7 @@ import type {
   LostMap,
   StopsHistogram,
 } from './exposed-reading.ts';
+import type { PlaceReading } from './place-reading.ts';
 import type { EdgeProfile, SharpFigures, SharpMap, SharpReading } from './sharp-reading.ts';
 import type { Judgement, Question } from './verdict.ts';
 
@@ -14,16 +16,26 @@ import type { Judgement, Question } from './verdict.ts';
 export interface FrameReadings {
   readonly sharp: SharpReading;
   readonly exposed: ExposedReading;
+  readonly place: PlaceReading;
+  /** What a target in the frame says; null where nobody asked for one. */
+  readonly colour: ColourReading | null;
+  /** Null of a preview, whose colours are its camera's. */
+  readonly colours: ColourMap | null;
 }
 
 /** Raised whenever kept readings mean something else: older ones are read anew. */
-export const readingsEdition = 3;
+export const readingsEdition = 4;
 
 /** What is kept of a frame's readings beside the frame: figures, and what they were held against. */
 export interface KeptReadings {
   readonly edition: number;
   readonly sharp: SharpFigures;
   readonly exposed: ExposedFigures;
+  readonly place: KeptPlace;
+  /** What a target in the frame says; null where nobody asked for one. Its patches are in {@link ReadingDetail}. */
+  readonly colour: ColourFigures | null;
+  /** Against the target that counts for it; null where there is none, or nothing is known of it. */
+  readonly drift: DriftFromTarget | null;
   /** Among the frames before it; null where there were too few. */
   readonly trend: LightTrend | null;
   /** Against the frame that its shot is held against; null where there is none, or nothing is known of it. */
@@ -32,11 +44,27 @@ export interface KeptReadings {
   readonly said: Readonly<Partial<Record<Question, Judgement>>>;
 }
 
+/** Where the subject lies, with what it was held against. */
+export interface KeptPlace extends PlaceReading {
+  /** Id of the frame or layout picture that `shift` was measured against; null for none. */
+  readonly reference: string | null;
+}
+
+/** How a frame's colours have moved since the frame with the target. */
+export interface DriftFromTarget {
+  /** Id of the frame with the target. */
+  readonly frame: string;
+  /** What was read on the target itself; null where nothing was. */
+  readonly target: ColourFigures | null;
+  /** Null where the two cannot be compared: nothing in them stands still, say. */
+  readonly drift: ColourDrift | null;
+}
+
 /** What readings of a reference say to those of a frame. */
 export interface AgainstReference {
   /** The reference's id. */
   readonly frame: string;
-  readonly sharp: Pick<SharpFigures, 'source' | 'atSpot'>;
+  readonly sharp: Pick<SharpFigures, 'source' | 'atSpot' | 'blur'>;
   /** Difference of the light, what the dials explain taken off; null where it cannot be told. */
   readonly light: LightDifference | null;
 }
@@ -48,4 +76,7 @@ export interface ReadingDetail {
   readonly light: LightMap;
   readonly profile: EdgeProfile | null;
   readonly lost: LostMap;
+  /** Patches of the target, all 24 in order; null where none was read. */
+  readonly patches: readonly PatchReading[] | null;
+  readonly colours: ColourMap | null;
 }

@@ -4,16 +4,20 @@ export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts'
 export type {
   CameraProfile,
   ColourDrift,
+  ColourFigures,
+  ColourMap,
   ColourReading,
   ColourSummary,
   GreyError,
   NoTarget,
+  NoTargetReading,
   PatchReading,
   TargetEdition,
   TargetPlace,
   TargetReading,
   Triple,
 } from './colour-reading.ts';
+export { type CountedTarget, type JobColour, targetEditions } from './colour-target.ts';
 export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
 export {
   type BackdropReading,
@@ -34,7 +38,9 @@ export {
 export type { Finding } from './finding.ts';
 export {
   type AgainstReference,
+  type DriftFromTarget,
   type FrameReadings,
+  type KeptPlace,
   type KeptReadings,
   type ReadingDetail,
   readingsEdition,

@@ -4,7 +4,7 @@ import type { LightSourceName, ShareBox } from './sharp-reading.ts';
  * Why a place cannot be told. Of the frame or of what it is held against: `too-small`, `no-structure` (nothing stands out of
  * the noise), `one-direction` (only stripes one way: along them nothing can be told). Of both together:
  * `other-orientation` (one upright, one lying), `other-picture` (nothing of the one is found in the other), `repeating`
- * (they fit in several places equally well).
+ * (they fit in several places equally well). Of the reference: `reference-unread` (its file cannot be read, or is not here).
  */
 export const noPlaceReasons = [
   'too-small',
@@ -13,6 +13,7 @@ export const noPlaceReasons = [
   'other-orientation',
   'other-picture',
   'repeating',
+  'reference-unread',
 ] as const;
 export type NoPlaceReason = (typeof noPlaceReasons)[number];
 

@@ -1,5 +1,5 @@
 import type { JobChoice } from './choice.ts';
-import { type Job, type Jobs, noHandOver, noWords } from './job.ts';
+import { type Job, type Jobs, noColour, noHandOver, noWords } from './job.ts';
 
 /** The jobs after a choice. A choice about a job that is not there changes nothing, but for one that makes it. */
 export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
@@ -20,6 +20,8 @@ function emptyJob(code: string): Job {
     tolerances: {},
     greyCard: false,
     handOver: noHandOver,
+    colour: noColour,
+    targets: [],
     shots: [],
     currentShot: null,
     version: 0,
@@ -57,6 +59,12 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
       const { naming, look, deliveries } = choice;
       return { ...job, handOver: { naming, look, deliveries } };
     }
+    case 'job-colour-set': {
+      const { edition, toleranceSet } = choice;
+      return { ...job, colour: { edition, toleranceSet } };
+    }
+    case 'job-targets-set':
+      return { ...job, targets: choice.targets };
     case 'job-grey-card-set':
       return { ...job, greyCard: choice.on };
   }

@@ -1,4 +1,12 @@
-import type { Acceptance, Mark, Purpose, Question, Tolerances } from '../facts/index.ts';
+import type {
+  Acceptance,
+  CountedTarget,
+  JobColour,
+  Mark,
+  Purpose,
+  Question,
+  Tolerances,
+} from '../facts/index.ts';
 import type { HandOver, JobState, JobWords, Shot } from './job.ts';
 
 /** What people decide about a job. Each states how something is from now on. */
@@ -18,6 +26,9 @@ export type JobChoice =
   | { readonly type: 'shot-current-set'; readonly job: string; readonly shot: string | null }
   /** Whether a frame that a grey card fills says "next shot". */
   | ({ readonly type: 'job-hand-over-set'; readonly job: string } & HandOver)
+  | ({ readonly type: 'job-colour-set'; readonly job: string } & JobColour)
+  /** Oldest first. */
+  | { readonly type: 'job-targets-set'; readonly job: string; readonly targets: readonly CountedTarget[] }
   | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean };
 
 /** What people decide about a frame. */

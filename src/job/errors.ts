@@ -13,6 +13,8 @@
  * | `too-many-shots` | the list would be longer than {@link shotsMax} |
  * | `bad-order` | the order does not name each shot once |
  * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
+ * | `too-many-targets` | more than {@link targetsMax} targets that count in one job |
+ * | `no-such-tolerance-set` | there is no tolerance set of this name |
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `undo-overtaken` | a later act changed the same thing |
  * | `verdict-is-good` | a verdict that is good needs no acceptance |
@@ -30,6 +32,8 @@ export type JobErrorCode =
   | 'too-many-shots'
   | 'bad-order'
   | 'too-many-baselines'
+  | 'too-many-targets'
+  | 'no-such-tolerance-set'
   | 'nothing-to-undo'
   | 'undo-overtaken'
   | 'verdict-is-good'

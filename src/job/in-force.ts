@@ -1,6 +1,7 @@
 import type { EpochMs } from '../base/index.ts';
 import {
   type Acceptance,
+  type CountedTarget,
   type Judgement,
   type Purpose,
   type Question,
@@ -20,6 +21,22 @@ export function tolerancesInForce(job: Job, shot: Shot | null): Tolerances {
  */
 export function referenceInForce({ baselines, reference }: Shot, momentMs: EpochMs): string | null {
   return baselines.findLast(({ fromMs }) => fromMs <= momentMs)?.frame ?? reference;
+}
+
+/**
+ * The target that a frame of this camera and moment in the day is held against: the newest that counts by then; null where
+ * there is none. A target is held against the one before it.
+ */
+export function targetInForce(
+  { targets }: Pick<Job, 'targets'>,
+  frame: { readonly id: string; readonly camera: string; readonly momentMs: EpochMs },
+): CountedTarget | null {
+  return (
+    targets.findLast(
+      ({ frame: id, camera, fromMs }) =>
+        id !== frame.id && camera === frame.camera && fromMs <= frame.momentMs,
+    ) ?? null
+  );
 }
 
 /** The verdicts that a frame needs. Only a picture is judged fully; whatever it is for, it has to arrive. */

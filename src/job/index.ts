@@ -19,6 +19,7 @@ export {
   referenceInForce,
   requiredOf,
   shotForArrival,
+  targetInForce,
   tolerancesInForce,
 } from './in-force.ts';
 export {
@@ -46,6 +47,7 @@ export {
   type ShotChange,
 } from './plan-shot.ts';
 export { type FrameInOrder, nextShot, planHeed, planLate, type ShotWord, shotInForce } from './plan-slate.ts';
+export { type MeasuredTarget, planNewTarget, planTargetGone } from './plan-target.ts';
 export { findSeries, type Series, type TimedFrame } from './series.ts';
 export {
   type CutRows,

@@ -1,5 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
-import type { Question, Tolerances } from '../facts/index.ts';
+import type { CountedTarget, JobColour, Question, Tolerances } from '../facts/index.ts';
 
 /**
  * `waiting`: prepared, or laid aside for another; `open`: frames go to it now, at most one is; `closed`: finished, and not
@@ -35,6 +35,9 @@ export interface Job extends JobWords {
   /** Whether a frame that a grey card fills says "next shot". */
   readonly greyCard: boolean;
   readonly handOver: HandOver;
+  readonly colour: JobColour;
+  /** Frames with a target that counts, oldest first. */
+  readonly targets: readonly CountedTarget[];
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */
@@ -92,6 +95,8 @@ export const noWords: JobWords = {
 };
 
 export const noHandOver: HandOver = { naming: '', look: null, deliveries: [] };
+
+export const noColour: JobColour = { edition: null, toleranceSet: null };
 
 /** A shot of which nothing was said but its id and name. */
 export function plainShot(id: string, name: string): Shot {

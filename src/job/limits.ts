@@ -10,6 +10,8 @@ export const namingCharactersMax = 200;
 export const deliveriesMax = 20;
 /** Baselines of one shot: somebody who sets the light anew more often than this has another shot. */
 export const baselinesMax = 50;
+/** Frames whose target counts in one job: one for each light of a long week. */
+export const targetsMax = 100;
 /** Frames that a shot can ask to be marked: nobody chooses more heroes of one shot. */
 export const marksWantedMax = 99;
 /** Largest limit of any tolerance: nothing is measured above it, and text stays readable. */

@@ -1,5 +1,5 @@
 import { SetsideError } from '../base/index.ts';
-import type { Tolerances } from '../facts/index.ts';
+import { type JobColour, type Tolerances, toleranceSets } from '../facts/index.ts';
 import {
   assertHandOver,
   assertJobCode,
@@ -10,7 +10,15 @@ import {
   listedShot,
 } from './checks.ts';
 import type { JobChoice } from './choice.ts';
-import { type HandOver, type JobState, type Jobs, type JobWords, noHandOver, noWords } from './job.ts';
+import {
+  type HandOver,
+  type JobState,
+  type Jobs,
+  type JobWords,
+  noColour,
+  noHandOver,
+  noWords,
+} from './job.ts';
 
 /** What somebody wants of a new job; what is left out is empty, or the copied job's. */
 export interface JobWish extends Partial<JobWords> {
@@ -27,13 +35,15 @@ export interface JobChange extends Partial<JobWords> {
   readonly greyCard?: boolean;
   /** What is left out stays. */
   readonly handOver?: Partial<HandOver>;
+  /** What is left out stays. */
+  readonly colour?: Partial<JobColour>;
   /** Null: frames go to no shot. */
   readonly currentShot?: string | null;
 }
 
 /**
  * The choices that make a job. From the job it copies come shots with their references, since a product line is often
- * shot again as last season; baselines, dates and notes belong to that day and stay there.
+ * shot again as last season; baselines, targets, dates and notes belong to that day and stay there.
  * Throws `bad-job-code`, `job-exists`, `no-job`, `bad-words`, `bad-tolerance`.
  */
 export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
@@ -58,6 +68,9 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
     ...(earlier === null || sameHandOver(earlier.handOver, noHandOver)
       ? []
       : [{ type: 'job-hand-over-set', job: code, ...earlier.handOver } as const]),
+    ...(earlier === null || sameColour(earlier.colour, noColour)
+      ? []
+      : [{ type: 'job-colour-set', job: code, ...earlier.colour } as const]),
     ...(earlier?.greyCard ? [{ type: 'job-grey-card-set', job: code, on: true } as const] : []),
     ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: { ...shot, baselines: [] } })),
   ];
@@ -65,10 +78,10 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
 
 /**
  * The choices that change a job; none where it is as wanted already. A closed job takes a new state, and nothing else
- * before that. Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`.
+ * before that. Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`, `no-such-tolerance-set`.
  */
 export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobChoice[] {
-  const { state, tolerances, greyCard, handOver, currentShot, ...given } = change;
+  const { state, tolerances, greyCard, handOver, colour, currentShot, ...given } = change;
   const job = knownJob(jobs, code);
   const reopened = state !== undefined && state !== 'closed';
   const onlyState = Object.keys(change).every((name) => name === 'state');
@@ -89,6 +102,11 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
     assertHandOver(handed);
     choices.push({ type: 'job-hand-over-set', job: code, ...handed });
   }
+  const judged: JobColour = { ...job.colour, ...colour };
+  if (!sameColour(judged, job.colour)) {
+    assertToleranceSet(judged);
+    choices.push({ type: 'job-colour-set', job: code, ...judged });
+  }
   if (greyCard !== undefined && greyCard !== job.greyCard)
     choices.push({ type: 'job-grey-card-set', job: code, on: greyCard });
   if (currentShot !== undefined && currentShot !== job.currentShot) {
@@ -100,6 +118,15 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
 
 function sameHandOver(a: HandOver, b: HandOver): boolean {
   return a.naming === b.naming && a.look === b.look && a.deliveries.join('\n') === b.deliveries.join('\n');
+}
+
+function sameColour(a: JobColour, b: JobColour): boolean {
+  return a.edition === b.edition && a.toleranceSet === b.toleranceSet;
+}
+
+function assertToleranceSet({ toleranceSet }: JobColour): void {
+  if (toleranceSet === null || toleranceSets.some(({ name }) => name === toleranceSet)) return;
+  throw new SetsideError('no-such-tolerance-set', `there is no tolerance set "${toleranceSet}"`);
 }
 
 function differs(words: JobWords, from: JobWords): boolean {

@@ -47,6 +47,8 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
         { type: 'job-tolerances-set', job: code, tolerances: job.tolerances },
         { type: 'job-grey-card-set', job: code, on: job.greyCard },
         { type: 'job-hand-over-set', job: code, ...job.handOver },
+        { type: 'job-colour-set', job: code, ...job.colour },
+        { type: 'job-targets-set', job: code, targets: job.targets },
         ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
         { type: 'shot-current-set', job: code, shot: job.currentShot },
         { type: 'job-state-set', job: code, state: job.state },
@@ -72,6 +74,10 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
       return [{ type: 'shot-current-set', job: code, shot: job.currentShot }];
     case 'job-hand-over-set':
       return [{ type: 'job-hand-over-set', job: code, ...job.handOver }];
+    case 'job-colour-set':
+      return [{ type: 'job-colour-set', job: code, ...job.colour }];
+    case 'job-targets-set':
+      return [{ type: 'job-targets-set', job: code, targets: job.targets }];
     case 'job-grey-card-set':
       return [{ type: 'job-grey-card-set', job: code, on: job.greyCard }];
   }
@@ -159,6 +165,8 @@ export function touchedBy(choice: Choice): string {
     case 'job-tolerances-set':
     case 'job-grey-card-set':
     case 'job-hand-over-set':
+    case 'job-colour-set':
+    case 'job-targets-set':
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;

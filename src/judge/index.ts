@@ -2,6 +2,7 @@
 export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
 export { colourDrift, targetDrift } from './colour/drift.ts';
 export { type ColourFacts, judgeColour, toleranceSetsMet } from './colour/judge-colour.ts';
+export { partsDrift } from './colour/parts-drift.ts';
 export { type ColourWishes, readColourMosaic, readColourPicture } from './colour/read-colour.ts';
 export { exposureValue, exposureValue100, type Settings, settingsStops } from './exposed/exposure-value.ts';
 export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';

@@ -1,39 +1,59 @@
 import {
   type AgainstReference,
+  type ColourFigures,
+  type ColourReading,
   type FrameReadings,
   type KeptReadings,
   type LightMap,
   type LightTrend,
+  type PatchReading,
   type ReadingDetail,
   readingsEdition,
 } from '../facts/index.ts';
 import { type Settings, settingsStops } from './exposed/exposure-value.ts';
 import { lightDifference } from './exposed/light-map.ts';
 
-/** Readings parted into what every look at the frame needs, and what plots are made of. */
+/**
+ * Readings parted into what every look at the frame needs, and what plots are made of. `reference`: what its place was
+ * held against, or null.
+ */
 export function partReadings(
-  { sharp, exposed }: FrameReadings,
+  { sharp, exposed, place, colour, colours }: FrameReadings,
   trend: LightTrend | null,
+  reference: string | null,
 ): { readonly kept: KeptReadings; readonly detail: ReadingDetail } {
   const { map, profile, ...sharpFigures } = sharp;
   const { light, histogram, lost, ...exposedFigures } = exposed;
+  const { figures, patches } = partColour(colour);
   return {
     kept: {
       edition: readingsEdition,
       sharp: sharpFigures,
       exposed: exposedFigures,
+      place: { ...place, reference },
+      colour: figures,
+      drift: null,
       trend,
       against: null,
       said: {},
     },
-    detail: { map, profile, light, histogram, lost },
+    detail: { map, profile, light, histogram, lost, patches, colours },
   };
+}
+
+function partColour(colour: ColourReading | null): {
+  readonly figures: ColourFigures | null;
+  readonly patches: readonly PatchReading[] | null;
+} {
+  if (colour === null || !colour.found) return { figures: colour, patches: null };
+  const { patches, ...figures } = colour;
+  return { figures, patches };
 }
 
 /** What a reference is known by. */
 export interface ReferenceReadings {
   readonly frame: string;
-  readonly readings: KeptReadings;
+  readonly readings: Pick<KeptReadings, 'sharp' | 'exposed'>;
   readonly light: LightMap;
   readonly settings: Settings | null;
 }
@@ -43,7 +63,7 @@ export interface ReferenceReadings {
  * exposure time is not a stop less of light. Previews are held against nothing.
  */
 export function againstReference(
-  { sharp, exposed }: KeptReadings,
+  { sharp, exposed }: Pick<KeptReadings, 'sharp' | 'exposed'>,
   light: LightMap,
   settings: Settings | null,
   reference: ReferenceReadings,
@@ -55,6 +75,7 @@ export function againstReference(
     frame: reference.frame,
     sharp: {
       source: reference.readings.sharp.source,
+      blur: reference.readings.sharp.blur,
       atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
     },
     light: difference === null ? null : { ...difference, ev: difference.ev - byDials },

@@ -1,7 +1,10 @@
 import type { FrameReadings, Mosaic, ShareBox, SpotTeller } from '../facts/index.ts';
 import type { Rgb8 } from '../image/index.ts';
+import { type ColourWishes, readColoursOfMosaic, readColoursOfPicture } from './colour/read-colour.ts';
 import { readExposedMosaic, readExposedPicture } from './exposed/read-exposed.ts';
 import { halfPlaneOf } from './half-plane.ts';
+import { placeOfHalfPlane, placeOfLight } from './in-place/place-plane.ts';
+import { type PlaceReference, readInPlace } from './in-place/read-in-place.ts';
 import { greenOfMosaic, lightOfPicture } from './light-grid.ts';
 import { readSharp } from './sharp/read-sharp.ts';
 import { storedBox, uprightSharp } from './sharp/upright-sharp.ts';
@@ -12,9 +15,19 @@ export interface ReadingWishes {
   readonly whiteBackdrop: boolean;
   /** From one row of the sensor to the next, seconds; null where nobody knows. */
   readonly rowTimeS: number | null;
+  /** What its place is held against; null for nothing. */
+  readonly reference: PlaceReference | null;
+  /** A target to look for; null where nobody asks for one, which saves the search. */
+  readonly target: ColourWishes | null;
 }
 
-export const noWishes: ReadingWishes = { spot: null, whiteBackdrop: false, rowTimeS: null };
+export const noWishes: ReadingWishes = {
+  spot: null,
+  whiteBackdrop: false,
+  rowTimeS: null,
+  reference: null,
+  target: null,
+};
 
 /** Every reading of a raw. The mosaic is only read. */
 export function readMosaic(mosaic: Mosaic, wishes: ReadingWishes): FrameReadings {
@@ -25,6 +38,8 @@ export function readMosaic(mosaic: Mosaic, wishes: ReadingWishes): FrameReadings
   return {
     sharp: uprightSharp(readSharp(grid, plane, { source: 'raw', spot }), orientation),
     exposed: readExposedMosaic(mosaic, grid, plane, { source: 'raw', ...wishes }),
+    place: readInPlace(placeOfHalfPlane(plane, mosaic, orientation), wishes.reference),
+    ...readColoursOfMosaic(mosaic, wishes.target),
   };
 }
 
@@ -40,5 +55,7 @@ export function readPicture(picture: Rgb8, wishes: ReadingWishes, fullWidthPx: n
   return {
     sharp: readSharp(grid, plane, { source, spot: wishes.spot, scale }),
     exposed: readExposedPicture(picture, grid, plane, { source, ...wishes }),
+    place: readInPlace(placeOfLight(grid, fullWidthPx), wishes.reference),
+    ...readColoursOfPicture(picture, wishes.target, fullWidthPx),
   };
 }

@@ -28,6 +28,12 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
       const { naming, look, deliveries } = record;
       return setOfJob(db, record.job, { hand_over: JSON.stringify({ naming, look, deliveries }) });
     }
+    case 'job-colour-set': {
+      const { edition, toleranceSet } = record;
+      return setOfJob(db, record.job, { colour: JSON.stringify({ edition, toleranceSet }) });
+    }
+    case 'job-targets-set':
+      return setOfJob(db, record.job, { targets: JSON.stringify(record.targets) });
     case 'job-grey-card-set':
       return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
@@ -79,6 +85,8 @@ export const emptyJob = {
   tolerances: '{}',
   grey_card: 0,
   hand_over: '{"naming":"","look":null,"deliveries":[]}',
+  colour: '{"edition":null,"toleranceSet":null}',
+  targets: '[]',
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

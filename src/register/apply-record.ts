@@ -57,6 +57,8 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-tolerances-set':
     case 'job-grey-card-set':
     case 'job-hand-over-set':
+    case 'job-colour-set':
+    case 'job-targets-set':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':

@@ -1,5 +1,5 @@
 import type { Kysely } from 'kysely';
-import type { Tolerances } from '../facts/index.ts';
+import type { CountedTarget, JobColour, Tolerances } from '../facts/index.ts';
 import { type HandOver, type JobState, jobStates } from '../job/index.ts';
 import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
@@ -24,6 +24,8 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       greyCard: row.grey_card === 1,
       // As above.
       handOver: JSON.parse(row.hand_over) as HandOver,
+      colour: JSON.parse(row.colour) as JobColour,
+      targets: JSON.parse(row.targets) as CountedTarget[],
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

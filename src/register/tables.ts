@@ -139,6 +139,10 @@ export interface JobsTable {
   grey_card: number;
   /** JSON of a {@link HandOver}. */
   hand_over: string;
+  /** JSON of a {@link JobColour}. */
+  colour: string;
+  /** JSON of a list of {@link CountedTarget}. */
+  targets: string;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;

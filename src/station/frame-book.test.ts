@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { JournalRecord } from '../keep/index.ts';
 import { openRegister, type Register } from '../register/index.ts';
 import { FrameBook, type JournalSource } from './frame-book.ts';
+import { noLimits } from './readings/frame-limits.ts';
 
 /** A journal in memory: what is told is there to be read again. */
 class MemoryJournal implements JournalSource {
@@ -49,7 +50,7 @@ const nobodySaid = {
   expects: () => null,
   original: () => null,
   copyIsBad: () => false,
-  limits: () => ({ tolerances: {}, reference: null }),
+  limits: () => noLimits,
   now: () => 0,
 };
 

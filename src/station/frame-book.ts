@@ -101,9 +101,9 @@ export class FrameBook {
     await this.#register.upsertFacts(frame, facts);
   }
 
-  /** The row, held against the frame that its shot has as reference now. */
+  /** The row, held against the frame that its shot has as reference now, and against the target that counts. */
   #held(row: FrameRow): Promise<FrameRow> {
-    return this.#references.hold(row, this.#about.limits(row).reference);
+    return this.#references.hold(row, this.#about.limits(row));
   }
 
   /** No further try is made. The register itself belongs to whoever opened it. */

@@ -147,9 +147,9 @@ export class FrameFlow {
 
   /**
    * What was read in a frame's pixels. Settles when it is noted and told. What a preview says makes way for everything
-   * else, and for nothing.
+   * else, and for nothing. `held`: what its place was held against.
    */
-  judged(frame: string, readings: FrameReadings): Promise<void> {
+  judged(frame: string, readings: FrameReadings, held: string | null): Promise<void> {
     return this.#step(async () => {
       const { book, lights, now } = this.#options;
       const row = await book.row(frame);
@@ -157,7 +157,7 @@ export class FrameFlow {
       const known = row?.readings?.exposed.source ?? null;
       if (row === null || (source === 'preview' && known !== null && known !== 'preview')) return;
       const { trend, later } = lights.take(row, readings);
-      const { kept, detail } = partReadings(readings, trend);
+      const { kept, detail } = partReadings(readings, trend, held);
       const said = known === source ? (row.readings?.said ?? {}) : {};
       await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });
       await this.#keepVerdicts(frame);
@@ -181,8 +181,13 @@ export class FrameFlow {
     const frame = await book.frame(id);
     const readings = (await book.row(id))?.readings;
     if (frame === null || readings === undefined || readings === null) return;
-    const { sharp, exposed } = frame.verdicts;
-    const said = { sharp: sharp.judgement, exposed: exposed.judgement };
+    const { sharp, exposed, inPlace, colour } = frame.verdicts;
+    const said = {
+      sharp: sharp.judgement,
+      exposed: exposed.judgement,
+      inPlace: inPlace.judgement,
+      colour: colour.judgement,
+    };
     await book.note(id, { readings: { ...readings, said } });
   }
 

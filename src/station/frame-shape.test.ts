@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { frame as frameShape } from '../contract/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
+import { noLimits } from './readings/frame-limits.ts';
 
 const file: FileRow = {
   arrival: 'a1',
@@ -53,7 +54,7 @@ const about: FrameSurroundings = {
   expects: () => null,
   original: () => null,
   copyIsBad: () => false,
-  limits: () => ({ tolerances: {}, reference: null }),
+  limits: () => noLimits,
   now: () => 5000,
 };
 

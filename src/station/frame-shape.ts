@@ -20,14 +20,14 @@ import {
   judgeArrived,
   type MissingPartner,
   missingPartner,
-  notMeasured,
 } from '../judge/index.ts';
 import type { OriginalTrouble } from '../keep/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { CopyRow, FileRow, FrameRow } from '../register/index.ts';
 import { announcedBeyond, type LiveArrival } from './live-arrivals.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
-import { pixelFigures, pixelVerdicts } from './readings/pixel-verdicts.ts';
+import { pixelFigures } from './readings/pixel-figures.ts';
+import { pixelVerdicts } from './readings/pixel-verdicts.ts';
 
 /** What a frame's row does not say of itself. */
 export interface FrameSurroundings {
@@ -52,13 +52,14 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
   const files = looked.map(({ file }) => file);
   const main = mainFile(looked);
   if (main === null) return null;
-  const pixels = pixelVerdicts(row, about.limits(row));
+  const limits = about.limits(row);
+  const pixels = pixelVerdicts(row, limits);
   const verdicts = {
     arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
     sharp: verdictShape(pixels.sharp),
     exposed: verdictShape(pixels.exposed),
-    inPlace: verdictShape(notMeasured),
-    colour: verdictShape(notMeasured),
+    inPlace: verdictShape(pixels.inPlace),
+    colour: verdictShape(pixels.colour),
   };
   return {
     id: row.id,
@@ -75,6 +76,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     picture: pictureOfRow(row),
     readings: { ...readingsOf(row, main.file), ...pixelFigures(row) },
     verdicts,
+    heldAgainst: heldAgainst(limits),
     slate: slateOf(row),
     suggestedMark: suggestedMark(row),
     mark: row.mark,
@@ -97,6 +99,14 @@ function suggestedMark({ marked, capture }: FrameRow): Frame['suggestedMark'] {
   if (marked || capture?.rating === undefined) return null;
   const mark = markOfXmpRating(capture.rating);
   return mark === 'none' ? null : mark;
+}
+
+function heldAgainst({ place, counted }: FrameLimits): Frame['heldAgainst'] {
+  return {
+    reference: place?.frame ?? null,
+    layout: place?.layout ?? false,
+    target: counted?.frame ?? null,
+  };
 }
 
 /** What was seen held into the picture; taken back, it says so. */

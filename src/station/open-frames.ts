@@ -60,7 +60,7 @@ export function openFrames(
     now,
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
-  const previews = new PreviewJudging(pool, (frame, readings) => flow.judged(frame, readings));
+  const previews = new PreviewJudging(pool, (frame, readings) => flow.judged(frame, readings, null));
   const flow: FrameFlow = new FrameFlow({
     book,
     watches,
@@ -87,7 +87,7 @@ export function openFrames(
     done: (frame, developed) => flow.developed(frame, developed),
     judge: async ({ path, kind }, { capture }) =>
       (await pool.judge({ path, kind, wishes: wishesOf(capture) })).readings,
-    judged: (frame, readings) => flow.judged(frame, readings),
+    judged: (frame, readings) => flow.judged(frame, readings, null),
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
   const stopHearing = keep.on((event) => {

@@ -1,4 +1,4 @@
-import { type Args, numberArg, type SentenceTable } from './phrases.ts';
+import { type Args, numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of colour ("True"). Codes `colour.*` come from judge. */
 export const colourSentences: SentenceTable = {
@@ -20,6 +20,17 @@ export const colourSentences: SentenceTable = {
     `The target is hard to see (${Math.round(numberArg(args, 'percent'))} % sure): light it evenly, turn it to the camera, keep gloss off it.`,
   'colour.edition-assumed': () =>
     'Which edition the target is cannot be told from its colours; the one made from November 2014 on is assumed.',
+  'colour.not-yet': () => 'A target is being looked for in the frame.',
+  'colour.no-target-counts': () =>
+    'Colour cannot be told: there is no target in the picture, and none that counts for this light. Photograph one and let it count.',
+  'colour.nothing-stands-still': () =>
+    'Colour cannot be told: too much has changed since the frame with the target to compare the two.',
+  'colour.target-unread': () => 'The frame whose target counts has not been measured.',
+  'colour.target-itself': () => 'The target that counts is no better itself.',
+  'colour.set-kept': (args) => `It keeps the colour limits of ${textArg(args, 'set')}.`,
+  'colour.set-missed': (args) =>
+    `Colour misses ${textArg(args, 'set')}: ${setFigures[textArg(args, 'what')] ?? 'a limit'} ${numberArg(args, 'value').toFixed(1)}, allowed ${numberArg(args, 'limit').toFixed(1)}.`,
+  'colour.set-open': (args) => `Not all limits of ${textArg(args, 'set')} can be measured on this target.`,
   'colour.no-target': () => 'Colour cannot be told: there is no target in the picture.',
   'colour.target-mirrored': () => 'Colour is not read: the target in the picture is mirrored.',
   'colour.target-cut-off': () => 'Colour is not read: the target reaches beyond the picture.',
@@ -32,6 +43,13 @@ export const colourSentences: SentenceTable = {
   'colour.steady': () => 'Colour has kept since the frame with the target.',
   'colour.drifted': (args) =>
     `Colour has moved since the frame with the target: neutrals by ${numberArg(args, 'deltaUv').toFixed(4)} Δu′v′.`,
+};
+
+const setFigures: Readonly<Record<string, string>> = {
+  mean: 'mean ΔE00',
+  percentile90: '90th percentile of ΔE00',
+  max: 'largest ΔE00',
+  greys: 'greys off in a*, b* by',
 };
 
 function error(args: Args, name: string): string {

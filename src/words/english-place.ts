@@ -15,6 +15,10 @@ export const placeSentences: SentenceTable = {
   },
   'place.no-reference': () =>
     'The place cannot be told: the shot has no reference frame and no layout picture yet.',
+  'place.is-reference': () => 'This is the frame that the others of its shot are held against.',
+  'place.not-yet': () => 'The place is being measured against the new reference.',
+  'place.reference-unread': () =>
+    'The place cannot be told: the reference cannot be read, or its file is not here yet.',
   'place.subject': (args) =>
     `The subject fills ${figurePhrase(numberArg(args, 'fillPercent'), '%')} of the frame, with ${marginPhrase(args)} free.`,
   'place.too-small': () => 'The place cannot be told: the picture is too small.',

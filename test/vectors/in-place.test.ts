@@ -113,7 +113,13 @@ describe.skipIf(!hasShared())('pairs beside the checkout', () => {
       region: null,
     });
     expect(reading.shift).toEqual({ unknown: 'other-picture' });
-    const verdict = judgeInPlace({ reading, tolerances: {}, mmPerPx: null, previous: null });
+    const verdict = judgeInPlace({
+      reading,
+      against: 'reference',
+      tolerances: {},
+      mmPerPx: null,
+      previous: null,
+    });
     expect(verdict.judgement).toBe('unknown');
   });
 });

@@ -22,14 +22,21 @@ export interface Reduced extends Size {
 /** From here on a sample counts as saturated: sensors bend a little before their white level. */
 const saturatedShare = 0.985;
 
+/** As-shot multipliers with the smallest as 1: what balanced light is multiplied by here. */
+export function smallestOne(multipliers: Triple): Triple {
+  const smallest = Math.min(...multipliers);
+  const [red, green, blue] = multipliers;
+  return [red / smallest, green / smallest, blue / smallest];
+}
+
 /** Balanced camera RGB of a mosaic, in the order it is stored; 1 is where the first channel saturates. */
 export function colourOfMosaic(mosaic: Mosaic): ColourLight {
   const { values, filters, blackLevels, whiteLevel, asShotMultipliers } = mosaic;
-  const smallest = Math.min(...asShotMultipliers);
+  const multipliers = smallestOne(asShotMultipliers);
   const places = [0, 1, 2, 3] as const;
   const scales = places.map((place) => {
     const filter = filters[place];
-    const multiplier = asShotMultipliers[filter === 0 ? 0 : filter === 1 ? 1 : 2] / smallest;
+    const multiplier = multipliers[filter === 0 ? 0 : filter === 1 ? 1 : 2];
     return ((filter === 1 ? 0.5 : 1) * multiplier) / (whiteLevel - blackLevels[place]);
   });
   const full = places.map((place) => blackLevels[place] + saturatedShare * (whiteLevel - blackLevels[place]));
@@ -40,10 +47,11 @@ export function colourOfMosaic(mosaic: Mosaic): ColourLight {
     widthPx,
     heightPx,
     stepPx: 2,
-    reduced: (factor) =>
+    reduced: lastKept((factor) =>
       reduce({ widthPx, heightPx }, factor, (out) =>
         blockColourOfMosaic(values, mosaic.widthPx, mosaic.heightPx, factor, numbers, out),
       ),
+    ),
     at: (x, y) => {
       const sums = [0, 0, 0];
       let saturated = false;
@@ -65,10 +73,11 @@ export function colourOfPicture({ data, widthPx, heightPx }: Rgb8, scale: number
     widthPx,
     heightPx,
     stepPx: scale,
-    reduced: (factor) =>
+    reduced: lastKept((factor) =>
       reduce({ widthPx, heightPx }, factor, (out) =>
         blockColourOfPicture(data, widthPx, heightPx, factor, decode, out),
       ),
+    ),
     at: (x, y) => {
       const from = (y * widthPx + x) * 3;
       const [r = 0, g = 0, b = 0] = data.subarray(from, from + 3);
@@ -86,6 +95,15 @@ export function halved({ data, widthPx, heightPx, factor }: Reduced): Reduced {
   const out = new Float32Array(size.widthPx * size.heightPx * 3);
   halveColour(data, widthPx, heightPx, out);
   return { data: out, ...size, factor: 2 * factor };
+}
+
+/** The map of colours and the search for a target begin with the same raster. */
+function lastKept(make: (factor: number) => Reduced): (factor: number) => Reduced {
+  let kept: Reduced | null = null;
+  return (factor) => {
+    if (kept === null || kept.factor !== factor) kept = make(factor);
+    return kept;
+  };
 }
 
 function reduce({ widthPx, heightPx }: Size, factor: number, fill: (out: Float32Array) => void): Reduced {

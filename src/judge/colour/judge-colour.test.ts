@@ -1,6 +1,12 @@
 import { expect, test } from 'vitest';
 import { applyMatrix, rgbSpaces, type Vector3, xyToDuv, xyzToXy } from '../../colour/index.ts';
-import { type ColourReading, type TargetReading, toleranceSets } from '../../facts/index.ts';
+import {
+  type ColourFigures,
+  type ColourReading,
+  type DriftFromTarget,
+  type TargetReading,
+  toleranceSets,
+} from '../../facts/index.ts';
 import { sentence } from '../../words/index.ts';
 import { madeTargetPicture } from '../testing/made-target.ts';
 import { type ColourFacts, judgeColour, toleranceSetsMet } from './judge-colour.ts';
@@ -25,6 +31,7 @@ const reading: TargetReading = {
   editionBy: 'given',
   patches: [],
   saturatedPatches: 0,
+  saturatedGreys: 0,
   exposureEv: 0,
   colour: summary,
   asIs: null,
@@ -34,7 +41,17 @@ const reading: TargetReading = {
 };
 
 function judge(facts: Partial<ColourFacts>) {
-  return judgeColour({ reading, tolerances: {}, drift: null, previous: null, ...facts });
+  return judgeColour({
+    reading,
+    source: facts.reading?.source ?? 'raw',
+    isTarget: false,
+    notYet: false,
+    tolerances: {},
+    toleranceSet: null,
+    drift: null,
+    previous: null,
+    ...facts,
+  });
 }
 
 test('a target within all limits is good, and says by how much it is off', () => {
@@ -79,24 +96,66 @@ test.each(['none', 'mirrored', 'cut-off', 'several', 'unsure'] as const)(
 
 test('a frame without a target speaks by its drift', () => {
   const without: ColourReading = { found: false, source: 'raw', why: 'none' };
-  const drift = (deltaUv: number) => ({ deltaUv, deltaE00Mean: 1, deltaE00Max: 2, ev: 0 });
+  const drift = (deltaUv: number, target: ColourFigures | null = reading): DriftFromTarget => ({
+    frame: 'f1',
+    target,
+    drift: { deltaUv, deltaE00Mean: 1, deltaE00Max: 2, ev: 0 },
+  });
   expect(judge({ reading: without, drift: drift(0.001) }).judgement).toBe('good');
   expect(judge({ reading: without, drift: drift(0.005) }).judgement).toBe('doubt');
   expect(judge({ reading: without, drift: drift(0.02) })).toMatchObject({
     judgement: 'bad',
     findings: [{ code: 'colour.drifted' }],
   });
+  // No better than the target it is held against, and nothing without it.
+  const off: TargetReading = { ...reading, colour: { ...summary, mean: 9 } };
+  expect(judge({ reading: without, drift: drift(0.001, off) })).toMatchObject({
+    judgement: 'bad',
+    findings: [{ code: 'colour.target-itself' }, { code: 'colour.off' }, { code: 'colour.steady' }],
+  });
+  expect(judge({ reading: without, drift: drift(0.001, null) }).judgement).toBe('unknown');
+  expect(judge({ reading: without, drift: { frame: 'f1', target: reading, drift: null } })).toMatchObject({
+    judgement: 'unknown',
+    findings: [{ code: 'colour.nothing-stands-still' }],
+  });
+});
+
+test('a frame that nobody can say anything of is unknown, each with its own reason', () => {
+  const codeOf = (facts: Partial<ColourFacts>): unknown => judge(facts).findings[0].code;
+  expect(codeOf({ reading: null })).toBe('colour.no-target-counts');
+  expect(codeOf({ reading: null, notYet: true })).toBe('colour.not-yet');
+  expect(codeOf({ reading: null, source: 'preview' })).toBe('colour.preview');
+  for (const why of ['mirrored', 'cut-off', 'several', 'unsure', 'none'] as const) {
+    const verdict = judge({ reading: { found: false, source: 'raw', why }, isTarget: true });
+    expect(verdict.judgement).toBe('unknown');
+    expect(sentence(verdict.findings[0])).toContain('target');
+  }
+});
+
+test('a chosen set of limits is kept or missed, and named', () => {
+  const good = judge({ toleranceSet: 'fadgi-2023-4-star' });
+  expect(good.findings.map((each) => sentence(each))[1]).toBe(
+    'It keeps the colour limits of FADGI (2023), 4 star, colour only.',
+  );
+  const missed = { ...reading, flat: { ...summary, mean: 2.4 } };
+  const bad = judge({ reading: missed, toleranceSet: 'fadgi-2023-4-star' });
+  expect(bad).toMatchObject({ judgement: 'bad', figure: { value: 2.4, unit: 'ΔE00' } });
+  expect(sentence(bad.findings[0])).toBe(
+    'Colour misses FADGI (2023), 4 star, colour only: mean ΔE00 2.4, allowed 2.0.',
+  );
+  // What the set does not limit says nothing: ISO has no 90th percentile.
+  const wide = { ...reading, flat: { ...summary, percentile90: 9.5 } };
+  expect(judge({ reading: wide, toleranceSet: 'iso-19264-1-a' }).judgement).toBe('good');
 });
 
 test('nothing is good that is not proved: previews, unknown cameras, lost light, a target hard to see', () => {
   expect(judge({ reading: { ...reading, source: 'preview' } }).judgement).toBe('unknown');
   expect(judge({ reading: { ...reading, colour: null } }).judgement).toBe('unknown');
-  const [lost] = [
-    { patch: 19, light: [1, 1, 1], saturatedPercent: 80, unevenPercent: 0, lab: null } as const,
-  ];
-  const patches = [{ ...lost, published: [0, 0, 0], deltaE00: null, deltaL: null, deltaC: null } as const];
-  expect(judge({ reading: { ...reading, patches } }).judgement).toBe('doubt');
-  expect(judge({ reading: { ...reading, patches, source: 'picture' } }).judgement).toBe('good');
+  expect(judge({ reading: { ...reading, saturatedPatches: 1 } }).judgement).toBe('doubt');
+  // A finished picture may well cut a vivid patch, but no grey.
+  const cut: TargetReading = { ...reading, saturatedPatches: 1, source: 'picture' };
+  expect(judge({ reading: cut }).judgement).toBe('good');
+  expect(judge({ reading: { ...cut, saturatedGreys: 1 } }).judgement).toBe('doubt');
   expect(judge({ reading: { ...reading, confidence: 0.4 } }).judgement).toBe('doubt');
 });
 

@@ -1,23 +1,32 @@
 import {
-  type ColourDrift,
-  type ColourReading,
+  type ColourFigures,
+  type DriftFromTarget,
   type Figure,
   type Finding,
   type Judgement,
+  type LightSourceName,
   type NoTarget,
   type TargetReading,
+  type ToleranceSet,
   type Tolerances,
   toleranceSets,
   type Verdict,
 } from '../../facts/index.ts';
 import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
-import { greyPatches } from './published-patches.ts';
 
 export interface ColourFacts {
-  readonly reading: ColourReading;
+  /** Null where nobody asked for a target. */
+  readonly reading: ColourFigures | null;
+  readonly source: LightSourceName;
+  /** Whether the frame was taken for its target: then nothing else can speak for it. */
+  readonly isTarget: boolean;
+  /** Whether a target is to be looked for that has not been yet. */
+  readonly notYet: boolean;
   readonly tolerances: Tolerances;
-  /** From the last frame with a target in the same light, where this one has none to be read; null otherwise. */
-  readonly drift: ColourDrift | null;
+  /** Name of the tolerance set that stands in place of the limits for colour; null for none. */
+  readonly toleranceSet: string | null;
+  /** From the target that counts for it; null where there is none. */
+  readonly drift: DriftFromTarget | null;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -27,6 +36,8 @@ interface Weighed {
   readonly finding: Finding;
   readonly figure: Figure;
 }
+
+type Found = Extract<ColourFigures, { found: true }>;
 
 /** Shift of neutrals between frames, u'v' (common practice, no source: a step of 0.004 is seen side by side). */
 const driftUv = { good: 0.003, bad: 0.008 };
@@ -46,15 +57,24 @@ const withoutTarget: Readonly<Record<NoTarget, string>> = {
  * The fifth question: is colour true?
  *
  * The rule: a target in the frame speaks by its mean and its worst patch (CIEDE2000, exposure put right) and by its greys
- * (Duv), each against its tolerance, the worst first. A frame without one speaks by how its neutrals have moved since the
- * frame with the target. Neither of them, a preview, a camera whose colours nobody knows: `unknown`.
+ * (Duv), each against its tolerance, the worst first; where a tolerance set is chosen, by that set's limits, which are kept or not.
+ * A frame without one speaks by how what stands still in it has moved since the frame with the target that counts, and is
+ * no better than that target. Neither of them, a preview, a camera whose colours nobody knows: `unknown`.
  */
-export function judgeColour({ reading, tolerances, drift, previous }: ColourFacts): Verdict {
-  if (!reading.found) {
-    return drift === null
-      ? unknown(withoutTarget[reading.why])
-      : judgeDrift(drift, reading.source === 'preview', previous);
-  }
+export function judgeColour(facts: ColourFacts): Verdict {
+  const { reading, source, drift } = facts;
+  if (reading?.found === true) return judgeTarget(reading, facts);
+  if (source === 'preview') return unknown('colour.preview');
+  if (facts.notYet) return unknown('colour.not-yet');
+  if (drift !== null && !facts.isTarget) return judgeDrift(drift, facts);
+  if (reading === null || (reading.why === 'none' && !facts.isTarget))
+    return unknown('colour.no-target-counts');
+  return unknown(withoutTarget[reading.why]);
+}
+
+type Limits = Pick<ColourFacts, 'tolerances' | 'toleranceSet' | 'previous'>;
+
+function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Limits): Verdict {
   if (reading.source === 'preview') return unknown('colour.preview');
   const { colour } = reading;
   if (colour === null) return unknown('colour.no-camera-colours');
@@ -69,7 +89,12 @@ export function judgeColour({ reading, tolerances, drift, previous }: ColourFact
     finding: { code: 'colour.patch-off', args: worstPatch(reading) },
     figure: { value: colour.max, unit: 'ΔE00' },
   };
-  const found = [...greys(reading, tolerances, previous), mean, max, ...seenBadly(reading)]
+  const set = toleranceSets.find(({ name }) => name === toleranceSet);
+  const weighed =
+    set === undefined
+      ? [...greys(reading, tolerances, previous), mean, max]
+      : weighSet(reading, set, previous);
+  const found = [...weighed, ...seenBadly(reading)]
     .filter(({ judgement }) => judgement !== 'good')
     .sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement));
   const aside: Finding[] =
@@ -78,7 +103,11 @@ export function judgeColour({ reading, tolerances, drift, previous }: ColourFact
   if (lead === undefined) {
     return {
       judgement: 'good',
-      findings: [{ code: 'colour.good', args: { mean: colour.mean, ...worstPatch(reading) } }, ...aside],
+      findings: [
+        { code: 'colour.good', args: { mean: colour.mean, ...worstPatch(reading) } },
+        ...(set === undefined ? [] : [{ code: 'colour.set-kept', args: { set: set.title } }]),
+        ...aside,
+      ],
       figure: mean.figure,
     };
   }
@@ -98,7 +127,7 @@ export function toleranceSetsMet({
   greys: grey,
   source,
   saturatedPatches,
-}: TargetReading): readonly string[] {
+}: Pick<TargetReading, 'flat' | 'greys' | 'source' | 'saturatedPatches'>): readonly string[] {
   if (flat === null || grey === null || source === 'preview') return [];
   if (source === 'raw' && saturatedPatches > 0) return [];
   return toleranceSets
@@ -116,25 +145,66 @@ function unknown(code: string): Verdict {
   return { judgement: 'unknown', findings: [{ code, args: {} }] };
 }
 
-function judgeDrift({ deltaUv, ev }: ColourDrift, isPreview: boolean, previous: Judgement | null): Verdict {
-  if (isPreview) return unknown('colour.preview');
-  const judgement = judgeLimit(deltaUv, 0, driftUv, previous);
-  return {
-    judgement,
-    findings: [{ code: judgement === 'good' ? 'colour.steady' : 'colour.drifted', args: { deltaUv, ev } }],
-    figure: { value: deltaUv, unit: 'Δu′v′' },
-  };
+/** A guideline's limits are kept or not: there is no doubt between. */
+function weighSet({ flat, greys: grey }: Found, set: ToleranceSet, previous: Judgement | null): Weighed[] {
+  const limits = [
+    ['mean', flat?.mean, set.meanDeltaE00, 'ΔE00'],
+    ['percentile90', flat?.percentile90, set.percentile90DeltaE00, 'ΔE00'],
+    ['max', flat?.max, set.maxDeltaE00, 'ΔE00'],
+    ['greys', grey?.deltaAb, set.greyDeltaAb, 'Δab'],
+  ] as const;
+  return limits.flatMap(([what, value, limit, unit]): Weighed[] => {
+    if (limit === null) return [];
+    const finding = { code: 'colour.set-missed', args: { set: set.title, what, value: value ?? 0, limit } };
+    // What cannot be measured keeps no limit.
+    if (value === undefined)
+      return [
+        {
+          judgement: 'doubt',
+          finding: { code: 'colour.set-open', args: { set: set.title } },
+          figure: { value: 0, unit },
+        },
+      ];
+    const judgement = judgeLimit(value, 0, { good: limit, bad: limit }, previous);
+    return [{ judgement, finding, figure: { value, unit } }];
+  });
 }
 
-function worstPatch({ colour }: TargetReading): Finding['args'] {
+function judgeDrift({ target, drift }: DriftFromTarget, limits: Limits): Verdict {
+  if (drift === null) return unknown('colour.nothing-stands-still');
+  const { deltaUv, ev } = drift;
+  const judgement = judgeLimit(deltaUv, 0, driftUv, limits.previous);
+  const own: Finding = {
+    code: judgement === 'good' ? 'colour.steady' : 'colour.drifted',
+    args: { deltaUv, ev },
+  };
+  const figure = { value: deltaUv, unit: 'Δu′v′' };
+  const itself = target?.found === true ? judgeTarget(target, { ...limits, previous: null }) : null;
+  if (itself === null)
+    return { judgement: judgement === 'good' ? 'unknown' : judgement, findings: [targetUnread, own], figure };
+  if (itself.judgement === 'good') return { judgement, findings: [own], figure };
+  const [lead] = itself.findings;
+  const aside: Finding[] = [{ code: 'colour.target-itself', args: {} }, lead];
+  return gravityOf(itself.judgement) < gravityOf(judgement)
+    ? {
+        judgement: itself.judgement,
+        findings: [{ code: 'colour.target-itself', args: {} }, lead, own],
+        ...withFigure(itself.figure),
+      }
+    : { judgement, findings: [own, ...aside], figure };
+}
+
+const targetUnread: Finding = { code: 'colour.target-unread', args: {} };
+
+function withFigure(figure: Figure | undefined): Partial<Pick<Verdict, 'figure'>> {
+  return figure === undefined ? {} : { figure };
+}
+
+function worstPatch({ colour }: Found): Finding['args'] {
   return { max: colour?.max ?? 0, patch: colour?.maxPatch ?? 0 };
 }
 
-function greys(
-  { greys: grey }: TargetReading,
-  tolerances: Tolerances,
-  previous: Judgement | null,
-): Weighed[] {
+function greys({ greys: grey }: Found, tolerances: Tolerances, previous: Judgement | null): Weighed[] {
   if (grey === null) return [];
   const size = Math.abs(grey.duv);
   return [
@@ -147,11 +217,8 @@ function greys(
 }
 
 /** What keeps a reading from being believed in full. A finished picture may well cut a vivid patch, but no grey. */
-function seenBadly({ source, patches, confidence }: TargetReading): Weighed[] {
-  const lost = patches.filter(
-    ({ patch, saturatedPercent }) =>
-      saturatedPercent > 1 && (source === 'raw' || greyPatches.includes(patch)),
-  ).length;
+function seenBadly({ source, saturatedPatches, saturatedGreys, confidence }: Found): Weighed[] {
+  const lost = source === 'raw' ? saturatedPatches : saturatedGreys;
   return [
     ...(lost > 0
       ? [

@@ -17,9 +17,12 @@ const patchesMin = 16;
 /**
  * A camera profile: the matrix from light to XYZ D50 under which the greys keep their white exactly and the CIEDE2000 of the
  * patches is least (least squares in linear light first, refined from there), and what it does to patches that it has not
- * seen. Null where too few patches or no grey are left.
+ * seen. Null where too few patches or no grey are left. `multipliers`: what the patches' light was balanced by, if it was.
  */
-export function makeProfile(patches: readonly ProfilePatch[]): CameraProfile | null {
+export function makeProfile(
+  patches: readonly ProfilePatch[],
+  multipliers: CameraProfile['multipliers'],
+): CameraProfile | null {
   if (patches.length < patchesMin) return null;
   const matrix = refinedMatrix(patches);
   const fit = matrix === null ? null : summarise(patches.map((each) => labPair(matrix, each)));
@@ -29,7 +32,7 @@ export function makeProfile(patches: readonly ProfilePatch[]): CameraProfile | n
   });
   const leaveOneOut = without.length === patches.length ? summarise(without) : null;
   if (matrix === null || fit === null || leaveOneOut === null) return null;
-  return { toXyz: matrix, fit, leaveOneOut, patches: patches.length };
+  return { toXyz: matrix, multipliers, fit, leaveOneOut, patches: patches.length };
 }
 
 function labPair(matrix: Matrix3, { patch, light, xyz }: ProfilePatch) {

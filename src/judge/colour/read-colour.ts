@@ -1,5 +1,6 @@
 import { applyMatrix, deltaE2000, type Matrix3, type Vector3, xyzToLab } from '../../colour/index.ts';
 import type {
+  ColourMap,
   ColourReading,
   LightSourceName,
   Mosaic,
@@ -8,10 +9,12 @@ import type {
   TargetEdition,
   TargetPlace,
   TargetReading,
+  Triple,
 } from '../../facts/index.ts';
 import type { Rgb8 } from '../../image/index.ts';
 import { uprightShare } from '../sharp/upright-sharp.ts';
-import { type ColourLight, colourOfMosaic, colourOfPicture } from './colour-light.ts';
+import { type ColourLight, colourOfMosaic, colourOfPicture, smallestOne } from './colour-light.ts';
+import { readColourMap } from './colour-map.ts';
 import { type FoundTarget, findTarget } from './find-target.ts';
 import { greyError } from './grey-error.ts';
 import { applyHomography } from './homography.ts';
@@ -34,12 +37,39 @@ const saturatedPercentMax = 1;
  * Finds the 24-patch target in a raw and reads it, on the raw's own values. No target, or one that cannot be read, is an
  * answer and not an error. The mosaic is only read.
  */
-export function readColourMosaic(mosaic: Mosaic, { edition }: ColourWishes): ColourReading {
+export function readColourMosaic(mosaic: Mosaic, wishes: ColourWishes): ColourReading {
+  return targetOfMosaic(colourOfMosaic(mosaic), mosaic, wishes);
+}
+
+/** What a frame says of its colours: those of its parts, and of a target where one is asked for. */
+export interface FrameColours {
+  readonly colour: ColourReading | null;
+  /** Null of a preview. */
+  readonly colours: ColourMap | null;
+}
+
+/** Colours of a raw's parts and, where `wishes` is not null, of its target. The mosaic is only read. */
+export function readColoursOfMosaic(mosaic: Mosaic, wishes: ColourWishes | null): FrameColours {
   const light = colourOfMosaic(mosaic);
+  const multipliers = smallestOne(mosaic.asShotMultipliers);
+  const { orientation } = mosaic;
+  return {
+    colours: readColourMap(light, { source: 'raw', multipliers, toXyz: mosaicToXyz(mosaic), orientation }),
+    colour: wishes === null ? null : targetOfMosaic(light, mosaic, wishes),
+  };
+}
+
+function targetOfMosaic(light: ColourLight, mosaic: Mosaic, { edition }: ColourWishes): ColourReading {
   const { orientation } = mosaic;
   const found = findTarget(light, mirroring.includes(orientation));
   if (typeof found === 'string') return { found: false, source: 'raw', why: found };
-  return readTarget(light, found, { source: 'raw', toXyz: mosaicToXyz(mosaic), orientation, edition });
+  return readTarget(light, found, {
+    source: 'raw',
+    toXyz: mosaicToXyz(mosaic),
+    multipliers: smallestOne(mosaic.asShotMultipliers),
+    orientation,
+    edition,
+  });
 }
 const mirroring: readonly Orientation[] = [2, 4, 5, 7];
 
@@ -49,20 +79,54 @@ const mirroring: readonly Orientation[] = [2, 4, 5, 7];
  */
 export function readColourPicture(
   picture: Rgb8,
+  wishes: ColourWishes,
+  fullWidthPx: number | null,
+): ColourReading {
+  return targetOfPicture(pictureColour(picture, fullWidthPx), wishes, fullWidthPx);
+}
+
+/** As {@link readColoursOfMosaic}, of a finished picture. */
+export function readColoursOfPicture(
+  picture: Rgb8,
+  wishes: ColourWishes | null,
+  fullWidthPx: number | null,
+): FrameColours {
+  if (wishes === null && fullWidthPx !== null) return { colour: null, colours: null };
+  const light = pictureColour(picture, fullWidthPx);
+  const as = { source: 'picture', multipliers: [1, 1, 1], toXyz: srgbToXyz, orientation: 1 } as const;
+  return {
+    colours: fullWidthPx === null ? readColourMap(light, as) : null,
+    colour: wishes === null ? null : targetOfPicture(light, wishes, fullWidthPx),
+  };
+}
+
+function pictureColour(picture: Rgb8, fullWidthPx: number | null): ColourLight {
+  return colourOfPicture(picture, Math.max(1, (fullWidthPx ?? 0) / Math.max(1, picture.widthPx)));
+}
+
+function targetOfPicture(
+  light: ColourLight,
   { edition }: ColourWishes,
   fullWidthPx: number | null,
 ): ColourReading {
   const source = fullWidthPx === null ? 'picture' : 'preview';
-  const light = colourOfPicture(picture, Math.max(1, (fullWidthPx ?? 0) / picture.widthPx));
   const found = findTarget(light, false);
   if (typeof found === 'string') return { found: false, source, why: found };
-  return readTarget(light, found, { source, toXyz: srgbToXyz, orientation: 1, edition });
+  return readTarget(light, found, {
+    source,
+    toXyz: srgbToXyz,
+    multipliers: null,
+    orientation: 1,
+    edition,
+  });
 }
 
 interface Seen {
   readonly source: LightSourceName;
   /** Light to XYZ D50, or null. */
   readonly toXyz: Matrix3 | null;
+  /** What the light is balanced by; null of a finished picture. */
+  readonly multipliers: Triple | null;
   readonly orientation: Orientation;
   readonly edition: TargetEdition | null;
 }
@@ -93,12 +157,16 @@ function readTarget(light: ColourLight, found: FoundTarget, seen: Seen): TargetR
     editionBy,
     patches: patches.map((patch, index) => patchReading(patch, index, published, right[index])),
     saturatedPatches: 24 - patches.filter((_, index) => usable(index + 1)).length,
+    saturatedGreys: greyPatches.length - greys.length,
     exposureEv: -Math.log2(gain),
     colour: summarise(right),
     asIs: summarise(asIs),
     flat: summarise(seen.source === 'raw' ? right : asIs, true),
     greys: greyError(pick(putRight), pick(published.xyz)),
-    profile: seen.source === 'preview' ? null : makeProfile(profilePatches(patches, published, usable)),
+    profile:
+      seen.source === 'preview'
+        ? null
+        : makeProfile(profilePatches(patches, published, usable), seen.multipliers),
   };
 }
 

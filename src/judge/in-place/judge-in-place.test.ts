@@ -34,7 +34,14 @@ const judge = (
   tolerances: Tolerances = {},
   mmPerPx: number | null = null,
   previous: Judgement | null = null,
-): Verdict => judgeInPlace({ reading: found, tolerances, mmPerPx, previous });
+): Verdict =>
+  judgeInPlace({
+    reading: found,
+    against: found.shift === null ? 'nothing' : 'reference',
+    tolerances,
+    mmPerPx,
+    previous,
+  });
 const said = ({ findings }: Verdict): string => sentence(findings[0]);
 
 test('a frame on its reference is good, and says how near', () => {

@@ -11,6 +11,11 @@ import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
 
 export interface InPlaceFacts {
   readonly reading: PlaceReading;
+  /**
+   * What it is held against: nothing; the frame is the reference itself; a reference that it has not been measured against
+   * yet; or one that `reading` was measured against.
+   */
+  readonly against: 'nothing' | 'itself' | 'not-yet' | 'reference';
   readonly tolerances: Tolerances;
   /** What one pixel of the full-size frame is on the set, from the target's known size or two marked points; or null. */
   readonly mmPerPx: number | null;
@@ -33,13 +38,16 @@ const confidenceMin = 0.25;
  * The fourth question: does the subject lie where it lies in the reference?
  *
  * The rule: shift, turn and change of size against their tolerances, each with its own error; the worst leads. A limit in
- * millimetres counts where the scale is known. Without a reference, or where the two cannot be laid on each other, it is
+ * millimetres counts where the scale is known. The reference itself is in place by definition. Without a reference, or where the two cannot be laid on each other, it is
  * `unknown` with its reason. A preview may lie a little differently from the whole file, so it is `unknown`, or a `doubt`
  * where even so it is far off.
  */
 export function judgeInPlace(facts: InPlaceFacts): Verdict {
   const { shift, source, subject } = facts.reading;
-  if (shift === null) {
+  const { against: held } = facts;
+  if (held === 'itself') return { judgement: 'good', findings: [{ code: 'place.is-reference', args: {} }] };
+  if (held === 'not-yet') return { judgement: 'unknown', findings: [{ code: 'place.not-yet', args: {} }] };
+  if (held === 'nothing' || shift === null) {
     const stands: Finding[] = 'unknown' in subject ? [] : [subjectFinding(subject)];
     return { judgement: 'unknown', findings: [{ code: 'place.no-reference', args: {} }, ...stands] };
   }

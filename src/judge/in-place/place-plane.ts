@@ -2,7 +2,7 @@ import type { LightSourceName, Mosaic, Orientation } from '../../facts/index.ts'
 import { type Rgb8, type Size, turnUpright, uprightSize } from '../../image/index.ts';
 import { type HalfPlane, halfPlaneOf } from '../half-plane.ts';
 import { logPlane, reducePlane } from '../kernels/reduce-plane.ts';
-import { greenOfMosaic, lightOfPicture } from '../light-grid.ts';
+import { greenOfMosaic, type LightGrid, lightOfPicture } from '../light-grid.ts';
 import { uprightShare } from '../sharp/upright-sharp.ts';
 import type { Similarity } from './similarity.ts';
 
@@ -55,8 +55,15 @@ export function placeOfHalfPlane(plane: HalfPlane, stored: Size, orientation: Or
 
 /** Of an upright picture (sRGB); `fullWidthPx`: width of the full-size frame where it is a preview of it. */
 export function placeOfPicture(picture: Rgb8, fullWidthPx: number | null): PlacePlane {
-  const { widthPx, heightPx } = picture;
-  const light = { data: Float32Array.from(lightOfPicture(picture).values), widthPx, heightPx };
+  return placeOfLight(lightOfPicture(picture), fullWidthPx);
+}
+
+/** The same, where the picture's light is there already. */
+export function placeOfLight(
+  { values, widthPx, heightPx }: LightGrid,
+  fullWidthPx: number | null,
+): PlacePlane {
+  const light = { data: Float32Array.from(values), widthPx, heightPx };
   const scalePx = fullWidthPx === null || widthPx === 0 ? 1 : fullWidthPx / widthPx;
   const full = { widthPx: widthPx * scalePx, heightPx: heightPx * scalePx };
   const source = fullWidthPx === null ? 'picture' : 'preview';

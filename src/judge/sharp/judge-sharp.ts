@@ -13,7 +13,7 @@ export interface SharpFacts {
   readonly reading: SharpFigures;
   readonly tolerances: Tolerances;
   /** Of the shot's reference frame, or null. */
-  readonly reference: Pick<SharpFigures, 'source' | 'atSpot'> | null;
+  readonly reference: Pick<SharpFigures, 'source' | 'atSpot' | 'blur'> | null;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -37,7 +37,9 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
   const widthPx = widestWay(reading, atSpot);
   const own = judgeLimit(widthPx, atSpot.errorPx, limits, previous);
   if (reading.source === 'preview') return preliminary(reading, { ...atSpot, widthPx }, limits);
-  const against = compared === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, compared, previous);
+  const theirs =
+    compared === null || reference === null ? null : { ...compared, widthPx: widestWay(reference, compared) };
+  const against = theirs === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, theirs, previous);
   const judgement = own === 'good' && against !== 'good' ? 'doubt' : own;
   const args = { px: widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
   if (judgement === 'good') {
@@ -47,7 +49,7 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
       figure,
     };
   }
-  const softer = compared === null ? [] : besideReference(widthPx, compared, against);
+  const softer = theirs === null ? [] : besideReference(widthPx, theirs, against);
   const wide = own === 'good' ? [] : [softFinding(reading, args)];
   const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
   // What was in focus instead says more than that the spot was not.
@@ -85,7 +87,7 @@ function preliminary(
  * Edges along a movement stay sharp, and the sharpest speak for a spot: so a movement is judged by the edges across it,
  * whose variance is greater by a twelfth of its length squared.
  */
-function widestWay({ blur }: SharpFigures, { widthPx }: EdgeWidth): number {
+function widestWay({ blur }: Pick<SharpFigures, 'blur'>, { widthPx }: EdgeWidth): number {
   if (blur.kind !== 'movement' || blur.lengthPx === null) return widthPx;
   return Math.hypot(widthPx, risePerSigma * (blur.lengthPx / Math.sqrt(12)));
 }

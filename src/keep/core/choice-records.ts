@@ -1,5 +1,14 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { Acceptance, ExpectedFiles, Mark, Purpose, Question, Tolerances } from '../../facts/index.ts';
+import type {
+  Acceptance,
+  CountedTarget,
+  ExpectedFiles,
+  Mark,
+  Purpose,
+  Question,
+  TargetEdition,
+  Tolerances,
+} from '../../facts/index.ts';
 
 /** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
 export type Choice =
@@ -19,6 +28,8 @@ export type Choice =
   | ShotRemoved
   | ShotCurrentSet
   | JobGreyCardSet
+  | JobColourSet
+  | JobTargetsSet
   | JobHandOverSet
   | ShotFollowed
   | SlateHeeded
@@ -159,6 +170,21 @@ export interface JobHandOverSet {
   readonly naming: string;
   readonly look: string | null;
   readonly deliveries: readonly string[];
+}
+
+/** How colour is judged in a job: edition of the target, name of a tolerance set. */
+export interface JobColourSet {
+  readonly type: 'job-colour-set';
+  readonly job: string;
+  readonly edition: TargetEdition | null;
+  readonly toleranceSet: string | null;
+}
+
+/** The frames whose target counts, oldest first, each with the profile that was measured on it. */
+export interface JobTargetsSet {
+  readonly type: 'job-targets-set';
+  readonly job: string;
+  readonly targets: readonly CountedTarget[];
 }
 
 /** Whether a frame that a grey card fills says "next shot". */

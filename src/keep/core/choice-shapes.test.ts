@@ -21,6 +21,15 @@ const shot: ShotRecord = {
   hidden: false,
 };
 
+const errors = { mean: 1.5, percentile90: 3, max: 5, maxPatch: 13, lightness: 0.5, chroma: 1 };
+const profile = {
+  toXyz: [0.5, 0.3, 0.1, 0.3, 0.7, 0, 0, 0.1, 0.7],
+  multipliers: [2, 1, 1.5],
+  fit: errors,
+  leaveOneOut: errors,
+  patches: 24,
+} as const;
+
 const choices: readonly Choice[] = [
   { type: 'mark-set', frame: 'f', mark: 'hero' },
   { type: 'purpose-set', frame: 'f', purpose: 'light-layer' },
@@ -51,6 +60,16 @@ const choices: readonly Choice[] = [
   { type: 'shot-current-set', job: 'A', shot: null },
   { type: 'job-grey-card-set', job: 'A', on: true },
   { type: 'job-hand-over-set', job: 'A', naming: '{job}_{counter}', look: null, deliveries: ['web'] },
+  { type: 'job-colour-set', job: 'A', edition: 'from-november-2014', toleranceSet: 'iso-19264-1-b' },
+  { type: 'job-colour-set', job: 'A', edition: null, toleranceSet: null },
+  {
+    type: 'job-targets-set',
+    job: 'A',
+    targets: [
+      { frame: 'f', camera: 'cam1', fromMs: 5, profile: null },
+      { frame: 'g', camera: 'cam1', fromMs: 6, profile },
+    ],
+  },
   { type: 'shot-followed', frame: 'f', shot: 'mug', by: 'slate' },
   {
     type: 'slate-heeded',

@@ -1,4 +1,12 @@
-import { expectedFiles, judgements, marks, purposes, questions, toleranceNames } from '../../facts/index.ts';
+import {
+  expectedFiles,
+  judgements,
+  marks,
+  purposes,
+  questions,
+  targetEditions,
+  toleranceNames,
+} from '../../facts/index.ts';
 import type { Choice } from './choice-records.ts';
 import {
   type Check,
@@ -19,6 +27,7 @@ import {
 /** Shots that one record may hold: those of version 1, and an order. */
 const shotsMax = 500;
 const baselinesMax = 50;
+const targetsMax = 100;
 
 /** RFC 3339 full-date by its form: which days there are, the rules know. */
 const day: Check = (value) => typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value);
@@ -57,6 +66,25 @@ const shot: Check = exactly({
   hidden: yesOrNo,
 });
 
+const three: Check = (value) => listOf(moment, 3)(value) && Array.isArray(value) && value.length === 3;
+const nine: Check = (value) => listOf(moment, 9)(value) && Array.isArray(value) && value.length === 9;
+const errors: Check = exactly({
+  mean: figure,
+  percentile90: figure,
+  max: figure,
+  maxPatch: whole,
+  lightness: figure,
+  chroma: figure,
+});
+const target: Check = exactly({
+  frame: id,
+  camera: label,
+  fromMs: moment,
+  profile: orNull(
+    exactly({ toXyz: nine, multipliers: orNull(three), fit: errors, leaveOneOut: errors, patches: whole }),
+  ),
+});
+
 const acceptance: Check = exactly({
   judgement: oneOf(...judgements.filter((judgement) => judgement !== 'good')),
   name: label,
@@ -90,6 +118,8 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'shot-current-set': { job: label, shot: orNull(label) },
   'job-hand-over-set': { job: label, naming: text(200), look: orNull(label), deliveries: listOf(label, 20) },
   'job-grey-card-set': { job: label, on: yesOrNo },
+  'job-colour-set': { job: label, edition: oneOf(null, ...targetEditions), toleranceSet: orNull(label) },
+  'job-targets-set': { job: label, targets: listOf(target, targetsMax) },
   'shot-followed': { frame: id, shot: orNull(label), by: oneOf('arrival', 'slate') },
   'slate-heeded': {
     frame: id,

@@ -123,6 +123,8 @@ export class KeepState {
       case 'shot-current-set':
       case 'job-grey-card-set':
       case 'job-hand-over-set':
+      case 'job-colour-set':
+      case 'job-targets-set':
       case 'shot-followed':
       case 'slate-heeded':
       case 'camera-clock-set':

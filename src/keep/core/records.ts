@@ -34,6 +34,8 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'folded',
   'job-grey-card-set',
   'job-hand-over-set',
+  'job-colour-set',
+  'job-targets-set',
   'shot-followed',
   'slate-heeded',
 ]);

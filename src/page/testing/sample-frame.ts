@@ -55,6 +55,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
       inPlace: notMeasured,
       colour: notMeasured,
     },
+    heldAgainst: { reference: null, layout: false, target: null },
     slate: null,
     suggestedMark: null,
     mark: 'none',

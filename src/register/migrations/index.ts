@@ -9,6 +9,7 @@ import { believedOrder } from './0007-believed-order.ts';
 import { slates } from './0008-slates.ts';
 import { readings } from './0009-readings.ts';
 import { handOver } from './0010-hand-over.ts';
+import { colour } from './0011-colour.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -22,4 +23,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0008-slates': slates,
   '0009-readings': readings,
   '0010-hand-over': handOver,
+  '0011-colour': colour,
 };

@@ -46,6 +46,7 @@ function frameForGuest(frame: Frame): Frame {
       inPlace: notTold,
       colour: notTold,
     },
+    heldAgainst: { reference: null, layout: false, target: null },
     ...{ slate: null, suggestedMark: null, acceptances: [], remarks: [] },
   };
 }

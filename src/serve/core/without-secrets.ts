@@ -74,6 +74,7 @@ const told: ReadonlySet<string> = new Set([
     'reference',
   ],
   ...['baselines', 'layout', 'mutes', 'requires', 'series'],
+  ...['target', 'targets', 'targetEdition', 'toleranceSet'],
   // Of the station and of who asks.
   ...[
     'doors',

@@ -49,6 +49,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
       inPlace: verdict('unknown', 'judge.not-measured'),
       colour: verdict('unknown', 'judge.not-measured'),
     },
+    heldAgainst: { reference: null, layout: false, target: null },
     slate: null,
     suggestedMark: null,
     mark: 'none',

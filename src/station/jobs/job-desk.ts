@@ -25,7 +25,15 @@ import type { ActBook } from './act-book.ts';
 import { exportShots } from './export-shots.ts';
 import { importShots } from './import-shots.ts';
 import { isJobChoice, type JobBook } from './job-book.ts';
-import { actShape, handOverOf, jobShape, jobWordsOf, shotChangeOf, tolerancesOf } from './job-shape.ts';
+import {
+  actShape,
+  colourOf,
+  handOverOf,
+  jobShape,
+  jobWordsOf,
+  shotChangeOf,
+  tolerancesOf,
+} from './job-shape.ts';
 import { nameOfShot, whatOfJob } from './what-changed.ts';
 
 export interface JobDeskOptions {
@@ -190,13 +198,25 @@ function openingOf(code: string, made: readonly JobChoice[]): JobChoice[] {
 }
 
 function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
-  const { state, tolerances, greyCard, naming, look, deliveries, currentShot, ...words } = patch;
+  const {
+    state,
+    tolerances,
+    greyCard,
+    naming,
+    look,
+    deliveries,
+    currentShot,
+    targetEdition,
+    toleranceSet,
+    ...words
+  } = patch;
   return planJobChange(jobs.jobs(), code, {
     ...jobWordsOf(words),
     ...(state === undefined ? {} : { state }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
     ...(greyCard === undefined ? {} : { greyCard }),
     ...handOverOf({ naming, look, deliveries }),
+    ...colourOf({ targetEdition, toleranceSet }),
     ...(currentShot === undefined ? {} : { currentShot }),
   });
 }

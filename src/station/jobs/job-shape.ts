@@ -1,6 +1,6 @@
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import type { Tolerances } from '../../facts/index.ts';
+import type { CountedTarget, JobColour, Tolerances } from '../../facts/index.ts';
 import {
   type Act,
   type Job,
@@ -28,6 +28,9 @@ export function jobShape(job: Job): contract.Job {
     naming: job.handOver.naming,
     look: job.handOver.look,
     deliveries: [...job.handOver.deliveries],
+    targetEdition: job.colour.edition,
+    toleranceSet: job.colour.toleranceSet,
+    targets: job.targets.map(targetShape),
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
     shots: listed.map(shotShape),
     version,
@@ -38,6 +41,23 @@ export function jobShape(job: Job): contract.Job {
 export function jobSummaryShape(job: Job): contract.JobSummary {
   const { code, title, client, currentShot, shots } = jobShape(job);
   return { code, title, client, shots: shots.map(({ id, name }) => ({ id, name })), currentShot };
+}
+
+function targetShape({ frame, camera, fromMs, profile }: CountedTarget): contract.Job['targets'][number] {
+  return {
+    frame,
+    camera,
+    from: epochMsToRfc3339(fromMs),
+    profile:
+      profile === null
+        ? null
+        : {
+            patches: profile.patches,
+            fitDeltaE00: profile.fit.mean,
+            leaveOneOutDeltaE00: profile.leaveOneOut.mean,
+            leaveOneOutMaxDeltaE00: profile.leaveOneOut.max,
+          },
+  };
 }
 
 function shotShape({
@@ -83,6 +103,15 @@ export function handOverOf(
 ): Pick<JobChange, 'handOver'> {
   const handOver = defined(patch);
   return Object.keys(handOver).length === 0 ? {} : { handOver };
+}
+
+/** Nothing where nothing of it is changed. */
+export function colourOf({
+  targetEdition: edition,
+  toleranceSet,
+}: Pick<contract.JobPatch, 'targetEdition' | 'toleranceSet'>): Pick<JobChange, 'colour'> {
+  const colour: Partial<JobColour> = defined({ edition, toleranceSet });
+  return Object.keys(colour).length === 0 ? {} : { colour };
 }
 
 export function shotChangeOf(patch: contract.ShotPatch): ShotChange {

@@ -1,5 +1,12 @@
-import type { Tolerances } from '../../facts/index.ts';
-import { type Jobs, referenceInForce, tolerancesInForce } from '../../job/index.ts';
+import type { CountedTarget, TargetEdition, Tolerances } from '../../facts/index.ts';
+import {
+  type Jobs,
+  referenceInForce,
+  requiredOf,
+  type Shot,
+  targetInForce,
+  tolerancesInForce,
+} from '../../job/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 
 /** What a frame's readings are held against. */
@@ -7,16 +14,56 @@ export interface FrameLimits {
   readonly tolerances: Tolerances;
   /** Id of the frame its shot is held against; null for none, and for that frame itself. */
   readonly reference: string | null;
+  /** Whether it is that frame itself. */
+  readonly isReference: boolean;
+  /** What its place is held against: the reference, else the shot's layout picture; null for none, and for the reference itself. */
+  readonly place: { readonly frame: string; readonly layout: boolean } | null;
+  /** A target to look for in it; null where nobody asks for one. */
+  readonly target: { readonly edition: TargetEdition | null } | null;
+  /** The target that counts for it; null for none. */
+  readonly counted: CountedTarget | null;
+  readonly toleranceSet: string | null;
 }
 
+export const noLimits: FrameLimits = {
+  tolerances: {},
+  reference: null,
+  isReference: false,
+  place: null,
+  target: null,
+  counted: null,
+  toleranceSet: null,
+};
+
+type Placed = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'purpose'>;
+
 /** The limits that its job and shot set for a frame now. */
-export function limitsOfFrame(
-  jobs: Jobs,
-  { id, job: code, shot: shotId, orderMs }: Pick<FrameRow, 'id' | 'job' | 'shot' | 'orderMs'>,
-): FrameLimits {
-  const job = jobs.get(code);
-  if (job === undefined) return { tolerances: {}, reference: null };
-  const shot = job.shots.find((each) => each.id === shotId) ?? null;
+export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
+  const job = jobs.get(row.job);
+  if (job === undefined) return { ...noLimits, target: row.purpose === 'target' ? { edition: null } : null };
+  const shot = job.shots.find((each) => each.id === row.shot) ?? null;
+  const { id, camera, orderMs } = row;
   const reference = shot === null ? null : referenceInForce(shot, orderMs);
-  return { tolerances: tolerancesInForce(job, shot), reference: reference === id ? null : reference };
+  const isReference = reference === id;
+  return {
+    tolerances: tolerancesInForce(job, shot),
+    reference: isReference ? null : reference,
+    isReference,
+    place: isReference ? null : placeReference(shot, reference),
+    target: asksForTarget(shot, row) ? { edition: job.colour.edition } : null,
+    counted: targetInForce(job, { id, camera, momentMs: orderMs }),
+    toleranceSet: job.colour.toleranceSet,
+  };
+}
+
+function placeReference(shot: Shot | null, reference: string | null): FrameLimits['place'] {
+  if (reference !== null) return { frame: reference, layout: false };
+  const layout = shot?.layout ?? null;
+  return layout === null ? null : { frame: layout, layout: true };
+}
+
+/** In a frame that was taken for it, and where colour has to be true: a target may stand at the edge of any picture. */
+function asksForTarget(shot: Shot | null, { purpose }: Placed): boolean {
+  if (purpose === 'target') return true;
+  return shot !== null && requiredOf(shot, purpose).includes('colour') && !shot.mutes.includes('colour');
 }

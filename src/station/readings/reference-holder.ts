@@ -1,12 +1,16 @@
-import type { AgainstReference, KeptReadings } from '../../facts/index.ts';
-import { againstReference } from '../../judge/index.ts';
+import type { AgainstReference, CountedTarget, DriftFromTarget, KeptReadings } from '../../facts/index.ts';
+import { againstReference, partsDrift } from '../../judge/index.ts';
 import type { FrameRow, Register } from '../../register/index.ts';
+import type { FrameLimits } from './frame-limits.ts';
+
+/** What a frame is to be held against. */
+export type HeldAgainst = Pick<FrameLimits, 'reference' | 'counted'>;
 
 type Looked = Pick<Register, 'frame' | 'readingDetail' | 'upsertFacts'>;
 
 /**
- * Holds frames against the frame of their shot: once for each pair, and anew where a person has chosen another. What comes
- * out is kept with the frame's readings.
+ * Holds frames against the frame of their shot and the target that counts: once for each pair, and anew where a person has
+ * chosen another. What comes out is kept with the frame's readings.
  */
 export class ReferenceHolder {
   readonly #register: Looked;
@@ -15,16 +19,53 @@ export class ReferenceHolder {
     this.#register = register;
   }
 
-  /** The row, held against this frame (null: against none). */
-  async hold(row: FrameRow, reference: string | null): Promise<FrameRow> {
+  /** The row, held against these (null: against none). */
+  async hold(row: FrameRow, { reference, counted }: HeldAgainst): Promise<FrameRow> {
     const { readings } = row;
-    if (readings === null || (readings.against?.frame ?? null) === reference) return row;
-    const against = reference === null ? null : await this.#against(row, readings, reference);
-    if (against === null && reference !== null) return { ...row, readings: { ...readings, against } };
-    const held = { ...readings, against };
+    if (readings === null) return row;
+    const against = await this.#heldAgainst(row, readings, reference);
+    const drift = await this.#driftFrom(row, readings, counted);
+    if (against === readings.against && drift === readings.drift) return row;
+    const held = { ...readings, against, drift };
     await this.#register.upsertFacts(row.id, { readings: held });
     // It has one version more, which whoever reads it next shall see.
     return { ...row, readings: held, version: row.version + 1 };
+  }
+
+  /** What is known already where it is of this reference; what cannot be held yet is tried again the next time. */
+  async #heldAgainst(
+    row: FrameRow,
+    readings: KeptReadings,
+    reference: string | null,
+  ): Promise<AgainstReference | null> {
+    if ((readings.against?.frame ?? null) === reference) return readings.against;
+    return reference === null ? null : this.#against(row, readings, reference);
+  }
+
+  async #driftFrom(
+    row: FrameRow,
+    readings: KeptReadings,
+    counted: CountedTarget | null,
+  ): Promise<DriftFromTarget | null> {
+    if ((readings.drift?.frame ?? null) === (counted?.frame ?? null)) return readings.drift;
+    return counted === null ? null : this.#drift(row, readings, counted);
+  }
+
+  /** Null while one of the two is only known from its preview, or not at all. */
+  async #drift(
+    row: FrameRow,
+    readings: KeptReadings,
+    { frame }: CountedTarget,
+  ): Promise<DriftFromTarget | null> {
+    const other = await this.#register.frame(frame);
+    if (other === null || other.readings === null) return null;
+    if (readings.exposed.source === 'preview' || other.readings.exposed.source === 'preview') return null;
+    const [own, theirs] = await Promise.all([
+      this.#register.readingDetail(row.id),
+      this.#register.readingDetail(frame),
+    ]);
+    if (own?.colours == null || theirs?.colours == null) return null;
+    return { frame, target: other.readings.colour, drift: partsDrift(theirs.colours, own.colours, null) };
   }
 
   /** Null while one of the two is only known from its preview, or not at all. */
