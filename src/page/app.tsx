@@ -13,6 +13,7 @@ import './style/top.css';
 import './style/shots.css';
 import './style/picture.css';
 import './style/band.css';
+import './style/readings.css';
 import './style/rail.css';
 import './style/cameras.css';
 import './style/choices.css';

@@ -32,7 +32,7 @@ function limit(args: Args): string {
 }
 
 /** Which way a movement went, as one sees it; `degrees` clockwise from level, 0 … 180. */
-function directionPhrase(degrees: number): string {
+export function directionPhrase(degrees: number): string {
   if (degrees < 22.5 || degrees >= 157.5) return 'sideways';
   if (degrees < 67.5) return 'slanting, down to the right';
   return degrees < 112.5 ? 'up and down' : 'slanting, up to the right';

@@ -34,6 +34,21 @@ export {
   pageLabels,
 } from './page-labels.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+export {
+  blurPhrase,
+  channelPhrase,
+  depthMissingPhrase,
+  depthPhrase,
+  distancePhrase,
+  driftPhrase,
+  edgePhrase,
+  evPhrase,
+  lostPhrase,
+  percentPhrase,
+  readingLabels,
+  sharpMapPhrase,
+  spotPhrase,
+} from './reading-labels.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';

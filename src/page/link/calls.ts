@@ -4,7 +4,9 @@ import {
   type DiaryPage,
   diaryPage,
   type Frame,
+  type FrameReadings,
   framePage,
+  frameReadings,
   type Station,
   station,
 } from '../../contract/index.ts';
@@ -36,6 +38,11 @@ export async function fetchFrames(signal: AbortSignal, job: string | null): Prom
     after = answer.next;
   }
   return frames;
+}
+
+/** What was read in a frame's pixels. */
+export async function fetchReadings(id: string, signal: AbortSignal): Promise<FrameReadings> {
+  return parsed(frameReadings, await fetchJson(`${frameAddress(id)}/readings`, signal));
 }
 
 /** Marks a frame; the answer comes as an event, like every other change. */

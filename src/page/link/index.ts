@@ -3,6 +3,7 @@ export {
   addCamera,
   basePictureAddress,
   fetchDiary,
+  fetchReadings,
   fetchStation,
   firstViewAddress,
   letGoOf,

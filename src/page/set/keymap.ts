@@ -1,6 +1,6 @@
 import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
-import { jobLabels, markNames, pageLabels, soundLabels } from '../../words/index.ts';
+import { jobLabels, markNames, pageLabels, readingLabels, soundLabels } from '../../words/index.ts';
 import type { PageAction } from '../state/index.ts';
 import type { ZoomStep } from '../viewport/index.ts';
 
@@ -10,6 +10,8 @@ export type KeyMeaning =
   | { readonly type: 'mark'; readonly mark: Mark }
   | { readonly type: 'step-shot'; readonly by: -1 | 1 }
   | { readonly type: 'undo' }
+  /** Lays the open verdict's map over the picture, or changes how the reference is seen. */
+  | { readonly type: 'lay'; readonly what: 'on' | 'ghost' }
   | { readonly type: 'zoom'; readonly step: ZoomStep };
 
 export interface KeyBinding {
@@ -66,6 +68,8 @@ export const keymap: readonly KeyBinding[] = [
   ...questions.map((question, index) =>
     letter(String(index + 1), pageLabels.keyVerdict, { type: 'open', question }),
   ),
+  letter('l', readingLabels.keyLay, { type: 'lay', what: 'on' }),
+  letter('d', readingLabels.keyGhost, { type: 'lay', what: 'ghost' }),
   { ...zoom('+', '+', pageLabels.keyScale, 'closer'), letter: true },
   { ...zoom('=', '=', pageLabels.keyScale, 'closer'), letter: true },
   { ...zoom('-', '−', pageLabels.keyScale, 'farther'), letter: true },

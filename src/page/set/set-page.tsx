@@ -11,6 +11,10 @@ import { useCarry } from '../choices/use-carry.ts';
 import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
+import { LaidCanvas } from '../readings/laid-canvas.tsx';
+import { QuestionPlots } from '../readings/question-plots.tsx';
+import { ReadingColumn } from '../readings/reading-column.tsx';
+import { useOpenReadings } from '../readings/use-open-readings.ts';
 import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import type { Sound } from '../voice/index.ts';
@@ -25,7 +29,7 @@ import { ShotLine } from './shot-line.tsx';
 import { SoundCard } from './sound-card.tsx';
 import { Switches } from './switches.tsx';
 import { useKeys } from './use-keys.ts';
-import { usePresentation } from './use-presentation.ts';
+import { type Presentation, usePresentation } from './use-presentation.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { useZoom } from './use-zoom.ts';
 import { VerdictBand } from './verdict-band.tsx';
@@ -65,7 +69,9 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   }, [isLive]);
   const choices = useShotChoices(state);
   const carried = useCarry(choices.moveFrame);
-  useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo: choices.undo });
+  const open = useOpenReadings(state, frame);
+  const { lay } = open.laid;
+  useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo: choices.undo, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 
   return (
@@ -92,6 +98,15 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
         <h1 className="unseen">Set</h1>
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
+          {presentation?.picture == null || free === null || open.over === null ? null : (
+            <LaidCanvas
+              laid={open.over}
+              difference={open.over.kind === 'ghost' && open.laid.choice.ghost === 'difference'}
+              picture={presentation.picture.full}
+              free={free}
+              zoom={zoom}
+            />
+          )}
         </PictureArea>
         <UndoSlip acts={state.acts} undo={choices.undo} refusal={choices.refusal} />
         <Caption
@@ -102,6 +117,16 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
         />
       </main>
       <VerdictBand frame={frame} open={state.open} dispatch={dispatch} />
+      {frame === null || state.open === null ? null : (
+        <ReadingColumn
+          question={state.open}
+          frame={frame}
+          laid={open.laid}
+          onClose={() => dispatch({ type: 'open', question: null })}
+        >
+          <QuestionPlots question={state.open} {...open} shape={shapeOf(presentation)} />
+        </ReadingColumn>
+      )}
       <CameraSheet state={state} dispatch={dispatch} />
       <FrameCard state={state} frame={frame} dispatch={dispatch} />
       <MoveCard state={state} frame={frame} frames={frames} dispatch={dispatch} />
@@ -113,4 +138,10 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
       <Carriage carried={carried} frames={state.frames} />
     </div>
   );
+}
+
+/** Width by height; of no picture that of most. */
+function shapeOf(presentation: Presentation | null): number {
+  const full = presentation?.picture?.full ?? { widthPx: 3, heightPx: 2 };
+  return full.widthPx / full.heightPx;
 }

@@ -9,13 +9,14 @@ export interface KeyActs {
   readonly zoom: Zoom;
   readonly stepShot: (by: -1 | 1) => void;
   readonly undo: () => void;
+  readonly lay: (what: 'on' | 'ghost') => void;
 }
 
 /** Listens for the page's few keys. While a card lies over the page they rest: the browser closes it on Escape. */
 export function useKeys(
   { card, letterKeys }: PageState,
   dispatch: Dispatch<PageAction>,
-  { mark, zoom, stepShot, undo }: KeyActs,
+  { mark, zoom, stepShot, undo, lay }: KeyActs,
 ): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
@@ -34,12 +35,14 @@ export function useKeys(
         if (!event.repeat) stepShot(binding.meaning.by);
       } else if (binding.meaning.type === 'undo') {
         if (!event.repeat) undo();
+      } else if (binding.meaning.type === 'lay') {
+        if (!event.repeat) lay(binding.meaning.what);
       } else if (binding.meaning.type === 'zoom') zoom.take(binding.meaning.step);
       else dispatch(binding.meaning);
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
-  }, [card, letterKeys, dispatch, mark, zoom, stepShot, undo]);
+  }, [card, letterKeys, dispatch, mark, zoom, stepShot, undo, lay]);
 }
 
 /** On the rail the arrows go from frame to frame, however closely one looks: that is where the focus is. */

@@ -1,7 +1,8 @@
 import type { Dispatch, ReactNode } from 'react';
-import type { Frame, FrameVerdict } from '../../contract/index.ts';
+import type { Frame } from '../../contract/index.ts';
 import { type Judgement, type Question, questions } from '../../facts/index.ts';
-import { figurePhrase, judgementNames, pageLabels, questionNames, sentence } from '../../words/index.ts';
+import { figurePhrase, judgementNames, pageLabels, questionNames } from '../../words/index.ts';
+import { columnId } from '../readings/reading-column.tsx';
 import { arrivalProgress, isArriving, type PageAction } from '../state/index.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
@@ -38,14 +39,13 @@ interface VerdictCardProps {
 function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): ReactNode {
   const verdict = frame?.verdicts[question] ?? null;
   const judgement: Judgement = verdict?.judgement ?? 'unknown';
-  const panel = `findings-${question}`;
   return (
     <div className="verdict" data-question={question} data-judgement={judgement}>
       <button
         type="button"
         className="verdict-card paper"
         aria-expanded={open}
-        aria-controls={panel}
+        aria-controls={open ? columnId : undefined}
         disabled={verdict === null}
         onClick={onToggle}
       >
@@ -56,20 +56,7 @@ function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): Rea
           <span className="verdict-word">{verdict === null ? '–' : judgementNames[judgement]}</span>
         </span>
       </button>
-      <div className="verdict-findings paper" id={panel} hidden={!open}>
-        {verdict === null ? null : <Findings verdict={verdict} />}
-      </div>
     </div>
-  );
-}
-
-function Findings({ verdict }: { readonly verdict: FrameVerdict }): ReactNode {
-  return (
-    <ul>
-      {verdict.findings.map((finding) => (
-        <li key={finding.code}>{sentence(finding)}</li>
-      ))}
-    </ul>
   );
 }
 

@@ -1,0 +1,71 @@
+import { type ReactNode, useLayoutEffect, useRef } from 'react';
+import { useDevicePixelRatio } from '../set/use-media.ts';
+import type { Zoom } from '../set/use-zoom.ts';
+import {
+  fitBox,
+  placeOf,
+  type SizeCssPx,
+  type SizeImagePx,
+  type ZoomStage,
+  type ZoomView,
+} from '../viewport/index.ts';
+import { type Laid, type LaidRect, paintLaid } from './laid-painter.ts';
+
+interface LaidCanvasProps {
+  readonly laid: Laid | null;
+  readonly difference: boolean;
+  readonly picture: SizeImagePx;
+  readonly free: SizeCssPx;
+  readonly zoom: Zoom;
+}
+
+/** A sheet of glass over the picture, moved along with it; it takes no part in what the hand does. */
+export function LaidCanvas({ laid, difference, picture, free, zoom }: LaidCanvasProps): ReactNode {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const unit = useDevicePixelRatio();
+  useLayoutEffect(() => {
+    const context = canvas.current?.getContext('2d') ?? null;
+    if (canvas.current === null || context === null) return;
+    const { motion } = zoom;
+    const sheet = canvas.current;
+    const paint = (): void => {
+      const [width, height] = [Math.floor(free.widthCssPx * unit), Math.floor(free.heightCssPx * unit)];
+      if (sheet.width !== width) sheet.width = width;
+      if (sheet.height !== height) sheet.height = height;
+      context.clearRect(0, 0, width, height);
+      if (laid !== null)
+        paintLaid(context, laid, rectOf(motion.view, motion.stage, picture, free, unit), unit);
+    };
+    paint();
+    return motion.subscribe(paint);
+  }, [laid, picture, free, unit, zoom]);
+  return (
+    <canvas ref={canvas} className="laid" data-laid={laid?.kind ?? 'nothing'} data-difference={difference} />
+  );
+}
+
+/** Where the picture lies in the free space, as its own painter places it. */
+function rectOf(
+  view: ZoomView | null,
+  stage: ZoomStage | null,
+  picture: SizeImagePx,
+  free: SizeCssPx,
+  unit: number,
+): LaidRect {
+  if (view !== null && stage !== null) {
+    const at = placeOf(view, stage);
+    return {
+      left: at.leftDevicePx,
+      top: at.topDevicePx,
+      width: at.widthDevicePx,
+      height: at.heightDevicePx,
+    };
+  }
+  const box = fitBox(picture, free, unit);
+  return {
+    left: box.leftCssPx * unit,
+    top: box.topCssPx * unit,
+    width: box.widthDevicePx,
+    height: box.heightDevicePx,
+  };
+}

@@ -1,0 +1,55 @@
+import type { ReactNode } from 'react';
+import type { Question } from '../../facts/index.ts';
+import { readingLabels } from '../../words/index.ts';
+import { BlurPlot } from './blur-plot.tsx';
+import { DepthPlot } from './depth-plot.tsx';
+import { DriftPlot } from './drift-plot.tsx';
+import { EdgePlot } from './edge-plot.tsx';
+import { GhostControls } from './ghost-controls.tsx';
+import { LostLegend } from './lost-legend.tsx';
+import { SharpMapPlot } from './sharp-map-plot.tsx';
+import { StopsPlot } from './stops-plot.tsx';
+import type { LaidSwitch } from './use-laid-choice.ts';
+import type { Readings } from './use-readings.ts';
+import type { ReferencePicture } from './use-reference.ts';
+
+interface QuestionPlotsProps extends Readings {
+  readonly question: Question;
+  /** Width by height of the upright picture. */
+  readonly shape: number;
+  readonly laid: LaidSwitch;
+  readonly reference: ReferencePicture;
+  /** Whether the frame is what its shot is held against. */
+  readonly isReference: boolean;
+}
+
+/** The plots of one verdict, or why there are none. */
+export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
+  const { question, readings, lost, shape, laid, reference, isReference } = props;
+  if (question === 'arrived' || question === 'colour') return null;
+  if (question === 'inPlace')
+    return <GhostControls laid={laid} reference={reference} isReference={isReference} />;
+  if (readings === null)
+    return <p className="plot-none">{lost ? readingLabels.notLoaded : readingLabels.loading}</p>;
+  const { sharp, exposed, light, depth, goodEdgePx, badEdgePx, source } = readings;
+  if (sharp === null || exposed === null) return <p className="plot-none">{readingLabels.notRead}</p>;
+  const preliminary = source === 'preview' ? <p className="plot-none">{readingLabels.preliminary}</p> : null;
+  if (question === 'exposed')
+    return (
+      <>
+        {preliminary}
+        <StopsPlot exposed={exposed} />
+        <LostLegend exposed={exposed} laid={laid} />
+        <DriftPlot light={light} />
+      </>
+    );
+  return (
+    <>
+      {preliminary}
+      <SharpMapPlot sharp={sharp} goodPx={goodEdgePx} badPx={badEdgePx} shape={shape} />
+      <EdgePlot sharp={sharp} goodPx={goodEdgePx} />
+      <BlurPlot blur={sharp.blur} />
+      <DepthPlot depth={depth} />
+    </>
+  );
+}

@@ -1,0 +1,54 @@
+import type { ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import type { Question } from '../../facts/index.ts';
+import { questionNames, readingLabels, sentence } from '../../words/index.ts';
+import { laidQuestions } from './laid.ts';
+import type { LaidSwitch } from './use-laid-choice.ts';
+
+/** What a verdict's card opens. */
+export const columnId = 'reading-column';
+
+interface ReadingColumnProps {
+  readonly question: Question;
+  readonly frame: Frame;
+  readonly laid: LaidSwitch;
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+}
+
+/**
+ * All that stands behind one verdict: its findings, its plots, and the switch for its map over the picture. It stands in
+ * the surround beside the picture, on its card's side, and moves nothing.
+ */
+export function ReadingColumn({ question, frame, laid, onClose, children }: ReadingColumnProps): ReactNode {
+  const { choice, change } = laid;
+  return (
+    <aside
+      id={columnId}
+      className="reading-column paper"
+      data-question={question}
+      aria-label={questionNames[question]}
+    >
+      <header>
+        <h2>{questionNames[question]}</h2>
+        {laidQuestions.includes(question) ? (
+          <button type="button" aria-pressed={choice.on} onClick={() => change({ on: !choice.on })}>
+            {readingLabels.overPicture}
+          </button>
+        ) : null}
+        <button type="button" className="reading-close" aria-label={readingLabels.close} onClick={onClose}>
+          ×
+        </button>
+      </header>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by keyboard */}
+      <section className="reading-scroll" tabIndex={0} aria-label={questionNames[question]}>
+        <ul className="reading-findings">
+          {frame.verdicts[question].findings.map((finding) => (
+            <li key={finding.code}>{sentence(finding)}</li>
+          ))}
+        </ul>
+        {children}
+      </section>
+    </aside>
+  );
+}

@@ -1,0 +1,27 @@
+import { useMemo } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { heldAgainst, jobOf, type PageState } from '../state/index.ts';
+import type { Laid } from './laid-painter.ts';
+import { useLaid } from './use-laid.ts';
+import { type LaidSwitch, useLaidChoice } from './use-laid-choice.ts';
+import { type Readings, useReadings } from './use-readings.ts';
+import { type ReferencePicture, useReference } from './use-reference.ts';
+
+export interface OpenReadings extends Readings {
+  readonly laid: LaidSwitch;
+  /** What lies over the picture now. */
+  readonly over: Laid | null;
+  readonly reference: ReferencePicture;
+  readonly isReference: boolean;
+}
+
+/** What the open verdict shows of a frame, beside the picture and over it. */
+export function useOpenReadings({ open, jobs, frames }: PageState, frame: Frame | null): OpenReadings {
+  const laid = useLaidChoice();
+  const readings = useReadings(frame, open !== null && open !== 'arrived');
+  const against = useMemo(() => (frame === null ? null : heldAgainst(jobs, frame)), [jobs, frame]);
+  const reference = useReference(against, frames, open === 'inPlace');
+  const over = useLaid(open, readings.readings, laid.choice, reference);
+  const shot = frame === null ? undefined : jobOf(jobs, frame.job)?.shots.find(({ id }) => id === frame.shot);
+  return { ...readings, laid, over, reference, isReference: shot?.reference === frame?.id && frame !== null };
+}
