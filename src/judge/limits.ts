@@ -45,6 +45,15 @@ export function judgeLimit(
   return value + error <= goodUpTo ? 'good' : 'doubt';
 }
 
+/**
+ * A bound that decides whether something counts at all, moved away from what was said before: `counted` tells whether it
+ * counted then; null where nothing was said. For what counts below its bound; divide by {@link heldBound} where it counts above.
+ */
+export function heldBound(bound: number, counted: boolean | null): number {
+  if (counted === null) return bound;
+  return bound * (counted ? 1 + holdShare : 1 - holdShare);
+}
+
 const order: Readonly<Record<Judgement, number>> = { bad: 0, doubt: 1, unknown: 2, good: 3 };
 
 /** The worst of several, for which `good` is what nothing is said against. */

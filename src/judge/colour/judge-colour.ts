@@ -12,7 +12,7 @@ import {
   toleranceSets,
   type Verdict,
 } from '../../facts/index.ts';
-import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
+import { gravityOf, heldBound, judgeLimit, limitsOf, worstOf } from '../limits.ts';
 
 export interface ColourFacts {
   /** Null where nobody asked for a target. */
@@ -94,7 +94,7 @@ function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Lim
     set === undefined
       ? [...greys(reading, tolerances, previous), mean, max]
       : weighSet(reading, set, previous);
-  const found = [...weighed, ...seenBadly(reading)]
+  const found = [...weighed, ...seenBadly(reading, previous)]
     .filter(({ judgement }) => judgement !== 'good')
     .sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement));
   const aside: Finding[] =
@@ -217,7 +217,11 @@ function greys({ greys: grey }: Found, tolerances: Tolerances, previous: Judgeme
 }
 
 /** What keeps a reading from being believed in full. A finished picture may well cut a vivid patch, but no grey. */
-function seenBadly({ source, saturatedPatches, saturatedGreys, confidence }: Found): Weighed[] {
+function seenBadly(
+  { source, saturatedPatches, saturatedGreys, confidence }: Found,
+  previous: Judgement | null,
+): Weighed[] {
+  const counted = previous === 'good' ? false : previous === 'doubt' ? true : null;
   const lost = source === 'raw' ? saturatedPatches : saturatedGreys;
   return [
     ...(lost > 0
@@ -229,7 +233,7 @@ function seenBadly({ source, saturatedPatches, saturatedGreys, confidence }: Fou
           },
         ]
       : []),
-    ...(confidence < confidenceSure
+    ...(confidence < heldBound(confidenceSure, counted)
       ? [
           {
             judgement: 'doubt' as const,

@@ -9,7 +9,7 @@ import type {
   Tolerances,
   Verdict,
 } from '../../facts/index.ts';
-import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
+import { gravityOf, heldBound, judgeLimit, limitsOf, worstOf } from '../limits.ts';
 
 export interface ExposedFacts {
   readonly reading: ExposedFigures;
@@ -43,9 +43,9 @@ const strobe = { ev: 0.7, spreadShare: 0.08, allEv: 2.5 };
 /** Light that went so far slowly while each step was small, against the limit for light. */
 const suddenShare = 0.6;
 /** A picture whose bright end lies this far below saturation throws away that much of the sensor. */
-const darkStops = { doubt: 2, bad: 5 };
+const darkStops = { good: 2, bad: 5 };
 /** Stripes: seen, and not to be mended. */
-const bandingEv = { doubt: 0.06, bad: 0.2 };
+const bandingEv = { good: 0.06, bad: 0.2 };
 /** A backdrop asked to be white: how much of it may not be, and how even it has to be. */
 const backdropGreyPercent = { good: 5, bad: 30 };
 
@@ -61,8 +61,8 @@ export function judgeExposed(facts: ExposedFacts): Verdict {
   const found = [
     clipped(facts),
     ...lights(facts),
-    ...banded(reading),
-    ...dark(reading),
+    ...banded(facts),
+    ...dark(facts),
     ...backdropOf(facts),
   ].sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement));
   const against = found.filter(({ judgement }) => judgement !== 'good');
@@ -77,10 +77,10 @@ export function judgeExposed(facts: ExposedFacts): Verdict {
   };
 }
 
-function good({ reading, fromReference }: ExposedFacts): Verdict {
+function good({ reading, fromReference, previous }: ExposedFacts): Verdict {
   const headroom = reading.headroomStops;
   const args = { stops: headroom, islandsPercent: reading.islandsPercent };
-  if (fromReference !== null && isSameScene(fromReference)) {
+  if (fromReference !== null && isSameScene(fromReference, previous)) {
     return {
       judgement: 'good',
       findings: [{ code: 'exposed.as-reference', args: { ...args, ev: fromReference.ev } }],
@@ -138,44 +138,52 @@ function lights({ tolerances, fromReference, trend, previous }: ExposedFacts): W
     finding: { code, args: { ...args, ev } },
     figure: { value: ev, unit: 'EV' },
   });
-  const sudden = trend !== null && isSameScene(trend.fromMedian) ? trend.fromMedian : null;
-  if (sudden !== null && isStrobe(sudden)) return [weigh('exposed.strobe-dark', sudden)];
-  if (fromReference !== null && isSameScene(fromReference)) {
+  const sudden = trend !== null && isSameScene(trend.fromMedian, previous) ? trend.fromMedian : null;
+  if (sudden !== null && isStrobe(sudden, previous)) return [weigh('exposed.strobe-dark', sudden)];
+  if (fromReference !== null && isSameScene(fromReference, previous)) {
     return [weigh('exposed.off-reference', fromReference)];
   }
   if (trend === null || sudden === null) return [];
   const jumped = weigh('exposed.light-jumped', sudden, { frames: trend.frames });
   if (jumped.judgement !== 'good') return [jumped];
   const slow = trend.fromFirst;
-  const drifted = isSameScene(slow) && Math.abs(sudden.ev) < suddenShare * Math.abs(slow.ev);
+  const drifted = isSameScene(slow, previous) && Math.abs(sudden.ev) < suddenShare * Math.abs(slow.ev);
   return drifted ? [weigh('exposed.light-drifts', slow, { frames: trend.frames })] : [];
 }
 
-function isSameScene({ ev, spreadEv }: LightDifference): boolean {
-  return spreadEv < Math.max(sceneSpread.ev, sceneSpread.share * Math.abs(ev));
+/** What was said of the light before holds on to the scene that it was said of. */
+function isSameScene({ ev, spreadEv }: LightDifference, previous: Judgement | null): boolean {
+  const counted = isSaid(previous) ? previous !== 'good' : null;
+  return spreadEv < heldBound(Math.max(sceneSpread.ev, sceneSpread.share * Math.abs(ev)), counted);
 }
 
-function isStrobe({ ev, spreadEv }: LightDifference): boolean {
-  const uneven = spreadEv > strobe.spreadShare * Math.abs(ev);
-  return ev <= -strobe.allEv || (ev <= -strobe.ev && uneven);
+function isSaid(previous: Judgement | null): boolean {
+  return previous !== null && previous !== 'unknown';
 }
 
-function banded({ banding }: ExposedFigures): Weighed[] {
-  if (banding === null || banding.ev < bandingEv.doubt) return [];
+function isStrobe({ ev, spreadEv }: LightDifference, previous: Judgement | null): boolean {
+  // Counts above its bounds, so they move the other way.
+  const counted = isSaid(previous) ? previous !== 'bad' : null;
+  const fall = -ev;
+  const uneven = spreadEv > heldBound(strobe.spreadShare * fall, counted);
+  return fall >= heldBound(strobe.allEv, counted) || (fall >= heldBound(strobe.ev, counted) && uneven);
+}
+
+function banded({ reading: { banding }, previous }: ExposedFacts): Weighed[] {
+  if (banding === null) return [];
   return [
     {
-      judgement: banding.ev > bandingEv.bad ? 'bad' : 'doubt',
+      judgement: judgeLimit(banding.ev, 0, bandingEv, previous),
       finding: { code: 'exposed.banding', args: { ev: banding.ev, hertz: banding.hertz ?? 0 } },
       figure: { value: banding.ev, unit: 'EV' },
     },
   ];
 }
 
-function dark({ headroomStops }: ExposedFigures): Weighed[] {
-  if (headroomStops < darkStops.doubt) return [];
+function dark({ reading: { headroomStops }, previous }: ExposedFacts): Weighed[] {
   return [
     {
-      judgement: headroomStops > darkStops.bad ? 'bad' : 'doubt',
+      judgement: judgeLimit(headroomStops, 0, darkStops, previous),
       finding: { code: 'exposed.dark', args: { stops: headroomStops } },
       figure: { value: headroomStops, unit: 'EV' },
     },

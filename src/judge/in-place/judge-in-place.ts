@@ -7,7 +7,7 @@ import type {
   Tolerances,
   Verdict,
 } from '../../facts/index.ts';
-import { gravityOf, judgeLimit, limitsOf, worstOf } from '../limits.ts';
+import { gravityOf, heldBound, judgeLimit, limitsOf, worstOf } from '../limits.ts';
 
 export interface InPlaceFacts {
   readonly reading: PlaceReading;
@@ -55,7 +55,8 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
     return { judgement: 'unknown', findings: [{ code: `place.${shift.unknown}`, args: {} }] };
   }
   const figure = shiftFigure(shift);
-  if (shift.confidence < confidenceMin) {
+  const unsure = facts.previous === null ? null : facts.previous === 'unknown';
+  if (shift.confidence < heldBound(confidenceMin, unsure)) {
     return { judgement: 'unknown', findings: [{ code: 'place.unsure', args: { px: figure.value } }], figure };
   }
   const against = weigh(facts, shift).filter(({ judgement }) => judgement !== 'good');

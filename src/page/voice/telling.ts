@@ -31,7 +31,10 @@ const ofTheCopy: ReadonlySet<string> = new Set(['arrived.one-place', 'arrived.sa
 const notAsked: ReadonlySet<string> = new Set([
   'judge.not-measured',
   'place.no-reference',
+  'place.not-yet',
   'colour.no-target',
+  'colour.no-target-counts',
+  'colour.not-yet',
 ]);
 
 const nothingWrong: ReadonlySet<string> = new Set(['picture.not-a-picture', 'picture.unknown-kind']);
