@@ -16,6 +16,6 @@ export {
 } from './matrix.ts';
 export { oklabToXyz, xyzToOklab } from './oklab.ts';
 export { linearRgbToRgb, type RgbSpace, type RgbSpaceName, rgbSpaceNames, rgbSpaces } from './rgb-spaces.ts';
-export { xyToTemperature } from './temperature.ts';
+export { temperatureToXy, xyToTemperature } from './temperature.ts';
 export type { TransferFunction } from './transfer-functions.ts';
 export { type Chromaticity, d50Xyz, d65Xyz, pcsXyz, xyToXyz, xyzToXy } from './white-points.ts';

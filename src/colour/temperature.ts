@@ -60,3 +60,29 @@ export function xyToTemperature([x, y]: Chromaticity): number {
 }
 
 const temperatureMax = 100_000;
+
+/**
+ * Chromaticity of a light from its correlated colour temperature, K, and its distance from the Planckian locus (Duv,
+ * positive above it, towards green): the inverse of Robertson's method. The point on the locus lies between two of the
+ * table's lines, and the way off the locus follows the isotemperature line there, which is square to the locus in
+ * CIE 1960 u, v (Y. Ohno, LEUKOS 10 (2014) 47-55, for the sign of Duv). Within 0.0002 in u, v of Planck's law.
+ * Temperatures are held within 1667 … 100,000 K, the table's ends.
+ */
+export function temperatureToXy(temperatureK: number, duv = 0): Chromaticity {
+  const mired = Math.min(600, Math.max(10, 1e6 / temperatureK));
+  const above = isotemperatureLines.findIndex(([lineMired]) => lineMired >= mired);
+  const [before, after] = isotemperatureLines.slice(above - 1, above + 1);
+  if (before === undefined || after === undefined) throw new RangeError(`no temperature: ${temperatureK}`);
+  const share = (mired - before[0]) / (after[0] - before[0]);
+  const between = (first: number, second: number): number => first + share * (second - first);
+  // Lines fall from the upper left to the lower right: up is to the left.
+  const [leftBefore, leftAfter] = [-1 / Math.hypot(1, before[3]), -1 / Math.hypot(1, after[3])];
+  const upU = between(leftBefore, leftAfter);
+  const upV = between(leftBefore * before[3], leftAfter * after[3]);
+  const scale = duv / Math.hypot(upU, upV);
+  const u = between(before[1], after[1]) + scale * upU;
+  const v = between(before[2], after[2]) + scale * upV;
+  // CIE 15:2018, 8.1 (CIE 1960 u, v).
+  const divisor = 2 * u - 8 * v + 4;
+  return [(3 * u) / divisor, (2 * v) / divisor];
+}

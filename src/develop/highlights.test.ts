@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Vector3 } from '../colour/index.ts';
-import { fitGamut, lostShare, rebuildHighlights } from './reference.ts';
+import { fitGamut } from '../look/index.ts';
+import { lostShare, rebuildHighlights } from './reference.ts';
 
 const daylight: Vector3 = [2.1, 1, 1.6];
 const tungsten: Vector3 = [1, 1.1, 2.6];

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { mosaics } from '../../test/render/mosaics.ts';
 import { linearRgbToRgb, multiplyMatrices, rgbSpaces, type Vector3 } from '../colour/index.ts';
-import { compileLook, defaultLook, neutralLook } from '../look/index.ts';
+import type { Mosaic } from '../facts/index.ts';
+import { compileLook, defaultLook, lookSchema, neutralLook } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { demosaicPixel } from './demosaic-reference.ts';
 import { encodeTable } from './encode-table.ts';
@@ -11,7 +12,7 @@ import { binMosaic } from './kernels/bin-mosaic.ts';
 import { encodeSamples8, encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
 import { clipStrip, rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
-import { plainCameraKernels } from './plain-kernels.ts';
+import { plainCameraKernels, plainKernels } from './plain-kernels.ts';
 
 import { binNumbers, planDevelop } from './plan.ts';
 import { planFrame } from './plan-frame.ts';
@@ -118,7 +119,7 @@ test.each([
     fc.property(fc.tuple(light, light, light), (rgb) => {
       const pixel = Float32Array.from(rgb);
       const [r = 0, g = 0, b = 0] = pixel;
-      const expected = renderPixel([r, g, b], toScene, curve, toOutput, luminance);
+      const expected = renderPixel([r, g, b], toScene, curve, null, toOutput, luminance);
       renderLight(
         pixel,
         1,
@@ -135,6 +136,46 @@ test.each([
     }),
   );
 });
+
+test('a look with colour is read from its table as the reference reads it, to 5e-5 of white', () => {
+  const look = lookSchema.parse({
+    ...defaultLook,
+    cdl: { slope: [1.05, 1, 0.95], power: [1, 1.02, 1.05], saturation: 1.1 },
+    bands: [{ hueDeg: 140, chroma: -0.2, turnDeg: -6 }],
+  });
+  const { curve, table } = compileLook(look);
+  const { bin } = planDevelop(mosaicOfOne);
+  const kernels = plainKernels({
+    ...cameraWork(mosaicOfOne, bin, planFrame(mosaicOfOne, 'half')),
+    light: { toScene, curve, table, toOutput, luminance },
+    table: encodeTable(rgbSpaces.srgb),
+  });
+  fc.assert(
+    fc.property(fc.tuple(light, light, light), (rgb) => {
+      kernels.strip.set(rgb);
+      const [r = 0, g = 0, b = 0] = kernels.strip;
+      const expected = renderPixel([r, g, b], toScene, curve, table, toOutput, luminance);
+      kernels.light(1);
+      expected.forEach((value, channel) => {
+        expect(Math.abs((kernels.strip[channel] ?? 9) - value)).toBeLessThan(5e-5);
+      });
+    }),
+  );
+});
+
+/** The least there is: one block. */
+const mosaicOfOne: Mosaic = {
+  values: Uint16Array.of(1, 1, 1, 1),
+  widthPx: 2,
+  heightPx: 2,
+  filters: [0, 1, 1, 2],
+  blackLevels: [0, 0, 0, 0],
+  whiteLevel: 16_383,
+  asShotMultipliers: [1, 1, 1],
+  xyzToCamera: null,
+  orientation: 1,
+  baselineExposureEv: 0.5,
+};
 
 test('every byte is at most one code from exact rounding, and exact for all but a few in a thousand (decision 0008, measuring 19)', () => {
   const { encode } = rgbSpaces.srgb.transfer;

@@ -5,7 +5,8 @@ import { halfRows, splitRows } from './kernels/half-rows.ts';
 import { rebuildStrip } from './kernels/rebuild-highlights.ts';
 import { renderLight } from './kernels/render-light.ts';
 import { binNumbers } from './plan.ts';
-import type { CameraKernels, CameraWork, StripKernels, StripWork } from './strip-kernels.ts';
+import type { CameraKernels, CameraWork, LightPlan, StripKernels, StripWork } from './strip-kernels.ts';
+import { type LightRun, runsAroundTable, tableStep } from './table-light.ts';
 
 /** The way to camera light in TypeScript. */
 export function plainCameraKernels(work: CameraWork): CameraKernels {
@@ -35,17 +36,34 @@ export function plainKernels(work: StripWork): StripKernels {
   const camera = plainCameraKernels(work);
   const { strip } = camera;
   const saturation = Float64Array.from(bin.saturation);
-  const toScene = Float64Array.from(light.toScene);
-  const toOutput = Float64Array.from(light.toOutput);
-  const luminance = Float64Array.from(light.luminance);
-  const { samples, sceneWhite, slopeAtBlack } = light.curve ?? noCurve;
   return {
     ...camera,
     rebuild: (pixels) => rebuildStrip(strip, pixels, saturation),
-    light: (pixels) =>
-      renderLight(strip, pixels, toScene, samples, sceneWhite, slopeAtBlack, toOutput, luminance),
+    light: lightStep(strip, light),
     encode: (pixels, out, outOffset) => encodeSamples8(strip, pixels * 3, table, out, outOffset),
   };
+}
+
+function lightStep(strip: Float32Array, light: LightPlan): (pixels: number) => void {
+  if (light.table === null) return lightRun(strip, light);
+  const [before, behind] = runsAroundTable(light);
+  const toDisplay = lightRun(strip, before);
+  const throughTable = tableStep(light.table);
+  const toOutput = lightRun(strip, behind);
+  return (pixels) => {
+    toDisplay(pixels);
+    throughTable(strip, pixels);
+    toOutput(pixels);
+  };
+}
+
+function lightRun(strip: Float32Array, run: LightRun): (pixels: number) => void {
+  const toScene = Float64Array.from(run.toScene);
+  const toOutput = Float64Array.from(run.toOutput);
+  const luminance = Float64Array.from(run.luminance);
+  const { samples, sceneWhite, slopeAtBlack } = run.curve ?? noCurve;
+  return (pixels) =>
+    renderLight(strip, pixels, toScene, samples, sceneWhite, slopeAtBlack, toOutput, luminance);
 }
 
 const noCurve = { samples: new Float32Array(0), sceneWhite: 1, slopeAtBlack: 1 };

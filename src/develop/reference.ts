@@ -1,6 +1,13 @@
 import { applyMatrix, type Matrix3, type Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
-import type { CurveTable } from '../look/index.ts';
+import {
+  type CurveTable,
+  fitGamut,
+  type LookTable,
+  lookUpLattice,
+  mapKeepingHue,
+  workingLuminance,
+} from '../look/index.ts';
 import type { BinPlan } from './plan.ts';
 
 /**
@@ -70,32 +77,21 @@ export function clipHighlights(rgb: Vector3): Vector3 {
 }
 
 /**
- * Scene light in the working space to display light in the output space.
- *
- * The curve is applied to the largest and the smallest channel, and the middle one keeps its place between them: hue (in
- * the sense of which channel leads by how much) is kept where three separate curves would turn orange into yellow, and
- * a colour still goes to white softly, because the shoulder brings the two ends together. (The reference code of the
- * open DNG SDK applies its tone curve the same way.)
+ * Scene light in the working space to display light in the output space, with the tables of a look in the order that
+ * `CompiledLook` states.
  */
 export function renderPixel(
   balanced: Vector3,
   toScene: Matrix3,
   curve: CurveTable | null,
+  table: LookTable | null,
   toOutput: Matrix3,
   luminance: Vector3,
 ): Vector3 {
   const scene = applyMatrix(toScene, balanced);
-  const display = curve === null ? scene : applyCurveKeepingHue(scene, curve);
+  const shown = curve === null ? scene : mapKeepingHue(scene, (value) => lookUp(curve, value));
+  const display = table === null ? shown : lookUpLattice(table, fitGamut(shown, workingLuminance));
   return fitGamut(applyMatrix(toOutput, display), luminance);
-}
-
-function applyCurveKeepingHue([r, g, b]: Vector3, curve: CurveTable): Vector3 {
-  const high = Math.max(r, g, b);
-  const low = Math.min(r, g, b);
-  const highOut = lookUp(curve, high);
-  const lowOut = lookUp(curve, low);
-  const k = high > low ? (highOut - lowOut) / (high - low) : 0;
-  return [lowOut + k * (r - low), lowOut + k * (g - low), lowOut + k * (b - low)];
 }
 
 /** The table at a scene value; see `CurveTable`. */
@@ -108,19 +104,4 @@ export function lookUp(curve: CurveTable, scene: number): number {
   const before = curve.samples[index] ?? 0;
   const after = curve.samples[index + 1] ?? 1;
   return before + (after - before) * (position - index);
-}
-
-/**
- * A colour outside 0 … 1 is drawn towards the grey of its own luminance until it fits: luminance stays, hue stays in
- * linear light, only chroma gives way. `luminance` are the weights of the output space's channels.
- */
-export function fitGamut([r, g, b]: Vector3, luminance: Vector3): Vector3 {
-  const high = Math.max(r, g, b);
-  const low = Math.min(r, g, b);
-  if (low >= 0 && high <= 1) return [r, g, b];
-  const Y = Math.min(1, Math.max(0, luminance[0] * r + luminance[1] * g + luminance[2] * b));
-  const keepLow = low < 0 ? Y / (Y - low) : 1;
-  const keepHigh = high > 1 ? (1 - Y) / (high - Y) : 1;
-  const keep = Math.min(keepLow, keepHigh);
-  return [Y + keep * (r - Y), Y + keep * (g - Y), Y + keep * (b - Y)];
 }

@@ -1,7 +1,7 @@
 import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { areaReducer, fitLongEdge, type Rgb8, type Size, turnUpright } from '../image/index.ts';
-import type { CompiledLook } from '../look/index.ts';
+import { activeParts, type CompiledLook } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
@@ -18,7 +18,7 @@ export interface Rendered {
   readonly picture: Rgb8;
   /** The same reduced further, for each of `smallerEdgesPx`; never enlarged. */
   readonly smaller: readonly Rgb8[];
-  /** Assumptions that had to be made: codes `develop.*`. */
+  /** Assumptions that had to be made, and parts of the look left out: codes `develop.*`, `look.*`. */
   readonly issues: readonly Finding[];
 }
 
@@ -47,7 +47,13 @@ export function renderMosaic(
   });
   const [picture, ...smaller] = takers.map((taker) => turnUpright(taker.picture, mosaic.orientation));
   if (picture === undefined) throw new Error('a rendering has a picture');
-  return { picture, smaller, issues: plan.issues };
+  return { picture, smaller, issues: [...plan.issues, ...look.findings, ...leftOut(look)] };
+}
+
+/** What of a look is not carried out here. */
+function leftOut(look: CompiledLook): readonly Finding[] {
+  const parts = activeParts(look.local);
+  return parts.length === 0 ? [] : [{ code: 'develop.parts-left-out', args: { parts: parts.join(' ') } }];
 }
 
 /** Display-linear light of the output space that comes strip by strip into `kernels.strip`. */
@@ -108,11 +114,12 @@ function pictureTaker({ widthPx, heightPx, kernels }: DisplayLight, target: Size
 }
 
 function lightPlan(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): LightPlan {
-  const gain = balancedToScene(mosaic.baselineExposureEv) * look.gain;
+  const gain = balancedToScene(mosaic.baselineExposureEv);
   const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
   return {
-    toScene: multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking),
+    toScene: multiplyMatrices(look.matrix, multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking)),
     curve: look.curve,
+    table: look.table,
     toOutput: workingToSpace('srgb'),
     luminance: [luminanceR, luminanceG, luminanceB],
   };

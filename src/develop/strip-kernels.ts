@@ -1,6 +1,6 @@
 import type { Matrix3, Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
-import type { CurveTable } from '../look/index.ts';
+import type { CurveTable, LookTable } from '../look/index.ts';
 import type { BinPlan } from './plan.ts';
 
 /** The heavy steps from a mosaic to camera light, on one strip of whole rows. */
@@ -51,6 +51,7 @@ export interface StripWork extends CameraWork {
 export interface LightPlan {
   readonly toScene: Matrix3;
   readonly curve: CurveTable | null;
+  readonly table: LookTable | null;
   readonly toOutput: Matrix3;
   readonly luminance: Vector3;
 }

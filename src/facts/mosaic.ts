@@ -24,6 +24,8 @@ export interface Mosaic {
    * CIE XYZ (D65-relative) to camera RGB, row-major 3x3, or null where the file and the decoder know none.
    */
   readonly xyzToCamera: readonly number[] | null;
+  /** CIE 1931 x, y of the light that the as-shot multipliers take for white; left out where it cannot be told. */
+  readonly asShotWhite?: readonly [x: number, y: number];
   readonly orientation: Orientation;
   /**
    * Stops by which scene values are raised, that is from scene value 1.0 (a white diffuse surface) up to saturation of the

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { identityMatrix } from '../colour/index.ts';
 import { compileLook } from './compile.ts';
-import { curveFunction } from './curve.ts';
-import { type CharacteristicCurve, curveSchema, defaultLook, neutralLook } from './schema.ts';
+import { type CurveShape, curveFunction } from './curve.ts';
+import { defaultLook, neutralLook } from './looks.ts';
+import { curveSchema } from './schema.ts';
 
 const curves = fc
   .record({
@@ -14,7 +16,7 @@ const curves = fc
   })
   .filter((curve) => curveSchema.safeParse(curve).success);
 
-const plain: CharacteristicCurve = { pivot: 0.18, gamma: 1.4, toeEv: 5, shoulder: 1, whiteEv: 3.2 };
+const plain: CurveShape = { pivot: 0.18, gamma: 1.4, toeEv: 5, shoulder: 1, whiteEv: 3.2 };
 
 test('every curve keeps black black, the pivot in its place, and reaches white where it says', () => {
   fc.assert(
@@ -88,13 +90,13 @@ test('the table of the default look is within 2e-6 of the exact curve', () => {
   expect(worst).toBeLessThan(2e-6);
 });
 
-test('the neutral look has no curve and no gain', () => {
-  expect(compileLook(neutralLook)).toEqual({ gain: 1, curve: null });
+test('the neutral look has no curve, no table and leaves light as it is', () => {
+  expect(compileLook(neutralLook)).toMatchObject({ matrix: identityMatrix, curve: null, table: null });
 });
 
 test('exposure is a factor in stops', () => {
-  expect(compileLook({ ...neutralLook, exposureEv: 2 }).gain).toBe(4);
-  expect(compileLook({ ...neutralLook, exposureEv: -1 }).gain).toBe(0.5);
+  expect(compileLook({ ...neutralLook, exposureEv: 2 }).matrix).toEqual([4, 0, 0, 0, 4, 0, 0, 0, 4]);
+  expect(compileLook({ ...neutralLook, exposureEv: -1 }).matrix[0]).toBe(0.5);
 });
 
 test('a curve that would have to bend up to reach white is refused, one that just need not is accepted', () => {

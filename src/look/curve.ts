@@ -1,5 +1,8 @@
 import type { CharacteristicCurve } from './schema.ts';
 
+/** What of a characteristic curve shapes the line; the density range is laid on at the end. */
+export type CurveShape = Omit<CharacteristicCurve, 'densityRange'>;
+
 /** A curve as functions of one scene-linear channel value. */
 export interface CurveFunction {
   /** Display-linear value, 0 … 1 for scene >= 0; negative scene values continue with the slope at black. */
@@ -23,7 +26,7 @@ export interface CurveFunction {
  *
  * The shoulder flattens the pivot a little, so g is searched for until the slope at the pivot is the look's gamma.
  */
-export function curveFunction(curve: CharacteristicCurve): CurveFunction {
+export function curveFunction(curve: CurveShape): CurveFunction {
   const { pivot, shoulder } = curve;
   const { g, z, tau } = solve(curve);
   const tWhite = 2 ** curve.whiteEv;
@@ -54,7 +57,7 @@ interface Solution {
 }
 
 /** Finds the inner slope g by halving: the slope at the pivot rises with g. */
-function solve(curve: CharacteristicCurve): Solution {
+function solve(curve: CurveShape): Solution {
   const tau = 2 ** -curve.toeEv;
   let low = 0;
   let high = 16;
@@ -69,7 +72,7 @@ function solve(curve: CharacteristicCurve): Solution {
 }
 
 /** z from the two conditions y(pivot) = pivot, y(white) = 1; null where the straight part does not reach white by then. */
-function shoulderWeight(curve: CharacteristicCurve, g: number, tau: number): number | null {
+function shoulderWeight(curve: CurveShape, g: number, tau: number): number | null {
   const ratio = curve.pivot ** -curve.shoulder;
   const atWhite = ratio * straight(2 ** curve.whiteEv, g, tau) ** -curve.shoulder;
   return atWhite < 1 ? (ratio - 1) / (1 - atWhite) : null;

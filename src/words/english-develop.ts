@@ -1,4 +1,5 @@
-import type { SentenceTable } from './phrases.ts';
+import { partsPhrase } from './look-words.ts';
+import { type SentenceTable, textArg } from './phrases.ts';
 
 /** What had to be assumed or left out while a picture was developed. Codes `develop.*` come from develop and workers. */
 export const developSentences: SentenceTable = {
@@ -7,4 +8,6 @@ export const developSentences: SentenceTable = {
   'develop.no-as-shot-balance': () => 'The file states no white balance, so daylight was assumed.',
   'develop.look-not-applied': () =>
     'The camera finished this picture itself, so the look was not applied to it.',
+  'develop.parts-left-out': (args) =>
+    `Not rendered yet, though the look asks for it: ${partsPhrase(textArg(args, 'parts'))}.`,
 };

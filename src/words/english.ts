@@ -6,6 +6,7 @@ import { exposedSentences } from './english-exposed.ts';
 import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
+import { lookSentences } from './english-look.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { placeSentences } from './english-place.ts';
@@ -29,6 +30,7 @@ export const english: SentenceTable = {
   ...copySentences,
   ...developSentences,
   ...lineSentences,
+  ...lookSentences,
   ...pictureSentences,
   ...pageSentences,
   ...webSentences,

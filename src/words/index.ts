@@ -14,6 +14,7 @@ export {
   pocketLabels,
   scopeWords,
 } from './link-labels.ts';
+export { type ParameterWords, parameterWords, unitWords } from './look-words.ts';
 export { mergeFindings } from './merge-findings.ts';
 export {
   expectedFilesNames,

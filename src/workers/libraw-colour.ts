@@ -1,5 +1,6 @@
 import {
   applyMatrix,
+  type Chromaticity,
   invertMatrix,
   type Matrix3,
   multiplyMatrices,
@@ -10,6 +11,7 @@ import {
 import {
   type CalibratedMatrix,
   type ColourCalibration,
+  neutralToWhite,
   type RawHints,
   shotXyzToCamera,
 } from '../develop/index.ts';
@@ -19,6 +21,7 @@ import type { LibRawMetadata } from './libraw-facts.ts';
 export interface CameraColour {
   readonly asShotMultipliers: Vector3;
   readonly xyzToCamera: Matrix3 | null;
+  readonly asShotWhite: Chromaticity | null;
   readonly issues: readonly Finding[];
 }
 
@@ -32,6 +35,7 @@ export function cameraColour(metadata: LibRawMetadata, hints: RawHints): CameraC
     xyzToCamera:
       (calibration === null ? null : shotXyzToCamera(calibration, neutral)) ??
       decoderMatrix(metadata, neutral),
+    asShotWhite: calibration === null ? null : neutralToWhite(calibration, neutral),
     issues: stated === null ? [{ code: 'develop.no-as-shot-balance', args: {} }] : [],
   };
 }

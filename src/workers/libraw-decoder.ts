@@ -65,6 +65,7 @@ function decodeWith(handle: LibRawHandle, bytes: Uint8Array, hints: RawHints): D
     whiteLevel: hints.whiteLevel ?? metadata.color_data.maximum,
     asShotMultipliers: colour.asShotMultipliers,
     xyzToCamera: colour.xyzToCamera,
+    ...(colour.asShotWhite === null ? {} : { asShotWhite: colour.asShotWhite }),
     orientation: hints.orientation ?? flipToOrientation(metadata.flip),
     baselineExposureEv: hints.baselineExposureEv ?? statedExposure(metadata) ?? assumedHeadroomEv,
   };

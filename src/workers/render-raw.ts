@@ -2,7 +2,15 @@ import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { linearMosaic, renderMosaic } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
-import { compileLook, neutralLook } from '../look/index.ts';
+import {
+  type CompiledLook,
+  compileLook,
+  type Look,
+  type LookProfile,
+  lookHash,
+  neutralLook,
+  unknownProfile,
+} from '../look/index.ts';
 import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
@@ -15,7 +23,8 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
   const decodeMs = lap();
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
-  const rendered = renderMosaic(mosaic, compileLook(job.look ?? neutralLook), job.size, edges);
+  const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic));
+  const rendered = renderMosaic(mosaic, look, job.size, edges);
   const developMs = lap();
   await writeSmaller(rendered.smaller, also);
   const bytes = await writePicture(rendered.picture, job.format, job.outPath);
@@ -25,6 +34,20 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
     timings: { decodeMs, developMs, encodeMs: lap() },
     issues: [...issues, ...rendered.issues],
   };
+}
+
+/** Frames of a shot come one after the other with one look, and a table takes up to half a second. */
+let latest: { readonly key: string; readonly compiled: CompiledLook } | null = null;
+
+function compiledFor(look: Look, profile: LookProfile): CompiledLook {
+  const key = `${lookHash(look)} ${profile.asShotWhite?.join(' ') ?? ''}`;
+  if (latest?.key !== key) latest = { key, compiled: compileLook(look, profile, 'as-needed') };
+  return latest.compiled;
+}
+
+/** What a look is told of the picture; a target's greys are read elsewhere and not told yet. */
+function profileOf({ asShotWhite }: Mosaic): LookProfile {
+  return { ...unknownProfile, asShotWhite: asShotWhite ?? null };
 }
 
 /** The job `linear`. */

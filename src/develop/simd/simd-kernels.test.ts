@@ -16,7 +16,11 @@ import type { StripKernels, StripWork } from '../strip-kernels.ts';
 import { binaryBytes, simdKernels } from './simd-kernels.ts';
 import { binarySha256, sourceSha256 } from './strip-binary.ts';
 
-const looks: readonly CompiledLook[] = [compileLook(defaultLook), compileLook(neutralLook)];
+const looks: readonly CompiledLook[] = [
+  compileLook(defaultLook),
+  compileLook(neutralLook),
+  compileLook({ ...defaultLook, tint: { ...defaultLook.tint, darkChroma: 0.03, lightChroma: 0.02 } }),
+];
 const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
 
 function workOn(mosaic: Mosaic, look: CompiledLook, size: 'half' | 'full' = 'half'): StripWork {
@@ -26,6 +30,7 @@ function workOn(mosaic: Mosaic, look: CompiledLook, size: 'half' | 'full' = 'hal
     light: {
       toScene: toWorking,
       curve: look.curve,
+      table: look.table,
       toOutput: workingToSpace('srgb'),
       luminance: [luminanceR, luminanceG, luminanceB],
     },

@@ -1,6 +1,7 @@
 import { halfPlaneSamples, planeOrder } from '../half-planes.ts';
 import type { BinPlan } from '../plan.ts';
-import type { LightPlan, StripKernels, StripWork } from '../strip-kernels.ts';
+import type { StripKernels, StripWork } from '../strip-kernels.ts';
+import { type LightRun, runsAroundTable, tableStep } from '../table-light.ts';
 import { binaryHex } from './strip-binary.ts';
 
 /** What `assembly/strip.ts` exports. Addresses are bytes in the memory. */
@@ -54,15 +55,19 @@ export function simdKernels(work: StripWork): StripKernels | null {
   new Uint8Array(buffer).set(table, at.table);
   new Float32Array(buffer, at.bin).set(numbersOfBin(bin));
   new Float32Array(buffer, at.saturation).set(bin.saturation);
-  new Float32Array(buffer, at.light).set(numbersOfLight(light));
+  const [first, behind] = light.table === null ? [light] : runsAroundTable(light);
+  const throughTable = light.table === null ? null : tableStep(light.table);
+  new Float32Array(buffer, at.light).set(numbersOfLight(first));
+  if (behind !== undefined) new Float32Array(buffer, at.behind).set(numbersOfLight(behind));
   new Float32Array(buffer, at.samples).set(samples);
   const bytes = new Uint8Array(buffer, at.bytes, pixelsMax * 3);
   const halfInput = new Uint16Array(buffer, at.mosaic);
   const outWidth = mosaic.widthPx >> 1;
   const order = planeOrder(bin);
   const last = Math.max(0, samples.length - 2);
+  const strip = new Float32Array(buffer, at.strip, pixelsMax * 3);
   return {
-    strip: new Float32Array(buffer, at.strip, pixelsMax * 3),
+    strip,
     plane: new Float32Array(buffer, at.plane, work.planeSamples),
     half: (rowStart, rowEnd) => {
       const rows = rowEnd - rowStart;
@@ -77,7 +82,12 @@ export function simdKernels(work: StripWork): StripKernels | null {
       run.demosaic(at.plane, width, rows, at.strip, at.saturation, packed);
     },
     rebuild: (pixels) => run.rebuild(at.strip, pixels, at.saturation),
-    light: (pixels) => run.light(at.strip, pixels, at.light, at.samples, last),
+    light: (pixels) => {
+      run.light(at.strip, pixels, at.light, at.samples, last);
+      if (throughTable === null) return;
+      throughTable(strip, pixels);
+      run.light(at.strip, pixels, at.behind, at.samples, 0);
+    },
     encode: (pixels, out, outOffset) => {
       run.encode(at.strip, pixels * 3, at.table, at.bytes);
       out.set(bytes.subarray(0, pixels * 3), outOffset);
@@ -113,6 +123,8 @@ interface Layout {
   readonly bin: number;
   readonly saturation: number;
   readonly light: number;
+  /** The run behind a look's table. */
+  readonly behind: number;
   readonly samples: number;
   readonly strip: number;
   readonly plane: number;
@@ -136,6 +148,7 @@ function layOut(work: StripWork, samples: number): Layout {
     bin: place(numbersMax * 4),
     saturation: place(numbersMax * 4),
     light: place(numbersMax * 4),
+    behind: place(numbersMax * 4),
     samples: place(samples * 4),
     strip: place(pixelsMax * 12),
     plane: place(planeSamples * 4),
@@ -169,7 +182,7 @@ function numbersOfBin({ black, scale }: BinPlan): number[] {
 }
 
 /** Layout of `light` in assembly/strip.ts. */
-function numbersOfLight({ toScene, curve, toOutput, luminance }: LightPlan): number[] {
+function numbersOfLight({ toScene, curve, toOutput, luminance }: LightRun): number[] {
   const { samples, sceneWhite, slopeAtBlack } = curve ?? { samples: [0], sceneWhite: 1, slopeAtBlack: 1 };
   const toPosition = (samples.length - 1) / Math.sqrt(sceneWhite);
   return [...toScene, ...toOutput, ...luminance, sceneWhite, toPosition, slopeAtBlack];

@@ -1,0 +1,48 @@
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { z } from 'zod';
+import { lookSchema, parameters } from '../../src/look/index.ts';
+import { parameterWords, unitWords } from '../../src/words/index.ts';
+
+/**
+ * docs/look.schema.json is written from the code: `npx vitest run test/architecture/look-schema.test.ts -u`. It says what
+ * may be written, so that what may be left out is not required.
+ */
+const published = join(import.meta.dirname, '../../docs/look.schema.json');
+
+test('docs/look.schema.json is the schema that looks are read with', async () => {
+  const schema = z.toJSONSchema(lookSchema, {
+    io: 'input',
+    target: 'draft-2020-12',
+    override: ({ jsonSchema }) => {
+      const { parameter } = jsonSchema;
+      if (typeof parameter !== 'string') return;
+      delete jsonSchema.parameter;
+      jsonSchema.title = parameterWords[parameter]?.name ?? parameter;
+      jsonSchema.description = parameterWords[parameter]?.about ?? '';
+    },
+  });
+  const whole = {
+    ...schema,
+    title: 'Look',
+    description:
+      'The recipe of tone and colour of Setside, version 2. Parts that are left out are neutral. Light takes the parts in the order in which they stand here.',
+  };
+  await expect(`${JSON.stringify(whole, null, 2)}\n`).toMatchFileSnapshot(published);
+});
+
+test('every parameter has a name and a sentence of its own, and every sentence a parameter', () => {
+  expect(Object.keys(parameterWords).sort()).toEqual(Object.keys(parameters).sort());
+  for (const { name, about } of Object.values(parameterWords)) {
+    expect(name).toMatch(/^[A-Z]/);
+    expect(about).toMatch(/^[A-Z].{20,}\.$/);
+  }
+});
+
+test('every parameter can be drawn as a knob: its start and its neutral value lie in its range, its unit has a word', () => {
+  for (const [name, { unit, min, max, neutral, start, step }] of Object.entries(parameters)) {
+    expect(unitWords[unit], name).toBeDefined();
+    expect(min < max && step > 0 && step <= (max - min) / 4, name).toBe(true);
+    for (const value of [start, neutral ?? start]) expect(value >= min && value <= max, name).toBe(true);
+  }
+});
