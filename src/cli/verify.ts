@@ -55,7 +55,7 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const beganMs = Date.now();
   const reading = verifyProgress('originals');
   const originals = await verifyOriginals(home, reading.show);
-  const { files, bytes, incoming, findings } = originals;
+  const { files, bytes, incoming, findings, replaced } = originals;
   reading.done();
   const badOriginals = new Set(originals.bad.map(({ original }) => original));
   const readingCopies = verifyProgress('copies');
@@ -68,10 +68,12 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const rescue = rescueFindings(badOriginals, copies);
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
-    printJson({ home, files, bytes, fine, findings, rescue, incoming, copies, untold });
+    printJson({ home, files, bytes, fine, findings, replaced, rescue, incoming, copies, untold });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
     printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
+    for (const original of replaced)
+      printLine(sentence({ code: 'keep.original-replaced', args: { original } }), json);
     for (const held of incoming) printLine(incomingLine(held), json);
     for (const place of copies)
       for (const line of copiesLines(place, mend, badOriginals)) printLine(line, json);

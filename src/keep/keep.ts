@@ -87,7 +87,7 @@ export interface Keep {
   keptWithoutCopy(place: string): readonly KeptFile[];
   /** What should be in that second place by the journal, oldest first. */
   copiesIn(place: string): readonly KeptFile[];
-  /** One original; null where nothing is kept under this arrival. */
+  /** One original; null where nothing is kept under this arrival, or was and has been replaced. */
   keptFile(arrival: string): KeptFile | null;
   /** What replay could not read or make sense of: `keep.*` findings. */
   readonly troubles: readonly Finding[];
@@ -256,8 +256,8 @@ async function* recordsBetween(
 }
 
 function keptFileOf(state: KeepState, arrival: string): KeptFile | null {
-  const phase = state.arrivals.get(arrival)?.phase;
-  return phase?.kind === 'kept' ? phase.file : null;
+  const known = state.arrivals.get(arrival);
+  return known?.phase.kind === 'kept' && known.replacedBy === null ? known.phase.file : null;
 }
 
 function onlyRecord(records: readonly JournalRecord[]): JournalRecord {

@@ -10,6 +10,7 @@ import {
   sha256,
   sized,
 } from './testing/simulated-home.ts';
+import { verifyOriginals } from './verify.ts';
 
 test('K1.1 a file is moved after its bytes are synced, and journalled after both folders are', async () => {
   const { keep, disk } = await openSimulatedHome();
@@ -159,6 +160,25 @@ test('K1.5 an original that was altered since, in its size, does not answer for 
   expect(events.filter(({ type }) => type === 'again')).toMatchObject([
     { diskPath: `${home}/jobs/QM-26/originals/cam1/X (2).DNG` },
   ]);
+});
+
+test('K1.5 the new one takes the place of the altered one in its frame, also after a restart', async () => {
+  const { keep, disk, events } = await openSimulatedHome();
+  await send(keep, '/X.DNG', sized(120));
+  disk.put(`${home}/jobs/QM-26/originals/cam1/X.DNG`, sized(120).fill(7));
+  await send(keep, '/X.DNG', sized(120));
+  const waiting = (of: typeof keep): string[] => of.keptWithoutCopy('p').map(({ original }) => original);
+  const second = 'jobs/QM-26/originals/cam1/X (2).DNG';
+  expect(waiting(keep)).toEqual([second]);
+  await keep.close();
+  const kept = events.filter(({ type }) => type === 'kept');
+  expect(new Set(kept.map(({ frame }) => frame)).size).toBe(1);
+  const after = await openSimulatedHome(disk.afterPowerLoss());
+  expect(waiting(after.keep)).toEqual([second]);
+  expect(kept.map(({ arrival }) => after.keep.keptFile(arrival)?.original ?? null)).toEqual([null, second]);
+  await after.keep.close();
+  const report = await verifyOriginals(home, undefined, after.disk);
+  expect(report).toMatchObject({ files: 1, findings: [], replaced: ['jobs/QM-26/originals/cam1/X.DNG'] });
 });
 
 test('K1.5 an original that cannot be read does not answer either', async () => {

@@ -50,15 +50,19 @@ async function beginsWith(context: KeepContext, whole: KeptFile, attempt: KnownA
 }
 
 /**
- * The frame of a file that is kept now: that of an attempt which it makes good, else the one it was announced in. A frame
+ * The frame of a file that is kept now: that of an original with the same bytes that cannot answer for them any more, with
+ * all that people chose for it; that of an attempt which it makes good, else the one it was announced in. A frame
  * in which a file of another picture is waited for stays that picture's: then it is that of the raw or JPEG beside it, or
  * a new one.
  */
 export function frameOfKept(
   context: KeepContext,
   known: KnownArrival,
+  { sizeBytes, sha256 }: KeptFile,
   { proven, others }: AttemptsWeighed,
 ): string {
+  const [stale] = context.state.findSame(known.camera, known.path, sizeBytes, sha256);
+  if (stale !== undefined) return stale.frame;
   // What was folded is listed no more: a frame that holds nothing else is nobody's.
   const taken = new Set(others.filter(({ folded }) => folded === null).map(({ frame }) => frame));
   const made = proven.map(({ frame }) => frame).filter((frame) => !taken.has(frame));

@@ -70,7 +70,7 @@ function closeUnwaited(opened: Promise<DiskFolder>): void {
 /** The `kept` record, and in the same group word of the broken-off files that this one is proved to make good. */
 export async function recordKept(context: KeepContext, known: KnownArrival, file: KeptFile): Promise<void> {
   const weighed = await weighAttempts(context, known, file);
-  const frame = frameOfKept(context, known, weighed);
+  const frame = frameOfKept(context, known, file, weighed);
   // The camera may have renamed it meanwhile.
   const named = { ...file, frame, path: known.path, name: baseName(known.path) };
   await context.journal.append({ type: 'kept', ...named }, ...weighed.madeGood);

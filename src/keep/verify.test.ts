@@ -15,6 +15,7 @@ test('K10.1 every original is read again, and a good home has nothing to say', a
     bytes: 121,
     incoming: [{ why: 'waiting', files: 1, bytes: 50 }],
     findings: [],
+    replaced: [],
     bad: [],
     seq: expect.any(Number),
   });

@@ -27,6 +27,8 @@ export interface VerifyReport {
   readonly incoming: readonly IncomingHeld[];
   /** `keep.original-missing`, `keep.original-size`, `keep.original-altered`, `keep.original-unreadable`, `keep.journal-damaged`. */
   readonly findings: readonly Finding[];
+  /** Originals that were gone or altered when the camera sent the same bytes again, below the home: not read any more. */
+  readonly replaced: readonly string[];
   /** The originals among them, by arrival. */
   readonly bad: readonly BadOriginal[];
   /** The journal's last record when it was read. */
@@ -53,9 +55,11 @@ export async function verifyOriginals(
 ): Promise<VerifyReport> {
   const state = new KeepState();
   const end = await replayJournal(disk, join(home, 'journal'), (record) => state.apply(record));
-  const files = [...state.arrivals.values()].flatMap(({ phase }) =>
-    phase.kind === 'kept' ? [phase.file] : [],
+  const kept = [...state.arrivals.values()].flatMap(({ phase, replacedBy }) =>
+    phase.kind === 'kept' ? [{ file: phase.file, replacedBy }] : [],
   );
+  const files = kept.flatMap(({ file, replacedBy }) => (replacedBy === null ? [file] : []));
+  const replaced = kept.flatMap(({ file, replacedBy }) => (replacedBy === null ? [] : [file.original]));
   const bytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
   const findings: Finding[] = end.damage.map(({ seqFrom, seqTo }) => ({
     code: 'keep.journal-damaged',
@@ -72,7 +76,7 @@ export async function verifyOriginals(
     doneBytes += file.sizeBytes;
   }
   const incoming = await heldInIncoming(disk, join(home, 'incoming'), state);
-  return { files: files.length, bytes, incoming, findings, bad, seq: end.nextSeq - 1 };
+  return { files: files.length, bytes, incoming, findings, replaced, bad, seq: end.nextSeq - 1 };
 }
 
 const troubles: Readonly<Partial<Record<string, OriginalTrouble>>> = {

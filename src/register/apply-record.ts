@@ -187,9 +187,27 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
     })
     .onConflict((conflict) => conflict.column('id').doUpdateSet(ended))
     .execute();
+  await replaceStale(db, record);
   await refreshFrame(db, frame);
-  // It turned out to be another picture than the one it was announced in.
+  // It turned out to be another picture than the one it was announced in, or takes the place of an original.
   if (before !== undefined && before.frame !== frame) await refreshFrame(db, before.frame);
+}
+
+/** The same bytes under the same name a second time in one frame: the first ones do not answer for them any more. */
+async function replaceStale(
+  db: Kysely<Tables>,
+  { arrival, frame, name, sizeBytes, sha256 }: Body<'kept'>,
+): Promise<void> {
+  await db
+    .updateTable('arrivals')
+    .set({ state: 'replaced' })
+    .where('frame', '=', frame)
+    .where('id', '!=', arrival)
+    .where('name', '=', name)
+    .where('size', '=', sizeBytes)
+    .where('sha256', '=', sha256)
+    .where('state', 'in', ['whole', 'unproved', 'damaged'])
+    .execute();
 }
 
 function stateOf(wholeness: Body<'kept'>['wholeness']): ArrivalRowState {

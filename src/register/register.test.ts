@@ -166,6 +166,19 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect((await register.frame('f1'))?.files[0]?.copies).toMatchObject([{ copiedMs: 6000 }]);
   });
 
+  test('the same bytes kept a second time in a frame take the place of the first, and choices stay', async () => {
+    const again = journal(announced('a9', 'f9', '/A.DNG'), kept('a9', 'f1', '/A.DNG', '1'));
+    const later = again.map((record, at) => ({ ...record, seq: morning.length + at + 1 }));
+    const register = await newRegister([...morning, ...later]);
+    const frame = await register.frame('f1');
+    expect(frame).toMatchObject({ mark: 'hero', shot: 's1' });
+    expect(frame?.files.map(({ name, arrival }) => [name, arrival])).toEqual([
+      ['A.DNG', 'a9'],
+      ['A.JPG', 'a2'],
+    ]);
+    expect((await register.frame('f9'))?.files).toEqual([]);
+  });
+
   test('the frame of a file that came again is void: known, and on no page', async () => {
     const register = await newRegister(morning);
     expect((await register.frame('f3'))?.files).toEqual([]);

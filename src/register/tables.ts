@@ -77,7 +77,9 @@ export type ArrivalRowState =
   | 'again'
   | 'made-good'
   | 'let-go'
-  | 'folded';
+  | 'folded'
+  /** Kept, and no more as it was received when the same bytes came again and took its place in its frame. */
+  | 'replaced';
 
 /** Originals. */
 export interface FilesTable {

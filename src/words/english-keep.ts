@@ -19,7 +19,9 @@ export const keepSentences: SentenceTable = {
   'keep.original-altered': (args) =>
     `Altered: ${textArg(args, 'original')} does not hold the bytes that the camera sent.`,
   'keep.kept-anew': (args) =>
-    `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. The file that was there stays beside it.`,
+    `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. They take its place; the file that was there stays beside it.`,
+  'keep.original-replaced': (args) =>
+    `Replaced: ${textArg(args, 'original')} was gone or altered when the camera sent the same bytes again. They are kept beside it; nothing has to be done.`,
   'keep.verified-untold': (args) =>
     `The page cannot be told what was found: nothing can be written in ${textArg(args, 'home')} (${textArg(args, 'why')}).`,
   'keep.original-unreadable': (args) =>

@@ -151,6 +151,40 @@ test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
   },
 );
 
+test.skipIf(!hasProgram('curl'))(
+  'a frame whose original went bad is good again when the camera sends it again, with all that was chosen for it',
+  async () => {
+    const { bytes } = await renderFrame({ sizeMegapixels: 0.5, noiseSeed: 13 });
+    const original = join(home, 'jobs/unsorted/originals/cam1/A.DNG');
+    station = await startStation(home);
+    await upload('A.DNG', bytes);
+    const [frame] = await station.frames();
+    const marked = await fetch(`${station.ready.web}/api/v1/frames/${frame?.id}`, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ mark: 'hero' }),
+    });
+    expect(marked.status).toBe(200);
+    const altered = bytes.toReversed();
+    await writeFile(original, altered);
+    expect((await verify()).code).toBe(1);
+    const judged = (judgement: string): Promise<unknown> =>
+      eventually(`arrived is ${judgement}`, async () => {
+        const frames = await station.frames();
+        return frames.length === 1 && frames[0]?.verdicts.arrived.judgement === judgement;
+      });
+    await judged('bad');
+    await upload('A.DNG', bytes);
+    // In one place only.
+    await judged('doubt');
+    expect((await station.frames())[0]).toMatchObject({ id: frame?.id, mark: 'hero' });
+    const answer = await fetch(`${station.ready.web}/api/v1/frames/${frame?.id}/files/A.DNG`);
+    expect(Buffer.from(await answer.arrayBuffer()).equals(bytes)).toBe(true);
+    expect((await readFile(original)).equals(altered)).toBe(true);
+    expect((await verify()).code).toBe(0);
+  },
+);
+
 test('a place on the same disk as the originals is said in the terminal', async () => {
   const folder = `${home}-copy`;
   station = await startStation(home, ['--copy', folder]);

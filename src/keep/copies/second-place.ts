@@ -92,7 +92,9 @@ export class SecondPlace {
     this.#listWaiting();
     this.#stopHearing = [
       options.keep.on((event) => {
-        if (event.type === 'kept' || event.type === 'damaged') this.#add(event.arrival);
+        if (event.type !== 'kept' && event.type !== 'damaged') return;
+        if (event.insteadOf !== null) this.#isReplaced(event.insteadOf);
+        this.#add(event.arrival);
       }),
       options.keep.onRecord((record) => {
         // Word of a copy is worth copying too, but not a round of its own.
@@ -300,6 +302,15 @@ export class SecondPlace {
   #add(arrival: string): void {
     this.#waiting.push(arrival);
     this.#nap.wake();
+  }
+
+  /** An original for which another stands now: nothing waits for it. */
+  #isReplaced(original: string): void {
+    for (const [arrival, bad] of [...this.#badOriginals]) {
+      if (bad !== original) continue;
+      this.#badOriginals.delete(arrival);
+      this.#putOff.delete(arrival);
+    }
   }
 
   #later(file: KeptFile): void {

@@ -30,6 +30,8 @@ export interface KnownArrival {
   folded: { readonly into: string; readonly sizeBytes: number; readonly sha256: string } | null;
   /** Path of the original with the same bytes and name that could not answer for them when this one was kept, or null. */
   insteadOf: string | null;
+  /** The arrival with the same bytes that took its place in its frame, since it could not answer for them any more; or null. */
+  replacedBy: string | null;
   /** Ids of the second places that hold it. */
   copiedTo: readonly string[];
 }
@@ -167,10 +169,10 @@ export class KeepState {
     });
   }
 
-  /** What is kept and not yet in a second place, in the order it was announced. */
+  /** What is kept and not yet in a second place, in the order it was announced. What was replaced goes nowhere any more. */
   keptWithoutCopy(place: string): KeptFile[] {
-    return [...this.arrivals.values()].flatMap(({ phase, copiedTo }) =>
-      phase.kind === 'kept' && !copiedTo.includes(place) ? [phase.file] : [],
+    return [...this.arrivals.values()].flatMap(({ phase, copiedTo, replacedBy }) =>
+      phase.kind === 'kept' && replacedBy === null && !copiedTo.includes(place) ? [phase.file] : [],
     );
   }
 
@@ -208,6 +210,7 @@ export class KeepState {
       phase: { kind: 'arriving' },
       folded: null,
       insteadOf: null,
+      replacedBy: null,
       copiedTo: nowhere,
     });
     this.#open.add(record.arrival);
@@ -266,8 +269,10 @@ export class KeepState {
   }
 
   #keep(arrival: KnownArrival, record: Kept, atMs: EpochMs): void {
-    const [before] = this.findSame(record.camera, record.path, record.sizeBytes, record.sha256);
+    const same = this.findSame(record.camera, record.path, record.sizeBytes, record.sha256);
+    const [before] = same;
     arrival.insteadOf = before?.phase.kind === 'kept' ? before.phase.file.original : null;
+    for (const stale of same) if (stale.frame === record.frame) stale.replacedBy = arrival.id;
     this.#index(arrival, record.sha256);
     if (record.frame === arrival.frame) return;
     arrival.frame = record.frame;
