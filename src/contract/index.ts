@@ -94,6 +94,7 @@ export {
   frameReadings,
   type LightReadings,
   type SharpReadings,
+  type TargetReadings,
 } from './readings.ts';
 export {
   type CameraEntry,

@@ -124,6 +124,42 @@ const depthReadings = z.object({
     .nullable(),
 });
 
+const hex = z
+  .string()
+  .regex(/^#[0-9a-f]{6}$/)
+  .describe('sRGB (IEC 61966-2-1), to be shown; colours beyond it are cut');
+const corner = z.tuple([z.number(), z.number()]);
+
+const targetReadings = z.object({
+  source: z.enum(lightSources),
+  corners: z
+    .tuple([corner, corner, corner, corner])
+    .describe('Of the field of patches, shares of the picture: at dark skin, bluish green, black, white'),
+  mean: z
+    .number()
+    .nullable()
+    .describe('CIEDE2000 over the patches; null where the camera’s colours are not known'),
+  percentile90: z.number().nullable(),
+  max: z.number().nullable(),
+  goodMean: z.number().describe('Limits in force'),
+  badMean: z.number(),
+  goodMax: z.number(),
+  badMax: z.number(),
+  patches: z
+    .array(
+      z.object({
+        patch: z.number().int().min(1).max(24),
+        published: hex,
+        measured: hex.nullable(),
+        deltaE00: z.number().nullable(),
+        deltaL: z.number().nullable(),
+        deltaC: z.number().nullable(),
+        saturatedPercent: z.number(),
+      }),
+    )
+    .describe('1 (dark skin) to 24 (black), row by row'),
+});
+
 export const frameReadings = z
   .object({
     frame: z.string(),
@@ -138,6 +174,7 @@ export const frameReadings = z
     exposed: exposedReadings.nullable(),
     light: lightReadings.nullable(),
     depth: depthReadings,
+    target: targetReadings.nullable().describe('The 24-patch target in it; null where none was read'),
   })
   .meta({ id: 'FrameReadings', description: 'What was read in a frame’s pixels, for maps and plots' });
 
@@ -146,4 +183,5 @@ export type SharpReadings = z.infer<typeof sharpReadings>;
 export type EdgeProfileReading = z.infer<typeof edgeProfile>;
 export type ExposedReadings = z.infer<typeof exposedReadings>;
 export type LightReadings = z.infer<typeof lightReadings>;
+export type TargetReadings = z.infer<typeof targetReadings>;
 export type DepthReadings = z.infer<typeof depthReadings>;

@@ -311,6 +311,7 @@ test('readings of a frame are told as they are, and a frame that is none is said
     exposed: null,
     light: null,
     depth: { missing: ['distance'], field: null },
+    target: null,
   };
   bench.desk.readingsOf.set('f1', readings);
   expect((await bench.app.inject('/api/v1/frames/f1/readings')).json()).toEqual(readings);

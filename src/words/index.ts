@@ -49,6 +49,7 @@ export {
   readingLabels,
   sharpMapPhrase,
   spotPhrase,
+  targetPhrase,
 } from './reading-labels.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';

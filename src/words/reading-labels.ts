@@ -38,6 +38,8 @@ export const readingLabels = {
   noLight: 'The light of this frame cannot be held against others.',
   channels: { red: 'Red', green: 'Green', blue: 'Blue' },
   free: 'free',
+  patches: 'The target, patch by patch',
+  noTarget: 'No target was read in this frame.',
 } as const;
 
 const missingNames = {
@@ -130,6 +132,18 @@ export function blurPhrase(blur: {
   return blur.kind === 'focus'
     ? 'The same every way: what blur there is comes from focus or the lens.'
     : 'Edges of too few directions to tell movement from focus.';
+}
+
+export function targetPhrase(target: {
+  readonly mean: number | null;
+  readonly percentile90: number | null;
+  readonly max: number | null;
+}): string {
+  const { mean, percentile90, max } = target;
+  const split = 'Upper half published, lower half measured, the figure their ΔE00.';
+  if (mean === null || percentile90 === null || max === null)
+    return `${split} The colours of this camera are not known, so nothing can be compared.`;
+  return `${split} Mean ${mean.toFixed(1)}, nine of ten up to ${percentile90.toFixed(1)}, largest ${max.toFixed(1)}.`;
 }
 
 export function lostPhrase(lost: {

@@ -9,7 +9,8 @@ import {
   type ZoomStage,
   type ZoomView,
 } from '../viewport/index.ts';
-import { type Laid, type LaidRect, paintLaid } from './laid-painter.ts';
+import { type Laid, paintLaid } from './laid-painter.ts';
+import type { LaidRect } from './laid-pen.ts';
 
 interface LaidCanvasProps {
   readonly laid: Laid | null;

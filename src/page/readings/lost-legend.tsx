@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import type { ExposedReadings } from '../../contract/index.ts';
 import { lostPhrase, percentPhrase, readingLabels } from '../../words/index.ts';
 import { type ChannelName, channelNames } from './laid.ts';
-import { hatchSlants } from './laid-painter.ts';
+import { hatchSlants } from './lost-painter.ts';
 import type { LaidSwitch } from './use-laid-choice.ts';
 
 interface LostLegendProps {

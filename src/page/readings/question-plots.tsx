@@ -7,8 +7,10 @@ import { DriftPlot } from './drift-plot.tsx';
 import { EdgePlot } from './edge-plot.tsx';
 import { GhostControls } from './ghost-controls.tsx';
 import { LostLegend } from './lost-legend.tsx';
+import { NoPlot } from './plot-figure.tsx';
 import { SharpMapPlot } from './sharp-map-plot.tsx';
 import { StopsPlot } from './stops-plot.tsx';
+import { TargetPlot } from './target-plot.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
 import type { Readings } from './use-readings.ts';
 import type { ReferencePicture } from './use-reference.ts';
@@ -26,14 +28,23 @@ interface QuestionPlotsProps extends Readings {
 /** The plots of one verdict, or why there are none. */
 export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
   const { question, readings, lost, shape, laid, reference, isReference } = props;
-  if (question === 'arrived' || question === 'colour') return null;
+  if (question === 'arrived') return null;
   if (question === 'inPlace')
     return <GhostControls laid={laid} reference={reference} isReference={isReference} />;
   if (readings === null)
     return <p className="plot-none">{lost ? readingLabels.notLoaded : readingLabels.loading}</p>;
-  const { sharp, exposed, light, depth, goodEdgePx, badEdgePx, source } = readings;
+  const { sharp, exposed, light, depth, target, goodEdgePx, badEdgePx, source } = readings;
   if (sharp === null || exposed === null) return <p className="plot-none">{readingLabels.notRead}</p>;
   const preliminary = source === 'preview' ? <p className="plot-none">{readingLabels.preliminary}</p> : null;
+  if (question === 'colour')
+    return target === null ? (
+      <NoPlot title={readingLabels.patches} reason={readingLabels.noTarget} />
+    ) : (
+      <>
+        {preliminary}
+        <TargetPlot target={target} />
+      </>
+    );
   if (question === 'exposed')
     return (
       <>

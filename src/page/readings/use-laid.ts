@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import type { FrameReadings } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { lostRects } from './geometry/lost-rects.ts';
+import { targetCells } from './geometry/target-cells.ts';
 import { tileMarks } from './geometry/tile-marks.ts';
 import type { LaidChoice } from './laid.ts';
 import type { Laid } from './laid-painter.ts';
@@ -26,6 +27,8 @@ export function useLaid(
       return { kind: 'lost', rects: lostRects(readings.exposed.lost), channels: choice.channels };
     if (open === 'inPlace' && bitmap !== null)
       return { kind: 'ghost', bitmap, opacity: choice.ghost === 'difference' ? 1 : choice.opacity };
+    if (open === 'colour' && readings?.target != null)
+      return { kind: 'target', cells: targetCells(readings.target, 0.24), goodMax: readings.target.goodMax };
     return null;
   }, [open, readings, choice, bitmap]);
 }

@@ -7,6 +7,7 @@ import type { JobBook } from '../jobs/job-book.ts';
 import { depthOf } from './depth-of.ts';
 import { limitsOfFrame } from './frame-limits.ts';
 import { lightSeries } from './light-series.ts';
+import { targetShape } from './target-shape.ts';
 
 export interface ReadingsDeskOptions {
   readonly book: Pick<FrameBook, 'row'>;
@@ -32,7 +33,7 @@ export async function frameReadings(
     depth: depthOf(row.capture),
   };
   if (row.readings === null || detail === null)
-    return { ...about, source: null, sharp: null, exposed: null, light: null };
+    return { ...about, source: null, sharp: null, exposed: null, light: null, target: null };
   const { sharp, exposed } = row.readings;
   return {
     ...about,
@@ -40,6 +41,7 @@ export async function frameReadings(
     sharp: sharpShape(sharp, detail),
     exposed: exposedShape(exposed, detail),
     light: await lightShape(register, row, reference, tolerances),
+    target: targetShape(row.readings.colour, detail.patches, tolerances),
   };
 }
 
