@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 
 /**
- * The pages: one entry for what is worked with, one each for slates to print and the clock; no inline script or style, no data: addresses, so that it runs under the strictest content
+ * The pages: one document for all of them; no inline script or style, no data: addresses, so that it runs under the strictest content
  * security policy the station can send.
  */
 export default defineConfig({
@@ -11,9 +11,7 @@ export default defineConfig({
   oxc: { jsx: { runtime: 'automatic' } },
   build: {
     rollupOptions: {
-      input: ['index', 'slates', 'clock'].map((name) =>
-        fileURLToPath(new URL(`src/page/${name}.html`, import.meta.url)),
-      ),
+      input: fileURLToPath(new URL('src/page/index.html', import.meta.url)),
     },
     outDir: '../../dist/page',
     emptyOutDir: true,

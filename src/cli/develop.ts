@@ -1,5 +1,4 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { errorCode } from '../base/index.ts';
 import { defaultLook, neutralLook } from '../look/index.ts';
 import {
   type DevelopedFile,
@@ -10,7 +9,7 @@ import {
 } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { homeAbove } from './home-above.ts';
-import { cureOf, failureText, printJson, printLine } from './output.ts';
+import { printFileFailure, printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly out: string;
@@ -65,9 +64,7 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
       report(await developFile(file, { pool, outDir, size: wanted, format, look, replace }), flags.json);
     } catch (thrown) {
       failures += 1;
-      const message = failureText(thrown, file);
-      if (flags.json) printJson({ path: file, error: errorCode(thrown), message });
-      else process.stderr.write(`${[`${file}:`, message, cureOf(thrown) ?? ''].join(' ').trimEnd()}\n`);
+      printFileFailure(file, thrown, flags.json);
     }
   };
   try {

@@ -1,11 +1,13 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import { Command } from 'commander';
-import { SetsideError } from '../base/index.ts';
+import { Command, Option } from 'commander';
+import { errorCode, SetsideError } from '../base/index.ts';
 import { type ImportReport, importReport, type Job, job, jobList } from '../contract/index.ts';
-import { jobPageLabels, sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
+import { reportLines, showJob, showWholeJob } from './job-lines.ts';
+import { aboutJob } from './job-refusals.ts';
+import { type JobWordFlags, jobWordsIn, withJobWords } from './job-words.ts';
 import { printJson, printLine } from './output.ts';
 import { callStation, sendJson } from './station-calls.ts';
 
@@ -20,24 +22,40 @@ interface Flags extends WhichStation {
 export function jobCommand(leave: (code: number) => void): Command {
   const command = new Command('job').description('Jobs and shot lists of a running station.');
   subcommand(command, 'list', 'every job, the newest opened first').action(async (flags: Flags) => {
-    const { jobs } = jobList.parse(
-      await (await callStation(await findStation(flags), '/api/v1/jobs')).json(),
-    );
-    for (const each of jobs) show(each, flags.json);
+    const jobs = await everyJob(await findStation(flags));
+    for (const each of jobs) showJob(each, flags.json);
+    if (jobs.length === 0) printLine('No job yet: setside job open CODE makes one.', flags.json);
     leave(exitCodes.done);
   });
-  subcommand(command, 'open <code>', 'frames go to it from now on; one that is not there is made')
-    .option('--title <text>', 'title of a new job')
-    .option('--client <text>', 'client of a new job')
+  subcommand(command, 'show <code>', 'one job with its shots and their ids').action(
+    async (code: string, flags: Flags) => {
+      showWholeJob(await load(code, await findStation(flags)), flags.json);
+      leave(exitCodes.done);
+    },
+  );
+  withJobWords(
+    subcommand(command, 'open <code>', 'frames go to it from now on; one that is not there is made'),
+  )
     .option('--copy-of <code>', 'an earlier job whose shots and limits a new one has')
     .action(async (code: string, flags: Flags & NewJobFlags) => {
-      show(await open(code, await findStation(flags), flags), flags.json);
+      showJob(await open(code, await findStation(flags), flags), flags.json);
       leave(exitCodes.done);
     });
-  subcommand(command, 'close <code>', 'it is finished').action(async (code: string, flags: Flags) => {
-    show(await patch(code, await findStation(flags), { state: 'closed' }), flags.json);
-    leave(exitCodes.done);
-  });
+  withJobWords(subcommand(command, 'change <code>', 'its title, client, days, place and notes')).action(
+    async (code: string, flags: Flags & JobWordFlags) => {
+      showJob(await patch(code, await findStation(flags), wordsWanted(flags)), flags.json);
+      leave(exitCodes.done);
+    },
+  );
+  for (const [words, state, description] of [
+    ['lay-aside <code>', 'waiting', 'frames do not go to it any more; a closed one is taken up again'],
+    ['close <code>', 'closed', 'it is finished, and nothing but marks changes until it is taken up again'],
+  ] as const) {
+    subcommand(command, words, description).action(async (code: string, flags: Flags) => {
+      showJob(await patch(code, await findStation(flags), { state }), flags.json);
+      leave(exitCodes.done);
+    });
+  }
   subcommand(command, 'import <code> <file>', 'take a shot list in: CSV, or JSON by the ending .json')
     .option('--preview', 'only say what would be changed', false)
     .action(async (code: string, file: string, flags: Flags & { readonly preview: boolean }) => {
@@ -47,14 +65,10 @@ export function jobCommand(leave: (code: number) => void): Command {
       leave(report.badLines + report.findings.length === 0 ? exitCodes.done : exitCodes.no);
     });
   subcommand(command, 'export <code> [file]', 'the shot list as CSV, or as JSON by the ending .json')
-    .option('--format <format>', 'csv or json, whatever the ending')
+    .addOption(new Option('--format <format>', 'whatever the ending').choices(['csv', 'json']))
     .action(async (code: string, file: string | undefined, flags: Flags & { readonly format?: string }) => {
       const format = flags.format ?? (isJson(file) || (flags.json && file === undefined) ? 'json' : 'csv');
-      const answer = await callStation(
-        await findStation(flags),
-        `${pathOf(code)}/shots/export?format=${encodeURIComponent(format)}`,
-      );
-      const bytes = Buffer.from(await answer.arrayBuffer());
+      const bytes = await exported(code, format, await findStation(flags));
       if (file === undefined) process.stdout.write(bytes);
       else await writeNew(file, bytes);
       leave(exitCodes.done);
@@ -62,9 +76,7 @@ export function jobCommand(leave: (code: number) => void): Command {
   return command;
 }
 
-interface NewJobFlags {
-  readonly title?: string;
-  readonly client?: string;
+interface NewJobFlags extends JobWordFlags {
   readonly copyOf?: string;
 }
 
@@ -76,21 +88,61 @@ function subcommand(parent: Command, words: string, description: string): Comman
   );
 }
 
-async function open(code: string, station: string, { title, client, copyOf }: NewJobFlags): Promise<Job> {
-  const { jobs } = jobList.parse(await (await callStation(station, '/api/v1/jobs')).json());
-  if (jobs.some((known) => known.code === code)) return patch(code, station, { state: 'open' });
-  const made = await sendJson(station, 'POST', '/api/v1/jobs', {
-    code,
-    title,
-    client,
-    copyOf,
-    open: true,
-  });
-  return job.parse(await made.json());
+async function everyJob(station: string): Promise<readonly Job[]> {
+  return jobList.parse(await (await callStation(station, '/api/v1/jobs')).json()).jobs;
+}
+
+async function load(code: string, station: string): Promise<Job> {
+  return job.parse(await (await aboutJob(code, callStation(station, pathOf(code)))).json());
+}
+
+async function open(code: string, station: string, flags: NewJobFlags): Promise<Job> {
+  const words = jobWordsIn(flags);
+  const { copyOf } = flags;
+  const known = (await everyJob(station)).some((each) => each.code === code);
+  if (!known)
+    return make(station, { code, ...words, ...(copyOf === undefined ? {} : { copyOf }), open: true });
+  if (copyOf !== undefined) {
+    throw new SetsideError('job-exists', `Job ${code} is there already, so it is copied from none`, {
+      cure: `Leave --copy-of out to open it, or give the new job another code.`,
+    });
+  }
+  // Opening is not changing: who gives a title thinks that the job is new, or means to rename it, and should say so.
+  if (Object.keys(words).length > 0) {
+    throw new SetsideError('job-exists', `Job ${code} is there already; opening it changes no words of it`, {
+      cure: `setside job change ${code} puts them; without them setside job open ${code} opens it.`,
+    });
+  }
+  return patch(code, station, { state: 'open' });
+}
+
+async function make(
+  station: string,
+  wish: { readonly code: string; readonly copyOf?: string; readonly open: true },
+): Promise<Job> {
+  const { code, copyOf } = wish;
+  try {
+    return job.parse(await (await sendJson(station, 'POST', '/api/v1/jobs', wish)).json());
+  } catch (thrown) {
+    if (errorCode(thrown) !== 'no-job') return await aboutJob(code, Promise.reject(thrown));
+    throw new SetsideError('no-job', `There is no job ${copyOf ?? ''} to copy, so ${code} was not made`, {
+      cause: thrown,
+      cure: 'setside job list shows those there are.',
+    });
+  }
 }
 
 async function patch(code: string, station: string, change: object): Promise<Job> {
-  return job.parse(await (await sendJson(station, 'PATCH', pathOf(code), change)).json());
+  const answer = await aboutJob(code, sendJson(station, 'PATCH', pathOf(code), change));
+  return job.parse(await answer.json());
+}
+
+function wordsWanted(flags: JobWordFlags): object {
+  const words = jobWordsIn(flags);
+  if (Object.keys(words).length > 0) return words;
+  throw new SetsideError('bad-option', 'nothing was said that should change', {
+    cure: 'Say what, such as --title "Autumn catalogue"; --help names the rest.',
+  });
 }
 
 async function importFile(
@@ -100,12 +152,24 @@ async function importFile(
   preview: boolean,
 ): Promise<ImportReport> {
   const path = `${pathOf(code)}/shots/import${preview ? '?preview=1' : ''}`;
-  const answer = await callStation(station, path, {
-    method: 'POST',
-    headers: { 'content-type': isJson(file) ? 'application/json' : 'text/csv' },
-    body: await readFile(file),
+  const body = await readFile(file).catch((thrown: NodeJS.ErrnoException) => {
+    // Reading a folder fails without saying which.
+    throw thrown.code === 'EISDIR' ? Object.assign(thrown, { path: file }) : thrown;
   });
+  const answer = await aboutJob(
+    code,
+    callStation(station, path, {
+      method: 'POST',
+      headers: { 'content-type': isJson(file) ? 'application/json' : 'text/csv' },
+      body,
+    }),
+  );
   return importReport.parse(await answer.json());
+}
+
+async function exported(code: string, format: string, station: string): Promise<Buffer> {
+  const path = `${pathOf(code)}/shots/export?format=${encodeURIComponent(format)}`;
+  return Buffer.from(await (await aboutJob(code, callStation(station, path))).arrayBuffer());
 }
 
 function pathOf(code: string): string {
@@ -119,39 +183,16 @@ function isJson(file: string | undefined): boolean {
 /** Replaces nothing: a list that somebody works on is not written over. */
 async function writeNew(file: string, bytes: Uint8Array): Promise<void> {
   await writeFile(file, bytes, { flag: 'wx' }).catch((cause: NodeJS.ErrnoException) => {
+    if (cause.code === 'ENOENT') {
+      throw new SetsideError('no-folder', `there is no folder for ${file}`, {
+        cause,
+        cure: 'Make it first, or choose another.',
+      });
+    }
     if (cause.code !== 'EEXIST') throw cause;
     throw new SetsideError('file-exists', `${file} is there already`, {
       cause,
       cure: 'Choose another name.',
     });
   });
-}
-
-function show(shown: Job, json: boolean): void {
-  if (json) {
-    printJson(shown);
-    return;
-  }
-  const shots = `${shown.shots.length} ${shown.shots.length === 1 ? 'shot' : 'shots'}`;
-  const words = [shown.title, shown.client].filter((text) => text !== '').join(', ');
-  printLine(`${shown.code}  ${shown.state}  ${shots}${words === '' ? '' : `  ${words}`}`, false);
-}
-
-function reportLines(report: ImportReport): string[] {
-  const { lines, bad, badLines, findings, unknownColumns, encoding, guessed, preview, reorders } = report;
-  const count = (what: string): number => lines.filter((line) => line.what === what).length;
-  return [
-    ...findings.map((finding) => sentence(finding)),
-    ...bad.map(({ finding }) => sentence(finding)),
-    ...(badLines > bad.length ? [`${badLines - bad.length} more lines cannot be read.`] : []),
-    ...(unknownColumns.length > 0 ? [`Columns that were left out: ${unknownColumns.join(', ')}.`] : []),
-    ...(guessed ? [`Read as ${encoding}, which is a guess: look at the letters with accents.`] : []),
-    ...lines.flatMap(({ line, name, changes }) =>
-      changes.map(
-        ({ field, from, to }) => `Line ${line}, ${name}: ${jobPageLabels.fieldChanges(field, from, to)}`,
-      ),
-    ),
-    ...(reorders ? [jobPageLabels.reorders] : []),
-    `${preview ? 'Would be' : 'Done'}: ${count('added')} added, ${count('changed')} changed, ${count('same')} as they were.`,
-  ];
 }

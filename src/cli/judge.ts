@@ -1,5 +1,4 @@
 import { Command, InvalidArgumentError } from 'commander';
-import { errorCode } from '../base/index.ts';
 import { type CaptureFacts, type Finding, questions, type ShareBox, type Verdict } from '../facts/index.ts';
 import {
   againstReference,
@@ -15,7 +14,7 @@ import { captureFactsOf } from '../metadata/index.ts';
 import { figurePhrase, judgementNames, questionNames, sentence } from '../words/index.ts';
 import { type DevelopPool, type JudgedFile, judgeFile, startDevelopPool } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
-import { cureOf, failureText, printJson, printLine } from './output.ts';
+import { printFileFailure, printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly reference?: string;
@@ -52,9 +51,7 @@ async function judge(files: readonly string[], flags: Flags): Promise<number> {
         report(judged, flags.json);
       } catch (thrown) {
         failed += 1;
-        const message = failureText(thrown, file);
-        if (flags.json) printJson({ path: file, error: errorCode(thrown), message });
-        else process.stderr.write(`${[`${file}:`, message, cureOf(thrown) ?? ''].join(' ').trimEnd()}\n`);
+        printFileFailure(file, thrown, flags.json);
       }
     }
   } finally {

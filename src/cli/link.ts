@@ -11,10 +11,13 @@ import {
   madeLink,
 } from '../contract/index.ts';
 import { linkLabels, scopeWords, sentence } from '../words/index.ts';
+import { dayAndTime } from './day-and-time.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
+import { aboutJob } from './job-refusals.ts';
 import { printJson, printLine } from './output.ts';
 import { qrText } from './qr-text.ts';
+import { shotNamed } from './shot-named.ts';
 import { callStation, sendJson } from './station-calls.ts';
 
 interface Flags extends WhichStation {
@@ -42,7 +45,9 @@ export function linkCommand(leave: (code: number) => void): Command {
     },
   );
   subcommand(command, 'list', 'every link that has not ended').action(async (flags: Flags) => {
-    for (const link of await links(await findStation(flags))) show(link, flags.json);
+    const known = await links(await findStation(flags));
+    for (const link of known) show(link, flags.json);
+    if (known.length === 0) printLine('No link lets anybody in: setside link add makes one.', flags.json);
     leave(exitCodes.done);
   });
   subcommand(command, 'end <link>', 'ends a link at once, by its name or id').action(
@@ -73,7 +78,7 @@ function withAdd(command: Command): Command {
     .option('--job <code>', 'guest: the job whose pictures are shown')
     .option(
       '--shot <name>',
-      'guest: only pictures of this shot (repeatable)',
+      'guest: only pictures of this shot, by its name or as id=ID (repeatable)',
       (shot: string, others: string[] = []) => [...others, shot],
     )
     .addOption(
@@ -96,18 +101,12 @@ async function add(scope: LinkScope, flags: AddFlags): Promise<MadeLink> {
   return madeLink.parse(await (await sendJson(station, 'POST', '/api/v1/links', wish)).json());
 }
 
-/** Ids of a job's shots, by name or id. */
+/** Ids of a job's shots, as {@link shotNamed} finds them. */
 async function shotsNamed(station: string, code: string, wanted: readonly string[]): Promise<string[]> {
   if (wanted.length === 0) return [];
-  const answer = await callStation(station, `/api/v1/jobs/${encodeURIComponent(code)}`);
+  const answer = await aboutJob(code, callStation(station, `/api/v1/jobs/${encodeURIComponent(code)}`));
   const { shots } = job.parse(await answer.json());
-  return wanted.map((words) => {
-    const shot = shots.find(({ id, name }) => id === words || name.toLowerCase() === words.toLowerCase());
-    if (shot !== undefined) return shot.id;
-    throw new SetsideError('no-shot', `job ${code} has no shot ${words}`, {
-      cure: `It has ${shots.map(({ name }) => name).join(', ') || 'none'}.`,
-    });
-  });
+  return wanted.map((words) => shotNamed(code, shots, words));
 }
 
 async function links(station: string): Promise<readonly Link[]> {
@@ -155,7 +154,7 @@ function show(link: Link, json: boolean): void {
   }
   const { id, name, scope, share, devices, ends } = link;
   const of = share === null ? '' : ` of ${share.job}`;
-  printLine(`${id}  ${name}  ${scope}${of}  ${devices} in  until ${ends}`, false);
+  printLine(`${id}  ${name}  ${scope}${of}  ${devices} in  until ${dayAndTime(Date.parse(ends))}`, false);
 }
 
 function scopeNamed(text: string): LinkScope {

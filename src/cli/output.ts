@@ -37,8 +37,19 @@ export function failureText(thrown: unknown, path = pathOf(thrown)): string {
   return knownCodes().includes(code) ? sentence({ code, args: { path } }) : errorMessage(thrown);
 }
 
+/** What a person can do about it: what the failure brings, else what is said of its code. */
 export function cureOf(thrown: unknown): string | undefined {
-  return thrown instanceof SetsideError ? thrown.cure : undefined;
+  const own = thrown instanceof SetsideError ? thrown.cure : undefined;
+  const code = `cure.${errorCode(thrown)}`;
+  return own ?? (knownCodes().includes(code) ? sentence({ code, args: {} }) : undefined);
+}
+
+/** A file of several that failed, while the others go on: a document on standard output, or a line on standard error. */
+export function printFileFailure(path: string, thrown: unknown, json: boolean): void {
+  const message = failureText(thrown, path);
+  const cure = cureOf(thrown);
+  if (json) printJson({ path, error: errorCode(thrown), message, ...(cure === undefined ? {} : { cure }) });
+  else process.stderr.write(`${[`${path}:`, message, cure ?? ''].join(' ').trimEnd()}\n`);
 }
 
 function pathOf(thrown: unknown): string {

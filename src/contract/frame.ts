@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { arrivalStates, marks, purposes } from '../facts/index.ts';
-import { acceptance } from './jobs.ts';
+import { acceptance } from './choices.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
 const orientation = z.number().int().min(1).max(8);

@@ -1,6 +1,18 @@
 /** contract: shapes of HTTP bodies, events and command output. Shared by station, command line and page. */
 export { type BrokenArrival, brokenArrival, brokenArrivalList } from './arrivals.ts';
 export {
+  type ActEntry,
+  acceptance,
+  act,
+  actList,
+  type NewAcceptance,
+  newAcceptance,
+  type SeriesEntry,
+  series,
+  seriesList,
+  undo,
+} from './choices.ts';
+export {
   type ArrivalEvent,
   arrivalEvent,
   type CopyEvent,
@@ -31,40 +43,16 @@ export {
   verdict,
 } from './frame.ts';
 export {
-  type ActEntry,
-  acceptance,
-  act,
-  actList,
   type FramesToTakeIn,
   framesTakenIn,
   framesToTakeIn,
-  type ImportReport,
-  importReport,
   type Job,
   type JobPatch,
   job,
   jobList,
   jobPatch,
-  type NewAcceptance,
   type NewJob,
-  type NewShot,
-  newAcceptance,
-  newBaseline,
   newJob,
-  newShot,
-  newTarget,
-  type SeriesEntry,
-  type Shot,
-  type ShotList,
-  type ShotPatch,
-  series,
-  seriesList,
-  shot,
-  shotList,
-  shotOrder,
-  shotPatch,
-  tolerances,
-  undo,
 } from './jobs.ts';
 export {
   enterLink,
@@ -96,6 +84,18 @@ export {
   type SharpReadings,
   type TargetReadings,
 } from './readings.ts';
+export { type ImportReport, importReport, type ShotList, shotList } from './shot-list.ts';
+export {
+  type NewShot,
+  newBaseline,
+  newShot,
+  type Shot,
+  type ShotPatch,
+  shot,
+  shotOrder,
+  shotPatch,
+  tolerances,
+} from './shots.ts';
 export {
   type CameraEntry,
   type CameraKey,
@@ -119,3 +119,4 @@ export {
   type Station,
   station,
 } from './station.ts';
+export { newTarget } from './targets.ts';

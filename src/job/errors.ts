@@ -16,6 +16,7 @@
  * | `too-many-targets` | more than {@link targetsMax} targets that count in one job |
  * | `no-such-tolerance-set` | there is no tolerance set of this name |
  * | `nothing-to-undo` | no act is left that could be taken back |
+ * | `nothing-to-put-back` | nothing was taken back since the last thing that was done |
  * | `undo-overtaken` | a later act changed the same thing |
  * | `verdict-is-good` | a verdict that is good needs no acceptance |
  * | `has-frames` | a job or a shot that was made stays once it has frames |
@@ -35,6 +36,7 @@ export type JobErrorCode =
   | 'too-many-targets'
   | 'no-such-tolerance-set'
   | 'nothing-to-undo'
+  | 'nothing-to-put-back'
   | 'undo-overtaken'
   | 'verdict-is-good'
   | 'has-frames'

@@ -44,6 +44,7 @@ export {
   planOrder,
   planShotChange,
   planShotRemoval,
+  planShotReturn,
   type ShotChange,
 } from './plan-shot.ts';
 export { type FrameInOrder, nextShot, planHeed, planLate, type ShotWord, shotInForce } from './plan-slate.ts';

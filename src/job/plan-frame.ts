@@ -14,10 +14,12 @@ export interface FrameChange {
 
 /**
  * The choices that change a frame; a place or purpose it has already makes none. One that is moved to another job belongs to no shot there
- * unless one is named, and no slate of that job takes it along: it was put there by hand. Frames of a closed job stay as they are. Throws `no-job`, `no-shot`, `job-finished`.
+ * unless one is named, and no slate of that job takes it along: it was put there by hand. Frames of a closed job stay where and
+ * what they are; they can still be marked, since a client's word often comes after the day. Throws `no-job`, `no-shot`, `job-finished`.
  */
 export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameChange): FrameChoice[] {
-  assertJobNotClosed(jobs, frame.job);
+  const { mark: _mark, ...beyondMark } = change;
+  if (Object.keys(beyondMark).length > 0) assertJobNotClosed(jobs, frame.job);
   const job = change.job ?? frame.job;
   const moved = job !== frame.job;
   const shot = change.shot === undefined ? (moved ? null : frame.shot) : change.shot;

@@ -3,6 +3,7 @@ import { assertShotWords, assertTolerances, jobToChange, listedShot } from './ch
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from './job.ts';
 import { baselinesMax, shotsMax } from './limits.ts';
+import { newShotId } from './shot-id.ts';
 
 /** What somebody wants a shot to be; what is left out stays, or is as {@link plainShot} has it. */
 export type ShotChange = Partial<Omit<Shot, 'id' | 'hidden' | 'baselines'>>;
@@ -40,6 +41,14 @@ export function planShotRemoval(jobs: Jobs, code: string, id: string, hasFrames:
   if (!hasFrames) return [{ type: 'shot-removed', job: code, shot: id }];
   const hidden: JobChoice = { type: 'shot-stated', job: code, shot: { ...shot, hidden: true } };
   return job.currentShot === id ? [hidden, { type: 'shot-current-set', job: code, shot: null }] : [hidden];
+}
+
+/** The choices that list a hidden shot again, where it stood; none where it is listed. Throws `no-job`, `no-shot`, `job-finished`. */
+export function planShotReturn(jobs: Jobs, code: string, id: string): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  const shot = job.shots.find((each) => each.id === id);
+  if (shot === undefined) throw new SetsideError('no-shot', `job ${code} has no shot "${id}"`);
+  return shot.hidden ? [{ type: 'shot-stated', job: code, shot: { ...shot, hidden: false } }] : [];
 }
 
 /** The order of the listed shots, each named once. Throws `no-job`, `job-finished`, `bad-order`. */
@@ -90,20 +99,4 @@ export function assertRoom(job: Job, more: number): void {
 
 export function idsOf(job: Job): Set<string> {
   return new Set(job.shots.map(({ id }) => id));
-}
-
-/** A free id that says the name: letters and digits of ASCII, hyphens between, `-2` where it is taken. */
-export function newShotId(name: string, taken: ReadonlySet<string>): string {
-  const plain = name
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, 40)
-    .replace(/^-|-$/g, '');
-  const base = plain === '' ? 'shot' : plain;
-  for (let number = 1; ; number += 1) {
-    const id = number === 1 ? base : `${base}-${number}`;
-    if (!taken.has(id)) return id;
-  }
 }

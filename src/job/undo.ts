@@ -13,6 +13,8 @@ export interface Act {
   readonly what: Finding;
   /** What it touched, see {@link touchedBy}. */
   readonly touched: readonly string[];
+  /** What was chosen; made again to put the act back. */
+  readonly choices: readonly Choice[];
   /** In the order in which they are to be made. */
   readonly inverse: readonly Choice[];
 }

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useReducer } from 'react';
+import { titleOf } from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { openStationLink } from './link/index.ts';
@@ -30,7 +31,7 @@ export function App(): ReactNode {
   const sound = useSound(state);
   useEffect(() => keepSwitches(state), [state]);
   useEffect(() => {
-    document.title = `${titles[route.page]} - Setside`;
+    document.title = titleOf(titles[route.page]);
   }, [route.page]);
   if (state.link.state === 'shut-out') return <ShutOut />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;

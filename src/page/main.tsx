@@ -7,38 +7,20 @@ import './style/tokens.css';
 import './style/cards.css';
 import type { ReactNode } from 'react';
 import { createRoot } from 'react-dom/client';
-import { enterLabels, guestLabels, pocketLabels } from '../words/index.ts';
-
-interface PageOfHouse {
-  readonly title: string;
-  readonly load: () => Promise<() => ReactNode>;
-}
-
-const house: PageOfHouse = {
-  title: 'Set',
-  load: async () => (await import('./app.tsx')).App,
-};
 
 /** The pages by their addresses. Each is loaded when it is wanted: a device that comes in needs a small part only. */
-const pages: Readonly<Record<string, PageOfHouse>> = {
-  '/in': {
-    title: enterLabels.title,
-    load: async () => (await import('./enter/enter-page.tsx')).EnterPage,
-  },
-  '/pocket': {
-    title: pocketLabels.title,
-    load: async () => (await import('./pocket/pocket-page.tsx')).PocketPage,
-  },
-  '/guest': {
-    title: guestLabels.title,
-    load: async () => (await import('./guest/guest-page.tsx')).GuestPage,
-  },
+const pages: Readonly<Record<string, () => Promise<() => ReactNode>>> = {
+  '/in': async () => (await import('./enter/enter-page.tsx')).EnterPage,
+  '/pocket': async () => (await import('./pocket/pocket-page.tsx')).PocketPage,
+  '/guest': async () => (await import('./guest/guest-page.tsx')).GuestPage,
+  '/slates': async () => (await import('./slates/slates-page.tsx')).SlatesPage,
+  '/clock': async () => (await import('./clock/clock-page.tsx')).ClockPage,
 };
+const house = async (): Promise<() => ReactNode> => (await import('./app.tsx')).App;
 
 const place = document.getElementById('page');
 if (place === null) throw new Error('expected an element "page" in index.html, found none');
 const root = createRoot(place);
-const { title, load } = pages[location.pathname] ?? house;
-document.title = `${title} - Setside`;
+const load = pages[location.pathname] ?? house;
 const Page = await load();
 root.render(<Page />);

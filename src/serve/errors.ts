@@ -124,6 +124,11 @@ export const webProblems = {
   },
   'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
   'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },
+  'nothing-to-put-back': {
+    status: 409,
+    title: 'There is nothing to put back',
+    cure: 'What was taken back can be put back as long as nothing else was done.',
+  },
   'undo-overtaken': {
     status: 409,
     title: 'A later change touched the same',

@@ -33,6 +33,8 @@ export interface JobCalls {
   patchShot(code: string, shot: string, patch: ShotPatch, by: PatchBy): Promise<Job | null>;
   /** One with frames is hidden. */
   removeShot(code: string, shot: string, by: PatchBy): Promise<Job | null>;
+  /** A hidden one is listed again. */
+  bringShotBack(code: string, shot: string, by: PatchBy): Promise<Job | null>;
   /** Rejects `bad-order`. */
   orderShots(code: string, order: readonly string[], by: PatchBy): Promise<Job | null>;
   /** Rejects `no-frame`, `too-many-baselines`. */
@@ -45,7 +47,9 @@ export interface JobCalls {
   /** What can be taken back, the newest first. */
   acts(): Promise<readonly ActEntry[]>;
   /** Rejects `nothing-to-undo`, `undo-overtaken`, `has-frames`. */
-  undo(act: string | undefined, who: Who): Promise<ActEntry>;
+  undo(act: string | undefined): Promise<ActEntry>;
+  /** Does again what was taken back last. Rejects `nothing-to-put-back`, `has-frames`. */
+  putBack(): Promise<ActEntry>;
 }
 
 /** What people choose of a frame, durably; gives the frame after the change, null where there is none. */

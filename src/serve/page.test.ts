@@ -34,7 +34,7 @@ test('the page’s own addresses give the page, never from a cache, under its po
   for (const url of ['/', '/set', '/set?frame=f1']) {
     const answer = await bench.app.inject(url);
     expect(answer.statusCode, url).toBe(200);
-    expect(answer.body).toContain('<title>page</title>');
+    expect(answer.body).toContain('<title>Set - Setside</title>');
     expect(answer.headers).toMatchObject({
       'content-type': 'text/html; charset=utf-8',
       'cache-control': 'no-store',
@@ -75,5 +75,20 @@ test('an unknown address is 404, not the page; so are folders, hidden files and 
     expect([400, 404], `${url} ${answer.statusCode}`).toContain(answer.statusCode);
     expect(answer.headers['content-type'], url).toBe('application/problem+json');
     expect(answer.body).not.toMatch(/outside|secret|<title>page/);
+  }
+});
+
+test('each page has its own title before any script ran', async () => {
+  await buildPage();
+  for (const [url, title] of [
+    ['/set', 'Set - Setside'],
+    ['/pocket', 'Pocket - Setside'],
+    ['/guest', 'Pictures - Setside'],
+    ['/in', 'Coming in - Setside'],
+    ['/slates', 'Slates - Setside'],
+    ['/clock', 'Clock slate - Setside'],
+  ]) {
+    const { body } = await bench.app.inject(String(url));
+    expect(body.match(/<title>.*<\/title>/g), url).toEqual([`<title>${title}</title>`]);
   }
 });

@@ -24,6 +24,7 @@ const phrases: SentenceTable = {
   'job.shot-added': (args) => `added the shot ${textArg(args, 'name')}`,
   'job.shot-changed': (args) => `changed the shot ${textArg(args, 'shot')}`,
   'job.shot-taken-away': (args) => `took ${textArg(args, 'shot')} from the list`,
+  'job.shot-brought-back': (args) => `brought ${textArg(args, 'shot')} back to the list`,
   'job.shots-ordered': () => 'put the shots in order',
   'job.list-taken-in': (args) => `took in a list of ${numberArg(args, 'count')} lines`,
   'job.layout': (args) => `new layout of ${textArg(args, 'shot')}`,

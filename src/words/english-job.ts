@@ -36,7 +36,8 @@ export const jobSentences: SentenceTable = {
   'job.problem-required-and-muted': (args) =>
     `“${textArg(args, 'shot')}” asks that ${questionName(textArg(args, 'question'))} be good, and also that it be not spoken of.`,
   'job.problem-reference-out': (args) => `The reference of “${textArg(args, 'shot')}” is a frame marked out.`,
-  'job.problem-name-twice': (args) => `Two shots are called “${textArg(args, 'name')}”.`,
+  'job.problem-name-twice': (args) =>
+    `${numberArg(args, 'count')} shots are called “${textArg(args, 'name')}” (numbers ${textArg(args, 'numbers')}): give each a name of its own, or they are told apart by their ids only.`,
   'job.problem-no-target': () =>
     'True is asked for, and no frame of this job is a colour target or grey card yet.',
   'job.made': (args) => `Job ${textArg(args, 'job')} was made.`,
@@ -52,6 +53,8 @@ export const jobSentences: SentenceTable = {
   'job.shot-changed': (args) => `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} was changed.`,
   'job.shot-taken-away': (args) =>
     `Shot “${textArg(args, 'shot')}” was taken from job ${textArg(args, 'job')}.`,
+  'job.shot-brought-back': (args) =>
+    `Shot “${textArg(args, 'shot')}” is listed again in job ${textArg(args, 'job')}.`,
   'job.shots-ordered': (args) => `The shots of job ${textArg(args, 'job')} were put in order.`,
   'job.list-taken-in': (args) =>
     `A shot list of ${numberArg(args, 'count')} lines was taken into job ${textArg(args, 'job')}.`,

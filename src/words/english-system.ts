@@ -12,3 +12,18 @@ export const systemSentences: SentenceTable = {
   'system.EROFS': (args) => `${textArg(args, 'path')} lies where nothing can be written.`,
   'system.EIO': (args) => `The disk failed at ${textArg(args, 'path')}. Check the disk and its cable.`,
 };
+
+/** What to do about it. Codes `cure.*` with the code of the failure behind, said where it brings no cure of its own. */
+export const systemCures: SentenceTable = {
+  'cure.ENOENT': () => 'Look at the name and at the folder it is in.',
+  'cure.EACCES': () => 'Ask whoever owns it, or name another.',
+  'cure.EPERM': () => 'Ask whoever owns it, or name another.',
+  'cure.EISDIR': () => 'Name a file in it.',
+  'cure.ENOTDIR': () => 'Look at each folder of the name.',
+  'cure.ENOSPC': () => 'Make room, or name a place on another disk.',
+  'cure.EROFS': () => 'Name a place on another disk.',
+  'cure.not-a-picture': () => 'Give a camera’s raw file, or a JPEG, TIFF, PNG or HEIF picture.',
+  'cure.file-empty': () => 'Take it from the card again, or send it again from the camera.',
+  'cure.picture-cannot-decode': () =>
+    'Take it from the card again; if it stays so, the picture inside the file is lost or of a kind that is not known here.',
+};

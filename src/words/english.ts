@@ -14,7 +14,7 @@ import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
 import { stationSentences } from './english-station.ts';
-import { systemSentences } from './english-system.ts';
+import { systemCures, systemSentences } from './english-system.ts';
 import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
 
@@ -38,4 +38,5 @@ export const english: SentenceTable = {
   ...standInSentences,
   ...stationSentences,
   ...systemSentences,
+  ...systemCures,
 };

@@ -34,6 +34,7 @@ export {
   keyKindNames,
   pageLabels,
 } from './page-labels.ts';
+export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 export {
   blurPhrase,
@@ -52,6 +53,7 @@ export {
   targetPhrase,
 } from './reading-labels.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
+export { shotName } from './shot-name.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';
 export { aloud, type SpokenFrame, spokenFrame, spokenFrames, spokenLines } from './spoken.ts';

@@ -29,8 +29,10 @@ export const jobPageLabels = {
   open: 'Open: frames go here',
   layAside: 'Lay aside',
   closeJob: 'Close the job',
-  closeSure: 'A closed job is not changed until it is opened again.',
-  reopen: 'Open again',
+  closeSure:
+    'A closed job keeps its list and its frames as they are until it is taken up again; frames can still be marked.',
+  reopen: 'Open again: frames go here',
+  takeUp: 'Take up again, frames go elsewhere',
   callSheet: 'Call sheet',
   callSheetOf: (job: string): string => `Call sheet of ${job}`,
 
@@ -58,9 +60,13 @@ export const jobPageLabels = {
   drag: (shot: string): string => `Drag ${shot} to another place`,
   takeAway: 'Take from the list',
   takeAwayKeeps: (frames: string): string =>
-    `What it has (${frames}) is kept and stays with it; the shot is hidden. Undo brings it back.`,
+    `What it has (${frames}) is kept and stays with it; the shot is hidden. It is listed below, with the way back.`,
   takeAwayEmpty: 'It has no frames. Undo brings it back.',
   current: 'frames come here now',
+  takenAway: 'Taken from the list',
+  takenAwayHelp: 'They have frames, which stay with them.',
+  takenAwayShort: 'taken from the list',
+  bringBack: 'Bring back',
   heroesShort: (count: number): string => (count === 1 ? '1 hero' : `${count} heroes`),
   selectsShort: (count: number): string => (count === 1 ? '1 select' : `${count} selects`),
 
@@ -72,6 +78,7 @@ export const jobPageLabels = {
   bothWanted: 'Both figures are wanted, or none.',
   goodBelowBad: 'The second figure must not be below the first.',
   noNumber: 'That is no figure.',
+  countRange: 'Give a whole number from 0 to 99.',
 
   handOver: 'Hand-over',
   naming: 'Names of delivered files',
@@ -79,13 +86,15 @@ export const jobPageLabels = {
     'Such as {job}_{shot}_{counter}. Kept for the deliveries; originals keep the names the camera gave.',
   look: 'Look',
   lookHelp: 'For every shot that has none of its own.',
+  ownLookHelp: 'Of this shot alone; without one the job’s counts.',
   deliveries: 'Deliveries',
   deliveriesHelp: 'Names with commas between, such as web, print, archive.',
 
   problems: 'To look after',
   noProblems: 'Nothing to look after.',
-  places: 'Copies go to',
-  samePlaceDisk: 'on the same disk as the originals: does not count as a copy',
+  copiesGoTo: (folder: string): string => `Everything is copied to ${folder} as well.`,
+  placeThatDoesNotCount: (folder: string): string =>
+    `Everything is copied to ${folder} too, but that is on the same disk as the originals and does not count.`,
 
   files: 'The shot list as a file',
   exportCsv: 'Save as table (CSV)',
@@ -101,6 +110,7 @@ export const jobPageLabels = {
   nothingNew: 'Everything in it is here already.',
   takeOrder: 'Take over its order',
   reorders: 'The order of the list is taken over; shots that it does not name come after.',
+  emptyCells: 'A cell that is empty leaves what stands there.',
   fieldChanges: (field: string, from: string, to: string): string =>
     `${field}: ${quotedCell(from)} → ${quotedCell(to)}`,
   leaveIt: 'Leave it',
@@ -138,7 +148,7 @@ function quotedCell(cell: string): string {
 export const jobStateWords: Readonly<Record<JobState, string>> = {
   open: 'Frames go to this job now.',
   waiting: 'Laid aside, or not begun: frames do not go here.',
-  closed: 'Closed: finished, and unchanged until it is opened again.',
+  closed: 'Closed: finished, and unchanged but for marks until it is taken up again.',
 };
 
 export const jobStateShort: Readonly<Record<JobState, string>> = {

@@ -39,10 +39,19 @@ test('a room is entered by its door, index.ts, or by its kernels', () => {
     .filter(
       ({ target }) => target !== null && !/^[^/]+\/index\.ts$/.test(target) && !target.includes('/kernels/'),
     )
+    // What tests are made of is shared among what tests are made of; no door opens it to the product.
+    .filter(({ file, target }) => !(isForTests(file) && target !== null && isForTests(target)))
     .map(
       ({ file, target }) => `${file} imports ${target}: export it from the room's index.ts if others need it`,
     );
   expect(throughTheWindow).toEqual([]);
+});
+
+test('the product imports nothing that tests are made of', () => {
+  const made = imports
+    .filter(({ file, target }) => target !== null && isForTests(target) && !isForTests(file))
+    .map(({ file, target }) => `${file} imports ${target}, which is for tests`);
+  expect(made).toEqual([]);
 });
 
 test('pure rooms use no package and no Node module beyond those named', () => {
@@ -68,6 +77,10 @@ test('there is no import cycle', () => {
   }
   expect(firstCycle(graph)).toBeNull();
 });
+
+function isForTests(file: string): boolean {
+  return file.includes('/testing/');
+}
 
 function isPure(file: string): boolean {
   return pureRooms.includes(roomOf(file) ?? '') || file.includes('/core/') || file.includes('/kernels/');

@@ -66,11 +66,20 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
 
   const names = async (): Promise<string[]> => (await job()).shots.map(({ name }) => name);
 
-  async function setside(...args: string[]): Promise<{ stdout: string; code: number }> {
-    const given = [binary, 'job', ...args, '--station', station.ready.web];
-    return run(process.execPath, given).then(
-      ({ stdout }) => ({ stdout, code: 0 }),
-      (thrown: { stdout: string; code: number }) => ({ stdout: thrown.stdout, code: thrown.code }),
+  interface Said {
+    readonly stdout: string;
+    readonly stderr: string;
+    readonly code: number;
+  }
+
+  async function setside(...args: string[]): Promise<Said> {
+    return command('job', ...args);
+  }
+
+  async function command(...args: string[]): Promise<Said> {
+    return run(process.execPath, [binary, ...args, '--station', station.ready.web]).then(
+      (said) => ({ ...said, code: 0 }),
+      ({ stdout, stderr, code }: Said) => ({ stdout, stderr, code }),
     );
   }
 
@@ -186,7 +195,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
 
   test('a shot with frames is hidden and its frames stay; one without is gone; undo brings both back', async () => {
     await send('DELETE', '/jobs/QM-26/shots/bowl');
-    await send('DELETE', '/jobs/QM-26/shots/kruge');
+    await send('DELETE', '/jobs/QM-26/shots/kruege');
     expect(await names()).toEqual(['Mug']);
     expect((await station.frames()).some(({ shot }) => shot === 'bowl')).toBe(true);
     expect((await send('PATCH', '/jobs/QM-26/shots/bowl', { heroes: 1 })).status).toBe(404);
@@ -242,8 +251,52 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     expect((await setside('export', 'QM-26', out)).code).toBe(3);
     await setside('close', 'QM-26');
     expect((await send('PATCH', '/jobs/QM-26', { title: 'x' })).status).toBe(409);
+    expect(await setside('import', 'QM-26', file)).toMatchObject({
+      code: 3,
+      stderr:
+        'setside: Job QM-26 is closed\n         setside job lay-aside QM-26 takes it up again; setside job open QM-26 also has frames go to it.\n',
+    });
+    // The client's word comes later: marks are still taken, and nothing else of a frame.
+    const frame = (await station.frames()).find((each) => each.job === 'QM-26');
+    expect((await send('PATCH', `/frames/${frame?.id}`, { mark: 'select' })).status).toBe(200);
+    expect((await send('PATCH', `/frames/${frame?.id}`, { mark: 'select', shot: null })).status).toBe(409);
+    expect((await setside('lay-aside', 'QM-26')).stdout).toContain('QM-26  waiting');
     expect((await setside('open', 'QM-26')).code).toBe(0);
     expect((await setside('list')).stdout).toContain('QM-26  open  4 shots');
+  });
+
+  test('opening a job that is there drops no words: it says how to put them', async () => {
+    const { code, stderr } = await setside('open', 'QM-26', '--title', 'Winter');
+    expect([code, stderr]).toEqual([3, expect.stringMatching(/is there already.*\n.*job change QM-26/)]);
+    expect((await setside('change', 'QM-26', '--title', 'Winter', '--to', '')).stdout).toContain('Winter');
+    expect(await job()).toMatchObject({ title: 'Winter', to: null });
+  });
+
+  test('two shots of one name are told apart by their ids, and a link for one of them asks which', async () => {
+    await send('POST', '/jobs/QM-26/shots', { name: 'Teapot' });
+    const { stderr, code } = await command('link', 'add', 'guest', '--job', 'QM-26', '--shot', 'Teapot');
+    expect([code, stderr]).toEqual([
+      3,
+      expect.stringContaining('id=teapot (number 1), id=teapot-2 (number 5)'),
+    ]);
+    expect((await setside('show', 'QM-26')).stdout).toMatch(/\(teapot\)[\s\S]*\(teapot-2\)/);
+    await send('PATCH', '/jobs/QM-26', { currentShot: 'teapot-2' });
+    const told = actList.parse(await (await send('GET', '/undo')).json()).acts[0];
+    expect(told?.what.args).toMatchObject({ shot: 'Teapot (teapot-2)' });
+    for (let times = 0; times < 2; times += 1) await send('POST', '/undo', {});
+  });
+
+  test('what was taken back is put back, until something else is done', async () => {
+    await send('PATCH', '/jobs/QM-26', { place: 'Yard' });
+    await send('PATCH', '/jobs/QM-26', { notes: 'Rain' });
+    for (let times = 0; times < 2; times += 1) await send('POST', '/undo', {});
+    expect(await job()).not.toMatchObject({ place: 'Yard' });
+    for (let times = 0; times < 2; times += 1) expect((await send('POST', '/undo/back')).status).toBe(200);
+    expect(await job()).toMatchObject({ place: 'Yard', notes: 'Rain' });
+    await send('POST', '/undo', {});
+    await send('PATCH', '/jobs/QM-26', { client: 'Somebody' });
+    expect(await (await send('POST', '/undo/back')).json()).toMatchObject({ code: 'nothing-to-put-back' });
+    expect(await job()).toMatchObject({ place: 'Yard', client: 'Somebody' });
   });
 
   test('a copied job has the shots, and frames go to it once it is open', async () => {

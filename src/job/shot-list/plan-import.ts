@@ -1,7 +1,8 @@
 import { jobToChange } from '../checks.ts';
 import type { JobChoice } from '../choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from '../job.ts';
-import { assertRoom, firstBecomesCurrent, newShotId } from '../plan-shot.ts';
+import { assertRoom, firstBecomesCurrent } from '../plan-shot.ts';
+import { newShotId } from '../shot-id.ts';
 import { cellWriters } from './cells.ts';
 import { type Column, columns } from './columns.ts';
 import type { ListedShot } from './read-shot-list.ts';

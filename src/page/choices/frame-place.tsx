@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { Frame, Job } from '../../contract/index.ts';
-import { jobLabels, jobTitle } from '../../words/index.ts';
+import { jobLabels, jobTitle, shotName } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import { moveTo, trayCode } from '../state/index.ts';
 import type { Call } from './use-call.ts';
@@ -35,7 +35,7 @@ export function FramePlace({ frame, jobs, run }: FramePlaceProps): ReactNode {
             <option value={placeValue(job.code, null)}>{jobLabels.noShotOf(job.code)}</option>
             {job.shots.map((shot) => (
               <option key={shot.id} value={placeValue(job.code, shot.id)}>
-                {shot.name}
+                {shotName(shot, job.shots)}
               </option>
             ))}
             {frame.job === job.code && isHidden(job, frame.shot) ? (

@@ -1,6 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame, Job, Shot } from '../../contract/index.ts';
-import { framesPhrase, jobLabels, questionNames, tolerancePhrases } from '../../words/index.ts';
+import { framesPhrase, jobLabels, questionNames, shotName, tolerancePhrases } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { addressOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
@@ -23,7 +23,7 @@ export function ShotCard({ state, frames, dispatch }: ShotCardProps): ReactNode 
   const shot = job?.shots.find((each) => each.id === id);
   return (
     <CardDialog
-      title={shot?.name ?? ''}
+      title={shot === undefined ? '' : shotName(shot, job?.shots ?? [])}
       open={shot !== undefined}
       onClose={() => dispatch({ type: 'card', card: null })}
     >

@@ -1,43 +1,62 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { ActEntry } from '../../contract/index.ts';
 import { actPhrase, jobLabels, sentence } from '../../words/index.ts';
+import { slipShownMs, type TakeBack, takenBackWords } from './use-take-back.ts';
 
 interface UndoSlipProps {
   /** The newest first; null while they are not known. */
   readonly acts: readonly ActEntry[] | null;
-  readonly undo: () => void;
-  /** Why the last undo was not taken. */
+  readonly takeBack: TakeBack;
+  /** Why the last thing was not taken. */
   readonly refusal: string;
 }
 
-/** So long a slip lies there: time to look up, read it and reach for the key. */
-const shownMs = 20_000;
-
-/** What was done last, with the way back, for as long as one may want it; the key works at any time. */
-export function UndoSlip({ acts, undo, refusal }: UndoSlipProps): ReactNode {
+/**
+ * What was done last, with the way back, for as long as one may want it, and what was taken back, with the way back from
+ * that; the keys work at any time. The place is always there, so that a screen reader hears what comes into it.
+ */
+export function UndoSlip({ acts, takeBack, refusal }: UndoSlipProps): ReactNode {
+  const { last } = takeBack;
   const newest = acts?.[0] ?? null;
   const [fresh, putAway] = useNewAct(acts === null ? undefined : (newest?.at ?? ''));
-  if (refusal !== '')
-    return (
-      <div className="undo-place">
-        <p className="undo-slip paper" role="status">
+  const told = last !== null && (!fresh || newest === null || newest.at <= last.act.at);
+  return (
+    <div className="undo-place" role="status">
+      {refusal !== '' ? (
+        <p className="undo-slip paper">
           <span>{refusal}</span>
         </p>
-      </div>
-    );
-  if (newest === null || !fresh) return null;
-  return (
-    <div className="undo-place">
-      <p className="undo-slip paper" role="status">
-        {isSeen(newest) ? <span>{sentence(newest.what)}</span> : null}
-        <button type="button" className="undo-act" onClick={undo}>
-          {isSeen(newest) ? jobLabels.undoShort : jobLabels.undo(actPhrase(newest.what))}
-        </button>
-        <button type="button" onClick={putAway}>
-          {jobLabels.keepIt}
-        </button>
-      </p>
+      ) : told ? (
+        <TakenBackSlip takeBack={takeBack} />
+      ) : newest !== null && fresh ? (
+        <p className="undo-slip paper">
+          {isSeen(newest) ? <span>{sentence(newest.what)}</span> : null}
+          <button type="button" className="undo-act" onClick={() => takeBack.undo(newest)}>
+            {isSeen(newest) ? jobLabels.undoShort : jobLabels.undo(actPhrase(newest.what))}
+          </button>
+          <button type="button" onClick={putAway}>
+            {jobLabels.keepIt}
+          </button>
+        </p>
+      ) : null}
     </div>
+  );
+}
+
+function TakenBackSlip({ takeBack: { last, putBack, putAway } }: Pick<UndoSlipProps, 'takeBack'>): ReactNode {
+  if (last === null) return null;
+  return (
+    <p className="undo-slip paper">
+      <span>{takenBackWords(last)}</span>
+      {last.how === 'taken-back' ? (
+        <button type="button" className="undo-act" onClick={putBack}>
+          {jobLabels.putBack}
+        </button>
+      ) : null}
+      <button type="button" onClick={putAway}>
+        {jobLabels.keepIt}
+      </button>
+    </p>
   );
 }
 
@@ -60,7 +79,7 @@ function useNewAct(at: string | undefined): [boolean, () => void] {
     const isNew = before !== null && at > before;
     setFresh(isNew);
     if (!isNew) return;
-    const timer = setTimeout(() => setFresh(false), shownMs);
+    const timer = setTimeout(() => setFresh(false), slipShownMs);
     return () => clearTimeout(timer);
   }, [at]);
   return [fresh, () => setFresh(false)];

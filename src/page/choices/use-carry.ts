@@ -9,12 +9,16 @@ export interface Carried {
   readonly over: string | null;
 }
 
+/** So near its ends a line that is longer than its place goes on to the rest, so many CSS pixels each frame. */
+const endCssPx = 48;
+const glideCssPx = 10;
+
 /** A press that moves less far than this is a click. */
 const slipCssPx = 6;
 
 /**
  * Drags a frame of the rail onto a station of the line. Everything with `data-frame-id` on the rail can be taken, everything
- * with `data-shot-id` takes it. A finger scrolls the rail instead: by touch a frame is moved from its card.
+ * with `data-shot-id` takes it, and a line of them that is too long for its place scrolls where the frame hangs at its end. A finger scrolls the rail instead: by touch a frame is moved from its card.
  */
 export function useCarry(onDrop: (frame: string, shot: string) => void): Carried | null {
   const [carried, setCarried] = useState<Carried | null>(null);
@@ -23,9 +27,16 @@ export function useCarry(onDrop: (frame: string, shot: string) => void): Carried
   useEffect(() => {
     let pressed: { readonly frame: string; readonly x: number; readonly y: number } | null = null;
     let now: Carried | null = null;
+    let gliding = 0;
+    const glide = (): void => {
+      gliding = 0;
+      if (now === null || !scrolled(now.left, now.top)) return;
+      carry({ ...now, over: shotAt(now.left, now.top) });
+    };
     const carry = (next: Carried | null): void => {
       now = next;
       setCarried(next);
+      if (gliding === 0 && next !== null) gliding = requestAnimationFrame(glide);
     };
     const down = (event: PointerEvent): void => {
       const frame = partWith(event.target, '.rail-frame[data-frame-id]')?.dataset.frameId;
@@ -62,6 +73,7 @@ export function useCarry(onDrop: (frame: string, shot: string) => void): Carried
     addEventListener('pointercancel', cancel);
     addEventListener('keydown', press);
     return () => {
+      cancelAnimationFrame(gliding);
       removeEventListener('pointerdown', down);
       removeEventListener('pointermove', move);
       removeEventListener('pointerup', up);
@@ -77,6 +89,17 @@ function swallowClick(): void {
   const swallow = (event: MouseEvent): void => event.stopPropagation();
   addEventListener('click', swallow, { capture: true, once: true });
   setTimeout(() => removeEventListener('click', swallow, { capture: true }), 0);
+}
+
+/** Whether a line that lies below the pointer went on, towards the end that the pointer is near. */
+function scrolled(left: number, top: number): boolean {
+  const line = partWith(document.elementFromPoint(left, top), '.stops');
+  if (line === null) return false;
+  const { left: start, right: end } = line.getBoundingClientRect();
+  const by = left < start + endCssPx ? -glideCssPx : left > end - endCssPx ? glideCssPx : 0;
+  const before = line.scrollLeft;
+  line.scrollLeft += by;
+  return line.scrollLeft !== before;
 }
 
 function shotAt(left: number, top: number): string | null {

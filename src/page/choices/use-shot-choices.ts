@@ -1,5 +1,5 @@
 import { useCallback } from 'react';
-import { patchFrame, patchJob, undoAct } from '../link/index.ts';
+import { patchFrame, patchJob } from '../link/index.ts';
 import { moveTo, openJobOf, type PageState, shotBeside } from '../state/index.ts';
 import { type Call, useCall } from './use-call.ts';
 
@@ -8,8 +8,6 @@ export interface ShotChoices extends Pick<Call, 'refusal'> {
   readonly stepShot: (by: -1 | 1) => void;
   /** Moves a frame to a shot of the open job. */
   readonly moveFrame: (frame: string, shot: string) => void;
-  /** Takes the newest act back. */
-  readonly undo: () => void;
 }
 
 /** What is done with shots from the Set page by a key, a click or a drag. */
@@ -32,6 +30,5 @@ export function useShotChoices({ jobs, frames }: PageState): ShotChoices {
     },
     [job, frames, run],
   );
-  const undo = useCallback(() => void run(() => undoAct()), [run]);
-  return { refusal, stepShot, moveFrame, undo };
+  return { refusal, stepShot, moveFrame };
 }

@@ -5,6 +5,7 @@ import { clockLabels } from '../../words/index.ts';
 import { ClockOffer } from '../cameras/clock-offer.tsx';
 import { CodeFigure } from '../slates/code-figure.tsx';
 import { askStationTime, type StationTime, stationNowMs, surer } from './station-time.ts';
+import '../style/clock.css';
 
 /** How long a code stands: five a second, so that a screen and a shutter have the time to show and to see one. */
 const refreshMs = 200;

@@ -29,3 +29,23 @@ export function keepDraft(key: string, kept: Draft | null): void {
     // Storage is full or forbidden: the text stands in its field as long as the page does.
   }
 }
+
+/**
+ * Has the browser ask before the tab goes while a text is not taken yet: a draft outlives a reload, and not its tab.
+ * Returns what ends that.
+ */
+export function askBeforeLeaving(): () => void {
+  const ask = (event: BeforeUnloadEvent): void => {
+    if (hasDraft()) event.preventDefault();
+  };
+  addEventListener('beforeunload', ask);
+  return () => removeEventListener('beforeunload', ask);
+}
+
+function hasDraft(): boolean {
+  try {
+    return Object.keys(sessionStorage).some((key) => key.startsWith(prefix));
+  } catch {
+    return false;
+  }
+}

@@ -34,6 +34,7 @@ export function ImportPreview({ name, report, onTakeIn, onLeave }: ImportPreview
           {lines.length === 0 ? jobPageLabels.nothingToTakeIn : jobPageLabels.counts(added, changed, same)}
         </li>
         {reorders ? <li>{jobPageLabels.reorders}</li> : null}
+        {report.encoding !== null && changed + same > 0 ? <li>{jobPageLabels.emptyCells}</li> : null}
       </ul>
       {badLines === 0 ? null : (
         <div className="bad-lines">

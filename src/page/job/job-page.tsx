@@ -1,10 +1,8 @@
-import { type Dispatch, type ReactNode, useMemo, useState } from 'react';
+import { type Dispatch, type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
-import { useCall } from '../choices/use-call.ts';
-import { undoAct } from '../link/index.ts';
-import { addressOf, framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
-import { DraftPlace } from './drafts.ts';
+import { jobPageLabels } from '../../words/index.ts';
+import { framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
+import { askBeforeLeaving, DraftPlace } from './drafts.ts';
 import { JobHandOver } from './job-hand-over.tsx';
 import { JobList } from './job-list.tsx';
 import { JobProblems } from './job-problems.tsx';
@@ -14,6 +12,8 @@ import { JobWords } from './job-words.tsx';
 import { ListFiles } from './list-files.tsx';
 import { NewJob } from './new-job.tsx';
 import { ShotList } from './shot-list.tsx';
+import { TakenAwayShots } from './taken-away-shots.tsx';
+import { TopLine } from './top-line.tsx';
 import { useSave } from './use-save.ts';
 
 interface JobPageProps {
@@ -28,6 +28,7 @@ export function JobPage({ state, code, dispatch }: JobPageProps): ReactNode {
   const { jobs } = state;
   const job = code === null ? (openJobOf(jobs) ?? jobs?.[0] ?? null) : jobOf(jobs, code);
   const [making, setMaking] = useState(false);
+  useEffect(askBeforeLeaving, []);
   return (
     <div className="page-paper" data-surround={state.dimSurround ? 'dim' : 'grey'}>
       <TopLine state={state} />
@@ -50,24 +51,6 @@ export function JobPage({ state, code, dispatch }: JobPageProps): ReactNode {
         )}
       </main>
     </div>
-  );
-}
-
-function TopLine({ state }: { readonly state: PageState }): ReactNode {
-  const { refusal, run } = useCall();
-  const newest = state.acts?.[0];
-  return (
-    <header className="top-line paper">
-      <a href={addressOf({ page: 'set' })}>← {jobPageLabels.toSet}</a>
-      <p role="status" className="top-said">
-        {state.link.state === 'lost' ? jobPageLabels.lost : refusal}
-      </p>
-      {newest === undefined ? null : (
-        <button type="button" className="press" onClick={() => run(() => undoAct())}>
-          {jobLabels.undo(actPhrase(newest.what))}
-        </button>
-      )}
-    </header>
   );
 }
 
@@ -96,6 +79,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <legend className="unseen">{job.code}</legend>
         <JobWords job={job} save={save} />
         <ShotList state={state} job={job} frames={frames} save={save} />
+        <TakenAwayShots job={job} frames={frames} save={save} />
         <ListFiles job={job} dispatch={dispatch} />
         <JobTolerances job={job} save={save} />
         <JobHandOver job={job} save={save} />

@@ -22,17 +22,13 @@ export function JobProblems({ state, job, frames }: JobProblemsProps): ReactNode
           <li key={`${finding.code} ${Object.values(finding.args).join(' ')}`}>{sentence(finding)}</li>
         ))}
       </ul>
-      {places.length === 0 ? null : (
-        <p>
-          {jobPageLabels.places}{' '}
-          {places
-            .map(({ folder, otherDevice }) =>
-              otherDevice === false ? `${folder} (${jobPageLabels.samePlaceDisk})` : folder,
-            )
-            .join(', ')}
-          .
+      {places.map(({ folder, otherDevice }) => (
+        <p key={folder} className="written">
+          {otherDevice === false
+            ? jobPageLabels.placeThatDoesNotCount(folder)
+            : jobPageLabels.copiesGoTo(folder)}
         </p>
-      )}
+      ))}
     </section>
   );
 }

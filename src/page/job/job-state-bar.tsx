@@ -33,7 +33,11 @@ export function JobStateBar({ job, save }: JobStateBarProps): ReactNode {
             {job.state === 'closed' ? jobPageLabels.reopen : jobPageLabels.open}
           </button>
         )}
-        {job.state === 'closed' ? null : (
+        {job.state === 'closed' ? (
+          <button type="button" onClick={() => change({ state: 'waiting' })}>
+            {jobPageLabels.takeUp}
+          </button>
+        ) : (
           <button type="button" title={jobPageLabels.closeSure} onClick={() => change({ state: 'closed' })}>
             {jobPageLabels.closeJob}
           </button>

@@ -25,7 +25,7 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
   const set = async (patch: ShotPatch): Promise<void> => setRefusal(await put(patch));
   const turn = async (patchOf: (now: Shot) => ShotPatch): Promise<void> => setRefusal(await putAs(patchOf));
   const count = (field: 'heroes' | 'selects') => async (value: string) =>
-    /^\d{1,2}$/.test(value.trim()) ? put({ [field]: Number(value) }) : jobPageLabels.noNumber;
+    /^\d{1,2}$/.test(value.trim()) ? put({ [field]: Number(value) }) : jobPageLabels.countRange;
   return (
     <DraftPlace value={`${job.code} ${shot.id}`}>
       <div className="shot-form">
@@ -62,6 +62,13 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
             )}
           </select>
         </div>
+        <TextField
+          label={jobPageLabels.look}
+          value={shot.look ?? ''}
+          charactersMax={120}
+          help={jobPageLabels.ownLookHelp}
+          save={(look) => put({ look: look.trim() === '' ? null : look.trim() })}
+        />
         <div className="days">
           <TextField
             label={jobPageLabels.heroes}

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Shot } from '../../contract/index.ts';
-import { framesPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
+import { framesPhrase, jobLabels, jobPageLabels, shotName } from '../../words/index.ts';
 import type { ShotStop } from '../state/index.ts';
 import { ShotForm } from './shot-form.tsx';
 import type { ShotRowProps } from './shot-row-props.ts';
@@ -17,7 +17,7 @@ export function ShotRow(props: ShotRowProps): ReactNode {
           {number}
         </span>
         <p className="shot-said">
-          <strong>{shot.name}</strong>
+          <strong>{shotName(shot, job.shots)}</strong>
           <span className="shot-description">{shot.description}</span>
         </p>
         <p className="shot-facts">

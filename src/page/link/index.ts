@@ -15,6 +15,7 @@ export {
 export {
   acceptVerdict,
   addShot,
+  bringShotBack,
   exportAddress,
   fetchJob,
   fetchJobs,
@@ -25,6 +26,7 @@ export {
   patchFrame,
   patchJob,
   patchShot,
+  putBackAct,
   putLayout,
   removeShot,
   setBaseline,

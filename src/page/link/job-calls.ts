@@ -1,5 +1,6 @@
 import {
   type ActEntry,
+  act,
   actList,
   type FramePatch,
   type ImportReport,
@@ -38,8 +39,13 @@ export async function fetchActs(signal: AbortSignal): Promise<readonly ActEntry[
 }
 
 /** Takes the newest act back, or the one named. */
-export async function undoAct(act?: string): Promise<void> {
-  await sendBody('POST', '/api/v1/undo', act === undefined ? {} : { act });
+export async function undoAct(id?: string): Promise<ActEntry> {
+  return parsed(act, await sendBody('POST', '/api/v1/undo', id === undefined ? {} : { act: id }));
+}
+
+/** Does again what was taken back last, as long as nothing else was done. */
+export async function putBackAct(): Promise<ActEntry> {
+  return parsed(act, await sendBody('POST', '/api/v1/undo/back', null));
 }
 
 export async function makeJob(wish: NewJob): Promise<Job> {
@@ -67,6 +73,11 @@ export async function patchShot(
 /** One with frames is hidden, and its frames stay with it. */
 export async function removeShot(code: string, shot: string, version: number): Promise<Job> {
   return parsed(job, await sendBody('DELETE', shotAddress(code, shot), null, version));
+}
+
+/** One that was taken from the list while it had frames is listed again. */
+export async function bringShotBack(code: string, shot: string, version: number): Promise<Job> {
+  return parsed(job, await sendBody('POST', `${shotAddress(code, shot)}/back`, null, version));
 }
 
 export async function orderShots(code: string, shots: readonly string[], version: number): Promise<Job> {
@@ -117,7 +128,6 @@ export function exportAddress(code: string, format: 'csv' | 'json'): string {
   return `${jobAddress(code)}/shots/export?format=${format}`;
 }
 
-/** The layout picture of a shot; 404 where it has none. */
 /** Gives a shot its layout picture; the change comes as an event. Rejects with {@link Refused}. */
 export async function putLayout(code: string, shot: string, picture: Blob): Promise<void> {
   await ask(`${shotAddress(code, shot)}/layout`, AbortSignal.timeout(layoutMsMax), {
@@ -127,6 +137,7 @@ export async function putLayout(code: string, shot: string, picture: Blob): Prom
   });
 }
 
+/** The layout picture of a shot; 404 where it has none. */
 export function layoutAddress(code: string, shot: string, width: number): string {
   return `${shotAddress(code, shot)}/layout?width=${width}`;
 }

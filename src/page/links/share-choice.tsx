@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { linkLabels } from '../../words/index.ts';
+import { linkLabels, shotName } from '../../words/index.ts';
 
 /** What a guest is shown: all of a job where no shot is named. */
 export interface Shared {
@@ -53,7 +53,7 @@ export function ShareChoice({ jobs, shared, onChange }: ShareChoiceProps): React
                 checked={shared.shots.includes(shot.id)}
                 onChange={() => onChange({ job: shared.job, shots: toggled(shot.id) })}
               />
-              {shot.name}
+              {shotName(shot, job.shots)}
             </label>
           ))}
         </fieldset>

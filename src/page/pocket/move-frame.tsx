@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
-import { pocketLabels, soundLabels } from '../../words/index.ts';
+import { pocketLabels, shotName, soundLabels } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { type Sound, SoundForm } from '../voice/index.ts';
@@ -24,7 +24,9 @@ export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFramePr
   return (
     <div className="pocket-move">
       <button type="button" disabled={!canMove} onClick={() => setOpen(true)}>
-        {own === undefined ? pocketLabels.moveTo : `${own.name}: ${pocketLabels.moveTo.toLowerCase()}`}
+        {own === undefined
+          ? pocketLabels.moveTo
+          : `${shotName(own, job?.shots ?? [])}: ${pocketLabels.moveTo.toLowerCase()}`}
       </button>
       {vibration.can ? (
         <button type="button" aria-pressed={vibration.on} onClick={vibration.toggle}>
@@ -52,7 +54,7 @@ export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFramePr
                     attempt(patchFrame(frame.id, { shot: shot.id }));
                 }}
               >
-                {shot.name}
+                {shotName(shot, job.shots)}
               </button>
             </li>
           ))}

@@ -46,7 +46,8 @@ export function PocketFrame({ frame: wanted, state, count, dispatch }: PocketFra
           ‹
         </button>
         <p>
-          <strong>{frame.name}</strong> {clockTime(momentOf(frame))}, {placePhrase(place, count)}
+          <strong>{frame.name}</strong> <span>{clockTime(momentOf(frame))},</span>{' '}
+          <span>{placePhrase(place, count)}</span>
         </p>
         {state.chosen === null ? null : (
           <button type="button" className="pocket-newest" onClick={() => dispatch({ type: 'to-newest' })}>

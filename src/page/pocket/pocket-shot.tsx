@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
-import { framesPhrase, placePhrase, pocketLabels } from '../../words/index.ts';
+import { framesPhrase, placePhrase, pocketLabels, shotName } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
 
 interface PocketShotProps {
@@ -30,7 +30,11 @@ export function PocketShot({ job, frames, attempt }: PocketShotProps): ReactNode
       </button>
       <p aria-live="polite">
         <strong data-testid="pocket-shot">
-          {current?.name ?? (job === null ? pocketLabels.noJob : pocketLabels.noShot)}
+          {current === undefined
+            ? job === null
+              ? pocketLabels.noJob
+              : pocketLabels.noShot
+            : shotName(current, shots)}
         </strong>
         <span>
           {current === undefined

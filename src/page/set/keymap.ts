@@ -12,6 +12,7 @@ export type KeyMeaning =
   | { readonly type: 'undo' }
   /** Lays the open verdict's map over the picture, or changes how the reference is seen. */
   | { readonly type: 'lay'; readonly what: 'on' | 'ghost' }
+  | { readonly type: 'put-back' }
   | { readonly type: 'zoom'; readonly step: ZoomStep };
 
 export interface KeyBinding {
@@ -27,6 +28,8 @@ export interface KeyBinding {
   readonly close?: true;
   /** With Ctrl, or with Cmd where that is the system's way. */
   readonly chord?: true;
+  /** With Shift as well; of chords only. */
+  readonly shift?: true;
 }
 
 const plain = (key: string, cap: string, does: string, meaning: KeyMeaning): KeyBinding => ({
@@ -83,6 +86,11 @@ export const keymap: readonly KeyBinding[] = [
   letter('g', jobLabels.keyMove, { type: 'card', card: 'move' }),
   letter('f', jobLabels.keyFrameCard, { type: 'card', card: 'frame' }),
   { ...plain('z', 'Ctrl Z', jobLabels.keyUndo, { type: 'undo' }), chord: true },
+  {
+    ...plain('z', 'Ctrl Shift Z', jobLabels.keyPutBack, { type: 'put-back' }),
+    chord: true,
+    shift: true,
+  },
   letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
   letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
   letter('v', soundLabels.title, { type: 'card', card: 'sound' }),

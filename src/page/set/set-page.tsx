@@ -9,6 +9,7 @@ import { TrayCard } from '../choices/tray-card.tsx';
 import { UndoSlip } from '../choices/undo-slip.tsx';
 import { useCarry } from '../choices/use-carry.ts';
 import { useShotChoices } from '../choices/use-shot-choices.ts';
+import { useTakeBack } from '../choices/use-take-back.ts';
 import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
@@ -68,10 +69,12 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
     if (isLive) setMarkLost(null);
   }, [isLive]);
   const choices = useShotChoices(state);
+  const takeBack = useTakeBack();
+  const { undo, putBack } = takeBack;
   const carried = useCarry(choices.moveFrame);
   const open = useOpenReadings(state, frame);
   const { lay } = open.laid;
-  useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo: choices.undo, lay });
+  useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo, putBack, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
 
   return (
@@ -89,7 +92,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
           stepShot={choices.stepShot}
           dispatch={dispatch}
         />
-        <Switches state={state} sound={sound} dispatch={dispatch} undo={choices.undo} />
+        <Switches state={state} sound={sound} dispatch={dispatch} undo={undo} />
         {state.farView ? <FarLine state={state} frame={frame} frames={frames} /> : null}
         <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} dispatch={dispatch} />
       </header>
@@ -108,7 +111,11 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
             />
           )}
         </PictureArea>
-        <UndoSlip acts={state.acts} undo={choices.undo} refusal={choices.refusal} />
+        <UndoSlip
+          acts={state.acts}
+          takeBack={takeBack}
+          refusal={choices.refusal === '' ? takeBack.refusal : choices.refusal}
+        />
         <Caption
           presentation={presentation}
           state={state}
@@ -135,7 +142,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
       <LinkCard state={state} dispatch={dispatch} />
       <SoundCard state={state} sound={sound} dispatch={dispatch} />
       <KeyCard state={state} dispatch={dispatch} />
-      <Carriage carried={carried} frames={state.frames} />
+      <Carriage carried={carried} state={state} />
     </div>
   );
 }

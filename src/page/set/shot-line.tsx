@@ -1,6 +1,6 @@
 import { type Dispatch, type ReactNode, useEffect, useMemo, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { framesPhrase, jobLabels, pageLabels, sentence } from '../../words/index.ts';
+import { framesPhrase, jobLabels, pageLabels, sentence, shotName } from '../../words/index.ts';
 import type { Carried } from '../choices/use-carry.ts';
 import {
   addressOf,
@@ -107,7 +107,7 @@ function Step({ by, job, stepShot }: StepProps): ReactNode {
     <button
       type="button"
       className="step-shot"
-      aria-label={beside === null ? words : `${words}: ${beside.name}`}
+      aria-label={beside === null ? words : `${words}: ${shotName(beside, job.shots)}`}
       title={words}
       disabled={beside === null}
       onClick={() => stepShot(by)}

@@ -55,7 +55,7 @@ export function Switches({ state, sound, dispatch, undo }: SwitchesProps): React
       <button
         type="button"
         disabled={newest === undefined}
-        onClick={undo}
+        onClick={() => undo()}
         {...(newest === undefined ? {} : { title: jobLabels.undo(actPhrase(newest.what)) })}
       >
         {jobLabels.undoShort}

@@ -10,13 +10,14 @@ export interface KeyActs {
   readonly stepShot: (by: -1 | 1) => void;
   readonly undo: () => void;
   readonly lay: (what: 'on' | 'ghost') => void;
+  readonly putBack: () => void;
 }
 
 /** Listens for the page's few keys. While a card lies over the page they rest: the browser closes it on Escape. */
 export function useKeys(
   { card, letterKeys }: PageState,
   dispatch: Dispatch<PageAction>,
-  { mark, zoom, stepShot, undo, lay }: KeyActs,
+  { mark, zoom, stepShot, undo, putBack, lay }: KeyActs,
 ): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
@@ -24,7 +25,10 @@ export function useKeys(
       const pressed = event.key.length === 1 ? event.key.toLowerCase() : event.key;
       const binding =
         event.ctrlKey || event.metaKey
-          ? keymap.find(({ key, chord }) => chord === true && key === pressed && !event.shiftKey)
+          ? keymap.find(
+              ({ key, chord, shift = false }) =>
+                chord === true && key === pressed && shift === event.shiftKey,
+            )
           : bindingOf(pressed, zoom.motion.target !== null);
       if (binding === undefined || (binding.letter && !letterKeys)) return;
       event.preventDefault();
@@ -37,12 +41,14 @@ export function useKeys(
         if (!event.repeat) undo();
       } else if (binding.meaning.type === 'lay') {
         if (!event.repeat) lay(binding.meaning.what);
+      } else if (binding.meaning.type === 'put-back') {
+        if (!event.repeat) putBack();
       } else if (binding.meaning.type === 'zoom') zoom.take(binding.meaning.step);
       else dispatch(binding.meaning);
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
-  }, [card, letterKeys, dispatch, mark, zoom, stepShot, undo, lay]);
+  }, [card, letterKeys, dispatch, mark, zoom, stepShot, undo, putBack, lay]);
 }
 
 /** On the rail the arrows go from frame to frame, however closely one looks: that is where the focus is. */

@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { pageLabels, slateLabels } from '../../words/index.ts';
+import { pageLabels, slateLabels, titleOf } from '../../words/index.ts';
 import { fetchJob, fetchStation, patchJob } from '../link/index.ts';
 import { SlatePages, SlateSheet } from './slate-sheets.tsx';
+import '../style/slates.css';
 
 type Papers = 'a4' | 'letter';
 
@@ -22,7 +23,7 @@ export function SlatesPage(): ReactNode {
     return () => gone.abort();
   }, []);
   useEffect(() => {
-    if (job !== null) document.title = `${slateLabels.of(job.code)} - Setside`;
+    if (job !== null) document.title = titleOf(slateLabels.of(job.code));
   }, [job]);
 
   if (job === null) {

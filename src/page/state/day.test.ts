@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { shutterLagMsMax } from '../../base/index.ts';
 import type { Frame } from '../../contract/index.ts';
+import { sampleJob } from '../../contract/testing/sample-job.ts';
 import {
   sampleDayMs,
   sampleFile,
@@ -8,7 +9,6 @@ import {
   sampleInstant,
   sampleStation,
 } from '../testing/sample-frame.ts';
-import { sampleJob } from '../testing/sample-job.ts';
 import { arrivalProgress } from './arrival-progress.ts';
 import { counterGaps } from './counter-gaps.ts';
 import { houseFindings } from './house-findings.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Job, Shot } from '../../contract/index.ts';
+import { sampleJob } from '../../contract/testing/sample-job.ts';
 import { sampleFrame, sampleInstant } from '../testing/sample-frame.ts';
-import { sampleJob } from '../testing/sample-job.ts';
 import { heldAgainst } from './held-against.ts';
 
 const frame = sampleFrame('f5', 100, { job: 'QM-26', shot: 's1' });

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
+import { sampleJob } from '../../contract/testing/sample-job.ts';
 import { knownCodes } from '../../words/index.ts';
 import { sampleFrame, sampleStation } from '../testing/sample-frame.ts';
-import { sampleJob } from '../testing/sample-job.ts';
 import { jobProblems } from './job-problems.ts';
 
 const station = sampleStation();
@@ -31,11 +31,11 @@ test('each thing that would go wrong is named, by a code that has a sentence', (
   expect(problems).toEqual([
     { code: 'job.problem-no-current', args: {} },
     { code: 'job.problem-day-over', args: { to: '2031-05-05' } },
-    { code: 'job.problem-camera-unknown', args: { shot: 'Mug', camera: 'cam9' } },
-    { code: 'job.problem-camera-ended', args: { shot: 'Mug', camera: 'cam2' } },
-    { code: 'job.problem-required-and-muted', args: { shot: 'Mug', question: 'sharp' } },
-    { code: 'job.problem-reference-out', args: { shot: 'Mug' } },
-    { code: 'job.problem-name-twice', args: { name: 'Mug' } },
+    { code: 'job.problem-camera-unknown', args: { shot: 'Mug (a)', camera: 'cam9' } },
+    { code: 'job.problem-camera-ended', args: { shot: 'Mug (b)', camera: 'cam2' } },
+    { code: 'job.problem-required-and-muted', args: { shot: 'Mug (b)', question: 'sharp' } },
+    { code: 'job.problem-reference-out', args: { shot: 'Mug (b)' } },
+    { code: 'job.problem-name-twice', args: { name: 'Mug', count: 2, numbers: '1, 2' } },
     { code: 'job.problem-no-target', args: {} },
   ]);
   const noShots = jobProblems(sampleJob(), sampleStation({ secondPlaces: [] }), []);

@@ -1,5 +1,6 @@
 import type { Frame, Job, Station } from '../../contract/index.ts';
 import { type Finding, questions } from '../../facts/index.ts';
+import { shotName } from '../../words/index.ts';
 
 /** What can be seen beforehand that would go wrong with a job, worst first. Pure: `station.now` is the clock. */
 export function jobProblems(job: Job, station: Station | null, frames: readonly Frame[]): Finding[] {
@@ -8,7 +9,7 @@ export function jobProblems(job: Job, station: Station | null, frames: readonly 
     ...currentProblems(job),
     ...placeProblems(station),
     ...dayProblems(job, station),
-    ...job.shots.flatMap((shot) => shotProblems(shot, station, frames)),
+    ...job.shots.flatMap((shot) => shotProblems(shot, job.shots, station, frames)),
     ...nameProblems(job),
     ...targetProblems(job, frames),
   ];
@@ -35,10 +36,13 @@ function dayProblems({ to, state }: Job, station: Station | null): Finding[] {
 }
 
 function shotProblems(
-  { name, camera, requires, mutes, reference }: Job['shots'][number],
+  shot: Job['shots'][number],
+  shots: Job['shots'],
   station: Station | null,
   frames: readonly Frame[],
 ): Finding[] {
+  const { camera, requires, mutes, reference } = shot;
+  const name = shotName(shot, shots);
   const known = station?.cameras.find((each) => each.name === camera);
   const both = questions.filter((question) => requires.includes(question) && mutes.includes(question));
   return [
@@ -56,7 +60,10 @@ function shotProblems(
 function nameProblems({ shots }: Job): Finding[] {
   const names = shots.map(({ name }) => name);
   const twice = new Set(names.filter((name, index) => names.indexOf(name) < index));
-  return [...twice].map((name) => problem('name-twice', { name }));
+  return [...twice].map((name) => {
+    const numbers = names.flatMap((each, index) => (each === name ? index + 1 : []));
+    return problem('name-twice', { name, count: numbers.length, numbers: numbers.join(', ') });
+  });
 }
 
 /** Colour is proved by a target in the same light. */

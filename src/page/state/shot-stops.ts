@@ -1,4 +1,5 @@
 import type { Frame } from '../../contract/index.ts';
+import { shotName } from '../../words/index.ts';
 
 /** The job as far as its line of shots is concerned; of a summary it is not known how many heroes are wanted. */
 export interface LinedJob {
@@ -10,6 +11,7 @@ export interface LinedJob {
 /** One shot as a stop on the day's line. */
 export interface ShotStop {
   readonly id: string;
+  /** With its id where another shot is called the same. */
   readonly name: string;
   readonly frames: number;
   /** `open`: nothing taken yet; `taken`: frames, but heroes are missing; `chosen`: as many heroes as are wanted. */
@@ -34,7 +36,14 @@ export function shotStops(job: LinedJob | null, frames: readonly Frame[]): ShotS
     const { frames: count, heroes } = taken.get(id) ?? { frames: 0, heroes: 0 };
     const chosen = heroes > 0 && heroes >= wanted;
     const state = count === 0 ? 'open' : chosen ? 'chosen' : 'taken';
-    return { id, name, frames: count, heroes, state, current: id === job.currentShot };
+    return {
+      id,
+      name: shotName({ id, name }, job.shots),
+      frames: count,
+      heroes,
+      state,
+      current: id === job.currentShot,
+    };
   });
 }
 

@@ -68,6 +68,7 @@ const told: ReadonlySet<string> = new Set([
     'notes',
     'naming',
     'deliveries',
+    'takenAway',
     'shots',
     'currentShot',
     'description',

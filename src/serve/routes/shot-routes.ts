@@ -70,6 +70,24 @@ export function shotRoutes(app: WebApp, desk: StationDesk): void {
     async (request, reply) =>
       jobAnswer(reply, await desk.removeShot(request.params.job, request.params.shot, patchBy(request))),
   );
+  app.post(
+    '/api/v1/jobs/:job/shots/:shot/back',
+    {
+      schema: {
+        tags: ['jobs'],
+        operationId: 'bringShotBack',
+        summary: 'Lists a shot again that was taken from the list while it had frames',
+        params: shotParams,
+        headers: ifMatchHeaders,
+        response: {
+          200: jsonAnswer('The job after the change', job),
+          ...problemAnswers('job-finished', 'version-changed', 'not-found'),
+        },
+      },
+    },
+    async (request, reply) =>
+      jobAnswer(reply, await desk.bringShotBack(request.params.job, request.params.shot, patchBy(request))),
+  );
   app.put(
     '/api/v1/jobs/:job/order',
     {

@@ -1,7 +1,6 @@
 import { act, actList, undo } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
-import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 
 export function undoRoutes(app: WebApp, desk: StationDesk): void {
@@ -31,6 +30,21 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
         },
       },
     },
-    (request) => desk.undo(request.body.act, callerOf(request)),
+    (request) => desk.undo(request.body.act),
+  );
+  app.post(
+    '/api/v1/undo/back',
+    {
+      schema: {
+        tags: ['undo'],
+        operationId: 'putBack',
+        summary: 'Does again what was taken back last, as long as nothing else was done since',
+        response: {
+          200: jsonAnswer('What was put back', act),
+          ...problemAnswers('nothing-to-put-back', 'has-frames'),
+        },
+      },
+    },
+    () => desk.putBack(),
   );
 }

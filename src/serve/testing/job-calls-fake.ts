@@ -1,33 +1,8 @@
 import { SetsideError } from '../../base/index.ts';
 import type { ActEntry, ImportReport, Job, NewJob } from '../../contract/index.ts';
+import { sampleJob } from '../../contract/testing/sample-job.ts';
 import type { LayoutCalls, PictureAnswer } from '../desk.ts';
 import type { JobCalls, PatchBy, ShotListFile } from '../job-calls.ts';
-
-/** A plain job; parts can be replaced. */
-export function sampleJob(parts: Partial<Job> = {}): Job {
-  return {
-    code: 'POTS',
-    title: 'Pots',
-    client: 'Nobody',
-    from: null,
-    to: null,
-    place: '',
-    notes: '',
-    state: 'waiting',
-    tolerances: {},
-    greyCard: false,
-    currentShot: null,
-    naming: '',
-    look: null,
-    deliveries: [],
-    targetEdition: null,
-    toleranceSet: null,
-    targets: [],
-    shots: [],
-    version: 1,
-    ...parts,
-  };
-}
 
 /** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
 export class JobCallsFake implements JobCalls, LayoutCalls {
@@ -35,7 +10,7 @@ export class JobCallsFake implements JobCalls, LayoutCalls {
     kind: 'none',
     finding: { code: 'picture.no-layout', args: { name: 'Mug' } },
   };
-  readonly jobList: Job[] = [sampleJob()];
+  readonly jobList: Job[] = [sampleJob({ code: 'POTS', title: 'Pots', client: 'Nobody' })];
   readonly actList: ActEntry[] = [];
   readonly asked: unknown[] = [];
   readonly #listeners: (() => void)[] = [];
@@ -82,6 +57,10 @@ export class JobCallsFake implements JobCalls, LayoutCalls {
 
   async removeShot(code: string, shot: string, by: PatchBy): Promise<Job | null> {
     return this.#change('removeShot', code, by, shot);
+  }
+
+  async bringShotBack(code: string, shot: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('bringShotBack', code, by, shot);
   }
 
   async orderShots(code: string, order: readonly string[], by: PatchBy): Promise<Job | null> {
@@ -132,6 +111,11 @@ export class JobCallsFake implements JobCalls, LayoutCalls {
     const [newest] = this.actList;
     if (newest === undefined) throw new SetsideError('nothing-to-undo', 'there is nothing');
     return newest;
+  }
+
+  async putBack(): Promise<ActEntry> {
+    this.note('putBack');
+    throw new SetsideError('nothing-to-put-back', 'there is nothing');
   }
 
   /** Settles with the next call of any kind. */

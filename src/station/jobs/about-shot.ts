@@ -1,7 +1,8 @@
 import type * as contract from '../../contract/index.ts';
 import { type JobChoice, listedShots } from '../../job/index.ts';
 import type { PatchBy } from '../../serve/index.ts';
-import { assertVersion, chooseForJobs, type JobDeskOptions } from './job-desk.ts';
+import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
+import { assertVersion } from './job-desk.ts';
 import { jobShape } from './job-shape.ts';
 
 /** Makes choices about a listed shot in its turn; null where the job lists none of this id. */

@@ -2,9 +2,7 @@ import { SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import {
-  type Choice,
   findSeries,
-  inverseOfJobChoices,
   type Job,
   type JobChoice,
   listedShots,
@@ -15,16 +13,13 @@ import {
   planOrder,
   planShotChange,
   planShotRemoval,
+  planShotReturn,
 } from '../../job/index.ts';
-import type { FrameRow, Register } from '../../register/index.ts';
+import type { FrameRow } from '../../register/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
-import type { FrameBook } from '../frame-book.ts';
-import type { FrameFlow } from '../frame-flow.ts';
-import type { InTurn } from '../turn.ts';
-import type { ActBook } from './act-book.ts';
+import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
 import { exportShots } from './export-shots.ts';
 import { importShots } from './import-shots.ts';
-import { isJobChoice, type JobBook } from './job-book.ts';
 import {
   actShape,
   colourOf,
@@ -34,18 +29,8 @@ import {
   shotChangeOf,
   tolerancesOf,
 } from './job-shape.ts';
+import { putBack, undo } from './take-back.ts';
 import { nameOfShot, whatOfJob } from './what-changed.ts';
-
-export interface JobDeskOptions {
-  readonly jobs: JobBook;
-  readonly acts: ActBook;
-  readonly book: FrameBook;
-  readonly flow: FrameFlow;
-  readonly register: Pick<Register, 'countFrames'>;
-  /** Tells the pages of a job that changed, and of the station where the open job did. */
-  readonly tell: (code: string) => Promise<void>;
-  readonly inTurn: InTurn;
-}
 
 /** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
 export function createJobDesk(options: JobDeskOptions): JobCalls {
@@ -103,6 +88,13 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
         const choices = planShotRemoval(jobs.jobs(), code, shot, hasFrames);
         return choose(by, finding('shot-taken-away', { job: code, shot: shotName(code, shot) }), choices);
       }),
+    bringShotBack: (code, shot, by) =>
+      about(code, by, async (job) => {
+        const hidden = job.shots.find(({ id }) => id === shot);
+        if (hidden === undefined) return null;
+        const choices = planShotReturn(jobs.jobs(), code, shot);
+        return choose(by, finding('shot-brought-back', { job: code, shot: hidden.name }), choices);
+      }),
     orderShots: (code, order, by) =>
       about(code, by, () =>
         choose(by, finding('shots-ordered', { job: code }), planOrder(jobs.jobs(), code, order)),
@@ -132,7 +124,8 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     },
     series: async (code) => (jobs.job(code) === null ? null : seriesOf(options, code)),
     acts: async () => acts.all().map(actShape),
-    undo: (act, who) => inTurn(() => undo(options, act, who)),
+    undo: (act) => inTurn(() => undo(options, act)),
+    putBack: () => inTurn(() => putBack(options)),
   };
 }
 
@@ -148,30 +141,6 @@ function shapeOf({ jobs }: JobDeskOptions, code: string): contract.Job | null {
 export function assertVersion(job: Job, { ifVersion }: PatchBy): void {
   if (ifVersion === 'any' || ifVersion.includes(job.version)) return;
   throw new SetsideError('version-changed', `job ${job.code} is at version ${job.version}`);
-}
-
-/** Journals choices of somebody about jobs, notes how to take them back, tells the pages. */
-export async function chooseForJobs(
-  { jobs, acts, tell }: Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'>,
-  who: Who,
-  what: Finding,
-  choices: readonly JobChoice[],
-): Promise<void> {
-  if (choices.length === 0) return;
-  const inverse = inverseOfJobChoices(jobs.jobs(), choices);
-  await jobs.choose(choices);
-  acts.note(who.name, what, choices, inverse);
-  for (const code of jobsIn(choices, inverse)) await tell(code);
-}
-
-/** Every job that a change touched: opening one lays another aside, which the inverse names. */
-function jobsIn(...choices: readonly (readonly Choice[])[]): Set<string> {
-  return new Set(
-    choices
-      .flat()
-      .filter(isJobChoice)
-      .map(({ job }) => job),
-  );
 }
 
 async function makeJob(options: JobDeskOptions, wish: contract.NewJob, who: Who): Promise<contract.Job> {
@@ -242,28 +211,4 @@ function timedFrame(
     fNumber: capture?.fNumber ?? null,
     sensitivity: capture?.sensitivity ?? null,
   };
-}
-
-/**
- * Takes an act back by its inverse choices, which are journalled as any others. A job or a shot that got frames meanwhile
- * stays: they would name what is in no list. Throws `nothing-to-undo`, `undo-overtaken`, `has-frames`.
- */
-async function undo(options: JobDeskOptions, id: string | undefined, _who: Who): Promise<contract.ActEntry> {
-  const { jobs, acts, flow, tell, register } = options;
-  const act = acts.find(id);
-  const choices = act.inverse;
-  for (const choice of choices) {
-    if (choice.type === 'job-removed' && (await register.countFrames(choice.job)) > 0) {
-      throw new SetsideError('has-frames', `job ${choice.job} has frames`);
-    }
-    if (choice.type === 'shot-removed' && (await register.countFrames(choice.job, choice.shot)) > 0) {
-      throw new SetsideError('has-frames', `shot ${choice.shot} of job ${choice.job} has frames`);
-    }
-  }
-  await jobs.choose(choices);
-  acts.forget(act.id);
-  for (const code of jobsIn(choices)) await tell(code);
-  const frames = new Set(choices.flatMap((choice) => (isJobChoice(choice) ? [] : choice.frame)));
-  for (const frame of frames) await flow.changed(frame, 'chosen');
-  return actShape(act);
 }

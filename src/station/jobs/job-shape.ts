@@ -10,7 +10,7 @@ import {
   type ShotChange,
 } from '../../job/index.ts';
 
-/** The contract's job; hidden shots are not told. */
+/** The contract's job; of hidden shots no more is told than what brings them back. */
 export function jobShape(job: Job): contract.Job {
   const { code, title, client, place, notes, state, version } = job;
   const listed = listedShots(job);
@@ -33,6 +33,7 @@ export function jobShape(job: Job): contract.Job {
     targets: job.targets.map(targetShape),
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
     shots: listed.map(shotShape),
+    takenAway: job.shots.filter(({ hidden }) => hidden).map(({ id, name }) => ({ id, name })),
     version,
   };
 }

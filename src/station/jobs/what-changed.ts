@@ -1,6 +1,7 @@
 import type * as contract from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { type FrameChoice, type Jobs, trayCode } from '../../job/index.ts';
+import { shotName } from '../../words/index.ts';
 
 /** What somebody did to a job, told as closely as the change can be: the person reads it beside "Undo". */
 export function whatOfJob(jobs: Jobs, code: string, patch: contract.JobPatch): Finding {
@@ -51,7 +52,9 @@ function whereTo(jobs: Jobs, name: string, from: string, choices: readonly Frame
     : { code: 'job.frame-to-job', args: { name, job } };
 }
 
-/** The name people gave the shot, or its id where there is none of that id. */
+/** The name people gave the shot, with its id where another has it too; the id where there is none of that id. */
 export function nameOfShot(jobs: Jobs, code: string, id: string): string {
-  return jobs.get(code)?.shots.find((shot) => shot.id === id)?.name ?? id;
+  const shots = jobs.get(code)?.shots ?? [];
+  const shot = shots.find((each) => each.id === id);
+  return shot === undefined ? id : shotName(shot, shots);
 }

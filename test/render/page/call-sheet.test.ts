@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { sampleJob } from '../../../src/contract/testing/sample-job.ts';
 import { sampleStation } from '../../../src/page/testing/sample-frame.ts';
-import { sampleJob } from '../../../src/page/testing/sample-job.ts';
 import { axeFindings } from './axe.ts';
 import type { FakeStation } from './fake-station.ts';
 import { type Scene, stage } from './stage.ts';

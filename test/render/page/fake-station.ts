@@ -5,8 +5,8 @@ import { extname, join, normalize } from 'node:path';
 import sharp from 'sharp';
 import type { ActEntry, Frame, Job, Station, StationEvent } from '../../../src/contract/index.ts';
 import { framePatch, jobPatch } from '../../../src/contract/index.ts';
+import { sampleJob } from '../../../src/contract/testing/sample-job.ts';
 import { sampleStation } from '../../../src/page/testing/sample-frame.ts';
-import { sampleJob } from '../../../src/page/testing/sample-job.ts';
 
 /** What a frame's two picture calls answer; missing ones answer 404. */
 export interface FramePictures {
@@ -57,6 +57,8 @@ export class FakeStation {
   refuse: { status: number; code: string; title: string; cure: string | null } | null = null;
   /** Acts that were asked to be taken back; null for the newest. */
   readonly undone: (string | null)[] = [];
+  /** The newest first. */
+  readonly takenBack: ActEntry[] = [];
   #server: Server | null = null;
   #port = 0;
   #eventId = 0;
@@ -154,6 +156,7 @@ export class FakeStation {
     if (url.pathname === '/api/v1/frames') return json(response, this.#listing(url));
     if (url.pathname === '/api/v1/jobs') return json(response, { jobs: this.#jobList() });
     if (url.pathname === '/api/v1/undo') return this.#undo(request, response);
+    if (url.pathname === '/api/v1/undo/back') return this.#putBack(response);
     if (this.refuse !== null && request.method !== 'GET') return refusal(response, this.refuse);
     const [, code, about] = /^\/api\/v1\/jobs\/([^/]+)(\/.+)?$/.exec(url.pathname) ?? [];
     if (code !== undefined && about === undefined) return this.#jobCall(request, response, code);
@@ -178,7 +181,14 @@ export class FakeStation {
     const asked: { act?: string } = JSON.parse(await bodyOf(request));
     this.undone.push(asked.act ?? null);
     const [newest] = this.acts.splice(0, 1);
+    if (newest !== undefined) this.takenBack.unshift(newest);
     return json(response, newest);
+  }
+
+  #putBack(response: ServerResponse): void {
+    const [act] = this.takenBack.splice(0, 1);
+    if (act !== undefined) this.acts.unshift(act);
+    json(response, act);
   }
 
   /** A change is told as the real one tells it: the job, and the station that names it. */

@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { ActEntry } from '../../../src/contract/index.ts';
+import { sampleJob } from '../../../src/contract/testing/sample-job.ts';
 import { sampleFrame, sampleStation } from '../../../src/page/testing/sample-frame.ts';
-import { sampleJob } from '../../../src/page/testing/sample-job.ts';
 import { axeFindings } from './axe.ts';
 import type { FakeStation } from './fake-station.ts';
 import { stage } from './stage.ts';
@@ -35,7 +35,12 @@ const moved: ActEntry = {
   by: 'operator',
   what: { code: 'job.frame-to-shot', args: { name: 'b.DNG', shot: 'Bowl' } },
 };
-const older: ActEntry = { ...moved, id: 'act-0', at: '2031-05-06T11:00:00.000Z' };
+const older: ActEntry = {
+  ...moved,
+  id: 'act-0',
+  at: '2031-05-06T11:00:00.000Z',
+  what: { code: 'job.shot-current', args: { job: 'kiln-07', shot: 'Jug' } },
+};
 
 test('each station says what is there, and the current one is the job’s, not the newest frame’s', async () => {
   const { page, station } = await open(pottery);
@@ -122,13 +127,24 @@ test('what was done last is named with the way back, by click and by Ctrl Z; wha
   station.change('b', { shot: 'bowl' });
   station.tell({ type: 'frame', change: 'moved', frame: station.frame('b') });
   await page.getByRole('button', { name: 'Undo: moved b to Bowl' }).click();
-  await expect.poll(() => station.undone).toEqual([null]);
+  await expect.poll(() => station.undone).toEqual([moved.id]);
+  await page.getByText('Taken back: moved b to Bowl.').waitFor();
   // What was done before is known again, and is no news.
   station.change('b', { shot: 'jug' });
   station.tell({ type: 'frame', change: 'chosen', frame: station.frame('b') });
-  await page.locator('.undo-slip').waitFor({ state: 'detached' });
+  expect(await page.locator('.undo-slip').textContent()).toMatch(/^Taken back/);
   await page.keyboard.press('Control+z');
-  await expect.poll(() => station.undone).toEqual([null, null]);
+  await expect.poll(() => station.undone).toEqual([moved.id, null]);
+  await page.getByText('Taken back: went on to Jug.').waitFor();
+  // The way back from that, by key and by click.
+  await page.keyboard.press('Control+Shift+z');
+  await page.getByText('Put back: went on to Jug.').waitFor();
+  await page.keyboard.press('Control+z');
+  await page.getByRole('button', { name: 'Put it back' }).click();
+  await page.getByText('Put back: went on to Jug.').waitFor();
+  expect(station.acts).toEqual([older]);
+  await page.getByRole('button', { name: 'Leave it so' }).click();
+  await page.locator('.undo-slip').waitFor({ state: 'detached' });
 });
 
 test('what the station refuses is said on the page, in its words', async () => {

@@ -1,4 +1,5 @@
-import type { Job, Shot } from '../../contract/index.ts';
+import type { Job } from '../jobs.ts';
+import type { Shot } from '../shots.ts';
 
 /** A shot of which only the name was said. */
 export function sampleShot(shot: Partial<Shot> & { readonly id: string }): Shot {
@@ -24,7 +25,7 @@ type SampleJob = Partial<Omit<Job, 'shots'>> & {
   readonly shots?: readonly (Partial<Shot> & { readonly id: string })[];
 };
 
-/** A job that waits, without shots. */
+/** A job that waits, without shots; parts can be replaced. */
 export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
   return {
     code: 'kiln-07',
@@ -44,6 +45,7 @@ export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
     targetEdition: null,
     toleranceSet: null,
     targets: [],
+    takenAway: [],
     version: 1,
     shots: shots.map(sampleShot),
     ...job,

@@ -1,0 +1,45 @@
+import type { Finding } from '../../facts/index.ts';
+import { type Choice, inverseOfJobChoices, type JobChoice } from '../../job/index.ts';
+import type { Register } from '../../register/index.ts';
+import type { Who } from '../../serve/index.ts';
+import type { FrameBook } from '../frame-book.ts';
+import type { FrameFlow } from '../frame-flow.ts';
+import type { InTurn } from '../turn.ts';
+import type { ActBook } from './act-book.ts';
+import { isJobChoice, type JobBook } from './job-book.ts';
+
+/** What the calls about jobs work with. */
+export interface JobDeskOptions {
+  readonly jobs: JobBook;
+  readonly acts: ActBook;
+  readonly book: FrameBook;
+  readonly flow: FrameFlow;
+  readonly register: Pick<Register, 'countFrames'>;
+  /** Tells the pages of a job that changed, and of the station where the open job did. */
+  readonly tell: (code: string) => Promise<void>;
+  readonly inTurn: InTurn;
+}
+
+/** Journals choices of somebody about jobs, notes how to take them back, tells the pages. */
+export async function chooseForJobs(
+  { jobs, acts, tell }: Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'>,
+  who: Who,
+  what: Finding,
+  choices: readonly JobChoice[],
+): Promise<void> {
+  if (choices.length === 0) return;
+  const inverse = inverseOfJobChoices(jobs.jobs(), choices);
+  await jobs.choose(choices);
+  acts.note(who.name, what, choices, inverse);
+  for (const code of jobsIn(choices, inverse)) await tell(code);
+}
+
+/** Every job that a change touched: opening one lays another aside, which the inverse names. */
+export function jobsIn(...choices: readonly (readonly Choice[])[]): Set<string> {
+  return new Set(
+    choices
+      .flat()
+      .filter(isJobChoice)
+      .map(({ job }) => job),
+  );
+}
