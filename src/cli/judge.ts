@@ -20,6 +20,8 @@ interface Flags {
   readonly reference?: string;
   readonly spot?: ShareBox;
   readonly whiteBackdrop: boolean;
+  /** Microseconds. */
+  readonly rowTime?: number;
   readonly json: boolean;
 }
 
@@ -31,6 +33,11 @@ export function judgeCommand(leave: (code: number) => void): Command {
     .option('--reference <file>', 'a frame that is right: light and sharpness are held against it')
     .option('--spot <x,y>', 'where it is to be sharp, in per cent of width and height', spot)
     .option('--white-backdrop', 'white at the border is wanted, and no lost light', false)
+    .option(
+      '--row-time <us>',
+      'microseconds from one row of the sensor to the next: tells the lamps’ frequency',
+      rowTime,
+    )
     .option('--json', 'one JSON line for each file, with every reading', false)
     .addHelpText(
       'after',
@@ -69,7 +76,7 @@ interface Read {
 async function read(path: string, pool: DevelopPool, flags: Flags): Promise<Read> {
   const file = await judgeFile(path, pool, (inspection) => {
     const { focusArea, orientation = 1 } = captureFactsOf(inspection, { zoneOffsetMinutes: 0 });
-    const wishes = { ...noWishes, whiteBackdrop: flags.whiteBackdrop };
+    const wishes = { ...noWishes, rowTimeS: flags.rowTime === undefined ? null : flags.rowTime / 1e6 };
     if (flags.spot !== undefined) return { ...wishes, spot: { ...flags.spot, teller: 'given' } };
     if (focusArea === undefined) return wishes;
     return { ...wishes, spot: { ...uprightBox(focusArea, orientation), teller: 'camera' } };
@@ -143,6 +150,13 @@ function depthOf({ focalLengthMm, focalLength35Mm, fNumber, subjectDistanceM }: 
 
 /** Half the edge of the box about a point, share of width and height. */
 const reach = 0.06;
+
+/** A sensor is read in some milliseconds to a quarter of a second. */
+function rowTime(text: string): number {
+  const us = Number(text);
+  if (!(us > 0 && us <= 1000)) throw new InvalidArgumentError('expected microseconds, up to 1000');
+  return us;
+}
 
 function spot(text: string): ShareBox {
   const [x = Number.NaN, y = Number.NaN, ...more] = text

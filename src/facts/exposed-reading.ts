@@ -56,13 +56,12 @@ export interface ExposedFigures {
   readonly green: ChannelReading;
   readonly blue: ChannelReading;
   /**
-   * Share of the picture where a channel has lost its light, in areas, %. Small specular islands are told apart; so is a
-   * backdrop that was asked to be white.
+   * Share of the picture where a channel has lost its light, in areas, %. Small specular islands are told apart.
    */
   readonly saturatedPercent: number;
   readonly islandsPercent: number;
-  /** Areas that reach the border, where white was asked for; 0 otherwise. */
-  readonly whiteBackdropPercent: number;
+  /** Of {@link saturatedPercent}, what reaches the border: no fault where the backdrop was asked to be white. */
+  readonly atBorderPercent: number;
   /** Of the channel that has the least. */
   readonly headroomStops: number;
   readonly underNoisePercent: number;

@@ -6,6 +6,8 @@ export const toleranceUnits = {
   saturatedPercent: '%',
   /** Difference of the light from the reference, without sign. */
   lightEv: 'EV',
+  /** How much of the backdrop may not be white. Setting it asks for a white backdrop. */
+  backdropGreyPercent: '%',
   /** Shift of the subject against the reference. */
   shiftPx: 'px',
   shiftMm: 'mm',

@@ -217,6 +217,22 @@ test('over exposures no frame with twice the lost light allowed is good', () => 
   expect(falseGood).toBe(0);
 });
 
+test('white that reaches the border is no fault where it was asked for, and grey where it was is one', () => {
+  const product = (x: number, y: number): number => (Math.hypot(x - 300, y - 200) < 100 ? 0.2 : 1.05);
+  const white = readMosaic(madeMosaic(600, 400, product), noWishes).exposed;
+  expect(judgeExposed(facts(white)).judgement).toBe('bad');
+  expect(judgeExposed(facts(white, { whiteBackdrop: true })).judgement).toBe('good');
+  const grey = readMosaic(
+    madeMosaic(600, 400, (x, y) => 0.7 * product(x, y)),
+    noWishes,
+  ).exposed;
+  const asked = judgeExposed(facts(grey, { whiteBackdrop: true }));
+  expect(asked).toMatchObject({ judgement: 'bad', findings: [{ code: 'exposed.backdrop-grey' }] });
+  // The job's own limits count: it may all be grey.
+  const tolerances = { backdropGreyPercent: { good: 100, bad: 100 } };
+  expect(judgeExposed(facts(grey, { whiteBackdrop: true, tolerances })).judgement).toBe('good');
+});
+
 test('a frame that wastes five stops is bad, one that wastes three a doubt', () => {
   expect(judgeExposed(facts(flat(2 ** -3.2))).judgement).toBe('doubt');
   expect(said(judgeExposed(facts(flat(2 ** -6))))).toContain('EV below what the sensor holds');

@@ -12,7 +12,6 @@ import { storedBox, uprightSharp } from './sharp/upright-sharp.ts';
 /** What is wanted of one frame's pixels. Boxes are of the upright picture. */
 export interface ReadingWishes {
   readonly spot: (ShareBox & { readonly teller: Exclude<SpotTeller, 'sharpest'> }) | null;
-  readonly whiteBackdrop: boolean;
   /** From one row of the sensor to the next, seconds; null where nobody knows. */
   readonly rowTimeS: number | null;
   /** What its place is held against; null for nothing. */
@@ -23,7 +22,6 @@ export interface ReadingWishes {
 
 export const noWishes: ReadingWishes = {
   spot: null,
-  whiteBackdrop: false,
   rowTimeS: null,
   reference: null,
   target: null,

@@ -105,6 +105,7 @@ export const toleranceWords: Readonly<Record<ToleranceName, { question: Question
   edgeWidthPx: { question: 'sharp', words: 'width of the sharpest edge' },
   saturatedPercent: { question: 'exposed', words: 'part of the picture that is burnt out' },
   lightEv: { question: 'exposed', words: 'light away from the reference' },
+  backdropGreyPercent: { question: 'exposed', words: 'white backdrop wanted: part of it not white' },
   shiftPx: { question: 'inPlace', words: 'subject moved, in pixels' },
   shiftMm: { question: 'inPlace', words: 'subject moved, on the set' },
   rotationDeg: { question: 'inPlace', words: 'subject turned' },

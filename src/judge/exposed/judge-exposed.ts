@@ -46,7 +46,7 @@ const suddenShare = 0.6;
 const darkStops = { good: 2, bad: 5 };
 /** Stripes: seen, and not to be mended. */
 const bandingEv = { good: 0.06, bad: 0.2 };
-/** A backdrop asked to be white: how much of it may not be, and how even it has to be. */
+/** A backdrop asked to be white, where nobody said how much of it may not be. */
 const backdropGreyPercent = { good: 5, bad: 30 };
 
 /**
@@ -56,7 +56,8 @@ const backdropGreyPercent = { good: 5, bad: 30 };
  * stripes, a bright end far below saturation, and the backdrop where it was asked to be white; the worst leads. A preview
  * was developed by the camera, so it proves nothing and only warns.
  */
-export function judgeExposed(facts: ExposedFacts): Verdict {
+export function judgeExposed(asked: ExposedFacts): Verdict {
+  const facts = { ...asked, reading: withoutWhiteBackdrop(asked) };
   const { reading } = facts;
   const found = [
     clipped(facts),
@@ -75,6 +76,12 @@ export function judgeExposed(facts: ExposedFacts): Verdict {
     findings: [lead.finding, ...rest.map(({ finding }) => finding)],
     figure: lead.figure,
   };
+}
+
+/** White that was asked for is no lost light. */
+function withoutWhiteBackdrop({ reading, whiteBackdrop }: ExposedFacts): ExposedFigures {
+  if (!whiteBackdrop) return reading;
+  return { ...reading, saturatedPercent: reading.saturatedPercent - reading.atBorderPercent };
 }
 
 function good({ reading, fromReference, previous }: ExposedFacts): Verdict {
@@ -196,7 +203,7 @@ function backdropOf({ reading, whiteBackdrop, tolerances, previous }: ExposedFac
   const grey = 100 - whitePercent;
   return [
     {
-      judgement: judgeLimit(grey, 0, backdropGreyPercent, previous),
+      judgement: judgeLimit(grey, 0, tolerances.backdropGreyPercent ?? backdropGreyPercent, previous),
       finding: { code: 'exposed.backdrop-grey', args: { percent: grey } },
       figure: { value: grey, unit: '%' },
     },

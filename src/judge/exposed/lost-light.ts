@@ -6,8 +6,8 @@ export interface LostLight {
   readonly areasPercent: number;
   /** Reflections of lamps: small islands that a picture needs. */
   readonly islandsPercent: number;
-  /** Areas that reach the border, where the backdrop was asked to be white. */
-  readonly backdropPercent: number;
+  /** Of the areas, those that reach the border. */
+  readonly atBorderPercent: number;
 }
 
 /** An island is no larger than a square of this edge, share of the picture's longer edge (common practice, no source). */
@@ -16,21 +16,24 @@ const islandEdge = 0.008;
 const areasMax = 200_000;
 
 /** Tells small specular islands from areas. `mask`: 1 where light is lost. */
-export function lostLight(mask: Uint8Array, { widthPx, heightPx }: Size, whiteBackdrop: boolean): LostLight {
+export function lostLight(mask: Uint8Array, { widthPx, heightPx }: Size): LostLight {
   const out = new Float64Array(areasMax * areaNumbers);
   const count = connectedAreas(mask, widthPx, heightPx, out);
   const island = (islandEdge * Math.max(widthPx, heightPx)) ** 2;
-  let [areas, islands, backdrop] = [0, 0, 0];
+  let [areas, islands, atBorder] = [0, 0, 0];
   for (let area = 0; area < count; area++) {
     const pixels = out[area * areaNumbers] ?? 0;
-    if (whiteBackdrop && out[area * areaNumbers + 1] === 1) backdrop += pixels;
-    else if (pixels <= island) islands += pixels;
-    else areas += pixels;
+    if (pixels <= island) {
+      islands += pixels;
+      continue;
+    }
+    areas += pixels;
+    if (out[area * areaNumbers + 1] === 1) atBorder += pixels;
   }
   const percent = (pixels: number): number => (100 * pixels) / Math.max(1, widthPx * heightPx);
   return {
     areasPercent: percent(areas),
     islandsPercent: percent(islands),
-    backdropPercent: percent(backdrop),
+    atBorderPercent: percent(atBorder),
   };
 }

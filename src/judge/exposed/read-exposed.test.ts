@@ -8,9 +8,9 @@ import { darkNoise } from './noise-floor.ts';
 import { readExposedMosaic } from './read-exposed.ts';
 import { saturationValue } from './saturation.ts';
 
-const read = (mosaic: Mosaic, whiteBackdrop = false, rowTimeS: number | null = null): ExposedReading => {
+const read = (mosaic: Mosaic, rowTimeS: number | null = null): ExposedReading => {
   const grid = greenOfMosaic(mosaic);
-  return readExposedMosaic(mosaic, grid, halfPlaneOf(grid), { source: 'raw', whiteBackdrop, rowTimeS });
+  return readExposedMosaic(mosaic, grid, halfPlaneOf(grid), { source: 'raw', rowTimeS });
 };
 
 test('a block at saturation is counted to the pixel, a small reflection beside it is an island', () => {
@@ -68,17 +68,20 @@ test('a sensor that ends below its stated white level is found by the heap of it
   expect(saturationValue(counts, 512, 60_000)).toBe(60_000);
 });
 
-test('white that reaches the border is no fault where it was asked for, and its evenness is read', () => {
+test('white that reaches the border is told apart, and its evenness is read', () => {
   const product = (x: number, y: number): number => (Math.hypot(x - 300, y - 200) < 100 ? 0.2 : 1.05);
-  const asked = read(madeMosaic(600, 400, product), true);
-  expect(asked.saturatedPercent).toBe(0);
-  expect(asked.whiteBackdropPercent).toBeGreaterThan(80);
-  expect(asked.backdrop).toEqual({ whitePercent: 100, unevenEv: 0 });
-  expect(read(madeMosaic(600, 400, product)).saturatedPercent).toBeGreaterThan(80);
-  const falling = read(
-    madeMosaic(600, 400, (x) => 0.8 * 2 ** (-x / 600)),
-    true,
+  const white = read(madeMosaic(600, 400, product));
+  expect(white.atBorderPercent).toBeGreaterThan(80);
+  expect(white.saturatedPercent).toBe(white.atBorderPercent);
+  expect(white.backdrop).toEqual({ whitePercent: 100, unevenEv: 0 });
+  // A hole in the product that is lost too does not reach the border: 40 x 40 of 600 x 400 pixels.
+  const holed = read(
+    madeMosaic(600, 400, (x, y) =>
+      Math.abs(x - 299.5) < 20 && Math.abs(y - 199.5) < 20 ? 1.05 : product(x, y),
+    ),
   );
+  expect(holed.saturatedPercent - holed.atBorderPercent).toBeCloseTo((100 * 1600) / 240_000, 9);
+  const falling = read(madeMosaic(600, 400, (x) => 0.8 * 2 ** (-x / 600)));
   // One stop over the width, from the middle of one corner to that of the other.
   expect(falling.backdrop.unevenEv).toBeCloseTo(1 - 3 / 32, 1);
   expect(falling.backdrop.whitePercent).toBe(0);
@@ -105,7 +108,7 @@ test('lamps on 50 and 60 Hz mains are told by their stripes: 100 and 120 Hz', ()
     const pulse = (y: number): number => 1 + 0.12 * Math.sin(2 * Math.PI * hertz * y * rowTimeS + 1);
     const scene = (x: number, y: number): number =>
       (0.1 + 0.1 * Math.sin(x / 40) ** 2 + (y > 400 ? 0.1 : 0)) * pulse(y);
-    const { banding } = read(madeMosaic(800, 600, scene, 4), false, rowTimeS);
+    const { banding } = read(madeMosaic(800, 600, scene, 4), rowTimeS);
     expect(Math.abs((banding?.hertz ?? 0) / hertz - 1)).toBeLessThan(0.1);
     // From 0.88 to 1.12: 0.348 EV.
     expect(banding?.ev).toBeGreaterThan(0.25);

@@ -16,8 +16,6 @@ import { type ChannelCounts, type CountedChannel, readChannel, sceneSteps } from
 
 export interface ExposedOptions {
   readonly source: LightSourceName;
-  /** Whether the delivery asks for a white backdrop: lost light that reaches the border is then no fault. */
-  readonly whiteBackdrop: boolean;
   /** From one row of the sensor to the next, seconds; null where nobody knows. */
   readonly rowTimeS: number | null;
 }
@@ -52,7 +50,7 @@ export function readExposedMosaic(
   const greenPlace = filters.indexOf(1) === 0 ? 0 : 1;
   return assemble(
     { red: channel(0), green: channel(1), blue: channel(2) },
-    { light: lostLight(mask, plane, options.whiteBackdrop), map: lostMapOfMosaic(mosaic, limits, mask) },
+    { light: lostLight(mask, plane), map: lostMapOfMosaic(mosaic, limits, mask) },
     { plane, sceneStep: steps[greenPlace], saturation, noise },
     options,
   );
@@ -80,7 +78,7 @@ export function readExposedPicture(
   return assemble(
     { red: channel(0), green: channel(1), blue: channel(2) },
     {
-      light: lostLight(mask, { widthPx, heightPx }, options.whiteBackdrop),
+      light: lostLight(mask, { widthPx, heightPx }),
       map: lostMapOfPicture(picture, mask),
     },
     { plane, sceneStep: 1 / saturation, saturation, noise: 0 },
@@ -114,7 +112,7 @@ function assemble(
     histogram: { red: red.histogram, green: green.histogram, blue: blue.histogram },
     saturatedPercent: lost.light.areasPercent,
     islandsPercent: lost.light.islandsPercent,
-    whiteBackdropPercent: lost.light.backdropPercent,
+    atBorderPercent: lost.light.atBorderPercent,
     headroomStops: Math.min(...all.map(({ headroomStops }) => headroomStops)),
     underNoisePercent: Math.max(...all.map(({ underNoisePercent }) => underNoisePercent)),
     middleStops: known.length === 0 ? null : middle(known),

@@ -58,7 +58,7 @@ test('what was asked for and cannot be told is unknown; what nobody asked for is
   );
   const aside = {
     inPlace: answer('unknown', 'place.no-reference'),
-    colour: answer('unknown', 'colour.no-target'),
+    colour: answer('unknown', 'colour.no-target-counts'),
   };
   expect(tellingOf(measured(aside))?.judgement).toBe('good');
 });

@@ -32,7 +32,6 @@ const notAsked: ReadonlySet<string> = new Set([
   'judge.not-measured',
   'place.no-reference',
   'place.not-yet',
-  'colour.no-target',
   'colour.no-target-counts',
   'colour.not-yet',
 ]);

@@ -41,8 +41,7 @@ export function pixelVerdicts(
       tolerances,
       fromReference: against?.light ?? null,
       trend,
-      // No delivery asks for anything yet.
-      whiteBackdrop: false,
+      whiteBackdrop: tolerances.backdropGreyPercent !== undefined,
       previous: said.exposed ?? null,
     }),
     inPlace: judgeInPlace({

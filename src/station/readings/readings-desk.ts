@@ -39,7 +39,7 @@ export async function frameReadings(
     ...about,
     source: exposed.source,
     sharp: sharpShape(sharp, detail),
-    exposed: exposedShape(exposed, detail),
+    exposed: exposedShape(exposed, detail, tolerances.backdropGreyPercent !== undefined),
     light: await lightShape(register, row, reference, tolerances),
     target: targetShape(row.readings.colour, detail.patches, tolerances),
   };
@@ -68,15 +68,19 @@ function sharpShape(
   };
 }
 
-function exposedShape(exposed: Kept['exposed'], { histogram, lost }: Detail): contract.ExposedReadings {
+function exposedShape(
+  exposed: Kept['exposed'],
+  { histogram, lost }: Detail,
+  whiteBackdrop: boolean,
+): contract.ExposedReadings {
   const { red, green, blue } = histogram;
-  const { saturatedPercent, islandsPercent, whiteBackdropPercent, headroomStops, underNoisePercent } =
-    exposed;
+  const { saturatedPercent, islandsPercent, atBorderPercent, headroomStops, underNoisePercent } = exposed;
+  const whiteBackdropPercent = whiteBackdrop ? atBorderPercent : 0;
   return {
     red: exposed.red,
     green: exposed.green,
     blue: exposed.blue,
-    saturatedPercent,
+    saturatedPercent: saturatedPercent - whiteBackdropPercent,
     islandsPercent,
     whiteBackdropPercent,
     headroomStops,
