@@ -14,6 +14,7 @@ const graceS = 0.15;
 /** Share of the file that has arrived when the first view of 1000 px or more is on the page. */
 export const firstView: Bench = {
   name: 'first-view',
+  about: 'how much of a file has come when its first view is painted',
   async measure(rounds, say) {
     const raws = await benchRaws(rounds, say);
     const station = await startBenchStation();

@@ -9,6 +9,7 @@ const ticksPerS = 100;
 /** Processor time a minute and memory of a station with nothing to do. Linux only. */
 export const idle: Bench = {
   name: 'idle',
+  about: 'processor time and memory while nothing comes',
   async measure(rounds, say): Promise<BenchResult> {
     const runs: Run[] = [];
     const memories: number[] = [];

@@ -16,6 +16,7 @@ interface JudgedLine {
 /** Every reading of a 24-megapixel raw that its worker has decoded, against the time its bytes are on the line. */
 export const judge: Bench = {
   name: 'judge',
+  about: 'every reading of a decoded 24-megapixel raw',
   async measure(rounds, say) {
     // The first one warms the worker up, as the first frame of a set does.
     const [first = '', ...raws] = await benchRaws(rounds + 1, say);

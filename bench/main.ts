@@ -28,23 +28,54 @@ const benches: readonly Bench[] = [
 ];
 const results = join(root, 'bench/results');
 
-const [roundsFlag, ...rest] = process.argv.slice(2).filter((word) => word.startsWith('--rounds='));
-const names = process.argv.slice(2).filter((word) => !word.startsWith('--'));
-const rounds = Number(roundsFlag?.slice('--rounds='.length) ?? 5);
-const unknown = names.filter((name) => !benches.some((bench) => bench.name === name));
-if (unknown.length > 0 || rest.length > 0 || !(rounds >= 1 && rounds <= 20)) {
-  console.error(`usage: npm run bench -- [--rounds=N] [${benches.map(({ name }) => name).join('|')}] …`);
-  process.exit(2);
+const wanted = readWishes(process.argv.slice(2));
+if (wanted === 'help' || wanted === 'not understood') {
+  (wanted === 'help' ? console.log : console.error)(usage());
+  process.exit(wanted === 'help' ? 0 : 2);
 }
+const { names, rounds } = wanted;
 
 const measured: BenchResult[] = [];
 for (const bench of benches.filter(({ name }) => names.length === 0 || names.includes(name))) {
   const load = loadavg()[0] ?? 0;
   console.log(`${bench.name} (load ${load.toFixed(1)}) …`);
-  measured.push({ ...(await bench.measure(rounds, (line) => console.log(line))), load });
+  const result = await bench.measure(rounds, (line) => console.log(line));
+  measured.push({ ...result, load, commit: commitNow(), date: new Date().toISOString() });
 }
 printTable(measured);
 await keep(measured);
+
+interface Wishes {
+  /** None for all. */
+  readonly names: readonly string[];
+  readonly rounds: number;
+}
+
+/** What is to be measured. Nothing is measured on a word that is not understood: it would take many minutes. */
+function readWishes(words: readonly string[]): Wishes | 'help' | 'not understood' {
+  if (words.some((word) => word === '--help' || word === '-h')) return 'help';
+  let rounds = 5;
+  const names: string[] = [];
+  for (const word of words) {
+    const [, figure] = /^--rounds=(\d+)$/.exec(word) ?? [];
+    if (figure !== undefined) rounds = Number(figure);
+    else if (benches.some(({ name }) => name === word)) names.push(word);
+    else return 'not understood';
+  }
+  return rounds >= 1 && rounds <= 20 ? { names, rounds } : 'not understood';
+}
+
+function usage(): string {
+  const list = benches.map(({ name, about }) => `  ${name.padEnd(14)} ${about}`).join('\n');
+  return `Usage: npm run bench -- [--rounds=N] [NAME…]
+
+Measures ours and a reference side by side, N pairs of each (1 to 20, default 5), all or those named. Takes some
+minutes for each name; other work on the machine spoils the figures.
+
+${list}
+
+Writes bench/results/latest.json and report.html. Figures that are not measured now stay as they were.`;
+}
 
 function printTable(list: readonly BenchResult[]): void {
   console.log('');
@@ -52,7 +83,7 @@ function printTable(list: readonly BenchResult[]): void {
     const { name, ours, reference, ratio, goal, better, unit } = result;
     const pair = reference === null ? figure(ours) : `${figure(ours)} against ${figure(reference)}`;
     const held = `${ratio === null ? '' : `ratio ${ratio.toFixed(2)}, `}goal ${better === 'lower' ? '≤' : '≥'} ${goal}`;
-    console.log(`${name.padEnd(12)} ${pair} ${unit}; ${held}: ${meetsGoal(result) ? 'met' : 'not met'}`);
+    console.log(`${name.padEnd(14)} ${pair} ${unit}; ${held}: ${meetsGoal(result) ? 'met' : 'not met'}`);
   }
 }
 
@@ -71,10 +102,10 @@ async function keep(list: readonly BenchResult[]): Promise<void> {
   });
   await writeFile(file, `${JSON.stringify(all, null, 2)}\n`);
   const machine = `${cpus()[0]?.model ?? 'unknown processor'}, ${availableParallelism()} cores, Node ${process.version}`;
-  const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { cwd: root }).toString().trim();
-  await writeFile(
-    join(results, 'report.html'),
-    reportPage(all, { machine, commit, date: new Date().toISOString() }),
-  );
+  await writeFile(join(results, 'report.html'), reportPage(all, machine));
   console.log(`\nbench/results/latest.json and report.html are written.`);
+}
+
+function commitNow(): string {
+  return execFileSync('git', ['rev-parse', '--short', 'HEAD'], { cwd: root }).toString().trim();
 }

@@ -16,6 +16,9 @@ export interface BenchResult {
   readonly note: string;
   /** Processes that wanted to run when it began (the system's load average over a minute): who else was at work. */
   readonly load?: number;
+  /** The code that was measured, and when (RFC 3339): figures that are not measured again keep theirs. */
+  readonly commit?: string;
+  readonly date?: string;
 }
 
 /** One pair of measurements; `reference` is null where there is none. */
@@ -26,6 +29,8 @@ export interface Run {
 
 export interface Bench {
   readonly name: string;
+  /** What is measured, in a few words. */
+  readonly about: string;
   /** Measures; `rounds` pairs, ours and reference in turn. */
   measure(rounds: number, say: (line: string) => void): Promise<BenchResult>;
 }

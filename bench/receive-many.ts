@@ -11,6 +11,7 @@ const fileBytes = 60e6;
 /** Eight cameras at once against one: throughput, and the most memory the station took. */
 export const receiveMany: Bench = {
   name: 'receive-many',
+  about: 'eight cameras at once, and the most memory',
   async measure(rounds, say) {
     const runs: Run[] = [];
     const peaks: number[] = [];

@@ -13,6 +13,7 @@ const ticksPerSecond = 100;
 /** Processor time of the station's main thread while one camera sends at a good Wi-Fi's pace. */
 export const receivePaced: Bench = {
   name: 'receive-paced',
+  about: 'what one camera at 8 MB/s takes of a core',
   async measure(rounds, say) {
     const runs: Run[] = [];
     for (let round = 0; round < rounds; round++) {

@@ -14,6 +14,7 @@ const filesPerRound = 12;
 /** Throughput of SFTP on loopback with OpenSSH's own client: hashed, durable, acknowledged. */
 export const receiveSftp: Bench = {
   name: 'receive-sftp',
+  about: 'receiving by SFTP',
   async measure(rounds, say) {
     const camera = await openCamera();
     const runs: Run[] = [];

@@ -16,6 +16,7 @@ const filesPerRound = 20;
 /** Throughput of FTPS on loopback: decrypted, hashed, durable, acknowledged. */
 export const receiveTls: Bench = {
   name: 'receive-tls',
+  about: 'receiving by FTPS',
   async measure(rounds, say) {
     const runs: Run[] = [];
     for (let round = 0; round < rounds; round++) {

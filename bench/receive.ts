@@ -15,6 +15,7 @@ const filesPerRound = 20;
 /** Throughput of FTP on loopback: hashed, durable, acknowledged. */
 export const receive: Bench = {
   name: 'receive',
+  about: 'receiving by FTP, hashed, durable, acknowledged',
   async measure(rounds, say) {
     const runs: Run[] = [];
     for (let round = 0; round < rounds; round++) {

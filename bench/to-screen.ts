@@ -11,6 +11,7 @@ import { newestFrameId } from './station-calls.ts';
 /** Last byte sent to the rendering of the raw painted in a real browser. */
 export const toScreen: Bench = {
   name: 'to-screen',
+  about: 'from the last byte to the rendering painted',
   async measure(rounds, say) {
     // In the order of their shutters: the page follows the newest, so an older one would not come on screen.
     const raws = await benchRaws(rounds + 1, say);
