@@ -162,7 +162,10 @@ class CameraSession {
     const { shot, purpose } = planned.recipe;
     const bytes = files.reduce((sum, file) => sum + file.bytes.length, 0);
     const name = this.#fileName(planned, files[0]);
-    this.#options.onProgress({ code: 'stand-in.shot', args: { name, bytes, shot, purpose } });
+    this.#options.onProgress({
+      code: 'stand-in.shot',
+      args: { name, files: files.length, bytes, shot, purpose },
+    });
     return { ...planned, exposed, shutterMs, files };
   }
 

@@ -15,7 +15,7 @@ export const arrivalSentences: SentenceTable = {
     const here = sizePhrase(numberArg(args, 'bytes'));
     return expected > 0
       ? `Arriving: ${here} of ${sizePhrase(expected)}, ${sharePhrase(numberArg(args, 'bytes'), expected)}.`
-      : `Arriving: ${here} so far; how much is to come is not known yet.`;
+      : `Arriving: ${here} so far, of an unknown total.`;
   },
   'arrived.whole': (args) =>
     `Whole: ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, safe in ${placesPhrase(numberArg(args, 'places'))}.`,
@@ -36,7 +36,7 @@ export const arrivalSentences: SentenceTable = {
     const share =
       expected > 0
         ? ` of ${sizePhrase(expected)} (${sharePhrase(numberArg(args, 'bytes'), expected)})`
-        : ', and how much was to come is not known';
+        : ' of an unknown total';
     return `Broken off after ${here}${share}: send it again from the camera, or let the camera resume.`;
   },
   'arrived.damaged': (args) => {

@@ -4,8 +4,14 @@ import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts
 export const standInSentences: SentenceTable = {
   'stand-in.rendering': (args) =>
     `The virtual set for the ${textArg(args, 'shot')} is being rendered: ${Math.round(numberArg(args, 'share') * 100)} %.`,
-  'stand-in.shot': (args) =>
-    `${textArg(args, 'name')} is shot (${textArg(args, 'shot')}, ${sizePhrase(numberArg(args, 'bytes'))}).`,
+  'stand-in.shot': (args) => {
+    const name = textArg(args, 'name');
+    const files = numberArg(args, 'files');
+    const size = sizePhrase(numberArg(args, 'bytes'));
+    return files > 1
+      ? `${name.replace(/\.[^.]*$/, '')} is shot (${textArg(args, 'shot')}, ${files} files, ${size}).`
+      : `${name} is shot (${textArg(args, 'shot')}, ${size}).`;
+  },
   'stand-in.sending': (args) =>
     `${textArg(args, 'name')}: ${sizePhrase(numberArg(args, 'sentBytes'))} of ${sizePhrase(numberArg(args, 'bytes'))} sent.`,
   'stand-in.sent': (args) => `${textArg(args, 'name')} is acknowledged by the station.`,

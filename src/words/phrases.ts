@@ -64,9 +64,9 @@ export function scalePhrase(scale: number): string {
   return scale < 0.095 ? `${(scale * 100).toFixed(1)} %` : `${Math.round(scale * 100)} %`;
 }
 
-/** Frames taken in one gesture: `10 in 0.9 s`. */
+/** Frames taken in one gesture: `10 in 0.9 s`; of one and the same moment, `5 at once`. */
 export function burstPhrase(count: number, ms: number): string {
-  return `${count} in ${durationPhrase(ms)}`;
+  return ms > 0 ? `${count} in ${durationPhrase(ms)}` : `${count} at once`;
 }
 
 /** A number out of args; 0 where it is missing, so that a sentence never shows `undefined`. */

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { judgementNames, kindName } from './names.ts';
-import { durationPhrase, figurePhrase, sharePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+import { burstPhrase, durationPhrase, figurePhrase, sharePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
 test('a half file of a watched folder is told of without a client or a camera that sent it', () => {
@@ -132,15 +132,28 @@ test('of what is there it is never said that it is nothing, in a sentence or as 
 
 test('where nobody knows how much was to come, no sentence gives a total', () => {
   const args = { bytes: 14_000, expectedBytes: 0 };
-  expect(sentence({ code: 'arrived.arriving', args })).toBe(
-    'Arriving: 14 kB so far; how much is to come is not known yet.',
-  );
+  expect(sentence({ code: 'arrived.arriving', args })).toBe('Arriving: 14 kB so far, of an unknown total.');
   expect(sentence({ code: 'arrived.broken-off', args })).toMatch(
-    /^Broken off after 14 kB, and how much was to come is not known: send it again/,
+    /^Broken off after 14 kB of an unknown total: send it again/,
   );
   expect(sentence({ code: 'arrived.damaged', args })).toMatch(/^Damaged: cut short after 14 kB, and/);
   expect(sentence({ code: 'page.rail-broken-off', args })).toBe('Broken off after 14 kB.');
   expect(sentence({ code: 'page.rail-damaged', args })).toBe('Cut short after 14 kB.');
+});
+
+test('a frame of several files is told with all of them, and not under the name of one', () => {
+  const args = { name: 'QMST0001.JPG', shot: 'mug', bytes: 8e6 };
+  expect(sentence({ code: 'stand-in.shot', args: { ...args, files: 2 } })).toBe(
+    'QMST0001 is shot (mug, 2 files, 8.0 MB).',
+  );
+  expect(sentence({ code: 'stand-in.shot', args: { ...args, files: 1 } })).toBe(
+    'QMST0001.JPG is shot (mug, 8.0 MB).',
+  );
+});
+
+test('frames of one and the same moment are at once, and not in no time', () => {
+  expect(burstPhrase(5, 0)).toBe('5 at once');
+  expect(burstPhrase(10, 900)).toBe('10 in 0.9 s');
 });
 
 test('no kind of file has the name of a verdict', () => {

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inspect, sourceOfBytes } from '../../src/formats/index.ts';
-import { type Frame, renderFrame } from '../../src/stand-in/index.ts';
+import { type Frame, fileKinds, renderFrame } from '../../src/stand-in/index.ts';
 
 /**
  * Every kind of file the stand-in writes, read by programs that are not ours: ExifTool (structure, metadata), LibRaw's
@@ -31,6 +31,10 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const path = (name: string): string => join(folder, name);
+
+test('what is read below is every kind of file there is', () => {
+  expect(pressed.files.map(({ kind }) => kind).sort()).toEqual([...fileKinds].sort());
+});
 
 test.each(['pressed.DNG', 'plain.DNG', 'pressed.JPG', 'pressed.XMP'])(
   'ExifTool finds nothing to complain of in %s',

@@ -1,5 +1,5 @@
 import type { Frame } from '../../contract/index.ts';
-import { momentOf } from './moment.ts';
+import { instantMs, momentOf } from './moment.ts';
 
 /** Counters of one camera that never came, between two frames that did. */
 export interface CounterGap {
@@ -18,18 +18,49 @@ const counterMax = 9999;
 /** A larger jump is another card or a counter set back, not so many frames lost. */
 const gapMax = 200;
 
-/** Gaps of every camera, told apart by log-in and by name, in the order of the day. `frames` in order of the day. */
+/**
+ * Gaps of every camera, told apart by log-in and by name, in the order of the day. `frames` in order of the day. A number
+ * that came elsewhere in the day, because the camera's clock was off, is not missing.
+ */
 export function counterGaps(frames: readonly Frame[]): CounterGap[] {
-  const last = new Map<string, Frame>();
+  const last = new Map<string, Counted>();
   const gaps: CounterGap[] = [];
+  const byCounting = countedFrames(frames);
   for (const frame of frames) {
     if (frame.counter === null) continue;
-    const counting = `${frame.camera} ${namePrefix(frame.name)}`;
-    const gap = gapBetween(last.get(counting), frame, frame.counter);
-    if (gap !== null) gaps.push(gap);
-    last.set(counting, frame);
+    const counting = countingOf(frame);
+    const after = { frame, counter: frame.counter };
+    const before = last.get(counting);
+    if (before !== undefined) gaps.push(...gapsBetween(before, after, byCounting.get(counting) ?? new Map()));
+    last.set(counting, after);
   }
   return gaps;
+}
+
+interface Counted {
+  readonly frame: Frame;
+  readonly counter: number;
+}
+
+function countingOf({ camera, name }: Frame): string {
+  return `${camera} ${namePrefix(name)}`;
+}
+
+/** When each number came last, epoch milliseconds, by what counts. */
+function countedFrames(frames: readonly Frame[]): ReadonlyMap<string, ReadonlyMap<number, number>> {
+  const found = new Map<string, Map<number, number>>();
+  for (const frame of frames) {
+    if (frame.counter === null) continue;
+    const counting = countingOf(frame);
+    const numbers = found.get(counting) ?? new Map<number, number>();
+    numbers.set(frame.counter, Math.max(cameMs(frame), numbers.get(frame.counter) ?? 0));
+    found.set(counting, numbers);
+  }
+  return found;
+}
+
+function cameMs(frame: Frame): number {
+  return instantMs(frame.times.firstByte) ?? momentOf(frame);
 }
 
 /**
@@ -41,16 +72,34 @@ function namePrefix(name: string): string {
   return name.slice(0, 4).replaceAll('_', '').slice(-2).toUpperCase();
 }
 
-function gapBetween(before: Frame | undefined, after: Frame, counter: number): CounterGap | null {
-  if (before === undefined || before.counter === null) return null;
-  const count = (counter - before.counter - 1 + counterMax) % counterMax;
-  if (count === 0 || count > gapMax) return null;
+function gapsBetween(before: Counted, after: Counted, came: ReadonlyMap<number, number>): CounterGap[] {
+  const count = (after.counter - before.counter - 1 + counterMax) % counterMax;
+  if (count === 0 || count > gapMax) return [];
+  const beforeMs = cameMs(before.frame);
+  const missing = Array.from({ length: count }, (_, index) => ((before.counter + index) % counterMax) + 1)
+    // One that came before the frame in front is another card's, from before the counter was set back.
+    .map((counter) => ((came.get(counter) ?? Number.NEGATIVE_INFINITY) >= beforeMs ? null : counter));
+  return runsOf(missing).map((run) => gapOf(run, after.frame));
+}
+
+/** Numbers that follow each other without one between them that came. */
+function runsOf(missing: readonly (number | null)[]): number[][] {
+  const runs: number[][] = [[]];
+  for (const counter of missing) {
+    if (counter === null) runs.push([]);
+    else runs.at(-1)?.push(counter);
+  }
+  return runs.filter((run) => run.length > 0);
+}
+
+function gapOf(run: readonly number[], after: Frame): CounterGap {
+  const [from = 0] = run;
   return {
-    id: `gap before ${after.id}`,
+    id: `gap from ${from} before ${after.id}`,
     camera: after.camera,
-    from: (before.counter % counterMax) + 1,
-    to: counter === 1 ? counterMax : counter - 1,
-    count,
+    from,
+    to: run.at(-1) ?? from,
+    count: run.length,
     momentMs: momentOf(after) - 1,
   };
 }

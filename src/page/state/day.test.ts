@@ -52,6 +52,18 @@ test('each camera counts for itself, and another card is no gap', () => {
   expect(counterGaps([counted(41, 0), counted(12, 10)])).toEqual([]);
 });
 
+test('a number that came with a clock two hours slow is not missing; one from before the counter was set back is', () => {
+  // Taken with the others, and told by its camera to have been taken in the morning.
+  const slow = counted(43, 20);
+  const morning = { ...slow, times: { ...slow.times, shutter: sampleInstant(-7200) } };
+  expect(counterGaps([morning, counted(41, 0), counted(46, 30)])).toMatchObject([
+    { from: 42, to: 42, count: 1 },
+    { from: 44, to: 45, count: 2 },
+  ]);
+  const setBack = [counted(1, 0), counted(2, 10), { ...counted(1, 20), id: 'again' }, counted(3, 30)];
+  expect(counterGaps(setBack)).toMatchObject([{ from: 2, to: 2, count: 1 }]);
+});
+
 test('two cameras with one log-in count each for itself, by the characters in front of the number', () => {
   const named = (name: string, second: number): Frame => {
     return sampleFrame(name, second, { name, counter: Number(name.slice(4, 8)) });
