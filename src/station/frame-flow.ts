@@ -156,7 +156,7 @@ export class FrameFlow {
       const { source } = readings.exposed;
       const known = row?.readings?.exposed.source ?? null;
       if (row === null || (source === 'preview' && known !== null && known !== 'preview')) return;
-      const { trend, later } = lights.take(row, readings);
+      const { trend, later } = await lights.take(row, readings);
       const { kept, detail } = partReadings(readings, trend, held);
       const said = known === source ? (row.readings?.said ?? {}) : {};
       await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });

@@ -68,7 +68,7 @@ export function openFrames(
     publish,
     develop: (frame, atMs) => developing.add(frame, atMs),
     judgePreview: (frame, preview, capture) => previews.add(frame, preview, capture),
-    lights: new LightBook(),
+    lights: new LightBook(shelves.register),
     now,
     zoneOffsetMinutes,
     expects: (camera) => expectations.of(camera),
