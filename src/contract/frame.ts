@@ -119,6 +119,17 @@ export const captureFacts = z
     description: 'What the camera says of the exposure; null where it does not say',
   });
 
+const share = z.number().min(0).max(1);
+const focusSpot = z
+  .object({
+    box: z
+      .object({ left: share, top: share, right: share, bottom: share })
+      .refine(({ left, top, right, bottom }) => left < right && top < bottom, 'a box without a size')
+      .describe('Shares of the upright picture'),
+    onward: z.boolean().describe('Also for the frames of its shot from this one on'),
+  })
+  .meta({ id: 'FocusSpot', description: 'Where a person said that it has to be sharp' });
+
 export const frame = z
   .object({
     id: z.string(),
@@ -163,6 +174,11 @@ export const frame = z
       ),
     mark: z.enum(marks),
     purpose: z.enum(purposes).describe('What it was taken for; only pictures are judged fully'),
+    spot: focusSpot
+      .nullable()
+      .describe(
+        'What was pointed out on this frame; one pointed out on an earlier frame of the shot may count for it',
+      ),
     acceptances: z.array(acceptance),
     remarks: z.array(z.object({ id: z.string(), text: z.string() })),
     version: z.number().int().describe('Rises with every change of this frame'),
@@ -187,6 +203,7 @@ export const framePatch = z
       .nullable()
       .describe('A shot of its job, or of the job it is moved to; null for none'),
     purpose: z.enum(purposes),
+    spot: focusSpot.nullable().describe('Where it has to be sharp; null takes it back'),
   })
   .partial()
   .strict()

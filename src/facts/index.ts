@@ -36,6 +36,7 @@ export {
   stopsFrom,
 } from './exposed-reading.ts';
 export type { Finding } from './finding.ts';
+export type { FocusSpot } from './focus-spot.ts';
 export {
   type AgainstReference,
   type DriftFromTarget,

@@ -1,6 +1,7 @@
 import type {
   Acceptance,
   CountedTarget,
+  FocusSpot,
   JobColour,
   Mark,
   Purpose,
@@ -37,6 +38,8 @@ export type FrameChoice =
   | { readonly type: 'job-set'; readonly frame: string; readonly job: string }
   | { readonly type: 'shot-set'; readonly frame: string; readonly shot: string | null }
   | { readonly type: 'purpose-set'; readonly frame: string; readonly purpose: Purpose }
+  /** Null takes the spot back. */
+  | { readonly type: 'spot-set'; readonly frame: string; readonly spot: FocusSpot | null }
   /** Null takes an acceptance back. */
   | {
       readonly type: 'acceptance-set';
@@ -78,6 +81,7 @@ export interface ChosenOfFrame {
   readonly job: string;
   readonly shot: string | null;
   readonly purpose: Purpose;
+  readonly spot: FocusSpot | null;
   readonly acceptances: readonly Acceptance[];
   readonly placedBy: PlacedBy;
   /** Null where nothing was held into it. */

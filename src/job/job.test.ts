@@ -111,7 +111,7 @@ describe('jobs', () => {
     expect(openJobOf(closed)).toBeNull();
     expect(refusal(() => planJobChange(closed, 'QM-26', { title: 'x' }))).toBe('job-finished');
     const frame = { id: 'f', mark: 'none', job: 'QM-26', shot: null, purpose: 'picture' } as const;
-    const kept = { ...frame, acceptances: [], placedBy: 'arrival', slate: null } as const;
+    const kept = { ...frame, spot: null, acceptances: [], placedBy: 'arrival', slate: null } as const;
     expect(planFrameChange(closed, kept, { mark: 'select' })).toEqual([
       { type: 'mark-set', frame: kept.id, mark: 'select' },
     ]);
@@ -119,6 +119,7 @@ describe('jobs', () => {
       'job-finished',
     );
     expect(refusal(() => planFrameChange(closed, kept, { purpose: 'test' }))).toBe('job-finished');
+    expect(planFrameChange(pots, kept, { spot: null })).toEqual([]);
     expect(refusal(() => planFrameChange(pots, kept, { mark: 'select' }))).toBe('none');
     expect(refusal(() => planNewShot(closed, 'QM-26', 'Cup', {}))).toBe('job-finished');
     expect(planJobChange(closed, 'QM-26', { state: 'open', title: 'x' })).toHaveLength(2);
@@ -358,6 +359,7 @@ describe('undo', () => {
       job: 'A',
       shot: 's',
       purpose: 'test',
+      spot: { box: { left: 0.1, top: 0.1, right: 0.2, bottom: 0.2 }, onward: true },
       placedBy: 'hand',
       slate: null,
       acceptances: [{ question: 'sharp', judgement: 'doubt', name: 'Ada', reason: 'so' }],
@@ -368,8 +370,10 @@ describe('undo', () => {
         { type: 'shot-set', frame: 'f', shot: null },
         { type: 'acceptance-set', frame: 'f', question: 'sharp', acceptance: null },
         { type: 'acceptance-set', frame: 'f', question: 'colour', acceptance: null },
+        { type: 'spot-set', frame: 'f', spot: null },
       ]),
     ).toEqual([
+      { type: 'spot-set', frame: 'f', spot: before.spot },
       { type: 'acceptance-set', frame: 'f', question: 'colour', acceptance: null },
       {
         type: 'acceptance-set',

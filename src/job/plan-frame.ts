@@ -1,5 +1,5 @@
 import { SetsideError } from '../base/index.ts';
-import type { Acceptance, Judgement, Mark, Purpose, Question } from '../facts/index.ts';
+import type { Acceptance, FocusSpot, Judgement, Mark, Purpose, Question } from '../facts/index.ts';
 import { jobToChange, listedShot, trayCode } from './checks.ts';
 import type { ChosenOfFrame, FrameChoice } from './choice.ts';
 import type { Jobs } from './job.ts';
@@ -10,6 +10,7 @@ export interface FrameChange {
   readonly job?: string;
   readonly shot?: string | null;
   readonly purpose?: Purpose;
+  readonly spot?: FocusSpot | null;
 }
 
 /**
@@ -36,6 +37,8 @@ export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameC
   if (moved || shot !== frame.shot) choices.push({ type: 'shot-set', frame: id, shot });
   if (change.purpose !== undefined && change.purpose !== frame.purpose)
     choices.push({ type: 'purpose-set', frame: id, purpose: change.purpose });
+  if (change.spot !== undefined && !(change.spot === null && frame.spot === null))
+    choices.push({ type: 'spot-set', frame: id, spot: change.spot });
   return choices;
 }
 

@@ -28,6 +28,7 @@ function frameAt(orderMs: number, parts: Partial<FrameInOrder> = {}): FrameInOrd
     mark: 'none',
     job: 'J',
     shot: 'a',
+    spot: null,
     purpose: 'picture',
     acceptances: [],
     placedBy: 'arrival',

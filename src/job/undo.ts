@@ -109,7 +109,7 @@ export function inverseOfFrameChoices(before: ChosenOfFrame, choices: readonly F
 }
 
 function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice[] {
-  const { id: frame, mark, job, purpose, acceptances, slate } = before;
+  const { id: frame, mark, job, purpose, spot, acceptances, slate } = before;
   switch (choice.type) {
     case 'mark-set':
       return [{ type: 'mark-set', frame, mark }];
@@ -120,6 +120,8 @@ function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): Frame
       return [placeOf(before)];
     case 'purpose-set':
       return [{ type: 'purpose-set', frame, purpose }];
+    case 'spot-set':
+      return [{ type: 'spot-set', frame, spot }];
     case 'acceptance-set': {
       const { question } = choice;
       const known = acceptances.find((each) => each.question === question);
@@ -154,6 +156,7 @@ export function touchedBy(choice: Choice): string {
   switch (choice.type) {
     case 'mark-set':
     case 'purpose-set':
+    case 'spot-set':
       return `frame ${choice.frame} ${choice.type}`;
     case 'job-set':
     case 'shot-set':

@@ -28,6 +28,10 @@ async function changeFrame(
       return setOfFrame(db, choice.frame, { slate: JSON.stringify(choice.slate), slate_ms: choice.atMs });
     case 'purpose-set':
       return setOfFrame(db, choice.frame, { purpose: choice.purpose });
+    case 'spot-set':
+      return setOfFrame(db, choice.frame, {
+        spot: choice.spot === null ? null : JSON.stringify(choice.spot),
+      });
     case 'acceptance-set':
       return setAcceptance(db, choice);
   }

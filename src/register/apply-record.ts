@@ -50,6 +50,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'slate-heeded':
     case 'job-set':
     case 'purpose-set':
+    case 'spot-set':
     case 'acceptance-set':
       return applyFrameChoice(db, record);
     case 'job-described':
@@ -134,6 +135,7 @@ async function needFrame(
       slate: null,
       slate_ms: null,
       purpose: 'picture',
+      spot: null,
       name: nameOf(of.path),
       order_ms: atMs,
       first_byte_ms: null,

@@ -2,6 +2,7 @@ import type { Expression, Kysely, SqlBool } from 'kysely';
 import { SetsideError } from '../base/index.ts';
 import {
   type CaptureFacts,
+  type FocusSpot,
   judgements,
   type KeptReadings,
   type Mark,
@@ -127,6 +128,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.job',
       'frames.shot',
       'frames.purpose',
+      'frames.spot',
       'frames.placed',
       'frames.slate',
       'frames.camera',
@@ -271,6 +273,7 @@ function frameRow(
     marked: row.mark !== null,
     placedBy: placers.find((placer): placer is PlacedBy => placer === row.placed) ?? 'arrival',
     // Written by applyFrameChoice and upsertFacts from these very types, as above.
+    spot: row.spot === null ? null : (JSON.parse(row.spot) as FocusSpot),
     slate: row.slate === null ? null : (JSON.parse(row.slate) as HeededSlate),
     seen: row.seen === null ? null : (JSON.parse(row.seen) as SeenInPicture),
     readings: keptReadings(row.readings),

@@ -15,6 +15,7 @@ describe.each(dialects)('the light of the last frames on $name', (dialect) => {
       shot: null as string | null,
       placed: 'arrival',
       purpose: 'picture',
+      spot: null,
       camera: 'cam1',
       name: `${id}.DNG`,
       order_ms: orderMs,

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import { errorMessage, SetsideError } from '../base/index.ts';
-import type { ReadingDetail } from '../facts/index.ts';
+import type { ReadingDetail, ShareBox } from '../facts/index.ts';
 import type { ShotWord } from '../job/index.ts';
 import { applyRecord } from './apply-record.ts';
 import { selectCameras } from './camera-queries.ts';
@@ -20,6 +20,7 @@ import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
 import { selectSlates } from './slate-queries.ts';
+import { type PlaceInShot, selectSpotOnward } from './spot-queries.ts';
 import { derivedTables, type Tables } from './tables.ts';
 
 export interface Register {
@@ -43,6 +44,8 @@ export interface Register {
   litFrames(query: LitFramesQuery): Promise<readonly LitFrameRow[]>;
   /** A frame whose light was read, or null. */
   litFrame(id: string): Promise<LitFrameRow | null>;
+  /** The spot that was pointed out last for a shot from there on, up to this frame; null for none. */
+  spotOnward(frame: PlaceInShot): Promise<ShareBox | null>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
   /** How many frames show something, of a job or of one shot of it. */
@@ -110,6 +113,7 @@ function registerOn(db: Kysely<Tables>): Register {
     readingDetail: (frame) => selectReadingDetail(db, frame),
     litFrames: (query) => selectLitFrames(db, query),
     litFrame: (id) => selectLitFrame(db, id),
+    spotOnward: (frame) => selectSpotOnward(db, frame),
     jobs: () => selectJobs(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),

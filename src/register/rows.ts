@@ -4,6 +4,7 @@ import type {
   CaptureFacts,
   ExpectedFiles,
   Finding,
+  FocusSpot,
   KeptReadings,
   Mark,
   Purpose,
@@ -31,6 +32,8 @@ export interface FrameRow {
   /** Whether a person has said so, be it `none`. */
   readonly marked: boolean;
   readonly purpose: Purpose;
+  /** Where a person said that it has to be sharp. */
+  readonly spot: FocusSpot | null;
   /** Who put it to its shot. */
   readonly placedBy: PlacedBy;
   /** The slate or grey card that was heeded in it. */

@@ -26,6 +26,8 @@ export interface FramesTable {
   /** Who put it there, see `PlacedBy`. */
   placed: string;
   purpose: string;
+  /** JSON: where it has to be sharp, see `FocusSpot`; null where nobody said. */
+  spot: string | null;
   /** JSON: what was held into it, see `HeededSlate`; null for nothing. */
   slate: string | null;
   /** When that was written. */

@@ -39,7 +39,7 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
 async function patchFrame(
   options: FrameDeskOptions,
   id: string,
-  { mark, job, shot, purpose }: FramePatch,
+  { mark, job, shot, purpose, spot }: FramePatch,
   by: PatchBy,
 ): Promise<Frame | null> {
   const row = await rowToChange(options, id, by);
@@ -49,12 +49,14 @@ async function patchFrame(
     ...(job === undefined ? {} : { job }),
     ...(shot === undefined ? {} : { shot }),
     ...(purpose === undefined ? {} : { purpose }),
+    ...(spot === undefined ? {} : { spot }),
   });
   await choose(options, row, by, whatOfFrame(options.jobs.jobs(), row, choices), choices);
   if (mark !== undefined) await options.flow.changed(id, 'marked');
   if (choices.some(({ type }) => type === 'job-set' || type === 'shot-set'))
     await options.flow.changed(id, 'moved');
-  if (choices.some(({ type }) => type === 'purpose-set')) await options.flow.changed(id, 'chosen');
+  if (choices.some(({ type }) => type === 'purpose-set' || type === 'spot-set'))
+    await options.flow.changed(id, 'chosen');
   return options.book.frame(id);
 }
 

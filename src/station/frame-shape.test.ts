@@ -39,6 +39,7 @@ const row: FrameRow = {
   capture: null,
   mark: 'none',
   purpose: 'picture',
+  spot: null,
   marked: false,
   placedBy: 'arrival',
   slate: null,

@@ -81,6 +81,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     suggestedMark: suggestedMark(row),
     mark: row.mark,
     purpose: row.purpose,
+    spot: row.spot,
     acceptances: row.acceptances.map(({ atMs, ...acceptance }) => ({
       ...acceptance,
       at: epochMsToRfc3339(atMs),

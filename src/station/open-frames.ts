@@ -10,6 +10,7 @@ import { FrameFlow } from './frame-flow.ts';
 import type { Shelves } from './open-shelves.ts';
 import { LightBook } from './readings/light-book.ts';
 import { PreviewJudging } from './readings/preview-judging.ts';
+import { readElsewhere } from './readings/spot-readings.ts';
 import { wishesOf } from './readings/wishes.ts';
 import { Regions } from './regions.ts';
 import { Renderings } from './renderings.ts';
@@ -97,6 +98,16 @@ export function openFrames(
     const { insteadOf, diskPath } = event;
     if (insteadOf !== null)
       log('warn', { code: 'keep.kept-anew', args: { original: insteadOf, path: diskPath } });
+  });
+  // Whatever made the choice, a person or an undo, what was read elsewhere is read again.
+  keep.onRecord((record) => {
+    if (record.type !== 'spot-set') return;
+    readElsewhere(book, shelves.register, record.frame).then(
+      (stale) => {
+        for (const { id, orderMs } of stale) developing.addReadings(id, orderMs);
+      },
+      (thrown: unknown) => log('error', describeTrouble(thrown)),
+    );
   });
   const judgeAgain = (frame: string): void => void flow.changed(frame, 'judged').catch(() => {});
   shelves.badOriginals.onChange(judgeAgain);

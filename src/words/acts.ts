@@ -35,6 +35,8 @@ const phrases: SentenceTable = {
       ? `took the mark from ${frameName(args)}`
       : `marked ${frameName(args)} ${textArg(args, 'mark')}`,
   'job.frame-purpose': (args) => `${frameName(args)} is: ${purposeOf(args)}`,
+  'job.frame-spot': (args) => `pointed out a spot on ${frameName(args)}`,
+  'job.frame-no-spot': (args) => `took back the spot on ${frameName(args)}`,
   'job.frame-to-shot': (args) => `moved ${frameName(args)} to ${textArg(args, 'shot')}`,
   'job.frame-to-no-shot': (args) => `took ${frameName(args)} out of its shot`,
   'job.frame-to-job': (args) => `moved ${frameName(args)} to job ${textArg(args, 'job')}`,

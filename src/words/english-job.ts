@@ -66,6 +66,8 @@ export const jobSentences: SentenceTable = {
   'job.frame-marked': (args) => `Frame ${textArg(args, 'name')} was marked ${textArg(args, 'mark')}.`,
   'job.frame-purpose': (args) =>
     `What frame ${textArg(args, 'name')} was taken for was set: ${textArg(args, 'purpose')}.`,
+  'job.frame-spot': (args) => `Where frame ${textArg(args, 'name')} has to be sharp was pointed out.`,
+  'job.frame-no-spot': (args) => `The spot on frame ${textArg(args, 'name')} was taken back.`,
   'job.frame-to-shot': (args) => `Frame ${textArg(args, 'name')} was moved to “${textArg(args, 'shot')}”.`,
   'job.frame-to-no-shot': (args) => `Frame ${textArg(args, 'name')} was taken out of its shot.`,
   'job.frame-to-job': (args) => `Frame ${textArg(args, 'name')} was moved to job ${textArg(args, 'job')}.`,

@@ -4,6 +4,17 @@ import { figurePhrase } from './phrases.ts';
 /** Headings, switches and reasons of the readings that stand beside the picture. */
 export const readingLabels = {
   close: 'Close',
+  spot: 'The spot that has to be sharp',
+  pointOut: 'Point it out',
+  pointingOut: 'Click on the picture',
+  onward: 'and for the shot from here on',
+  takeBack: 'Take it back',
+  spotNotKnown: 'Nobody pointed one out.',
+  spotEarlier: 'It was pointed out on an earlier frame of the shot.',
+  spotOnFrame: 'It was pointed out on this frame.',
+  spotOnward: 'It was pointed out on this frame, for the shot from here on.',
+  spotByCamera: 'The camera said where it focused.',
+  pickSpot: 'Spot that has to be sharp: arrows move it, Enter takes it, Escape leaves it',
   overPicture: 'Over the picture',
   keyLay: 'its map over the picture, and off',
   keyGhost: 'the reference as a ghost, as a difference',

@@ -3,6 +3,7 @@ import type {
   Acceptance,
   CountedTarget,
   ExpectedFiles,
+  FocusSpot,
   Mark,
   Purpose,
   Question,
@@ -33,6 +34,7 @@ export type Choice =
   | JobHandOverSet
   | ShotFollowed
   | SlateHeeded
+  | SpotSet
   | CameraAdded
   | CameraSet
   | CameraClockSet;
@@ -60,6 +62,13 @@ export interface PurposeSet {
   readonly type: 'purpose-set';
   readonly frame: string;
   readonly purpose: Purpose;
+}
+
+/** Where somebody said that a frame has to be sharp, or took that back (null). */
+export interface SpotSet {
+  readonly type: 'spot-set';
+  readonly frame: string;
+  readonly spot: FocusSpot | null;
 }
 
 /** Somebody took a verdict upon themselves, or took that back (null). */

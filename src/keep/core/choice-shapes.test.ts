@@ -33,6 +33,8 @@ const profile = {
 const choices: readonly Choice[] = [
   { type: 'mark-set', frame: 'f', mark: 'hero' },
   { type: 'purpose-set', frame: 'f', purpose: 'light-layer' },
+  { type: 'spot-set', frame: 'f', spot: { box: { left: 0.4, top: 0, right: 1, bottom: 0.5 }, onward: true } },
+  { type: 'spot-set', frame: 'f', spot: null },
   { type: 'acceptance-set', frame: 'f', question: 'sharp', acceptance: null },
   {
     type: 'acceptance-set',
@@ -128,6 +130,14 @@ describe('choices in the journal', () => {
         frame: 'f',
         question: 'sharp',
         acceptance: { judgement: 'good', name: 'Ada', reason: 'so' },
+      },
+    ],
+    [
+      'a spot beyond the picture',
+      {
+        type: 'spot-set',
+        frame: 'f',
+        spot: { box: { left: 0, top: 0, right: 1.1, bottom: 1 }, onward: false },
       },
     ],
     ['a purpose that is none', { type: 'purpose-set', frame: 'f', purpose: 'fun' }],

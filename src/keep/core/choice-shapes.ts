@@ -85,6 +85,13 @@ const target: Check = exactly({
   ),
 });
 
+/** Shares of the upright picture; the box has a size. */
+const share: Check = (value) => typeof value === 'number' && value >= 0 && value <= 1;
+const spot: Check = exactly({
+  box: exactly({ left: share, top: share, right: share, bottom: share }),
+  onward: yesOrNo,
+});
+
 const acceptance: Check = exactly({
   judgement: oneOf(...judgements.filter((judgement) => judgement !== 'good')),
   name: label,
@@ -97,6 +104,7 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'shot-set': { frame: id, shot: orNull(label) },
   'job-set': { frame: id, job: label },
   'purpose-set': { frame: id, purpose: oneOf(...purposes) },
+  'spot-set': { frame: id, spot: orNull(spot) },
   'acceptance-set': { frame: id, question, acceptance: orNull(acceptance) },
   'job-opened': { code: label, title: words, client: words, shots: namedShots },
   'job-closed': {},

@@ -115,6 +115,7 @@ export class KeepState {
       case 'camera-added':
       case 'purpose-set':
       case 'acceptance-set':
+      case 'spot-set':
       case 'job-described':
       case 'job-state-set':
       case 'job-tolerances-set':

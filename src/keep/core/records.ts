@@ -38,6 +38,7 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'job-targets-set',
   'shot-followed',
   'slate-heeded',
+  'spot-set',
 ]);
 
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */

@@ -1,16 +1,9 @@
 import { type ReactNode, useLayoutEffect, useRef } from 'react';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import type { Zoom } from '../set/use-zoom.ts';
-import {
-  fitBox,
-  placeOf,
-  type SizeCssPx,
-  type SizeImagePx,
-  type ZoomStage,
-  type ZoomView,
-} from '../viewport/index.ts';
+import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
 import { type Laid, paintLaid } from './laid-painter.ts';
-import type { LaidRect } from './laid-pen.ts';
+import { rectOf } from './laid-rect.ts';
 
 interface LaidCanvasProps {
   readonly laid: Laid | null;
@@ -43,30 +36,4 @@ export function LaidCanvas({ laid, difference, picture, free, zoom }: LaidCanvas
   return (
     <canvas ref={canvas} className="laid" data-laid={laid?.kind ?? 'nothing'} data-difference={difference} />
   );
-}
-
-/** Where the picture lies in the free space, as its own painter places it. */
-function rectOf(
-  view: ZoomView | null,
-  stage: ZoomStage | null,
-  picture: SizeImagePx,
-  free: SizeCssPx,
-  unit: number,
-): LaidRect {
-  if (view !== null && stage !== null) {
-    const at = placeOf(view, stage);
-    return {
-      left: at.leftDevicePx,
-      top: at.topDevicePx,
-      width: at.widthDevicePx,
-      height: at.heightDevicePx,
-    };
-  }
-  const box = fitBox(picture, free, unit);
-  return {
-    left: box.leftCssPx * unit,
-    top: box.topCssPx * unit,
-    width: box.widthDevicePx,
-    height: box.heightDevicePx,
-  };
 }

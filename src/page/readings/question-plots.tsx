@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { readingLabels } from '../../words/index.ts';
 import { BlurPlot } from './blur-plot.tsx';
@@ -9,6 +10,7 @@ import { GhostControls } from './ghost-controls.tsx';
 import { LostLegend } from './lost-legend.tsx';
 import { NoPlot } from './plot-figure.tsx';
 import { SharpMapPlot } from './sharp-map-plot.tsx';
+import { type Picking, SpotControls } from './spot-controls.tsx';
 import { StopsPlot } from './stops-plot.tsx';
 import { TargetPlot } from './target-plot.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
@@ -23,11 +25,13 @@ interface QuestionPlotsProps extends Readings {
   readonly reference: ReferencePicture;
   /** Whether the frame is what its shot is held against. */
   readonly isReference: boolean;
+  readonly frame: Frame;
+  readonly picking: Picking;
 }
 
 /** The plots of one verdict, or why there are none. */
 export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
-  const { question, readings, lost, shape, laid, reference, isReference } = props;
+  const { question, readings, lost, shape, laid, reference, isReference, frame, picking } = props;
   if (question === 'arrived') return null;
   if (question === 'inPlace')
     return <GhostControls laid={laid} reference={reference} isReference={isReference} />;
@@ -58,6 +62,7 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
     <>
       {preliminary}
       <SharpMapPlot sharp={sharp} goodPx={goodEdgePx} badPx={badEdgePx} shape={shape} />
+      <SpotControls frame={frame} spot={sharp.spot} picking={picking} />
       <EdgePlot sharp={sharp} goodPx={goodEdgePx} />
       <BlurPlot blur={sharp.blur} />
       <DepthPlot depth={depth} />

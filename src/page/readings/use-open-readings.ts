@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { heldAgainst, jobOf, type PageState } from '../state/index.ts';
 import type { Laid } from './laid-painter.ts';
+import { type Picking, usePicking } from './spot-controls.tsx';
 import { useLaid } from './use-laid.ts';
 import { type LaidSwitch, useLaidChoice } from './use-laid-choice.ts';
 import { type Readings, useReadings } from './use-readings.ts';
@@ -13,15 +14,24 @@ export interface OpenReadings extends Readings {
   readonly over: Laid | null;
   readonly reference: ReferencePicture;
   readonly isReference: boolean;
+  readonly picking: Picking;
 }
 
 /** What the open verdict shows of a frame, beside the picture and over it. */
 export function useOpenReadings({ open, jobs, frames }: PageState, frame: Frame | null): OpenReadings {
   const laid = useLaidChoice();
+  const picking = usePicking();
   const readings = useReadings(frame, open !== null && open !== 'arrived');
-  const against = useMemo(() => (frame === null ? null : heldAgainst(jobs, frame)), [jobs, frame]);
+  const against = useMemo(() => (frame === null ? null : heldAgainst(frame)), [frame]);
   const reference = useReference(against, frames, open === 'inPlace');
   const over = useLaid(open, readings.readings, laid.choice, reference);
   const shot = frame === null ? undefined : jobOf(jobs, frame.job)?.shots.find(({ id }) => id === frame.shot);
-  return { ...readings, laid, over, reference, isReference: shot?.reference === frame?.id && frame !== null };
+  return {
+    ...readings,
+    laid,
+    picking,
+    over,
+    reference,
+    isReference: shot?.reference === frame?.id && frame !== null,
+  };
 }

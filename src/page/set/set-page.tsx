@@ -15,6 +15,7 @@ import { LinkCard } from '../links/link-card.tsx';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
 import { QuestionPlots } from '../readings/question-plots.tsx';
 import { ReadingColumn } from '../readings/reading-column.tsx';
+import { SpotPicker } from '../readings/spot-picker.tsx';
 import { useOpenReadings } from '../readings/use-open-readings.ts';
 import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
@@ -110,6 +111,19 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
               zoom={zoom}
             />
           )}
+          {presentation?.picture == null ||
+          free === null ||
+          state.open !== 'sharp' ||
+          !open.picking.on ? null : (
+            <SpotPicker
+              frameId={presentation.frame.id}
+              picking={open.picking}
+              onward={open.picking.onward && presentation.frame.shot !== null}
+              picture={presentation.picture.full}
+              free={free}
+              zoom={zoom}
+            />
+          )}
         </PictureArea>
         <UndoSlip
           acts={state.acts}
@@ -131,7 +145,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
           laid={open.laid}
           onClose={() => dispatch({ type: 'open', question: null })}
         >
-          <QuestionPlots question={state.open} {...open} shape={shapeOf(presentation)} />
+          <QuestionPlots question={state.open} frame={frame} {...open} shape={shapeOf(presentation)} />
         </ReadingColumn>
       )}
       <CameraSheet state={state} dispatch={dispatch} />

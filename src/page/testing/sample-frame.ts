@@ -60,6 +60,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     suggestedMark: null,
     mark: 'none',
     purpose: 'picture',
+    spot: null,
     acceptances: [],
     remarks: [],
     version: 1,

@@ -10,6 +10,7 @@ import { slates } from './0008-slates.ts';
 import { readings } from './0009-readings.ts';
 import { handOver } from './0010-hand-over.ts';
 import { colour } from './0011-colour.ts';
+import { focusSpots } from './0012-focus-spots.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -24,4 +25,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0009-readings': readings,
   '0010-hand-over': handOver,
   '0011-colour': colour,
+  '0012-focus-spots': focusSpots,
 };

@@ -54,6 +54,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
     suggestedMark: null,
     mark: 'none',
     purpose: 'picture',
+    spot: null,
     acceptances: [],
     remarks: [],
     version: 1,

@@ -37,6 +37,8 @@ export function whatOfFrame(
       return { code: 'job.frame-marked', args: { name, mark: only.mark } };
     case 'purpose-set':
       return { code: 'job.frame-purpose', args: { name, purpose: only.purpose } };
+    case 'spot-set':
+      return { code: only.spot === null ? 'job.frame-no-spot' : 'job.frame-spot', args: { name } };
     default:
       return whereTo(jobs, name, job, choices);
   }
