@@ -13,6 +13,7 @@ const whole: ArrivedFacts = {
   missing: null,
   original: null,
   badCopyIn: null,
+  fromFolder: false,
 };
 
 test('whole and in two places is good, and the figure is the size in MB', () => {
@@ -53,7 +54,13 @@ test('what cannot be proved whole is never good, in any state and with any numbe
 test('broken off and damaged say at which share it was cut', () => {
   const cut: ArrivedFacts = { ...whole, state: 'damaged', bytes: 17_750_000 };
   expect(sentence(judgeArrived(cut).findings[0])).toContain('cut short at 71 %');
-  expect(judgeArrived({ ...cut, state: 'broken-off' }).judgement).toBe('bad');
+  const brokenOff: ArrivedFacts = { ...cut, state: 'broken-off' };
+  expect(judgeArrived(brokenOff).judgement).toBe('bad');
+  expect(sentence(judgeArrived(brokenOff).findings[0])).toContain('send it again from the camera');
+  // Nobody can send what lies in a folder.
+  expect(sentence(judgeArrived({ ...brokenOff, fromFolder: true }).findings[0])).toBe(
+    'Broken off after 17.8 MB of 25.0 MB (71 %): it is copied anew by itself as soon as its card or folder can be read.',
+  );
 });
 
 test('an original that went bad on the disk is bad although it arrived whole and has copies', () => {

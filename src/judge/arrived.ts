@@ -16,6 +16,8 @@ export interface ArrivedFacts {
   readonly copiesBeside: number;
   /** A second place whose copy was read and is not as it was made, so that it is not among `copies`; null while nobody found that. */
   readonly badCopyIn: string | null;
+  /** Taken from a watched folder: no camera sends it again, and what broke off is taken again by itself. */
+  readonly fromFolder: boolean;
   /** The raw or the JPEG that should have come with it; null where nothing is missing. */
   readonly missing: MissingPartner | null;
   /** How the original was found not to be as it was received, and a second place with a copy; null while nobody found that. */
@@ -41,8 +43,7 @@ export function judgeArrived(facts: ArrivedFacts): Verdict {
   }
   if (facts.state === 'damaged')
     return { judgement: 'bad', findings: [cut('arrived.damaged', facts)], figure };
-  if (facts.state === 'broken-off')
-    return { judgement: 'bad', findings: [cut('arrived.broken-off', facts)], figure };
+  if (facts.state === 'broken-off') return { judgement: 'bad', findings: [brokenOff(facts)], figure };
   if (facts.state === 'arriving')
     return { judgement: 'unknown', findings: [cut('arrived.arriving', facts)], figure };
   if (facts.bytes === 0) return { judgement: 'bad', findings: [{ code: 'arrived.empty', args: {} }], figure };
@@ -78,6 +79,11 @@ function wholeFinding({ bytes, tookMs, copies, copiesBeside }: ArrivedFacts): Fi
   const args = { bytes, ms: tookMs ?? 0 };
   if (copies > 0) return { code: 'arrived.whole', args: { ...args, places: copies + 1 } };
   return { code: copiesBeside > 0 ? 'arrived.same-device' : 'arrived.one-place', args };
+}
+
+function brokenOff(facts: ArrivedFacts): Finding {
+  const { code, args } = cut('arrived.broken-off', facts);
+  return { code, args: { ...args, via: facts.fromFolder ? 'folder' : 'line' } };
 }
 
 function cut(code: string, facts: ArrivedFacts): Finding {

@@ -12,6 +12,7 @@ import type {
   JournalRecord,
   KeptFile,
   PlaceMade,
+  Via,
 } from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { type FoldReport, foldDoubles } from './fold.ts';
@@ -89,6 +90,8 @@ export interface Keep {
   copiesIn(place: string): readonly KeptFile[];
   /** One original; null where nothing is kept under this arrival, or was and has been replaced. */
   keptFile(arrival: string): KeptFile | null;
+  /** By which door an arrival came, the last time it went on; null where there is none such. */
+  cameBy(arrival: string): Via | null;
   /** What replay could not read or make sense of: `keep.*` findings. */
   readonly troubles: readonly Finding[];
   free(): Promise<DiskSpace>;
@@ -202,6 +205,7 @@ async function openLocked(
     keptWithoutCopy: (place) => state.keptWithoutCopy(place),
     copiesIn: (place) => state.copiesIn(place),
     keptFile: (arrival) => keptFileOf(state, arrival),
+    cameBy: (arrival) => state.arrivals.get(arrival)?.via ?? null,
     troubles: troublesOf(replayed),
     free: () => disk.free(options.home),
     close: async () => {

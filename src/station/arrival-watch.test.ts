@@ -40,7 +40,7 @@ test('each better preview is cut out as it arrives, long before the file has', a
   expect(largest?.at).toBeLessThan(raw.length / 3);
   const edges = cuts.map(({ preview }) => Math.max(preview.widthPx, preview.heightPx));
   expect(edges).toEqual([...edges].sort((a, b) => a - b));
-  // ITU-T T.81 B.1.1.3: a JPEG begins with SOI and ends with EOI.
+  // ITU-T T.81 B.2.1: a JPEG begins with SOI and ends with EOI.
   expect([...(largest?.preview.jpeg.subarray(0, 2) ?? [])]).toEqual([0xff, 0xd8]);
   expect([...(largest?.preview.jpeg.subarray(-2) ?? [])]).toEqual([0xff, 0xd9]);
 });

@@ -50,6 +50,7 @@ const nobodySaid = {
   expects: () => null,
   original: () => null,
   copyIsBad: () => false,
+  fromFolder: () => false,
   limits: () => noLimits,
   now: () => 0,
 };

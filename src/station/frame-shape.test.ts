@@ -55,6 +55,7 @@ const about: FrameSurroundings = {
   expects: () => null,
   original: () => null,
   copyIsBad: () => false,
+  fromFolder: () => false,
   limits: () => noLimits,
   now: () => 5000,
 };

@@ -38,6 +38,8 @@ export interface FrameSurroundings {
   readonly original: (arrival: string) => OriginalTrouble | null;
   /** Whether the copy of an arrival in a second place was found not to be as it was made. */
   readonly copyIsBad: (arrival: string, place: string) => boolean;
+  /** Whether an arrival is taken from a watched folder, so that no camera can send it again. */
+  readonly fromFolder: (arrival: string) => boolean;
   /** What its readings are held against. */
   readonly limits: (row: FrameRow) => FrameLimits;
   readonly now: () => EpochMs;
@@ -134,6 +136,7 @@ function isShown(state: string): state is ArrivalState {
 interface LookedAtFile {
   readonly file: FrameFile;
   readonly original: OriginalTrouble | null;
+  readonly fromFolder: boolean;
   /** Folder of a second place whose copy was found bad; null while nobody found that. */
   readonly badCopyIn: string | null;
 }
@@ -144,7 +147,9 @@ function frameFile(file: FileRow, about: FrameSurroundings): LookedAtFile[] {
   const isBad = ({ place }: CopyRow): boolean => about.copyIsBad(arrival, place);
   const good = { ...file, copies: copies.filter((copy) => !isBad(copy)) };
   const told = fileShape(good, file.state, about.live(arrival));
-  return [{ file: told, original: about.original(arrival), badCopyIn: copies.find(isBad)?.folder ?? null }];
+  const badCopyIn = copies.find(isBad)?.folder ?? null;
+  const fromFolder = about.fromFolder(arrival);
+  return [{ file: told, original: about.original(arrival), badCopyIn, fromFolder }];
 }
 
 function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {
@@ -204,7 +209,7 @@ function attentionOf({ file, original }: LookedAtFile): number {
 
 function arrivedFacts(
   row: FrameRow,
-  { file, original, badCopyIn }: LookedAtFile,
+  { file, original, badCopyIn, fromFolder }: LookedAtFile,
   about: FrameSurroundings,
 ): ArrivedFacts {
   return {
@@ -215,6 +220,7 @@ function arrivedFacts(
     copies: file.copies,
     copiesBeside: file.places.length - file.copies,
     badCopyIn,
+    fromFolder,
     missing: missingOf(row, about),
     original: original === null ? null : { trouble: original, copyIn: copyIn(file) },
   };

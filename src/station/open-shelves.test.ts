@@ -1,8 +1,9 @@
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { openKeep } from '../keep/index.ts';
+import { changeCameras, newCamera } from './cameras/camera-file.ts';
 import { Closers } from './closers.ts';
 import { resolveOptions } from './core/options.ts';
 import { openShelves } from './open-shelves.ts';
@@ -33,6 +34,9 @@ test('a home that another station holds is left without a camera of ours', async
 
 test('a start that is refused for a watch says nothing of a second place, and how the camera is added here', async () => {
   const own = mkdtempSync(join(tmpdir(), 'setside shelves-'));
+  // Not the first start, which would make the camera.
+  mkdirSync(join(own, 'keys'));
+  await changeCameras(join(own, 'keys'), () => [newCamera('cam1')]);
   const said: string[] = [];
   const closers = new Closers(() => {});
   // No folder can be made below a file, so this second place would speak at once.

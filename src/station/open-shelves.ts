@@ -80,7 +80,11 @@ export async function openShelves(
   closers.add(() => keep.close());
   closers.add(foldInBackground(keep));
   // After keep has claimed the home: of two stations that start at once, one changes nothing.
-  const roster = await CameraRoster.open(home.keys, (thrown) => log('warn', describeTrouble(thrown)));
+  const roster = await CameraRoster.open(
+    home.keys,
+    (thrown) => log('warn', describeTrouble(thrown)),
+    options.watches.map(({ camera }) => camera),
+  );
   closers.add(() => roster.close());
   // Before a second place says anything: a start that is refused must not speak of what it will do.
   checkWatches(options, roster);
@@ -105,6 +109,7 @@ export async function openShelves(
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
     original: (arrival) => badOriginals.of(arrival),
+    fromFolder: (arrival) => keep.cameBy(arrival) === 'folder',
     copyIsBad: (arrival, place) => badCopies.has(arrival, place),
     limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), row),
     now,

@@ -37,7 +37,11 @@ export const arrivalSentences: SentenceTable = {
       expected > 0
         ? ` of ${sizePhrase(expected)} (${sharePhrase(numberArg(args, 'bytes'), expected)})`
         : ' of an unknown total';
-    return `Broken off after ${here}${share}: send it again from the camera, or let the camera resume.`;
+    const cure =
+      textArg(args, 'via') === 'folder'
+        ? 'it is copied anew by itself as soon as its card or folder can be read'
+        : 'send it again from the camera, or let the camera resume';
+    return `Broken off after ${here}${share}: ${cure}.`;
   },
   'arrived.damaged': (args) => {
     const expected = numberArg(args, 'expectedBytes');

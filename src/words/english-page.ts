@@ -28,6 +28,10 @@ export const pageSentences: SentenceTable = {
     isSeveral(args)
       ? `${textArg(args, 'name')} broke off and are not all here: send them again from the camera.`
       : `${textArg(args, 'name')} broke off and is not all here: send it again from the camera.`,
+  'page.broken-off-folder': (args) =>
+    isSeveral(args)
+      ? `${textArg(args, 'name')} broke off and are not all here: they are copied anew by themselves as soon as their card or folder can be read.`
+      : `${textArg(args, 'name')} broke off and is not all here: it is copied anew by itself as soon as its card or folder can be read.`,
   'page.rail-broken-off': (args) => `Broken off ${reachPhrase(args)}.`,
   'page.rail-damaged': (args) => `Cut short ${reachPhrase(args)}.`,
   'page.incoming-idle': (args) =>

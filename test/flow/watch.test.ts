@@ -54,7 +54,10 @@ test('what is copied onto a watched card becomes a frame, once, also after a res
   expect(await originals()).toEqual(['QMST0001.DNG', 'QMST0002.DNG']);
 });
 
-test('a camera that is not there is refused at the start, by name', async () => {
+test('a watched folder’s camera is made at the first start; later one that is not there is refused, by name', async () => {
+  station = await startStation(home, ['--watch', `card=${card}`]);
+  expect(station.ready.cameras.map(({ name }) => name)).toEqual(['cam1', 'card']);
+  await station.stop();
   await expect(startStation(home, ['--watch', `cam9=${card}`])).rejects.toThrow(/no camera "cam9"/);
   await begin();
 });

@@ -1,11 +1,14 @@
 import { baseName } from './folder-tree.ts';
 import { foldName, splitName } from './safe-name.ts';
 
-/** SOI and EOI, the markers that every JPEG begins and ends with (ITU-T T.81 B.1.1.3), bytes. */
+/** SOI and EOI, which mark the start and the end of a compressed image (ITU-T T.81 (1992) B.2.1), of two bytes each (table B.1). */
 const jpegFewest = 4;
-/** The header of a TIFF, and so of a DNG and most raws (TIFF 6.0 section 2), bytes. */
+/** The image file header of a TIFF (TIFF 6.0 section 2, page 13), and so of a DNG and most raws, bytes. */
 const tiffFewest = 8;
-/** The file type box without further brands (ISO/IEC 14496-12 4.3), bytes. */
+/**
+ * The file type box without further brands, bytes: size and type, major brand and minor version, of four bytes each
+ * (ISO/IEC 14496-12:2005 4.2 and 4.3).
+ */
 const isoFewest = 16;
 
 /** By extension. Which raws are which: common practice, no source. */

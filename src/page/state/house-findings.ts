@@ -97,11 +97,19 @@ function brokenOffFindings(frames: readonly Frame[], shownId: string | null): Ho
       const coming = new Set(files.filter(({ state }) => state === 'arriving').map((file) => file.name));
       return id !== shownId && files.some((file) => file.state === 'broken-off' && !coming.has(file.name));
     })
-    .map(({ id, name }) => ({
+    .map(({ id, name, verdicts }) => ({
       judgement: 'bad',
-      finding: { code: 'page.broken-off', args: { name } },
+      finding: {
+        code: fromFolder(verdicts.arrived) ? 'page.broken-off-folder' : 'page.broken-off',
+        args: { name },
+      },
       frame: id,
     }));
+}
+
+/** Of a watched folder: no camera can send it again. */
+function fromFolder({ findings }: Frame['verdicts']['arrived']): boolean {
+  return findings.some(({ code, args }) => code === 'arrived.broken-off' && args.via === 'folder');
 }
 
 function placeFindings({ secondPlaces }: Station): HouseFinding[] {

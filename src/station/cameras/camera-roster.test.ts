@@ -31,6 +31,23 @@ test('the first start makes a camera, in a file that only this user reads', asyn
   again.close();
 });
 
+test('the first start also makes the cameras of watched folders, without a door; a later one makes none', async () => {
+  const first = await mkdtemp(join(tmpdir(), 'setside-keys-'));
+  try {
+    const made = await CameraRoster.open(first, () => {}, ['card', 'cam1', 'card']);
+    expect(made.all().map(({ name, protocols }) => [name, protocols.length])).toEqual([
+      ['cam1', 3],
+      ['card', 0],
+    ]);
+    made.close();
+    const later = await CameraRoster.open(first, () => {}, ['cabel']);
+    expect(later.find('cabel')).toBeNull();
+    later.close();
+  } finally {
+    await rm(first, { recursive: true, force: true });
+  }
+});
+
 test('a camera is added, changed, ended and let in again; another start knows it', async () => {
   const added = await roster.add('cam2', { allow: ['192.168.7.0/24'], protocols: ['sftp'] });
   expect(added.password).toHaveLength(13);

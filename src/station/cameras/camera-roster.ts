@@ -22,13 +22,20 @@ export class CameraRoster {
     this.#cameras = cameras;
   }
 
-  /** On the first start a camera is made. `unreadable` hears of a file that somebody broke while the station runs. */
-  static async open(keysFolder: string, unreadable: (thrown: unknown) => void): Promise<CameraRoster> {
+  /**
+   * On the first start cameras are made: one that may come in by every door, and those of `watched`, which come by their
+   * watched folders alone. `unreadable` hears of a file that somebody broke while the station runs. Rejects `bad-camera-name`.
+   */
+  static async open(
+    keysFolder: string,
+    unreadable: (thrown: unknown) => void,
+    watched: readonly string[] = [],
+  ): Promise<CameraRoster> {
     const known = await readCameras(keysFolder);
     const cameras =
       known.length > 0
         ? known
-        : await changeCameras(keysFolder, (before) => (before.length > 0 ? before : [newCamera('cam1')]));
+        : await changeCameras(keysFolder, (before) => (before.length > 0 ? before : firstCameras(watched)));
     const roster = new CameraRoster(keysFolder, cameras);
     roster.#seen = await roster.#stamp();
     roster.#timer = setInterval(() => void roster.#look().catch(unreadable), lookEveryMs);
@@ -97,4 +104,11 @@ export class CameraRoster {
     if (camera === null) throw noCamera(name, this.#cameras);
     return camera;
   }
+}
+
+function firstCameras(watched: readonly string[]): readonly Camera[] {
+  const first = newCamera('cam1');
+  return [...new Set(watched)]
+    .filter((name) => name !== first.name)
+    .reduce<readonly Camera[]>((cameras, name) => withAdded(cameras, name, { protocols: [] }), [first]);
 }

@@ -149,7 +149,7 @@ export function cutPreview(bytes: Uint8Array, cut: ViewCut, inspection: Inspecti
   };
 }
 
-/** A JPEG's beginning with an EOI behind it (ITU-T T.81 B.1.1.3); browsers decode nothing without one. */
+/** A JPEG's beginning with an EOI behind it (ITU-T T.81 B.2.1); browsers decode nothing without one. */
 function closed(bytes: Uint8Array): Uint8Array {
   const jpeg = new Uint8Array(bytes.length + 2);
   jpeg.set(bytes);
