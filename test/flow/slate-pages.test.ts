@@ -60,7 +60,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('slates and the clock on the
     await page.locator('.slate-page').first().waitFor();
     const pages = await page.locator('.slate-page').all();
     expect(pages).toHaveLength(shots.length);
-    const ids = ['mug', 'jug-with-a-lid-and-a-very-long-name-for', 'bowl', 'teapot', 'schussel'];
+    const ids = ['mug', 'jug-with-a-lid-and-a-very-long-name-for', 'bowl', 'teapot', 'schuessel'];
     for (const [index, sheet] of pages.entries()) {
       const { codes } = await sight.look({ picture: { bytes: await sheet.screenshot() }, small: false });
       expect(codes.map(({ text }) => readSlate(text))).toEqual([

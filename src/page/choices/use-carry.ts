@@ -9,8 +9,12 @@ export interface Carried {
   readonly over: string | null;
 }
 
-/** So near its ends a line that is longer than its place goes on to the rest, so many CSS pixels each frame. */
-const endCssPx = 48;
+/**
+ * A line that is longer than its place goes on to the rest while the frame rests so near its end, so many CSS pixels each
+ * frame. Only after a while: who aims at the last station that is seen must not have it slip away.
+ */
+const endCssPx = 28;
+const restMs = 350;
 const glideCssPx = 10;
 
 /** A press that moves less far than this is a click. */
@@ -18,7 +22,8 @@ const slipCssPx = 6;
 
 /**
  * Drags a frame of the rail onto a station of the line. Everything with `data-frame-id` on the rail can be taken, everything
- * with `data-shot-id` takes it, and a line of them that is too long for its place scrolls where the frame hangs at its end. A finger scrolls the rail instead: by touch a frame is moved from its card.
+ * with `data-shot-id` takes it, and a line of them that is too long for its place scrolls where the frame rests at its end.
+ * A finger scrolls the rail instead: by touch a frame is moved from its card.
  */
 export function useCarry(onDrop: (frame: string, shot: string) => void): Carried | null {
   const [carried, setCarried] = useState<Carried | null>(null);
@@ -27,16 +32,21 @@ export function useCarry(onDrop: (frame: string, shot: string) => void): Carried
   useEffect(() => {
     let pressed: { readonly frame: string; readonly x: number; readonly y: number } | null = null;
     let now: Carried | null = null;
+    let waiting: ReturnType<typeof setTimeout> | undefined;
     let gliding = 0;
-    const glide = (): void => {
-      gliding = 0;
-      if (now === null || !scrolled(now.left, now.top)) return;
-      carry({ ...now, over: shotAt(now.left, now.top) });
-    };
     const carry = (next: Carried | null): void => {
       now = next;
       setCarried(next);
-      if (gliding === 0 && next !== null) gliding = requestAnimationFrame(glide);
+    };
+    const glide = (): void => {
+      if (now === null || !scrolled(now.left, now.top)) return;
+      carry({ ...now, over: shotAt(now.left, now.top) });
+      gliding = requestAnimationFrame(glide);
+    };
+    const rest = (): void => {
+      clearTimeout(waiting);
+      cancelAnimationFrame(gliding);
+      waiting = setTimeout(glide, restMs);
     };
     const down = (event: PointerEvent): void => {
       const frame = partWith(event.target, '.rail-frame[data-frame-id]')?.dataset.frameId;
@@ -50,6 +60,7 @@ export function useCarry(onDrop: (frame: string, shot: string) => void): Carried
       const { clientX, clientY } = event;
       if (now === null && Math.hypot(clientX - pressed.x, clientY - pressed.y) < slipCssPx) return;
       carry({ frame: pressed.frame, left: clientX, top: clientY, over: shotAt(clientX, clientY) });
+      rest();
     };
     const up = (event: PointerEvent): void => {
       const held = now;
@@ -73,6 +84,7 @@ export function useCarry(onDrop: (frame: string, shot: string) => void): Carried
     addEventListener('pointercancel', cancel);
     addEventListener('keydown', press);
     return () => {
+      clearTimeout(waiting);
       cancelAnimationFrame(gliding);
       removeEventListener('pointerdown', down);
       removeEventListener('pointermove', move);

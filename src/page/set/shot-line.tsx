@@ -57,7 +57,13 @@ export function ShotLine({ state, frames, carried, stepShot, dispatch }: ShotLin
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard to be scrolled */}
       <ol className="stops" tabIndex={0} aria-label={pageLabels.shots}>
         {stops.map((stop) => (
-          <Stop key={stop.id} stop={stop} over={carried?.over === stop.id} dispatch={dispatch} />
+          <Stop
+            key={stop.id}
+            stop={stop}
+            over={carried?.over === stop.id}
+            carrying={carried !== null}
+            dispatch={dispatch}
+          />
         ))}
       </ol>
       <Step by={1} job={job} stepShot={stepShot} />
@@ -68,14 +74,16 @@ export function ShotLine({ state, frames, carried, stepShot, dispatch }: ShotLin
 interface StopProps {
   readonly stop: ShotStop;
   readonly over: boolean;
+  /** While a frame is dragged the line stays; then it goes back to where it is shot. */
+  readonly carrying: boolean;
   readonly dispatch: Dispatch<PageAction>;
 }
 
-function Stop({ stop, over, dispatch }: StopProps): ReactNode {
+function Stop({ stop, over, carrying, dispatch }: StopProps): ReactNode {
   const element = useRef<HTMLLIElement>(null);
   useEffect(() => {
-    if (stop.current) element.current?.scrollIntoView({ block: 'nearest', inline: 'center' });
-  }, [stop.current]);
+    if (stop.current && !carrying) element.current?.scrollIntoView({ block: 'nearest', inline: 'center' });
+  }, [stop.current, carrying]);
   return (
     <li
       ref={element}
