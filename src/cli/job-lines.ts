@@ -51,6 +51,9 @@ export function reportLines(report: ImportReport): string[] {
     ...(badLines > bad.length ? [`${badLines - bad.length} more lines cannot be read.`] : []),
     ...(unknownColumns.length > 0 ? [`Columns that were left out: ${unknownColumns.join(', ')}.`] : []),
     ...(guessed ? [`Read as ${encoding}, which is a guess: look at the letters with accents.`] : []),
+    ...lines
+      .filter(({ what, changes }) => what === 'changed' && changes.length === 0)
+      .map(({ line, name }) => `Line ${line}, ${name}: ${jobPageLabels.listedAgain}`),
     ...lines.flatMap(({ line, name, changes }) =>
       changes.map(
         ({ field, from, to }) => `Line ${line}, ${name}: ${jobPageLabels.fieldChanges(field, from, to)}`,

@@ -35,6 +35,11 @@ const noSuchJob = (code: string): Told => ({
 const refusals: Readonly<Record<string, (code: string) => Told>> = {
   'not-found': noSuchJob,
   'no-job': noSuchJob,
+  'bad-request': () => ({
+    told: 'bad-json',
+    message: 'The file is no JSON that can be read',
+    cure: 'Look for a comma or a quotation mark that is missing; setside job export shows how a list looks.',
+  }),
   'job-finished': (code) => ({
     told: 'job-finished',
     message: `Job ${code} is closed`,

@@ -84,7 +84,7 @@ export {
   type SharpReadings,
   type TargetReadings,
 } from './readings.ts';
-export { type ImportReport, importReport, type ShotList, shotList } from './shot-list.ts';
+export { type ImportReport, importReport, type ListedShot, listedShot } from './shot-list.ts';
 export {
   type NewShot,
   newBaseline,

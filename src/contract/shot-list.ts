@@ -3,21 +3,12 @@ import { job } from './jobs.ts';
 import { finding } from './primitives.ts';
 import { shotFields } from './shots.ts';
 
-/** A list of shots as a file: what goes out comes in again. */
-export const shotList = z
-  .object({
-    shots: z
-      .array(
-        z
-          .object({ id: z.string().regex(/^[A-Za-z0-9_-]{1,64}$/), ...shotFields })
-          .partial()
-          .required({ name: true })
-          .strict(),
-      )
-      .max(500),
-  })
-  .strict()
-  .meta({ id: 'ShotList', description: 'A shot list as JSON' });
+/** One shot of a list that comes as JSON; what is left out stays, or is plain. */
+export const listedShot = z
+  .object({ id: z.string().regex(/^[A-Za-z0-9_-]{1,64}$/), ...shotFields })
+  .partial()
+  .required({ name: true })
+  .strict();
 
 export const importReport = z
   .object({
@@ -45,5 +36,5 @@ export const importReport = z
   })
   .meta({ id: 'ImportReport', description: 'What taking in a shot list does, or did' });
 
-export type ShotList = z.infer<typeof shotList>;
+export type ListedShot = z.infer<typeof listedShot>;
 export type ImportReport = z.infer<typeof importReport>;

@@ -1,5 +1,6 @@
 import { SetsideError } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
+import { jobLimits } from '../job/index.ts';
 
 /**
  * Every code that leaves by the web door, with its HTTP status, the title of its kind, and what a person can do.
@@ -114,7 +115,7 @@ export const webProblems = {
   'job-finished': { status: 409, title: 'The job is closed', cure: 'Open it again first.' },
   'too-many-shots': {
     status: 409,
-    title: 'The list would be too long',
+    title: `The list would be longer than ${jobLimits.shotsMax} shots`,
     cure: 'Make a second job for the rest.',
   },
   'too-many-baselines': {

@@ -10,10 +10,10 @@ import type {
   NewJob,
   NewShot,
   SeriesEntry,
-  ShotList,
   ShotPatch,
 } from '../contract/index.ts';
 import type { Question } from '../facts/index.ts';
+import type { JsonShotList } from './core/json-shot-list.ts';
 import type { Who } from './core/who.ts';
 
 /**
@@ -79,4 +79,4 @@ export interface PatchBy {
 /** A shot list as it came in. */
 export type ShotListFile =
   | { readonly kind: 'csv'; readonly bytes: Uint8Array }
-  | { readonly kind: 'json'; readonly list: ShotList };
+  | { readonly kind: 'json'; readonly list: JsonShotList };

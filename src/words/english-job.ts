@@ -1,3 +1,4 @@
+import { questions } from '../facts/index.ts';
 import { questionName } from './names.ts';
 import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
@@ -6,6 +7,8 @@ export const jobSentences: SentenceTable = {
   'shot-list.empty': () => 'The file is empty: there is no list in it.',
   'shot-list.no-name-column': () =>
     'The first line names no column “name”, so this is not a shot list that can be read.',
+  'shot-list.no-shots': () =>
+    'There is no list “shots” in this file: save a list as JSON here to see how one looks.',
   'shot-list.lines-not-read': (args) =>
     `The list is longer than ${numberArg(args, 'max')} lines; the rest was not read.`,
   'shot-list.line-quote': (args) => `${lineOf(args)} has a quotation mark where none may be.`,
@@ -23,7 +26,7 @@ export const jobSentences: SentenceTable = {
     `${lineOf(args)} has the id “${textArg(args, 'id')}”; an id has letters, digits, _ and - only.`,
   'shot-list.id-twice': (args) => `${lineOf(args)} has the id “${textArg(args, 'id')}” a second time.`,
   'shot-list.bad-cell': (args) =>
-    `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read.`,
+    `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read${wantedIn(textArg(args, 'column'))}.`,
   'job.problem-no-shots': () => 'The list is empty: frames that come belong to no shot.',
   'job.problem-no-current': () =>
     'No shot is chosen: frames that come belong to none. Choose one on the Set page.',
@@ -79,6 +82,21 @@ export const jobSentences: SentenceTable = {
   'job.acceptance-withdrawn': (args) =>
     `The acceptance of a verdict on frame ${textArg(args, 'frame')} was taken back.`,
 };
+
+/** What a column of a shot list may say, where a person could not guess it. */
+const wanted: Readonly<Record<string, string>> = {
+  heroes: 'a whole number from 0 to 99',
+  selects: 'a whole number from 0 to 99',
+  agreement: 'yes or no',
+  requires: `${questions.join(' ')}, some of these, or none`,
+  mutes: `${questions.join(' ')}, some of these, or none`,
+  tolerances: 'a name with two figures, such as lightEv 0.1/0.3',
+};
+
+function wantedIn(column: string): string {
+  const words = Object.hasOwn(wanted, column) ? wanted[column] : undefined;
+  return words === undefined ? '' : `; it may be: ${words}`;
+}
 
 function lineOf(args: Parameters<typeof numberArg>[0]): string {
   return `Line ${numberArg(args, 'line')}`;

@@ -103,6 +103,8 @@ export const jobPageLabels = {
   chooseFileHelp:
     'CSV from any spreadsheet, or JSON as saved here: choose a file or drop it on this page. You see first what it would do.',
   dropHere: 'Let go: you see first what it would do',
+  noJson:
+    'This file is no JSON that can be read: a comma or a quotation mark may be missing. Nothing was taken in.',
   tooLarge: 'This file is larger than 8 MB: no shot list is. Nothing was taken in.',
   wouldDo: (name: string): string => `What ${name} would do`,
   takeIn: (count: number): string => (count === 1 ? 'Take in 1 shot' : `Take in ${count} shots`),
@@ -121,6 +123,7 @@ export const jobPageLabels = {
   lineNumber: 'Line',
   added: 'new',
   changed: 'changed',
+  listedAgain: 'listed again',
   same: 'as it is',
   badLines: (count: number): string => (count === 1 ? '1 line is left out:' : `${count} lines are left out:`),
   moreBadLines: (count: number): string => `and ${count} more`,

@@ -119,7 +119,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await preview.getByText('1 new, 1 changed, 0 as they are.').waitFor();
     await preview.getByText('Columns that say nothing here: “Price”.').waitFor();
     expect(await preview.locator('.bad-lines li').allTextContents()).toEqual([
-      'Line 3 says “many” for heroes, which cannot be read.',
+      'Line 3 says “many” for heroes, which cannot be read; it may be: a whole number from 0 to 99.',
       'Line 4 names no shot.',
     ]);
     await preview.getByText('description: empty → “With steam”').waitFor();
@@ -138,19 +138,37 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     ['no column of names', 'a,b\n1,2\n', 'The first line names no column “name”'],
     ['nothing in it', '', 'The file is empty'],
     ['no text', new Uint8Array([0, 1, 2, 3]), 'The file is no text that can be read'],
-    ['of 100,000 lines', `name\n${'Cup\n'.repeat(100_000)}`, 'The list would be too long'],
+    ['of 100,000 lines', `name\n${'Cup\n'.repeat(100_000)}`, 'longer than 500 shots'],
     ['too large', new Uint8Array(8 * 1024 * 1024 + 1), 'larger than 8 MB'],
+    ['JSON that is none', '{"shots":', 'no JSON that can be read', 'json'],
+    ['JSON without a list', '{"list":[]}', 'There is no list “shots”', 'json'],
+    ['JSON with too many heroes', '[{"name":"Mug","heroes":120}]', 'says “120” for heroes', 'json'],
     ['in an older encoding', new Uint8Array(Buffer.from('name\nKr\u00fcge\n', 'latin1')), 'was a guess'],
-  ])('a file with %s is answered with a sentence, and nothing is changed', async (_what, content, words) => {
-    const before = await job();
-    const file = join(home, 'bad.csv');
-    await writeFile(file, content);
+  ])(
+    'a file with %s is answered with a sentence, and nothing is changed',
+    async (_what, content, words, ending = 'csv') => {
+      const before = await job();
+      const file = join(home, `bad.${ending}`);
+      await writeFile(file, content);
+      await page.getByLabel('Take in a list').setInputFiles(file);
+      await page.locator('.list-files').getByText(words).first().waitFor();
+      expect(await job()).toEqual(before);
+      expect(await page.getByRole('button', { name: 'Everything in it is here already.' }).count()).toBe(0);
+      const leave = page.getByRole('button', { name: 'Leave it' });
+      if (await leave.isVisible()) await leave.click();
+    },
+  );
+
+  test('a list saved as JSON comes in again, with what was changed in it', async () => {
+    const saved = await fetch(`${station.ready.web}/api/v1/jobs/QM-26/shots/export?format=json`);
+    const file = join(home, 'shots.json');
+    await writeFile(file, (await saved.text()).replace('On slate', 'On linen'));
     await page.getByLabel('Take in a list').setInputFiles(file);
-    await page.locator('.list-files').getByText(words).first().waitFor();
-    expect(await job()).toEqual(before);
-    expect(await page.getByRole('button', { name: 'Everything in it is here already.' }).count()).toBe(0);
-    const leave = page.getByRole('button', { name: 'Leave it' });
-    if (await leave.isVisible()) await leave.click();
+    await page.getByText('0 new, 1 changed, 2 as they are.').waitFor();
+    await page.getByText('description: “On slate” → “On linen”').waitFor();
+    await page.getByRole('button', { name: 'Take in 1 shot' }).click();
+    await page.getByText('1 shot was taken in. Undo takes it back.').waitFor();
+    await expect.poll(async () => (await job()).shots[1]?.description).toBe('On linen');
   });
 
   test('shots are put in order by a step and by a drag', async () => {

@@ -243,7 +243,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     const { stdout, code } = await setside('import', 'QM-26', file);
     expect([code, stdout]).toEqual([
       1,
-      'Line 3 says “lots” for heroes, which cannot be read.\nThe order of the list is taken over; shots that it does not name come after.\nDone: 1 added, 0 changed, 0 as they were.\n',
+      'Line 3 says “lots” for heroes, which cannot be read; it may be: a whole number from 0 to 99.\nThe order of the list is taken over; shots that it does not name come after.\nDone: 1 added, 0 changed, 0 as they were.\n',
     ]);
     const out = join(home, 'list.csv');
     expect((await setside('export', 'QM-26', out)).code).toBe(0);

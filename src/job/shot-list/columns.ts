@@ -1,7 +1,7 @@
 /** Columns of a shot list in the order they are written, each with the spellings it is known by, the first ours. */
 export const columnSpellings = {
   id: ['id', 'shot id', 'key'],
-  name: ['name', 'shot', 'shot name', 'title', 'motif', 'motiv', 'bezeichnung', 'titre', 'nombre'],
+  name: ['name', 'shot', 'shot name', 'title', 'motif', 'motiv', 'titel', 'bezeichnung', 'titre', 'nombre'],
   description: ['description', 'details', 'what', 'beschreibung', 'descripción'],
   camera: ['camera', 'kamera', 'caméra', 'cámara'],
   look: ['look'],

@@ -56,7 +56,9 @@ export function ImportPreview({ name, report, onTakeIn, onLeave }: ImportPreview
               </span>
               <strong>{line.name}</strong>
               <span>
-                {jobPageLabels[line.what]}
+                {line.what === 'changed' && line.changes.length === 0
+                  ? jobPageLabels.listedAgain
+                  : jobPageLabels[line.what]}
                 {line.changes.map(({ field, from, to }) => (
                   <small key={field}>{jobPageLabels.fieldChanges(field, from, to)}</small>
                 ))}

@@ -1,7 +1,7 @@
 import { type Dispatch, type ReactNode, useEffect, useId, useState } from 'react';
 import type { ImportReport, Job } from '../../contract/index.ts';
 import { jobPageLabels, pageLabels } from '../../words/index.ts';
-import { exportAddress, importShots, wordsOf } from '../link/index.ts';
+import { exportAddress, importShots, Refused, wordsOf } from '../link/index.ts';
 import type { PageAction } from '../state/index.ts';
 import { ImportPreview } from './import-preview.tsx';
 
@@ -31,7 +31,11 @@ export function ListFiles({ job, dispatch }: ListFilesProps): ReactNode {
     try {
       setLooked({ file, report: await importShots(job.code, file, true) });
     } catch (thrown) {
-      setSaid(wordsOf(thrown, pageLabels.notTaken));
+      setSaid(
+        thrown instanceof Refused && thrown.code === 'bad-request'
+          ? jobPageLabels.noJson
+          : wordsOf(thrown, pageLabels.notTaken),
+      );
     }
   };
   const takeIn = async ({ file, report }: Looked): Promise<void> => {

@@ -24,7 +24,7 @@ export function TakenAwayShots({ job, frames, save }: TakenAwayShotsProps): Reac
       <ul>
         {job.takenAway.map(({ id, name }) => (
           <li key={id}>
-            <strong>{name}</strong>
+            <strong className="taken-name">{name}</strong>
             <span>{framesPhrase(frames.filter(({ shot }) => shot === id).length)}</span>
             <button type="button" className="press" onClick={() => bringBack(id)}>
               {jobPageLabels.bringBack}

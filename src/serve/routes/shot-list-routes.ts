@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import { importReport, shotList } from '../../contract/index.ts';
+import { importReport } from '../../contract/index.ts';
 import { jobLimits } from '../../job/index.ts';
 import { bytesAnswer, jsonAnswer, problemAnswers } from '../answers.ts';
+import { readJsonShotList } from '../core/json-shot-list.ts';
 import type { StationDesk } from '../desk.ts';
-import { Refusal } from '../errors.ts';
 import type { ShotListFile } from '../job-calls.ts';
 import type { WebApp } from '../web-app.ts';
 import { ifMatchHeaders } from './if-match.ts';
@@ -22,8 +22,8 @@ export function shotListRoutes(app: WebApp, desk: StationDesk): void {
         summary:
           'Takes in a shot list as CSV (RFC 4180) or JSON; with `preview=1` only says what it would do',
         description:
-          'The body is `text/csv` in UTF-8, UTF-16 with a mark or Windows-1252, columns found by name, or a ShotList as ' +
-          '`application/json`. A line meets the shot of its id, else the one of its name, else is a new shot. The order ' +
+          'The body is `text/csv` in UTF-8, UTF-16 with a mark or Windows-1252, columns found by name, or a list of shots as ' +
+          '`application/json`: `{"shots": […]}`, as the export gives it. A line meets the shot of its id, else the one of its name, else is a new shot. The order ' +
           'of the list is taken over; nothing is taken away. Lines that cannot be read are named and left out.',
         params: jobParams,
         headers: ifMatchHeaders,
@@ -89,11 +89,5 @@ export function shotListRoutes(app: WebApp, desk: StationDesk): void {
 /** By what the parser of its media type made of it: bytes of CSV, or a value of JSON. */
 function listIn(body: unknown): ShotListFile {
   if (body instanceof Uint8Array) return { kind: 'csv', bytes: body };
-  const parsed = shotList.safeParse(body);
-  if (parsed.success) return { kind: 'json', list: parsed.data };
-  const [first] = parsed.error.issues;
-  throw new Refusal(
-    'bad-value',
-    `body/${first?.path.join('/') ?? ''}: ${first?.message ?? 'not a shot list'}.`,
-  );
+  return { kind: 'json', list: readJsonShotList(body) };
 }

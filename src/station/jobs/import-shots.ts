@@ -4,6 +4,7 @@ import {
   delimiterOf,
   type ImportPlan,
   type Jobs,
+  jobLimits,
   type ListedShot,
   listBody,
   planImport,
@@ -41,34 +42,39 @@ function importCsv(jobs: Jobs, code: string, bytes: Uint8Array): PlannedImport {
   return { plan, report };
 }
 
-function importJson(jobs: Jobs, code: string, list: contract.ShotList): PlannedImport {
-  const listed = list.shots.map(({ id, name, ...rest }, index): ListedShot => {
-    return { line: index + 1, id: id ?? null, name, says: shotChangeOf(rest) };
+function importJson(
+  jobs: Jobs,
+  code: string,
+  list: Extract<ShotListFile, { readonly kind: 'json' }>['list'],
+): PlannedImport {
+  const listed = list.shots.map(({ line, shot: { id, name, ...rest } }): ListedShot => {
+    return { line, id: id ?? null, name, says: shotChangeOf(rest) };
   });
-  const twice = listed.filter(
-    ({ id }, index) => id !== null && listed.findIndex((each) => each.id === id) < index,
-  );
-  const plan = planImport(
-    jobs,
-    code,
-    listed.filter((each) => !twice.includes(each)),
-  );
-  const bad = twice.map(({ line, id }) => ({
-    line,
-    finding: { code: 'shot-list.id-twice', args: { line, id: id ?? '' } },
-  }));
+  const first = new Map<string, number>();
+  for (const { id, line } of listed) if (id !== null && !first.has(id)) first.set(id, line);
+  const isFirst = ({ id, line }: ListedShot): boolean => id === null || first.get(id) === line;
+  const plan = planImport(jobs, code, listed.filter(isFirst));
+  const twice = listed
+    .filter((each) => !isFirst(each))
+    .map(({ line, id }) => ({
+      line,
+      finding: { code: 'shot-list.id-twice', args: { line, id: id ?? '' } },
+    }));
+  const bad = [...list.bad, ...twice].sort((a, b) => a.line - b.line);
   return {
     plan,
     report: {
       encoding: null,
       guessed: false,
       columns: [],
-      unknownColumns: [],
+      unknownColumns: [...list.unknown],
       lines: plan.lines.map(({ changes, ...line }) => ({ ...line, changes: [...changes] })),
       reorders: plan.reorders,
-      bad,
+      bad: bad
+        .slice(0, jobLimits.badLinesMax)
+        .map(({ line, finding }) => ({ line, finding: shapeOf(finding) })),
       badLines: bad.length,
-      findings: [],
+      findings: list.findings.map(shapeOf),
     },
   };
 }
