@@ -44,6 +44,7 @@ describe.skipIf(!hasShared())('a grey card in coloured light', () => {
       channels: 3 as const,
     };
     const { colours } = readPicture(picture, noWishes, null);
+    if (colours === null) throw new Error('a picture has colours');
     const { x, y, w, h } = of(file).grey_card;
     const inside = colours.light.filter((light, part) => {
       const [column, row] = [part % colours.columns, Math.floor(part / colours.columns)];
