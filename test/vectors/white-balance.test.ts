@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import Color from 'colorjs.io';
+import { uv } from 'colorjs.io/fn';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { applyMatrix, parseMatrix, type Vector3 } from '../../src/colour/index.ts';
@@ -75,7 +76,7 @@ describe.skipIf(!hasShared())('a grey card in coloured light', () => {
 
   /** Of linear sRGB, by color.js. */
   const uvOf = (linear: Vector3): readonly [number, number] => {
-    const [u = 0, v = 0] = new Color('srgb-linear', [...linear]).uv;
+    const [u = 0, v = 0] = uv(new Color('srgb-linear', [...linear]));
     return [u, v];
   };
 
