@@ -1,5 +1,6 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { defaultLook, neutralLook } from '../look/index.ts';
+import { defaultLook, type Look, neutralLook } from '../look/index.ts';
+import { sentence } from '../words/index.ts';
 import {
   type DevelopedFile,
   type DevelopFileOptions,
@@ -9,13 +10,14 @@ import {
 } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { homeAbove } from './home-above.ts';
+import { readLookFile } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
   readonly format: DevelopFileOptions['format'];
-  readonly look: 'default' | 'neutral';
+  readonly look: string;
   readonly replace: boolean;
   readonly json: boolean;
 }
@@ -32,8 +34,10 @@ export function developCommand(leave: (code: number) => void): Command {
         .choices(['jpeg', 'webp', 'png', 'tiff-linear'])
         .default('jpeg'),
     )
-    .addOption(
-      new Option('--look <name>', 'tone for raw files').choices(['default', 'neutral']).default('default'),
+    .option(
+      '--look <look>',
+      'for raw files: "default", "neutral", or a file with a look or an ASC CDL',
+      'default',
     )
     .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
@@ -55,11 +59,11 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
     );
     return exitCodes.wrongUse;
   }
+  const look = await lookOf(flags.look);
   const pool = startDevelopPool();
   let failures = 0;
   const one = async (file: string): Promise<void> => {
     try {
-      const look = flags.look === 'neutral' ? neutralLook : defaultLook;
       const { out: outDir, size: wanted, format, replace } = flags;
       report(await developFile(file, { pool, outDir, size: wanted, format, look, replace }), flags.json);
     } catch (thrown) {
@@ -73,6 +77,12 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
     await pool.close();
   }
   return failures === 0 ? exitCodes.done : exitCodes.failed;
+}
+
+/** Names of looks go before files of that name. Errors: `bad-look`, and those of the file system. */
+async function lookOf(wish: string): Promise<Look> {
+  if (wish === 'default') return defaultLook;
+  return wish === 'neutral' ? neutralLook : readLookFile(wish);
 }
 
 /** The name that two results would have, or null. */
@@ -89,6 +99,7 @@ function report(done: DevelopedFile, json: boolean): void {
   const { path, outPath, renderedWidthPx, renderedHeightPx, timings } = done;
   const seconds = (timings.decodeMs + timings.developMs + timings.encodeMs) / 1000;
   printLine(`${path} -> ${outPath}  ${renderedWidthPx} x ${renderedHeightPx}, ${seconds.toFixed(2)} s`, json);
+  for (const issue of done.issues) printLine(`  ${sentence(issue)}`, json);
 }
 
 function size(text: string): DevelopFileOptions['size'] {

@@ -13,6 +13,7 @@ const commands: Readonly<Record<string, () => Promise<CommandOf>>> = {
   link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
   develop: async () => (await import('./develop.ts')).developCommand,
+  look: async () => (await import('./look.ts')).lookCommand,
   judge: async () => (await import('./judge.ts')).judgeCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
 };
@@ -28,6 +29,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-key',
   'unknown-key-kind',
   'weak-key',
+  'bad-look',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([

@@ -8,6 +8,30 @@ export {
   type TableSize,
 } from './compile.ts';
 export { type CurveFunction, type CurveShape, curveFunction } from './curve.ts';
+export { clfFunction } from './exchange/apply-clf.ts';
+export type { ClfDocument, ClfNode } from './exchange/clf.ts';
+export {
+  type Converted,
+  convertDocument,
+  type DocumentForm,
+  documentForms,
+  exportLook,
+  lookOfDocument,
+} from './exchange/convert.ts';
+export {
+  clfToCorrections,
+  correctionToClf,
+  correctionToLook,
+  lookToCorrection,
+} from './exchange/corrections.ts';
+export { defaultExchangeLimits, type ExchangeLimits } from './exchange/limits.ts';
+export { type ExportedLook, lookToClf } from './exchange/look-to-clf.ts';
+export type { ReadDocument } from './exchange/problem.ts';
+export { type ColorCorrection, readCdl } from './exchange/read-cdl.ts';
+export { readClf } from './exchange/read-clf.ts';
+export { type AnyDocument, type ReadAnyDocument, readDocument } from './exchange/read-document.ts';
+export { type CdlKind, writeCdl } from './exchange/write-cdl.ts';
+export { writeClf } from './exchange/write-clf.ts';
 export { fitGamut } from './fit-gamut.ts';
 export { mapKeepingHue } from './keep-hue.ts';
 export { currentVersion } from './lift.ts';
@@ -28,6 +52,7 @@ export {
   type LookInput,
   lookSchema,
 } from './schema.ts';
+export { applyCdl } from './stages/cdl.ts';
 export { interpolate, type Lattice, lookUpLattice } from './table/lattice.ts';
 export { type Shaper, shape, unshape } from './table/shaper.ts';
 export { type TableError, tableErrorGoal } from './table/table-error.ts';

@@ -1,3 +1,4 @@
+import { partsPhrase } from './look-words.ts';
 import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is to be said of a look and of the documents it travels in. Codes `look.*` come from the room look. */
@@ -20,4 +21,57 @@ export const lookSentences: SentenceTable = {
   'look.no-as-shot-white': () =>
     'The light that the camera balanced for is not known, so the temperature counts from D65.',
   'look.no-target': () => 'No target was photographed for this frame, so it is balanced as shot.',
+  'look.unknown-document': (args) =>
+    `This is neither a look, a CLF document nor an ASC CDL: it begins with ${textArg(args, 'found')}.`,
+  'look.xml-too-long': (args) =>
+    `This document is longer than is read: ${numberArg(args, 'textCharactersMax')} characters at most.`,
+  'look.xml-doctype': () =>
+    'This document has a document type (DOCTYPE), which is not read: it could name things that are not in it.',
+  'look.xml-broken': (args) =>
+    `This is no whole XML document; line ${numberArg(args, 'line')}: ${textArg(args, 'problem')}.`,
+  'look.xml-too-deep': (args) =>
+    `The elements of this document are nested deeper than is read: ${numberArg(args, 'depthMax')} at most.`,
+  'look.xml-too-many': (args) =>
+    args.attributesMax === undefined
+      ? `This document has more elements than are read: ${numberArg(args, 'elementsMax')} at most.`
+      : `An element of this document has more attributes than are read: ${numberArg(args, 'attributesMax')} at most.`,
+  'look.clf-no-list': (args) => `A CLF document begins with ProcessList, not with ${textArg(args, 'found')}.`,
+  'look.clf-version': (args) =>
+    `This CLF document asks for version ${textArg(args, 'version')}; versions up to 3 are read.`,
+  'look.clf-no-nodes': () => 'This CLF document has no step in it.',
+  'look.clf-too-many-nodes': (args) =>
+    `This CLF document has more steps than are read: ${numberArg(args, 'nodesMax')} at most.`,
+  'look.clf-unknown-node': (args) =>
+    `This CLF document has a step that the format does not know: ${textArg(args, 'node')}.`,
+  'look.clf-missing': (args) => `${textArg(args, 'node')} lacks ${textArg(args, 'what')}.`,
+  'look.clf-value': (args) =>
+    `${textArg(args, 'what')} of ${textArg(args, 'node')} cannot be ${textArg(args, 'value')}.`,
+  'look.clf-depths': (args) =>
+    `${textArg(args, 'node')} takes ${textArg(args, 'into')} where the step before gives ${textArg(args, 'before')}.`,
+  'look.clf-numbers': (args) => `The array of ${textArg(args, 'node')} holds something that is no number.`,
+  'look.clf-count': (args) =>
+    `${textArg(args, 'node')} should hold ${numberArg(args, 'expected')} numbers and holds ${numberArg(args, 'found')}.`,
+  'look.clf-too-large': (args) =>
+    `The table of ${textArg(args, 'node')} is larger than is read: ${numberArg(args, 'size')}, at most ${numberArg(args, 'sizeMax')}.`,
+  'look.cdl-no-list': (args) =>
+    `An ASC CDL document begins with ColorCorrection, ColorCorrectionCollection or ColorDecisionList, not with ${textArg(args, 'found')}.`,
+  'look.cdl-none': () => 'This ASC CDL document has no correction in it.',
+  'look.cdl-empty': (args) =>
+    `The correction ${textArg(args, 'id')} has neither slope, offset and power nor saturation.`.replace(
+      '  ',
+      ' ',
+    ),
+  'look.cdl-value': (args) =>
+    `${textArg(args, 'what')} of a correction is missing or out of its range, or has the wrong number of figures.`,
+  'look.several-corrections': (args) =>
+    `This document has ${numberArg(args, 'corrections')} corrections; say which one with --id: ${textArg(args, 'ids')}.`,
+  'look.no-such-correction': (args) => `No correction here is called ${textArg(args, 'id')}.`,
+  'look.clf-not-only-cdl': () =>
+    'This CLF document has steps besides ASC CDL, so it cannot become a correction or a look.',
+  'look.left-out': (args) =>
+    `A correction cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
+  'look.table-off': (args) =>
+    `The table is further from the look than it should be: mean ${numberArg(args, 'mean')}, 99.9 % of colours under ${numberArg(args, 'p999')} (CIEDE2000).`,
+  'look.lifted': (args) =>
+    `Read from version ${numberArg(args, 'version')}; written anew it is of version ${numberArg(args, 'currentVersion')}.`,
 };

@@ -142,6 +142,13 @@ export const unitWords: Readonly<Record<string, string>> = {
 
 /** The parts of a look as a sentence names them. */
 const partNames: ReadonlyMap<string, string> = new Map([
+  ['balance', 'balance'],
+  ['exposureEv', 'exposure'],
+  ['flare', 'flare'],
+  ['curve', 'characteristic curve'],
+  ['bands', 'bands of hue'],
+  ['monochrome', 'black and white'],
+  ['tint', 'split tint'],
   ['falloffEv', 'falloff'],
   ['smoothing', 'smoothing'],
   ['acutance', 'acutance'],

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
+import { defaultExchangeLimits } from '../../src/look/index.ts';
 import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
 import { defaultWebLimits } from '../../src/serve/index.ts';
 
@@ -58,6 +59,13 @@ const sections: readonly Section[] = [
     path: 'src/formats/limits.ts',
     about: 'Options of `inspect`; tried in `src/formats/*.test.ts` and by `npm run fuzz`.',
     defaults: { ...defaultLimits },
+  },
+  {
+    title: 'Documents of looks',
+    path: 'src/look/exchange/limits.ts',
+    about:
+      'Bounds of `readDocument` on CLF and ASC CDL; both sides are tried in `src/look/exchange/exchange.test.ts`. A look itself has at most 65,536 characters.',
+    defaults: { ...defaultExchangeLimits },
   },
 ];
 

@@ -1,8 +1,9 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { lookSchema, parameters } from '../../src/look/index.ts';
-import { parameterWords, unitWords } from '../../src/words/index.ts';
+import { knownCodes, parameterWords, unitWords } from '../../src/words/index.ts';
 
 /**
  * docs/look.schema.json is written from the code: `npx vitest run test/architecture/look-schema.test.ts -u`. It says what
@@ -45,4 +46,16 @@ test('every parameter can be drawn as a knob: its start and its neutral value li
     expect(min < max && step > 0 && step <= (max - min) / 4, name).toBe(true);
     for (const value of [start, neutral ?? start]) expect(value >= min && value <= max, name).toBe(true);
   }
+});
+
+test('every finding of the room look and of its command has a sentence, and every such sentence is said by one of them', () => {
+  const src = join(import.meta.dirname, '../../src');
+  const said = ['look', 'cli'].flatMap((room) =>
+    readdirSync(join(src, room), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts') && !name.endsWith('.test.ts'))
+      .flatMap((name) => [...readFileSync(join(src, room, name), 'utf8').matchAll(/'(look\.[a-z0-9-]+)'/g)])
+      .map(([, code = '']) => code),
+  );
+  const known = knownCodes().filter((code) => code.startsWith('look.'));
+  expect([...new Set(said)].sort()).toEqual([...known].sort());
 });

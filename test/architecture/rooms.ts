@@ -47,6 +47,6 @@ export const pureRooms: readonly string[] = [
 /** Packages a pure room may use, by name. */
 export const pureRoomPackages: Readonly<Record<string, readonly string[]>> = {
   contract: ['zod'],
-  look: ['zod'],
+  look: ['zod', 'saxes'],
   slate: ['qrcode-generator'],
 };

@@ -17,19 +17,20 @@ const join = 1 / Math.LN2;
 
 /** Position on the even scale; beyond 0 … 1 for light beyond low … high. */
 export function shape(shaper: Shaper, light: number): number {
-  const start = stops(shaper, shaper.low);
-  return (stops(shaper, light) - start) / (stops(shaper, shaper.high) - start);
+  const start = stopsOf(shaper, shaper.low);
+  return (stopsOf(shaper, light) - start) / (stopsOf(shaper, shaper.high) - start);
 }
 
 /** The inverse of {@link shape}. */
 export function unshape(shaper: Shaper, position: number): number {
   const { linearEnd, low, high } = shaper;
-  const start = stops(shaper, low);
-  const u = start + position * (stops(shaper, high) - start);
+  const start = stopsOf(shaper, low);
+  const u = start + position * (stopsOf(shaper, high) - start);
   return u <= join ? u * linearEnd * Math.LN2 : linearEnd * 2 ** (u - join);
 }
 
-function stops({ linearEnd }: Shaper, light: number): number {
+/** u(x) above. */
+export function stopsOf({ linearEnd }: Shaper, light: number): number {
   return light <= linearEnd ? (light / linearEnd) * join : Math.log2(light / linearEnd) + join;
 }
 
