@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { Frame, FrameVerdict } from '../../../src/contract/index.ts';
 import { sampleFrame } from '../../../src/page/testing/sample-frame.ts';
+import { endText, heard, listen } from '../../listen.ts';
 import { axeFindings } from './axe.ts';
 import { shootDay } from './day.ts';
 import type { FakeStation } from './fake-station.ts';
@@ -25,57 +26,6 @@ const soft = { sharp: answer('doubt', 'sharp.soft', { px: 3.1, limitPx: 2.8 }) }
 const off = (px: number) => ({
   inPlace: answer('bad', 'place.moved', { rightPx: px, downPx: 0, limitPx: 10, mm: 0 }),
 });
-
-/**
- * Notes what is handed to the loudspeaker, in order: patterns by how many tones they have, texts as they are. Texts end
- * when the test says so; a voice is there although this browser has none.
- */
-function listen(): void {
-  const heard: string[] = [];
-  const ends: (() => void)[] = [];
-  Object.assign(window, { heard, endText: () => ends.shift()?.() });
-  const start = AudioBufferSourceNode.prototype.start;
-  AudioBufferSourceNode.prototype.start = function (...args) {
-    heard.push(`${countTones(this.buffer?.getChannelData(0) ?? new Float32Array())} tones`);
-    start.apply(this, args);
-  };
-  const voice = { lang: 'en-GB', localService: true, default: true, name: 'test', voiceURI: 'test' };
-  Object.defineProperty(window, 'SpeechSynthesisUtterance', {
-    value: class {
-      readonly text: string;
-      onend: (() => void) | null = null;
-      constructor(text: string) {
-        this.text = text;
-      }
-    },
-  });
-  const synthesis = {
-    getVoices: () => [voice],
-    speak(words: { text: string; onend: (() => void) | null }) {
-      heard.push(words.text);
-      ends.push(() => words.onend?.());
-    },
-    cancel() {
-      for (const end of ends.splice(0)) end();
-    },
-    addEventListener() {},
-    removeEventListener() {},
-  };
-  Object.defineProperty(window, 'speechSynthesis', { value: synthesis });
-
-  function countTones(samples: Float32Array): number {
-    let [count, last] = [0, -1e6];
-    samples.forEach((sample, index) => {
-      if (Math.abs(sample) < 0.01) return;
-      if (index - last > 900) count += 1;
-      last = index;
-    });
-    return count;
-  }
-}
-
-const heard = (page: Page): Promise<string[]> => page.evaluate(() => Reflect.get(window, 'heard'));
-const endText = (page: Page): Promise<void> => page.evaluate(() => Reflect.get(window, 'endText')());
 
 async function hears(page: Page, ...wanted: string[]): Promise<void> {
   await expect.poll(() => heard(page), { timeout: 8000 }).toEqual(wanted);
