@@ -1,20 +1,19 @@
-import { Command, InvalidArgumentError } from 'commander';
-import { type CaptureFacts, type Finding, questions, type ShareBox, type Verdict } from '../facts/index.ts';
+import { Command, InvalidArgumentError, Option } from 'commander';
 import {
-  againstReference,
-  depthOfField,
-  judgeExposed,
-  judgeSharp,
-  noWishes,
-  partReadings,
-  type ReferenceReadings,
-  uprightBox,
-} from '../judge/index.ts';
-import { captureFactsOf } from '../metadata/index.ts';
+  type CaptureFacts,
+  type Finding,
+  questions,
+  type ShareBox,
+  type TargetEdition,
+  targetEditions,
+  toleranceSets,
+} from '../facts/index.ts';
+import { depthOfField } from '../judge/index.ts';
 import { figurePhrase, judgementNames, questionNames, sentence } from '../words/index.ts';
-import { type DevelopPool, type JudgedFile, judgeFile, startDevelopPool } from '../workers/index.ts';
+import { type DevelopPool, startDevelopPool } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
-import { printFileFailure, printJson, printLine } from './output.ts';
+import { heldAgainst, type JudgedRead, type Reference, readFile, readReference } from './judge-files.ts';
+import { cureOf, failureText, printFileFailure, printJson, printLine } from './output.ts';
 
 interface Flags {
   readonly reference?: string;
@@ -22,21 +21,39 @@ interface Flags {
   readonly whiteBackdrop: boolean;
   /** Microseconds. */
   readonly rowTime?: number;
+  readonly targetEdition?: TargetEdition;
+  readonly toleranceSet?: string;
   readonly json: boolean;
 }
 
-/** `setside judge FILE…`: is it sharp, is it exposed right; without a station. */
+/** `setside judge FILE…`: is it sharp, exposed right, in place, true; without a station. */
 export function judgeCommand(leave: (code: number) => void): Command {
   return new Command('judge')
-    .description('Says whether raw files and pictures are sharp and exposed right, without a station.')
+    .description(
+      'Says whether raw files and pictures are sharp, exposed right, in place and true, without a station.',
+    )
     .argument('<file...>', 'files to judge; what each is, its content decides')
-    .option('--reference <file>', 'a frame that is right: light and sharpness are held against it')
+    .option(
+      '--reference <file>',
+      'a frame that is right: light, sharpness, place and colour are held against it',
+    )
     .option('--spot <x,y>', 'where it is to be sharp, in per cent of width and height', spot)
     .option('--white-backdrop', 'white at the border is wanted, and no lost light', false)
     .option(
       '--row-time <us>',
       'microseconds from one row of the sensor to the next: tells the lamps’ frequency',
       rowTime,
+    )
+    .addOption(
+      new Option(
+        '--target-edition <edition>',
+        'which 24-patch target it is; recognised where left out',
+      ).choices(targetEditions),
+    )
+    .addOption(
+      new Option('--tolerance-set <name>', 'a published set of limits for colour').choices(
+        toleranceSets.map(({ name }) => name),
+      ),
     )
     .option('--json', 'one JSON line for each file, with every reading', false)
     .addHelpText(
@@ -53,8 +70,8 @@ async function judge(files: readonly string[], flags: Flags): Promise<number> {
     const reference = flags.reference === undefined ? null : await referenceOf(flags.reference, pool, flags);
     for (const file of files) {
       try {
-        const judged = held(await read(file, pool, flags), reference, flags);
-        if (judged.sharp.judgement === 'bad' || judged.exposed.judgement === 'bad') bad += 1;
+        const judged = heldAgainst(await readFile(file, pool, flags, reference), reference, flags);
+        if (Object.values(judged.verdicts).some(({ judgement }) => judgement === 'bad')) bad += 1;
         report(judged, flags.json);
       } catch (thrown) {
         failed += 1;
@@ -68,68 +85,29 @@ async function judge(files: readonly string[], flags: Flags): Promise<number> {
   return bad > 0 ? exitCodes.no : exitCodes.done;
 }
 
-interface Read {
-  readonly file: JudgedFile;
-  readonly capture: CaptureFacts;
+/** A reference that cannot be read is said, and the files are judged without it. */
+async function referenceOf(path: string, pool: DevelopPool, flags: Flags): Promise<Reference> {
+  try {
+    return await readReference(path, pool, flags);
+  } catch (thrown) {
+    process.stderr.write(
+      `${[`${path}:`, failureText(thrown, path), cureOf(thrown) ?? ''].join(' ').trimEnd()}\n`,
+    );
+    return { path, read: null };
+  }
 }
 
-async function read(path: string, pool: DevelopPool, flags: Flags): Promise<Read> {
-  const file = await judgeFile(path, pool, (inspection) => {
-    const { focusArea, orientation = 1 } = captureFactsOf(inspection, { zoneOffsetMinutes: 0 });
-    const wishes = { ...noWishes, rowTimeS: flags.rowTime === undefined ? null : flags.rowTime / 1e6 };
-    if (flags.spot !== undefined) return { ...wishes, spot: { ...flags.spot, teller: 'given' } };
-    if (focusArea === undefined) return wishes;
-    return { ...wishes, spot: { ...uprightBox(focusArea, orientation), teller: 'camera' } };
-  });
-  return { file, capture: captureFactsOf(file.inspection, { zoneOffsetMinutes: 0 }) };
-}
-
-async function referenceOf(path: string, pool: DevelopPool, flags: Flags): Promise<ReferenceReadings> {
-  const { file, capture } = await read(path, pool, flags);
-  const { kept, detail } = partReadings(file.readings, null, null);
-  return { frame: path, readings: kept, light: detail.light, settings: capture };
-}
-
-interface Judged extends Read {
-  readonly sharp: Verdict;
-  readonly exposed: Verdict;
-}
-
-function held({ file, capture }: Read, reference: ReferenceReadings | null, flags: Flags): Judged {
-  const { kept, detail } = partReadings(file.readings, null, null);
-  const against = reference === null ? null : againstReference(kept, detail.light, capture, reference);
-  return {
-    file,
-    capture,
-    sharp: judgeSharp({
-      reading: kept.sharp,
-      tolerances: {},
-      reference: against?.sharp ?? null,
-      previous: null,
-    }),
-    exposed: judgeExposed({
-      reading: kept.exposed,
-      tolerances: {},
-      fromReference: against?.light ?? null,
-      trend: null,
-      whiteBackdrop: flags.whiteBackdrop,
-      previous: null,
-    }),
-  };
-}
-
-function report({ file, capture, sharp, exposed }: Judged, json: boolean): void {
+function report({ file, capture, verdicts, drift }: JudgedRead, json: boolean): void {
   const depth = depthOf(capture);
   if (json) {
     const { path, kind, widthPx, heightPx, readings, timings } = file;
-    printJson({ path, kind, widthPx, heightPx, verdicts: { sharp, exposed }, readings, depth, timings });
+    printJson({ path, kind, widthPx, heightPx, verdicts, readings, drift, depth, timings });
     return;
   }
   printLine(file.path, json);
   for (const question of questions) {
-    const verdict = question === 'sharp' ? sharp : question === 'exposed' ? exposed : null;
-    if (verdict === null) continue;
-    const { judgement, findings, figure } = verdict;
+    if (question === 'arrived') continue;
+    const { judgement, findings, figure } = verdicts[question];
     const said = figure === undefined ? '' : figurePhrase(figure.value, figure.unit);
     const words = [questionNames[question].padEnd(8), judgementNames[judgement].padEnd(8), said.padEnd(8)];
     printLine(
@@ -151,13 +129,6 @@ function depthOf({ focalLengthMm, focalLength35Mm, fNumber, subjectDistanceM }: 
 /** Half the edge of the box about a point, share of width and height. */
 const reach = 0.06;
 
-/** A sensor is read in some milliseconds to a quarter of a second. */
-function rowTime(text: string): number {
-  const us = Number(text);
-  if (!(us > 0 && us <= 1000)) throw new InvalidArgumentError('expected microseconds, up to 1000');
-  return us;
-}
-
 function spot(text: string): ShareBox {
   const [x = Number.NaN, y = Number.NaN, ...more] = text
     .split(',')
@@ -171,4 +142,10 @@ function spot(text: string): ShareBox {
     right: Math.min(1, x + reach),
     bottom: Math.min(1, y + reach),
   };
+}
+/** A sensor is read in some milliseconds to a quarter of a second. */
+function rowTime(text: string): number {
+  const us = Number(text);
+  if (!(us > 0 && us <= 1000)) throw new InvalidArgumentError('expected microseconds, up to 1000');
+  return us;
 }

@@ -9,7 +9,7 @@ export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
 export { lightTrend } from './exposed/light-history.ts';
 export { lightDifference } from './exposed/light-map.ts';
 export { type InPlaceFacts, judgeInPlace } from './in-place/judge-in-place.ts';
-export { type PlacePlane, placeOfMosaic, placeOfPicture } from './in-place/place-plane.ts';
+export { type PlacePlane, placeOfMosaic, placeOfPicture, planeEdition } from './in-place/place-plane.ts';
 export { type PlaceReference, readInPlace } from './in-place/read-in-place.ts';
 export { againstReference, partReadings, type ReferenceReadings } from './keep-readings.ts';
 export { usualTolerances } from './limits.ts';

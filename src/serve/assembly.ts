@@ -26,6 +26,7 @@ import { regionRoutes } from './routes/region-routes.ts';
 import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
+import { targetRoutes } from './routes/target-routes.ts';
 import { undoRoutes } from './routes/undo-routes.ts';
 import { xmpRoutes } from './routes/xmp-routes.ts';
 import { securityHeaders, setSecurityHeaders } from './security-headers.ts';
@@ -79,6 +80,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     linkRoutes(app, desk, bounds);
     jobRoutes(app, desk);
     shotRoutes(app, desk);
+    targetRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     undoRoutes(app, desk);

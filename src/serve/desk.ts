@@ -13,7 +13,7 @@ import type {
 import type { Finding, Mark } from '../facts/index.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
-import type { FrameChoiceCalls, JobCalls, PatchBy } from './job-calls.ts';
+import type { FrameChoiceCalls, JobCalls, PatchBy, TargetCalls } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 
 /**
@@ -23,7 +23,7 @@ import type { LinkCalls } from './link-calls.ts';
  *
  * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
  */
-export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, LinkCalls {
+export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, TargetCalls, LinkCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /**

@@ -123,6 +123,17 @@ export const webProblems = {
     title: 'The shot has too many baselines',
     cure: 'Make it a new shot.',
   },
+  'too-many-targets': {
+    status: 409,
+    title: 'Too many targets count in this job',
+    cure: 'Let those of past lights count no longer.',
+  },
+  'target-not-read': {
+    status: 409,
+    title: 'No target could be read in that frame',
+    cure: 'Photograph the whole target once, evenly lit, turned to the camera, large enough.',
+  },
+  'no-such-tolerance-set': { status: 400, title: 'There is no such set of tolerances', cure: null },
   'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
   'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },
   'nothing-to-put-back': {

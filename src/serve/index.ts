@@ -19,7 +19,7 @@ export type {
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
-export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile } from './job-calls.ts';
+export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile, TargetCalls } from './job-calls.ts';
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';
 export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';

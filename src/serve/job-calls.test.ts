@@ -62,6 +62,8 @@ test('a job or a shot that is not there is 404 at each of its addresses', async 
     await send('DELETE', '/api/v1/jobs/NONE/shots/a'),
     await send('PUT', '/api/v1/jobs/NONE/order', { shots: [] }),
     await send('POST', '/api/v1/jobs/NONE/shots/a/baseline', { frame: 'f1' }),
+    await send('POST', '/api/v1/jobs/NONE/targets', { frame: 'f1' }),
+    await send('DELETE', '/api/v1/jobs/NONE/targets/f1'),
     await bench.app.inject('/api/v1/jobs/NONE/series'),
     await bench.app.inject('/api/v1/jobs/NONE/shots/export'),
   ]) {
@@ -80,6 +82,9 @@ test.each([
   ['job-finished', 409],
   ['too-many-shots', 409],
   ['too-many-baselines', 409],
+  ['too-many-targets', 409],
+  ['target-not-read', 409],
+  ['no-such-tolerance-set', 400],
   ['verdict-is-good', 409],
   ['undo-overtaken', 409],
   ['has-frames', 409],

@@ -70,6 +70,13 @@ export interface FrameChoiceCalls {
   takeIn(job: string, wish: FramesToTakeIn, who: Who): Promise<number | null>;
 }
 
+/** Frames whose 24-patch target counts for those after them. Each gives the job after it, null where there is no such job or target. */
+export interface TargetCalls {
+  /** Measures the target first where nobody has. Rejects `version-changed`, `no-frame`, `target-not-read`, `job-finished`, `too-many-targets`. */
+  newTarget(code: string, frame: string, by: PatchBy): Promise<Job | null>;
+  targetGone(code: string, frame: string, by: PatchBy): Promise<Job | null>;
+}
+
 export interface PatchBy {
   readonly who: Who;
   /** Versions the caller has seen, or `any` where it did not say. Compared in the same step as the change. */

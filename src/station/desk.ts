@@ -26,7 +26,7 @@ import { inspectFile } from './arrival-watch.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
-import { fileToShow, renderSource } from './developing.ts';
+import { type Developing, fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { createFrameDesk } from './frame-desk.ts';
@@ -39,6 +39,7 @@ import type { JobBook } from './jobs/job-book.ts';
 import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
+import { createTargetDesk } from './jobs/target-desk.ts';
 import { announcedBeyond } from './live-arrivals.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
@@ -62,6 +63,7 @@ export interface DeskOptions {
   readonly cameras: CameraBook;
   readonly views: FirstViews;
   readonly renderings: Renderings;
+  readonly developing: Pick<Developing, 'readTarget'>;
   readonly regions: Regions;
   readonly sight: SightPool;
   readonly linkCalls: LinkCalls;
@@ -74,11 +76,12 @@ export interface DeskOptions {
 /** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
 export function createDesk(options: DeskOptions): StationDesk {
   const { book, events, inTurn } = options;
-  const tell = (code: string): Promise<void> => tellOfJob(options, code);
+  const tell = (code: string, anew = false): Promise<void> => tellOfJob(options, code, anew);
   options.slates.tellBy({ job: tell, station: () => tellStation(options) });
   return {
     ...createJobDesk({ ...options, tell }),
     ...createFrameDesk(options),
+    ...createTargetDesk({ ...options, tell, readTarget: (frame) => options.developing.readTarget(frame) }),
     ...createLayoutDesk({
       ...options,
       picture: (id, query) => picture(options, id, query),
@@ -137,10 +140,12 @@ function framesQuery({
 }
 
 /** The open job is a part of the station. */
-async function tellOfJob(options: DeskOptions, code: string): Promise<void> {
+async function tellOfJob(options: DeskOptions, code: string, anew: boolean): Promise<void> {
   const job = options.jobs.job(code);
   options.events.publish({ type: 'job', code, job: job === null ? null : jobShape(job) });
   await tellStation(options);
+  // Each page shows other frames than the next: it loads what it shows.
+  if (anew) options.events.publish({ type: 'resync' });
 }
 
 async function diary({ homePath }: DeskOptions, query: DiaryQuery): Promise<DiaryPage> {

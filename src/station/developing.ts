@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { type EpochMs, errorCode } from '../base/index.ts';
 import type { FramePicture } from '../contract/index.ts';
-import type { Finding, FrameReadings } from '../facts/index.ts';
+import type { Finding } from '../facts/index.ts';
 import { defaultLook, lookHash } from '../look/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
@@ -9,6 +9,7 @@ import { findPreview, inspectFile } from './arrival-watch.ts';
 import { NewestFirst } from './core/job-queue.ts';
 import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating } from './frame-facts.ts';
 import { ratingOf } from './rating.ts';
+import type { ReadFrame } from './readings/frame-judging.ts';
 import type { Renderings, RenderSource } from './renderings.ts';
 
 /** What came out for one frame. */
@@ -26,10 +27,18 @@ export interface DevelopingOptions {
   /** Frames at a time. */
   readonly lanes: number;
   readonly load: (frame: string) => Promise<FrameRow | null>;
-  /** Reads what a frame's pixels say; right after its rendering the worker still has them. */
-  readonly judge: (source: RenderSource, facts: FileFacts) => Promise<FrameReadings>;
+  /**
+   * Reads what a frame's pixels say; right after its rendering the worker still has them. `asTarget`: looks for a target
+   * whatever the frame was taken for.
+   */
+  readonly judge: (
+    frame: string,
+    source: RenderSource,
+    facts: FileFacts,
+    asTarget: boolean,
+  ) => Promise<ReadFrame>;
   /** Called with what was read. */
-  readonly judged: (frame: string, readings: FrameReadings) => Promise<void>;
+  readonly judged: (frame: string, read: ReadFrame) => Promise<void>;
   /** Called with each outcome; frames come in the order they are done. */
   readonly done: (frame: string, developed: Developed) => Promise<void>;
   /** An unforeseen failure: the frame stays as it was. */
@@ -62,6 +71,14 @@ export class Developing {
     this.#next();
   }
 
+  /** Looks for a target in a frame now, whatever waits; settles when what was read is noted. */
+  async readTarget(frame: string): Promise<void> {
+    const looked = await this.#lookAt(frame);
+    const source = looked === null ? null : renderSource(looked.file, looked.path, looked.facts.kind);
+    if (looked === null || source === null) return;
+    await this.#options.judged(frame, await this.#options.judge(frame, source, looked.facts, true));
+  }
+
   /** Takes no more work and settles when what is under way has ended. */
   async close(): Promise<void> {
     this.#closed = true;
@@ -90,13 +107,10 @@ export class Developing {
   }
 
   async #develop({ frame, only }: Work): Promise<void> {
-    const row = await this.#options.load(frame);
-    const file = row === null ? null : fileToShow(row);
-    if (row === null || file === null) return;
-    const path = this.#options.pathOf(file);
-    const inspection = await inspectFile(path, file.sizeBytes);
-    const { reader, zoneOffsetMinutes } = this.#options;
-    const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
+    const looked = await this.#lookAt(frame);
+    if (looked === null) return;
+    const { row, file, path, facts } = looked;
+    const { reader } = this.#options;
     if (only === 'all') {
       // Beside the developing, which takes longer.
       const rating = ratingOf(row, file, this.#options.pathOf, reader);
@@ -107,7 +121,18 @@ export class Developing {
     }
     const source = renderSource(file, path, facts.kind);
     if (source === null || this.#closed) return;
-    await this.#options.judged(frame, await this.#options.judge(source, facts));
+    await this.#options.judged(frame, await this.#options.judge(frame, source, facts, false));
+  }
+
+  async #lookAt(frame: string): Promise<LookedAt | null> {
+    const row = await this.#options.load(frame);
+    const file = row === null ? null : fileToShow(row);
+    if (row === null || file === null) return null;
+    const path = this.#options.pathOf(file);
+    const inspection = await inspectFile(path, file.sizeBytes);
+    const { reader, zoneOffsetMinutes } = this.#options;
+    const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
+    return { row, file, path, facts };
   }
 
   async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {
@@ -147,6 +172,14 @@ export class Developing {
       version,
     };
   }
+}
+
+/** A frame's file, and what a look into it says. */
+interface LookedAt {
+  readonly row: FrameRow;
+  readonly file: FileRow;
+  readonly path: string;
+  readonly facts: FileFacts;
 }
 
 /** What is to be done for a frame. */

@@ -4,7 +4,9 @@ import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
+import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
+import { isStale } from './readings/stale.ts';
 
 /** A register that cannot be written (its disk is full, say) is tried again after this. */
 const retryMs = 1000;
@@ -23,6 +25,8 @@ export class FrameBook {
   readonly #register: Register;
   readonly #keep: JournalSource;
   readonly #references: ReferenceHolder;
+  readonly #needs = new Map<string, string>();
+  #staleHeard: (row: FrameRow) => void = () => {};
   /** Settles when every record so far is in the register, or was put off; never rejects. */
   #applied: Promise<void> = Promise.resolve();
   /** The newest record that was told. */
@@ -101,9 +105,29 @@ export class FrameBook {
     await this.#register.upsertFacts(frame, facts);
   }
 
+  /** What its readings are held against now. */
+  limits(row: FrameRow): FrameLimits {
+    return this.#about.limits(row);
+  }
+
+  /** Hears of each frame that is told and whose pixels have to be read again first; of each need once in a run. */
+  onStale(listener: (row: FrameRow) => void): void {
+    this.#staleHeard = listener;
+  }
+
   /** The row, held against the frame that its shot has as reference now, and against the target that counts. */
-  #held(row: FrameRow): Promise<FrameRow> {
-    return this.#references.hold(row, this.#about.limits(row));
+  async #held(row: FrameRow): Promise<FrameRow> {
+    const limits = this.#about.limits(row);
+    if (row.readings !== null && isStale(row.readings, limits)) this.#tellStale(row, limits);
+    return this.#references.hold(row, limits);
+  }
+
+  #tellStale(row: FrameRow, { place, target }: FrameLimits): void {
+    // A file that cannot be read is not read over and over.
+    const need = JSON.stringify([place?.frame ?? null, target]);
+    if (this.#needs.get(row.id) === need) return;
+    this.#needs.set(row.id, need);
+    this.#staleHeard(row);
   }
 
   /** No further try is made. The register itself belongs to whoever opened it. */

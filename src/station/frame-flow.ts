@@ -7,7 +7,7 @@ import type {
   FramePicture,
   StationEvent,
 } from '../contract/index.ts';
-import type { CaptureFacts, ExpectedFiles, FrameReadings, LightTrend } from '../facts/index.ts';
+import type { CaptureFacts, ExpectedFiles, LightTrend } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs, partReadings } from '../judge/index.ts';
@@ -21,6 +21,7 @@ import { type Developed, pictureVersion } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { factsOfInspection } from './frame-facts.ts';
+import type { ReadFrame } from './readings/frame-judging.ts';
 import type { LightBook } from './readings/light-book.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
@@ -147,9 +148,9 @@ export class FrameFlow {
 
   /**
    * What was read in a frame's pixels. Settles when it is noted and told. What a preview says makes way for everything
-   * else, and for nothing. `held`: what its place was held against.
+   * else, and for nothing.
    */
-  judged(frame: string, readings: FrameReadings, held: string | null): Promise<void> {
+  judged(frame: string, { readings, held }: ReadFrame): Promise<void> {
     return this.#step(async () => {
       const { book, lights, now } = this.#options;
       const row = await book.row(frame);

@@ -64,7 +64,7 @@ export async function openDoors(
     acts,
     inTurn,
   } = shelves;
-  const { flow, slates, sight, views, renderings, regions } = frames;
+  const { flow, slates, sight, views, renderings, regions, developing } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -112,6 +112,7 @@ export async function openDoors(
     cameras: cameraBook,
     views,
     renderings,
+    developing,
     regions,
     events,
     root: authority?.root ?? null,

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
-import type { FrameRow } from '../register/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
 import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
 import type { Closers } from './closers.ts';
 import { Developing } from './developing.ts';
@@ -8,10 +8,13 @@ import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
 import { FrameFlow } from './frame-flow.ts';
 import type { Shelves } from './open-shelves.ts';
+import { FrameJudging } from './readings/frame-judging.ts';
+import type { FrameLimits } from './readings/frame-limits.ts';
 import { LightBook } from './readings/light-book.ts';
 import { PreviewJudging } from './readings/preview-judging.ts';
-import { readElsewhere } from './readings/spot-readings.ts';
-import { wishesOf } from './readings/wishes.ts';
+import { ReferencePlanes } from './readings/reference-planes.ts';
+import { readElsewhere, spotFor } from './readings/spot-readings.ts';
+import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
 import { Renderings } from './renderings.ts';
 import { shownPicture } from './shown-picture.ts';
@@ -61,7 +64,16 @@ export function openFrames(
     now,
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
-  const previews = new PreviewJudging(pool, (frame, readings) => flow.judged(frame, readings, null));
+  const pathOf = (file: FileRow): string => pathOfFile(home.path, file);
+  const row = (frame: string): Promise<FrameRow | null> => book.row(frame);
+  const judging = new FrameJudging({
+    pool,
+    planes: new ReferencePlanes({ pool, row, pathOf }),
+    row,
+    limits: (of) => book.limits(of),
+    spot: (of) => spotFor(shelves.register, of),
+  });
+  const previews = new PreviewJudging(judging, (frame, read) => flow.judged(frame, read));
   const flow: FrameFlow = new FrameFlow({
     book,
     watches,
@@ -75,22 +87,22 @@ export function openFrames(
     expects: (camera) => expectations.of(camera),
     clocks,
     slates,
-    pathOf: (file) => pathOfFile(home.path, file),
+    pathOf,
     shownPicture: (row) => shownPicture(row, home.path, renderings),
   });
   const developing = new Developing({
     renderings,
     reader,
-    pathOf: (file) => pathOfFile(home.path, file),
+    pathOf,
     zoneOffsetMinutes,
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => book.row(frame),
     done: (frame, developed) => flow.developed(frame, developed),
-    judge: async ({ path, kind }, { capture }) =>
-      (await pool.judge({ path, kind, wishes: wishesOf(capture) })).readings,
-    judged: (frame, readings) => flow.judged(frame, readings, null),
+    judge: (frame, source, facts, asTarget) => judging.read(frame, source, facts, asTarget),
+    judged: (frame, read) => flow.judged(frame, read),
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
+  book.onStale(({ id, orderMs }) => developing.addReadings(id, orderMs));
   const stopHearing = keep.on((event) => {
     cameraBook.hear(event);
     flow.hear(event);
@@ -132,10 +144,13 @@ export async function developWhatWaits({ book }: Shelves, { developing, flow }: 
     if (row.times.keptMs === null) await flow.lookInto(row);
     else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
       developing.add(row.id, row.orderMs);
-    else if (state === 'rendered' && (row.readings?.exposed.source ?? 'preview') === 'preview')
-      unread.push(row);
+    else if (state === 'rendered' && isUnread(row, book.limits(row))) unread.push(row);
   }
   for (const row of unread.slice(-unreadMax)) developing.addReadings(row.id, row.orderMs);
+}
+
+function isUnread({ readings }: FrameRow, limits: FrameLimits): boolean {
+  return readings === null || readings.exposed.source === 'preview' || isStale(readings, limits);
 }
 
 /** Frames of an earlier version, or of a register made anew, whose pixels are read again: those of a day, not of years. */

@@ -29,6 +29,8 @@ const phrases: SentenceTable = {
   'job.list-taken-in': (args) => `took in a list of ${numberArg(args, 'count')} lines`,
   'job.layout': (args) => `new layout of ${textArg(args, 'shot')}`,
   'job.baseline': (args) => `new baseline of ${textArg(args, 'shot')} from ${frameName(args)}`,
+  'job.new-target': (args) => `new target from ${frameName(args)}`,
+  'job.target-gone': (args) => `let the target in ${frameName(args)} count no longer`,
   'job.frame-changed': (args) => `changed ${frameName(args)}`,
   'job.frame-marked': (args) =>
     textArg(args, 'mark') === 'none'

@@ -65,6 +65,10 @@ export const jobSentences: SentenceTable = {
     `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} has another layout picture.`,
   'job.baseline': (args) =>
     `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} has a new baseline from ${textArg(args, 'name')} on.`,
+  'job.new-target': (args) =>
+    `The target in ${textArg(args, 'name')} counts in job ${textArg(args, 'job')} from that frame on.`,
+  'job.target-gone': (args) =>
+    `The target in ${textArg(args, 'name')} no longer counts in job ${textArg(args, 'job')}.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,
   'job.frame-marked': (args) => `Frame ${textArg(args, 'name')} was marked ${textArg(args, 'mark')}.`,
   'job.frame-purpose': (args) =>

@@ -1,5 +1,6 @@
 import { judgePixels } from './judge-pixels.ts';
 import type { DevelopAnswer, DevelopTask } from './messages.ts';
+import { placePixels } from './place-pixels.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
 import { renderPreview } from './render-preview.ts';
@@ -25,5 +26,7 @@ export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources
       return renderPreview(rasters, task.job);
     case 'judge':
       return judgePixels(raws, task.job);
+    case 'place':
+      return placePixels(raws, task.job);
   }
 }

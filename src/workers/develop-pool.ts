@@ -9,6 +9,8 @@ import type {
   JudgeAnswer,
   JudgeJob,
   LinearJob,
+  PlaceAnswer,
+  PlaceJob,
   PreviewJob,
   RenderAnswer,
   RenderJob,
@@ -34,6 +36,8 @@ export interface DevelopPool {
   preview(job: PreviewJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** What is read in the pixels of an original or of its preview; nothing is written. Errors as `render`. */
   judge(job: JudgeJob, signal?: AbortSignal): Promise<JudgeAnswer>;
+  /** What frames are laid on, of an original that they are held against. Errors as `render`. */
+  place(job: PlaceJob, signal?: AbortSignal): Promise<PlaceAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
   close(): Promise<void>;
 }
@@ -65,7 +69,7 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
         });
   const rendered = async (task: DevelopTask, signal?: AbortSignal): Promise<RenderAnswer> => {
     const answer = await pool.run(task, signal);
-    if ('readings' in answer) throw new Error('a rendering was answered with readings');
+    if (!('renderedWidthPx' in answer)) throw new Error('a rendering was answered with something else');
     return answer;
   };
   return {
@@ -75,7 +79,12 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
     preview: (job, signal) => rendered({ name: 'preview', job }, signal),
     judge: async (job, signal) => {
       const answer = await pool.run({ name: 'judge', job }, signal);
-      if (!('readings' in answer)) throw new Error('a judging was answered with a rendering');
+      if (!('readings' in answer)) throw new Error('a judging was answered with something else');
+      return answer;
+    },
+    place: async (job, signal) => {
+      const answer = await pool.run({ name: 'place', job }, signal);
+      if (!('plane' in answer)) throw new Error('a placing was answered with something else');
       return answer;
     },
     close: () => pool.close(),

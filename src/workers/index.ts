@@ -9,6 +9,8 @@ export {
   type JudgeJob,
   type LinearJob,
   type PictureFormat,
+  type PlaceAnswer,
+  type PlaceJob,
   type PreviewJob,
   type PreviewPixels,
   pictureFormats,

@@ -2,7 +2,7 @@ import type { RgbSpaceName } from '../colour/index.ts';
 import type { RawHints, RenderSize } from '../develop/index.ts';
 import type { Finding, FrameReadings } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
-import type { ReadingWishes } from '../judge/index.ts';
+import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
 
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
@@ -12,6 +12,7 @@ export interface DevelopJobs {
   readonly resize: { readonly job: ResizeJob; readonly answer: RenderAnswer };
   readonly preview: { readonly job: PreviewJob; readonly answer: RenderAnswer };
   readonly judge: { readonly job: JudgeJob; readonly answer: JudgeAnswer };
+  readonly place: { readonly job: PlaceJob; readonly answer: PlaceAnswer };
 }
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
@@ -115,6 +116,20 @@ export interface JudgeAnswer {
   readonly heightPx: number;
   /** Wall time inside the worker, ms. */
   readonly timings: Pick<Timings, 'decodeMs'> & { readonly judgeMs: number };
+}
+
+/** What frames are laid on, of the original that they are held against. */
+export interface PlaceJob {
+  readonly path: string;
+  readonly kind: 'raw' | 'raster';
+  readonly hints?: RawHints;
+}
+
+export interface PlaceAnswer {
+  readonly plane: PlacePlane;
+  /** The upright picture. */
+  readonly widthPx: number;
+  readonly heightPx: number;
 }
 
 export interface RenderAnswer {

@@ -24,6 +24,9 @@ export interface PlacePlane extends Size {
   readonly fullHeightPx: number;
 }
 
+/** Raised whenever planes are made otherwise: those of two editions are not laid on each other. */
+export const planeEdition = 1;
+
 /**
  * Along the longer edge. A tenth of a pixel of a 24-megapixel frame is then a sixtieth of a pixel, which can still be told
  * (measured in `register.test.ts`).

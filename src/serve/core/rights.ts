@@ -51,6 +51,8 @@ export const rights: Readonly<Record<string, Right>> = {
   'PATCH /api/v1/jobs/:job': { pocketSays: ['currentShot'] },
   'GET /api/v1/jobs/:job/series': 'pocket',
   'POST /api/v1/jobs/:job/frames': 'operator',
+  'POST /api/v1/jobs/:job/targets': 'operator',
+  'DELETE /api/v1/jobs/:job/targets/:frame': 'operator',
   'POST /api/v1/jobs/:job/shots': 'operator',
   'PATCH /api/v1/jobs/:job/shots/:shot': 'operator',
   'DELETE /api/v1/jobs/:job/shots/:shot': 'operator',

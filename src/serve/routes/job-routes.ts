@@ -95,7 +95,7 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
         body: jobPatch,
         response: {
           200: jsonAnswer('The job after the change', job),
-          ...problemAnswers(...changeProblems, 'no-shot', 'not-found', 'not-json'),
+          ...problemAnswers(...changeProblems, 'no-shot', 'no-such-tolerance-set', 'not-found', 'not-json'),
         },
       },
     },

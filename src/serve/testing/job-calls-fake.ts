@@ -2,10 +2,10 @@ import { SetsideError } from '../../base/index.ts';
 import type { ActEntry, ImportReport, Job, NewJob } from '../../contract/index.ts';
 import { sampleJob } from '../../contract/testing/sample-job.ts';
 import type { LayoutCalls, PictureAnswer } from '../desk.ts';
-import type { JobCalls, PatchBy, ShotListFile } from '../job-calls.ts';
+import type { JobCalls, PatchBy, ShotListFile, TargetCalls } from '../job-calls.ts';
 
 /** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
-export class JobCallsFake implements JobCalls, LayoutCalls {
+export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls {
   layoutAnswer: PictureAnswer = {
     kind: 'none',
     finding: { code: 'picture.no-layout', args: { name: 'Mug' } },
@@ -69,6 +69,14 @@ export class JobCallsFake implements JobCalls, LayoutCalls {
 
   async setBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null> {
     return this.#change('setBaseline', code, by, shot, frame);
+  }
+
+  async newTarget(code: string, frame: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('newTarget', code, by, frame);
+  }
+
+  async targetGone(code: string, frame: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('targetGone', code, by, frame);
   }
 
   async importShots(

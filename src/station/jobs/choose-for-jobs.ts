@@ -7,6 +7,7 @@ import type { FrameFlow } from '../frame-flow.ts';
 import type { InTurn } from '../turn.ts';
 import type { ActBook } from './act-book.ts';
 import { isJobChoice, type JobBook } from './job-book.ts';
+import { judgesAnew } from './judges-anew.ts';
 
 /** What the calls about jobs work with. */
 export interface JobDeskOptions {
@@ -15,8 +16,11 @@ export interface JobDeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly register: Pick<Register, 'countFrames'>;
-  /** Tells the pages of a job that changed, and of the station where the open job did. */
-  readonly tell: (code: string) => Promise<void>;
+  /**
+   * Tells the pages of a job that changed, and of the station where the open job did. `anew`: its frames have other
+   * verdicts now.
+   */
+  readonly tell: (code: string, anew?: boolean) => Promise<void>;
   readonly inTurn: InTurn;
 }
 
@@ -29,9 +33,10 @@ export async function chooseForJobs(
 ): Promise<void> {
   if (choices.length === 0) return;
   const inverse = inverseOfJobChoices(jobs.jobs(), choices);
+  const anew = judgesAnew(jobs.jobs(), choices);
   await jobs.choose(choices);
   acts.note(who.name, what, choices, inverse);
-  for (const code of jobsIn(choices, inverse)) await tell(code);
+  for (const code of jobsIn(choices, inverse)) await tell(code, anew);
 }
 
 /** Every job that a change touched: opening one lays another aside, which the inverse names. */

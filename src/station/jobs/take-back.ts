@@ -4,6 +4,7 @@ import type { Choice } from '../../job/index.ts';
 import { type JobDeskOptions, jobsIn } from './choose-for-jobs.ts';
 import { isJobChoice } from './job-book.ts';
 import { actShape } from './job-shape.ts';
+import { judgesAnew } from './judges-anew.ts';
 
 /**
  * Takes an act back by its inverse choices, which are journalled as any others. A job or a shot that got frames meanwhile
@@ -27,8 +28,9 @@ export async function putBack(options: JobDeskOptions): Promise<contract.ActEntr
 async function make(options: JobDeskOptions, choices: readonly Choice[]): Promise<void> {
   const { jobs, flow, tell } = options;
   await assertLeavesNoFrames(options, choices);
+  const anew = judgesAnew(jobs.jobs(), choices.filter(isJobChoice));
   await jobs.choose(choices);
-  for (const code of jobsIn(choices)) await tell(code);
+  for (const code of jobsIn(choices)) await tell(code, anew);
   const frames = new Set(choices.flatMap((choice) => (isJobChoice(choice) ? [] : choice.frame)));
   for (const frame of frames) await flow.changed(frame, 'chosen');
 }

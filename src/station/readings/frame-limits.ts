@@ -20,6 +20,8 @@ export interface FrameLimits {
   readonly place: { readonly frame: string; readonly layout: boolean } | null;
   /** A target to look for in it; null where nobody asks for one. */
   readonly target: { readonly edition: TargetEdition | null } | null;
+  /** Which edition the target on this set is, where somebody said it. */
+  readonly edition: TargetEdition | null;
   /** The target that counts for it; null for none. */
   readonly counted: CountedTarget | null;
   readonly toleranceSet: string | null;
@@ -31,6 +33,7 @@ export const noLimits: FrameLimits = {
   isReference: false,
   place: null,
   target: null,
+  edition: null,
   counted: null,
   toleranceSet: null,
 };
@@ -51,6 +54,7 @@ export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
     isReference,
     place: isReference ? null : placeReference(shot, reference),
     target: asksForTarget(shot, row) ? { edition: job.colour.edition } : null,
+    edition: job.colour.edition,
     counted: targetInForce(job, { id, camera, momentMs: orderMs }),
     toleranceSet: job.colour.toleranceSet,
   };

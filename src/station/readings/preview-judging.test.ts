@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
-import type { FrameReadings } from '../../facts/index.ts';
+import type { CaptureFacts, FrameReadings } from '../../facts/index.ts';
 import { noWishes, readPicture } from '../../judge/index.ts';
-import type { JudgeAnswer, JudgeJob } from '../../workers/index.ts';
+import type { PreviewPixels } from '../../workers/index.ts';
 import type { CutPreview } from '../core/first-view.ts';
+import type { ReadFrame } from './frame-judging.ts';
 import { PreviewJudging } from './preview-judging.ts';
 
 const preview = (widthPx: number, more: Partial<CutPreview> = {}): CutPreview => ({
@@ -21,13 +22,18 @@ const readings: FrameReadings = readPicture(grey, noWishes, 6000);
 
 /** A pool whose jobs end when the test says so. */
 function heldPool() {
-  const jobs: { readonly job: JudgeJob; readonly end: () => void; readonly fail: () => void }[] = [];
-  const judge = (job: JudgeJob): Promise<JudgeAnswer> =>
+  const jobs: {
+    readonly frame: string;
+    readonly pixels: PreviewPixels;
+    readonly end: () => void;
+    readonly fail: () => void;
+  }[] = [];
+  const readPreview = (frame: string, _: CaptureFacts, pixels: PreviewPixels): Promise<ReadFrame> =>
     new Promise((resolve, reject) => {
-      const answer = { readings, widthPx: 96, heightPx: 64, timings: { decodeMs: 1, judgeMs: 1 } };
-      jobs.push({ job, end: () => resolve(answer), fail: () => reject(new Error('cannot be read')) });
+      const end = (): void => resolve({ readings, held: null });
+      jobs.push({ frame, pixels, end, fail: () => reject(new Error('cannot be read')) });
     });
-  return { jobs, judge };
+  return { jobs, readPreview };
 }
 
 const settle = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
@@ -40,7 +46,7 @@ test('one preview is read at a time, and of those that come meanwhile only the l
   expect(pool.jobs).toHaveLength(1);
   pool.jobs[0]?.end();
   await settle();
-  expect(pool.jobs.map(({ job }) => job.path)).toEqual(['preview of f1', 'preview of f3']);
+  expect(pool.jobs.map(({ frame }) => frame)).toEqual(['f1', 'f3']);
   // A preview that cannot be read holds up nothing.
   pool.jobs[1]?.fail();
   await settle();
@@ -58,5 +64,5 @@ test('stamps, parts and full-size previews are left alone', () => {
   judging.add('full', preview(6000), {});
   expect(pool.jobs).toHaveLength(0);
   judging.add('middling', preview(1620), {});
-  expect(pool.jobs[0]?.job.preview).toMatchObject({ orientation: 1, fullWidthPx: 6000 });
+  expect(pool.jobs[0]?.pixels).toMatchObject({ orientation: 1, fullWidthPx: 6000 });
 });

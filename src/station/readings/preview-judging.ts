@@ -1,7 +1,6 @@
-import type { CaptureFacts, FrameReadings } from '../../facts/index.ts';
-import type { DevelopPool } from '../../workers/index.ts';
+import type { CaptureFacts } from '../../facts/index.ts';
 import type { CutPreview } from '../core/first-view.ts';
-import { wishesOf } from './wishes.ts';
+import type { FrameJudging, ReadFrame } from './frame-judging.ts';
 
 /** In less nothing can be told; more takes longer than the file that it is only a foretaste of. */
 const pixelsMin = 500_000;
@@ -9,17 +8,17 @@ const pixelsMax = 4_500_000;
 
 /** Reads previews while their files arrive: one at a time, and of those that come meanwhile only the last. */
 export class PreviewJudging {
-  readonly #pool: Pick<DevelopPool, 'judge'>;
-  readonly #done: (frame: string, readings: FrameReadings) => Promise<void>;
+  readonly #judging: Pick<FrameJudging, 'readPreview'>;
+  readonly #done: (frame: string, read: ReadFrame) => Promise<void>;
   #waiting: { readonly frame: string; readonly preview: CutPreview; readonly capture: CaptureFacts } | null =
     null;
   #running = false;
 
   constructor(
-    pool: Pick<DevelopPool, 'judge'>,
-    done: (frame: string, readings: FrameReadings) => Promise<void>,
+    judging: Pick<FrameJudging, 'readPreview'>,
+    done: (frame: string, read: ReadFrame) => Promise<void>,
   ) {
-    this.#pool = pool;
+    this.#judging = judging;
     this.#done = done;
   }
 
@@ -38,13 +37,8 @@ export class PreviewJudging {
     const { frame, preview, capture } = next;
     const { jpeg, orientation, uprightWidthPx } = preview;
     try {
-      const { readings } = await this.#pool.judge({
-        path: `preview of ${frame}`,
-        kind: 'preview',
-        wishes: wishesOf(capture),
-        preview: { jpeg, orientation, fullWidthPx: uprightWidthPx },
-      });
-      await this.#done(frame, readings);
+      const pixels = { jpeg, orientation, fullWidthPx: uprightWidthPx };
+      await this.#done(frame, await this.#judging.readPreview(frame, capture, pixels));
     } catch {
       // A preview that cannot be read says nothing; the file itself will.
     } finally {

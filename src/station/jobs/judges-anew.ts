@@ -1,0 +1,24 @@
+import type { JobChoice, Jobs, Shot } from '../../job/index.ts';
+
+/** Whether frames that are told already have other verdicts after these choices; `jobs` as they were before. */
+export function judgesAnew(jobs: Jobs, choices: readonly JobChoice[]): boolean {
+  return choices.some((choice) => {
+    switch (choice.type) {
+      case 'job-tolerances-set':
+      case 'job-colour-set':
+      case 'job-targets-set':
+        return true;
+      case 'shot-stated': {
+        const before = jobs.get(choice.job)?.shots.find(({ id }) => id === choice.shot.id);
+        return before !== undefined && judgedBy(before) !== judgedBy(choice.shot);
+      }
+      default:
+        return false;
+    }
+  });
+}
+
+/** What of a shot its frames are judged by. */
+function judgedBy({ reference, layout, baselines, tolerances, requires, mutes }: Shot): string {
+  return JSON.stringify([reference, layout, baselines, tolerances, requires, mutes]);
+}
