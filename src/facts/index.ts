@@ -49,6 +49,7 @@ export {
 export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
 export {
+  type MovedPart,
   type NoPlaceReason,
   type NoSubjectReason,
   noPlaceReasons,

@@ -39,6 +39,20 @@ export interface PlaceShift {
   readonly likeness: number;
   /** 0 … 1: how far one can rely on it, by {@link likeness} and by how much of the reference is in the frame. */
   readonly confidence: number;
+  /**
+   * A part of the picture that moved against all the rest, where the whole was laid on the whole; null where none did, or
+   * where only the subject counted.
+   */
+  readonly part: MovedPart | null;
+}
+
+/** A part that moved against the rest of the picture, px of the full-size frame. */
+export interface MovedPart {
+  readonly rightPx: number;
+  readonly downPx: number;
+  readonly errorPx: number;
+  /** Where it was, about, shares of the reference. */
+  readonly box: ShareBox;
 }
 
 /** What stands before a plain backdrop. */

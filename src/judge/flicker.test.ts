@@ -147,6 +147,7 @@ describe('In place', () => {
     at: { x: 0.5, y: 0.5 },
     likeness: 0.97,
     confidence: 1,
+    part: null,
   };
   const judge = (shift: Partial<PlaceShift>, previous: Judgement | null) =>
     judgeInPlace({

@@ -2,8 +2,9 @@ import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
+import { inspectFile } from './arrival-watch.ts';
 import type { Closers } from './closers.ts';
-import { Developing } from './developing.ts';
+import { Developing, fileToShow, renderSource } from './developing.ts';
 import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
 import { FrameFlow } from './frame-flow.ts';
@@ -16,7 +17,7 @@ import { ReferencePlanes } from './readings/reference-planes.ts';
 import { readElsewhere, spotFor } from './readings/spot-readings.ts';
 import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
-import { Renderings } from './renderings.ts';
+import { Renderings, type RenderSource } from './renderings.ts';
 import { shownPicture } from './shown-picture.ts';
 import { SlateWatch } from './slates/slate-watch.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
@@ -68,7 +69,7 @@ export function openFrames(
   const row = (frame: string): Promise<FrameRow | null> => book.row(frame);
   const judging = new FrameJudging({
     pool,
-    planes: new ReferencePlanes({ pool, row, pathOf }),
+    planes: new ReferencePlanes({ pool, source: (frame) => sourceOfFrame(row, frame, pathOf) }),
     row,
     limits: (of) => book.limits(of),
     spot: (of) => spotFor(shelves.register, of),
@@ -147,6 +148,23 @@ export async function developWhatWaits({ book }: Shelves, { developing, flow }: 
     else if (state === 'rendered' && isUnread(row, book.limits(row))) unread.push(row);
   }
   for (const row of unread.slice(-unreadMax)) developing.addReadings(row.id, row.orderMs);
+}
+
+/** The file a frame is shown by, as what renderings and planes are made from. */
+async function sourceOfFrame(
+  rowOf: (frame: string) => Promise<FrameRow | null>,
+  frame: string,
+  pathOf: (file: FileRow) => string,
+): Promise<RenderSource | null> {
+  const row = await rowOf(frame);
+  const file = row === null ? null : fileToShow(row);
+  if (file === null) return null;
+  try {
+    const path = pathOf(file);
+    return renderSource(file, path, (await inspectFile(path, file.sizeBytes)).kind);
+  } catch {
+    return null;
+  }
 }
 
 function isUnread({ readings }: FrameRow, limits: FrameLimits): boolean {

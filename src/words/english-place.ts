@@ -5,6 +5,8 @@ export const placeSentences: SentenceTable = {
   'place.good': (args) =>
     `In place: ${pixels(numberArg(args, 'px'))} off the reference, ${turnPhrase(args)}, ${sizePhrase(args)}.`,
   'place.moved': (args) => `Not in place: it lies ${movePhrase(args)}${limitPhrase(args)}.`,
+  'place.part-moved': (args) =>
+    `Not in place: a part of the picture lies ${movePhrase(args)} while the rest holds still${limitPhrase(args)}.`,
   'place.turned': (args) => {
     const limit = numberArg(args, 'limitDegrees');
     return `Not in place: it is ${turnPhrase(args)} against the reference${upTo(degreesPhrase(limit), limit)}.`;

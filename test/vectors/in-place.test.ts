@@ -47,6 +47,8 @@ function expectTruth(found: PlaceShift, { truth }: Pair): void {
   expect(off).toBeLessThan(pure ? 0.1 : 0.3);
   expect(Math.abs(found.clockwiseDegrees - truth.rotation_deg)).toBeLessThan(0.05);
   expect(Math.abs(found.largerPercent / 100 + 1 - truth.scale)).toBeLessThan(0.002);
+  // The whole picture was moved: no part by itself.
+  expect(found.part).toBeNull();
 }
 
 const folder = join(import.meta.dirname, 'in-place');

@@ -36,7 +36,7 @@ const madToSigma = 1.4826;
 /** Smoothing makes neighbours agree, so that four values are about one. */
 const valuesPerSample = 4;
 /** With fewer places in the frame nothing is told. */
-const placesMin = 40;
+const placesMin = 30;
 
 /**
  * Gauss-Newton steps for a similarity from a start that is right within a few pixels of the level (inverse compositional,
@@ -112,7 +112,8 @@ function warpTo(
   return correlationOf(reference.data, places, warped);
 }
 
-function correlationOf(
+/** Correlation of a level with warped values at its places, and how many of them lie in the frame; 0 where too few do. */
+export function correlationOf(
   reference: Float32Array,
   places: Int32Array,
   warped: Float32Array,

@@ -22,6 +22,7 @@ const shift = (more: Partial<PlaceShift> = {}): PlaceShift => ({
   at: { x: 0.5, y: 0.5 },
   likeness: 0.97,
   confidence: 1,
+  part: null,
   ...more,
 });
 const reading = (found: PlaceReading['shift'], source: PlaceReading['source'] = 'raw'): PlaceReading => ({

@@ -71,8 +71,11 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
   };
 }
 
-function shiftFigure({ rightPx, downPx }: PlaceShift): Figure {
-  return { value: Math.hypot(rightPx, downPx), unit: 'px' };
+/** Of the whole, or of a part that lies further off. */
+function shiftFigure({ rightPx, downPx, part }: PlaceShift): Figure {
+  const whole = Math.hypot(rightPx, downPx);
+  const own = part === null ? 0 : Math.hypot(rightPx + part.rightPx, downPx + part.downPx);
+  return { value: Math.max(whole, own), unit: 'px' };
 }
 
 function goodFinding(shift: PlaceShift): Finding {
@@ -124,6 +127,7 @@ function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShif
   }
   return [
     ...worstOfShifts(shifts),
+    ...partsMoved(shift, tolerances, previous),
     weighOne(
       [clockwiseDegrees, shift.errorDegrees, '°'],
       limitsOf(tolerances, 'rotationDeg'),
@@ -134,6 +138,29 @@ function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShif
       limitsOf(tolerances, 'scalePercent'),
       (limitPercent) => ({ code: 'place.resized', args: { percent: largerPercent, limitPercent } }),
     ),
+  ];
+}
+
+/** A part that moved by itself: the picture as a whole being in place says nothing of it. */
+function partsMoved(
+  { part, rightPx, downPx }: PlaceShift,
+  tolerances: Tolerances,
+  previous: Judgement | null,
+): Weighed[] {
+  if (part === null) return [];
+  const [right, down] = [rightPx + part.rightPx, downPx + part.downPx];
+  const px = Math.hypot(right, down);
+  const limits = limitsOf(tolerances, 'shiftPx');
+  return [
+    {
+      judgement: judgeLimit(px, part.errorPx, limits, previous),
+      share: px / Math.max(1e-9, limits.good),
+      finding: {
+        code: 'place.part-moved',
+        args: { rightPx: right, downPx: down, mm: 0, limitPx: limits.good },
+      },
+      figure: { value: px, unit: 'px' },
+    },
   ];
 }
 

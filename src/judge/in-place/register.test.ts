@@ -36,6 +36,7 @@ describe('clean pairs', () => {
     expect(Math.abs(found.clockwiseDegrees - degrees)).toBeLessThan(0.005);
     expect(Math.abs(found.largerPercent / 100 + 1 - scale)).toBeLessThan(1e-4);
     expect(found.confidence).toBeGreaterThan(0.9);
+    expect(found.part).toBeNull();
   });
 });
 

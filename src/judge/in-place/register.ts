@@ -1,7 +1,8 @@
-import type { NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
+import type { MovedPart, NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
 import { type Alignment, align } from './align.ts';
 import { findCoarse, likenessMin } from './find-coarse.ts';
 import { atLevel, makePair, pairsOf, placesMin, type RawPair, withoutStructure } from './level-pair.ts';
+import { findMovedPart } from './moved-part.ts';
 import { type PlacePlane, planeToFrame } from './place-plane.ts';
 import { after, applyTo, degreesOf, inverseOf, type Similarity, scaleOf, toFiner } from './similarity.ts';
 import { apartAtMiddle, squarePx } from './starts.ts';
@@ -49,7 +50,11 @@ export function registerPlace(
   if (found === null) return { unknown: 'other-picture' };
   if (found === 'repeating') return { unknown: 'repeating' };
   const fine = refine(pairs.slice(0, first), coarse, found, roomy);
-  return shiftOf(fine, found, { frame, reference, box });
+  const shift = shiftOf(fine, found, { frame, reference, box });
+  // The subject alone is one thing; in a whole picture one may have moved before another.
+  return box === null
+    ? { ...shift, part: partOf(findMovedPart({ pairs, whole: fine.similarity }), frame) }
+    : shift;
 }
 
 /** 1 lying, -1 upright, 0 about square. */
@@ -153,7 +158,15 @@ function shiftOf(
     at: { x: (from.x + 0.5) / frame.fullWidthPx, y: (from.y + 0.5) / frame.fullHeightPx },
     likeness,
     confidence: confidenceOf(likeness, overlap),
+    part: null,
   };
+}
+
+/** From px of the plane to those of the full-size frame. */
+function partOf(part: MovedPart | null, { scalePx }: PlacePlane): MovedPart | null {
+  if (part === null) return null;
+  const { rightPx, downPx, errorPx } = part;
+  return { ...part, rightPx: scalePx * rightPx, downPx: scalePx * downPx, errorPx: scalePx * errorPx };
 }
 
 /** From nothing at the least likeness to full at 0.9; less where not much of the reference is in the frame. */
