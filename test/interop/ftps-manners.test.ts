@@ -173,6 +173,18 @@ test('a connection that breaks right behind close_notify was ended by the client
   expect([folder.ends, folder.read('/x')?.length]).toEqual([['closed'], bytes.length]);
 });
 
+test('an empty file that ended before it was asked for is not waited for', async () => {
+  const { door, folder } = await open('explicit');
+  const { wire } = await SecureWire.open(door.port, trust);
+  const tls = await underTls(await wire.data(), trust);
+  await new Promise<void>((resolve) => tls.end(resolve));
+  // The end is there before the reading begins: the round trip of a command lies between.
+  await wire.command('NOOP');
+  expect((await wire.command('STOR empty')).code).toBe(150);
+  expect((await wire.reply()).code).toBe(226);
+  expect([folder.ends, folder.read('/empty')?.length]).toEqual([['closed'], 0]);
+});
+
 test('a connection that breaks without close_notify is a break, also under TLS', async () => {
   const { door, folder } = await open('explicit');
   const { wire } = await SecureWire.open(door.port, trust);

@@ -76,13 +76,17 @@ function readSecured(data: SecuredData, sink: DataSink): DataReader {
     if (open) sink.ended(data.endedHow);
     open = false;
   };
-  copyEvents(data, sink);
-  data.on('end', () => {
+  const endInOrder = (): void => {
     data.end();
     end();
-  });
+  };
+  copyEvents(data, sink);
+  data.on('end', endInOrder);
   data.on('close', end);
-  data.resume();
+  // An empty file may have ended before anybody listened: Node tells an end that has no bytes before it at once.
+  if (data.readableEnded) process.nextTick(endInOrder);
+  else if (data.destroyed) process.nextTick(end);
+  else data.resume();
   return {
     goOn: () => {
       data.resume();
