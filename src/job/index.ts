@@ -40,6 +40,7 @@ export { assertJobNotClosed, type FrameChange, planAcceptance, planFrameChange }
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
 export {
   planBaseline,
+  planBaselineRemoval,
   planNewShot,
   planOrder,
   planShotChange,

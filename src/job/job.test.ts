@@ -23,7 +23,14 @@ import {
 } from './limits.ts';
 import { planFrameChange } from './plan-frame.ts';
 import { planJobChange, planNewJob } from './plan-job.ts';
-import { planBaseline, planNewShot, planOrder, planShotChange, planShotRemoval } from './plan-shot.ts';
+import {
+  planBaseline,
+  planBaselineRemoval,
+  planNewShot,
+  planOrder,
+  planShotChange,
+  planShotRemoval,
+} from './plan-shot.ts';
 import { newShotId } from './shot-id.ts';
 import { type Act, inverseOfFrameChoices, inverseOfJobChoices, takeAct, touchedBy, withAct } from './undo.ts';
 
@@ -266,6 +273,16 @@ describe('shots', () => {
     const more = { id: 'more', atMs: 1000 };
     expect(refusal(() => planBaseline(jobs, 'QM-26', 'mug', more))).toBe('too-many-baselines');
     expect(refusal(() => planBaseline(jobs, 'QM-26', 'mug', { id: 'b0', atMs: 1000 }))).toBe('none');
+  });
+
+  test('a baseline is taken away again, and one that is none changes nothing', () => {
+    const jobs = ['a', 'b'].reduce(
+      (now, id, atMs) => made(now, ...planBaseline(now, 'QM-26', 'mug', { id, atMs })),
+      pots,
+    );
+    const left = made(jobs, ...planBaselineRemoval(jobs, 'QM-26', 'mug', 'a'));
+    expect(left.get('QM-26')?.shots[0]?.baselines).toEqual([{ frame: 'b', fromMs: 1 }]);
+    expect(planBaselineRemoval(left, 'QM-26', 'mug', 'a')).toEqual([]);
   });
 
   test("a shot's own limits stand before the job's, one by one", () => {

@@ -82,6 +82,14 @@ export function planBaseline(
   return [stated(job, { ...shot, baselines: baselines.sort((a, b) => a.fromMs - b.fromMs) })];
 }
 
+/** The choices that take a baseline away; none where the frame is none. Throws `no-job`, `no-shot`, `job-finished`. */
+export function planBaselineRemoval(jobs: Jobs, code: string, id: string, frame: string): JobChoice[] {
+  const job = jobToChange(jobs, code);
+  const shot = listedShot(job, id);
+  const baselines = shot.baselines.filter((known) => known.frame !== frame);
+  return baselines.length === shot.baselines.length ? [] : [stated(job, { ...shot, baselines })];
+}
+
 function stated(job: Job, shot: Shot): JobChoice {
   assertShotWords(shot);
   assertTolerances(shot.tolerances);

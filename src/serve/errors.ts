@@ -112,7 +112,11 @@ export const webProblems = {
     title: 'There is a job of this code already',
     cure: 'Choose another code.',
   },
-  'job-finished': { status: 409, title: 'The job is closed', cure: 'Open it again first.' },
+  'job-finished': {
+    status: 409,
+    title: 'The job is closed',
+    cure: 'Take it up again on the Job page first.',
+  },
   'too-many-shots': {
     status: 409,
     title: `The list would be longer than ${jobLimits.shotsMax} shots`,

@@ -39,6 +39,8 @@ export interface JobCalls {
   orderShots(code: string, order: readonly string[], by: PatchBy): Promise<Job | null>;
   /** Rejects `no-frame`, `too-many-baselines`. */
   setBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null>;
+  /** One that is none is taken away already. */
+  removeBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null>;
   /** A preview changes nothing. Rejects `bad-text`. */
   importShots(code: string, file: ShotListFile, preview: boolean, by: PatchBy): Promise<ImportReport | null>;
   /** The list as a file. */

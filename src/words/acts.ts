@@ -31,6 +31,7 @@ const phrases: SentenceTable = {
   'job.baseline': (args) => `new baseline of ${textArg(args, 'shot')} from ${frameName(args)}`,
   'job.new-target': (args) => `new target from ${frameName(args)}`,
   'job.target-gone': (args) => `let the target in ${frameName(args)} count no longer`,
+  'job.baseline-removed': (args) => `took the baseline of ${textArg(args, 'shot')} from ${frameName(args)}`,
   'job.frame-changed': (args) => `changed ${frameName(args)}`,
   'job.frame-marked': (args) =>
     textArg(args, 'mark') === 'none'

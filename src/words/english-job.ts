@@ -69,6 +69,8 @@ export const jobSentences: SentenceTable = {
     `The target in ${textArg(args, 'name')} counts in job ${textArg(args, 'job')} from that frame on.`,
   'job.target-gone': (args) =>
     `The target in ${textArg(args, 'name')} no longer counts in job ${textArg(args, 'job')}.`,
+  'job.baseline-removed': (args) =>
+    `Frames of “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} are no longer held against ${textArg(args, 'name')}.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,
   'job.frame-marked': (args) => `Frame ${textArg(args, 'name')} was marked ${textArg(args, 'mark')}.`,
   'job.frame-purpose': (args) =>

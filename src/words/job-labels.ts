@@ -33,6 +33,9 @@ export const jobLabels = {
   keyPutBack: 'put back what was taken back',
 
   more: 'More',
+  jobClosed: (job: string): string =>
+    `Job ${job} is closed: the mark can still be changed, and nothing else.`,
+  takeUpOnJobPage: 'Take it up again on the Job page',
   frameCardUndo: 'Everything here can be taken back with Undo.',
   belongsTo: 'Belongs to',
   noShotOf: (job: string): string => `${job}, no shot`,
@@ -46,7 +49,8 @@ export const jobLabels = {
   baselineFromHere: 'New baseline from here',
   baselineHelp:
     'After a change of set or light that was meant: frames from this moment on are held against this one.',
-  baselineSince: (time: string): string => `Baseline: frames from ${time} on are held against this one.`,
+  baselineSince: (time: string): string =>
+    `Baseline: frames from ${time} on are held against this one; press again to take that away.`,
   referenceNeedsShot: 'A frame that belongs to a shot can be its reference or a new baseline.',
   notGood: 'Not good, and who takes it so',
   acceptedBy: (name: string, reason: string): string => `Accepted by ${name}: ${reason}`,

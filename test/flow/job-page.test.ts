@@ -296,6 +296,22 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await page.getByRole('button', { name: 'Close the job' }).click();
     await page.getByText('Closed: finished').waitFor();
     expect(await page.getByLabel('Title').isDisabled()).toBe(true);
+    // On the Set page a frame of a closed job keeps everything but its mark.
+    await fetch(`${station.ready.web}/api/v1/jobs/QM-26`, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json' },
+      body: '{"state":"closed"}',
+    });
+    const other = await open();
+    await other.goto(`${station.ready.web}/#/`);
+    await other.locator('.rail-frame').first().waitFor();
+    await other.keyboard.press('f');
+    await other.getByText('Job QM-26 is closed: the mark can still be changed').waitFor();
+    expect(await other.getByLabel('Belongs to').isDisabled()).toBe(true);
+    await other.getByRole('radio', { name: 'Select' }).click();
+    await expect.poll(async () => (await station.frames()).map(({ mark }) => mark)).toContain('select');
+    expect(await axeFindings(other)).toEqual([]);
+    await other.close();
     await page.getByRole('button', { name: 'Take up again, frames go elsewhere' }).click();
     await expect.poll(() => job('QM-27')).toMatchObject({ state: 'waiting' });
     await page.getByRole('button', { name: 'Close the job' }).click();

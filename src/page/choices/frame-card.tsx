@@ -4,7 +4,7 @@ import { jobLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { clockTime } from '../set/clock.ts';
 import { SmallPicture } from '../set/small-picture.tsx';
-import { momentOf, type PageAction, type PageState } from '../state/index.ts';
+import { addressOf, jobOf, momentOf, type PageAction, type PageState } from '../state/index.ts';
 import { FrameAcceptances } from './frame-acceptances.tsx';
 import { FrameMarks } from './frame-marks.tsx';
 import { FramePlace } from './frame-place.tsx';
@@ -21,6 +21,7 @@ interface FrameCardProps {
 /** Everything that people choose of one frame, in plain words. */
 export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode {
   const { refusal, run } = useCall();
+  const closed = frame !== null && jobOf(state.jobs, frame.job)?.state === 'closed';
   return (
     <CardDialog
       title={frame?.name ?? ''}
@@ -39,10 +40,18 @@ export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode
             {refusal}
           </p>
           <FrameMarks frame={frame} run={run} />
-          <FramePlace frame={frame} jobs={state.jobs} run={run} />
-          <FramePurpose frame={frame} run={run} />
-          <FrameReference frame={frame} jobs={state.jobs} run={run} />
-          <FrameAcceptances key={frame.id} frame={frame} run={run} />
+          {closed ? (
+            <p className="aside">
+              {jobLabels.jobClosed(frame.job)}{' '}
+              <a href={addressOf({ page: 'job', job: frame.job })}>{jobLabels.takeUpOnJobPage}</a>
+            </p>
+          ) : null}
+          <fieldset disabled={closed} className="beyond-marks" aria-label={frame.name}>
+            <FramePlace frame={frame} jobs={state.jobs} run={run} />
+            <FramePurpose frame={frame} run={run} />
+            <FrameReference frame={frame} jobs={state.jobs} run={run} />
+            <FrameAcceptances key={frame.id} frame={frame} run={run} />
+          </fieldset>
           <p className="aside">{jobLabels.frameCardUndo}</p>
         </div>
       )}

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Frame, Job } from '../../contract/index.ts';
-import { jobLabels } from '../../words/index.ts';
-import { patchShot, setBaseline } from '../link/index.ts';
+import { jobLabels, shotName } from '../../words/index.ts';
+import { patchShot, removeBaseline, setBaseline } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { jobOf } from '../state/index.ts';
 import type { Call } from './use-call.ts';
@@ -16,13 +16,12 @@ interface FrameReferenceProps {
 export function FrameReference({ frame, jobs, run }: FrameReferenceProps): ReactNode {
   const job = jobOf(jobs, frame.job);
   const shot = job?.shots.find(({ id }) => id === frame.shot);
-  if (job === null || shot === undefined || job.state === 'closed')
-    return <p className="aside">{jobLabels.referenceNeedsShot}</p>;
+  if (job === null || shot === undefined) return <p className="aside">{jobLabels.referenceNeedsShot}</p>;
   const isReference = shot.reference === frame.id;
   const baseline = shot.baselines.find((known) => known.frame === frame.id);
   return (
     <div className="choice">
-      <span>{jobLabels.heldAgainst(shot.name)}</span>
+      <span>{jobLabels.heldAgainst(shotName(shot, job.shots))}</span>
       <div className="acts">
         <button
           type="button"
@@ -36,8 +35,13 @@ export function FrameReference({ frame, jobs, run }: FrameReferenceProps): React
         <button
           type="button"
           aria-pressed={baseline !== undefined}
-          disabled={baseline !== undefined}
-          onClick={() => run(() => setBaseline(job.code, shot.id, frame.id))}
+          onClick={() =>
+            run(() =>
+              baseline === undefined
+                ? setBaseline(job.code, shot.id, frame.id)
+                : removeBaseline(job.code, shot.id, frame.id),
+            )
+          }
         >
           {jobLabels.baselineFromHere}
         </button>

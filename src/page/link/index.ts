@@ -28,6 +28,7 @@ export {
   patchShot,
   putBackAct,
   putLayout,
+  removeBaseline,
   removeShot,
   setBaseline,
   takeFramesIn,

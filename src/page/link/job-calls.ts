@@ -157,6 +157,11 @@ export async function acceptVerdict(
   await sendBody(acceptance === null ? 'DELETE' : 'PUT', address, acceptance);
 }
 
+/** Frames of the shot are held against it no more. */
+export async function removeBaseline(code: string, shot: string, frame: string): Promise<void> {
+  await sendBody('DELETE', `${shotAddress(code, shot)}/baseline/${encodeURIComponent(frame)}`, null);
+}
+
 function jobAddress(code: string): string {
   return `/api/v1/jobs/${encodeURIComponent(code)}`;
 }

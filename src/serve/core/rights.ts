@@ -61,6 +61,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/jobs/:job/shots/:shot/back': 'operator',
   'PUT /api/v1/jobs/:job/order': 'operator',
   'POST /api/v1/jobs/:job/shots/:shot/baseline': 'operator',
+  'DELETE /api/v1/jobs/:job/shots/:shot/baseline/:frame': 'operator',
   'POST /api/v1/jobs/:job/shots/import': 'operator',
   'GET /api/v1/jobs/:job/shots/export': 'operator',
   'GET /api/v1/undo': 'operator',

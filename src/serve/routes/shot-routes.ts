@@ -143,4 +143,24 @@ export function shotRoutes(app: WebApp, desk: StationDesk): void {
       return jobAnswer(reply, await desk.setBaseline(code, shot, request.body.frame, patchBy(request)));
     },
   );
+  app.delete(
+    '/api/v1/jobs/:job/shots/:shot/baseline/:frame',
+    {
+      schema: {
+        tags: ['jobs'],
+        operationId: 'removeBaseline',
+        summary: 'Frames of the shot are held against this one no more',
+        params: shotParams.extend({ frame: codeOrId.describe('Id of the frame') }),
+        headers: ifMatchHeaders,
+        response: {
+          200: jsonAnswer('The job after the change', job),
+          ...problemAnswers('job-finished', 'version-changed', 'not-found'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const { job: code, shot, frame } = request.params;
+      return jobAnswer(reply, await desk.removeBaseline(code, shot, frame, patchBy(request)));
+    },
+  );
 }

@@ -79,6 +79,10 @@ export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls {
     return this.#change('targetGone', code, by, frame);
   }
 
+  async removeBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('removeBaseline', code, by, shot, frame);
+  }
+
   async importShots(
     code: string,
     file: ShotListFile,

@@ -7,6 +7,7 @@ import {
   type JobChoice,
   listedShots,
   planBaseline,
+  planBaselineRemoval,
   planJobChange,
   planNewJob,
   planNewShot,
@@ -107,6 +108,16 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
         const choices = planBaseline(jobs.jobs(), code, shot, { id: frame, atMs: row.orderMs });
         const what = finding('baseline', { job: code, shot: shotName(code, shot), name: row.name });
         return choose(by, what, choices);
+      }),
+    removeBaseline: (code, shot, frame, by) =>
+      aboutShot(code, shot, by, async () => {
+        const choices = planBaselineRemoval(jobs.jobs(), code, shot, frame);
+        const name = (await options.book.row(frame))?.name ?? frame;
+        return choose(
+          by,
+          finding('baseline-removed', { job: code, shot: shotName(code, shot), name }),
+          choices,
+        );
       }),
     importShots: (code, file, preview, by) =>
       inTurn(async () => {
