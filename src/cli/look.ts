@@ -12,8 +12,10 @@ import {
   lookHash,
   lookOfDocument,
   type TableError,
+  tableFindings,
   tableHash,
 } from '../look/index.ts';
+import { plainText } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { homeAbove } from './home-above.ts';
 import { pathInForm, readDocumentFile, sentences, stem, writeText } from './look-files.ts';
@@ -96,8 +98,8 @@ function checked(document: AnyDocument): Outcome {
       const error = compiled.table?.error ?? null;
       return {
         ok: true,
-        line: `look "${look.title}", ${hashPhrase(lookHash(look))}${errorPhrase(error)}`,
-        findings,
+        line: `look "${look.title}", ${hashPhrase(lookHash(look))}${compiled.table === null ? ', tone only' : `, ${compiled.table.size} nodes`}${errorPhrase(error)}`,
+        findings: [...findings, ...tableFindings(error)],
         facts: {
           title: look.title,
           version: versionRead,
@@ -225,7 +227,7 @@ function report(path: string, kind: AnyDocument['kind'] | null, outcome: Outcome
     return;
   }
   const said = sentences(findings);
-  if (ok) printLine([`${path}:`, line, said].join(' ').trimEnd(), json);
+  if (ok) printLine([`${path}:`, plainText(line), said].join(' ').trimEnd(), json);
   else process.stderr.write(`${path}: ${said}\n`);
 }
 

@@ -134,6 +134,13 @@ test('a hard look gets 65 nodes where 33 would miss the goal, and is nearer then
   expect(fine.table?.error.mean).toBeLessThan((coarse.table?.error.mean ?? 0) / 2);
 });
 
+test('17 nodes are for dragging: a table of its size, which says how much further off it is', () => {
+  const look = lookOf({ tint: { darkChroma: 0.03, lightChroma: 0.02 } });
+  const [quick, usual] = [compileLook(look, undefined, 17).table, compileLook(look).table];
+  expect(quick?.values.length).toBe(17 ** 3 * 3);
+  expect(quick?.error.mean).toBeGreaterThan(usual?.error.mean ?? 1);
+});
+
 test('tone alone has no table; a part with colour has one', () => {
   expect(compileLook(defaultLook).table).toBeNull();
   expect(compileLook({ ...neutralLook, flare: 0.02 }).table).toBeNull();

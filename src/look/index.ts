@@ -17,6 +17,7 @@ export {
   documentForms,
   exportLook,
   lookOfDocument,
+  tableFindings,
 } from './exchange/convert.ts';
 export {
   clfToCorrections,

@@ -36,6 +36,7 @@ export {
 } from './page-labels.ts';
 export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+export { plainText } from './plain-text.ts';
 export {
   blurPhrase,
   channelPhrase,

@@ -1,6 +1,6 @@
-import { legibleName } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { english } from './english.ts';
+import { plainText } from './plain-text.ts';
 
 /** Languages there are sentences for. */
 export type Language = 'en';
@@ -11,11 +11,8 @@ export type Language = 'en';
  * client may put into a name, are shown as U+FFFD: a sentence goes to terminals too.
  */
 export function sentence(finding: Finding, _language: Language = 'en'): string {
-  return legibleName(say(finding)).replace(commanding, '\ufffd');
+  return plainText(say(finding));
 }
-
-/** ECMA-48 C0 and C1 controls, and what turns the direction of writing (UAX 9). */
-const commanding = /[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu;
 
 function say(finding: Finding): string {
   const make = english[finding.code];

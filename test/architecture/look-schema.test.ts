@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
-import { lookSchema, parameters } from '../../src/look/index.ts';
+import { lookSchema, parameters, readLookText } from '../../src/look/index.ts';
 import { knownCodes, parameterWords, unitWords } from '../../src/words/index.ts';
 
 /**
@@ -30,6 +30,29 @@ test('docs/look.schema.json is the schema that looks are read with', async () =>
       'The recipe of tone and colour of Setside, version 2. Parts that are left out are neutral. Light takes the parts in the order in which they stand here.',
   };
   await expect(`${JSON.stringify(whole, null, 2)}\n`).toMatchFileSnapshot(published);
+});
+
+test('docs/looks.md has every parameter with its range, as the code has it', async () => {
+  const rows = Object.entries(parameters).map(([name, { unit, min, max, neutral, start }]) => {
+    const range = `${min} … ${max}${unitWords[unit] === '' ? '' : ` ${unitWords[unit]}`}`;
+    const { about } = parameterWords[name] ?? { about: '' };
+    return `| \`${name}\` | ${range} | ${neutral ?? '-'} | ${start} | ${about} |`;
+  });
+  const page = readFileSync(join(import.meta.dirname, 'looks-page-head.md'), 'utf8');
+  const table = [
+    '| member | range | neutral | start | what it does |',
+    '| --- | --- | --- | --- | --- |',
+    ...rows,
+  ];
+  await expect(`${page}\n${table.join('\n')}\n`).toMatchFileSnapshot(
+    join(import.meta.dirname, '../../docs/looks.md'),
+  );
+});
+
+test('the look that docs/looks.md shows is one', () => {
+  const page = readFileSync(join(import.meta.dirname, '../../docs/looks.md'), 'utf8');
+  const [, example = ''] = /```json\n(.*?)```/s.exec(page) ?? [];
+  expect(readLookText(example).look).not.toBeNull();
 });
 
 test('every parameter has a name and a sentence of its own, and every sentence a parameter', () => {

@@ -58,6 +58,10 @@ test('check says what each file is; one that cannot be used makes it no, one tha
   ]);
   const said = await setside('look', 'check', newer);
   expect(said.stderr).toContain('version 9');
+  const sly = join(folder, 'sly.json');
+  await writeFile(sly, JSON.stringify({ version: 2, title: '\u001b[31mred\u009b2J' }));
+  const { stdout } = await setside('look', 'check', sly);
+  expect(Buffer.from(stdout, 'latin1').toString('utf8')).toContain('"\ufffd[31mred\ufffd2J"');
   const none = await setside('look', 'check', join(folder, 'none.json'));
   expect(none.code).toBe(3);
   expect(none.stderr).not.toMatch(/\n\s+at /);

@@ -123,7 +123,8 @@ function withFigures(document: ClfDocument, error: TableError | null): ClfDocume
   return { ...document, descriptions: [...document.descriptions, figures] };
 }
 
-function tableFindings(error: TableError | null): readonly Finding[] {
+/** Said of a table that is further off than it should be: `look.table-off`. */
+export function tableFindings(error: TableError | null): readonly Finding[] {
   if (error === null || (error.mean < tableErrorGoal.mean && error.p999 < tableErrorGoal.p999)) return [];
   const round = (value: number): number => Math.round(value * 1000) / 1000;
   return [{ code: 'look.table-off', args: { mean: round(error.mean), p999: round(error.p999) } }];

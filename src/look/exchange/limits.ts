@@ -1,6 +1,6 @@
 /** Bounds on documents from elsewhere. */
 export interface ExchangeLimits {
-  /** Characters of one document: a lattice of 129 nodes in single precision has about 70 million. */
+  /** Characters of one document: a lattice of 129 nodes in single precision has about 80 million. */
   readonly textCharactersMax: number;
   /** Elements within elements. CLF nests four deep, the CDL five. */
   readonly depthMax: number;
@@ -17,7 +17,7 @@ export interface ExchangeLimits {
 }
 
 export const defaultExchangeLimits: ExchangeLimits = {
-  textCharactersMax: 80_000_000,
+  textCharactersMax: 120_000_000,
   depthMax: 16,
   elementsMax: 100_000,
   attributesMax: 32,

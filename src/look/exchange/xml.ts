@@ -79,17 +79,22 @@ export function childNamed(element: XmlElement, name: string): XmlElement | unde
   return element.children.find((child) => child.name === name);
 }
 
-/** Numbers parted by white space, as arrays of CLF and triples of CDL hold them. Null where a word is no number. */
+/** xs:float and xs:decimal in figures; "Infinity", "0x10" and "" are numbers to JavaScript only. */
+const figure = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+
+/**
+ * Numbers parted by white space, as arrays of CLF and triples of CDL hold them. Null where a word is no number. Goes word
+ * by word: a list of the words of a large lattice would take ten times the memory of its numbers.
+ */
 export function numbersIn(text: string): Float64Array | null {
-  const words = text.trim().split(/\s+/);
-  if (words.length === 1 && words[0] === '') return new Float64Array(0);
-  const numbers = new Float64Array(words.length);
-  for (let index = 0; index < words.length; index++) {
-    const word = words[index] ?? '';
-    // xs:float and xs:decimal in figures; "Infinity", "0x10" and "" are numbers to JavaScript only.
-    const value = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/.test(word) ? Number(word) : Number.NaN;
+  let count = 0;
+  for (const _ of text.matchAll(/\S+/g)) count += 1;
+  const numbers = new Float64Array(count);
+  let at = 0;
+  for (const [word] of text.matchAll(/\S+/g)) {
+    const value = figure.test(word) ? Number(word) : Number.NaN;
     if (!Number.isFinite(value)) return null;
-    numbers[index] = value;
+    numbers[at++] = value;
   }
   return numbers;
 }

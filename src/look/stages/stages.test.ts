@@ -1,3 +1,4 @@
+import Color from 'colorjs.io';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Vector3 } from '../../colour/index.ts';
@@ -86,6 +87,26 @@ test('a band turns and lightens its own hue and leaves the opposite hue and ever
   expect(Math.abs(stage(red)[1] - red[1])).toBeGreaterThan(0.02);
   expectSame(stage(cyan), cyan);
   for (const grey of [0, 0.01, 0.18, 1]) expectSame(stage([grey, grey, grey]), [grey, grey, grey]);
+});
+
+test('chroma and turn of a band are those of OKLCh as another library has it', () => {
+  // colorjs.io 0.7.1, spaces rec2020-linear and oklch.
+  const stage = hueBandStage([{ ...band, hueDeg: 140, reachDeg: 180, chroma: 0.5, turnDeg: 20 }]);
+  for (const rgb of [
+    [0.1, 0.4, 0.2],
+    [0.5, 0.45, 0.1],
+    [0.02, 0.05, 0.3],
+  ] as const) {
+    const [L = 0, C = 0, h = 0] = new Color('rec2020-linear', [...rgb]).to('oklch').coords.map(Number);
+    const away = Math.abs(((((h - 140) % 360) + 540) % 360) - 180);
+    const weight = (0.5 * (1 + Math.cos((Math.PI * away) / 180)) * C) / (C + 0.05);
+    const expected = new Color('oklch', [L, C * (1 + 0.5 * weight), h + 20 * weight]).to(
+      'rec2020-linear',
+    ).coords;
+    stage(rgb).forEach((value, channel) => {
+      expect(value).toBeCloseTo(Number(expected[channel]), 5);
+    });
+  }
 });
 
 test('black and white keeps the luminance of greys and of every colour without bands; a band lightens its hue', () => {
