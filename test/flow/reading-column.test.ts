@@ -1,0 +1,148 @@
+import { writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type FrameReadings, frameReadings } from '../../src/contract/index.ts';
+import { renderFrame } from '../../src/stand-in/index.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
+import { curlUpload, hasProgram } from './clients.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plots', () => {
+  let station: RunningStation;
+  let browser: Browser;
+  let page: Page;
+  const ids: string[] = [];
+
+  beforeAll(async () => {
+    station = await startStation(await newHome());
+    await call('POST', '/jobs', { code: 'QM-1', open: true });
+    await call('POST', '/jobs/QM-1/shots', { name: 'Mug' });
+    for (const name of ['QMST0001.DNG', 'QMST0002.DNG']) {
+      const file = join(station.home, name);
+      await writeFile(file, (await renderFrame({ sizeMegapixels: 0.5 })).bytes);
+      expect((await curlUpload(station, file, `/DCIM/100SETSD/${name}`)).code).toBe(0);
+      const read = await eventually(`${name} is read`, async () =>
+        (await station.frames()).find(
+          (frame) => frame.name === name && frame.readings.headroomStops !== undefined,
+        ),
+      );
+      ids.push(read.id);
+    }
+    const shot = (await station.frame(ids[0] ?? '')).shot ?? '';
+    await call('PATCH', `/jobs/QM-1/shots/${shot}`, { reference: ids[0] });
+    browser = await launchBrowser();
+    page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+    await page.goto(station.ready.web);
+    await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor();
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await station?.stop();
+    await removeHome(station.home);
+  });
+
+  async function call(method: string, path: string, body: unknown): Promise<void> {
+    const answer = await fetch(`${station.ready.web}/api/v1${path}`, {
+      method,
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
+    expect(answer.ok).toBe(true);
+  }
+
+  async function readings(id: string): Promise<FrameReadings> {
+    const answer = await fetch(`${station.ready.web}/api/v1/frames/${id}/readings`);
+    return frameReadings.parse(await answer.json());
+  }
+
+  /** Pixels of the sheet over the picture that something was drawn on. */
+  const drawn = (): Promise<number> =>
+    page.locator('canvas.laid').evaluate((element) => {
+      const { width, height } = element as HTMLCanvasElement;
+      const data = (element as HTMLCanvasElement).getContext('2d')?.getImageData(0, 0, width, height).data;
+      return (data ?? []).filter((_, at) => at % 4 === 3).filter((alpha) => alpha > 0).length;
+    });
+
+  test('the readings add up: shares of a channel to all of it, runs to the map, tiles to theirs', async () => {
+    const { sharp, exposed, light } = await readings(ids[1] ?? '');
+    for (const channel of ['red', 'green', 'blue'] as const) {
+      expect(exposed?.histogram[channel].reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 0);
+    }
+    const { columns = 0, rows = 0, runs = [] } = exposed?.lost ?? {};
+    expect(runs.filter((_, at) => at % 2 === 0).reduce((sum, run) => sum + run, 0)).toBe(columns * rows);
+    expect(sharp?.map.widthsPx).toHaveLength((sharp?.map.columns ?? 0) * (sharp?.map.rows ?? 0));
+    expect(sharp?.profile?.ninetyPx).toBeGreaterThan(sharp?.profile?.tenPx ?? 0);
+    // The same set under the same light: what differs is noise.
+    expect(light?.baseline).toEqual({ kind: 'reference', name: 'QMST0001.DNG' });
+    expect(Math.abs(light?.frames.at(-1)?.ev ?? 1)).toBeLessThan(0.05);
+  });
+
+  test('opened by key, Sharp stands beside the picture and over it, and the picture does not move', async () => {
+    const picture = page.locator('[data-testid="picture"]');
+    const before = await picture.getAttribute('data-box');
+    await page.keyboard.press('2');
+    await page.locator('.reading-column [data-plot="edge"]').waitFor();
+    await page.locator('canvas.laid[data-laid="sharp"]').waitFor();
+    expect(await drawn()).toBeGreaterThan(200);
+    expect(await picture.getAttribute('data-box')).toBe(before);
+    const found = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    expect(found.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }))).toEqual([]);
+    await page.keyboard.press('l');
+    await page.locator('canvas.laid').waitFor({ state: 'detached' });
+    await page.keyboard.press('l');
+  });
+
+  test('Exposed shows the light by stops and that of the last frames; In place the reference and the difference', async () => {
+    await page.keyboard.press('3');
+    await page.locator('[data-plot="stops"]').waitFor();
+    expect(await page.locator('[data-plot="drift"] figcaption').textContent()).toContain('QMST0001.DNG');
+    await page.keyboard.press('4');
+    await page.locator('canvas.laid[data-laid="ghost"]').waitFor();
+    const opacity = page.locator('.ghost-opacity input');
+    await opacity.focus();
+    const whole = await drawn();
+    expect(whole).toBeGreaterThan(50_000);
+    await page.keyboard.press('d');
+    await page.locator('canvas.laid[data-difference="true"]').waitFor();
+    const blend = await page
+      .locator('canvas.laid')
+      .evaluate((element) => getComputedStyle(element).mixBlendMode);
+    expect(blend).toBe('difference');
+  });
+
+  test('what lies open lies open again after the page was loaded anew', async () => {
+    await page.keyboard.press('2');
+    await page.reload();
+    await page.locator('.reading-column[data-question="sharp"] [data-plot="edge"]').waitFor();
+  });
+
+  test('a spot is pointed out with the arrows, read there, and taken back by undo', async () => {
+    const id = ids[1] ?? '';
+    await page.locator('[data-plot="spot"] button').first().click();
+    await page.locator('.spot-picker').waitFor();
+    for (let press = 0; press < 5; press++) await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('Enter');
+    const pointed = await eventually('the spot is kept', async () => (await station.frame(id)).spot);
+    // The middle, five hundredths to the left.
+    expect((pointed.box.left + pointed.box.right) / 2).toBeCloseTo(0.45, 6);
+    expect(pointed.onward).toBe(true);
+    const read = await eventually('it is read there', async () => {
+      const { sharp } = await readings(id);
+      return sharp?.spot?.teller === 'given' ? sharp.spot : null;
+    });
+    expect(read.left).toBeCloseTo(pointed.box.left, 6);
+    // It counts for this frame and those behind it, not for one before it.
+    expect((await readings(ids[0] ?? '')).sharp?.spot?.teller).not.toBe('given');
+    await page.keyboard.press('Control+z');
+    await eventually('the spot is taken back', async () => (await station.frame(id)).spot === null);
+    await eventually(
+      'it is read as before',
+      async () => (await readings(id)).sharp?.spot?.teller !== 'given',
+    );
+  });
+});
