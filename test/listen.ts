@@ -1,13 +1,15 @@
 import type { Page } from 'playwright-core';
 
 /**
- * Notes what is handed to the loudspeaker, in order: patterns by how many tones they have, texts as they are. Texts end
+ * Notes what is handed to the loudspeaker, in order (and to what vibrates): patterns by how many tones they have, texts as they are. Texts end
  * when the test says so; a voice is there although this browser has none.
  */
 export function listen(): void {
   const heard: string[] = [];
   const ends: (() => void)[] = [];
-  Object.assign(window, { heard, endText: () => ends.shift()?.() });
+  const felt: unknown[] = [];
+  Object.defineProperty(navigator, 'vibrate', { value: (pattern: unknown) => felt.push(pattern) > 0 });
+  Object.assign(window, { heard, felt, endText: () => ends.shift()?.() });
   const start = AudioBufferSourceNode.prototype.start;
   AudioBufferSourceNode.prototype.start = function (...args) {
     heard.push(`${countTones(this.buffer?.getChannelData(0) ?? new Float32Array())} tones`);
@@ -52,3 +54,6 @@ export function listen(): void {
 export const heard = (page: Page): Promise<string[]> => page.evaluate(() => Reflect.get(window, 'heard'));
 /** Lets the text that is being said end. */
 export const endText = (page: Page): Promise<void> => page.evaluate(() => Reflect.get(window, 'endText')());
+
+/** Patterns that the phone vibrated by, ms on and off in turn. */
+export const felt = (page: Page): Promise<number[][]> => page.evaluate(() => Reflect.get(window, 'felt'));

@@ -4,7 +4,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
-import { endText, heard, listen } from '../listen.ts';
+import { endText, felt, heard, listen } from '../listen.ts';
 import { curlUpload, hasProgram } from './clients.ts';
 import { madeRaw } from './made-raw.ts';
 import { newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -69,5 +69,12 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('across the room', () => {
     await page.getByRole('button', { name: 'Sound', exact: true }).click();
     expect(await page.getByRole('radio', { name: 'tones and a voice', exact: true }).isChecked()).toBe(true);
     expect((await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id)).toEqual([]);
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
+    await page.getByRole('button', { name: 'Vibrate' }).click();
+    expect(await felt(page)).toEqual([[70]]);
+    await upload('A0003.DNG', 3);
+    // Once, when it is measured: not for the file that came, and not for its copy that is missing.
+    await expect.poll(async () => (await felt(page)).length).toBe(2);
+    expect((await felt(page))[1]).toEqual([350, 120, 350]);
   });
 });

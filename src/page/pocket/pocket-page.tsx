@@ -27,7 +27,7 @@ export function PocketPage(): ReactNode {
   const isLive = state.link.state === 'live';
   useWakeLock(isLive);
   const sound = useSound(state);
-  const vibration = useVibration(state.chosen === null ? frame : null, isLive);
+  const vibration = useVibration(state);
   /** Runs a change; what the station does not take is said until the next one it takes. */
   const attempt = useCallback((change: Promise<unknown>): void => {
     change.then(

@@ -1,8 +1,7 @@
-import { useEffect, useRef, useState } from 'react';
-import type { Frame } from '../../contract/index.ts';
+import { useState } from 'react';
 import type { Judgement } from '../../facts/index.ts';
-import { worstJudgement } from '../set/worst-judgement.ts';
-import { isArriving } from '../state/index.ts';
+import type { PageState } from '../state/index.ts';
+import { gravest, useTellings } from '../voice/index.ts';
 
 export interface Vibration {
   /** Whether this phone can, and its browser lets it. */
@@ -16,27 +15,20 @@ const patterns: Readonly<Record<Judgement, readonly number[]>> = {
   good: [70],
   doubt: [70, 90, 70],
   bad: [350, 120, 350],
-  unknown: [],
+  unknown: [600],
 };
 const place = 'setside.vibrate';
 
 /**
- * Vibrates once for each frame that is followed, when its verdict is there, and again should that get worse or better.
- * Browsers want a touch before the first one, which the switch is. What was there when the page opened stays still.
+ * Vibrates for what is told of new frames, as it is heard: once each, when it is measured; of several at once for the
+ * gravest. Browsers want a touch before the first one, which the switch is.
  */
-export function useVibration(frame: Frame | null, isLive: boolean): Vibration {
+export function useVibration(state: Pick<PageState, 'frames' | 'link'>): Vibration {
   const can = 'vibrate' in navigator;
   const [on, setOn] = useState(wasOn);
-  const told = useRef<string | null>(null);
-  useEffect(() => {
-    if (frame === null || !isLive || isArriving(frame)) return;
-    const judgement = worstJudgement(frame);
-    const gist = `${frame.id} ${judgement}`;
-    const isFirst = told.current === null;
-    if (told.current === gist) return;
-    told.current = gist;
-    if (!isFirst && on && can) navigator.vibrate([...patterns[judgement]]);
-  }, [frame, isLive, on, can]);
+  useTellings(state, (tellings) => {
+    if (on && can) navigator.vibrate([...patterns[gravest(tellings)]]);
+  });
   const toggle = (): void => {
     const next = !on;
     setOn(next);

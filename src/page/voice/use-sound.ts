@@ -3,13 +3,13 @@ import type { Judgement } from '../../facts/index.ts';
 import { spokenLines } from '../../words/index.ts';
 import type { PageState } from '../state/index.ts';
 import { Announcer } from './announcer.ts';
-import { type Followed, follow, followFrom } from './follow.ts';
 import { placeStepOf } from './nearing.ts';
 import { keepSound, keptSound, type SoundChoices, soundPlace } from './sound-choices.ts';
 import { onVoices, ownVoice } from './speaker.ts';
 import { TonePlayer } from './tone-player.ts';
 import { goneTones, verdictTones } from './tones.ts';
 import { useFloor } from './use-floor.ts';
+import { useTellings } from './use-tellings.ts';
 
 export interface Sound {
   readonly choices: SoundChoices;
@@ -59,22 +59,13 @@ function useAnnouncements(
   { frames, link }: Pick<PageState, 'frames' | 'link'>,
   hasFloor: boolean,
 ): void {
-  const followed = useRef<Followed | null>(null);
-  const isLive = link.state === 'live';
-  useEffect(() => {
-    if (!isLive) return;
-    if (followed.current === null) {
-      followed.current = followFrom(frames);
-      return;
-    }
-    const { followed: next, tell } = follow(followed.current, frames);
-    followed.current = next;
+  useTellings({ frames, link }, (tellings) => {
     if (!hasFloor) return;
-    for (const telling of tell) {
+    for (const telling of tellings) {
       const frame = frames.byId.get(telling.frame);
       announcer.announce({ telling, step: frame === undefined ? null : placeStepOf(frame) });
     }
-  }, [frames, isLive, hasFloor, announcer]);
+  });
   const isLost = link.state === 'lost';
   // biome-ignore lint/correctness/useExhaustiveDependencies: said when the line goes, not when the floor is given
   useEffect(() => {
