@@ -1,24 +1,34 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { KeptReadings, ShareBox } from '../../facts/index.ts';
-import type { FrameRow, Register } from '../../register/index.ts';
-import type { FrameBook } from '../frame-book.ts';
+import type { ShareBox, SharpFigures } from '../../facts/index.ts';
+import type { FrameRow, FramesQuery, Register } from '../../register/index.ts';
 
 /** As many frames of a shot are read again when somebody points out a spot for all of them: those of an hour. */
 const framesMax = 300;
 /** Boxes are turned with the picture and back; what that leaves over is no other box. */
 const sameShare = 1e-6;
 
+/** A frame as far as spots are concerned. */
+export interface SpottedRow extends Pick<FrameRow, 'id' | 'job' | 'shot' | 'orderMs' | 'spot'> {
+  readonly readings: { readonly sharp: Pick<SharpFigures, 'spot'> } | null;
+}
+
+/** Where frames are looked up. */
+export interface SpottedFrames {
+  row(id: string): Promise<SpottedRow | null>;
+  rows(query: FramesQuery): Promise<{ readonly frames: readonly SpottedRow[] }>;
+}
+
 /** The spot that a person pointed out for a frame: on itself, or on one of its shot before it; null for none. */
 export async function spotFor(
   register: Pick<Register, 'spotOnward'>,
-  row: Pick<FrameRow, 'id' | 'job' | 'shot' | 'orderMs' | 'spot'>,
+  row: Omit<SpottedRow, 'readings'>,
 ): Promise<ShareBox | null> {
   return row.spot?.box ?? register.spotOnward(row);
 }
 
 /** After a spot was pointed out on a frame, or taken back: it and those of its shot behind it that were read elsewhere. */
 export async function readElsewhere(
-  book: Pick<FrameBook, 'row' | 'rows'>,
+  book: SpottedFrames,
   register: Pick<Register, 'spotOnward'>,
   frame: string,
 ): Promise<readonly { readonly id: string; readonly orderMs: EpochMs }[]> {
@@ -38,7 +48,10 @@ export async function readElsewhere(
   return stale;
 }
 
-function isElsewhere({ sharp: { spot } }: KeptReadings, wanted: ShareBox | null): boolean {
+function isElsewhere(
+  { sharp: { spot } }: NonNullable<SpottedRow['readings']>,
+  wanted: ShareBox | null,
+): boolean {
   const given = spot !== null && spot.teller === 'given' ? spot : null;
   if (wanted === null || given === null) return wanted !== given;
   return (['left', 'top', 'right', 'bottom'] as const).some(
