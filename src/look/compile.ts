@@ -57,7 +57,10 @@ const steps = 4096;
 /** Colours that a table's error is measured on. */
 const probes = probeColours(2500);
 
-/** The table of a look. Pure: the same look and profile give the same numbers on every machine. */
+/**
+ * The tables of a look. Pure, and the same look and profile give the same numbers on every machine: powers may differ in
+ * their last digit between engines, so all that is handed on is rounded well above it (to single precision here).
+ */
 export function compileLook(
   look: Look,
   profile: LookProfile = unknownProfile,
@@ -65,7 +68,7 @@ export function compileLook(
 ): CompiledLook {
   const { matrix, tone, display, findings } = lookSteps(look, profile);
   return {
-    matrix,
+    matrix: singleMatrix(matrix),
     curve: tone === null ? null : sampleCurve(tone),
     table: tone === null || display === null ? null : compileTable(tone, display, size),
     local: localParts(look),
@@ -77,7 +80,12 @@ function sampleCurve({ evaluate, sceneWhite, slopeAtBlack }: CurveFunction): Cur
   const samples = Float32Array.from({ length: steps + 1 }, (_, step) =>
     evaluate(sceneWhite * (step / steps) ** 2),
   );
-  return { samples, sceneWhite, slopeAtBlack };
+  return { samples, sceneWhite: Math.fround(sceneWhite), slopeAtBlack: Math.fround(slopeAtBlack) };
+}
+
+function singleMatrix([a, b, c, d, e, f, g, h, i]: Matrix3): Matrix3 {
+  const { fround } = Math;
+  return [fround(a), fround(b), fround(c), fround(d), fround(e), fround(f), fround(g), fround(h), fround(i)];
 }
 
 function compileTable(tone: CurveFunction, display: Stage, size: TableSize): LookTable {
