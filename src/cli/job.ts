@@ -3,6 +3,7 @@ import { extname } from 'node:path';
 import { Command, Option } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { type ImportReport, importReport, type Job, job, jobList } from '../contract/index.ts';
+import { targetEditions, toleranceSets } from '../facts/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { reportLines, showJob, showWholeJob } from './job-lines.ts';
@@ -10,6 +11,11 @@ import { aboutJob } from './job-refusals.ts';
 import { type JobWordFlags, jobWordsIn, withJobWords } from './job-words.ts';
 import { printJson, printLine } from './output.ts';
 import { callStation, sendJson } from './station-calls.ts';
+
+interface ColourFlags {
+  readonly targetEdition?: string;
+  readonly toleranceSet?: string;
+}
 
 interface Flags extends WhichStation {
   readonly json: boolean;
@@ -39,6 +45,28 @@ export function jobCommand(leave: (code: number) => void): Command {
     .option('--copy-of <code>', 'an earlier job whose shots and limits a new one has')
     .action(async (code: string, flags: Flags & NewJobFlags) => {
       showJob(await open(code, await findStation(flags), flags), flags.json);
+      leave(exitCodes.done);
+    });
+  subcommand(command, 'colour <code>', 'how colour is judged in it')
+    .addOption(
+      new Option(
+        '--target-edition <edition>',
+        'when the target on the set was made; any: recognised where its colours tell',
+      ).choices([...targetEditions, 'any']),
+    )
+    .addOption(
+      new Option('--tolerance-set <name>', 'a published set of limits; none: the job’s own figures').choices([
+        ...toleranceSets.map(({ name }) => name),
+        'none',
+      ]),
+    )
+    .action(async (code: string, flags: Flags & ColourFlags) => {
+      const { targetEdition: edition, toleranceSet: set } = flags;
+      const wish = {
+        ...(edition === undefined ? {} : { targetEdition: edition === 'any' ? null : edition }),
+        ...(set === undefined ? {} : { toleranceSet: set === 'none' ? null : set }),
+      };
+      showJob(await patch(code, await findStation(flags), wish), flags.json);
       leave(exitCodes.done);
     });
   withJobWords(subcommand(command, 'change <code>', 'its title, client, days, place and notes')).action(

@@ -1,3 +1,5 @@
+import type { TargetEdition } from '../facts/index.ts';
+
 type JobState = 'open' | 'waiting' | 'closed';
 
 /** Names of things on the Job page and on the call sheet. */
@@ -80,6 +82,14 @@ export const jobPageLabels = {
   noNumber: 'That is no figure.',
   countRange: 'Give a whole number from 0 to 99.',
 
+  colour: 'Colour',
+  colourHelp:
+    'For frames with a 24-patch target in them. A published set of limits stands in place of the figures for ΔE00 and Duv above; it is kept or missed, and says nothing of resolution or noise.',
+  targetEdition: 'Target made',
+  targetRecognised: 'recognised by its colours where they tell',
+  toleranceSet: 'Limits',
+  noToleranceSet: 'the figures above',
+
   handOver: 'Hand-over',
   naming: 'Names of delivered files',
   namingHelp:
@@ -158,4 +168,10 @@ export const jobStateShort: Readonly<Record<JobState, string>> = {
   open: 'open',
   waiting: 'waiting',
   closed: 'closed',
+};
+
+/** When the target on the set was made: it stands on its back. */
+export const targetEditionNames: Readonly<Record<TargetEdition, string>> = {
+  'before-november-2014': 'before November 2014',
+  'from-november-2014': 'from November 2014 on',
 };

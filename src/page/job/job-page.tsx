@@ -3,6 +3,7 @@ import type { Job } from '../../contract/index.ts';
 import { jobPageLabels } from '../../words/index.ts';
 import { framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
 import { askBeforeLeaving, DraftPlace } from './drafts.ts';
+import { JobColour } from './job-colour.tsx';
 import { JobHandOver } from './job-hand-over.tsx';
 import { JobList } from './job-list.tsx';
 import { JobProblems } from './job-problems.tsx';
@@ -82,6 +83,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <TakenAwayShots job={job} frames={frames} save={save} />
         <ListFiles job={job} dispatch={dispatch} />
         <JobTolerances job={job} save={save} />
+        <JobColour job={job} save={save} />
         <JobHandOver job={job} save={save} />
       </fieldset>
     </DraftPlace>

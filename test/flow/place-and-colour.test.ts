@@ -1,0 +1,137 @@
+import { execFile } from 'node:child_process';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Frame, Job } from '../../src/contract/index.ts';
+import type { SentFrame } from '../../src/stand-in/index.ts';
+import { sentence } from '../../src/words/index.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+const run = promisify(execFile);
+
+/** Two frames of the virtual set with the target beside the ware, which somebody pushed 8 px before the second. */
+describe('place and colour of real uploads, against what the stand-in knows', () => {
+  let home: string;
+  let station: RunningStation;
+  let sent: readonly SentFrame[];
+  let first: Frame;
+  let second: Frame;
+
+  beforeAll(async () => {
+    home = await newHome();
+    station = await startStation(home);
+    await call('POST', '/jobs', { code: 'QM-26', open: true });
+    const job = await call<Job>('POST', '/jobs/QM-26/shots', { name: 'Mug' });
+    await call('PATCH', '/jobs/QM-26', {
+      currentShot: job.shots[0]?.id,
+      tolerances: { shiftPx: { good: 3, bad: 6 } },
+    });
+    const { stdout } = await run(
+      process.execPath,
+      [
+        ...[binary, 'stand-in', '--port', String(station.ready.ftp), '--user', station.user],
+        ...['--password', station.password, '--cache', join(home, 'stand-in'), '--json', '--pace', '0'],
+        ...['--burst', '2', '--frames', '2', '--interval', '1', '--size', '0.7', '--fault', 'shift=8@2'],
+      ],
+      { maxBuffer: 16 * 1024 * 1024 },
+    );
+    sent = stdout
+      .split('\n')
+      .filter((line) => line.includes('"stand-in.frame"'))
+      .map((line) => JSON.parse(line) as SentFrame);
+    const frames = await eventually(
+      'both are read',
+      async () => {
+        const now = await station.frames();
+        return now.length === 2 && now.every(({ readings }) => readings.meanDeltaE00 !== undefined) && now;
+      },
+      120_000,
+    );
+    const [a, b] = frames;
+    if (a === undefined || b === undefined) throw new Error('two frames were sent');
+    [first, second] = [a, b];
+  }, 240_000);
+
+  afterAll(async () => {
+    await station.stop();
+    await removeHome(home);
+  });
+
+  async function call<Answer = unknown>(method: string, path: string, body?: unknown): Promise<Answer> {
+    const answer = await fetch(`${station.ready.web}/api/v1${path}`, {
+      method,
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body ?? {}),
+    });
+    if (!answer.ok) throw new Error(`${path}: ${answer.status} ${await answer.text()}`);
+    return (await answer.json()) as Answer;
+  }
+
+  const shotOf = (frame: Frame): string => `/jobs/QM-26/shots/${frame.shot}`;
+
+  test('the target is found and its colours are told; without a reference nobody knows the place', () => {
+    for (const frame of [first, second]) {
+      // The set's own camera matrix is exact but for noise; the published values are those its patches have.
+      expect(frame.readings.meanDeltaE00).toBeLessThan(2);
+      expect(Math.abs(frame.readings.neutralDuv ?? 1)).toBeLessThan(0.002);
+      expect(frame.verdicts.colour).toMatchObject({ judgement: 'good', figure: { unit: 'ΔE00' } });
+      expect(frame.verdicts.inPlace).toMatchObject({ judgement: 'unknown' });
+      expect(frame.verdicts.inPlace.findings[0]?.code).toBe('place.no-reference');
+    }
+  });
+
+  test('a ware that was pushed is told with its shift once its shot has a reference', async () => {
+    await call('PATCH', shotOf(first), { reference: first.id });
+    const held = await eventually(
+      'it is held against the reference',
+      async () => {
+        const now = await station.frame(second.id);
+        return now.readings.partRightPx !== undefined && now;
+      },
+      60_000,
+    );
+    const [right, down] = sent[1]?.truth.subject?.shiftPx ?? [0, 0];
+    expect(right).toBe(8);
+    // What stands nearer than the middle of the ware moves by a little more.
+    expect(Math.abs((held.readings.partRightPx ?? 0) - right)).toBeLessThan(0.6);
+    expect(Math.abs((held.readings.partDownPx ?? 0) - down)).toBeLessThan(0.6);
+    expect(held.verdicts.inPlace).toMatchObject({ judgement: 'bad', figure: { unit: 'px' } });
+    const [finding] = held.verdicts.inPlace.findings;
+    expect(sentence(finding ?? { code: '', args: {} })).toMatch(/a part of the picture lies .* to the right/);
+    expect(held.heldAgainst).toEqual({ reference: first.id, layout: false, target: null });
+    expect((await station.frame(first.id)).verdicts.inPlace).toMatchObject({
+      judgement: 'good',
+      findings: [{ code: 'place.is-reference' }],
+    });
+    const taken = await call<Frame>('PUT', `/frames/${second.id}/acceptances/inPlace`, {
+      name: 'Ada',
+      reason: 'meant so',
+    });
+    expect(taken.acceptances).toMatchObject([{ question: 'inPlace', judgement: 'bad', covers: true }]);
+  });
+
+  test('a new target counts with its profile and leave-one-out error, holds over a start, and is taken back', async () => {
+    const job = await call<Job>('POST', '/jobs/QM-26/targets', { frame: first.id });
+    expect(job.targets).toMatchObject([{ frame: first.id, camera: first.camera, profile: { patches: 24 } }]);
+    const profile = job.targets[0]?.profile;
+    expect(profile?.leaveOneOutDeltaE00).toBeGreaterThan(profile?.fitDeltaE00 ?? 99);
+    expect((await station.frame(first.id)).purpose).toBe('target');
+    const held = await station.frame(second.id);
+    expect(held.heldAgainst.target).toBe(first.id);
+    // The same light in both: what stands still has kept its colour.
+    expect(held.readings.driftDeltaUv).toBeLessThan(0.002);
+    await station.stop();
+    station = await startStation(home);
+    expect((await station.frame(second.id)).heldAgainst.target).toBe(first.id);
+    expect(
+      (await call<Job>('PATCH', '/jobs/QM-26', { toleranceSet: 'fadgi-2023-4-star' })).toleranceSet,
+    ).toBe('fadgi-2023-4-star');
+    const bySet = (await station.frame(second.id)).verdicts.colour.findings.map(({ code }) => code);
+    expect(bySet.some((code) => code.startsWith('colour.set-'))).toBe(true);
+    const gone = await fetch(`${station.ready.web}/api/v1/jobs/QM-26/targets/${first.id}`, {
+      method: 'DELETE',
+    });
+    expect(((await gone.json()) as Job).targets).toEqual([]);
+  });
+});
