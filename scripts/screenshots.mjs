@@ -1,5 +1,5 @@
 /**
- * Takes the pictures of the Set page that `docs/screenshots/` holds, from a station that runs:
+ * Takes the pictures of the pages that `docs/screenshots/` holds, from a station that runs:
  *
  *   npm start -- --demo                              in one window, and when frames have come:
  *   node scripts/screenshots.mjs http://127.0.0.1:8460/
@@ -28,6 +28,7 @@ const sizes = [
   { name: 'set-close-1920x1080', width: 1920, height: 1080, key: 'p' },
   { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
   { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
+  { name: 'job-1280x800', width: 1280, height: 800, hash: '#/job' },
 ];
 
 await mkdir(directory, { recursive: true });
@@ -50,7 +51,7 @@ try {
   await browser.close();
 }
 
-async function take({ name, width, height, button, key, arriving }) {
+async function take({ name, width, height, button, key, arriving, hash }) {
   const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   await page.goto(address);
@@ -58,6 +59,7 @@ async function take({ name, width, height, button, key, arriving }) {
   if (arriving) await partlyArrived(page);
   if (button !== undefined) await page.getByRole('button', { name: button }).click();
   if (key !== undefined) await sharpened(page, key);
+  if (hash !== undefined) await jobIsThere(page, hash);
   await smallPicturesAreThere(page);
   await page.screenshot({ path: join(directory, `${name}.png`) });
   console.log(`docs/screenshots/${name}.png`);
@@ -76,6 +78,12 @@ async function partlyArrived(page) {
 async function sharpened(page, key) {
   await page.keyboard.press(key);
   await page.locator('[data-testid="picture"][data-zoom="1"][data-missing="0"]').waitFor();
+}
+
+/** Another page of the same document, its shots there. */
+async function jobIsThere(page, hash) {
+  await page.goto(`${address}${hash}`);
+  await page.getByRole('heading', { level: 1 }).waitFor();
 }
 
 /** A small picture that has not been drawn yet is one pixel wide. */
