@@ -42,3 +42,12 @@ test('each thing that would go wrong is named, by a code that has a sentence', (
   expect(noShots.map(({ code }) => code)).toEqual(['job.problem-no-shots', 'page.one-place']);
   for (const { code } of [...problems, ...noShots]) expect(knownCodes()).toContain(code);
 });
+
+test('a last day ends at midnight where the page is seen, not in UTC', () => {
+  const job = sampleJob({ state: 'open', to: '2031-05-05', shots: [{ id: 'a' }], currentShot: 'a' });
+  // Local times by their parts: whatever zone this runs in, one minute lies on either side of its midnight.
+  const codesAt = (now: Date): string[] =>
+    jobProblems(job, sampleStation({ now: now.toISOString() }), []).map(({ code }) => code);
+  expect(codesAt(new Date(2031, 4, 5, 23, 59))).not.toContain('job.problem-day-over');
+  expect(codesAt(new Date(2031, 4, 6, 0, 1))).toContain('job.problem-day-over');
+});

@@ -29,10 +29,17 @@ function placeProblems(station: Station | null): Finding[] {
 }
 
 function dayProblems({ to, state }: Job, station: Station | null): Finding[] {
-  const today = station?.now.slice(0, 10);
+  const today = station === null ? undefined : dayOfHere(station.now);
   return state === 'open' && to !== null && today !== undefined && to < today
     ? [problem('day-over', { to })]
     : [];
+}
+
+/** The day of the calendar where this page is seen, RFC 3339 full-date: a day ends at midnight there, not in UTC. */
+function dayOfHere(now: string): string {
+  const at = new Date(now);
+  const two = (figure: number): string => String(figure).padStart(2, '0');
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 }
 
 function shotProblems(
