@@ -3,7 +3,7 @@ import type { ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
 import type { KeepContext } from './context.ts';
 import { decideEnding } from './core/ending.ts';
 import { fewestBytes } from './core/fewest-bytes.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import type { KeptFile } from './core/records.ts';
 import { diskErrorCode } from './errors.ts';
 import { hashOnDisk } from './hash-on-disk.ts';

@@ -1,7 +1,7 @@
 import { MiB } from '../base/index.ts';
 import type { KeepContext } from './context.ts';
 import { type Keeper, keeperOf } from './core/folding.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import type { DiskEntry } from './disk.ts';
 import { diskErrorCode } from './errors.ts';
 import { hashOnDisk } from './hash-on-disk.ts';

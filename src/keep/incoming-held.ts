@@ -1,4 +1,5 @@
-import type { KeepState, KnownArrival } from './core/keep-state.ts';
+import type { KeepState } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import type { Disk, DiskEntry } from './disk.ts';
 
 /**

@@ -8,8 +8,8 @@ export type {
   KeptFolder,
   OpenHow,
 } from './arrival-shapes.ts';
+export type { PlaceStatus } from './copies/place-options.ts';
 export { rescueFindings } from './copies/rescue.ts';
-export type { PlaceStatus } from './copies/second-place.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';

@@ -2,7 +2,7 @@ import { SetsideError } from '../base/index.ts';
 import type { Arrival, ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
 import type { KeepContext, LiveBytes } from './context.ts';
 import { fileOf } from './core/keep-event.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import { beatMs, ProgressBeat } from './core/progress-beat.ts';
 import type { DiskFile } from './disk.ts';
 import { endArrival } from './end-arrival.ts';

@@ -1,6 +1,6 @@
 import type { KeepContext } from './context.ts';
 import { isPartner, pairingWindowMs } from './core/frame-pairing.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import type { KeptFile, MadeGood } from './core/records.ts';
 import { hashOnDisk } from './hash-on-disk.ts';
 

@@ -2,7 +2,7 @@ import { MiB } from '../base/index.ts';
 import type { OpenHow } from './arrival-shapes.ts';
 import type { KeepContext } from './context.ts';
 import { baseName, type FileNode } from './core/folder-tree.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import { type Opening, planOpening, type Shown } from './core/opening.ts';
 import { safeName } from './core/safe-name.ts';
 import type { DiskFile } from './disk.ts';

@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import type { KeepContext } from './context.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile } from './core/records.ts';
 import { inspectSafely } from './end-arrival.ts';

@@ -1,7 +1,7 @@
 import { dirname } from 'node:path';
 import type { KeepContext } from './context.ts';
 import { baseName } from './core/folder-tree.ts';
-import type { KnownArrival } from './core/keep-state.ts';
+import type { KnownArrival } from './core/known-arrival.ts';
 import { originalPath } from './core/original-path.ts';
 import type { KeptFile } from './core/records.ts';
 import type { DiskFolder } from './disk.ts';

@@ -1,6 +1,7 @@
 import type { CaptureFacts, Finding, Orientation } from '../facts/index.ts';
 import type { ContentKind, Inspection } from '../formats/index.ts';
 import { captureFactsOf, type MetadataReader } from '../metadata/index.ts';
+import type { FrameFacts } from '../register/index.ts';
 
 /** What a look into one file's bytes says of its frame. */
 export interface FileFacts {
@@ -76,3 +77,17 @@ export function uprightSize(capture: CaptureFacts): { width: number; height: num
   const orientation: Orientation = capture.orientation ?? 1;
   return orientation >= 5 ? { width: heightPx, height: widthPx } : { width: widthPx, height: heightPx };
 }
+
+/** What is known of a frame before anything of it was looked into. */
+export const nothingFound: FrameFacts = {
+  kind: null,
+  shutterMs: null,
+  firstViewMs: null,
+  renderedMs: null,
+  judgedMs: null,
+  capture: null,
+  picture: null,
+  seen: null,
+  readings: null,
+  readingDetail: null,
+};

@@ -1,28 +1,24 @@
 import type { EpochMs } from '../base/index.ts';
-import type {
-  ArrivalEvent,
-  CopyEvent,
-  Frame,
-  FrameEvent,
-  FramePicture,
-  StationEvent,
-} from '../contract/index.ts';
-import type { CaptureFacts, ExpectedFiles, LightTrend } from '../facts/index.ts';
+import type { ArrivalEvent, FrameEvent, StationEvent } from '../contract/index.ts';
+import type { CaptureFacts, ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
-import { partnerWaitMs, partReadings } from '../judge/index.ts';
+import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
-import type { FileRow, FrameFacts, FrameRow } from '../register/index.ts';
+import type { FileRow, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
 import { arrivalOf, type CameraClocks } from './cameras/camera-clocks.ts';
 import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
-import { type Developed, pictureVersion } from './developing.ts';
+import type { Developed } from './developing.ts';
+import { firstViewPicture, shareOf } from './first-view-picture.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
-import { factsOfInspection } from './frame-facts.ts';
+import { factsOfInspection, nothingFound } from './frame-facts.ts';
+import { FrameTeller } from './frame-teller.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import type { LightBook } from './readings/light-book.ts';
+import { noteReadings } from './readings/note-readings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
 export interface FrameFlowOptions {
@@ -58,6 +54,7 @@ type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
  */
 export class FrameFlow {
   readonly #options: FrameFlowOptions;
+  readonly #tell: FrameTeller;
   readonly #waiting = new Set<NodeJS.Timeout>();
   /** Frames of arrivals that turned out to be another picture than the one they were announced in. */
   readonly #moved = new Map<string, string>();
@@ -65,6 +62,7 @@ export class FrameFlow {
 
   constructor(options: FrameFlowOptions) {
     this.#options = options;
+    this.#tell = new FrameTeller(options.book, options.publish);
   }
 
   /** One event of `keep`. Returns at once. */
@@ -112,7 +110,7 @@ export class FrameFlow {
         return;
       case 'copied':
       case 'copy-lost':
-        this.#step(() => this.#publishCopy(event.frame, event.type));
+        this.#step(() => this.#tell.copy(event.frame, event.type));
         return;
       case 'renamed':
         this.#tellFrame(event.frame, 'renamed');
@@ -136,7 +134,7 @@ export class FrameFlow {
       });
       // Where it was not rendered, the best view is cut out of the file anew, now that this is all there.
       views.drop(frame);
-      await this.#publishFrame(frame, 'rendered');
+      await this.#tell.frame(frame, 'rendered');
       this.#options.slates.timed(frame);
       const after = await book.row(frame);
       if (after === null || after.seen !== null) return;
@@ -146,50 +144,9 @@ export class FrameFlow {
     });
   }
 
-  /**
-   * What was read in a frame's pixels. Settles when it is noted and told. What a preview says makes way for everything
-   * else, and for nothing.
-   */
-  judged(frame: string, { readings, held }: ReadFrame): Promise<void> {
-    return this.#step(async () => {
-      const { book, lights, now } = this.#options;
-      const row = await book.row(frame);
-      const { source } = readings.exposed;
-      const known = row?.readings?.exposed.source ?? null;
-      if (row === null || (source === 'preview' && known !== null && known !== 'preview')) return;
-      const { trend, later } = await lights.take(row, readings);
-      const { kept, detail } = partReadings(readings, trend, held);
-      const said = known === source ? (row.readings?.said ?? {}) : {};
-      await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });
-      await this.#keepVerdicts(frame);
-      await this.#publishFrame(frame, 'judged');
-      for (const each of later) await this.#relight(each.frame, each.trend);
-    });
-  }
-
-  /** A frame before this one was read after it: what is known of its light has changed. */
-  async #relight(id: string, trend: LightTrend | null): Promise<void> {
-    const readings = (await this.#options.book.row(id))?.readings ?? null;
-    if (readings === null) return;
-    await this.#options.book.note(id, { readings: { ...readings, trend } });
-    await this.#keepVerdicts(id);
-    await this.#publishFrame(id, 'judged');
-  }
-
-  /** A verdict holds on to what it was, so that it does not flicker about its limit. */
-  async #keepVerdicts(id: string): Promise<void> {
-    const { book } = this.#options;
-    const frame = await book.frame(id);
-    const readings = (await book.row(id))?.readings;
-    if (frame === null || readings === undefined || readings === null) return;
-    const { sharp, exposed, inPlace, colour } = frame.verdicts;
-    const said = {
-      sharp: sharp.judgement,
-      exposed: exposed.judgement,
-      inPlace: inPlace.judgement,
-      colour: colour.judgement,
-    };
-    await book.note(id, { readings: { ...readings, said } });
+  /** What was read in a frame's pixels. Settles when it is noted and told. */
+  judged(frame: string, read: ReadFrame): Promise<void> {
+    return this.#step(() => noteReadings(this.#options, frame, read, (id) => this.#tell.frame(id, 'judged')));
   }
 
   /** A frame of which nothing is kept: looks into its broken-off file once, as it would have been while it arrived. */
@@ -210,7 +167,7 @@ export class FrameFlow {
 
   /** A change that people made. Settles when it is told. */
   changed(frame: string, change: FrameEvent['change']): Promise<void> {
-    return this.#step(() => this.#publishFrame(frame, change));
+    return this.#step(() => this.#tell.frame(frame, change));
   }
 
   /** Ends every watch; settles when the steps so far are done. */
@@ -317,33 +274,18 @@ export class FrameFlow {
       const firstViewMs = row.times.firstViewMs ?? now();
       await book.note(frame, { picture, firstViewMs });
       this.#options.judgePreview(frame, preview, row.capture ?? {});
-      await this.#publishArrival(frame, 'first-view');
+      await this.#tell.arrival(frame, 'first-view');
       const longEdgePx = Math.max(preview.widthPx, preview.heightPx);
       this.#options.slates.view(frame, { ...preview, longEdgePx });
     });
   }
 
   #tellArrival(frame: string, change: ArrivalEvent['change']): void {
-    void this.#step(() => this.#publishArrival(frame, change));
+    void this.#step(() => this.#tell.arrival(frame, change));
   }
 
   #tellFrame(frame: string, change: FrameEvent['change']): void {
-    void this.#step(() => this.#publishFrame(frame, change));
-  }
-
-  async #publishArrival(id: string, change: ArrivalEvent['change']): Promise<void> {
-    const frame = await this.#options.book.frame(id);
-    if (frame !== null) this.#options.publish({ type: 'arrival', change, frame });
-  }
-
-  async #publishFrame(id: string, change: FrameEvent['change']): Promise<void> {
-    const frame: Frame | null = await this.#options.book.frame(id);
-    if (frame !== null) this.#options.publish({ type: 'frame', change, frame });
-  }
-
-  async #publishCopy(id: string, change: CopyEvent['change']): Promise<void> {
-    const frame = await this.#options.book.frame(id);
-    if (frame !== null) this.#options.publish({ type: 'copy', change, frame });
+    void this.#step(() => this.#tell.frame(frame, change));
   }
 
   /** A step that fails leaves the later ones unharmed; whoever awaits it hears of it. */
@@ -355,44 +297,4 @@ export class FrameFlow {
     );
     return done;
   }
-}
-
-/** What is known of a frame before anything of it was looked into. */
-const nothingFound: FrameFacts = {
-  kind: null,
-  shutterMs: null,
-  firstViewMs: null,
-  renderedMs: null,
-  judgedMs: null,
-  capture: null,
-  picture: null,
-  seen: null,
-  readings: null,
-  readingDetail: null,
-};
-
-function firstViewPicture(
-  row: FrameRow,
-  preview: CutPreview,
-  arrivedShare: number | null,
-): FramePicture & {
-  state: 'first-view';
-} {
-  return {
-    state: 'first-view',
-    width: preview.uprightWidthPx,
-    height: preview.uprightHeightPx,
-    orientation: preview.orientation,
-    previewWidth: preview.widthPx,
-    previewHeight: preview.heightPx,
-    arrivedShare,
-    version: pictureVersion(row) + 1,
-  };
-}
-
-function shareOf(
-  live: { readonly bytes: number; readonly expectedBytes: number | null } | null,
-): number | null {
-  if (live === null || live.expectedBytes === null || live.expectedBytes <= 0) return null;
-  return Math.min(1, live.bytes / live.expectedBytes);
 }

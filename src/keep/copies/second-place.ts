@@ -1,12 +1,12 @@
 import { errorMessage } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
-import type { OriginalTrouble } from '../core/verified.ts';
-import type { Keep } from '../keep.ts';
 import { CopyLook } from './copy-look.ts';
-import type { Copier, CopyOutcome, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
+import type { CopyOutcome, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
 import { Nap } from './nap.ts';
-import { badOriginalsFinding, fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
+import { fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
+import type { PlaceKeep, PlaceStatus, SecondPlaceOptions } from './place-options.ts';
+import { WaitingCopies } from './waiting-copies.ts';
 
 /** A file that could not be copied is tried again after this; the others go first. */
 const retryFileMs = 10 * 60_000;
@@ -17,47 +17,6 @@ const journalQuietMs = 1000;
 const silentAfterMs = 60_000;
 const slowestBytesPerSecond = 2e6;
 
-/** What can be said of a second place now. */
-export interface PlaceStatus {
-  /** Id of the place. */
-  readonly place: string;
-  readonly folder: string;
-  /** What is wrong with the place, else with originals that wait for it in vain; null while all is well: `copy.*`. */
-  readonly finding: Finding | null;
-  /** Originals not there yet. */
-  readonly waiting: number;
-  /** False where it lies on the home's own device: then its copies do not count. Null while it is away. */
-  readonly otherDevice: boolean | null;
-}
-
-type PlaceKeep = Pick<
-  Keep,
-  | 'append'
-  | 'appendTogether'
-  | 'places'
-  | 'hasCopies'
-  | 'keptWithoutCopy'
-  | 'copiesIn'
-  | 'keptFile'
-  | 'on'
-  | 'onRecord'
->;
-
-export interface SecondPlaceOptions {
-  readonly folder: string;
-  readonly copier: Copier;
-  readonly keep: PlaceKeep;
-  readonly newId: () => string;
-  /** How soon a place that is away is looked for again. */
-  readonly retryMs: number;
-  /** How soon a place is looked through again for the copies it should hold. */
-  readonly lookEveryMs: number;
-  /** Hears what is wrong with the place or with a file, once each time it is found: `copy.*`. */
-  readonly say: (finding: Finding) => void;
-  /** Hears of an original that is not as it was received, and null once it was read and is. Each time it was tried. */
-  readonly original: (file: KeptFile, trouble: OriginalTrouble | null) => void;
-}
-
 /**
  * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
  * journal after them. What failed is tried again; a place that was away is caught up with when it is back. Copies that
@@ -65,14 +24,9 @@ export interface SecondPlaceOptions {
  */
 export class SecondPlace {
   readonly #options: SecondPlaceOptions;
-  /** Arrivals to be copied, the newest last. */
-  #waiting: string[] = [];
+  readonly #waiting = new WaitingCopies();
   /** Id of the place, once it is known. */
   #place: string;
-  /** Arrivals that could not be copied and are tried again later. */
-  readonly #putOff = new Set<string>();
-  /** Of these the originals that are not as they were received, by arrival: their paths. */
-  readonly #badOriginals = new Map<string, string>();
   #otherDevice: boolean | null = null;
   #finding: Finding | null = null;
   #journalIsBehind = true;
@@ -93,7 +47,7 @@ export class SecondPlace {
     this.#stopHearing = [
       options.keep.on((event) => {
         if (event.type !== 'kept' && event.type !== 'damaged') return;
-        if (event.insteadOf !== null) this.#isReplaced(event.insteadOf);
+        if (event.insteadOf !== null) this.#waiting.isReplaced(event.insteadOf);
         this.#add(event.arrival);
       }),
       options.keep.onRecord((record) => {
@@ -109,8 +63,8 @@ export class SecondPlace {
     return {
       place: this.#place,
       folder: this.#options.folder,
-      finding: this.#finding ?? badOriginalsFinding([...this.#badOriginals.values()]),
-      waiting: this.#waiting.length + this.#putOff.size,
+      finding: this.#finding ?? this.#waiting.finding(),
+      waiting: this.#waiting.count,
       otherDevice: this.#otherDevice,
     };
   }
@@ -136,7 +90,7 @@ export class SecondPlace {
   async #workOn(): Promise<boolean> {
     const hasLooked = await this.#lookOn();
     if (this.#otherDevice === null) return true;
-    if (this.#waiting.length > 0) await this.#copyNewest();
+    if (this.#waiting.newest() !== null) await this.#copyNewest();
     else if (this.#journalIsBehind && !hasLooked) await this.#copyJournal();
     else return hasLooked;
     return true;
@@ -175,7 +129,7 @@ export class SecondPlace {
       return;
     }
     this.#lost += lost.length;
-    this.#waiting.unshift(...lost.map(({ arrival }) => arrival));
+    this.#waiting.addBehind(lost.map(({ arrival }) => arrival));
     if (lost.length > 0) this.#journalIsBehind = true;
   }
 
@@ -217,7 +171,7 @@ export class SecondPlace {
   }
 
   #listWaiting(): void {
-    this.#waiting = this.#options.keep.keptWithoutCopy(this.#place).map(({ arrival }) => arrival);
+    this.#waiting.list(this.#options.keep.keptWithoutCopy(this.#place));
   }
 
   /** Waits for an answer, and says so where it takes longer than `bytes` can explain. */
@@ -239,10 +193,11 @@ export class SecondPlace {
   async #copyNewest(): Promise<void> {
     const { keep, copier } = this.#options;
     const place = this.#place;
-    const arrival = this.#waiting.at(-1);
-    const file = arrival === undefined ? null : keep.keptFile(arrival);
+    const arrival = this.#waiting.newest();
+    if (arrival === null) return;
+    const file = keep.keptFile(arrival);
     if (file === null) {
-      this.#waiting.pop();
+      this.#waiting.done(arrival);
       return;
     }
     const outcome = await this.#heard(file.sizeBytes, copier.copy(place, file));
@@ -262,14 +217,13 @@ export class SecondPlace {
       this.#options.say(fileFinding(outcome.kind, file, this.#options.folder));
       this.#later(file);
     }
-    this.#waiting = this.#waiting.filter((id) => id !== file.arrival);
+    this.#waiting.done(file.arrival);
     this.#journalIsBehind = true;
   }
 
   #noteOriginal(file: KeptFile, outcome: CopyOutcome): void {
     const trouble = originalTrouble(outcome.kind);
-    if (trouble !== null) this.#badOriginals.set(file.arrival, file.original);
-    else this.#badOriginals.delete(file.arrival);
+    this.#waiting.found(file, trouble);
     // A copy that lay there already says nothing of the original.
     if (trouble !== null || (outcome.kind === 'copied' && outcome.originalRead))
       this.#options.original(file, trouble);
@@ -300,24 +254,14 @@ export class SecondPlace {
   }
 
   #add(arrival: string): void {
-    this.#waiting.push(arrival);
+    this.#waiting.add(arrival);
     this.#nap.wake();
   }
 
-  /** An original for which another stands now: nothing waits for it. */
-  #isReplaced(original: string): void {
-    for (const [arrival, bad] of [...this.#badOriginals]) {
-      if (bad !== original) continue;
-      this.#badOriginals.delete(arrival);
-      this.#putOff.delete(arrival);
-    }
-  }
-
   #later(file: KeptFile): void {
-    this.#putOff.add(file.arrival);
+    this.#waiting.putOff(file.arrival);
     this.#soon(retryFileMs, () => {
-      this.#putOff.delete(file.arrival);
-      this.#waiting.unshift(file.arrival);
+      this.#waiting.tryAgain(file.arrival);
       this.#nap.wake();
     });
   }

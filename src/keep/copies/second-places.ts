@@ -5,7 +5,8 @@ import type { OriginalTrouble } from '../core/verified.ts';
 import type { Keep } from '../keep.ts';
 import { openCopier } from './copy-process.ts';
 import type { Copier, CopyWay } from './copy-shapes.ts';
-import { type PlaceStatus, SecondPlace } from './second-place.ts';
+import type { PlaceStatus } from './place-options.ts';
+import { SecondPlace } from './second-place.ts';
 
 export interface SecondPlacesOptions {
   readonly home: string;

@@ -1,4 +1,5 @@
-import type { KeepState, KnownArrival } from './keep-state.ts';
+import type { KeepState } from './keep-state.ts';
+import type { KnownArrival } from './known-arrival.ts';
 
 /** Who may hold the bytes of an attempt too. */
 export interface Keeper {

@@ -1,6 +1,7 @@
 import type { EpochMs } from '../../base/index.ts';
 import { baseName } from './folder-tree.ts';
-import type { KeepState, KnownArrival } from './keep-state.ts';
+import type { KeepState } from './keep-state.ts';
+import type { KnownArrival } from './known-arrival.ts';
 import type { BrokenOffEnd, JournalRecord } from './records.ts';
 
 /** What every event says of its file. */

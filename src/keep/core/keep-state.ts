@@ -1,40 +1,10 @@
 import type { EpochMs } from '../../base/index.ts';
-import { type ArrivalPhase, keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
+import { keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
 import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
 import { FramePairing } from './frame-pairing.ts';
-import type { Again, Announced, JournalRecord, Kept, KeptFile, Renamed, Via } from './records.ts';
-
-/** What the journal says of one arrival. */
-export interface KnownArrival {
-  readonly id: string;
-  /** The one it belongs to now. */
-  frame: string;
-  /** The one it was announced in: another where it turned out to be another picture. */
-  readonly startedFrame: string;
-  readonly job: string;
-  readonly camera: string;
-  /** Name in `incoming/`. */
-  readonly incoming: string;
-  readonly announcedPath: string;
-  readonly announcedMs: EpochMs;
-  readonly over: string | null;
-  /** Where the camera's folder shows it, or showed it before it was hidden or replaced. */
-  path: string;
-  via: Via;
-  announcedBytes: number | null;
-  /** Certainly on the disk, whatever became of the power. */
-  syncedBytes: number;
-  firstByteMs: EpochMs | null;
-  phase: ArrivalPhase;
-  /** Where its bytes are held once they were taken out of `incoming/`, or are about to be. */
-  folded: { readonly into: string; readonly sizeBytes: number; readonly sha256: string } | null;
-  /** Path of the original with the same bytes and name that could not answer for them when this one was kept, or null. */
-  insteadOf: string | null;
-  /** The arrival with the same bytes that took its place in its frame, since it could not answer for them any more; or null. */
-  replacedBy: string | null;
-  /** Ids of the second places that hold it. */
-  copiedTo: readonly string[];
-}
+import { KeptByHash } from './kept-by-hash.ts';
+import { announcedArrival, announcementOf, isOpen, type KnownArrival } from './known-arrival.ts';
+import type { Again, Announced, JournalRecord, Kept, KeptFile, Renamed } from './records.ts';
 
 /**
  * Everything the journal says, as it stands after the last record: the arrivals and each camera's folder. A pure
@@ -50,8 +20,7 @@ export class KeepState {
   readonly #folders = new Map<string, FolderTree>();
   /** Arrivals that are neither kept nor done with: few, and asked for often. */
   readonly #open = new Set<string>();
-  /** Kept arrivals by camera and hash. */
-  readonly #keptByHash = new Map<string, string[]>();
+  readonly #kept = new KeptByHash();
 
   /** Applies a record. False where it does not fit what came before: a record was lost, or the journal is not ours. */
   apply(record: JournalRecord): boolean {
@@ -163,7 +132,7 @@ export class KeepState {
 
   /** The kept arrivals with these bytes that the camera sent under this name, the newest first. */
   findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival[] {
-    return [...(this.#keptByHash.get(`${camera}\n${sha256}`) ?? [])].reverse().flatMap((id) => {
+    return this.#kept.newestFirst(camera, sha256).flatMap((id) => {
       const arrival = this.arrivals.get(id);
       if (arrival?.phase.kind !== 'kept' || arrival.phase.file.sizeBytes !== sizeBytes) return [];
       return arrival.announcedPath === path || arrival.path === path ? [arrival] : [];
@@ -193,27 +162,7 @@ export class KeepState {
 
   #announce(record: Announced, atMs: EpochMs): boolean {
     if (this.arrivals.has(record.arrival)) return false;
-    this.arrivals.set(record.arrival, {
-      id: record.arrival,
-      frame: record.frame,
-      startedFrame: record.frame,
-      job: record.job,
-      camera: record.camera,
-      incoming: record.incoming,
-      announcedPath: record.path,
-      announcedMs: atMs,
-      over: record.over,
-      path: record.path,
-      via: record.via,
-      announcedBytes: record.announcedBytes,
-      syncedBytes: 0,
-      firstByteMs: null,
-      phase: { kind: 'arriving' },
-      folded: null,
-      insteadOf: null,
-      replacedBy: null,
-      copiedTo: nowhere,
-    });
+    this.arrivals.set(record.arrival, announcedArrival(record, atMs));
     this.#open.add(record.arrival);
     this.pairing.note(record.camera, record.path, record.frame, atMs);
     const node: FileNode = { kind: 'file', arrival: record.arrival, modifiedMs: null };
@@ -246,24 +195,10 @@ export class KeepState {
 
   /** A damaged journal may have lost the announcement: the `kept` record says enough to know the original by. */
   #keptUnannounced(record: Kept, atMs: EpochMs): boolean {
-    const announced: Announced = {
-      type: 'announced',
-      arrival: record.arrival,
-      frame: record.frame,
-      job: record.job,
-      camera: record.camera,
-      path: record.path,
-      incoming: record.arrival,
-      via: 'ftp',
-      announcedBytes: null,
-      prefixOf: null,
-      prefixBytes: 0,
-      over: null,
-    };
-    this.#announce(announced, atMs);
+    this.#announce(announcementOf(record), atMs);
     this.#change(record.arrival, (arrival) => {
       arrival.phase = { kind: 'kept', file: keptFile(record) };
-      this.#index(arrival, record.sha256);
+      this.#kept.add(arrival.camera, record.sha256, arrival.id);
     });
     this.#open.delete(record.arrival);
     return false;
@@ -274,16 +209,11 @@ export class KeepState {
     const [before] = same;
     arrival.insteadOf = before?.phase.kind === 'kept' ? before.phase.file.original : null;
     for (const stale of same) if (stale.frame === record.frame) stale.replacedBy = arrival.id;
-    this.#index(arrival, record.sha256);
+    this.#kept.add(arrival.camera, record.sha256, arrival.id);
     if (record.frame === arrival.frame) return;
     arrival.frame = record.frame;
     // The raw or JPEG that comes next belongs to this one.
     this.pairing.note(arrival.camera, arrival.announcedPath, record.frame, atMs);
-  }
-
-  #index(arrival: KnownArrival, sha256: string): void {
-    const key = `${arrival.camera}\n${sha256}`;
-    this.#keptByHash.set(key, [...(this.#keptByHash.get(key) ?? []), arrival.id]);
   }
 
   /** The bytes are those of a kept original: the folder shows that one again. */
@@ -323,21 +253,5 @@ export class KeepState {
     const arrival = this.arrivals.get(id);
     if (arrival !== undefined) change(arrival);
     return arrival !== undefined;
-  }
-}
-
-/** Shared, since most arrivals of a home without a second place are there. */
-const nowhere: readonly string[] = [];
-
-function isOpen(phase: ArrivalPhase): boolean {
-  switch (phase.kind) {
-    case 'arriving':
-    case 'settling':
-      return true;
-    case 'broken-off':
-      return phase.settled === 'no';
-    case 'kept':
-    case 'again':
-      return false;
   }
 }
