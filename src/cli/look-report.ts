@@ -1,0 +1,57 @@
+import type { Finding } from '../facts/index.ts';
+import type { AnyDocument, TableError } from '../look/index.ts';
+import { plainText } from '../words/index.ts';
+import { readDocumentFile, sentences } from './look-files.ts';
+import { printFileFailure, printJson, printLine } from './output.ts';
+
+/** What one file comes to; `line` is for a person, the rest for a program. */
+export interface Outcome {
+  readonly ok: boolean;
+  readonly line: string;
+  readonly findings: readonly Finding[];
+  readonly facts: Readonly<Record<string, unknown>>;
+}
+
+/** Takes the files one by one: what is refused or fails is said, and the others go on. */
+export async function eachDocument(
+  files: readonly string[],
+  json: boolean,
+  run: (document: AnyDocument, path: string) => Promise<Outcome>,
+): Promise<{ readonly refused: number; readonly failed: number }> {
+  let [refused, failed] = [0, 0];
+  for (const path of files) {
+    try {
+      const read = await readDocumentFile(path);
+      const outcome =
+        read.document === null
+          ? { ok: false, line: '', findings: read.findings, facts: {} }
+          : await run(read.document, path);
+      if (!outcome.ok) refused += 1;
+      report(path, read.document?.kind ?? null, outcome, json);
+    } catch (thrown) {
+      failed += 1;
+      printFileFailure(path, thrown, json);
+    }
+  }
+  return { refused, failed };
+}
+
+function report(path: string, kind: AnyDocument['kind'] | null, outcome: Outcome, json: boolean): void {
+  const { ok, line, findings, facts } = outcome;
+  if (json) {
+    printJson({ path, kind, ok, ...facts, findings });
+    return;
+  }
+  const said = sentences(findings);
+  if (ok) printLine([`${path}:`, plainText(line), said].join(' ').trimEnd(), json);
+  else process.stderr.write(`${path}: ${said}\n`);
+}
+
+export function hashPhrase(hash: string): string {
+  return hash.slice(0, 16);
+}
+
+export function errorPhrase(error: TableError | null): string {
+  if (error === null) return '';
+  return `, CIEDE2000 mean ${error.mean.toFixed(3)}, 99.9 % under ${error.p999.toFixed(3)}`;
+}
