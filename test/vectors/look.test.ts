@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Vector3 } from '../../src/colour/index.ts';
 import {
@@ -8,9 +9,11 @@ import {
   clfFunction,
   readCdl,
   readClf,
+  readDocument,
   writeCdl,
   writeClf,
 } from '../../src/look/index.ts';
+import { knownCodes } from '../../src/words/index.ts';
 import { readVector } from '../vector.ts';
 
 /**
@@ -88,4 +91,50 @@ test.each(['cc', 'ccc', 'cdl'] as const)('a %s that is written is read back exac
   const awkward = { ...first, id: 'a<&"\u{1f600}', description: 'x > y & "z"' };
   const read = readCdl(writeCdl(kind, [awkward, ...more]));
   expect(read.document).toEqual(kind === 'cc' ? [awkward] : [awkward, ...more]);
+});
+
+test('a document with anything changed, taken out or put in is read or refused by a finding, and gives numbers', () => {
+  const texts = [...documents, 'decisions.cdl', 'collection.ccc', 'single.cc'].map(textOf);
+  const pieces = fc.constantFrom(
+    '<',
+    '>',
+    '"',
+    '&',
+    '/',
+    '-',
+    '1e9',
+    '1e-9',
+    ' ',
+    'x',
+    '\u0000',
+    '\ud800',
+    '<a>',
+    ']]>',
+    '0',
+  );
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...texts),
+      fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.nat(6), pieces), {
+        minLength: 1,
+        maxLength: 4,
+      }),
+      (text, changes) => {
+        let changed = text;
+        for (const [share, length, piece] of changes) {
+          const at = Math.floor(share * changed.length);
+          changed = changed.slice(0, at) + piece + changed.slice(at + length);
+        }
+        const read = readDocument(changed);
+        if (read.kind === null) {
+          for (const { code } of read.findings) expect(knownCodes()).toContain(code);
+        } else if (read.kind === 'clf') {
+          for (const colour of colours) {
+            for (const value of clfFunction(read.clf)(colour)) expect(value).not.toBeNaN();
+          }
+        }
+      },
+    ),
+    { numRuns: 1500 },
+  );
 });
