@@ -91,7 +91,9 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
     const found = await new AxeBuilder({ page })
       .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
       .analyze();
-    expect(found.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }))).toEqual([]);
+    expect(found.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }))).toEqual(
+      [],
+    );
     await page.keyboard.press('l');
     await page.locator('canvas.laid').waitFor({ state: 'detached' });
     await page.keyboard.press('l');
