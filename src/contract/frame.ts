@@ -83,6 +83,17 @@ export const framePicture = z.discriminatedUnion('state', [
       .enum(['raw', 'raster'])
       .describe('Developed from the raw, or the camera’s own JPEG shown as it is'),
     look: z.string().describe('Hash of the look; empty where none was applied'),
+    target: z
+      .object({
+        frame: z.string().describe('The frame with the 24-patch target'),
+        name: z.string().describe('Its name as it was then'),
+        profile: sha256Hex.describe('Hash of the balance and the matrix'),
+      })
+      .nullable()
+      .default(null)
+      .describe(
+        'The target that it was balanced on, whose matrix stood in place of the camera’s; null: balanced as shot',
+      ),
     version: z.number().int(),
   }),
   z.object({

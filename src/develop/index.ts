@@ -13,3 +13,4 @@ export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-f
 export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, renderMosaic } from './render.ts';
 export { assumedHeadroomEv } from './scene-scale.ts';
+export { onTargetBalance, type TargetBalance, targetBalance } from './target-balance.ts';

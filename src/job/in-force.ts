@@ -39,6 +39,17 @@ export function targetInForce(
   );
 }
 
+/**
+ * The target that frames of this camera and moment in the day are rendered by: the newest that counts by then, the frame's
+ * own among them; null where there is none.
+ */
+export function targetToRenderBy(
+  { targets }: Pick<Job, 'targets'>,
+  { camera, momentMs }: { readonly camera: string; readonly momentMs: EpochMs },
+): CountedTarget | null {
+  return targets.findLast((target) => target.camera === camera && target.fromMs <= momentMs) ?? null;
+}
+
 /** The verdicts that a frame needs. Only a picture is judged fully; whatever it is for, it has to arrive. */
 export function requiredOf(shot: Shot, purpose: Purpose): readonly Question[] {
   const wanted = questions.filter((question) => shot.requires.includes(question));

@@ -20,6 +20,7 @@ export {
   requiredOf,
   shotForArrival,
   targetInForce,
+  targetToRenderBy,
   tolerancesInForce,
 } from './in-force.ts';
 export {

@@ -145,7 +145,10 @@ async function tellOfJob(options: DeskOptions, code: string, anew: boolean): Pro
   options.events.publish({ type: 'job', code, job: job === null ? null : jobShape(job) });
   await tellStation(options);
   // Each page shows other frames than the next: it loads what it shows.
-  if (anew) options.events.publish({ type: 'resync' });
+  if (!anew) return;
+  options.events.publish({ type: 'resync' });
+  // In the background: a job may have thousands of frames. Where the register refuses, the next start looks again.
+  options.book.heedRenderings(code).catch(() => {});
 }
 
 async function diary({ homePath }: DeskOptions, query: DiaryQuery): Promise<DiaryPage> {
@@ -209,7 +212,7 @@ async function picture(
   }
   const path = pathOfFile(homePath, file);
   const { kind } = await inspectFile(path, file.sizeBytes);
-  const source = renderSource(file, path, kind);
+  const source = renderSource(file, path, kind, book.limits(row).balance);
   if (source === null)
     return { kind: 'none', finding: { code: 'picture.unknown-kind', args: { name: row.name } } };
   if (query.look !== undefined && query.look !== source.lookHash) {

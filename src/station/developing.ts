@@ -8,9 +8,11 @@ import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
 import { NewestFirst } from './core/job-queue.ts';
 import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating } from './frame-facts.ts';
+import { pictureOfRow } from './frame-shape.ts';
 import { ratingOf } from './rating.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import type { Renderings, RenderSource } from './renderings.ts';
+import type { BalancedOn } from './target-balance.ts';
 
 /** What came out for one frame. */
 export interface Developed {
@@ -27,6 +29,8 @@ export interface DevelopingOptions {
   /** Frames at a time. */
   readonly lanes: number;
   readonly load: (frame: string) => Promise<FrameRow | null>;
+  /** What a frame is rendered by in place of its own balance, or null. */
+  readonly balance: (row: FrameRow) => BalancedOn | null;
   /**
    * Reads what a frame's pixels say; right after its rendering the worker still has them. `asTarget`: looks for a target
    * whatever the frame was taken for.
@@ -41,6 +45,8 @@ export interface DevelopingOptions {
   readonly judged: (frame: string, read: ReadFrame) => Promise<void>;
   /** Called with each outcome; frames come in the order they are done. */
   readonly done: (frame: string, developed: Developed) => Promise<void>;
+  /** Called with the picture of a frame that was rendered again. */
+  readonly doneAgain: (frame: string, picture: FramePicture) => Promise<void>;
   /** An unforeseen failure: the frame stays as it was. */
   readonly trouble: (thrown: unknown) => void;
 }
@@ -52,6 +58,8 @@ export interface DevelopingOptions {
 export class Developing {
   readonly #options: DevelopingOptions;
   readonly #queue = new NewestFirst<Work>();
+  /** What is visible already and is to look otherwise: behind everything else, however new. */
+  readonly #again = new NewestFirst<Work>();
   #running = 0;
   #closed = false;
   #idle: () => void = () => {};
@@ -71,10 +79,16 @@ export class Developing {
     this.#next();
   }
 
+  /** For a frame that is rendered already, by another target than counts now: renders it again, once nothing else waits. */
+  addAgain(frame: string, atMs: EpochMs): void {
+    this.#again.add(frame, atMs, { frame, only: 'picture' });
+    this.#next();
+  }
+
   /** Looks for a target in a frame now, whatever waits; settles when what was read is noted. */
   async readTarget(frame: string): Promise<void> {
     const looked = await this.#lookAt(frame);
-    const source = looked === null ? null : renderSource(looked.file, looked.path, looked.facts.kind);
+    const source = looked === null ? null : renderSource(looked.file, looked.path, looked.facts.kind, null);
     if (looked === null || source === null) return;
     await this.#options.judged(frame, await this.#options.judge(frame, source, looked.facts, true));
   }
@@ -90,7 +104,7 @@ export class Developing {
 
   #next(): void {
     if (this.#closed || this.#running >= this.#options.lanes) return;
-    const work = this.#queue.take();
+    const work = this.#queue.take() ?? this.#again.take();
     if (work === undefined) return;
     this.#running += 1;
     // A frame that fails in an unforeseen way stays as it was; the next one is not held up.
@@ -107,6 +121,7 @@ export class Developing {
   }
 
   async #develop({ frame, only }: Work): Promise<void> {
+    if (only === 'picture') return this.#renderAgain(frame);
     const looked = await this.#lookAt(frame);
     if (looked === null) return;
     const { row, file, path, facts } = looked;
@@ -119,9 +134,32 @@ export class Developing {
       if (picture.state !== 'rendered') return;
       await pause(judgeAfterMs);
     }
-    const source = renderSource(file, path, facts.kind);
+    // Readings are of the sensor's values: no target changes them.
+    const source = renderSource(file, path, facts.kind, null);
     if (source === null || this.#closed) return;
     await this.#options.judged(frame, await this.#options.judge(frame, source, facts, false));
+  }
+
+  /** The rendering may lie in the cache from before, as after an undo. */
+  async #renderAgain(frame: string): Promise<void> {
+    const row = await this.#options.load(frame);
+    const file = row === null ? null : fileToShow(row);
+    const shown = row === null ? null : pictureOfRow(row);
+    if (row === null || file === null || shown?.state !== 'rendered') return;
+    const balance = this.#options.balance(row);
+    const source = renderSourceAs(file, this.#options.pathOf(file), shown.source, balance);
+    if (source === null) return;
+    await this.#options.renderings.picture(source, null, 'jpeg');
+    if (this.#closed) return;
+    const target = await this.#targetShape(source, balance);
+    const { lookHash: look } = source;
+    await this.#options.doneAgain(frame, { ...shown, look, target, version: shown.version + 1 });
+  }
+
+  async #targetShape(source: RenderSource, balance: BalancedOn | null): Promise<RenderedPicture['target']> {
+    if (source.balance === null || balance === null) return null;
+    const { frame, hash } = balance;
+    return { frame, name: (await this.#options.load(frame))?.name ?? frame, profile: hash };
   }
 
   async #lookAt(frame: string): Promise<LookedAt | null> {
@@ -137,7 +175,8 @@ export class Developing {
 
   async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {
     const version = pictureVersion(row) + 1;
-    const source = renderSource(file, path, facts.kind);
+    const balance = this.#options.balance(row);
+    const source = renderSource(file, path, facts.kind, balance);
     if (source === null) return this.#cannot(file, path, notShownBecause(facts.kind, file.name), version);
     if (file.state === 'damaged') {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
@@ -150,6 +189,7 @@ export class Developing {
         height: heightPx,
         source: source.kind,
         look: source.lookHash,
+        target: await this.#targetShape(source, balance),
         version,
       };
     } catch (thrown) {
@@ -182,10 +222,12 @@ interface LookedAt {
   readonly facts: FileFacts;
 }
 
+type RenderedPicture = Extract<FramePicture, { readonly state: 'rendered' }>;
+
 /** What is to be done for a frame. */
 interface Work {
   readonly frame: string;
-  readonly only: 'all' | 'readings';
+  readonly only: 'all' | 'readings' | 'picture';
 }
 
 /** A page that hears of the rendering asks for it in its own size: that comes first, readings can wait so long, ms. */
@@ -206,14 +248,24 @@ function showingOrder(name: string): number {
 }
 
 /** What renderings of a file are made from; null for a file that is no picture to us, or is not kept yet. */
-export function renderSource(file: FileRow, path: string, kind: FileFacts['kind']): RenderSource | null {
+export function renderSource(
+  file: FileRow,
+  path: string,
+  kind: FileFacts['kind'],
+  balance: BalancedOn | null,
+): RenderSource | null {
   const treatment = treatmentOf(kind);
   if (treatment === 'none') return null;
-  return renderSourceAs(file, path, treatment === 'develop' ? 'raw' : 'raster');
+  return renderSourceAs(file, path, treatment === 'develop' ? 'raw' : 'raster', balance);
 }
 
 /** The same for a file whose kind of picture is known; null where it is not kept yet. */
-export function renderSourceAs(file: FileRow, path: string, kind: RenderSource['kind']): RenderSource | null {
+export function renderSourceAs(
+  file: FileRow,
+  path: string,
+  kind: RenderSource['kind'],
+  balance: BalancedOn | null,
+): RenderSource | null {
   if (file.sha256 === null) return null;
   const raw = kind === 'raw';
   return {
@@ -222,6 +274,9 @@ export function renderSourceAs(file: FileRow, path: string, kind: RenderSource['
     kind,
     look: raw ? defaultLook : null,
     lookHash: raw ? lookHash(defaultLook) : '',
+    // A finished picture was balanced by its camera.
+    balance: raw && balance !== null ? balance.balance : null,
+    balanceHash: raw && balance !== null ? balance.hash : '',
   };
 }
 

@@ -7,6 +7,7 @@ import { LiveArrivals } from './live-arrivals.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
 import { isStale } from './readings/stale.ts';
+import { isRenderedOtherwise } from './rendered-otherwise.ts';
 
 /** A register that cannot be written (its disk is full, say) is tried again after this. */
 const retryMs = 1000;
@@ -27,6 +28,8 @@ export class FrameBook {
   readonly #references: ReferenceHolder;
   readonly #needs = new Map<string, string>();
   #staleHeard: (row: FrameRow) => void = () => {};
+  readonly #renderedFor = new Map<string, string>();
+  #otherwiseHeard: (row: FrameRow) => void = () => {};
   /** Settles when every record so far is in the register, or was put off; never rejects. */
   #applied: Promise<void> = Promise.resolve();
   /** The newest record that was told. */
@@ -115,10 +118,35 @@ export class FrameBook {
     this.#staleHeard = listener;
   }
 
+  /** Hears of each frame that is told, or looked over, and was rendered by another target than counts for it; once for each. */
+  onOtherwise(listener: (row: FrameRow) => void): void {
+    this.#otherwiseHeard = listener;
+  }
+
+  /** Looks over the frames of a job for those that were rendered by another target than counts for them now. */
+  async heedRenderings(job: string): Promise<void> {
+    for await (const row of this.everyRow({ job })) this.heedRendering(row);
+  }
+
+  /** The same for one frame. */
+  heedRendering(row: FrameRow): void {
+    const limits = this.#about.limits(row);
+    if (!isRenderedOtherwise(row, limits)) {
+      this.#renderedFor.delete(row.id);
+      return;
+    }
+    // One that cannot be rendered again is not tried over and over.
+    const need = limits.balance?.hash ?? '';
+    if (this.#renderedFor.get(row.id) === need) return;
+    this.#renderedFor.set(row.id, need);
+    this.#otherwiseHeard(row);
+  }
+
   /** The row, held against the frame that its shot has as reference now, and against the target that counts. */
   async #held(row: FrameRow): Promise<FrameRow> {
     const limits = this.#about.limits(row);
     if (row.readings !== null && isStale(row.readings, limits)) this.#tellStale(row, limits);
+    this.heedRendering(row);
     return this.#references.hold(row, limits);
   }
 

@@ -1,5 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
-import type { ArrivalEvent, FrameEvent, StationEvent } from '../contract/index.ts';
+import type { ArrivalEvent, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
 import type { CaptureFacts, ExpectedFiles } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
@@ -141,6 +141,14 @@ export class FrameFlow {
       const shown = await this.#options.shownPicture(after);
       if (shown !== null) this.#options.slates.picture(frame, shown);
       else await book.note(frame, { seen: { finding: null, greyCard: false } });
+    });
+  }
+
+  /** A frame was rendered again. It has been visible before: its times stay, and it was looked at already. */
+  renderedAgain(frame: string, picture: FramePicture): Promise<void> {
+    return this.#step(async () => {
+      await this.#options.book.note(frame, { picture });
+      await this.#tell.frame(frame, 'rendered');
     });
   }
 

@@ -121,7 +121,7 @@ function slateOf({ seen, slate }: FrameRow): Frame['slate'] {
 }
 
 /** What the register remembers of the picture; it was written by this station, but another version may have been. */
-export function pictureOfRow(row: FrameRow): FramePicture {
+export function pictureOfRow(row: Pick<FrameRow, 'picture'>): FramePicture {
   const known = framePicture.safeParse(row.picture);
   return known.success ? known.data : { state: 'none' };
 }

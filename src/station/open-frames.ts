@@ -55,6 +55,7 @@ export function openFrames(
     pool,
     views,
     row: (frame) => book.row(frame),
+    balance: (row) => book.limits(row).balance,
   });
   const sight = startSightPool();
   closers.add(() => sight.close());
@@ -89,7 +90,7 @@ export function openFrames(
     clocks,
     slates,
     pathOf,
-    shownPicture: (row) => shownPicture(row, home.path, renderings),
+    shownPicture: (row) => shownPicture(row, home.path, renderings, book.limits(row).balance),
   });
   const developing = new Developing({
     renderings,
@@ -98,12 +99,15 @@ export function openFrames(
     zoneOffsetMinutes,
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => book.row(frame),
+    balance: (row) => book.limits(row).balance,
+    doneAgain: (frame, picture) => flow.renderedAgain(frame, picture),
     done: (frame, developed) => flow.developed(frame, developed),
     judge: (frame, source, facts, asTarget) => judging.read(frame, source, facts, asTarget),
     judged: (frame, read) => flow.judged(frame, read),
     trouble: (thrown) => log('error', describeTrouble(thrown)),
   });
   book.onStale(({ id, orderMs }) => developing.addReadings(id, orderMs));
+  book.onOtherwise(({ id, orderMs }) => developing.addAgain(id, orderMs));
   const stopHearing = keep.on((event) => {
     cameraBook.hear(event);
     flow.hear(event);
@@ -145,7 +149,10 @@ export async function developWhatWaits({ book }: Shelves, { developing, flow }: 
     if (row.times.keptMs === null) await flow.lookInto(row);
     else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
       developing.add(row.id, row.orderMs);
-    else if (state === 'rendered' && isUnread(row, book.limits(row))) unread.push(row);
+    else if (state === 'rendered') {
+      book.heedRendering(row);
+      if (isUnread(row, book.limits(row))) unread.push(row);
+    }
   }
   for (const row of unread.slice(-unreadMax)) developing.addReadings(row.id, row.orderMs);
 }
@@ -161,7 +168,7 @@ async function sourceOfFrame(
   if (file === null) return null;
   try {
     const path = pathOf(file);
-    return renderSource(file, path, (await inspectFile(path, file.sizeBytes)).kind);
+    return renderSource(file, path, (await inspectFile(path, file.sizeBytes)).kind, null);
   } catch {
     return null;
   }

@@ -14,7 +14,9 @@ import { treatmentOf } from './frame-facts.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import { pictureOfRow } from './frame-shape.ts';
 import { RegionShelf } from './region-shelf.ts';
+import { treatmentKey } from './renderings.ts';
 import { SharedQueue } from './shared-queue.ts';
+import type { BalancedOn } from './target-balance.ts';
 
 export interface RegionsOptions {
   /** Cache folder. */
@@ -23,6 +25,8 @@ export interface RegionsOptions {
   readonly pool: DevelopPool;
   readonly views: FirstViews;
   readonly row: (frame: string) => Promise<FrameRow | null>;
+  /** What it is rendered by in place of its own balance, or null. */
+  readonly balance: (row: FrameRow) => BalancedOn | null;
 }
 
 /** Some fifteen thousand tiles of 512 pixels: every frame of a day that somebody looked at closely. */
@@ -39,7 +43,7 @@ export const regionsWaitingMax = 256;
 /** A picture that regions are cut out of. */
 interface Cutting {
   readonly source: RegionPicture['source'];
-  /** Hash of the content, and of the look where there is one. */
+  /** Hash of the content, and of look and target where there are any. */
   readonly key: string;
   readonly make: (outPath: string, wish: RegionQuery) => Promise<{ readonly bytes: number }>;
 }
@@ -98,14 +102,16 @@ export class Regions {
   #fromOriginal(row: FrameRow, kind: 'raw' | 'raster'): Cutting | null {
     const file = fileToShow(row);
     if (file === null) return null;
-    const source = renderSourceAs(file, pathOfFile(this.#options.homePath, file), kind);
+    const path = pathOfFile(this.#options.homePath, file);
+    const source = renderSourceAs(file, path, kind, this.#options.balance(row));
     if (source === null) return null;
     return {
       source: kind,
-      key: `${source.sha256}-${source.lookHash.slice(0, 16) || 'as-is'}`,
+      key: `${source.sha256}-${treatmentKey(source)}`,
       make: (outPath, { scale, format, ...region }) => {
-        const { path, look } = source;
-        return this.#options.pool.render({ path, kind, look, size: { region, scale }, format, outPath });
+        const { look, balance } = source;
+        const size = { region, scale };
+        return this.#options.pool.render({ path, kind, look, balance, size, format, outPath });
       },
     };
   }

@@ -1,5 +1,6 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { TargetBalance } from '../develop/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
 
@@ -13,12 +14,25 @@ export interface RenderSource {
   readonly look: Look | null;
   /** Empty where there is no look. */
   readonly lookHash: string;
+  /** Null: by its own balance and its camera's matrix. */
+  readonly balance: TargetBalance | null;
+  /** Empty where there is no balance of a target. */
+  readonly balanceHash: string;
+}
+
+/** What beside the original decides how a rendering looks, short enough for the name of a file. */
+export function treatmentKey({
+  lookHash,
+  balanceHash,
+}: Pick<RenderSource, 'lookHash' | 'balanceHash'>): string {
+  const look = lookHash.slice(0, 16) || 'as-is';
+  return balanceHash === '' ? look : `${look}-${balanceHash.slice(0, 16)}`;
 }
 
 /** A rendering in the cache. */
 export interface Rendering {
   readonly path: string;
-  /** Hash of original, look, size and format. */
+  /** Hash of original, look and target, size and format. */
   readonly etag: string;
   readonly format: PictureFormat;
 }
@@ -31,7 +45,7 @@ const edgeMaxPx = 8192;
 const rasterLongEdgePx = 4096;
 
 /**
- * Renderings on disk, keyed by the hash of original and look: may be deleted at any time. Each is made once, however
+ * Renderings on disk, keyed by the hash of original, look and target: may be deleted at any time. Each is made once, however
  * many ask for it at the same moment.
  */
 export class Renderings {
@@ -55,6 +69,7 @@ export class Renderings {
         path: source.path,
         kind: source.kind,
         look: source.look,
+        balance: source.balance,
         size: source.kind === 'raw' ? 'half' : { longEdgePx: rasterLongEdgePx },
         format: 'jpeg',
         outPath,
@@ -91,14 +106,11 @@ export class Renderings {
   async #pathOf(source: RenderSource, size: string, format: PictureFormat): Promise<string> {
     const folder = join(this.#folder, source.sha256.slice(0, 2), source.sha256);
     await mkdir(folder, { recursive: true });
-    return join(
-      folder,
-      `${source.lookHash.slice(0, 16) || 'as-is'}-${size}.${format === 'jpeg' ? 'jpg' : format}`,
-    );
+    return join(folder, `${treatmentKey(source)}-${size}.${format === 'jpeg' ? 'jpg' : format}`);
   }
 
   #etag(source: RenderSource, size: string, format: PictureFormat): string {
-    return `${source.sha256.slice(0, 32)}-${source.lookHash.slice(0, 16) || 'as-is'}-${size}-${format}`;
+    return `${source.sha256.slice(0, 32)}-${treatmentKey(source)}-${size}-${format}`;
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Finding } from '../facts/index.ts';
 import { purposeNames, questionName } from './names.ts';
-import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { numberArg, type SentenceTable, textArg, withoutExtension } from './phrases.ts';
 import { sentence } from './sentences.ts';
 
 /**
@@ -56,11 +56,6 @@ const phrases: SentenceTable = {
 
 function frameName(args: Finding['args']): string {
   return withoutExtension(textArg(args, 'name'));
-}
-
-/** The extension is the same all day long. */
-function withoutExtension(name: string): string {
-  return name.replace(/(?<=.)\.[^.]{1,5}$/, '');
 }
 
 function purposeOf(args: Finding['args']): string {

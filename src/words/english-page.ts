@@ -6,6 +6,7 @@ import {
   sharePhrase,
   sizePhrase,
   textArg,
+  withoutExtension,
 } from './phrases.ts';
 
 /** What the page itself has to say: of the station, the connection, and where a shown picture comes from. */
@@ -55,6 +56,8 @@ export const pageSentences: SentenceTable = {
   'page.first-view-whole': () => 'From the camera’s preview, until it is rendered.',
   'page.preview-only': () => 'From the camera’s preview.',
   'page.rendered-raw': () => 'Rendered from the raw.',
+  'page.rendered-on-target': (args) =>
+    `Rendered from the raw, balanced on the target ${withoutExtension(textArg(args, 'name'))}.`,
   'page.rendered-jpeg': () => 'The camera’s own JPEG.',
   'page.rendered-raster': () => 'Shown as it came.',
   'page.on-its-way': (args) => `${textArg(args, 'name')} is on its way.`,

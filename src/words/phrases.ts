@@ -84,3 +84,8 @@ export function textArg(args: Args, name: string): string {
 export function isSeveral(args: Args): boolean {
   return numberArg(args, 'merged') > 1;
 }
+
+/** A file's name as people say it: the extension is the same all day long. */
+export function withoutExtension(name: string): string {
+  return name.replace(/(?<=.)\.[^.]{1,5}$/, '');
+}

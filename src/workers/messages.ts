@@ -1,5 +1,5 @@
 import type { RgbSpaceName } from '../colour/index.ts';
-import type { RawHints, RenderSize } from '../develop/index.ts';
+import type { RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
 import type { Finding, FrameReadings } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
@@ -29,6 +29,8 @@ export interface RenderJob {
    * `develop.look-not-applied`.
    */
   readonly look: Look | null;
+  /** What a raw is developed by in place of its own balance and its camera's matrix; null or left out: by those. */
+  readonly balance?: TargetBalance | null;
   /**
    * `half` the original's edges; `full`; reduced to `longEdgePx`, never enlarged; or a `region` of the upright full-size
    * picture, pixel for pixel or smaller, of which the part inside is rendered. Full size and what is made from it take several times

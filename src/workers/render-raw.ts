@@ -1,5 +1,5 @@
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
-import { linearMosaic, renderMosaic } from '../develop/index.ts';
+import { linearMosaic, onTargetBalance, renderMosaic } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
 import {
@@ -19,11 +19,13 @@ import { writePicture, writeSmaller, writeWhole } from './write-picture.ts';
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
-  const { mosaic, issues } = await raws.open(job.path, job.hints);
+  const { mosaic: bare, issues } = await raws.open(job.path, job.hints);
   const decodeMs = lap();
+  const onTarget = job.balance != null;
+  const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
-  const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic));
+  const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
   const rendered = renderMosaic(mosaic, look, job.size, edges);
   const developMs = lap();
   await writeSmaller(rendered.smaller, also);
@@ -40,14 +42,16 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
 let latest: { readonly key: string; readonly compiled: CompiledLook } | null = null;
 
 function compiledFor(look: Look, profile: LookProfile): CompiledLook {
-  const key = `${lookHash(look)} ${profile.asShotWhite?.join(' ') ?? ''}`;
+  const { asShotWhite, targetNeutral } = profile;
+  const key = `${lookHash(look)} ${asShotWhite?.join(' ') ?? ''} ${targetNeutral?.join(' ') ?? ''}`;
   if (latest?.key !== key) latest = { key, compiled: compileLook(look, profile, 'as-needed') };
   return latest.compiled;
 }
 
-/** What a look is told of the picture; a target's greys are read elsewhere and not told yet. */
-function profileOf({ asShotWhite }: Mosaic): LookProfile {
-  return { ...unknownProfile, asShotWhite: asShotWhite ?? null };
+/** What a look is told of the picture. Balanced on a target, the greys of that are neutral already. */
+function profileOf({ asShotWhite }: Mosaic, onTarget: boolean): LookProfile {
+  const targetNeutral = onTarget ? ([1, 1, 1] as const) : null;
+  return { ...unknownProfile, asShotWhite: asShotWhite ?? null, targetNeutral };
 }
 
 /** The job `linear`. */

@@ -68,6 +68,22 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
     return (await answer.json()) as Answer;
   }
 
+  async function etagOf({ id }: Frame): Promise<string | null> {
+    return (await fetch(`${station.ready.web}/api/v1/frames/${id}/picture?width=320`)).headers.get('etag');
+  }
+
+  /** The frame once it is rendered by this target, or by none. */
+  function renderedBy({ id }: Frame, target: string | null): Promise<Frame> {
+    return eventually(
+      'it is rendered by what counts now',
+      async () => {
+        const now = await station.frame(id);
+        return now.picture.state === 'rendered' && (now.picture.target?.frame ?? null) === target && now;
+      },
+      60_000,
+    );
+  }
+
   const shotOf = (frame: Frame): string => `/jobs/QM-26/shots/${frame.shot}`;
 
   test('the target is found and its colours are told; without a reference nobody knows the place', () => {
@@ -112,6 +128,7 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
   });
 
   test('a new target counts with its profile and leave-one-out error, holds over a start, and is taken back', async () => {
+    const before = await etagOf(second);
     const job = await call<Job>('POST', '/jobs/QM-26/targets', { frame: first.id });
     expect(job.targets).toMatchObject([{ frame: first.id, camera: first.camera, profile: { patches: 24 } }]);
     const profile = job.targets[0]?.profile;
@@ -121,9 +138,16 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
     expect(held.heldAgainst.target).toBe(first.id);
     // The same light in both: what stands still has kept its colour.
     expect(held.readings.driftDeltaUv).toBeLessThan(0.002);
+    // It is rendered again by what was measured, and its picture is another one.
+    const balanced = await renderedBy(second, first.id);
+    expect(balanced.picture).toMatchObject({ target: { name: first.name } });
+    expect(balanced.times.rendered).toBe(second.times.rendered);
+    const after = await etagOf(second);
+    expect(after).not.toBe(before);
     await station.stop();
     station = await startStation(home);
     expect((await station.frame(second.id)).heldAgainst.target).toBe(first.id);
+    expect(await etagOf(second)).toBe(after);
     expect(
       (await call<Job>('PATCH', '/jobs/QM-26', { toleranceSet: 'fadgi-2023-4-star' })).toleranceSet,
     ).toBe('fadgi-2023-4-star');
@@ -133,5 +157,11 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
       method: 'DELETE',
     });
     expect(((await gone.json()) as Job).targets).toEqual([]);
+    await renderedBy(second, null);
+    expect(await etagOf(second)).toBe(before);
+    // Taken back, it counts again.
+    await call('POST', '/undo');
+    await renderedBy(second, first.id);
+    expect(await etagOf(second)).toBe(after);
   });
 });

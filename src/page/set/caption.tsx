@@ -101,6 +101,8 @@ function sourceFinding(frame: Frame): Finding {
   const { kind, picture } = frame;
   if (picture.state === 'first-view') return previewFinding(frame);
   if (picture.state !== 'rendered') return { code: 'page.preview-only', args: {} };
+  if (picture.source === 'raw' && picture.target !== null)
+    return { code: 'page.rendered-on-target', args: { name: picture.target.name } };
   if (picture.source === 'raw') return { code: 'page.rendered-raw', args: {} };
   return { code: kind === 'jpeg' ? 'page.rendered-jpeg' : 'page.rendered-raster', args: {} };
 }

@@ -42,7 +42,15 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
       sensitivity: 100,
       focalLengthMm: 85,
     },
-    picture: { state: 'rendered', width: 6000, height: 4000, source: 'raw', look: '', version: 2 },
+    picture: {
+      state: 'rendered',
+      width: 6000,
+      height: 4000,
+      source: 'raw',
+      look: '',
+      target: null,
+      version: 2,
+    },
     readings: {},
     verdicts: {
       arrived: {

@@ -75,7 +75,7 @@ const told: ReadonlySet<string> = new Set([
     'reference',
   ],
   ...['baselines', 'layout', 'mutes', 'requires', 'series'],
-  ...['target', 'targets', 'targetEdition', 'toleranceSet'],
+  ...['target', 'targets', 'targetEdition', 'toleranceSet', 'profile'],
   // Of the station and of who asks.
   ...[
     'doors',

@@ -40,7 +40,15 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
       sensitivity: 100,
       focalLengthMm: 90,
     },
-    picture: { state: 'rendered', width: 3000, height: 2000, source: 'raw', look: '', version: 1 },
+    picture: {
+      state: 'rendered',
+      width: 3000,
+      height: 2000,
+      source: 'raw',
+      look: '',
+      target: null,
+      version: 1,
+    },
     readings: { lineMBPerS: 8.2 },
     verdicts: {
       arrived: verdict('good', 'arrived.whole'),

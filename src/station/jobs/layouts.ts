@@ -113,7 +113,7 @@ async function layout(
 async function makeVisible({ book, renderings, homePath }: LayoutDeskOptions, row: FrameRow): Promise<void> {
   const file = row.files.find(({ path, sha256 }) => path !== null && sha256 !== null);
   if (file === undefined || pictureOfRow(row).state === 'rendered') return;
-  const source = renderSourceAs(file, pathOfFile(homePath, file), 'raster');
+  const source = renderSourceAs(file, pathOfFile(homePath, file), 'raster', null);
   if (source === null) return;
   const { widthPx: width, heightPx: height } = await renderings.makeBase(source);
   const picture = {
@@ -122,6 +122,7 @@ async function makeVisible({ book, renderings, homePath }: LayoutDeskOptions, ro
     height,
     source: source.kind,
     look: source.lookHash,
+    target: null,
     version: 1,
   };
   await book.note(row.id, { picture });

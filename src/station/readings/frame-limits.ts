@@ -5,9 +5,11 @@ import {
   requiredOf,
   type Shot,
   targetInForce,
+  targetToRenderBy,
   tolerancesInForce,
 } from '../../job/index.ts';
 import type { FrameRow } from '../../register/index.ts';
+import { type BalancedOn, balancedOn } from '../target-balance.ts';
 
 /** What a frame's readings are held against. */
 export interface FrameLimits {
@@ -24,6 +26,8 @@ export interface FrameLimits {
   readonly edition: TargetEdition | null;
   /** The target that counts for it; null for none. */
   readonly counted: CountedTarget | null;
+  /** What it is rendered by, of the target that counts or of its own; null: by its own balance and the camera's matrix. */
+  readonly balance: BalancedOn | null;
   readonly toleranceSet: string | null;
 }
 
@@ -35,6 +39,7 @@ export const noLimits: FrameLimits = {
   target: null,
   edition: null,
   counted: null,
+  balance: null,
   toleranceSet: null,
 };
 
@@ -56,6 +61,7 @@ export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
     target: asksForTarget(shot, row) ? { edition: job.colour.edition } : null,
     edition: job.colour.edition,
     counted: targetInForce(job, { id, camera, momentMs: orderMs }),
+    balance: balancedOn(targetToRenderBy(job, { camera, momentMs: orderMs })),
     toleranceSet: job.colour.toleranceSet,
   };
 }

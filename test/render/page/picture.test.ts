@@ -25,7 +25,15 @@ test('the pixels of a rendering are on the canvas, as libvips sees the same pict
   const { page } = await open((station) =>
     station.put(
       sampleFrame('a', 0, {
-        picture: { state: 'rendered', width: 3000, height: 2000, source: 'raw', look: '', version: 2 },
+        picture: {
+          state: 'rendered',
+          width: 3000,
+          height: 2000,
+          source: 'raw',
+          look: '',
+          target: null,
+          version: 2,
+        },
       }),
       { rendering },
     ),
@@ -90,6 +98,7 @@ test.each(screens)(
       height: 2000,
       source: 'raw',
       look: '',
+      target: null,
       version: 2,
     } as const;
     const arrived = {

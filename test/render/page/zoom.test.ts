@@ -23,6 +23,7 @@ const picture: Frame['picture'] = {
   height: coded.heightPx,
   source: 'raw',
   look: '',
+  target: null,
   version: 2,
 };
 

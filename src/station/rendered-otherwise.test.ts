@@ -1,0 +1,49 @@
+import { expect, test } from 'vitest';
+import type { CameraProfile, CountedTarget } from '../facts/index.ts';
+import { targetToRenderBy } from '../job/index.ts';
+import { isRenderedOtherwise } from './rendered-otherwise.ts';
+import { balancedOn } from './target-balance.ts';
+
+const summary = { mean: 1, percentile90: 2, max: 3, maxPatch: 1, lightness: 1, chroma: 1 };
+const profile: CameraProfile = {
+  toXyz: [0.9, 0.25, 0.12, 0.35, 0.95, -0.08, 0.02, -0.12, 1.9],
+  multipliers: [2, 1, 1.5],
+  fit: summary,
+  leaveOneOut: summary,
+  patches: 24,
+};
+const target = (frame: string, fromMs: number, rest: Partial<CountedTarget> = {}): CountedTarget => ({
+  frame,
+  camera: 'cam1',
+  fromMs,
+  profile,
+  ...rest,
+});
+
+test('the newest target of the camera by then renders a frame, the target’s own frame too', () => {
+  const targets = [target('a', 10), target('other', 15, { camera: 'cam2' }), target('b', 20)];
+  const by = (momentMs: number) => targetToRenderBy({ targets }, { camera: 'cam1', momentMs })?.frame;
+  expect([9, 10, 19, 20, 99].map(by)).toEqual([undefined, 'a', 'a', 'b', 'b']);
+});
+
+test('a target of a finished picture, or without a profile, renders nothing', () => {
+  expect(balancedOn(target('a', 1, { profile: null }))).toBeNull();
+  expect(balancedOn(target('a', 1, { profile: { ...profile, multipliers: null } }))).toBeNull();
+  expect(balancedOn(null)).toBeNull();
+});
+
+test('a raw is rendered otherwise where another target counts now than it was rendered by, or none', () => {
+  const [a, b] = [balancedOn(target('a', 1)), balancedOn(target('b', 2))];
+  const picture = { state: 'rendered', width: 3, height: 2, source: 'raw', look: '', version: 1 };
+  const by = (on: typeof a) => ({
+    picture: { ...picture, target: on === null ? null : { frame: on.frame, name: 'N', profile: on.hash } },
+  });
+  expect(isRenderedOtherwise(by(a), { balance: a })).toBe(false);
+  expect(isRenderedOtherwise(by(a), { balance: b })).toBe(true);
+  expect(isRenderedOtherwise(by(a), { balance: null })).toBe(true);
+  // Kept by a station that knew of no targets.
+  expect(isRenderedOtherwise({ picture }, { balance: null })).toBe(false);
+  expect(isRenderedOtherwise({ picture }, { balance: a })).toBe(true);
+  expect(isRenderedOtherwise({ picture: { ...picture, source: 'raster' } }, { balance: a })).toBe(false);
+  expect(isRenderedOtherwise({ picture: null }, { balance: a })).toBe(false);
+});

@@ -1,0 +1,14 @@
+import type { FrameRow } from '../register/index.ts';
+import { pictureOfRow } from './frame-shape.ts';
+import type { FrameLimits } from './readings/frame-limits.ts';
+
+/**
+ * Whether a raw was rendered by another target than counts for it now, or by none where one does: two targets that say the
+ * same are two all the same, since the page names the one.
+ */
+export function isRenderedOtherwise(row: FrameRow, { balance }: Pick<FrameLimits, 'balance'>): boolean {
+  const picture = pictureOfRow(row);
+  if (picture.state !== 'rendered' || picture.source !== 'raw') return false;
+  const { target } = picture;
+  return target?.frame !== balance?.frame || target?.profile !== balance?.hash;
+}
