@@ -139,9 +139,9 @@ describe('setside develop', () => {
     const out = ['--out', join(folder, 'out4')];
     const said = async (...args: string[]): Promise<string> =>
       (await setside('develop', ...args, ...out)).stderr;
-    expect(await said(join(folder, 'no.dng'))).toMatch(/There is no .*no\.dng\.\n$/);
-    expect(await said(join(folder, 'empty.dng'))).toMatch(/The file is empty\.\n$/);
-    expect(await said(join(folder, 'b.txt'))).toMatch(/The file is no picture\.\n$/);
+    expect(await said(join(folder, 'no.dng'))).toMatch(/There is no .*no\.dng\. Look at the name/);
+    expect(await said(join(folder, 'empty.dng'))).toMatch(/The file is empty\. Take it from the card/);
+    expect(await said(join(folder, 'b.txt'))).toMatch(/The file is no picture\. Give a camera’s raw file/);
     expect(await said(join(folder, 'finished.jpg'), '--format', 'tiff-linear')).toMatch(
       /a finished picture: there is no raw data in it\.\n$/,
     );
