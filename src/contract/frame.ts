@@ -45,6 +45,11 @@ export const frameFile = z
 export const frameTimes = z
   .object({
     shutter: instant.nullable(),
+    began: instant
+      .nullable()
+      .describe(
+        'When its first file was announced. A file that is sent again, or that broke off without a byte, changes nothing of it; so a frame without a believable shutter has its place in the day by this',
+      ),
     firstByte: instant.nullable(),
     firstView: instant.nullable(),
     lastByte: instant.nullable(),

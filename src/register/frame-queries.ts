@@ -123,6 +123,13 @@ function frameSelection(db: Kysely<Tables>) {
     .selectFrom('frames')
     .leftJoin('frame_facts', 'frame_facts.frame', 'frames.id')
     .leftJoin('marks', 'marks.frame', 'frames.id')
+    .select((row) =>
+      row
+        .selectFrom('arrivals')
+        .select((of) => of.fn.min('arrivals.started_ms').as('began_ms'))
+        .whereRef('arrivals.frame', '=', 'frames.id')
+        .as('began_ms'),
+    )
     .select([
       'frames.id',
       'frames.job',
@@ -260,6 +267,7 @@ function frameRow(
     shutterMs: row.shutter_ms,
     orderMs: row.order_ms,
     times: {
+      beganMs: row.began_ms,
       firstByteMs: row.first_byte_ms,
       firstViewMs: row.first_view_ms,
       lastByteMs: row.last_byte_ms,

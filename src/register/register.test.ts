@@ -103,7 +103,12 @@ describe.each(dialects)('register on $name', (dialect) => {
       ['A.DNG', 'whole', false],
       ['A.JPG', 'whole', true],
     ]);
-    expect(frame?.times).toMatchObject({ firstByteMs: 1100, lastByteMs: 1900, keptMs: 6000 });
+    expect(frame?.times).toMatchObject({
+      beganMs: frame?.orderMs,
+      firstByteMs: 1100,
+      lastByteMs: 1900,
+      keptMs: 6000,
+    });
     expect(frame?.files[0]?.path).toBe('jobs/QM-26/originals/cam1/A.DNG');
   });
 

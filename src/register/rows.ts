@@ -63,6 +63,8 @@ export interface AcceptanceRow extends Acceptance {
 }
 
 export interface FrameRowTimes {
+  /** When the first file that ever came of it was announced: a file that is sent again does not move it. */
+  readonly beganMs: EpochMs | null;
   readonly firstByteMs: EpochMs | null;
   readonly firstViewMs: EpochMs | null;
   readonly lastByteMs: EpochMs | null;

@@ -19,6 +19,7 @@ const file: FileRow = {
   copies: [],
 };
 const noTimes = {
+  beganMs: null,
   firstByteMs: null,
   firstViewMs: null,
   lastByteMs: null,
@@ -93,6 +94,13 @@ test.each([
 test('once the register knows the first byte, that counts', () => {
   const kept = { ...row, times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };
   expect(frameOfRow(kept, about)?.times.firstByte).toBe('1970-01-01T00:00:00.900Z');
+});
+
+test('a file that broke off without a byte has its place in the day all the same', () => {
+  const broken: FileRow = { ...file, state: 'broken-off' };
+  const times = { ...noTimes, beganMs: 700 };
+  const told = frameOfRow({ ...row, times, files: [broken] }, { ...about, live: () => null })?.times;
+  expect(told).toMatchObject({ began: '1970-01-01T00:00:00.700Z', firstByte: null });
 });
 
 test('a frame is judged by its worst file, and one without a file to show is not told', () => {

@@ -260,6 +260,7 @@ function readingsOf(row: FrameRow, file: FrameFile): Record<string, number> {
 function timesOf(row: FrameRow, about: FrameSurroundings): Frame['times'] {
   return {
     shutter: momentOrNull(row.shutterMs),
+    began: momentOrNull(row.times.beganMs),
     firstByte: momentOrNull(row.times.firstByteMs ?? beganMs(row, about)),
     firstView: momentOrNull(row.times.firstViewMs),
     lastByte: momentOrNull(row.times.lastByteMs),

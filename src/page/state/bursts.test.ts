@@ -23,6 +23,14 @@ test('cameras that fire at the same time have bursts of their own', () => {
   expect(burstsOf(frames, none).map(({ camera }) => camera)).toEqual(['cam1', 'cam2']);
 });
 
+test('files that came quickly are no burst where no shutter says that they were shot so', () => {
+  const withoutShutter = [0, 0.2, 0.4, 0.6].map((second) => {
+    const frame = at(second);
+    return { ...frame, times: { ...frame.times, shutter: null } };
+  });
+  expect(burstsOf(withoutShutter, none)).toEqual([]);
+});
+
 test('a frame that stands alone is in no burst and does not end one', () => {
   const frames = [0, 0.4, 0.8, 1.2, 1.6].map((second) => at(second));
   const [burst] = burstsOf(frames, (frame) => frame === frames[2]);

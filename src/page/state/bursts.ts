@@ -18,7 +18,10 @@ const apartMsMax = 1_000;
 /** Two or three quick frames are still told apart one by one. */
 const framesMin = 4;
 
-/** The bursts of every camera. `frames` in order of the day; those that `standAlone` are in none. */
+/**
+ * The bursts of every camera. `frames` in order of the day; those that `standAlone` are in none, nor those of which no shutter
+ * is known: files that came quickly after each other were not therefore shot so.
+ */
 export function burstsOf(frames: readonly Frame[], standAlone: (frame: Frame) => boolean): Burst[] {
   const runs = new Map<string, Frame[]>();
   const bursts: Burst[] = [];
@@ -26,7 +29,7 @@ export function burstsOf(frames: readonly Frame[], standAlone: (frame: Frame) =>
     if (run !== undefined && run.length >= framesMin) bursts.push(burstOf(run));
   };
   for (const frame of frames) {
-    if (standAlone(frame)) continue;
+    if (frame.times.shutter === null || standAlone(frame)) continue;
     const run = runs.get(frame.camera);
     const last = run?.at(-1);
     if (run !== undefined && last !== undefined && momentOf(frame) - momentOf(last) <= apartMsMax) {

@@ -17,10 +17,11 @@ import { shotBeside, shotStops } from './shot-stops.ts';
 
 const counted = (counter: number, second: number, camera = 'cam1'): Frame =>
   sampleFrame(`${camera}-${counter}`, second, { counter, camera });
-const timed = (shutterMs: number, firstByteMs: number): Frame => {
+const timed = (shutterMs: number, beganMs: number): Frame => {
   const frame = sampleFrame('a', 0);
   const at = (ms: number): string => sampleInstant(ms / 1000);
-  return { ...frame, times: { ...frame.times, shutter: at(shutterMs), firstByte: at(firstByteMs) } };
+  const came = { began: at(beganMs), firstByte: at(beganMs) };
+  return { ...frame, times: { ...frame.times, shutter: at(shutterMs), ...came } };
 };
 
 test('a frame lies at its shutter, however long it took to arrive, within the day', () => {
@@ -34,6 +35,13 @@ test('a shutter half a day before the first byte, or after it, is a clock that i
   expect(momentOf(timed(5000, 1000))).toBe(sampleDayMs + 1000);
   expect(clockIsOff(timed(1000 + clockAheadMsMax, 1000))).toBe(false);
   expect(clockIsOff(timed(1001 + clockAheadMsMax, 1000))).toBe(true);
+});
+
+test('a frame without a shutter stays where its first file began, without a byte and when it is sent again', () => {
+  const frame = sampleFrame('a', 0);
+  const times = { ...frame.times, shutter: null, began: sampleInstant(5), kept: null };
+  expect(momentOf({ ...frame, times: { ...times, firstByte: null } })).toBe(sampleDayMs + 5000);
+  expect(momentOf({ ...frame, times: { ...times, firstByte: sampleInstant(900) } })).toBe(sampleDayMs + 5000);
 });
 
 test('a counter that jumps leaves a gap with its numbers, just before the frame that came after', () => {

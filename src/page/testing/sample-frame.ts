@@ -26,6 +26,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     files: [sampleFile(`${id}.DNG`)],
     times: {
       shutter: sampleInstant(secondsIntoDay),
+      began: sampleInstant(secondsIntoDay + 1),
       firstByte: sampleInstant(secondsIntoDay + 1),
       firstView: sampleInstant(secondsIntoDay + 2),
       lastByte: sampleInstant(secondsIntoDay + 7),

@@ -31,7 +31,7 @@ function frameForGuest(frame: Frame): Frame {
   return {
     ...{ id, job, shot, name, kind, picture, mark, purpose, version },
     // Their order of the day; all else of the times is how the station works.
-    times: { ...noTimes, shutter: times.shutter, firstByte: times.firstByte },
+    times: { ...noTimes, shutter: times.shutter, began: times.began, firstByte: times.firstByte },
     ...{ camera: '', counter: null, capture: noCapture, readings: {} },
     files: [
       {
@@ -53,6 +53,7 @@ function frameForGuest(frame: Frame): Frame {
 
 const noTimes: Frame['times'] = {
   shutter: null,
+  began: null,
   firstByte: null,
   firstView: null,
   lastByte: null,

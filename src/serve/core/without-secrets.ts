@@ -33,6 +33,7 @@ const told: ReadonlySet<string> = new Set([
     'places',
     'readBack',
     'shutter',
+    'began',
     'firstByte',
   ],
   ...[

@@ -24,6 +24,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
     ],
     times: {
       shutter: '2026-10-01T08:04:05.120Z',
+      began: '2026-10-01T08:04:06.000Z',
       firstByte: '2026-10-01T08:04:06.000Z',
       firstView: '2026-10-01T08:04:06.500Z',
       lastByte: '2026-10-01T08:04:09.000Z',
