@@ -1,8 +1,7 @@
 import type { Mosaic } from '../facts/index.ts';
-import type { Region } from '../image/index.ts';
+import { demosaicedRows, demosaicSamples } from './demosaic-steps.ts';
 import { halfPlaneSamples } from './half-planes.ts';
-import { balanceRows } from './kernels/balance-rows.ts';
-import { type BinPlan, binNumbers } from './plan.ts';
+import type { BinPlan } from './plan.ts';
 import type { FramePlan } from './plan-frame.ts';
 import type { CameraKernels, CameraWork } from './strip-kernels.ts';
 import { stripRows } from './strips.ts';
@@ -17,7 +16,9 @@ export function cameraLight(
   frame: FramePlan,
   kernels: CameraKernels,
 ): FillStrip {
-  return frame.from === 'half' ? kernels.half : demosaicedRows(mosaic, plan, frame.window, kernels);
+  return frame.from === 'half'
+    ? kernels.half
+    : demosaicedRows(mosaic, plan, frame.window, kernels.plane, kernels.demosaic);
 }
 
 /** What the kernels must know to bring a frame's camera light. */
@@ -30,44 +31,7 @@ export function cameraWork(mosaic: Mosaic, bin: BinPlan, { from, window }: Frame
     bin,
     isHalf,
     pixelsMax: rows * widthPx,
-    planeSamples: isHalf ? 4 * halfPlaneSamples(widthPx, rows) : (widthPx + 2 * margin) * (rows + 2 * margin),
+    planeSamples: isHalf ? 4 * halfPlaneSamples(widthPx, rows) : demosaicSamples(widthPx),
+    widthPx,
   };
-}
-
-/** How far demosaicing looks on each side. */
-const margin = 2;
-
-/** Rows that follow each other share a margin: only what the plane does not hold yet is balanced. */
-function demosaicedRows(
-  { values, widthPx, heightPx, filters }: Mosaic,
-  plan: BinPlan,
-  window: Region,
-  { plane, demosaic }: CameraKernels,
-): FillStrip {
-  const numbers = binNumbers(plan);
-  const left = window.leftPx - margin;
-  const stride = window.widthPx + 2 * margin;
-  /** The plane holds rows heldEnd - heldRows … heldEnd - 1 of the mosaic, counted from the window's top. */
-  let heldEnd = Number.NaN;
-  let heldRows = 0;
-  return (rowStart, rowEnd) => {
-    const rows = rowEnd - rowStart + 2 * margin;
-    const shared = rowStart + margin === heldEnd ? 2 * margin : 0;
-    if (shared > 0) plane.copyWithin(0, (heldRows - shared) * stride, heldRows * stride);
-    const top = window.topPx + rowStart - margin + shared;
-    const rest = plane.subarray(shared * stride);
-    balanceRows(values, widthPx, heightPx, left, top, stride, rows - shared, numbers, rest);
-    heldEnd = rowEnd + margin;
-    heldRows = rows;
-    demosaic(window.widthPx, rowEnd - rowStart, filtersFrom(filters, window.topPx + rowStart, window.leftPx));
-  };
-}
-
-/** Filters of the 2x2 block whose corner lies at (row, column). */
-function filtersFrom(filters: Mosaic['filters'], row: number, column: number): Uint8Array {
-  return Uint8Array.from([0, 1, 2, 3], (position) => {
-    const y = (row + (position >> 1)) & 1;
-    const x = (column + position) & 1;
-    return filters[y * 2 + x] ?? 1;
-  });
 }

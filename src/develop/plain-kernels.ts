@@ -1,5 +1,5 @@
+import { plainDemosaicSteps } from './demosaic-steps.ts';
 import { halfPlaneSamples, planeOrder } from './half-planes.ts';
-import { demosaicRows } from './kernels/demosaic-rows.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
 import { halfRows, splitRows } from './kernels/half-rows.ts';
 import { rebuildStrip } from './kernels/rebuild-highlights.ts';
@@ -26,7 +26,7 @@ export function plainCameraKernels(work: CameraWork): CameraKernels {
       splitRows(values, widthPx, heightPx, rowStart - 1, rows + 2, numbers, order, plane, length);
       halfRows(plane, length, widthPx >> 1, rows, bin.redPosition, saturation, strip);
     },
-    demosaic: (width, rows, filters) => demosaicRows(plane, width, rows, filters, saturation, strip),
+    demosaic: plainDemosaicSteps(plane, work.widthPx, saturation, strip),
   };
 }
 

@@ -1,21 +1,19 @@
 import type { Matrix3, Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { CurveTable, LookTable } from '../look/index.ts';
+import type { DemosaicSteps } from './demosaic-steps.ts';
 import type { BinPlan } from './plan.ts';
 
 /** The heavy steps from a mosaic to camera light, on one strip of whole rows. */
 export interface CameraKernels {
   /** Interleaved RGB of `CameraWork.pixelsMax` pixels: what the steps fill and change. */
   readonly strip: Float32Array;
-  /** `CameraWork.planeSamples` samples: what `demosaic` reads, on the root scale of `kernels/root-scale.ts`. */
+  /** `CameraWork.planeSamples` samples: planes of half size, or the rings of `demosaic`, root rows first. */
   readonly plane: Float32Array;
   /** Half-size rows `rowStart` … `rowEnd - 1` of the mosaic as balanced camera RGB; see half-reference.ts. */
   half(rowStart: number, rowEnd: number): void;
-  /**
-   * `rows` full-size rows of balanced camera RGB from the plane, which holds them with two samples of margin on every
-   * side. `filters` are those of the 2x2 block whose corner is the first sample inside the margin.
-   */
-  demosaic(widthPx: number, rows: number, filters: Uint8Array): void;
+  /** The steps of full size, on the rings of `plane`. */
+  readonly demosaic: DemosaicSteps;
 }
 
 export interface CameraWork {
@@ -26,6 +24,8 @@ export interface CameraWork {
   /** Most pixels of a strip. */
   readonly pixelsMax: number;
   readonly planeSamples: number;
+  /** Width of the window. */
+  readonly widthPx: number;
 }
 
 /**

@@ -21,7 +21,8 @@ export function hasDcrawEmu(): boolean {
 /**
  * LibRaw's own linear rendering:
  *
- * - `-h` half size, the 2x2 block as one pixel, its greens averaged; at full size `-q 0` instead, bilinear
+ * - `-h` half size, the 2x2 block as one pixel, its greens averaged; at full size `-q` instead: 0 bilinear, 3
+ *   adaptive homogeneity-directed (K. Hirakawa, T. W. Parks, IEEE Transactions on Image Processing 14 (3), 2005)
  * - `-4` 16 bits, gamma 1, which includes `-W`, no automatic brightening
  * - `-w` the camera's balance as shot; `+M` the colour matrix of the file
  * - `-o 1` linear light of sRGB's primaries (`-o 4` ROMM's)
@@ -32,9 +33,18 @@ export function dcrawEmuLinear(
   path: string,
   outputSpace: 1 | 4,
   size: 'half' | 'full' = 'half',
+  quality: 0 | 3 = 0,
 ): LinearPicture {
-  const sizeFlags = size === 'half' ? ['-h'] : ['-q', '0'];
+  const sizeFlags = size === 'half' ? ['-h'] : ['-q', String(quality)];
   const flags = [...sizeFlags, '-4', '-w', '+M', '-W', '-o', String(outputSpace), '-c', '0', '-Z', '-'];
+  return parsePpm16(execFileSync('dcraw_emu', [...flags, path], { maxBuffer: 2 ** 30 }));
+}
+
+/**
+ * Full size as the sensor's own colours: no balance (`-r 1 1 1 1`), no matrix (`-o 0`).
+ */
+export function dcrawEmuSensor(path: string, quality: 0 | 3): LinearPicture {
+  const flags = ['-q', String(quality), '-4', '-r', '1', '1', '1', '1', '-o', '0', '-c', '0', '-Z', '-'];
   return parsePpm16(execFileSync('dcraw_emu', [...flags, path], { maxBuffer: 2 ** 30 }));
 }
 

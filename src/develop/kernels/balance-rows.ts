@@ -3,8 +3,8 @@ import { rootFoot } from './root-scale.ts';
 /**
  * A window of a mosaic on the root scale (see root-scale.ts) of balanced light, black taken off: `out` gets
  * width x height floats, the root of light + rootFoot, 0 for what is darker. The window lies at `left`,
- * `top`, and may reach two samples beyond the mosaic, which is mirrored there at its first or last sample, so that each
- * filter keeps its place: column -1 reads column 1. It is at least 5 wide, the mosaic at least 3 x 3.
+ * `top`, and may reach beyond the mosaic, which is mirrored there at its first and last sample (again and again where it is
+ * small), so that each filter keeps its place: column -1 reads column 1. The mosaic is at least 3 x 3.
  * Reference: `rootAt` in demosaic-reference.ts.
  *
  * `numbers` (length 8 or more): black of positions 0-3, scale of positions 0-3.
@@ -23,10 +23,7 @@ export function balanceRows(
   if (values.length < widthPx * heightPx || out.length < width * height || numbers.length < 8) {
     throw new RangeError('balanceRows: sizes differ');
   }
-  const inReach = left >= -2 && top >= -2 && left + width <= widthPx + 2 && top + height <= heightPx + 2;
-  if (!inReach || width < 5 || Math.min(widthPx, heightPx) < 3) {
-    throw new RangeError('balanceRows: the window does not fit');
-  }
+  if (Math.min(widthPx, heightPx) < 3) throw new RangeError('balanceRows: the mosaic is too small');
   const insideStart = Math.max(0, -left);
   const insideEnd = Math.min(width, widthPx - left);
   for (let row = 0; row < height; row++) {
@@ -49,7 +46,9 @@ export function balanceRows(
   }
 }
 
-function mirrored(at: number, count: number): number {
-  if (at < 0) return -at;
-  return at < count ? at : 2 * (count - 1) - at;
+/** Within 0 … count - 1, by reflection at the first and the last. Even steps stay even. */
+export function mirrored(at: number, count: number): number {
+  const period = 2 * (count - 1);
+  const within = ((at % period) + period) % period;
+  return within < count ? within : period - within;
 }

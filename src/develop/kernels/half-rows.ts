@@ -69,6 +69,7 @@ export function halfRows(
   const x = (redPosition & 1) === 0 ? 1 : -1;
   const y = (redPosition & 2) === 0 ? stride : -stride;
   const limitR = saturation[0];
+  const limitG = saturation[1];
   const limitB = saturation[2];
   let to = 0;
   for (let row = 0; row < rows; row++) {
@@ -78,35 +79,47 @@ export function halfRows(
       const greenR = red + planeLength;
       const greenC = greenR + planeLength;
       const blue = greenC + planeLength;
-      const green = (planes[greenR] + planes[greenC]) * 0.5;
-      // Green blurred as red is: the sums of half-reference.ts worked out; the second row and column weigh a third.
+      // The sums of half-reference.ts worked out.
+      const own = planes[greenR] + planes[greenC];
+      const beside = planes[greenR - x] + planes[greenR + y] + planes[greenC - y] + planes[greenC + x];
+      const detail =
+        4 * (planes[red] + planes[blue]) - around(planes, red, stride) - around(planes, blue, stride);
+      const green = 0.375 * own + 0.0625 * beside + 0.03125 * detail;
       const blurR =
-        blur(planes, greenR, x) +
-        blur(planes, greenR + y, x) / 3 +
-        blur(planes, greenC, y) +
-        blur(planes, greenC + x, y) / 3;
+        near(planes, greenR, x) +
+        far(planes, greenR + y, x) +
+        near(planes, greenC, y) +
+        far(planes, greenC + x, y);
       const blurB =
-        blur(planes, greenC, -x) +
-        blur(planes, greenC - y, -x) / 3 +
-        blur(planes, greenR, -y) +
-        blur(planes, greenR - x, -y) / 3;
-      const r = centre(planes, red, x, y) + 0.5 * (green - blurR * blurScale);
-      const b = centre(planes, blue, -x, -y) + 0.5 * (green - blurB * blurScale);
+        near(planes, greenC, -x) +
+        far(planes, greenC - y, -x) +
+        near(planes, greenR, -y) +
+        far(planes, greenR - x, -y);
+      const r = centre(planes, red, x, y) + 0.5 * green - blurR * blurScale;
+      const b = centre(planes, blue, -x, -y) + 0.5 * green - blurB * blurScale;
       out[to] = Math.min(limitR, r);
-      out[to + 1] = green;
+      out[to + 1] = Math.min(limitG, green);
       out[to + 2] = Math.min(limitB, b);
       to += 3;
     }
   }
 }
 
-/** Sum of the weights of the four terms: (12 + 9 + 3) (1 + 1/3) x 2. */
-const blurScale = 1 / 64;
+/** The weights of `near` and `far`, twice, are half of it. */
+const blurScale = 1 / 1152;
 
 function centre(planes: Float32Array, at: number, x: number, y: number): number {
-  return (9 * planes[at] + 3 * planes[at + x] + 3 * planes[at + y] + planes[at + x + y]) / 16;
+  return (4 * planes[at] + 2 * planes[at + x] + 2 * planes[at + y] + planes[at + x + y]) / 9;
 }
 
-function blur(planes: Float32Array, at: number, step: number): number {
-  return 12 * planes[at] + 9 * planes[at - step] + 3 * planes[at + step];
+function near(planes: Float32Array, at: number, step: number): number {
+  return 84 * planes[at] + 47 * planes[at - step] + 37 * planes[at + step];
+}
+
+function far(planes: Float32Array, at: number, step: number): number {
+  return 60 * planes[at] + 37 * planes[at - step] + 23 * planes[at + step];
+}
+
+function around(planes: Float32Array, at: number, stride: number): number {
+  return planes[at - 1] + planes[at + 1] + (planes[at - stride] + planes[at + stride]);
 }

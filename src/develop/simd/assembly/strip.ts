@@ -85,6 +85,7 @@ export function half(
   const x: isize = (redPosition & 1) === 0 ? 4 : -4;
   const y: isize = (redPosition & 2) === 0 ? stride : -stride;
   const limitR = number(saturation, 0);
+  const limitG = number(saturation, 1);
   const limitB = number(saturation, 2);
   for (let row: u32 = 0; row < rows; row++) {
     const line = planes + (row + 1) * <u32>stride + (planeMargin << 2);
@@ -94,63 +95,202 @@ export function half(
       const greenR = red + planeBytes;
       const greenC = greenR + planeBytes;
       const blue = greenC + planeBytes;
-      const green = times(0.5, f32x4.add(v128.load(greenR), v128.load(greenC)));
+      const own = f32x4.add(v128.load(greenR), v128.load(greenC));
+      const besideR = f32x4.add(v128.load(greenR - x), v128.load(greenR + y));
+      const besideC = f32x4.add(v128.load(greenC - y), v128.load(greenC + x));
+      const colours = times(4, f32x4.add(v128.load(red), v128.load(blue)));
+      const detail = f32x4.sub(f32x4.sub(colours, around(red, stride)), around(blue, stride));
+      const greens = f32x4.add(times(0.375, own), times(0.0625, f32x4.add(besideR, besideC)));
+      const green = f32x4.add(greens, times(0.03125, detail));
       const blurR = f32x4.add(blur(greenR, x, y), blur(greenC, y, x));
       const blurB = f32x4.add(blur(greenC, -x, -y), blur(greenR, -y, -x));
-      const detailR = f32x4.sub(green, times(1.0 / 64, blurR));
-      const detailB = f32x4.sub(green, times(1.0 / 64, blurB));
-      const r = f32x4.pmin(limitR, f32x4.add(centre(red, x, y), times(0.5, detailR)));
-      const b = f32x4.pmin(limitB, f32x4.add(centre(blue, -x, -y), times(0.5, detailB)));
-      storeRgb(out + column * 12, r, green, b);
+      const detailR = f32x4.sub(times(0.5, green), times(1.0 / 1152, blurR));
+      const detailB = f32x4.sub(times(0.5, green), times(1.0 / 1152, blurB));
+      const r = f32x4.pmin(limitR, f32x4.add(centre(red, x, y), detailR));
+      const b = f32x4.pmin(limitB, f32x4.add(centre(blue, -x, -y), detailB));
+      storeRgb(out + column * 12, r, f32x4.pmin(limitG, green), b);
     }
   }
 }
 
+/** Samples left of the window's column 0 in a ring row (kernels/ring-rows.ts), and rows of a ring. */
+const ringMargin: u32 = 10;
+const ringRows: u32 = 16;
+
+// The rings of demosaic-steps.ts, in their order.
+const rootRing: u32 = 0;
+const inRowRing: u32 = 1;
+const inColumnRing: u32 = 2;
+const unrestInRowRing: u32 = 3;
+const unrestInColumnRing: u32 = 4;
+const blendRing: u32 = 5;
+const crossRing: u32 = 6;
+
+const unrestFloor: f32 = 1e-4;
+
 /**
- * Full-size balanced camera RGB of `rows` rows from a plane on the root scale (see kernels/root-scale.ts) with two samples
- * of margin on every side. `p` points to the saturation of red, green, blue. `filters` holds the filter of position 0 … 3 in bits 0-1, 2-3, 4-5, 6-7.
+ * The steps of the demosaic on one row of rings at `plane`, `stride` bytes a row; see kernels/demosaic-rows.ts. All
+ * pixels are computed alike, those of the wrong kind for nothing.
  */
-export function demosaic(plane: usize, width: u32, rows: u32, to: usize, p: usize, filters: u32): void {
-  const stride = (width + 4) << 2;
-  const saturationG = number(p, 1);
-  for (let row: u32 = 0; row < rows; row++) {
-    const pair = filters >> ((row & 1) << 2);
-    const isGreenFirst = (pair & 3) === 1;
-    const colour = isGreenFirst ? (pair >> 2) & 3 : pair & 3;
-    const saturationC = number(p, colour);
-    const saturationO = number(p, 2 - colour);
-    const isGreen = isGreenFirst ? i32x4(-1, 0, -1, 0) : i32x4(0, -1, 0, -1);
-    const line = plane + (row + 2) * stride + 8;
-    const out = to + row * width * 12;
-    for (let column: u32 = 0; column < width; column += 4) {
-      const at = line + (column << 2);
-      const own = v128.load(at);
-      const beside = f32x4.add(v128.load(at - 4), v128.load(at, 4));
-      const beside2 = f32x4.add(v128.load(at - 8), v128.load(at, 8));
-      const above = f32x4.add(v128.load(at - stride), v128.load(at + stride));
-      const above2 = f32x4.add(v128.load(at - 2 * stride), v128.load(at + 2 * stride));
-      const diagonalN = f32x4.add(v128.load(at - stride - 4), v128.load(at - stride + 4));
-      const diagonalS = f32x4.add(v128.load(at + stride - 4), v128.load(at + stride + 4));
-      const diagonal = f32x4.add(diagonalN, diagonalS);
-      const cross2 = f32x4.add(beside2, above2);
-
-      const both = f32x4.sub(times(5, own), diagonal);
-      const colourAtGreen = f32x4.add(f32x4.sub(times(4, beside), beside2), times(0.5, above2));
-      const otherAtGreen = f32x4.add(f32x4.sub(times(4, above), above2), times(0.5, beside2));
-      const greenAtColour = f32x4.sub(f32x4.add(times(4, own), times(2, f32x4.add(beside, above))), cross2);
-      const otherAtColour = f32x4.sub(f32x4.add(times(6, own), times(2, diagonal)), times(1.5, cross2));
-
-      const green = f32x4.pmin(saturationG, lightOf(times(0.125, greenAtColour)));
-      const c = f32x4.pmin(saturationC, lightOf(times(0.125, f32x4.add(both, colourAtGreen))));
-      const other = v128.bitselect(f32x4.add(both, otherAtGreen), otherAtColour, isGreen);
-      const o = f32x4.pmin(saturationO, lightOf(times(0.125, other)));
-      const ownLight = lightOf(own);
-      const outG = v128.bitselect(ownLight, green, isGreen);
-      const outC = v128.bitselect(c, ownLight, isGreen);
-      if (colour === 0) storeRgb(out + column * 12, outC, outG, o);
-      else storeRgb(out + column * 12, o, outG, outC);
-    }
+export function differences(plane: usize, stride: u32, row: i32, colourColumn: u32): void {
+  const root = rowOf(plane, rootRing, row, stride);
+  const up2 = rowOf(plane, rootRing, row - 2, stride);
+  const up = rowOf(plane, rootRing, row - 1, stride);
+  const down = rowOf(plane, rootRing, row + 1, stride);
+  const down2 = rowOf(plane, rootRing, row + 2, stride);
+  const inRow = rowOf(plane, inRowRing, row, stride);
+  const inColumn = rowOf(plane, inColumnRing, row, stride);
+  // Vectors begin at even columns.
+  const sign = colourColumn === 0 ? f32x4(1, -1, 1, -1) : f32x4(-1, 1, -1, 1);
+  for (let i: u32 = 8; i < stride - 8; i += 16) {
+    const own = times(0.5, v128.load(root + i));
+    const beside = times(0.5, f32x4.add(v128.load(root + i - 4), v128.load(root + i, 4)));
+    const beside2 = times(0.25, f32x4.add(v128.load(root + i - 8), v128.load(root + i, 8)));
+    const above = times(0.5, f32x4.add(v128.load(up + i), v128.load(down + i)));
+    const above2 = times(0.25, f32x4.add(v128.load(up2 + i), v128.load(down2 + i)));
+    v128.store(inRow + i, f32x4.mul(sign, f32x4.sub(f32x4.sub(beside, beside2), own)));
+    v128.store(inColumn + i, f32x4.mul(sign, f32x4.sub(f32x4.sub(above, above2), own)));
   }
+}
+
+export function unrest(plane: usize, stride: u32, row: i32): void {
+  const inRow = rowOf(plane, inRowRing, row, stride);
+  const up = rowOf(plane, inColumnRing, row - 1, stride);
+  const down = rowOf(plane, inColumnRing, row + 1, stride);
+  const unrestInRow = rowOf(plane, unrestInRowRing, row, stride);
+  const unrestInColumn = rowOf(plane, unrestInColumnRing, row, stride);
+  for (let i: u32 = 12; i < stride - 12; i += 16) {
+    const before = f32x4.abs(f32x4.sub(v128.load(up + i - 4), v128.load(down + i - 4)));
+    const here = f32x4.abs(f32x4.sub(v128.load(up + i), v128.load(down + i)));
+    const behind = f32x4.abs(f32x4.sub(v128.load(up + i, 4), v128.load(down + i, 4)));
+    v128.store(unrestInRow + i, f32x4.abs(f32x4.sub(v128.load(inRow + i - 4), v128.load(inRow + i, 4))));
+    v128.store(unrestInColumn + i, f32x4.add(f32x4.add(before, here), behind));
+  }
+}
+
+export function blend(plane: usize, stride: u32, row: i32, width: u32): void {
+  const inRow = rowOf(plane, inRowRing, row, stride);
+  const inColumn = rowOf(plane, inColumnRing, row, stride);
+  const inColumnUp = rowOf(plane, inColumnRing, row - 1, stride);
+  const inColumnUp2 = rowOf(plane, inColumnRing, row - 2, stride);
+  const inColumnDown = rowOf(plane, inColumnRing, row + 1, stride);
+  const inColumnDown2 = rowOf(plane, inColumnRing, row + 2, stride);
+  const c = rowOf(plane, unrestInColumnRing, row, stride);
+  const cUp = rowOf(plane, unrestInColumnRing, row - 1, stride);
+  const cUp2 = rowOf(plane, unrestInColumnRing, row - 2, stride);
+  const cUp3 = rowOf(plane, unrestInColumnRing, row - 3, stride);
+  const cDown = rowOf(plane, unrestInColumnRing, row + 1, stride);
+  const cDown2 = rowOf(plane, unrestInColumnRing, row + 2, stride);
+  const cDown3 = rowOf(plane, unrestInColumnRing, row + 3, stride);
+  const r = rowOf(plane, unrestInRowRing, row, stride);
+  const rUp = rowOf(plane, unrestInRowRing, row - 1, stride);
+  const rDown = rowOf(plane, unrestInRowRing, row + 1, stride);
+  const out = rowOf(plane, blendRing, row, stride);
+  const end = (ringMargin + width + 4) << 2;
+  for (let i: u32 = (ringMargin - 4) << 2; i < end; i += 16) {
+    const north = f32x4.add(f32x4.add(v128.load(c + i), v128.load(cUp + i)), f32x4.add(v128.load(cUp2 + i), v128.load(cUp3 + i)));
+    const south = f32x4.add(f32x4.add(v128.load(c + i), v128.load(cDown + i)), f32x4.add(v128.load(cDown2 + i), v128.load(cDown3 + i)));
+    const own = threeRows(r + i, rUp + i, rDown + i);
+    const west = f32x4.add(
+      f32x4.add(own, threeRows(r + i - 4, rUp + i - 4, rDown + i - 4)),
+      f32x4.add(threeRows(r + i - 8, rUp + i - 8, rDown + i - 8), threeRows(r + i - 12, rUp + i - 12, rDown + i - 12)),
+    );
+    const east = f32x4.add(
+      f32x4.add(own, threeRows(r + i + 4, rUp + i + 4, rDown + i + 4)),
+      f32x4.add(threeRows(r + i + 8, rUp + i + 8, rDown + i + 8), threeRows(r + i + 12, rUp + i + 12, rDown + i + 12)),
+    );
+    const weightN = calmness(north);
+    const weightS = calmness(south);
+    const weightW = calmness(west);
+    const weightE = calmness(east);
+    const vertical = f32x4.add(weightN, weightS);
+    const horizontal = f32x4.add(weightW, weightE);
+    const ownSides = f32x4.add(f32x4.mul(vertical, v128.load(inColumn + i)), f32x4.mul(horizontal, v128.load(inRow + i)));
+    const farN = f32x4.mul(weightN, f32x4.add(v128.load(inColumnUp + i), v128.load(inColumnUp2 + i)));
+    const farS = f32x4.mul(weightS, f32x4.add(v128.load(inColumnDown + i), v128.load(inColumnDown2 + i)));
+    const farW = f32x4.mul(weightW, f32x4.add(v128.load(inRow + i - 4), v128.load(inRow + i - 8)));
+    const farE = f32x4.mul(weightE, f32x4.add(v128.load(inRow + i, 4), v128.load(inRow + i, 8)));
+    const far = f32x4.add(f32x4.add(farN, farS), f32x4.add(farW, farE));
+    const sum = f32x4.add(times(0.5, ownSides), times(0.25, far));
+    v128.store(out + i, f32x4.div(sum, f32x4.add(vertical, horizontal)));
+  }
+}
+
+export function cross(plane: usize, stride: u32, row: i32, width: u32): void {
+  const up3 = rowOf(plane, blendRing, row - 3, stride);
+  const up = rowOf(plane, blendRing, row - 1, stride);
+  const down = rowOf(plane, blendRing, row + 1, stride);
+  const down3 = rowOf(plane, blendRing, row + 3, stride);
+  const out = rowOf(plane, crossRing, row, stride);
+  const end = (ringMargin + width + 2) << 2;
+  for (let i: u32 = (ringMargin - 2) << 2; i < end; i += 16) {
+    const near = f32x4.add(twoBeside(up + i, 4), twoBeside(down + i, 4));
+    const above = f32x4.add(twoBeside(up3 + i, 4), twoBeside(down3 + i, 4));
+    const beside = f32x4.add(twoBeside(up + i, 12), twoBeside(down + i, 12));
+    v128.store(out + i, f32x4.sub(times(0.3125, near), times(0.03125, f32x4.add(above, beside))));
+  }
+}
+
+/** `p` points to the saturation of red, green, blue; `colour` is the row's, 0 or 2. */
+export function colours(
+  plane: usize,
+  stride: u32,
+  row: i32,
+  colourColumn: u32,
+  colour: u32,
+  width: u32,
+  p: usize,
+  to: usize,
+): void {
+  const margin = ringMargin << 2;
+  const root = rowOf(plane, rootRing, row, stride) + margin;
+  const blends = rowOf(plane, blendRing, row, stride) + margin;
+  const blendsUp = rowOf(plane, blendRing, row - 1, stride) + margin;
+  const blendsDown = rowOf(plane, blendRing, row + 1, stride) + margin;
+  const crosses = rowOf(plane, crossRing, row, stride) + margin;
+  const crossesUp = rowOf(plane, crossRing, row - 1, stride) + margin;
+  const crossesDown = rowOf(plane, crossRing, row + 1, stride) + margin;
+  const limitC = number(p, colour);
+  const limitG = number(p, 1);
+  const limitO = number(p, 2 - colour);
+  const isGreen = colourColumn === 0 ? i32x4(0, -1, 0, -1) : i32x4(-1, 0, -1, 0);
+  for (let column: u32 = 0; column < width; column += 4) {
+    const i = column << 2;
+    const own = v128.load(root + i);
+    const ownLight = lightOf(own);
+    const blended = v128.load(blends + i);
+    const crossesAbove = f32x4.add(v128.load(crossesUp + i), v128.load(crossesDown + i));
+    const blendsAbove = f32x4.add(v128.load(blendsUp + i), v128.load(blendsDown + i));
+    const cAtGreen = f32x4.sub(own, times(0.25, f32x4.add(twoBeside(blends + i, 4), crossesAbove)));
+    const oAtGreen = f32x4.sub(own, times(0.25, f32x4.add(twoBeside(crosses + i, 4), blendsAbove)));
+    const greenAtColour = f32x4.add(own, blended);
+    const oAtColour = f32x4.sub(greenAtColour, v128.load(crosses + i));
+    const green = v128.bitselect(ownLight, f32x4.pmin(limitG, lightOf(greenAtColour)), isGreen);
+    const c = v128.bitselect(f32x4.pmin(limitC, lightOf(cAtGreen)), ownLight, isGreen);
+    const o = f32x4.pmin(limitO, lightOf(v128.bitselect(oAtGreen, oAtColour, isGreen)));
+    if (colour === 0) storeRgb(to + column * 12, c, green, o);
+    else storeRgb(to + column * 12, o, green, c);
+  }
+}
+
+@inline
+function rowOf(plane: usize, ring: u32, row: i32, stride: u32): usize {
+  return plane + (ring * ringRows + (<u32>row & (ringRows - 1))) * stride;
+}
+
+@inline
+function threeRows(here: usize, up: usize, down: usize): v128 {
+  return f32x4.add(f32x4.add(v128.load(here), v128.load(up)), v128.load(down));
+}
+
+@inline
+function twoBeside(at: usize, bytes: usize): v128 {
+  return f32x4.add(v128.load(at - bytes), v128.load(at + bytes));
+}
+
+@inline
+function calmness(sum: v128): v128 {
+  return f32x4.div(f32x4.splat(1), f32x4.add(f32x4.splat(unrestFloor), f32x4.mul(sum, sum)));
 }
 
 /** Highlights of balanced camera RGB rebuilt, in place. `p` points to the saturation of red, green, blue. */
@@ -283,21 +423,27 @@ function repeatEdges(line: usize, width: u32): void {
   store<f32>(line + (width << 2), load<f32>(line + (width << 2) - 4));
 }
 
-/** Sixteenths of four neighbours: bilinear interpolation at a quarter of the way along both steps. */
+/** The weighted mean of four neighbours. */
 @inline
 function centre(at: usize, x: isize, y: isize): v128 {
   const beside = f32x4.add(v128.load(at + x), v128.load(at + y));
-  const sum = f32x4.add(f32x4.add(times(9, v128.load(at)), times(3, beside)), v128.load(at + x + y));
-  return times(1.0 / 16, sum);
+  const sum = f32x4.add(f32x4.add(times(4, v128.load(at)), times(2, beside)), v128.load(at + x + y));
+  return times(1.0 / 9, sum);
 }
 
-/** Weighted sum along one step, and a third of the same one step across. */
+/** Weighted sum along one step, and another one step across: `near` and `far` of half-rows.ts. */
 @inline
 function blur(at: usize, along: isize, across: isize): v128 {
-  const near = f32x4.add(f32x4.add(times(12, v128.load(at)), times(9, v128.load(at - along))), times(3, v128.load(at + along)));
+  const near = f32x4.add(f32x4.add(times(84, v128.load(at)), times(47, v128.load(at - along))), times(37, v128.load(at + along)));
   const other = at + across;
-  const far = f32x4.add(f32x4.add(times(4, v128.load(other)), times(3, v128.load(other - along))), v128.load(other + along));
+  const far = f32x4.add(f32x4.add(times(60, v128.load(other)), times(37, v128.load(other - along))), times(23, v128.load(other + along)));
   return f32x4.add(near, far);
+}
+
+@inline
+function around(at: usize, stride: isize): v128 {
+  const beside = f32x4.add(v128.load(at - 4), v128.load(at + 4));
+  return f32x4.add(beside, f32x4.add(v128.load(at - stride), v128.load(at + stride)));
 }
 
 @inline
