@@ -54,6 +54,8 @@ export const copySentences: SentenceTable = {
     `${textArg(args, 'original')} is not on the disk any more and cannot be copied. Look for it before the card is wiped.`,
   'copy.original-differs': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, and was not copied. Keep the card, and run: setside verify.`,
+  'copy.original-unreadable': (args) =>
+    `${textArg(args, 'original')} cannot be read (${textArg(args, 'why')}), and was not copied. Keep the card, and check the disk of the originals.`,
   'copy.originals-bad': (args) => {
     const others = numberArg(args, 'count') - 1;
     const which =

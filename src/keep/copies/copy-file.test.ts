@@ -106,7 +106,15 @@ test('K11.6 an original that is a link is not followed', async () => {
   await rm(join(address.home, original));
   await writeFile(join(root, 'secret'), bytes);
   await symlink(join(root, 'secret'), join(address.home, original));
-  expect(copyFile(address, file())).toMatchObject({ kind: 'place', trouble: 'failed' });
+  expect(copyFile(address, file())).toMatchObject({ kind: 'original-unreadable' });
+});
+
+test('K11.3 an original that opens and cannot be read is no trouble of the place', async () => {
+  await rm(join(address.home, original));
+  // A folder opens like a file, in its size, and its bytes are refused (EISDIR, read(2)).
+  await mkdir(join(address.home, original));
+  const { size } = await lstat(join(address.home, original));
+  expect(copyFile(address, file({ sizeBytes: size }))).toMatchObject({ kind: 'original-unreadable' });
 });
 
 test('a file is read back whole, also where it does not end at a block, and from a block on', async () => {

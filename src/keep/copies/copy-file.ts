@@ -3,16 +3,16 @@ import {
   closeSync,
   constants,
   fdatasyncSync,
+  fstatSync,
   lstatSync,
   openSync,
   readSync,
   renameSync,
   statfsSync,
-  statSync,
   writeSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { errorCode, MiB } from '../../base/index.ts';
+import { errorCode, errorMessage, MiB } from '../../base/index.ts';
 import type { CopyOutcome, FileToCopy, PlaceAddress } from './copy-shapes.ts';
 import { checkPlace, placeTrouble } from './place-marker.ts';
 import { type ReadBack, readBack } from './read-back.ts';
@@ -45,7 +45,7 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
       return { kind: 'place', trouble: 'full', why: 'no room' };
     const arriving = join(address.folder, 'arriving', file.arrival);
     const original = writeCopy(source, arriving, file);
-    if (original !== 'as received') return { kind: original };
+    if (original !== null) return original;
     const written = reread(arriving);
     if (!isSame(written, file)) return { kind: 'differs' };
     makeFolderDurably(dirname(target));
@@ -76,16 +76,21 @@ function isSame(read: ReadBack, file: FileToCopy): boolean {
   return read.sha256 === file.sha256 && read.sizeBytes === file.sizeBytes;
 }
 
-/** Writes and syncs the copy, and hashes in passing what is read: an original that has changed must not be doubled. */
+/** Only an original that was read as it was received may be doubled. */
+type OriginalOutcome = Extract<CopyOutcome, { readonly kind: `original-${string}` }>;
+
+/** Writes and syncs the copy, and hashes in passing what is read; null where that is what was received. */
 function writeCopy(
   source: string,
   target: string,
   { sizeBytes, sha256 }: FileToCopy,
-): 'as received' | 'original-missing' | 'original-differs' {
-  const from = openOriginal(source);
-  if (from === null) return 'original-missing';
+): OriginalOutcome | null {
+  const from = ofOriginal(() => openSync(source, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0)));
+  if (typeof from !== 'number') return from;
   try {
-    if (statSync(source).size !== sizeBytes) return 'original-differs';
+    const size = ofOriginal(() => fstatSync(from).size);
+    if (typeof size !== 'number') return size;
+    if (size !== sizeBytes) return { kind: 'original-differs' };
     makeFolderDurably(dirname(target));
     // What an earlier attempt left under this name is a part of the same bytes.
     const to = openSync(target, 'w');
@@ -93,14 +98,15 @@ function writeCopy(
       const hash = createHash('sha256');
       const chunk = Buffer.allocUnsafe(Math.min(chunkBytes, Math.max(1, sizeBytes)));
       for (let done = 0; ; ) {
-        const got = readSync(from, chunk, 0, chunk.length, done);
+        const got = ofOriginal(() => readSync(from, chunk, 0, chunk.length, done));
+        if (typeof got !== 'number') return got;
         if (got === 0) break;
         hash.update(chunk.subarray(0, got));
         writeAll(to, chunk, got, done);
         done += got;
       }
       fdatasyncSync(to);
-      return hash.digest('hex') === sha256 ? 'as received' : 'original-differs';
+      return hash.digest('hex') === sha256 ? null : { kind: 'original-differs' };
     } finally {
       closeSync(to);
     }
@@ -109,13 +115,13 @@ function writeCopy(
   }
 }
 
-/** Null where it is not there; what else the home's disk refuses is thrown. */
-function openOriginal(path: string): number | null {
+/** What the home's disk gives, or what its refusal means for the original: it says nothing of the second place. */
+function ofOriginal(call: () => number): number | OriginalOutcome {
   try {
-    return openSync(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0));
+    return call();
   } catch (thrown) {
-    if (errorCode(thrown) === 'ENOENT') return null;
-    throw thrown;
+    if (['ENOENT', 'ENOTDIR'].includes(errorCode(thrown))) return { kind: 'original-missing' };
+    return { kind: 'original-unreadable', why: errorMessage(thrown) };
   }
 }
 

@@ -33,6 +33,8 @@ export type CopyOutcome =
     }
   /** The original itself is not as it was received: far graver than a missing copy. */
   | { readonly kind: 'original-missing' | 'original-differs' }
+  /** It is there, and the home's disk does not give it: `why` in the system's words. */
+  | { readonly kind: 'original-unreadable'; readonly why: string }
   /** What was read back is not what was written. */
   | { readonly kind: 'differs' }
   | PlaceTrouble;

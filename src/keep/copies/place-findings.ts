@@ -1,4 +1,3 @@
-import { SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { OriginalTrouble } from '../core/verified.ts';
@@ -10,8 +9,9 @@ export function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Fi
 }
 
 /** What an outcome says of the original; null where it says nothing of it. */
-export function originalTrouble(kind: CopyOutcome['kind']): OriginalTrouble | null {
+export function originalTrouble({ kind }: CopyOutcome): OriginalTrouble | null {
   if (kind === 'original-missing') return 'missing';
+  if (kind === 'original-unreadable') return 'unreadable';
   return kind === 'original-differs' ? 'differs' : null;
 }
 
@@ -25,17 +25,17 @@ export function badOriginalsFinding(originals: readonly string[]): Finding | nul
 
 /** What is said of a file that could not be copied. */
 export function fileFinding(
-  kind: Exclude<CopyOutcome['kind'], 'copied' | 'place'>,
+  outcome: Exclude<CopyOutcome, { readonly kind: 'copied' | 'place' }>,
   { original }: KeptFile,
   folder: string,
 ): Finding {
-  switch (kind) {
+  switch (outcome.kind) {
     case 'original-missing':
     case 'original-differs':
-      return { code: `copy.${kind}`, args: { original } };
+      return { code: `copy.${outcome.kind}`, args: { original } };
+    case 'original-unreadable':
+      return { code: 'copy.original-unreadable', args: { original, why: outcome.why } };
     case 'differs':
       return { code: 'copy.differs', args: { original, folder } };
-    default:
-      throw new SetsideError('bad-record', 'an outcome nobody knows');
   }
 }

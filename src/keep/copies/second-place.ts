@@ -1,11 +1,12 @@
 import { errorMessage } from '../../base/index.ts';
-import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import { CopyLook } from './copy-look.ts';
 import type { CopyOutcome, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
 import { Nap } from './nap.ts';
 import { fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
 import type { PlaceKeep, PlaceStatus, SecondPlaceOptions } from './place-options.ts';
+import { PlaceTroubles, type TroubleAbout } from './place-troubles.ts';
+import { RoomLeft } from './room-left.ts';
 import { WaitingCopies } from './waiting-copies.ts';
 
 /** A file that could not be copied is tried again after this; the others go first. */
@@ -17,9 +18,12 @@ const journalQuietMs = 1000;
 const silentAfterMs = 60_000;
 const slowestBytesPerSecond = 2e6;
 
+/** What came of a piece of work: there may be more, all is done for now, or the place refused it. */
+type Worked = 'more' | 'all' | 'refused';
+
 /**
  * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
- * journal after them. What failed is tried again; a place that was away is caught up with when it is back. Copies that
+ * journal after them. A place that refuses rests before it is tried again, and is told until it takes what it refused; a place that was away is caught up with when it is back. Copies that
  * are not there any more, or not in their size, count no longer and are made anew. A place is known by its marker, so that it is the same under another folder; one that was never used is journalled, then marked.
  */
 export class SecondPlace {
@@ -28,13 +32,16 @@ export class SecondPlace {
   /** Id of the place, once it is known. */
   #place: string;
   #otherDevice: boolean | null = null;
-  #finding: Finding | null = null;
+  readonly #troubles: PlaceTroubles;
+  readonly #room: RoomLeft;
   #journalIsBehind = true;
   readonly #look: CopyLook;
   /** Found lost since the look began. */
   #lost = 0;
   #closed = false;
   readonly #nap = new Nap();
+  /** After a refusal. New frames do not cut it short. */
+  readonly #rest = new Nap();
   readonly #timers = new Set<NodeJS.Timeout>();
   readonly #stopHearing: readonly (() => void)[];
   readonly #running: Promise<void>;
@@ -42,6 +49,8 @@ export class SecondPlace {
   constructor(options: SecondPlaceOptions) {
     this.#options = options;
     this.#look = new CopyLook(options.lookEveryMs);
+    this.#troubles = new PlaceTroubles(options.say);
+    this.#room = new RoomLeft(options.retryMs);
     this.#place = placeAt(options.keep, options.folder) ?? options.newId();
     this.#listWaiting();
     this.#stopHearing = [
@@ -63,10 +72,16 @@ export class SecondPlace {
     return {
       place: this.#place,
       folder: this.#options.folder,
-      finding: this.#finding ?? this.#waiting.finding(),
+      finding: this.#troubles.worst() ?? this.#waiting.finding(),
       waiting: this.#waiting.count,
       otherDevice: this.#otherDevice,
     };
+  }
+
+  /** All originals were read elsewhere: what waited since it was bad, and is not by this, is tried again at once. */
+  originalsRead(isBad: (arrival: string) => boolean): void {
+    this.#waiting.originalsRead(isBad);
+    this.#nap.wake();
   }
 
   /** Ends after the file that is being copied; what is left is copied after the next start. */
@@ -75,39 +90,55 @@ export class SecondPlace {
     for (const stop of this.#stopHearing) stop();
     for (const timer of this.#timers) clearTimeout(timer);
     this.#nap.wake();
+    this.#rest.wake();
     await this.#options.copier.close();
     await this.#running;
   }
 
   async #run(): Promise<void> {
     while (!this.#closed) {
-      if (!(await this.#isReady())) await this.#nap.sleep(this.#options.retryMs);
-      else if (!(await this.#workOn())) await this.#nap.sleep(this.#look.dueInMs());
+      const worked = (await this.#isReady()) ? await this.#workOn() : 'refused';
+      if (worked === 'refused') await this.#rest.sleep(this.#options.retryMs);
+      else if (worked === 'all') await this.#nap.sleep(this.#dueInMs());
     }
   }
 
-  /** A part of the look where one is due, and the next copy; with neither, the journal. False where all is done. */
-  async #workOn(): Promise<boolean> {
-    const hasLooked = await this.#lookOn();
-    if (this.#otherDevice === null) return true;
-    if (this.#waiting.newest() !== null) await this.#copyNewest();
-    else if (this.#journalIsBehind && !hasLooked) await this.#copyJournal();
-    else return hasLooked;
-    return true;
+  #dueInMs(): number {
+    const lookMs = this.#look.dueInMs();
+    return this.#room.isFull ? Math.min(lookMs, this.#room.retryInMs()) : lookMs;
   }
 
-  /** False where no look is due. */
-  async #lookOn(): Promise<boolean> {
+  /** A part of the look where one is due, and the next copy; with neither, the journal. */
+  async #workOn(): Promise<Worked> {
+    const looked = await this.#lookOn();
+    if (looked === 'refused') return looked;
+    const next = this.#waiting.newest((arrival) => this.#mayTake(arrival));
+    if (next !== null) return this.#copyNext(next);
+    if (this.#waiting.newest() === null) this.#nothingWaits();
+    if (this.#journalIsBehind && looked === 'all') return this.#copyJournal();
+    return looked;
+  }
+
+  #mayTake(arrival: string): boolean {
+    return this.#room.mayTake(this.#options.keep.keptFile(arrival)?.sizeBytes ?? 0);
+  }
+
+  /** What failed to be copied, or found no room, waits no more: another stands for it. */
+  #nothingWaits(): void {
+    this.#room.nothingWaits();
+    this.#troubles.over('copy');
+  }
+
+  /** `all` where no look is due. */
+  async #lookOn(): Promise<Worked> {
     const { keep, copier } = this.#options;
     const place = this.#place;
     const copies = this.#look.next(() => keep.copiesIn(place));
-    if (copies === null) return false;
+    if (copies === null) return 'all';
     const beganMs = performance.now();
     const outcome = await this.#heard(0, copier.look(place, copies));
-    if (outcome.kind === 'place') {
-      if (!this.#closed) this.#stop(outcome);
-      return true;
-    }
+    if (outcome.kind === 'place') return this.#refused('look', outcome);
+    this.#troubles.over('look');
     this.#look.done(performance.now() - beganMs);
     if (outcome.journalIsBehind) this.#journalIsBehind = true;
     await this.#countNoMore(outcome.lost);
@@ -115,7 +146,7 @@ export class SecondPlace {
       this.#options.say({ code: 'copy.lost', args: { folder: this.#options.folder, count: this.#lost } });
       this.#lost = 0;
     }
-    return true;
+    return 'more';
   }
 
   /** Journals what is lost and puts it behind what waits already: the newest frames have none at all. */
@@ -134,7 +165,7 @@ export class SecondPlace {
   }
 
   async #isReady(): Promise<boolean> {
-    if (this.#finding === null && this.#otherDevice !== null) return true;
+    if (!this.#troubles.has('place') && this.#otherDevice !== null) return true;
     const { copier } = this.#options;
     const check = await this.#heard(0, copier.check(this.#place, false));
     if (check.kind === 'ready') return this.#go(check.otherDevice);
@@ -148,7 +179,7 @@ export class SecondPlace {
   #go(otherDevice: boolean): true {
     const isNews = this.#otherDevice !== otherDevice;
     this.#otherDevice = otherDevice;
-    this.#say(null);
+    this.#troubles.over('place');
     // No reason not to copy, so no trouble of the place: but whoever reads the terminal should not feel safe.
     if (isNews && !otherDevice) {
       this.#options.say({ code: 'copy.same-device', args: { folder: this.#options.folder } });
@@ -178,7 +209,7 @@ export class SecondPlace {
   async #heard<Answer>(bytes: number, answer: Promise<Answer>): Promise<Answer> {
     const patienceMs = silentAfterMs + (bytes / slowestBytesPerSecond) * 1000;
     const timer = setTimeout(
-      () => this.#say({ code: 'copy.silent', args: { folder: this.#options.folder } }),
+      () => this.#troubles.found('silence', { code: 'copy.silent', args: { folder: this.#options.folder } }),
       patienceMs,
     );
     timer.unref();
@@ -186,71 +217,83 @@ export class SecondPlace {
       return await answer;
     } finally {
       clearTimeout(timer);
-      if (this.#finding?.code === 'copy.silent') this.#say(null);
+      this.#troubles.over('silence');
     }
   }
 
-  async #copyNewest(): Promise<void> {
-    const { keep, copier } = this.#options;
+  async #copyNext(arrival: string): Promise<Worked> {
+    const { keep, copier, folder } = this.#options;
     const place = this.#place;
-    const arrival = this.#waiting.newest();
-    if (arrival === null) return;
     const file = keep.keptFile(arrival);
     if (file === null) {
       this.#waiting.done(arrival);
-      return;
+      return 'more';
     }
     const outcome = await this.#heard(file.sizeBytes, copier.copy(place, file));
-    if (this.#closed && outcome.kind === 'place') return;
-    if (outcome.kind === 'place') {
-      this.#stop(outcome);
-      return;
+    if (outcome.kind === 'place' && outcome.trouble === 'full') {
+      this.#room.foundNone(file.sizeBytes);
+      this.#troubles.found('copy', placeFinding(outcome, folder));
+      return 'more';
     }
+    if (outcome.kind === 'place') return this.#refused('copy', outcome);
     this.#noteOriginal(file, outcome);
     if (outcome.kind === 'copied') {
+      this.#room.took(file.sizeBytes);
+      if (!this.#room.isFull) this.#troubles.over('copy');
       const { readBack, otherDevice } = outcome;
       // The journal refuses while the home's disk is full or failing: the copy is found there at the next try.
       await keep
         .append({ type: 'copied', arrival: file.arrival, place, readBack, otherDevice })
         .catch(() => this.#later(file));
     } else {
-      this.#options.say(fileFinding(outcome.kind, file, this.#options.folder));
+      this.#options.say(fileFinding(outcome, file, folder));
       this.#later(file);
     }
     this.#waiting.done(file.arrival);
     this.#journalIsBehind = true;
+    return 'more';
   }
 
   #noteOriginal(file: KeptFile, outcome: CopyOutcome): void {
-    const trouble = originalTrouble(outcome.kind);
+    const trouble = originalTrouble(outcome);
     this.#waiting.found(file, trouble);
     // A copy that lay there already says nothing of the original.
     if (trouble !== null || (outcome.kind === 'copied' && outcome.originalRead))
       this.#options.original(file, trouble);
   }
 
-  async #copyJournal(): Promise<void> {
+  async #copyJournal(): Promise<Worked> {
     this.#journalIsBehind = false;
     const outcome = await this.#heard(0, this.#options.copier.copyJournal(this.#place));
-    if (outcome.kind === 'copied') return;
+    if (outcome.kind === 'copied') {
+      this.#troubles.over('journal');
+      return 'more';
+    }
     this.#journalIsBehind = true;
-    if (outcome.kind === 'place') this.#stop(outcome);
-    else this.#say({ code: 'copy.journal-differs', args: { folder: this.#options.folder } });
+    if (outcome.kind === 'place') return this.#refused('journal', outcome);
+    this.#troubles.found('journal', {
+      code: 'copy.journal-differs',
+      args: { folder: this.#options.folder },
+    });
+    return 'refused';
   }
 
-  /** Nothing can be copied now. */
+  /** The place is there, perhaps, and does not take what was tried in it. */
+  #refused(about: TroubleAbout, trouble: PlaceTrouble): 'refused' {
+    // The copier is ended with the station: that is no trouble of the place.
+    if (this.#closed) return 'refused';
+    if (trouble.trouble === 'full' || trouble.trouble === 'failed')
+      this.#troubles.found(about, placeFinding(trouble, this.#options.folder));
+    else this.#stop(trouble);
+    return 'refused';
+  }
+
+  /** The place is not there. Anything may become of what lies in it meanwhile. */
   #stop(trouble: PlaceTrouble): false {
     this.#otherDevice = null;
-    // Anything may become of what lies in a place while it is away. One that is full is still there.
-    if (trouble.trouble !== 'full') this.#look.startAgain();
-    this.#say(placeFinding(trouble, this.#options.folder));
+    this.#look.startAgain();
+    this.#troubles.found('place', placeFinding(trouble, this.#options.folder));
     return false;
-  }
-
-  #say(finding: Finding | null): void {
-    const before = JSON.stringify(this.#finding);
-    this.#finding = finding;
-    if (finding !== null && JSON.stringify(finding) !== before) this.#options.say(finding);
   }
 
   #add(arrival: string): void {

@@ -28,6 +28,8 @@ export interface SecondPlacesOptions {
 
 export interface SecondPlaces {
   statuses(): readonly PlaceStatus[];
+  /** All originals were read by somebody else: those that waited since they were bad, and are not, are tried at once. */
+  originalsRead(isBad: (arrival: string) => boolean): void;
   close(): Promise<void>;
 }
 
@@ -51,6 +53,9 @@ export function openSecondPlaces(options: SecondPlacesOptions): SecondPlaces {
   });
   return {
     statuses: () => places.map((place) => place.status()),
+    originalsRead: (isBad) => {
+      for (const place of places) place.originalsRead(isBad);
+    },
     close: async () => {
       await Promise.all(places.map((place) => place.close()));
     },

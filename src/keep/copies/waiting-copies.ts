@@ -20,9 +20,9 @@ export class WaitingCopies {
     return this.#waiting.length + this.#putOff.size;
   }
 
-  /** The next to be copied; null where none is, those put off aside. */
-  newest(): string | null {
-    return this.#waiting.at(-1) ?? null;
+  /** The newest to be copied of those that may be; null where none is, those put off aside. */
+  newest(mayBe: (arrival: string) => boolean = () => true): string | null {
+    return this.#waiting.findLast(mayBe) ?? null;
   }
 
   /** That originals wait in vain; null where none does. */
@@ -32,6 +32,8 @@ export class WaitingCopies {
 
   /** All that wait, oldest first. Those put off are listed with them. */
   list(files: readonly KeptFile[]): void {
+    this.#putOff.clear();
+    this.#badOriginals.clear();
     this.#waiting = files.map(({ arrival }) => arrival);
   }
 
@@ -54,14 +56,22 @@ export class WaitingCopies {
 
   /** One that was put off has had its time. */
   tryAgain(arrival: string): void {
-    this.#putOff.delete(arrival);
-    this.addBehind([arrival]);
+    if (this.#putOff.delete(arrival)) this.addBehind([arrival]);
   }
 
   /** How the original was found when it was to be copied. */
   found({ arrival, original }: KeptFile, trouble: OriginalTrouble | null): void {
     if (trouble !== null) this.#badOriginals.set(arrival, original);
     else this.#badOriginals.delete(arrival);
+  }
+
+  /** Originals were read by somebody else: those that are not bad any more have had their time. */
+  originalsRead(isBad: (arrival: string) => boolean): void {
+    for (const arrival of [...this.#badOriginals.keys()]) {
+      if (isBad(arrival)) continue;
+      this.#badOriginals.delete(arrival);
+      this.tryAgain(arrival);
+    }
   }
 
   /** Another stands for this original now: nothing waits for it. */

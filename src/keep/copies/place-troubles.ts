@@ -1,0 +1,41 @@
+import type { Finding } from '../../facts/index.ts';
+
+/** What a trouble is about, the gravest first: whether the place is there, then what was tried in it. */
+const abouts = ['silence', 'place', 'look', 'copy', 'journal'] as const;
+export type TroubleAbout = (typeof abouts)[number];
+
+/**
+ * What is wrong with a second place. Each trouble stands until the same thing succeeds: that the place is there again does
+ * not mean that it takes copies. Each is said once while it stands, whatever words the system has for it.
+ */
+export class PlaceTroubles {
+  readonly #found = new Map<TroubleAbout, Finding>();
+  readonly #say: (finding: Finding) => void;
+
+  constructor(say: (finding: Finding) => void) {
+    this.#say = say;
+  }
+
+  /** The gravest; null where there is none. */
+  worst(): Finding | null {
+    for (const about of abouts) {
+      const finding = this.#found.get(about);
+      if (finding !== undefined) return finding;
+    }
+    return null;
+  }
+
+  has(about: TroubleAbout): boolean {
+    return this.#found.has(about);
+  }
+
+  found(about: TroubleAbout, finding: Finding): void {
+    const isKnown = [...this.#found.values()].some(({ code }) => code === finding.code);
+    this.#found.set(about, finding);
+    if (!isKnown) this.#say(finding);
+  }
+
+  over(about: TroubleAbout): void {
+    this.#found.delete(about);
+  }
+}
