@@ -28,7 +28,7 @@ const off = (px: number) => ({
 });
 
 async function hears(page: Page, ...wanted: string[]): Promise<void> {
-  await expect.poll(() => heard(page), { timeout: 8000 }).toEqual(wanted);
+  await expect.poll(() => heard(page)).toEqual(wanted);
 }
 
 /** A page that is listened to, with the sound chosen on its card. */
