@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { arrivalStates, marks, purposes } from '../facts/index.ts';
+import { arrivalStates, marks, purposes, questions } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
@@ -196,6 +196,7 @@ export const frame = z
         'What was pointed out on this frame; one pointed out on an earlier frame of the shot may count for it',
       ),
     acceptances: z.array(acceptance),
+    mutes: z.array(z.enum(questions)).describe('Verdicts that are not spoken of for its shot'),
     remarks: z.array(z.object({ id: z.string(), text: z.string() })),
     version: z.number().int().describe('Rises with every change of this frame'),
   })

@@ -160,3 +160,9 @@ test('a frame is judged by what was said of its camera when it was kept', () => 
   expect(findings(2000)).toContain('arrived.jpeg-missing');
   expect(findings(2001)).not.toContain('arrived.jpeg-missing');
 });
+
+test('a frame tells which verdicts its shot does not speak of', () => {
+  expect(frameOfRow(row, about)?.mutes).toEqual([]);
+  const limits = () => ({ ...noLimits, mutes: ['inPlace'] as const });
+  expect(frameShape.parse(frameOfRow(row, { ...about, limits })).mutes).toEqual(['inPlace']);
+});

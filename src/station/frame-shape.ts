@@ -89,6 +89,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
       at: epochMsToRfc3339(atMs),
       covers: covers(acceptance, verdicts[acceptance.question].judgement),
     })),
+    mutes: [...limits.mutes],
     remarks: [],
     version: row.version,
   };

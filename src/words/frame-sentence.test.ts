@@ -64,3 +64,17 @@ test('why a frame cannot be shown leads before a doubt, and after something bad'
   const bad = { ...allGood, arrived: said('bad', 'arrived.empty') };
   expect(frameSentence(bad, reason)).toMatch(/^The file is empty/);
 });
+
+test('what was accepted is named and leads no more; what is muted is passed over, and not called right', () => {
+  const soft = said('doubt', 'test.soft');
+  const accepted = { ...allGood, sharp: { ...soft, settled: 'accepted' as const } };
+  expect(frameSentence(accepted)).toBe(
+    'Whole: 25.4 MB, safe in two places. Sharp is accepted. Everything else is right.',
+  );
+  const muted = { ...allGood, sharp: { ...soft, settled: 'muted' as const } };
+  expect(frameSentence(muted)).toBe(
+    'Whole: 25.4 MB, safe in two places. Everything else that is spoken of is right.',
+  );
+  const worse = { ...accepted, colour: said('bad', 'test.red') };
+  expect(frameSentence(worse)).toBe('test.red. Sharp is accepted. Everything else is right.');
+});

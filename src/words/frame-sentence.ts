@@ -5,11 +5,14 @@ import { sentence } from './sentences.ts';
 interface Judged {
   readonly judgement: Judgement;
   readonly findings: readonly Finding[];
+  /** Why it calls nobody though it is not good; none where it is open. */
+  readonly settled?: 'accepted' | 'muted' | null;
 }
 
 /**
  * The one line about a frame: what is worst first, then what that leaves. `cannotShow` is why the frame cannot be
- * shown, where it cannot; it leads unless a verdict is worse than doubt.
+ * shown, where it cannot; it leads unless a verdict is worse than doubt. What is settled never leads; what was accepted is
+ * named, what is muted is not.
  */
 export function frameSentence(
   verdicts: Readonly<Record<Question, Judged>>,
@@ -26,7 +29,9 @@ interface Lead {
 
 function leadOf(verdicts: Readonly<Record<Question, Judged>>, cannotShow: Finding | null): Lead {
   const first = (judgement: Judgement): Lead | null => {
-    const question = questions.find((name) => verdicts[name].judgement === judgement);
+    const question = questions.find(
+      (name) => isOpen(verdicts[name]) && verdicts[name].judgement === judgement,
+    );
     const finding = question === undefined ? undefined : verdicts[question].findings[0];
     return question === undefined || finding === undefined ? null : { finding, question };
   };
@@ -35,21 +40,32 @@ function leadOf(verdicts: Readonly<Record<Question, Judged>>, cannotShow: Findin
   return first('bad') ?? shown ?? first('doubt') ?? arrived;
 }
 
+function isOpen({ settled = null }: Judged): boolean {
+  return settled === null;
+}
+
 function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | null): string {
-  const rest = questions.filter((name) => name !== said);
+  const accepted = questions.filter((name) => verdicts[name].settled === 'accepted');
+  const taken = accepted.length === 0 ? '' : `${listed(accepted)} ${isOrAre(accepted)} accepted.`;
+  return [taken, openRestOf(verdicts, said)].filter((part) => part !== '').join(' ');
+}
+
+function openRestOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | null): string {
+  const rest = questions.filter((name) => name !== said && isOpen(verdicts[name]));
   const named = (judgement: Judgement): readonly Question[] =>
     rest.filter((name) => verdicts[name].judgement === judgement);
   const open = [...named('bad'), ...named('doubt')];
   if (open.length > 0) return `${listed(open)} ${open.length === 1 ? 'needs' : 'need'} a look as well.`;
   const unknown = named('unknown');
-  if (unknown.length === 0) return 'Everything else is right.';
+  const isMuted = questions.some((name) => verdicts[name].settled === 'muted');
+  if (unknown.length === 0) return `Everything else${isMuted ? ' that is spoken of' : ''} is right.`;
   // A frame on its way has answers to nothing: saying so for each question would only drown the first sentence.
   if (verdicts.arrived.judgement === 'unknown' || said === null) return '';
   const waits = unknown.filter((name) => isToCome(verdicts[name]));
   const untold = unknown.filter((name) => !waits.includes(name));
   return [
     untold.length === 0 ? '' : `${listed(untold)} cannot be told.`,
-    waits.length === 0 ? '' : `${listed(waits)} ${waits.length === 1 ? 'is' : 'are'} not measured yet.`,
+    waits.length === 0 ? '' : `${listed(waits)} ${isOrAre(waits)} not measured yet.`,
   ]
     .filter((part) => part !== '')
     .join(' ');
@@ -58,6 +74,10 @@ function restOf(verdicts: Readonly<Record<Question, Judged>>, said: Question | n
 /** Nobody has measured it, or only in the camera's preview, which says nothing yet. */
 function isToCome({ findings: [first] }: Judged): boolean {
   return first === undefined || toCome.has(first.code);
+}
+
+function isOrAre(names: readonly Question[]): string {
+  return names.length === 1 ? 'is' : 'are';
 }
 
 function listed(names: readonly Question[]): string {

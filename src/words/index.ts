@@ -23,6 +23,8 @@ export {
   markNames,
   purposeNames,
   questionNames,
+  settledNames,
+  standingNames,
 } from './names.ts';
 export {
   andMorePhrase,

@@ -31,6 +31,18 @@ export const judgementNames: Readonly<Record<Judgement, string>> = {
   unknown: 'unknown',
 };
 
+/** How a frame stands as a whole: as its worst verdict that is open, or `accepted` where nothing is open any more. */
+export const standingNames: Readonly<Record<Judgement | 'accepted', string>> = {
+  ...judgementNames,
+  accepted: 'accepted',
+};
+
+/** Beside a verdict that is not good and calls nobody. */
+export const settledNames: Readonly<Record<'accepted' | 'muted', string>> = {
+  accepted: 'accepted',
+  muted: 'not spoken of',
+};
+
 export const markNames: Readonly<Record<Mark, string>> = {
   hero: 'Hero',
   select: 'Select',

@@ -1,11 +1,11 @@
 import { type Dispatch, type ReactNode, useLayoutEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { frameSentence, judgementNames, placePhrase, pocketLabels, soundLabels } from '../../words/index.ts';
+import { frameSentence, placePhrase, pocketLabels, soundLabels, standingNames } from '../../words/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { usePresentation } from '../set/use-presentation.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { worstJudgement } from '../set/worst-judgement.ts';
-import { momentOf, type PageAction, type PageState } from '../state/index.ts';
+import { momentOf, type PageAction, type PageState, verdictsWithSettled } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import { PocketLarge } from './pocket-large.tsx';
 import { PocketPicture } from './pocket-picture.tsx';
@@ -66,11 +66,11 @@ export function PocketFrame({ frame: wanted, state, count, dispatch }: PocketFra
       <div className="pocket-verdict paper" data-judgement={judgement}>
         <button type="button" className="pocket-word" onClick={() => setLarge(true)}>
           <VerdictShape judgement={judgement} />
-          <span data-testid="pocket-word">{judgementNames[judgement]}</span>
+          <span data-testid="pocket-word">{standingNames[judgement]}</span>
           <span className="unseen">{soundLabels.large}</span>
         </button>
         <p className="pocket-sentence" aria-live="polite">
-          {frameSentence(frame.verdicts, reason)}
+          {frameSentence(verdictsWithSettled(frame), reason)}
         </p>
       </div>
       {isLarge ? <PocketLarge frame={frame} judgement={judgement} onClose={() => setLarge(false)} /> : null}

@@ -1,12 +1,12 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import type { Judgement } from '../../facts/index.ts';
-import { judgementNames, soundLabels } from '../../words/index.ts';
+import { soundLabels, standingNames } from '../../words/index.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
+import type { Standing } from '../set/worst-judgement.ts';
 
 interface PocketLargeProps {
   readonly frame: Frame;
-  readonly judgement: Judgement;
+  readonly judgement: Standing;
   readonly onClose: () => void;
 }
 
@@ -19,7 +19,7 @@ export function PocketLarge({ frame, judgement, onClose }: PocketLargeProps): Re
       <button type="button" aria-label={soundLabels.small} onClick={onClose}>
         <VerdictShape judgement={judgement} />
         <span className="pocket-large-word" data-testid="pocket-large-word" aria-live="polite">
-          {judgementNames[judgement]}
+          {standingNames[judgement]}
         </span>
         <span className="pocket-large-name">{frame.name}</span>
       </button>

@@ -2,12 +2,12 @@ import { type Dispatch, memo, type ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import {
   durationPhrase,
-  judgementNames,
   kindName,
   markNames,
   pageLabels,
   sentence,
   sizePhrase,
+  standingNames,
 } from '../../words/index.ts';
 import { arrivalProgress, filesName, isArriving, momentOf, type PageAction } from '../state/index.ts';
 import { clockTime } from './clock.ts';
@@ -168,7 +168,7 @@ function spokenName(frame: Frame): string {
     ? pageLabels.brokenOff
     : isArriving(frame)
       ? progressWords(frame)
-      : `${pageLabels.verdicts} ${judgementNames[worstJudgement(frame)]}`;
+      : `${pageLabels.verdicts} ${standingNames[worstJudgement(frame)]}`;
   const size = sizePhrase(frame.files.reduce((sum, file) => sum + file.size, 0));
   return [filesName(frame), frame.camera, clockTime(momentOf(frame)), size, state].join(', ');
 }

@@ -1,6 +1,6 @@
 import { type Dispatch, type ReactNode, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import type { Finding, Judgement } from '../../facts/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import { frameSentence, sentence } from '../../words/index.ts';
 import {
   aboutTheHouse,
@@ -9,6 +9,7 @@ import {
   inOrder,
   type PageAction,
   type PageState,
+  verdictsWithSettled,
 } from '../state/index.ts';
 import { clockTime } from './clock.ts';
 import { clockFindings } from './clock-findings.ts';
@@ -16,7 +17,7 @@ import { House } from './house.tsx';
 import { LetGo } from './let-go.tsx';
 import { useFit } from './use-fit.ts';
 import { VerdictShape } from './verdict-shape.tsx';
-import { worstJudgement } from './worst-judgement.ts';
+import { type Standing, worstJudgement } from './worst-judgement.ts';
 
 interface SentenceCardProps {
   readonly state: PageState;
@@ -28,7 +29,7 @@ interface SentenceCardProps {
 }
 
 interface Said {
-  readonly judgement: Judgement;
+  readonly judgement: Standing;
   readonly text: string;
   /** Changes when something new is said, not when a figure in it moves. */
   readonly gist: string;
@@ -103,7 +104,7 @@ function aboutFrame(frame: Frame): Said {
   const codes = Object.values(frame.verdicts).map((verdict) => verdict.findings[0]?.code);
   return {
     judgement,
-    text: frameSentence(frame.verdicts, reason),
+    text: frameSentence(verdictsWithSettled(frame), reason),
     gist: [frame.id, reason?.code, judgement, ...codes].join(' '),
   };
 }

@@ -1,9 +1,9 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Judgement, type Question, questions } from '../../facts/index.ts';
-import { figurePhrase, judgementNames, pageLabels, questionNames } from '../../words/index.ts';
+import { figurePhrase, judgementNames, pageLabels, questionNames, settledNames } from '../../words/index.ts';
 import { columnId } from '../readings/reading-column.tsx';
-import { arrivalProgress, isArriving, type PageAction } from '../state/index.ts';
+import { arrivalProgress, isArriving, type PageAction, settledOf } from '../state/index.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
 interface VerdictBandProps {
@@ -39,8 +39,14 @@ interface VerdictCardProps {
 function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): ReactNode {
   const verdict = frame?.verdicts[question] ?? null;
   const judgement: Judgement = verdict?.judgement ?? 'unknown';
+  const settled = frame === null ? null : settledOf(frame, question);
   return (
-    <div className="verdict" data-question={question} data-judgement={judgement}>
+    <div
+      className="verdict"
+      data-question={question}
+      data-judgement={judgement}
+      data-settled={settled ?? undefined}
+    >
       <button
         type="button"
         className="verdict-card paper"
@@ -54,6 +60,7 @@ function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): Rea
         <span className="verdict-answer">
           <VerdictShape judgement={judgement} />
           <span className="verdict-word">{verdict === null ? '–' : judgementNames[judgement]}</span>
+          {settled === null ? null : <span className="verdict-settled">{settledNames[settled]}</span>}
         </span>
       </button>
     </div>

@@ -1,11 +1,11 @@
 import type { ReactNode } from 'react';
-import type { Judgement } from '../../facts/index.ts';
+import type { Standing } from './worst-judgement.ts';
 
 /**
- * The shape of a judgement: filled disc good, half disc doubt, ring with bar bad, dotted ring unknown. The word
- * always stands beside it, so it is hidden from readers of the page's text.
+ * The shape of a judgement: filled disc good, half disc doubt, ring with bar bad, dotted ring unknown; and of a
+ * frame whose doubts were accepted a ring about a disc. The word always stands beside it, so it is hidden from readers of the page's text.
  */
-export function VerdictShape({ judgement }: { readonly judgement: Judgement }): ReactNode {
+export function VerdictShape({ judgement }: { readonly judgement: Standing }): ReactNode {
   return (
     <svg className="verdict-shape" data-judgement={judgement} viewBox="0 0 32 32" aria-hidden="true">
       {shapes[judgement]}
@@ -13,7 +13,7 @@ export function VerdictShape({ judgement }: { readonly judgement: Judgement }): 
   );
 }
 
-const shapes: Readonly<Record<Judgement, ReactNode>> = {
+const shapes: Readonly<Record<Standing, ReactNode>> = {
   good: <circle cx="16" cy="16" r="14" fill="currentColor" />,
   doubt: (
     <>
@@ -25,6 +25,12 @@ const shapes: Readonly<Record<Judgement, ReactNode>> = {
     <>
       <circle cx="16" cy="16" r="12" fill="none" stroke="currentColor" strokeWidth="4" />
       <path d="M4 16h24" stroke="currentColor" strokeWidth="5" />
+    </>
+  ),
+  accepted: (
+    <>
+      <circle cx="16" cy="16" r="13" fill="none" stroke="currentColor" strokeWidth="2.5" />
+      <circle cx="16" cy="16" r="7" fill="currentColor" />
     </>
   ),
   unknown: (

@@ -27,3 +27,14 @@ test('a picture that should be shown and cannot be is a doubt', () => {
   const frame = sampleFrame('a', 0, { picture: cannot('picture.cannot-develop') });
   expect(worstJudgement(frame)).toBe('doubt');
 });
+
+test('a frame stands by what is open: accepted where somebody took it, good where the shot does not speak of it', () => {
+  const soft = { ...verdicts, sharp: { ...verdicts.sharp, judgement: 'doubt' as const } };
+  const acceptance = { question: 'sharp', judgement: 'doubt', name: 'Ada', reason: 'meant so' } as const;
+  const acceptances = [{ ...acceptance, at: '2031-04-06T12:00:00Z', covers: true }];
+  expect(worstJudgement(sampleFrame('a', 0, { verdicts: soft }))).toBe('doubt');
+  expect(worstJudgement(sampleFrame('a', 0, { verdicts: soft, acceptances }))).toBe('accepted');
+  expect(worstJudgement(sampleFrame('a', 0, { verdicts: soft, mutes: ['sharp'] }))).toBe('good');
+  const worse = { ...soft, exposed: { ...verdicts.exposed, judgement: 'bad' as const } };
+  expect(worstJudgement(sampleFrame('a', 0, { verdicts: worse, acceptances }))).toBe('bad');
+});

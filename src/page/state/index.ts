@@ -22,5 +22,6 @@ export {
   reducePage,
 } from './page-state.ts';
 export { addressOf, type Route, routeOf } from './route.ts';
+export { hasAccepted, openJudgement, type Settled, settledOf, verdictsWithSettled } from './settled.ts';
 export { type LinedJob, type ShotStop, shotBeside, shotStops } from './shot-stops.ts';
 export { isArriving, newestFrame, onTheWay, shownFrame } from './shown-frame.ts';

@@ -71,6 +71,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     purpose: 'picture',
     spot: null,
     acceptances: [],
+    mutes: [],
     remarks: [],
     version: 1,
   };

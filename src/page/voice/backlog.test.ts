@@ -9,6 +9,7 @@ const told = (frame: string, judgement: Telling['judgement']): Telling => ({
   judgement,
   finding: null,
   question: null,
+  accepted: false,
 });
 const names = ({ saying }: Backlog): string[] => saying.map(({ frame }) => frame);
 

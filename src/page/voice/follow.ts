@@ -41,7 +41,8 @@ export function follow(
       before === undefined
         ? newestMs - keptMs(frame) <= newsMsMax
         : before !== null && before !== telling.judgement && frame.id === newestId;
-    if (isNews) tell.push(telling);
+    // Who accepts it stands at the page; and to call it good would not be true.
+    if (isNews && !telling.accepted) tell.push(telling);
   }
   const place = new Map(tell.map(({ frame }) => [frame, frames.order.lastIndexOf(frame)]));
   tell.sort((one, other) => (place.get(one.frame) ?? 0) - (place.get(other.frame) ?? 0));

@@ -79,3 +79,29 @@ test('a picture that cannot be shown is a doubt, a file that is none is unknown'
   expect(tellingOf(cannot('picture.broken'))?.judgement).toBe('doubt');
   expect(tellingOf(cannot('picture.not-a-picture'))?.judgement).toBe('unknown');
 });
+
+const accepting = (judgement: FrameVerdict['judgement'], covers: boolean): Partial<Frame> => ({
+  acceptances: [
+    { question: 'sharp', judgement, name: 'Ada', reason: 'meant so', at: '2031-04-06T12:00:00Z', covers },
+  ],
+});
+
+test('a doubt that was accepted calls nobody, and is not called good by anybody; one that grew worse calls again', () => {
+  const doubt = { sharp: answer('doubt', 'sharp.soft') };
+  expect(tellingOf(measured(doubt, accepting('doubt', true)))).toMatchObject({
+    judgement: 'good',
+    accepted: true,
+  });
+  expect(tellingOf(measured(doubt, accepting('doubt', false)))).toMatchObject({
+    judgement: 'doubt',
+    accepted: false,
+  });
+});
+
+test('what the shot does not speak of calls nobody; a file that broke off does all the same', () => {
+  const inPlace = answer('bad', 'place.moved');
+  expect(tellingOf(measured({ inPlace }))?.judgement).toBe('bad');
+  expect(tellingOf(measured({ inPlace }, { mutes: ['inPlace'] }))?.judgement).toBe('good');
+  const arrived = answer('bad', 'arrived.broken-off');
+  expect(tellingOf(measured({ arrived }, { mutes: ['arrived'] }))?.judgement).toBe('bad');
+});

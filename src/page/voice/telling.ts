@@ -1,6 +1,6 @@
 import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Judgement, type Question, questions } from '../../facts/index.ts';
-import { isArriving } from '../state/index.ts';
+import { hasAccepted, isArriving, openJudgement } from '../state/index.ts';
 
 /** What is told of a frame across the room: its worst answer, and why. */
 export interface Telling {
@@ -10,6 +10,8 @@ export interface Telling {
   readonly finding: Finding | null;
   /** Whose answer leads; null where all are right, or where it is the picture that cannot be made. */
   readonly question: Question | null;
+  /** Whether it is told as good only since somebody accepted what was not. */
+  readonly accepted: boolean;
 }
 
 /** Answers that something better will take the place of: they are not told. */
@@ -40,7 +42,8 @@ const nothingWrong: ReadonlySet<string> = new Set(['picture.not-a-picture', 'pic
 
 /**
  * What to tell of a frame, or null while it is still arriving or being measured. `good` only where sharpness and exposure
- * were measured on the whole file and are good; an answer that was asked for and cannot be given makes it `unknown`.
+ * were measured on the whole file and are good; an answer that was asked for and cannot be given makes it `unknown`. A
+ * verdict that was accepted, or that the shot does not speak of, is not told.
  */
 export function tellingOf(frame: Frame): Telling | null {
   if (isArriving(frame)) return null;
@@ -49,27 +52,34 @@ export function tellingOf(frame: Frame): Telling | null {
   const cannot = picture.state === 'cannot' ? picture.reason : null;
   if (!broken && cannot === null && !isMeasured(frame)) return null;
   const lead = (judgement: Judgement): Telling | null => {
-    const question = questions.find((name) => weightOf(verdicts[name]) === judgement);
+    const question = questions.find((name) => weightOf(frame, name) === judgement);
     if (question === undefined) return null;
-    return { frame: id, judgement, finding: verdicts[question].findings[0] ?? null, question };
+    return {
+      frame: id,
+      judgement,
+      finding: verdicts[question].findings[0] ?? null,
+      question,
+      accepted: false,
+    };
   };
   const bad = lead('bad');
   if (bad !== null) return bad;
   if (cannot !== null) {
     const judgement = nothingWrong.has(cannot.code) ? 'unknown' : 'doubt';
-    return { frame: id, judgement, finding: cannot, question: null };
+    return { frame: id, judgement, finding: cannot, question: null, accepted: false };
   }
-  return lead('doubt') ?? lead('unknown') ?? { frame: id, judgement: 'good', finding: null, question: null };
+  const settled = { frame: id, judgement: 'good', finding: null, question: null } as const;
+  return lead('doubt') ?? lead('unknown') ?? { ...settled, accepted: hasAccepted(frame) };
 }
 
 function isMeasured({ verdicts }: Frame): boolean {
   return [verdicts.sharp, verdicts.exposed].every(({ findings: [first] }) => !toCome.has(first?.code ?? ''));
 }
 
-type Answer = Frame['verdicts'][Question];
-
-function weightOf({ judgement, findings: [first] }: Answer): Judgement {
-  const code = first?.code ?? '';
+/** How a verdict weighs: what is settled, or nobody asked for, calls nobody. */
+function weightOf(frame: Frame, question: Question): Judgement {
+  const judgement = openJudgement(frame, question);
+  const code = frame.verdicts[question].findings[0]?.code ?? '';
   const isAside =
     (judgement === 'doubt' && ofTheCopy.has(code)) || (judgement === 'unknown' && notAsked.has(code));
   return isAside ? 'good' : judgement;

@@ -47,7 +47,7 @@ function frameForGuest(frame: Frame): Frame {
       colour: notTold,
     },
     heldAgainst: { reference: null, layout: false, target: null },
-    ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], remarks: [] },
+    ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], mutes: [], remarks: [] },
   };
 }
 

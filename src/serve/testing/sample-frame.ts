@@ -65,6 +65,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
     purpose: 'picture',
     spot: null,
     acceptances: [],
+    mutes: [],
     remarks: [],
     version: 1,
     ...parts,

@@ -1,4 +1,4 @@
-import type { CountedTarget, TargetEdition, Tolerances } from '../../facts/index.ts';
+import type { CountedTarget, Question, TargetEdition, Tolerances } from '../../facts/index.ts';
 import {
   type Jobs,
   referenceInForce,
@@ -29,6 +29,8 @@ export interface FrameLimits {
   /** What it is rendered by, of the target that counts or of its own; null: by its own balance and the camera's matrix. */
   readonly balance: BalancedOn | null;
   readonly toleranceSet: string | null;
+  /** Verdicts that are judged but not spoken of for its shot. */
+  readonly mutes: readonly Question[];
 }
 
 export const noLimits: FrameLimits = {
@@ -41,6 +43,7 @@ export const noLimits: FrameLimits = {
   counted: null,
   balance: null,
   toleranceSet: null,
+  mutes: [],
 };
 
 type Placed = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'purpose'>;
@@ -63,6 +66,7 @@ export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
     counted: targetInForce(job, { id, camera, momentMs: orderMs }),
     balance: balancedOn(targetToRenderBy(job, { camera, momentMs: orderMs })),
     toleranceSet: job.colour.toleranceSet,
+    mutes: shot?.mutes ?? [],
   };
 }
 
