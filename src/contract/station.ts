@@ -209,6 +209,11 @@ export const station = z
     cameras: z.array(cameraEntry),
     job: jobSummary.nullable().describe('The open job, null while frames go to the tray'),
     secondPlaces: z.array(secondPlace).describe('Where copies go'),
+    kept: z
+      .array(finding)
+      .describe(
+        'What is wrong with what is kept: originals that are not as received, the journal; the gravest first',
+      ),
     demo: z.boolean(),
   })
   .meta({ id: 'Station', description: 'The running station' });

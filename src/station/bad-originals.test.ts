@@ -19,6 +19,27 @@ test('each change is told once, with its frame, whoever found it first', () => {
   expect(told).toEqual(['f1 differs', 'f1 null']);
 });
 
+test('what is said of them all names one and counts those that are kept', () => {
+  const { bad } = listened();
+  expect(bad.finding(() => 'A.DNG')).toBeNull();
+  bad.allFound(
+    [
+      { ...file, trouble: 'differs' },
+      { ...other, trouble: 'missing' },
+    ],
+    10,
+  );
+  expect(bad.finding((arrival) => `${arrival}.DNG`)).toEqual({
+    code: 'keep.originals-bad',
+    args: { original: 'a1.DNG', count: 2 },
+  });
+  // Another was sent again and stands for it.
+  expect(bad.finding((arrival) => (arrival === 'a2' ? 'a2.DNG' : null))?.args).toEqual({
+    original: 'a2.DNG',
+    count: 1,
+  });
+});
+
 test('what reading them all does not find bad is good again, but not what was found bad since it began', () => {
   const { bad, told } = listened();
   bad.allFound([{ ...file, trouble: 'differs' }], 10);

@@ -1,4 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
+import type { Finding } from '../facts/index.ts';
 import type { OriginalTrouble } from '../keep/index.ts';
 
 /**
@@ -12,6 +13,14 @@ export class BadOriginals {
   /** How an arrival's original was found; null while nothing is known against it. */
   of(arrival: string): OriginalTrouble | null {
     return this.#known.get(arrival)?.trouble ?? null;
+  }
+
+  /** What is to be said of them all; null while nothing is known against any. `pathOf` gives null for one that is kept no more. */
+  finding(pathOf: (arrival: string) => string | null): Finding | null {
+    const paths = [...this.#known.keys()].flatMap((arrival) => pathOf(arrival) ?? []);
+    const [original] = paths;
+    if (original === undefined) return null;
+    return { code: 'keep.originals-bad', args: { original, count: paths.length } };
   }
 
   /** An original was read then, or not found. With null it is as it was received. */

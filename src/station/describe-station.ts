@@ -2,8 +2,9 @@ import type { RootCertificate } from '../authority/index.ts';
 import { epochMsToRfc3339 } from '../base/index.ts';
 import type { ReadyLine, Station } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
-import type { SecondPlaces } from '../keep/index.ts';
+import type { Keep, SecondPlaces } from '../keep/index.ts';
 import type { BadCopies } from './bad-copies.ts';
+import type { BadOriginals } from './bad-originals.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import type { Camera } from './cameras/core/camera.ts';
 import { reachTroubles, servedAddresses } from './core/addresses.ts';
@@ -11,6 +12,7 @@ import type { StationOptions } from './core/options.ts';
 import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { jobSummaryShape } from './jobs/job-shape.ts';
+import { keptFindings } from './kept-findings.ts';
 import { ownAddresses } from './own-addresses.ts';
 import type { OwnCertificate } from './own-certificate.ts';
 import type { SftpCameraDoor } from './sftp-door.ts';
@@ -29,6 +31,8 @@ export function describeStation(parts: {
   jobs: JobBook;
   places: Pick<SecondPlaces, 'statuses'>;
   badCopies: Pick<BadCopies, 'findingIn'>;
+  badOriginals: Pick<BadOriginals, 'finding'>;
+  keep: Pick<Keep, 'keptFile' | 'troubles'>;
   asOperator: boolean;
 }): Omit<Station, 'now' | 'disk' | 'incoming'> {
   const { options, homePath, cameraBook, ftp, ftps, certificate, sftp, jobs, asOperator } = parts;
@@ -63,6 +67,7 @@ export function describeStation(parts: {
       waiting,
       trouble: finding ?? parts.badCopies.findingIn(place, folder) ?? sameDevice(folder, otherDevice),
     })),
+    kept: keptFindings(parts.badOriginals, parts.keep),
     demo: options.demo,
   };
 }

@@ -35,6 +35,7 @@ const badIn = (seq: number, bad: string[]): Partial<Verified> => ({
 async function heed(records: readonly JournalRecord[] = []): Promise<{
   readonly originals: BadOriginals;
   readonly copies: BadCopies;
+  readonly told: (string | null)[];
 }> {
   const originals = new BadOriginals();
   const copies = new BadCopies();
@@ -45,8 +46,10 @@ async function heed(records: readonly JournalRecord[] = []): Promise<{
       yield* records.filter(({ seq }) => seq > afterSeq);
     },
   };
-  end = await heedVerified({ home, keep, badOriginals: originals, badCopies: copies, everyMs: 20 });
-  return { originals, copies };
+  const told: (string | null)[] = [];
+  const heeded = (): void => void told.push(originals.of('a1'));
+  end = await heedVerified({ home, keep, badOriginals: originals, badCopies: copies, heeded, everyMs: 20 });
+  return { originals, copies, told };
 }
 
 test('what was left before the start is known when it settles', async () => {
@@ -59,11 +62,13 @@ test('what was left before the start is known when it settles', async () => {
 });
 
 test('what is left meanwhile is heeded, and what the next reading finds good is so again', async () => {
-  const { originals } = await heed();
+  const { originals, told } = await heed();
   await writeVerified(home, found({ originals: [{ arrival: 'a1', trouble: 'missing' }] }));
   await vi.waitFor(() => expect(originals.of('a1')).toBe('missing'), 10_000);
   await writeVerified(home, found({ beganMs: 2 }));
   await vi.waitFor(() => expect(originals.of('a1')).toBeNull(), 10_000);
+  // Second places try again what waits: they are told each time, after it is taken over.
+  await vi.waitFor(() => expect(told).toEqual(['missing', null]), 10_000);
 });
 
 test('a copy that was made after the reading is another one, one made before is the one that was read', async () => {

@@ -11,6 +11,8 @@ export interface HeedVerifiedOptions {
   readonly keep: Pick<Keep, 'keptFile' | 'records' | 'on'>;
   readonly badOriginals: Pick<BadOriginals, 'allFound'>;
   readonly badCopies: Pick<BadCopies, 'allFound' | 'hear'>;
+  /** Told once what was left is taken over. */
+  readonly heeded?: () => void;
   /** Default: {@link lookEveryMs}. */
   readonly everyMs?: number;
 }
@@ -30,7 +32,9 @@ export async function heedVerified(options: HeedVerifiedOptions): Promise<() => 
     heeded = stamp;
     const verified = await readVerified(home);
     // What cannot be read says nothing, so what was known stands.
-    if (verified !== null) await heed(options, verified);
+    if (verified === null) return;
+    await heed(options, verified);
+    options.heeded?.();
   };
   let looking = look();
   const timer = setInterval(() => {

@@ -90,7 +90,10 @@ export async function openShelves(
   checkWatches(options, roster);
   const badOriginals = new BadOriginals();
   const badCopies = new BadCopies();
-  closers.add(await heedVerified({ home: home.path, keep, badOriginals, badCopies }));
+  // What was found before the start is older than what copying finds, so it is taken over first.
+  const late: { places: SecondPlaces | null } = { places: null };
+  const heeded = (): void => late.places?.originalsRead((arrival) => badOriginals.of(arrival) !== null);
+  closers.add(await heedVerified({ home: home.path, keep, badOriginals, badCopies, heeded }));
   const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,
@@ -100,6 +103,7 @@ export async function openShelves(
     original: (file, trouble) => badOriginals.found(file, trouble, now()),
   });
   closers.add(() => places.close());
+  late.places = places;
   const register = await openRegister(home.register);
   closers.add(() => register.close());
   const expectations = new Expectations();

@@ -18,6 +18,14 @@ export const keepSentences: SentenceTable = {
     `Wrong size: ${textArg(args, 'original')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
   'keep.original-altered': (args) =>
     `Altered: ${textArg(args, 'original')} does not hold the bytes that the camera sent.`,
+  'keep.originals-bad': (args) => {
+    const others = numberArg(args, 'count') - 1;
+    const which =
+      others > 0
+        ? `${textArg(args, 'original')} and ${others === 1 ? 'one more' : `${others} more`} are`
+        : `${textArg(args, 'original')} is`;
+    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}. Keep the card, and run: setside verify.`;
+  },
   'keep.kept-anew': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. They take its place; the file that was there stays beside it.`,
   'keep.original-replaced': (args) =>

@@ -42,6 +42,21 @@ test.each(['copy.originals-bad', 'copy.original-missing', 'copy.original-differs
   },
 );
 
+test('an original that reading found bad comes first though there is no second place, and is told once where there is', () => {
+  const bad = { code: 'keep.originals-bad', args: { original: 'jobs/a/originals/cam1/A.DNG', count: 1 } };
+  const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+  const alone = houseFindings(sampleStation({ secondPlaces: [], kept: [bad], disk }), [brokenOff], null);
+  expect(alone[0]).toMatchObject({ judgement: 'bad', finding: bad });
+  const two = sampleStation({ secondPlaces: [place('copy.originals-bad')], kept: [bad] });
+  expect(houseFindings(two, [], null).map(({ finding }) => finding.code)).toEqual(['keep.originals-bad']);
+});
+
+test('a journal that cannot be read in part is told in the house, not on the terminal alone', () => {
+  const damaged = { code: 'keep.journal-damaged', args: { seqFrom: 3, seqTo: 4, count: 2 } };
+  const found = houseFindings(sampleStation({ kept: [damaged] }), [brokenOff], null);
+  expect(found.map(({ finding }) => finding.code)).toEqual(['keep.journal-damaged', 'page.broken-off']);
+});
+
 test('a second place on the same disk stays a doubt behind what broke off: it is as it was set up', () => {
   const station = sampleStation({ secondPlaces: [place('copy.same-device')] });
   const found = houseFindings(station, [brokenOff], null);

@@ -25,9 +25,11 @@ const doorOpenElsewhere: ReadonlySet<string> = new Set(['line.port-taken', 'line
 
 /** An original is not on the disk as the camera sent it: the copy in hand, or the card, may be the last good one. */
 const originalLost: ReadonlySet<string> = new Set([
+  'keep.originals-bad',
   'copy.originals-bad',
   'copy.original-missing',
   'copy.original-differs',
+  'copy.original-unreadable',
 ]);
 
 /** A second place that was trusted and takes nothing now: every new frame is in one place less until it does. */
@@ -52,11 +54,17 @@ export function houseFindings(
     .flatMap((door) => door.trouble ?? [])
     .filter(({ code }) => !doorOpenElsewhere.has(code));
   const silent = station.cameras.flatMap((camera) => camera.trouble ?? []);
+  // Strays are told after every start: what they speak of shows as unknown at its frame.
+  const kept = station.kept.map((finding) =>
+    aboutTheHouse(finding.code === 'keep.journal-strays' ? 'doubt' : 'bad', finding),
+  );
   const places = placeFindings(station);
   const isLoss = ({ finding }: HouseFinding): boolean => originalLost.has(finding.code);
   return inOrder([
+    ...kept.filter(isLoss),
     ...places.filter(isLoss),
     ...diskFindings(station, frames),
+    ...kept.filter((found) => !isLoss(found)),
     ...places.filter((found) => found.judgement === 'bad' && !isLoss(found)),
     ...brokenOffFindings(frames, shownId),
     ...shut.map((finding) => aboutTheHouse('bad', finding)),
@@ -112,10 +120,15 @@ function fromFolder({ findings }: Frame['verdicts']['arrived']): boolean {
   return findings.some(({ code, args }) => code === 'arrived.broken-off' && args.via === 'folder');
 }
 
-function placeFindings({ secondPlaces }: Station): HouseFinding[] {
+/** That bad originals wait for a place in vain says no more than that they are bad. */
+function placeFindings({ secondPlaces, kept }: Station): HouseFinding[] {
   if (secondPlaces.length === 0) return [aboutTheHouse('doubt', { code: 'page.one-place', args: {} })];
   return secondPlaces
     .flatMap(({ trouble }) => trouble ?? [])
+    .filter(
+      ({ code }) =>
+        code !== 'copy.originals-bad' || !kept.some((found) => found.code === 'keep.originals-bad'),
+    )
     .map((finding) => {
       const isBad = takesNoCopies.has(finding.code) || originalLost.has(finding.code);
       return aboutTheHouse(isBad ? 'bad' : 'doubt', finding);

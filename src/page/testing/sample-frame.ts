@@ -137,6 +137,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
     ],
     job: null,
     secondPlaces: [{ folder: '/mnt/second/setside', otherDevice: true, waiting: 0, trouble: null }],
+    kept: [],
     demo: false,
   };
   return { ...station, ...change };

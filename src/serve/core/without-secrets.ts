@@ -87,6 +87,7 @@ const told: ReadonlySet<string> = new Set([
     'incoming',
     'why',
     'secondPlaces',
+    'kept',
     'fingerprint',
     'notAfter',
   ],

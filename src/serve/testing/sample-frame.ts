@@ -106,6 +106,7 @@ export function sampleStation(asOperator: boolean): Station {
     ],
     job: null,
     secondPlaces: [],
+    kept: [],
     demo: false,
   };
 }
