@@ -8,6 +8,7 @@ import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { reportLines, showJob, showWholeJob } from './job-lines.ts';
 import { aboutJob } from './job-refusals.ts';
+import { countTarget } from './job-target.ts';
 import { type JobWordFlags, jobWordsIn, withJobWords } from './job-words.ts';
 import { printJson, printLine } from './output.ts';
 import { callStation, sendJson } from './station-calls.ts';
@@ -67,6 +68,18 @@ export function jobCommand(leave: (code: number) => void): Command {
         ...(set === undefined ? {} : { toleranceSet: set === 'none' ? null : set }),
       };
       showJob(await patch(code, await findStation(flags), wish), flags.json);
+      leave(exitCodes.done);
+    });
+  subcommand(
+    command,
+    'target <code> <frame>',
+    'raws of its camera are balanced on the target in it from then on',
+  )
+    .option('--gone', 'it counts no longer', false)
+    .action(async (code: string, frame: string, flags: Flags & { readonly gone: boolean }) => {
+      const { shown, lines } = await countTarget(await findStation(flags), code, frame, flags.gone);
+      if (flags.json) printJson(shown);
+      else for (const line of lines) printLine(line, false);
       leave(exitCodes.done);
     });
   withJobWords(subcommand(command, 'change <code>', 'its title, client, days, place and notes')).action(

@@ -6,7 +6,10 @@ import type { FrameLimits } from './readings/frame-limits.ts';
  * Whether a raw was rendered by another target than counts for it now, or by none where one does: two targets that say the
  * same are two all the same, since the page names the one.
  */
-export function isRenderedOtherwise(row: FrameRow, { balance }: Pick<FrameLimits, 'balance'>): boolean {
+export function isRenderedOtherwise(
+  row: Pick<FrameRow, 'picture'>,
+  { balance }: Pick<FrameLimits, 'balance'>,
+): boolean {
   const picture = pictureOfRow(row);
   if (picture.state !== 'rendered' || picture.source !== 'raw') return false;
   const { target } = picture;

@@ -42,7 +42,7 @@ export const placeSentences: SentenceTable = {
 };
 
 /** `23 px to the right and 4.2 px lower (1.3 mm)`. What does not show in the larger one is left out. */
-function movePhrase(args: Args): string {
+export function movePhrase(args: Args): string {
   const [right, down] = [numberArg(args, 'rightPx'), numberArg(args, 'downPx')];
   const most = Math.max(Math.abs(right), Math.abs(down));
   const across = `${pixels(right)} to the ${right < 0 ? 'left' : 'right'}`;
@@ -66,7 +66,7 @@ function pixels(px: number): string {
   return figurePhrase(Math.abs(px), 'px');
 }
 
-function turnPhrase(args: Args): string {
+export function turnPhrase(args: Args): string {
   const degrees = numberArg(args, 'degrees');
   return `turned by ${degreesPhrase(degrees)} ${degrees < 0 ? 'anticlockwise' : 'clockwise'}`;
 }
@@ -76,7 +76,7 @@ function degreesPhrase(degrees: number): string {
   return `${size.toFixed(size < 0.995 ? 2 : 1)}°`;
 }
 
-function sizePhrase(args: Args): string {
+export function sizePhrase(args: Args): string {
   const percent = numberArg(args, 'percent');
   return `${figurePhrase(Math.abs(percent), '%')} ${percent < 0 ? 'smaller' : 'larger'}`;
 }

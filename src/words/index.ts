@@ -38,6 +38,7 @@ export {
 } from './page-labels.ts';
 export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
 export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+export { liesPhrase, subjectPhrase } from './place-phrases.ts';
 export { plainText } from './plain-text.ts';
 export {
   blurPhrase,
@@ -51,6 +52,7 @@ export {
   lostPhrase,
   percentPhrase,
   readingLabels,
+  ringPhrase,
   sharpMapPhrase,
   spotPhrase,
   targetPhrase,
@@ -60,3 +62,4 @@ export { shotName } from './shot-name.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';
 export { aloud, type SpokenFrame, spokenFrame, spokenFrames, spokenLines } from './spoken.ts';
+export { countedPhrase, targetWorthPhrase } from './target-phrases.ts';

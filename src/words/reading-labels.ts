@@ -51,6 +51,14 @@ export const readingLabels = {
   free: 'free',
   patches: 'The target, patch by patch',
   noTarget: 'No target was read in this frame.',
+  targetFor: 'The target for this light',
+  letTargetCount: 'Let it count from here on',
+  targetNoLonger: 'Let it count no longer',
+  targetHelp:
+    'Raws of this camera from this frame on are then balanced on it and rendered by its matrix. After a change of light, photograph it again.',
+  targetNeedsJob: 'A target counts within a job: move the frame to one first.',
+  place: 'How it lies',
+  noPlace: 'Neither a reference nor a subject before a plain backdrop: there is nothing to draw.',
 } as const;
 
 const missingNames = {
@@ -59,6 +67,11 @@ const missingNames = {
   distance: 'the distance it focused at',
   format: 'the size of its sensor',
 } as const;
+
+/** How large the ring around an arrow is meant. */
+export function ringPhrase(px: number): string {
+  return `The ring is ${px} px of the frame.`;
+}
 
 /** Why depth of field is not told. */
 export function depthMissingPhrase(missing: readonly (keyof typeof missingNames)[]): string {

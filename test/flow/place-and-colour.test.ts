@@ -1,10 +1,12 @@
 import { execFile } from 'node:child_process';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
+import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Frame, Job } from '../../src/contract/index.ts';
 import type { SentFrame } from '../../src/stand-in/index.ts';
 import { sentence } from '../../src/words/index.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
@@ -164,4 +166,41 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
     await renderedBy(second, first.id);
     expect(await etagOf(second)).toBe(after);
   });
+
+  test.skipIf(!hasBrowser)(
+    'the page says what the target is worth and lets it count by key; the command takes it away',
+    async () => {
+      const browser = await launchBrowser();
+      try {
+        const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+        const page = await context.newPage();
+        await page.goto(station.ready.web);
+        await page.locator('[data-testid="picture-source"]', { hasText: 'Rendered from the raw' }).waitFor();
+        await page.keyboard.press('3');
+        await page.keyboard.press('5');
+        const offer = page.locator('[data-plot="target-counts"]');
+        await offer.locator('p', { hasText: 'on patches it was not made from' }).waitFor();
+        await offer.getByRole('button', { name: 'Let it count from here on' }).focus();
+        await page.keyboard.press('Enter');
+        await page
+          .locator('[data-testid="picture-source"]', { hasText: 'balanced on the target QMST0002.' })
+          .waitFor({ timeout: 60_000 });
+        await offer.getByRole('button', { name: 'Let it count no longer' }).waitFor();
+        const found = await new AxeBuilder({ page })
+          .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+          .analyze();
+        expect(found.violations.map(({ id }) => id)).toEqual([]);
+        const { stdout } = await run(process.execPath, [
+          ...[binary, 'job', 'target', 'QM-26', 'qmst0002', '--gone', '--home', home, '--json'],
+        ]);
+        expect((JSON.parse(stdout) as Job).targets.map(({ frame }) => frame)).not.toContain(second.id);
+        await page
+          .locator('[data-testid="picture-source"]', { hasNotText: 'QMST0002.' })
+          .waitFor({ timeout: 60_000 });
+        await offer.getByRole('button', { name: 'Let it count from here on' }).waitFor();
+      } finally {
+        await browser.close();
+      }
+    },
+  );
 });

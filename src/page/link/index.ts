@@ -16,6 +16,7 @@ export {
   acceptVerdict,
   addShot,
   bringShotBack,
+  countTarget,
   exportAddress,
   fetchJob,
   fetchJobs,
@@ -32,6 +33,7 @@ export {
   removeShot,
   setBaseline,
   takeFramesIn,
+  targetGone,
   undoAct,
 } from './job-calls.ts';
 export {

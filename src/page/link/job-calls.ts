@@ -162,6 +162,16 @@ export async function removeBaseline(code: string, shot: string, frame: string):
   await sendBody('DELETE', `${shotAddress(code, shot)}/baseline/${encodeURIComponent(frame)}`, null);
 }
 
+/** From this frame's moment on the target in it counts for its camera. */
+export async function countTarget(code: string, frame: string): Promise<void> {
+  await sendBody('POST', `${jobAddress(code)}/targets`, { frame });
+}
+
+/** The target in it counts no longer. */
+export async function targetGone(code: string, frame: string): Promise<void> {
+  await sendBody('DELETE', `${jobAddress(code)}/targets/${encodeURIComponent(frame)}`, null);
+}
+
 function jobAddress(code: string): string {
   return `/api/v1/jobs/${encodeURIComponent(code)}`;
 }

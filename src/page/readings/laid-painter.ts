@@ -1,9 +1,11 @@
 import type { LostRect } from './geometry/lost-rects.ts';
+import type { PlaceDrawing } from './geometry/place-drawing.ts';
 import type { TargetCell } from './geometry/target-cells.ts';
 import type { TileMark } from './geometry/tile-marks.ts';
 import type { ChannelName } from './laid.ts';
 import type { LaidRect, ShareRect } from './laid-pen.ts';
 import { paintLost } from './lost-painter.ts';
+import { paintPlace } from './place-painter.ts';
 import { paintSharp, paintSpot } from './sharp-painter.ts';
 import { paintTarget } from './target-painter.ts';
 
@@ -20,7 +22,14 @@ export type Laid =
       readonly channels: Readonly<Record<ChannelName, boolean>>;
     }
   | { readonly kind: 'target'; readonly cells: readonly TargetCell[]; readonly goodMax: number }
-  | { readonly kind: 'ghost'; readonly bitmap: ImageBitmap; readonly opacity: number };
+  | {
+      readonly kind: 'ghost';
+      /** Of the reference; null where there is none to be seen. */
+      readonly bitmap: ImageBitmap | null;
+      readonly opacity: number;
+      /** Null while differences are shown: they turn every line into another. */
+      readonly place: { readonly drawing: PlaceDrawing; readonly fullWidthPx: number } | null;
+    };
 
 /** Lays something over the picture. `unit`: device pixels of a CSS pixel. */
 export function paintLaid(context: CanvasRenderingContext2D, laid: Laid, rect: LaidRect, unit: number): void {
@@ -36,8 +45,11 @@ export function paintLaid(context: CanvasRenderingContext2D, laid: Laid, rect: L
       paintTarget(context, laid.cells, laid.goodMax, rect, unit);
       return;
     case 'ghost':
-      context.globalAlpha = laid.opacity;
-      context.drawImage(laid.bitmap, rect.left, rect.top, rect.width, rect.height);
-      context.globalAlpha = 1;
+      if (laid.bitmap !== null) {
+        context.globalAlpha = laid.opacity;
+        context.drawImage(laid.bitmap, rect.left, rect.top, rect.width, rect.height);
+        context.globalAlpha = 1;
+      }
+      if (laid.place !== null) paintPlace(context, laid.place.drawing, laid.place.fullWidthPx, rect, unit);
   }
 }

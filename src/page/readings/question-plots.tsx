@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { Frame } from '../../contract/index.ts';
+import type { Frame, Job } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { readingLabels } from '../../words/index.ts';
 import { BlurPlot } from './blur-plot.tsx';
@@ -8,10 +8,12 @@ import { DriftPlot } from './drift-plot.tsx';
 import { EdgePlot } from './edge-plot.tsx';
 import { GhostControls } from './ghost-controls.tsx';
 import { LostLegend } from './lost-legend.tsx';
+import { PlacePlot } from './place-plot.tsx';
 import { NoPlot } from './plot-figure.tsx';
 import { SharpMapPlot } from './sharp-map-plot.tsx';
 import { type Picking, SpotControls } from './spot-controls.tsx';
 import { StopsPlot } from './stops-plot.tsx';
+import { TargetCount } from './target-count.tsx';
 import { TargetPlot } from './target-plot.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
 import type { Readings } from './use-readings.ts';
@@ -27,14 +29,21 @@ interface QuestionPlotsProps extends Readings {
   readonly isReference: boolean;
   readonly frame: Frame;
   readonly picking: Picking;
+  /** The frame's; null while it lies in the tray. */
+  readonly job: Job | null;
 }
 
 /** The plots of one verdict, or why there are none. */
 export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
-  const { question, readings, lost, shape, laid, reference, isReference, frame, picking } = props;
+  const { question, readings, lost, shape, laid, reference, isReference, frame, picking, job } = props;
   if (question === 'arrived') return null;
   if (question === 'inPlace')
-    return <GhostControls laid={laid} reference={reference} isReference={isReference} />;
+    return (
+      <>
+        <PlacePlot figures={frame.readings} shape={shape} />
+        <GhostControls laid={laid} reference={reference} isReference={isReference} />
+      </>
+    );
   if (readings === null)
     return <p className="plot-none">{lost ? readingLabels.notLoaded : readingLabels.loading}</p>;
   const { sharp, exposed, light, depth, target, goodEdgePx, badEdgePx, source } = readings;
@@ -47,6 +56,7 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
       <>
         {preliminary}
         <TargetPlot target={target} />
+        {target.source === 'preview' ? null : <TargetCount frame={frame} job={job} />}
       </>
     );
   if (question === 'exposed')

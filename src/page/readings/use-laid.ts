@@ -1,7 +1,8 @@
 import { useMemo } from 'react';
-import type { FrameReadings } from '../../contract/index.ts';
+import type { Frame, FrameReadings } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { lostRects } from './geometry/lost-rects.ts';
+import { placeDrawing } from './geometry/place-drawing.ts';
 import { targetCells } from './geometry/target-cells.ts';
 import { tileMarks } from './geometry/tile-marks.ts';
 import type { LaidChoice } from './laid.ts';
@@ -11,6 +12,7 @@ import type { ReferencePicture } from './use-reference.ts';
 /** What lies over the picture now: the map of the verdict that is open. Null for nothing. */
 export function useLaid(
   open: Question | null,
+  frame: Frame | null,
   readings: FrameReadings | null,
   choice: LaidChoice,
   reference: ReferencePicture,
@@ -25,10 +27,19 @@ export function useLaid(
     }
     if (open === 'exposed' && readings?.exposed != null)
       return { kind: 'lost', rects: lostRects(readings.exposed.lost), channels: choice.channels };
-    if (open === 'inPlace' && bitmap !== null)
-      return { kind: 'ghost', bitmap, opacity: choice.ghost === 'difference' ? 1 : choice.opacity };
+    if (open === 'inPlace') return placeLaid(frame, bitmap, choice);
     if (open === 'colour' && readings?.target != null)
       return { kind: 'target', cells: targetCells(readings.target, 0.24), goodMax: readings.target.goodMax };
     return null;
-  }, [open, readings, choice, bitmap]);
+  }, [open, frame, readings, choice, bitmap]);
+}
+
+function placeLaid(frame: Frame | null, bitmap: ImageBitmap | null, choice: LaidChoice): Laid | null {
+  const differs = choice.ghost === 'difference' && bitmap !== null;
+  const drawing = placeDrawing(frame?.readings ?? {});
+  const fullWidthPx = frame !== null && 'width' in frame.picture ? frame.picture.width : null;
+  const isEmpty = drawing.box === null && drawing.move === null;
+  const place = differs || isEmpty || fullWidthPx === null ? null : { drawing, fullWidthPx };
+  if (bitmap === null && place === null) return null;
+  return { kind: 'ghost', bitmap, opacity: differs ? 1 : choice.opacity, place };
 }

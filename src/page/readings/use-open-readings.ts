@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { Frame } from '../../contract/index.ts';
+import type { Frame, Job } from '../../contract/index.ts';
 import { heldAgainst, jobOf, type PageState } from '../state/index.ts';
 import type { Laid } from './laid-painter.ts';
 import { type Picking, usePicking } from './spot-controls.tsx';
@@ -15,6 +15,8 @@ export interface OpenReadings extends Readings {
   readonly reference: ReferencePicture;
   readonly isReference: boolean;
   readonly picking: Picking;
+  /** The frame's; null while it lies in the tray. */
+  readonly job: Job | null;
 }
 
 /** What the open verdict shows of a frame, beside the picture and over it. */
@@ -24,13 +26,15 @@ export function useOpenReadings({ open, jobs, frames }: PageState, frame: Frame 
   const readings = useReadings(frame, open !== null && open !== 'arrived');
   const against = useMemo(() => (frame === null ? null : heldAgainst(frame)), [frame]);
   const reference = useReference(against, frames, open === 'inPlace');
-  const over = useLaid(open, readings.readings, laid.choice, reference);
-  const shot = frame === null ? undefined : jobOf(jobs, frame.job)?.shots.find(({ id }) => id === frame.shot);
+  const over = useLaid(open, frame, readings.readings, laid.choice, reference);
+  const job = frame === null ? null : jobOf(jobs, frame.job);
+  const shot = job?.shots.find(({ id }) => id === frame?.shot);
   return {
     ...readings,
     laid,
     picking,
     over,
+    job,
     reference,
     isReference: shot?.reference === frame?.id && frame !== null,
   };

@@ -74,6 +74,8 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const { undo, putBack } = takeBack;
   const carried = useCarry(choices.moveFrame);
   const open = useOpenReadings(state, frame);
+  // The map would hide what is to be pointed at.
+  const isPicking = state.open === 'sharp' && open.picking.on;
   const { lay } = open.laid;
   useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo, putBack, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
@@ -102,19 +104,20 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
         <h1 className="unseen">Set</h1>
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
-          {presentation?.picture == null || free === null || open.over === null ? null : (
+          {presentation?.picture == null || free === null || open.over === null || isPicking ? null : (
             <LaidCanvas
               laid={open.over}
-              difference={open.over.kind === 'ghost' && open.laid.choice.ghost === 'difference'}
+              difference={
+                open.over.kind === 'ghost' &&
+                open.over.bitmap !== null &&
+                open.laid.choice.ghost === 'difference'
+              }
               picture={presentation.picture.full}
               free={free}
               zoom={zoom}
             />
           )}
-          {presentation?.picture == null ||
-          free === null ||
-          state.open !== 'sharp' ||
-          !open.picking.on ? null : (
+          {presentation?.picture == null || free === null || !isPicking ? null : (
             <SpotPicker
               frameId={presentation.frame.id}
               picking={open.picking}
