@@ -1,4 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
+import type { Finding } from '../facts/index.ts';
 import { defaultLook, type Look, neutralLook } from '../look/index.ts';
 import { sentence } from '../words/index.ts';
 import {
@@ -41,10 +42,12 @@ export function developCommand(leave: (code: number) => void): Command {
     )
     .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
-    .action(async (files: string[], flags: Flags) => leave(await develop(files, flags)));
+    .action(async (files: string[], flags: Flags, command: Command) =>
+      leave(await develop(files, flags, command.getOptionValueSource('look') === 'cli')),
+    );
 }
 
-async function develop(files: readonly string[], flags: Flags): Promise<number> {
+async function develop(files: readonly string[], flags: Flags, isLookAsked: boolean): Promise<number> {
   const shared = sharedResult(files, flags.format);
   if (shared !== null) {
     process.stderr.write(
@@ -65,7 +68,9 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
   const one = async (file: string): Promise<void> => {
     try {
       const { out: outDir, size: wanted, format, replace } = flags;
-      report(await developFile(file, { pool, outDir, size: wanted, format, look, replace }), flags.json);
+      const done = await developFile(file, { pool, outDir, size: wanted, format, look, replace });
+      const unused = isLookAsked ? unusedLook(done, format) : [];
+      report({ ...done, issues: [...done.issues, ...unused] }, flags.json);
     } catch (thrown) {
       failures += 1;
       printFileFailure(file, thrown, flags.json);
@@ -83,6 +88,12 @@ async function develop(files: readonly string[], flags: Flags): Promise<number> 
 async function lookOf(wish: string): Promise<Look> {
   if (wish === 'default') return defaultLook;
   return wish === 'neutral' ? neutralLook : readLookFile(wish);
+}
+
+/** Said where a look that was asked for has no part in the result; the one that is there by itself is not spoken of. */
+function unusedLook({ kind }: DevelopedFile, format: Flags['format']): readonly Finding[] {
+  if (format === 'tiff-linear') return [{ code: 'develop.linear-without-look', args: {} }];
+  return kind === 'raw' ? [] : [{ code: 'develop.look-not-applied', args: {} }];
 }
 
 /** The name that two results would have, or null. */

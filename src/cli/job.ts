@@ -107,14 +107,20 @@ export function jobCommand(leave: (code: number) => void): Command {
     });
   subcommand(command, 'export <code> [file]', 'the shot list as CSV, or as JSON by the ending .json')
     .addOption(new Option('--format <format>', 'whatever the ending').choices(['csv', 'json']))
-    .action(async (code: string, file: string | undefined, flags: Flags & { readonly format?: string }) => {
+    .option('--replace', 'replace what lies under the name of the file', false)
+    .action(async (code: string, file: string | undefined, flags: ExportFlags) => {
       const format = flags.format ?? (isJson(file) || (flags.json && file === undefined) ? 'json' : 'csv');
       const bytes = await exported(code, format, await findStation(flags));
       if (file === undefined) process.stdout.write(bytes);
-      else await writeNew(file, bytes);
+      else await writeList(file, bytes, flags.replace);
       leave(exitCodes.done);
     });
   return command;
+}
+
+interface ExportFlags extends Flags {
+  readonly format?: string;
+  readonly replace: boolean;
 }
 
 interface NewJobFlags extends JobWordFlags {
@@ -221,9 +227,9 @@ function isJson(file: string | undefined): boolean {
   return file !== undefined && extname(file).toLowerCase() === '.json';
 }
 
-/** Replaces nothing: a list that somebody works on is not written over. */
-async function writeNew(file: string, bytes: Uint8Array): Promise<void> {
-  await writeFile(file, bytes, { flag: 'wx' }).catch((cause: NodeJS.ErrnoException) => {
+/** Replaces nothing unless it is asked to: a list that somebody works on is not written over. */
+async function writeList(file: string, bytes: Uint8Array, replace: boolean): Promise<void> {
+  await writeFile(file, bytes, { flag: replace ? 'w' : 'wx' }).catch((cause: NodeJS.ErrnoException) => {
     if (cause.code === 'ENOENT') {
       throw new SetsideError('no-folder', `there is no folder for ${file}`, {
         cause,
@@ -233,7 +239,7 @@ async function writeNew(file: string, bytes: Uint8Array): Promise<void> {
     if (cause.code !== 'EEXIST') throw cause;
     throw new SetsideError('file-exists', `${file} is there already`, {
       cause,
-      cure: 'Choose another name.',
+      cure: 'Choose another name, or say --replace.',
     });
   });
 }

@@ -4,17 +4,19 @@ import {
   compileLook,
   convertDocument,
   type DocumentForm,
+  exportedTable,
   exportLook,
   isWithinGoal,
   lookHash,
   lookOfDocument,
+  type TableNodes,
   tableFindings,
   tableHash,
 } from '../look/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { homeAbove } from './home-above.ts';
 import { pathInForm, stem, writeText } from './look-files.ts';
-import { eachDocument, errorPhrase, hashPhrase, type Outcome } from './look-report.ts';
+import { eachDocument, errorPhrase, hashPhrase, nodesPhrase, type Outcome } from './look-report.ts';
 
 export interface LookFlags {
   readonly json: boolean;
@@ -24,6 +26,7 @@ export interface LookWriteFlags extends LookFlags {
   readonly out?: string;
   readonly replace: boolean;
   readonly id?: string;
+  readonly number?: number;
 }
 
 export async function checkFiles(files: readonly string[], { json }: LookFlags): Promise<number> {
@@ -39,10 +42,11 @@ function checked(document: AnyDocument): Outcome {
       const { findings } = lookOfDocument(document, { id: null, title: '' });
       const compiled = compileLook(look, undefined, 'as-needed');
       const error = compiled.table?.error ?? null;
+      const clf = exportedTable(look);
       return {
         ok: true,
-        line: `look "${look.title}", ${hashPhrase(lookHash(look))}${compiled.table === null ? ', tone only' : `, ${compiled.table.size} nodes`}${errorPhrase(error)}`,
-        findings: [...findings, ...tableFindings(error)],
+        line: `look "${look.title}", ${hashPhrase(lookHash(look))}; rendered ${compiled.table === null ? 'as tone only' : `by ${compiled.table.size} nodes`}${errorPhrase(error)}; as CLF ${clf.nodes === null ? 'without a table' : `with ${clf.nodes} nodes`}${errorPhrase(clf.error)}`,
+        findings: [...findings, ...tableFindings(error, null), ...clf.findings],
         facts: {
           title: look.title,
           version: versionRead,
@@ -51,6 +55,7 @@ function checked(document: AnyDocument): Outcome {
           nodes: compiled.table?.size ?? null,
           error,
           withinGoal: error === null || isWithinGoal(error),
+          clf: { nodes: clf.nodes, error: clf.error },
         },
       };
     }
@@ -79,22 +84,26 @@ function checked(document: AnyDocument): Outcome {
 
 export async function compileFiles(
   files: readonly string[],
-  flags: LookWriteFlags & { nodes: 33 | 65 | 129 },
+  flags: LookWriteFlags & { nodes: TableNodes },
 ): Promise<number> {
   const wrong = await wrongPlaces(files, 'clf', flags);
   if (wrong !== null) return wrongUse(wrong);
   const outcomes = await eachDocument(files, flags.json, async (document, path) => {
-    const found = lookOfDocument(document, { id: flags.id ?? null, title: stem(path) });
+    const found = lookOfDocument(document, {
+      id: flags.id ?? null,
+      number: flags.number ?? null,
+      title: stem(path),
+    });
     if (found.look === null) return { ok: false, line: '', findings: found.findings, facts: {} };
-    const { text, findings, error } = exportLook(found.look, flags.nodes);
+    const { text, findings, error, nodes } = exportLook(found.look, flags.nodes);
     const outPath = flags.out === undefined ? null : pathInForm(path, 'clf', flags.out);
     if (outPath !== null) await writeText(outPath, text, flags.replace);
     const hash = lookHash(found.look);
     return {
       ok: true,
-      line: `${hashPhrase(hash)}, ${flags.nodes} nodes${errorPhrase(error)}${outPath === null ? '' : ` -> ${outPath}`}`,
+      line: `${hashPhrase(hash)}, ${nodesPhrase(nodes)}${errorPhrase(error)}${outPath === null ? '' : ` -> ${outPath}`}`,
       findings: [...found.findings, ...findings],
-      facts: { hash, nodes: flags.nodes, error, ...(outPath === null ? {} : { outPath }) },
+      facts: { hash, nodes, error, ...(outPath === null ? {} : { outPath }) },
     };
   });
   return outcomes.failed + outcomes.refused > 0 ? exitCodes.failed : exitCodes.done;
@@ -104,11 +113,11 @@ export async function convertFiles(
   files: readonly string[],
   flags: LookWriteFlags & { to: DocumentForm },
 ): Promise<number> {
-  const { to, out = '.', replace, id = null } = flags;
+  const { to, out = '.', replace, id = null, number = null } = flags;
   const wrong = await wrongPlaces(files, to, { ...flags, out });
   if (wrong !== null) return wrongUse(wrong);
   const outcomes = await eachDocument(files, flags.json, async (document, path) => {
-    const converted = convertDocument(document, to, { id, title: stem(path) });
+    const converted = convertDocument(document, to, { id, number, title: stem(path) });
     if (converted.text === null) return { ok: false, line: '', findings: converted.findings, facts: {} };
     const outPath = pathInForm(path, to, out);
     await writeText(outPath, converted.text, replace);

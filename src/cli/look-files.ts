@@ -23,8 +23,16 @@ export async function readDocumentFile(path: string): Promise<ReadFile> {
   if ((await stat(path)).size > textCharactersMax) {
     return { document: null, findings: [{ code: 'look.xml-too-long', args: { textCharactersMax } }] };
   }
-  const read = readDocument(await readFile(path, 'utf8'));
+  const read = readDocument(decoded(await readFile(path)));
   return read.kind === null ? { document: null, findings: read.findings } : { document: read };
+}
+
+/** XML may come in UTF-16 as well as in UTF-8; then it begins with a byte order mark (XML 1.0, 4.3.3). */
+function decoded(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  const encoding =
+    first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8';
+  return new TextDecoder(encoding).decode(bytes);
 }
 
 /** The look in a file: a look, or a correction of the ASC CDL. Errors: `bad-look`. */

@@ -1,6 +1,6 @@
 import type { Finding } from '../facts/index.ts';
 import type { AnyDocument, TableError } from '../look/index.ts';
-import { plainText } from '../words/index.ts';
+import { plainText, sentence } from '../words/index.ts';
 import { readDocumentFile, sentences } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
 
@@ -42,13 +42,22 @@ function report(path: string, kind: AnyDocument['kind'] | null, outcome: Outcome
     printJson({ path, kind, ok, ...facts, findings });
     return;
   }
-  const said = sentences(findings);
-  if (ok) printLine([`${path}:`, plainText(line), said].join(' ').trimEnd(), json);
-  else process.stderr.write(`${path}: ${said}\n`);
+  if (!ok) {
+    process.stderr.write(`${path}: ${sentences(findings)}\n`);
+    return;
+  }
+  printLine(`${path}: ${plainText(line)}`, json);
+  // Each on its own line: a path or a figure before it takes no full stop.
+  for (const finding of findings) printLine(`  ${sentence(finding)}`, json);
 }
 
 export function hashPhrase(hash: string): string {
   return hash.slice(0, 16);
+}
+
+/** "65 nodes", or what there is where no table is needed. */
+export function nodesPhrase(nodes: number | null): string {
+  return nodes === null ? 'no table needed' : `${nodes} nodes`;
 }
 
 export function errorPhrase(error: TableError | null): string {

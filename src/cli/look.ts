@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { type DocumentForm, documentForms } from '../look/index.ts';
+import { type DocumentForm, documentForms, type TableNodes } from '../look/index.ts';
 import { checkFiles, compileFiles, convertFiles, type LookFlags, type LookWriteFlags } from './look-acts.ts';
 
 /** `setside look`: looks as files. What a file is, its content decides. */
@@ -19,10 +19,11 @@ export function lookCommand(leave: (code: number) => void): Command {
     .argument('<file...>', 'looks, or ASC CDL with one correction')
     .addOption(new Option('--nodes <number>', 'along one edge of the table').argParser(nodes).default(65))
     .option('--id <id>', 'which of several corrections')
+    .option('--number <number>', 'which of several corrections, counted from 1', number)
     .option('--out <dir>', 'write each as NAME.clf there; without it nothing is written')
     .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
-    .action(async (files: string[], flags: LookWriteFlags & { nodes: 33 | 65 | 129 }) =>
+    .action(async (files: string[], flags: LookWriteFlags & { nodes: TableNodes }) =>
       leave(await compileFiles(files, flags)),
     );
   command
@@ -31,6 +32,7 @@ export function lookCommand(leave: (code: number) => void): Command {
     .argument('<file...>', 'what each is, its content decides')
     .addOption(new Option('--to <form>', 'the form').choices(documentForms).makeOptionMandatory())
     .option('--id <id>', 'which of several corrections')
+    .option('--number <number>', 'which of several corrections, counted from 1', number)
     .option('--out <dir>', 'folder for the results', '.')
     .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
@@ -40,8 +42,13 @@ export function lookCommand(leave: (code: number) => void): Command {
   return command;
 }
 
-function nodes(text: string): 33 | 65 | 129 {
+function nodes(text: string): TableNodes {
   const found = ([33, 65, 129] as const).find((count) => String(count) === text);
   if (found === undefined) throw new InvalidArgumentError('expected 33, 65 or 129');
   return found;
+}
+
+function number(text: string): number {
+  if (/^[1-9]\d{0,5}$/.test(text)) return Number(text);
+  throw new InvalidArgumentError('expected a whole number from 1 on');
 }

@@ -49,7 +49,12 @@ export function printFileFailure(path: string, thrown: unknown, json: boolean): 
   const message = failureText(thrown, path);
   const cure = cureOf(thrown);
   if (json) printJson({ path, error: errorCode(thrown), message, ...(cure === undefined ? {} : { cure }) });
-  else process.stderr.write(`${[`${path}:`, message, cure ?? ''].join(' ').trimEnd()}\n`);
+  else process.stderr.write(`${path}: ${cure === undefined ? message : `${withStop(message)} ${cure}`}\n`);
+}
+
+/** With a stop at its end, for what comes behind it. */
+function withStop(text: string): string {
+  return /[.!?…]$/.test(text) ? text : `${text}.`;
 }
 
 function pathOf(thrown: unknown): string {

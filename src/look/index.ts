@@ -15,6 +15,7 @@ export {
   convertDocument,
   type DocumentForm,
   documentForms,
+  exportedTable,
   exportLook,
   lookOfDocument,
   tableFindings,
@@ -26,7 +27,7 @@ export {
   lookToCorrection,
 } from './exchange/corrections.ts';
 export { defaultExchangeLimits, type ExchangeLimits } from './exchange/limits.ts';
-export { type ExportedLook, lookToClf } from './exchange/look-to-clf.ts';
+export { type ExportedLook, lookToClf, type TableNodes } from './exchange/look-to-clf.ts';
 export type { ReadDocument } from './exchange/problem.ts';
 export { type ColorCorrection, readCdl } from './exchange/read-cdl.ts';
 export { readClf } from './exchange/read-clf.ts';

@@ -21,8 +21,20 @@ const lookV1 = z.strictObject({
 /** The version that {@link liftLook} lifts to. */
 export const currentVersion = 2;
 
-/** An older document as one of the present version that gives the same picture; null where it is none. */
-export function liftLook(document: unknown): LookInput | null {
+/**
+ * An older document as one of the present version that gives the same picture; or the members that are missing, wrong or
+ * not of that version, by name.
+ */
+export function liftLook(
+  document: unknown,
+): { readonly lifted: LookInput } | { readonly lifted: null; readonly members: readonly string[] } {
   const first = lookV1.safeParse(document);
-  return first.success ? { ...first.data, version: currentVersion } : null;
+  if (first.success) return { lifted: { ...first.data, version: currentVersion } };
+  const members = first.error.issues.flatMap((issue) => {
+    const path = issue.path.map(String);
+    return issue.code === 'unrecognized_keys'
+      ? issue.keys.map((key) => [...path, key].join('.'))
+      : [path.join('.')];
+  });
+  return { lifted: null, members };
 }

@@ -28,6 +28,11 @@ test('a look of version 1 is lifted: the same picture, with every member of vers
   expect(lookHash(read.look)).toBe(lookHash(defaultLook));
   expect(codes({ ...old, curve: { ...old.curve, gamma: 9 } })).toEqual(['look.too-large']);
   expect(codes({ ...old, flare: 0 })).toEqual(['look.bad-old-version']);
+  const wrong = readLook({ version: 1, title: 'x', exposureEv: 1, flare: 0 });
+  expect(wrong.look === null ? wrong.findings[0]?.args : null).toEqual({
+    version: 1,
+    members: 'description, curve, flare',
+  });
 });
 
 test('what is no look is refused by a code that says what is wrong', () => {

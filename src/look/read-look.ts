@@ -29,9 +29,15 @@ export function readLook(document: unknown): ReadLook {
   const version = versionOf(document);
   if (version === null) return refused('look.no-look', {});
   if (version > currentVersion) return refused('look.newer-version', { version, currentVersion });
-  const lifted = version === currentVersion ? document : liftLook(document);
-  if (lifted === null) return refused('look.bad-old-version', { version });
-  const parsed = lookSchema.safeParse(lifted);
+  if (version === currentVersion) return parsedLook(document, version);
+  const old = liftLook(document);
+  if (old.lifted !== null) return parsedLook(old.lifted, version);
+  const members = old.members.slice(0, findingsMax).join(', ');
+  return refused('look.bad-old-version', { version, members });
+}
+
+function parsedLook(document: unknown, version: number): ReadLook {
+  const parsed = lookSchema.safeParse(document);
   if (parsed.success) return { look: parsed.data, versionRead: version };
   return { look: null, findings: parsed.error.issues.slice(0, findingsMax).map(findingOf) };
 }

@@ -8,6 +8,8 @@ export const developSentences: SentenceTable = {
   'develop.no-as-shot-balance': () => 'The file states no white balance, so daylight was assumed.',
   'develop.look-not-applied': () =>
     'The camera finished this picture itself, so the look was not applied to it.',
+  'develop.linear-without-look': () =>
+    'Linear light is written as the camera saw it, so the look was not applied to it.',
   'develop.parts-left-out': (args) =>
     `Not rendered yet, though the look asks for it: ${partsPhrase(textArg(args, 'parts'))}.`,
 };

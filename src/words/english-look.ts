@@ -1,5 +1,5 @@
 import { partsPhrase } from './look-words.ts';
-import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { type Args, numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is to be said of a look and of the documents it travels in. Codes `look.*` come from the room look. */
 export const lookSentences: SentenceTable = {
@@ -10,7 +10,7 @@ export const lookSentences: SentenceTable = {
   'look.newer-version': (args) =>
     `This look is of version ${numberArg(args, 'version')}; this Setside reads up to version ${numberArg(args, 'currentVersion')}. Use a newer one.`,
   'look.bad-old-version': (args) =>
-    `This look says version ${numberArg(args, 'version')} but does not have its members.`,
+    `This look says version ${numberArg(args, 'version')}; missing, wrong or unknown in that version: ${textArg(args, 'members')}.`,
   'look.too-small': (args) => `${textArg(args, 'member')} is below its least, ${numberArg(args, 'min')}.`,
   'look.too-large': (args) => `${textArg(args, 'member')} is above its most, ${numberArg(args, 'max')}.`,
   'look.unknown-member': (args) =>
@@ -57,21 +57,60 @@ export const lookSentences: SentenceTable = {
     `An ASC CDL document begins with ColorCorrection, ColorCorrectionCollection or ColorDecisionList, not with ${textArg(args, 'found')}.`,
   'look.cdl-none': () => 'This ASC CDL document has no correction in it.',
   'look.cdl-empty': (args) =>
-    `The correction ${textArg(args, 'id')} has neither slope, offset and power nor saturation.`.replace(
-      '  ',
-      ' ',
-    ),
+    `${capital(correctionPhrase(args))} has neither slope, offset and power nor saturation.`,
   'look.cdl-value': (args) =>
-    `${textArg(args, 'what')} of a correction is missing or out of its range, or has the wrong number of figures.`,
+    `${capital(textArg(args, 'what'))} of ${correctionPhrase(args)} ${
+      args.count === undefined
+        ? `lies outside ${numberArg(args, 'min')} … ${numberArg(args, 'max')}`
+        : numberArg(args, 'count') === 1
+          ? 'should be one number'
+          : `should be ${numberArg(args, 'count')} numbers`
+    }.`,
   'look.several-corrections': (args) =>
-    `This document has ${numberArg(args, 'corrections')} corrections; say which one with --id: ${textArg(args, 'ids')}.`,
+    `This document has ${numberArg(args, 'corrections')} corrections; say which one with --id: ${textArg(args, 'ids')}${moreOf(args)}.`,
+  'look.several-numbered': (args) =>
+    numberArg(args, 'corrections') === numberArg(args, 'total')
+      ? `This document has ${numberArg(args, 'total')} corrections; say which one with --number: ${textArg(args, 'ids')}${moreOf(args)}.`
+      : `${numberArg(args, 'corrections')} of the ${numberArg(args, 'total')} corrections of this document have that id; say which one with --number: ${textArg(args, 'ids')}${moreOf(args)}.`,
+  'look.other-correction': (args) =>
+    `Correction ${numberArg(args, 'number')} here is not called ${textArg(args, 'id')}.`,
+  'look.no-correction-number': (args) =>
+    `There is no correction ${numberArg(args, 'number')} here: this document has ${numberArg(args, 'corrections')}.`,
   'look.no-such-correction': (args) => `No correction here is called ${textArg(args, 'id')}.`,
   'look.clf-not-only-cdl': () =>
     'This CLF document has steps besides ASC CDL, so it cannot become a correction or a look.',
+  'look.clf-not-kept': (args) =>
+    `Left out where it is written anew: ${textArg(args, 'names')
+      .split(' ')
+      .map((name) => (name === 'bitDepth' ? 'bit depths (all numbers are floats now)' : name))
+      .join(', ')}.`,
   'look.left-out': (args) =>
     `A correction cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
+  'look.table-left-out': (args) =>
+    `A table cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
   'look.table-off': (args) =>
-    `The table is further from the look than it should be: mean ${numberArg(args, 'mean')}, 99.9 % of colours under ${numberArg(args, 'p999')} (CIEDE2000).`,
+    `The table is further from the look than it should be: mean ${numberArg(args, 'mean')}, 99.9 % of colours under ${numberArg(args, 'p999')} (CIEDE2000).${
+      args.finerNodes === undefined
+        ? ''
+        : ` One of ${numberArg(args, 'finerNodes')} nodes is nearer, in a larger file: setside look compile --nodes ${numberArg(args, 'finerNodes')}.`
+    }`,
   'look.lifted': (args) =>
     `Read from version ${numberArg(args, 'version')}; written anew it is of version ${numberArg(args, 'currentVersion')}.`,
 };
+
+function capital(text: string): string {
+  return text.slice(0, 1).toUpperCase() + text.slice(1);
+}
+
+function correctionPhrase(args: Args): string {
+  const id = textArg(args, 'id');
+  const number = numberArg(args, 'number');
+  if (number > 0) return `correction ${number}${id === '' ? '' : ` (${id})`}`;
+  return id === '' ? 'the correction' : `correction ${id}`;
+}
+
+/** " and 3 more", where a list was cut. */
+function moreOf(args: Args): string {
+  const more = numberArg(args, 'more');
+  return more === 0 ? '' : ` and ${more} more`;
+}

@@ -75,8 +75,33 @@ test('compile writes a CLF table that check reads, and never over what is there'
   expect((await setside('look', 'check', outPath)).stdout).toContain('Log, LUT3D, Log');
   const again = await setside('look', 'compile', grey, '--nodes', '33', '--out', folder);
   expect(again.code).toBe(3);
+  expect(again.stderr).toContain('grey.clf is there already. Give another folder');
   expect(again.stderr).toContain('--replace');
+  expect(run.stdout).toContain('look.table-left-out');
   expect((await setside('look', 'compile', grey, '--nodes', '34')).code).toBe(2);
+});
+
+test('a look on a picture that takes none is not ignored in silence; nobody is told of one they did not ask for', async () => {
+  const picture = join(folder, 'b.png');
+  await sharp({ create: { width: 64, height: 48, channels: 3, background: '#888' } })
+    .png()
+    .toFile(picture);
+  const out = ['--out', join(folder, 'pictures')];
+  const asked = await setside('develop', picture, '--look', grey, ...out);
+  expect(asked.code).toBe(0);
+  expect(asked.stdout).toContain('the look was not applied to it');
+  const plain = await setside('develop', picture, '--replace', ...out);
+  expect(plain.stdout).not.toContain('the look');
+});
+
+test('a document in UTF-16 is read', async () => {
+  const text =
+    '\ufeff<?xml version="1.0" encoding="UTF-16"?><ColorCorrection id="x"><SatNode><Saturation>1</Saturation></SatNode></ColorCorrection>';
+  const little = Buffer.from(text, 'utf16le');
+  await writeFile(join(folder, 'little.cc'), little);
+  await writeFile(join(folder, 'big.cc'), Buffer.from(little).swap16());
+  const run = await setside('look', 'check', join(folder, 'little.cc'), join(folder, 'big.cc'));
+  expect(run.stdout.match(/one correction: x/g)).toHaveLength(2);
 });
 
 test('convert takes corrections to a look and back exactly, asks which of several, and names what is left out', async () => {

@@ -11,18 +11,27 @@ export interface ClfDocument {
   readonly inputDescriptor: string;
   readonly outputDescriptor: string;
   readonly nodes: readonly ClfNode[];
+  /** What its text said besides and is lost when it is written: elements and attributes by name. */
+  readonly notKept?: readonly string[];
+}
+
+/** What a step says about itself; changes no number. */
+export interface ClfStep {
+  readonly id?: string;
+  readonly name?: string;
+  readonly descriptions?: readonly string[];
 }
 
 export type ClfNode = ClfMatrix | ClfRange | ClfLut1d | ClfLut3d | ClfCdl | ClfLog | ClfExponent;
 
 /** Three rows of three factors and an offset. */
-export interface ClfMatrix {
+export interface ClfMatrix extends ClfStep {
   readonly kind: 'Matrix';
   readonly rows: Float64Array;
 }
 
 /** out = in x scale + offset, then cut. */
-export interface ClfRange {
+export interface ClfRange extends ClfStep {
   readonly kind: 'Range';
   readonly scale: number;
   readonly offset: number;
@@ -31,7 +40,7 @@ export interface ClfRange {
   readonly max: number | null;
 }
 
-export interface ClfLut1d {
+export interface ClfLut1d extends ClfStep {
   readonly kind: 'LUT1D';
   /** One table for all channels, or three, entry by entry. */
   readonly channels: 1 | 3;
@@ -40,7 +49,7 @@ export interface ClfLut1d {
   readonly halfDomain: boolean;
 }
 
-export interface ClfLut3d {
+export interface ClfLut3d extends ClfStep {
   readonly kind: 'LUT3D';
   readonly size: number;
   /** size^3 x 3, red slowest. */
@@ -48,11 +57,10 @@ export interface ClfLut3d {
   readonly interpolation: 'trilinear' | 'tetrahedral';
 }
 
-export interface ClfCdl {
+export interface ClfCdl extends ClfStep {
   readonly kind: 'ASC_CDL';
   readonly style: 'Fwd' | 'Rev' | 'FwdNoClamp' | 'RevNoClamp';
   readonly cdl: Cdl;
-  readonly id: string;
 }
 
 export const logStyles = [
@@ -67,7 +75,7 @@ export const logStyles = [
 ] as const;
 export type LogStyle = (typeof logStyles)[number];
 
-export interface ClfLog {
+export interface ClfLog extends ClfStep {
   readonly kind: 'Log';
   readonly style: LogStyle;
   /** Red, green, blue. */
@@ -100,7 +108,7 @@ export const exponentStyles = [
 ] as const;
 export type ExponentStyle = (typeof exponentStyles)[number];
 
-export interface ClfExponent {
+export interface ClfExponent extends ClfStep {
   readonly kind: 'Exponent';
   readonly style: ExponentStyle;
   /** Red, green, blue. */

@@ -1,11 +1,12 @@
 import type { Finding } from '../../facts/index.ts';
 import { currentVersion } from '../lift.ts';
+import { activeParts, localParts } from '../local-parts.ts';
 import type { Look } from '../schema.ts';
 import { type TableError, tableErrorGoal } from '../table/table-error.ts';
+import { type Corrections, chosenCorrections, theOne } from './choose-correction.ts';
 import type { ClfDocument } from './clf.ts';
 import { clfToCorrections, correctionToClf, correctionToLook, lookToCorrection } from './corrections.ts';
-import { lookToClf } from './look-to-clf.ts';
-import type { ColorCorrection } from './read-cdl.ts';
+import { type ExportedLook, lookToClf, type TableNodes } from './look-to-clf.ts';
 import type { AnyDocument } from './read-document.ts';
 import { writeCdl } from './write-cdl.ts';
 import { writeClf } from './write-clf.ts';
@@ -15,8 +16,10 @@ export const documentForms = ['look', 'clf', 'cc', 'ccc', 'cdl'] as const;
 export type DocumentForm = (typeof documentForms)[number];
 
 export interface ConvertWishes {
-  /** Which of several corrections; null: the only one. */
+  /** Which of several corrections by its id; null: the only one. */
   readonly id: string | null;
+  /** Which of several by its place in the document, counted from 1; for ids that are missing or there twice. */
+  readonly number?: number | null;
   /** Title of a look where a correction has no id. */
   readonly title: string;
 }
@@ -28,6 +31,8 @@ export type Converted =
       readonly findings: readonly Finding[];
       /** Of a table that was made. */
       readonly error: TableError | null;
+      /** Along one edge of that table; null where none was needed. */
+      readonly nodes: TableNodes | null;
     }
   | { readonly text: null; readonly findings: readonly Finding[] };
 
@@ -37,19 +42,12 @@ export function convertDocument(document: AnyDocument, form: DocumentForm, wishe
   if (form === 'clf') return toClfText(document, wishes);
   const found = correctionsOf(document, wishes);
   if (found.corrections === null) return { text: null, findings: found.findings };
-  const [first, ...more] = found.corrections;
-  if (form === 'cc' && more.length > 0) return refused(several(found.corrections));
-  return { text: writeCdl(form, [first, ...more]), findings: found.findings, error: null };
+  const one = theOne(found);
+  if (form === 'cc' && one.correction === null) return { text: null, findings: [one.several] };
+  return { text: writeCdl(form, found.corrections), findings: found.findings, error: null, nodes: null };
 }
 
-type Corrections =
-  | {
-      readonly corrections: readonly [ColorCorrection, ...ColorCorrection[]];
-      readonly findings: readonly Finding[];
-    }
-  | { readonly corrections: null; readonly findings: readonly Finding[] };
-
-function correctionsOf(document: AnyDocument, { id }: ConvertWishes): Corrections {
+function correctionsOf(document: AnyDocument, wishes: ConvertWishes): Corrections {
   switch (document.kind) {
     case 'look': {
       const { correction, leftOut } = lookToCorrection(document.look);
@@ -60,19 +58,13 @@ function correctionsOf(document: AnyDocument, { id }: ConvertWishes): Correction
       };
     }
     case 'clf':
-      return chosen(clfToCorrections(document.clf) ?? [], id, { code: 'look.clf-not-only-cdl', args: {} });
+      return chosenCorrections(clfToCorrections(document.clf) ?? [], wishes, {
+        code: 'look.clf-not-only-cdl',
+        args: {},
+      });
     case 'cdl':
-      return chosen(document.corrections, id, { code: 'look.cdl-none', args: {} });
+      return chosenCorrections(document.corrections, wishes, { code: 'look.cdl-none', args: {} });
   }
-}
-
-function chosen(all: readonly ColorCorrection[], id: string | null, none: Finding): Corrections {
-  const [first, ...more] = id === null ? all : all.filter((each) => each.id === id);
-  if (first !== undefined) return { corrections: [first, ...more], findings: [] };
-  return {
-    corrections: null,
-    findings: [all.length === 0 || id === null ? none : { code: 'look.no-such-correction', args: { id } }],
-  };
 }
 
 /** The look that a document is, or would be: a correction becomes one that does nothing else. */
@@ -89,31 +81,56 @@ export function lookOfDocument(
   }
   const found = correctionsOf(document, wishes);
   if (found.corrections === null) return { look: null, findings: found.findings };
-  const [first, ...more] = found.corrections;
-  if (more.length > 0) return { look: null, findings: [several(found.corrections)] };
-  return { look: correctionToLook(first, wishes.title), findings: [] };
+  const { correction, several } = theOne(found);
+  if (correction === null) return { look: null, findings: [several] };
+  return { look: correctionToLook(correction, wishes.title), findings: found.findings };
 }
 
 function toLookText(document: AnyDocument, wishes: ConvertWishes): Converted {
   const { look, findings } = lookOfDocument(document, wishes);
   if (look === null) return { text: null, findings };
-  return { text: `${JSON.stringify(look, null, 2)}\n`, findings, error: null };
+  return { text: `${JSON.stringify(look, null, 2)}\n`, findings, error: null, nodes: null };
 }
 
 function toClfText(document: AnyDocument, wishes: ConvertWishes): Converted {
-  if (document.kind === 'clf') return { text: writeClf(document.clf), findings: [], error: null };
-  if (document.kind === 'look') return exportLook(document.look, 65);
+  if (document.kind === 'clf') {
+    return { text: writeClf(document.clf), findings: lostOf(document.clf), error: null, nodes: null };
+  }
+  if (document.kind === 'look') return exportLook(document.look);
   const found = correctionsOf(document, wishes);
   if (found.corrections === null) return { text: null, findings: found.findings };
-  const [first, ...more] = found.corrections;
-  if (more.length > 0) return refused(several(found.corrections));
-  return { text: writeClf(correctionToClf(first)), findings: [], error: null };
+  const { correction, several } = theOne(found);
+  if (correction === null) return { text: null, findings: [several] };
+  return { text: writeClf(correctionToClf(correction)), findings: found.findings, error: null, nodes: null };
 }
 
-/** A look as CLF text, with a table of so many nodes. */
-export function exportLook(look: Look, nodes: 33 | 65 | 129): Extract<Converted, { readonly text: string }> {
-  const { document, error } = lookToClf(look, nodes);
-  return { text: writeClf(withFigures(document, error)), findings: tableFindings(error), error };
+/**
+ * A look as CLF text, with a table of so many nodes along one edge. Findings: what a table cannot hold
+ * (`look.table-left-out`), what had to be assumed about the light, `look.table-off`.
+ */
+export function exportLook(
+  look: Look,
+  wanted: TableNodes = 65,
+): Extract<Converted, { readonly text: string }> {
+  const { document, ...rest } = exportedTable(look, wanted);
+  return { text: writeClf(withFigures(document, rest.error)), ...rest };
+}
+
+/** What {@link exportLook} would write, and its findings, for whoever wants to know before the text is made. */
+export function exportedTable(look: Look, wanted: TableNodes = 65): ExportedLook {
+  const { document, error, nodes, findings } = lookToClf(look, wanted);
+  const parts = activeParts(localParts(look)).join(' ');
+  const leftOut: readonly Finding[] = parts === '' ? [] : [{ code: 'look.table-left-out', args: { parts } }];
+  return {
+    document,
+    findings: [...leftOut, ...findings, ...tableFindings(error, nodes === 129 ? null : 129)],
+    error,
+    nodes,
+  };
+}
+
+function lostOf({ notKept = [] }: ClfDocument): readonly Finding[] {
+  return notKept.length === 0 ? [] : [{ code: 'look.clf-not-kept', args: { names: notKept.join(' ') } }];
 }
 
 /** The figures stand in the document too, where whoever gets it reads them. */
@@ -123,21 +140,13 @@ function withFigures(document: ClfDocument, error: TableError | null): ClfDocume
   return { ...document, descriptions: [...document.descriptions, figures] };
 }
 
-/** Said of a table that is further off than it should be: `look.table-off`. */
-export function tableFindings(error: TableError | null): readonly Finding[] {
+/**
+ * Said of a table that is further off than it should be: `look.table-off`. `finerNodes`: of a table that would be nearer
+ * and can be asked for.
+ */
+export function tableFindings(error: TableError | null, finerNodes: TableNodes | null): readonly Finding[] {
   if (error === null || (error.mean < tableErrorGoal.mean && error.p999 < tableErrorGoal.p999)) return [];
   const round = (value: number): number => Math.round(value * 1000) / 1000;
-  return [{ code: 'look.table-off', args: { mean: round(error.mean), p999: round(error.p999) } }];
-}
-
-function several(corrections: readonly ColorCorrection[]): Finding {
-  const ids = corrections
-    .slice(0, 10)
-    .map(({ id }) => id || '(no id)')
-    .join(', ');
-  return { code: 'look.several-corrections', args: { corrections: corrections.length, ids } };
-}
-
-function refused(finding: Finding): Converted {
-  return { text: null, findings: [finding] };
+  const finer = finerNodes === null ? {} : { finerNodes };
+  return [{ code: 'look.table-off', args: { mean: round(error.mean), p999: round(error.p999), ...finer } }];
 }

@@ -45,7 +45,13 @@ export function clfToCorrections({
 }: ClfDocument): readonly ColorCorrection[] | null {
   const corrections = nodes.flatMap((node) =>
     node.kind === 'ASC_CDL' && (node.style === 'Fwd' || node.style === 'FwdNoClamp')
-      ? [{ id: node.id || name || id, description: descriptions[0] ?? '', cdl: node.cdl }]
+      ? [
+          {
+            id: node.id || name || id,
+            description: (node.descriptions ?? descriptions)[0] ?? '',
+            cdl: node.cdl,
+          },
+        ]
       : [],
   );
   return corrections.length === nodes.length ? corrections : null;
@@ -59,6 +65,6 @@ export function correctionToClf({ id, description, cdl }: ColorCorrection): ClfD
     descriptions: description === '' ? [] : [description],
     inputDescriptor: '',
     outputDescriptor: '',
-    nodes: [{ kind: 'ASC_CDL', style: 'Fwd', cdl, id }],
+    nodes: [{ kind: 'ASC_CDL', style: 'Fwd', cdl, ...(id === '' ? {} : { id }) }],
   };
 }

@@ -1,4 +1,5 @@
 import { identityMatrix, type Matrix3, type Vector3 } from '../../colour/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import type { CurveFunction } from '../curve.ts';
 import { fitGamut } from '../fit-gamut.ts';
 import { mapKeepingHue } from '../keep-hue.ts';
@@ -16,7 +17,14 @@ export interface ExportedLook {
   readonly document: ClfDocument;
   /** Against the exact formula; null where the document is exact. */
   readonly error: TableError | null;
+  /** Along one edge of the lattice; null where the document has none. */
+  readonly nodes: TableNodes | null;
+  /** What had to be assumed about the light, since a document knows no frame: codes `look.*`. */
+  readonly findings: readonly Finding[];
 }
+
+/** Nodes along one edge of a lattice that is handed on. */
+export type TableNodes = 33 | 65 | 129;
 
 /**
  * The parts of a look that work point by point as a document of the Common LUT Format: a matrix (balance and exposure), a
@@ -26,10 +34,10 @@ export interface ExportedLook {
  */
 export function lookToClf(
   look: Look,
-  size: 33 | 65 | 129 = 65,
+  size: TableNodes = 65,
   profile: LookProfile = unknownProfile,
 ): ExportedLook {
-  const { matrix, tone, display } = lookSteps(look, profile);
+  const { matrix, tone, display, findings } = lookSteps(look, profile);
   const head = {
     id: `look-${lookHash(look).slice(0, 16)}`,
     name: look.title,
@@ -37,7 +45,9 @@ export function lookToClf(
     inputDescriptor: 'Scene-linear Rec. 2020 (D65), 18 % grey at 0.18',
     outputDescriptor: 'Display-linear Rec. 2020 (D65), white at 1',
   };
-  if (tone === null) return { document: { ...head, nodes: [matrixNode(matrix)] }, error: null };
+  if (tone === null) {
+    return { document: { ...head, nodes: [matrixNode(matrix)] }, error: null, nodes: null, findings };
+  }
   const into = sceneShaper(tone);
   const shown: Stage = (rgb) => fitGamut(mapKeepingHue(rgb, tone.evaluate), workingLuminance);
   const exact: Stage = display === null ? shown : (rgb) => display(shown(rgb));
@@ -49,7 +59,7 @@ export function lookToClf(
     shaperNode(displayShaper, 'cameraLogToLin'),
   ];
   const error = compareStages(exact, (rgb) => lookUpLattice(lattice, rgb), probes);
-  return { document: { ...head, nodes }, error };
+  return { document: { ...head, nodes }, error, nodes: size, findings };
 }
 
 const probes: readonly Vector3[] = probeColours(2500);

@@ -1,3 +1,5 @@
+import type { Finding } from '../../facts/index.ts';
+import { parameters } from '../parameters.ts';
 import { type Cdl, cdlSchema } from '../schema.ts';
 import { defaultExchangeLimits, type ExchangeLimits } from './limits.ts';
 import { attempt, DocumentProblem, type ReadDocument } from './problem.ts';
@@ -30,10 +32,10 @@ export const cdlRoots: readonly string[] = [
 export function correctionsOf(root: XmlElement): readonly ColorCorrection[] {
   const elements = correctionElements(root);
   if (elements.length === 0) throw new DocumentProblem('look.cdl-none');
-  return elements.map((element) => ({
+  return elements.map((element, index) => ({
     id: element.attributes.get('id') ?? '',
     description: descriptionOf(element),
-    cdl: readCdlValues(element),
+    cdl: readCdlValues(element, elements.length > 1 ? index + 1 : null),
   }));
 }
 
@@ -62,32 +64,48 @@ function descriptionOf(element: XmlElement): string {
 
 /**
  * Slope, offset, power and saturation inside an element, with the other spellings that the release allows (from memory);
- * one of the two parts may be absent, and is neutral then.
+ * one of the two parts may be absent, and is neutral then. `number`: its place in a document of several. Throws
+ * `DocumentProblem`: `look.cdl-empty`; `look.cdl-value` with `count`, or with `min` and `max`.
  */
-export function readCdlValues(element: XmlElement): Cdl {
+export function readCdlValues(element: XmlElement, number: number | null = null): Cdl {
+  // What a refusal names it by.
+  const named = { id: element.attributes.get('id') ?? '', ...(number === null ? {} : { number }) };
   const sop = childNamed(element, 'SOPNode') ?? childNamed(element, 'ASC_SOP');
   const sat =
     childNamed(element, 'SatNode') ?? childNamed(element, 'SATNode') ?? childNamed(element, 'ASC_SAT');
   if (sop === undefined && sat === undefined && element.name !== 'ASC_CDL') {
-    throw new DocumentProblem('look.cdl-empty', { id: element.attributes.get('id') ?? '' });
+    throw new DocumentProblem('look.cdl-empty', named);
   }
   const parsed = cdlSchema.safeParse({
     ...(sop === undefined
       ? {}
-      : { slope: numbers(sop, 'Slope'), offset: numbers(sop, 'Offset'), power: numbers(sop, 'Power') }),
-    ...(sat === undefined ? {} : { saturation: numbers(sat, 'Saturation')[0] }),
+      : {
+          slope: numbers(sop, 'Slope', named),
+          offset: numbers(sop, 'Offset', named),
+          power: numbers(sop, 'Power', named),
+        }),
+    ...(sat === undefined ? {} : { saturation: numbers(sat, 'Saturation', named)[0] }),
   });
   if (parsed.success) return parsed.data;
   const [what = 'slope'] = parsed.error.issues[0]?.path ?? [];
-  throw new DocumentProblem('look.cdl-value', { what: String(what) });
+  const { min, max } = bounds[String(what)] ?? parameters['cdl.slope'];
+  throw new DocumentProblem('look.cdl-value', { what: String(what), min, max, ...named });
 }
 
-function numbers(element: XmlElement, name: string): number[] {
+/** Of the parameter each is. */
+const bounds: Readonly<Record<string, { readonly min: number; readonly max: number }>> = {
+  slope: parameters['cdl.slope'],
+  offset: parameters['cdl.offset'],
+  power: parameters['cdl.power'],
+  saturation: parameters['cdl.saturation'],
+};
+
+function numbers(element: XmlElement, name: string, named: Finding['args']): number[] {
   const child = childNamed(element, name);
   const values = child === undefined ? null : numbersIn(child.text);
   const expected = name === 'Saturation' ? 1 : 3;
   if (values === null || values.length !== expected) {
-    throw new DocumentProblem('look.cdl-value', { what: name.toLowerCase() });
+    throw new DocumentProblem('look.cdl-value', { what: name.toLowerCase(), count: expected, ...named });
   }
   return [...values];
 }

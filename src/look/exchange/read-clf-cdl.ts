@@ -20,5 +20,5 @@ export function readCdlNode(step: XmlElement): ClfCdl {
   const style = styles.get(given);
   if (style === undefined)
     throw new DocumentProblem('look.clf-value', { node: step.name, what: 'style', value: given });
-  return { kind: 'ASC_CDL', style, cdl: readCdlValues(step), id: step.attributes.get('id') ?? '' };
+  return { kind: 'ASC_CDL', style, cdl: readCdlValues(step) };
 }

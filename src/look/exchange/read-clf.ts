@@ -1,4 +1,4 @@
-import type { ClfDocument, ClfNode } from './clf.ts';
+import type { ClfDocument, ClfNode, ClfStep } from './clf.ts';
 import { defaultExchangeLimits, type ExchangeLimits } from './limits.ts';
 import { attempt, DocumentProblem, type ReadDocument } from './problem.ts';
 import { readCdlNode } from './read-clf-cdl.ts';
@@ -41,8 +41,32 @@ export function clfOf(root: XmlElement, limits: ExchangeLimits): ClfDocument {
     descriptions: childrenNamed(root, 'Description').map(({ text }) => text.trim()),
     inputDescriptor: childNamed(root, 'InputDescriptor')?.text.trim() ?? '',
     outputDescriptor: childNamed(root, 'OutputDescriptor')?.text.trim() ?? '',
-    nodes: steps.map((step) => nodeOf(step, limits)),
+    nodes: steps.map((step) => ({ ...nodeOf(step, limits), ...aboutStep(step) })),
+    notKept: notKeptOf(root, steps),
   };
+}
+
+/** What a step says about itself; nothing where it says nothing. */
+function aboutStep(step: XmlElement): ClfStep {
+  const id = step.attributes.get('id') ?? '';
+  const name = step.attributes.get('name') ?? '';
+  const descriptions = childrenNamed(step, 'Description').map(({ text }) => text.trim());
+  return {
+    ...(id === '' ? {} : { id }),
+    ...(name === '' ? {} : { name }),
+    ...(descriptions.length === 0 ? {} : { descriptions }),
+  };
+}
+
+/** What `ClfDocument` has no place for. Depths are taken out with their scale: what is written is floats. */
+function notKeptOf(root: XmlElement, steps: readonly XmlElement[]): readonly string[] {
+  const isDeep = (step: XmlElement): boolean =>
+    ['inBitDepth', 'outBitDepth'].some((which) => step.attributes.get(which) !== '32f');
+  return [
+    ...(childNamed(root, 'Info') === undefined ? [] : ['Info']),
+    ...(root.attributes.has('inverseOf') ? ['inverseOf'] : []),
+    ...(steps.some(isDeep) ? ['bitDepth'] : []),
+  ];
 }
 
 function assertVersion(version: string | undefined): void {

@@ -21,8 +21,24 @@ function described(element: string, text: string): readonly string[] {
   return text === '' ? [] : [`  <${element}>${escapeXml(text)}</${element}>`];
 }
 
+/** A step with what it says about itself: that comes before its numbers. */
 function nodeLines(node: ClfNode): readonly string[] {
-  const open = (attributes = ''): string => `<${node.kind} inBitDepth="32f" outBitDepth="32f"${attributes}>`;
+  const [open = '', ...rest] = numberLines(node);
+  return [
+    open,
+    ...(node.descriptions ?? []).map((text) => `  <Description>${escapeXml(text)}</Description>`),
+    ...rest,
+  ];
+}
+
+function openTag({ kind, id = '', name = '' }: ClfNode, attributes: string): string {
+  const own = (attribute: string, value: string): string =>
+    value === '' ? '' : ` ${attribute}="${escapeXml(value)}"`;
+  return `<${kind}${own('id', id)}${own('name', name)} inBitDepth="32f" outBitDepth="32f"${attributes}>`;
+}
+
+function numberLines(node: ClfNode): readonly string[] {
+  const open = (attributes = ''): string => openTag(node, attributes);
   const close = `</${node.kind}>`;
   switch (node.kind) {
     case 'Matrix':
@@ -46,10 +62,8 @@ function nodeLines(node: ClfNode): readonly string[] {
         close,
       ];
     }
-    case 'ASC_CDL': {
-      const id = node.id === '' ? '' : ` id="${escapeXml(node.id)}"`;
-      return [open(`${id} style="${node.style}"`), ...cdlLines(node.cdl).map((line) => `  ${line}`), close];
-    }
+    case 'ASC_CDL':
+      return [open(` style="${node.style}"`), ...cdlLines(node.cdl).map((line) => `  ${line}`), close];
     case 'Log':
       return [open(` style="${node.style}"`), ...logLines(node), close];
     case 'Exponent':
