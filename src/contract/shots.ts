@@ -38,12 +38,14 @@ export const shotFields = {
   tolerances: tolerances.describe('Stand before the job’s, one by one'),
 };
 
-/** What is told is not bounded again: journals of earlier versions hold longer names. */
+/** What is told is not bounded again: journals of earlier versions hold longer names, and frames that are none. */
 const toldOfShot = {
   name: z.string(),
   description: z.string(),
   camera: z.string().nullable().describe('Only frames of this camera go to the shot'),
   look: z.string().nullable(),
+  layout: z.string().nullable().describe('Frame that holds the layout picture'),
+  reference: z.string().nullable().describe('Frame that the shot is held against'),
 };
 
 export const shot = z

@@ -1,6 +1,6 @@
 /** job: what the rules of jobs and shots are. Plans give choices; `station` journals them and applies them. */
 export { applyJobChoice } from './apply-choice.ts';
-export { layoutSender, trayCode } from './checks.ts';
+export { jobToChange, layoutSender, trayCode } from './checks.ts';
 export {
   type Choice,
   type ChosenOfFrame,

@@ -27,8 +27,13 @@ export const webProblems = {
   },
   'encrypted-only': {
     status: 403,
-    title: 'This link works over an encrypted line only',
+    title: 'This link opens over an encrypted line only',
     cure: 'Open its address that begins with https.',
+  },
+  'ended-in-clear': {
+    status: 403,
+    title: 'This link crossed the network without encryption, so it has ended',
+    cure: 'Ask the operator for a new one, and open its address that begins with https.',
   },
   'no-such-link': {
     status: 403,

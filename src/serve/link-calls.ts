@@ -27,10 +27,14 @@ export interface LinkCalls {
   sharedJob(share: Share): Promise<JobSummary | null>;
 }
 
-/** How a secret came: `encrypted` under TLS or from this computer itself. */
-export type Line = 'encrypted' | 'in-clear';
+/**
+ * How a secret came: `encrypted` under TLS or from this computer itself; `here-in-clear` by the door for links, from a browser
+ * on this computer: nothing has crossed a network, but what comes by that door is not believed to be from here.
+ */
+export type Line = 'encrypted' | 'here-in-clear' | 'in-clear';
 
-export type EnterAnswer = EnteredLink | 'encrypted-only' | null;
+/** `ended-in-clear`: an operator's secret crossed the network in clear, and its link has ended. `encrypted-only`: it goes on. */
+export type EnterAnswer = EnteredLink | 'encrypted-only' | 'ended-in-clear' | null;
 
 export interface LinkHolder {
   readonly who: Who;

@@ -1,5 +1,6 @@
-import { get, type IncomingMessage } from 'node:http';
+import { get, type IncomingMessage, request } from 'node:http';
 import { connect, type Socket } from 'node:net';
+import { json } from 'node:stream/consumers';
 import { afterEach, expect, test, vi } from 'vitest';
 import { defaultWebLimits, type WebLimits } from './core/limits.ts';
 import { type LinkDoor, type LinkDoorOptions, openLinkDoor } from './link-door.ts';
@@ -58,6 +59,22 @@ test('at this door nobody is the operator for coming from this computer: a tunne
   expect((await ask(port, '/api/v1/station', 'nobody')).statusCode).toBe(403);
   expect((await ask(port, '/api/v1/station')).statusCode).toBe(200);
   expect((await ask(port, '/api/v1/links')).statusCode).toBe(403);
+});
+
+test('an operator’s token that a browser on this computer sends in clear is refused, and the link goes on', async () => {
+  const { bench, port } = await openDoor({}, {}, { ownHosts: () => ['192.168.0.2'] });
+  bench.desk.linkDesk.visitors.set(token, { scope: 'operator', name: 'screen', link: 'l1' });
+  const enter = (host: string): Promise<unknown> =>
+    new Promise((resolve, reject) => {
+      const headers = { host, 'content-type': 'application/json' };
+      const place = { host: '127.0.0.1', port, path: '/api/v1/links/enter', method: 'POST', headers };
+      request(place, (answer) => resolve(json(answer)))
+        .on('error', reject)
+        .end(JSON.stringify({ token }));
+    });
+  expect(await enter(`localhost:${port}`)).toMatchObject({ code: 'encrypted-only' });
+  // What a tunnel that ends on this computer hands on: the browser is elsewhere.
+  expect(await enter(`192.168.0.2:${port}`)).toMatchObject({ code: 'ended-in-clear' });
 });
 
 test('a link that ends is told to its streams, which end at once; those of others go on', async () => {

@@ -108,7 +108,8 @@ test('an address without a link may call so often at once and no more; this comp
 test('an operator’s token is not taken in clear', async () => {
   bench.desk.linkDesk.visitors.set(token, { scope: 'operator', name: 'screen', link: 'l1' });
   const answer = await enter(token);
-  expect([answer.statusCode, answer.json().code]).toEqual([403, 'encrypted-only']);
+  expect([answer.statusCode, answer.json().code]).toEqual([403, 'ended-in-clear']);
+  expect(answer.json().cure).toContain('new one');
   expect(answer.headers['set-cookie']).toBeUndefined();
 });
 

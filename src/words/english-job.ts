@@ -27,6 +27,8 @@ export const jobSentences: SentenceTable = {
   'shot-list.id-twice': (args) => `${lineOf(args)} has the id “${textArg(args, 'id')}” a second time.`,
   'shot-list.bad-cell': (args) =>
     `${lineOf(args)} says “${textArg(args, 'cell')}” for ${textArg(args, 'column')}, which cannot be read${wantedIn(textArg(args, 'column'))}.`,
+  'shot-list.no-such-frame': (args) =>
+    `${lineOf(args)} names the ${textArg(args, 'column')} “${textArg(args, 'frame')}”, and there is no such frame here: left out.`,
   'job.problem-no-shots': () => 'The list is empty: frames that come belong to no shot.',
   'job.problem-no-current': () =>
     'No shot is chosen: frames that come belong to none. Choose one on the Set page.',
@@ -91,6 +93,8 @@ export const jobSentences: SentenceTable = {
 
 /** What a column of a shot list may say, where a person could not guess it. */
 const wanted: Readonly<Record<string, string>> = {
+  layout: 'the id of a frame here; a picture from a file is put on the Job page',
+  reference: 'the id of a frame here',
   heroes: 'a whole number from 0 to 99',
   selects: 'a whole number from 0 to 99',
   agreement: 'yes or no',

@@ -41,6 +41,7 @@ export const jobLabels = {
   noShotOf: (job: string): string => `${job}, no shot`,
   hiddenShot: 'a shot that was taken from the list',
   theTray: 'the tray (no job)',
+  goneJob: (job: string): string => `${job}, a job that is in no list`,
   takenAs: 'Taken as',
   takenAsHelp: 'Only pictures are judged fully. Everything is kept, whatever it is.',
   heldAgainst: (shot: string): string => `Frames of ${shot} are held against`,

@@ -43,8 +43,14 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('the port for lin
   const tokenOf = ({ addresses }: MadeLink): string => addresses[0]?.url.split('#')[1] ?? '';
   const curl = (...args: readonly string[]): ReturnType<typeof runProgram> =>
     runProgram('curl', ['-sS', '--cacert', root, ...args]);
-  const enter = (token: string, jar: string, base = `https://127.0.0.1:${port}`): ReturnType<typeof curl> =>
+  const enter = (
+    token: string,
+    jar: string,
+    base = `https://127.0.0.1:${port}`,
+    ...more: readonly string[]
+  ): ReturnType<typeof curl> =>
     curl(
+      ...more,
       '-c',
       jar,
       '-w',
@@ -150,8 +156,15 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('the port for lin
   });
 
   test('an operator link that was tried in clear has been read along: it is refused, and ended', async () => {
-    const token = tokenOf(await make({ scope: 'operator', name: 'read along' }));
+    const madeForScreen = await make({ scope: 'operator', name: 'read along' });
+    const token = tokenOf(madeForScreen);
+    // On this computer itself nothing has crossed a network: refused, and good over an encrypted line.
     expect((await enter(token, join(dir, 'no'), `http://127.0.0.1:${port}`)).stdout).toBe('403');
+    expect((await enter(token, join(dir, 'yes'))).stdout).toBe('200');
+    const { hostname } = new URL(madeForScreen.addresses[0]?.url ?? '');
+    // As from another device: by this computer’s name or address on the network, whoever looks that up.
+    const fromOutside = [`http://${hostname}:${port}`, '--connect-to', '::127.0.0.1:'] as const;
+    expect((await enter(token, join(dir, 'no'), ...fromOutside)).stdout).toBe('403');
     expect((await enter(token, join(dir, 'no'))).stdout).toBe('403');
   });
 

@@ -18,8 +18,8 @@ export const cellReaders: Readonly<Record<Exclude<Column, 'id' | 'name'>, CellRe
   description: (cell) => (cell.length <= textCharactersMax ? { description: cell } : null),
   camera: (cell) => label(cell, (camera) => ({ camera })),
   look: (cell) => label(cell, (look) => ({ look })),
-  layout: (cell) => label(cell, (layout) => ({ layout })),
-  reference: (cell) => label(cell, (reference) => ({ reference })),
+  layout: (cell) => frame(cell, (layout) => ({ layout })),
+  reference: (cell) => frame(cell, (reference) => ({ reference })),
   heroes: (cell) => count(cell, (heroes) => ({ heroes })),
   selects: (cell) => count(cell, (selects) => ({ selects })),
   agreement: (cell) => yesOrNo(cell, (agreement) => ({ agreement })),
@@ -51,6 +51,12 @@ export const cellWriters: Readonly<Record<Column, (shot: Shot) => string>> = {
 function label(cell: string, into: (text: string) => Partial<Shot>): Partial<Shot> | null {
   const text = cell.trim();
   return text.length > nameCharactersMax ? null : into(text);
+}
+
+/** The id of a frame, which a name of a file or a remark is not. */
+function frame(cell: string, into: (id: string) => Partial<Shot>): Partial<Shot> | null {
+  const id = cell.trim();
+  return /^[A-Za-z0-9_-]{1,64}$/.test(id) ? into(id) : null;
 }
 
 function count(cell: string, into: (value: number) => Partial<Shot>): Partial<Shot> | null {

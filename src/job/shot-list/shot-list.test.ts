@@ -171,6 +171,10 @@ describe('lines', () => {
     ['requires', 'Sharp, arrived', { requires: ['arrived', 'sharp'] }],
     ['requires', 'none', { requires: [] }],
     ['requires', 'sharp nice', null],
+    ['layout', ' f-1_a ', { layout: 'f-1_a' }],
+    ['layout', 'sketch-7.jpg', null],
+    ['reference', 'see page 4', null],
+    ['reference', 'x'.repeat(65), null],
     ['camera', '', {}],
     [
       'tolerances',

@@ -30,6 +30,9 @@ export function FramePlace({ frame, jobs, run }: FramePlaceProps): ReactNode {
         value={placeValue(frame.job, frame.shot)}
         onChange={(event) => move(event.target.value)}
       >
+        {frame.job === trayCode || jobs?.some(({ code }) => code === frame.job) ? null : (
+          <option value={placeValue(frame.job, frame.shot)}>{jobLabels.goneJob(frame.job)}</option>
+        )}
         {listed.map((job) => (
           <optgroup key={job.code} label={jobTitle(job)} disabled={job.state === 'closed'}>
             <option value={placeValue(job.code, null)}>{jobLabels.noShotOf(job.code)}</option>

@@ -3,11 +3,13 @@ import { z } from 'zod';
 import { enterLink, linkList, madeLink, newLink, type Visitor, visitor } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { CallBounds } from '../call-bounds.ts';
+import { isLoopbackAddress, isLoopbackHost } from '../core/caller.ts';
 import { setCookie } from '../core/cookie.ts';
 import type { Who } from '../core/who.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import { callerOf, holderOf } from '../guard.ts';
+import type { Line } from '../link-calls.ts';
 import { heldSecret, isEncrypted, isOutside } from '../passage.ts';
 import type { WebApp } from '../web-app.ts';
 import { id } from './path-values.ts';
@@ -26,7 +28,14 @@ export function linkRoutes(app: WebApp, desk: StationDesk, bounds: CallBounds): 
         body: enterLink,
         response: {
           200: jsonAnswer('Who came in', visitor),
-          ...problemAnswers('bad-value', 'no-such-link', 'encrypted-only', 'too-many-tries', 'not-json'),
+          ...problemAnswers(
+            'bad-value',
+            'no-such-link',
+            'encrypted-only',
+            'ended-in-clear',
+            'too-many-tries',
+            'not-json',
+          ),
         },
       },
     },
@@ -38,20 +47,25 @@ export function linkRoutes(app: WebApp, desk: StationDesk, bounds: CallBounds): 
         request.body.token,
         heldSecret(request),
         request.raw.socket.remoteAddress ?? '',
-        isEncrypted(request) || !isOutside(request) ? 'encrypted' : 'in-clear',
+        lineOf(request),
       );
       if (entered === null) throw new Refusal('no-such-link', 'No link has this secret, or it has ended.');
       bounds.forgiveWrong(request);
-      if (entered === 'encrypted-only') {
-        throw new Refusal(
-          'encrypted-only',
-          'The link crossed the network in clear and has ended. Make another.',
-        );
-      }
+      if (entered === 'encrypted-only')
+        throw new Refusal('encrypted-only', 'The link goes on, and is not taken in clear.');
+      if (entered === 'ended-in-clear')
+        throw new Refusal('ended-in-clear', 'The link crossed the network in clear and has ended.');
       reply.header('set-cookie', setCookie(entered.secret, entered.seconds, isEncrypted(request)));
       return visitorOf(request, desk, entered.who, entered.ends);
     },
   );
+}
+
+/** Both the peer and the name in the browser's address have to be this computer: a tunnel that ends here has one of them. */
+function lineOf(request: FastifyRequest): Line {
+  if (isEncrypted(request) || !isOutside(request)) return 'encrypted';
+  const here = isLoopbackAddress(request.raw.socket.remoteAddress ?? '');
+  return here && isLoopbackHost(request.headers.host) ? 'here-in-clear' : 'in-clear';
 }
 
 function manageRoutes(app: WebApp, desk: StationDesk): void {

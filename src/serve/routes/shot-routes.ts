@@ -21,7 +21,7 @@ export function shotRoutes(app: WebApp, desk: StationDesk): void {
         body: newShot,
         response: {
           201: jsonAnswer('The job after the change', job),
-          ...problemAnswers(...changeProblems, 'too-many-shots', 'not-found', 'not-json'),
+          ...problemAnswers(...changeProblems, 'no-frame', 'too-many-shots', 'not-found', 'not-json'),
         },
       },
     },
@@ -42,7 +42,7 @@ export function shotRoutes(app: WebApp, desk: StationDesk): void {
         body: shotPatch,
         response: {
           200: jsonAnswer('The job after the change', job),
-          ...problemAnswers(...changeProblems, 'not-found', 'not-json'),
+          ...problemAnswers(...changeProblems, 'no-frame', 'not-found', 'not-json'),
         },
       },
     },

@@ -26,7 +26,16 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
         body: undo,
         response: {
           200: jsonAnswer('What was taken back', act),
-          ...problemAnswers('bad-value', 'nothing-to-undo', 'undo-overtaken', 'has-frames', 'not-json'),
+          ...problemAnswers(
+            'bad-value',
+            'no-job',
+            'no-shot',
+            'nothing-to-undo',
+            'undo-overtaken',
+            'has-frames',
+            'job-finished',
+            'not-json',
+          ),
         },
       },
     },
@@ -41,7 +50,7 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
         summary: 'Does again what was taken back last, as long as nothing else was done since',
         response: {
           200: jsonAnswer('What was put back', act),
-          ...problemAnswers('nothing-to-put-back', 'has-frames'),
+          ...problemAnswers('no-job', 'no-shot', 'nothing-to-put-back', 'has-frames', 'job-finished'),
         },
       },
     },

@@ -36,7 +36,8 @@ export class LinkCallsFake implements LinkCalls {
 
   async enterLink(token: string, _known: string | null, _address: string, line: Line): Promise<EnterAnswer> {
     const who = this.visitors.get(token);
-    if (who?.scope === 'operator' && line === 'in-clear') return 'encrypted-only';
+    if (who?.scope === 'operator' && line !== 'encrypted')
+      return line === 'in-clear' ? 'ended-in-clear' : 'encrypted-only';
     return who === undefined ? null : { secret: token, who, ends, seconds: 3600 };
   }
 

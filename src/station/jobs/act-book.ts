@@ -43,6 +43,11 @@ export class ActBook {
     this.#takenBack = withAct(this.#takenBack, act);
   }
 
+  /** Where it led to is no more, so it is nothing that could be taken back. */
+  forget(act: Act): void {
+    this.#acts = this.#acts.filter(({ id }) => id !== act.id);
+  }
+
   /** The act that would be put back: the one that was taken back last. Throws `nothing-to-put-back`. */
   findTakenBack(): Act {
     const act = this.#takenBack.at(-1);

@@ -12,6 +12,7 @@ import {
 } from '../../job/index.ts';
 import type { ShotListFile } from '../../serve/index.ts';
 import { cutRows } from './cut-rows.ts';
+import { type HasFrame, withoutStrangeFrames } from './frames-named.ts';
 import { shotChangeOf } from './job-shape.ts';
 
 export interface PlannedImport {
@@ -20,14 +21,22 @@ export interface PlannedImport {
 }
 
 /** What taking in a list would do. Throws `bad-text`, `no-job`, `job-finished`, `too-many-shots`. */
-export function importShots(jobs: Jobs, code: string, file: ShotListFile): PlannedImport {
-  return file.kind === 'csv' ? importCsv(jobs, code, file.bytes) : importJson(jobs, code, file.list);
+export async function importShots(
+  jobs: Jobs,
+  code: string,
+  file: ShotListFile,
+  has: HasFrame,
+): Promise<PlannedImport> {
+  return file.kind === 'csv'
+    ? importCsv(jobs, code, file.bytes, has)
+    : importJson(jobs, code, file.list, has);
 }
 
-function importCsv(jobs: Jobs, code: string, bytes: Uint8Array): PlannedImport {
+async function importCsv(jobs: Jobs, code: string, bytes: Uint8Array, has: HasFrame): Promise<PlannedImport> {
   const { text, encoding, guessed } = decodeText(bytes);
   const reading = readShotList(cutRows(listBody(text), delimiterOf(text)));
-  const plan = planImport(jobs, code, reading.shots);
+  const { shots, findings } = await withoutStrangeFrames(has, reading.shots);
+  const plan = planImport(jobs, code, shots);
   const report = {
     encoding,
     guessed,
@@ -37,23 +46,25 @@ function importCsv(jobs: Jobs, code: string, bytes: Uint8Array): PlannedImport {
     reorders: plan.reorders,
     bad: reading.bad.map(({ line, finding }) => ({ line, finding: shapeOf(finding) })),
     badLines: reading.badLines,
-    findings: reading.findings.map(shapeOf),
+    findings: [...reading.findings, ...findings].map(shapeOf),
   };
   return { plan, report };
 }
 
-function importJson(
+async function importJson(
   jobs: Jobs,
   code: string,
   list: Extract<ShotListFile, { readonly kind: 'json' }>['list'],
-): PlannedImport {
+  has: HasFrame,
+): Promise<PlannedImport> {
   const listed = list.shots.map(({ line, shot: { id, name, ...rest } }): ListedShot => {
     return { line, id: id ?? null, name, says: shotChangeOf(rest) };
   });
   const first = new Map<string, number>();
   for (const { id, line } of listed) if (id !== null && !first.has(id)) first.set(id, line);
   const isFirst = ({ id, line }: ListedShot): boolean => id === null || first.get(id) === line;
-  const plan = planImport(jobs, code, listed.filter(isFirst));
+  const { shots, findings } = await withoutStrangeFrames(has, listed.filter(isFirst));
+  const plan = planImport(jobs, code, shots);
   const twice = listed
     .filter((each) => !isFirst(each))
     .map(({ line, id }) => ({
@@ -74,7 +85,7 @@ function importJson(
         .slice(0, jobLimits.badLinesMax)
         .map(({ line, finding }) => ({ line, finding: shapeOf(finding) })),
       badLines: bad.length,
-      findings: list.findings.map(shapeOf),
+      findings: [...list.findings, ...findings].map(shapeOf),
     },
   };
 }

@@ -35,7 +35,11 @@ export class JobBook {
   }
 
   /** `current` is kept in step from here on. */
-  static async load(keep: Keep, register: Pick<Register, 'jobs'>, current: CurrentJob): Promise<JobBook> {
+  static async load(
+    keep: Pick<Keep, 'appendTogether'>,
+    register: Pick<Register, 'jobs'>,
+    current: CurrentJob,
+  ): Promise<JobBook> {
     const rows = await register.jobs();
     return new JobBook(keep, new Map([...rows].reverse().map((job) => [job.code, job])), current);
   }

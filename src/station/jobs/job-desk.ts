@@ -20,6 +20,7 @@ import type { FrameRow } from '../../register/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
 import { exportShots } from './export-shots.ts';
+import { assertFramesThere } from './frames-named.ts';
 import { importShots } from './import-shots.ts';
 import {
   actShape,
@@ -51,6 +52,7 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     await chooseForJobs(options, by.who, what, choices);
     return what;
   };
+  const hasFrame = async (frame: string): Promise<boolean> => (await options.book.row(frame)) !== null;
   const shotName = (code: string, id: string): string => nameOfShot(jobs.jobs(), code, id);
   /** Null where the job lists no such shot. */
   const aboutShot = (
@@ -73,13 +75,19 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
         choose(by, whatOfJob(jobs.jobs(), code, patch), patchChoices(options, code, patch)),
       ),
     addShot: (code, wish, by) =>
-      about(code, by, () => {
+      about(code, by, async () => {
         const { name, ...rest } = wish;
+        await assertFramesThere(hasFrame, undefined, rest);
         const choices = planNewShot(jobs.jobs(), code, name, shotChangeOf(rest));
         return choose(by, finding('shot-added', { job: code, name }), choices);
       }),
     patchShot: (code, shot, patch, by) =>
-      aboutShot(code, shot, by, () => {
+      aboutShot(code, shot, by, async (job) => {
+        await assertFramesThere(
+          hasFrame,
+          job.shots.find(({ id }) => id === shot),
+          patch,
+        );
         const choices = planShotChange(jobs.jobs(), code, shot, shotChangeOf(patch));
         return choose(by, finding('shot-changed', { job: code, shot: shotName(code, shot) }), choices);
       }),
@@ -124,7 +132,7 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
         const job = jobs.job(code);
         if (job === null) return null;
         if (!preview) assertVersion(job, by);
-        const { plan, report } = importShots(jobs.jobs(), code, file);
+        const { plan, report } = await importShots(jobs.jobs(), code, file, hasFrame);
         const what = finding('list-taken-in', { job: code, count: plan.lines.length });
         if (!preview) await choose(by, what, plan.choices);
         return { ...report, preview, job: jobShape(jobs.job(code) ?? job) };

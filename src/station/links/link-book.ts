@@ -105,9 +105,10 @@ export class LinkBook {
       const token = parseToken(typed);
       const link = token === null ? undefined : this.#byToken(token);
       if (link === undefined) return null;
+      if (link.scope === 'operator' && line === 'here-in-clear') return 'encrypted-only';
       if (link.scope === 'operator' && line === 'in-clear') {
         await this.#keep(this.#living().filter(({ id }) => id !== link.id));
-        return 'encrypted-only';
+        return 'ended-in-clear';
       }
       const isKnown = known !== null && this.#ofDevice(known)?.id === link.id;
       const secret = isKnown ? known : newSecret();

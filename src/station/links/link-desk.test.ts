@@ -26,7 +26,7 @@ test('an operator’s link is given no address in clear, a pocket’s is, and on
   const { addresses } = await made('operator');
   expect(addresses.map(({ encrypted }) => encrypted)).toEqual([true]);
   const token = addresses[0]?.url.split('#')[1] ?? '';
-  expect(await desk.enterLink(token, null, '192.0.2.9', 'in-clear')).toBe('encrypted-only');
+  expect(await desk.enterLink(token, null, '192.0.2.9', 'in-clear')).toBe('ended-in-clear');
   expect(logged).toEqual(['station.link-made', 'station.link-made', 'station.link-in-clear']);
   expect((await desk.links()).links.map(({ scope }) => scope)).toEqual(['pocket']);
   links.close();

@@ -34,13 +34,11 @@ export function createLinkDesk(options: LinkDeskOptions): LinkCalls {
     enterLink: async (token, known, peer, line) => {
       const address = peer.replace(/^::ffff:(?=\d+\.)/i, '');
       const entered = await links.enter(token, known, line);
-      const said =
-        entered === null
-          ? { code: 'station.link-wrong', args: { address } }
-          : entered === 'encrypted-only'
-            ? { code: 'station.link-in-clear', args: { address } }
-            : { code: 'station.link-entered', args: { name: entered.who.name, address } };
-      log(entered === null || entered === 'encrypted-only' ? 'warn' : 'info', said);
+      if (entered === null) log('warn', { code: 'station.link-wrong', args: { address } });
+      else if (entered === 'ended-in-clear')
+        log('warn', { code: 'station.link-in-clear', args: { address } });
+      else if (entered !== 'encrypted-only')
+        log('info', { code: 'station.link-entered', args: { name: entered.who.name, address } });
       return entered;
     },
     holder: (secret) => links.holder(secret),
