@@ -54,6 +54,17 @@ export const lineSentences: SentenceTable = {
   'line.watch-name': (args) =>
     `${textArg(args, 'name')} is passed over: ${refusalPhrase(textArg(args, 'why'))}.`,
   'line.watch-link': (args) => `${textArg(args, 'name')} is passed over: it is a link to another place.`,
+  'line.watch-not-taken': (args) => {
+    const count = numberArg(args, 'count');
+    const others = count > 1 ? ` and ${count - 1} more` : '';
+    const which = isSeveral(args)
+      ? `${textArg(args, 'count')} files`
+      : count === 1
+        ? 'One file'
+        : `${count} files`;
+    return `${which} in ${textArg(args, 'folder')} ${which === 'One file' ? 'was' : 'were'} not taken: ${textArg(args, 'name')}${others}. Keep the card; give them plain names, or copy them by hand.`;
+  },
+  'line.watch-none-missed': (args) => `Nothing in ${textArg(args, 'folder')} is passed over any more.`,
   'line.watch-trouble': (args) => `The folder cannot be watched fully (${textArg(args, 'why')}).`,
   'line.no-data-connection': (args) =>
     `The client at ${textArg(args, 'address')} logged in but its data connection never came: the passive ports are probably shut by a firewall.`,

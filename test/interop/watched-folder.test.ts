@@ -26,6 +26,7 @@ const limits = {
   cutPatienceMs: 30_000,
   lookMs: 20,
   rootLookMs: 40,
+  missedLookMs: 60,
   retryMs: 150,
 };
 
@@ -208,6 +209,31 @@ test('12.7 what was taken is not taken again after a restart, what changed since
   goOn();
   await kept(4);
   expect(folder.originals.map(({ name }) => name).sort()).toEqual(['a.jpg', 'b.jpg', 'b.jpg', 'c.jpg']);
+});
+
+test('12.10 what can never be taken is told: a name that is no UTF-8, a link, a control character', async () => {
+  // é in ISO 8859-1: e9 alone is no UTF-8 (RFC 3629, section 3).
+  const latin = Buffer.concat([Buffer.from(`${card}/caf`), Buffer.from([0xe9]), Buffer.from('.jpg')]);
+  await writeFile(latin, bytesOf(1000));
+  symlinkSync(join(place, 'elsewhere.jpg'), join(card, 'link.jpg'));
+  await writeFile(join(card, 'bell\u0007.jpg'), bytesOf(1000, 2));
+  await writeFile(join(card, 'good.jpg'), bytesOf(1000, 3));
+  begin();
+  await kept(1);
+  const told = (code: string) =>
+    reports.filter(({ finding }) => finding.code === code).map(({ finding }) => finding.args);
+  await eventually('they are counted', async () => told('line.watch-not-taken').at(-1)?.count === 3);
+  expect(told('line.watch-link')).toEqual([{ name: 'link.jpg' }]);
+  expect(
+    told('line.watch-name')
+      .map(({ why }) => why)
+      .sort(),
+  ).toEqual(['control-character', 'not-utf-8']);
+  unlinkSync(latin);
+  unlinkSync(join(card, 'link.jpg'));
+  renameSync(join(card, 'bell\u0007.jpg'), join(card, 'bell.jpg'));
+  await kept(2);
+  await eventually('all is well', async () => codes().includes('line.watch-none-missed'));
 });
 
 test('12.8 links are not followed, neither files nor folders', async () => {

@@ -116,7 +116,7 @@ export class CameraBook {
       expects: expectations.of(name),
       clockOffsetMs: clocks.offsetMs(name, now()),
       clockSeen: this.#clockSeen(name),
-      trouble: ended ? null : this.#silence(name),
+      trouble: ended ? null : (this.#notTaken(name) ?? this.#silence(name)),
       log: log.entries(name).map(({ atMs, finding, camera }) => ({
         at: momentOrNull(atMs) ?? '',
         camera,
@@ -130,6 +130,11 @@ export class CameraBook {
     if (seen === null) return null;
     const { offsetMs, plusMinusMs, frame, atMs } = seen;
     return { offsetMs, plusMinusMs, frame, at: epochMsToRfc3339(atMs) };
+  }
+
+  #notTaken(camera: string): CameraEntry['trouble'] {
+    const finding = this.#options.log.notTaken(camera);
+    return finding === null ? null : { code: finding.code, args: { ...finding.args } };
   }
 
   #silence(camera: string): CameraEntry['trouble'] {

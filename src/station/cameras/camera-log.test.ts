@@ -14,3 +14,19 @@ test('a flood of strangers leaves a camera two thirds of its page, and the newes
   expect(codes.filter((code) => code.startsWith('stranger'))).toHaveLength(20);
   expect(codes.at(-1)).toBe('stranger 999');
 });
+
+test('what was not taken of a card stands while the card is out, until one is watched again or nothing is missed', () => {
+  const log = new CameraLog(() => 1, { note: () => {} });
+  const report = (code: string, address = '/card'): void =>
+    log.take({ camera: 'cam1', address, connection: 0, change: 'note', finding: { code, args: {} } });
+  expect(log.notTaken('cam1')).toBeNull();
+  report('line.watch-not-taken');
+  report('line.watch-away');
+  report('line.watch-begun', '/other');
+  expect(log.notTaken('cam1')?.code).toBe('line.watch-not-taken');
+  report('line.watch-begun');
+  expect(log.notTaken('cam1')).toBeNull();
+  report('line.watch-not-taken');
+  report('line.watch-none-missed');
+  expect(log.notTaken('cam1')).toBeNull();
+});

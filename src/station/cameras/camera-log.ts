@@ -11,6 +11,9 @@ export interface LogEntry {
   readonly finding: Finding;
 }
 
+/** What says that nothing is missed in a watched folder any more, or that it is looked through anew. */
+const over: ReadonlySet<string> = new Set(['line.watch-none-missed', 'line.watch-begun']);
+
 /** Newest entries that are remembered for each camera, and for everybody who never logged in. */
 const entriesMax = 60;
 /** Of these, from clients that never got in: a flood of strangers must not push what a camera did off its page. */
@@ -22,6 +25,8 @@ export class CameraLog {
   readonly #entries = new Map<string, LogEntry[]>();
   readonly #connections = new Map<string, number>();
   readonly #lastSeenMs = new Map<string, EpochMs>();
+  /** Of each camera, by watched folder: what was not taken of it. */
+  readonly #notTaken = new Map<string, Map<string, Finding>>();
 
   readonly #diary: Pick<Diary, 'note'>;
 
@@ -37,6 +42,7 @@ export class CameraLog {
     this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
     if (camera === '') return;
     this.#lastSeenMs.set(camera, entry.atMs);
+    this.#noteNotTaken(camera, report);
     if (report.change === 'logged-in') this.#count(camera, 1);
     if (report.change === 'disconnected') this.#count(camera, -1);
   }
@@ -59,12 +65,26 @@ export class CameraLog {
     return [...own, ...strangers].sort((a, b) => a.atMs - b.atMs).slice(-entriesMax);
   }
 
+  /** Files in a folder that is watched for the camera can not be taken; null where all can. */
+  notTaken(camera: string): Finding | null {
+    const [first] = this.#notTaken.get(camera)?.values() ?? [];
+    return first ?? null;
+  }
+
   connected(camera: string): boolean {
     return (this.#connections.get(camera) ?? 0) > 0;
   }
 
   lastSeenMs(camera: string): EpochMs | null {
     return this.#lastSeenMs.get(camera) ?? null;
+  }
+
+  /** A card that is out may be wiped next: what was not taken of it stands until one is watched again. */
+  #noteNotTaken(camera: string, { address, finding }: LineReport): void {
+    const folders = this.#notTaken.get(camera) ?? new Map<string, Finding>();
+    this.#notTaken.set(camera, folders);
+    if (finding.code === 'line.watch-not-taken') folders.set(address, finding);
+    else if (over.has(finding.code)) folders.delete(address);
   }
 
   #count(camera: string, change: 1 | -1): void {

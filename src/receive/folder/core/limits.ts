@@ -13,6 +13,8 @@ export interface FolderLimits extends Pick<DoorLimits, 'nameBytesMax' | 'pathDep
   readonly lookMs: number;
   /** Between two looks at the folder itself, which may be a card that is pulled out. */
   readonly rootLookMs: number;
+  /** Between two looks for what can never be taken: names only, of files that nobody waits for. */
+  readonly missedLookMs: number;
   /** For so long nothing is copied while the folder is looked through, so that the newest comes first: 20,000 names over a slow line. */
   readonly firstLookMs: number;
   /** Between two tries with a file that could not be read or taken. */
@@ -33,6 +35,7 @@ export const defaultFolderLimits: FolderLimits = Object.freeze({
   cutPatienceMs: 60_000,
   lookMs: 250,
   rootLookMs: 2_000,
+  missedLookMs: 30_000,
   firstLookMs: 30_000,
   retryMs: 30_000,
   growingAtOnceMax: 4,

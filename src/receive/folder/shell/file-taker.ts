@@ -28,19 +28,17 @@ export interface TakerSetting {
 
 /**
  * What came of a file. `done`: kept. `changed`: it did so under our hands. `unreadable`: perhaps later. `no-room`: no
- * file can be taken now. `gone`: nothing is there to take. `never`: it has no name that can be kept, or lies elsewhere.
+ * file can be taken now. `gone`: nothing is there to take. `never`: it has no name that can be kept, or lies elsewhere;
+ * the watched folder tells of those together.
  */
 export type Taken = 'done' | 'changed' | 'unreadable' | 'no-room' | 'gone' | 'never';
 
 /** Takes one file in as if a camera sent it: copied, never touched. */
 export async function takeFile(setting: TakerSetting, file: WaitingFile): Promise<Taken> {
-  const { root, limits, report, signal } = setting;
+  const { root, limits, signal } = setting;
   const where = resolvePath('/', file.path, limits);
   const name = nameOf(file.path);
-  if (where.kind === 'refused') {
-    report({ code: 'line.watch-name', args: { name, why: where.why } });
-    return 'never';
-  }
+  if (where.kind === 'refused') return 'never';
   let source: SourceFile | null = null;
   try {
     source = await SourceFile.open(root, file.path);
@@ -67,7 +65,6 @@ function whatOf({ report }: TakerSetting, name: string, trouble: unknown): Taken
     case 'busy':
       return 'no-room';
     case 'ELOOP':
-      report({ code: 'line.watch-link', args: { name } });
       return 'never';
     default:
       report({ code: 'line.watch-unreadable', args: { name, why } });

@@ -2,14 +2,16 @@ import { join } from 'node:path';
 import { errorCode } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { AdmittedCamera, LineReport, ReportLine } from '../../core/door-keeper.ts';
-import { nameOf, resolvePath } from '../../core/path.ts';
+import { resolvePath } from '../../core/path.ts';
 import { BufferPool } from '../../shell/buffer-pool.ts';
 import { nowMs } from '../../shell/clock.ts';
 import { FirstLook } from '../core/first-look.ts';
 import { defaultFolderLimits, type FolderLimits } from '../core/limits.ts';
+import { MissedFiles } from '../core/not-taken.ts';
 import { type Sight, sameSight } from '../core/stillness.ts';
 import { type WaitingFile, WaitingFiles } from '../core/waiting-files.ts';
 import { type Prove, type Taken, takeFile } from './file-taker.ts';
+import { findNotTaken } from './find-not-taken.ts';
 import { type Place, Presence, placeOf } from './presence.ts';
 import { sightOf } from './source-file.ts';
 
@@ -57,6 +59,9 @@ class Watching {
   #pausedUntilMs = 0;
   /** More files were found than may wait. */
   #hasMissed = false;
+  /** What can never be taken: of this stay, or the last. */
+  #missed = new MissedFiles();
+  #isLookingForMissed = false;
 
   constructor(options: WatchedFolderOptions, report: ReportLine) {
     this.#options = options;
@@ -69,10 +74,11 @@ class Watching {
   }
 
   begin(): void {
-    const { lookMs, rootLookMs } = this.#limits;
+    const { lookMs, rootLookMs, missedLookMs } = this.#limits;
     this.#timers = [
       setInterval(() => void this.#lookAtRoot(), rootLookMs),
       setInterval(() => this.#takeSome(), lookMs),
+      setInterval(() => void this.#lookForMissed(), missedLookMs),
     ];
     void this.#lookAtRoot();
   }
@@ -116,7 +122,20 @@ class Watching {
         this.#tell('note', { code: 'line.watch-trouble', args: { why: errorCode(trouble) } }),
     });
     this.#presence = presence;
+    this.#missed = new MissedFiles();
     this.#tell('logged-in', { code: 'line.watch-begun', args: { folder: this.#options.folder } });
+    void this.#lookForMissed();
+  }
+
+  async #lookForMissed(): Promise<void> {
+    const presence = this.#presence;
+    if (presence === null || this.#isLookingForMissed) return;
+    this.#isLookingForMissed = true;
+    const found = await findNotTaken(presence.place.path, this.#limits, presence.signal);
+    this.#isLookingForMissed = false;
+    // What is not there any more may have been taken with the card: the last that was told stands.
+    if (presence !== this.#presence) return;
+    for (const finding of this.#missed.tell(found, this.#options.folder)) this.#tell('note', finding);
   }
 
   async #leave(): Promise<void> {
@@ -146,10 +165,6 @@ class Watching {
     const presence = this.#presence;
     if (presence === null || this.#busy.has(path)) return;
     const sight = await sightOf(join(this.#options.folder, path)).catch(() => null);
-    // A name that is not UTF-8 comes out of the system's list mangled, and nothing is there by that name.
-    if (sight === null && path.includes('\uFFFD')) {
-      this.#tell('note', { code: 'line.watch-name', args: { name: nameOf(path), why: 'not-utf-8' } });
-    }
     if (sight === null || (await this.#isKnown(path, sight))) return;
     if (presence !== this.#presence || this.#busy.has(path)) return;
     if (!this.#waiting.see(path, sight, nowMs(), isFresh)) this.#hasMissed = true;
@@ -219,6 +234,7 @@ class Watching {
         void this.#see(file.path, true);
         break;
       case 'never':
+        void this.#lookForMissed();
         break;
       case 'changed':
         // Each try leaves what had come: a file that changes for ever is tried ever more rarely.
