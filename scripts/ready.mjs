@@ -3,9 +3,9 @@
  * Plain Node and nothing else, since it runs before anything is installed.
  */
 import { spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { hashOf, sourcesOf, stampOf } from './outgrown.mjs';
 
 export const root = join(import.meta.dirname, '..');
 const stampDir = join(root, '.cache');
@@ -21,7 +21,7 @@ export function checkNode() {
 
 /** Runs `npm ci` when node_modules does not match the lock file. */
 export function ensurePackages() {
-  const wanted = hashOf([join(root, 'package.json'), join(root, 'package-lock.json')]);
+  const wanted = hashOf([join(root, 'package.json'), join(root, 'package-lock.json')], root);
   const stamp = join(root, 'node_modules', '.setside-lock');
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Installing packages (once; some minutes where the database has to be compiled) …');
@@ -31,9 +31,8 @@ export function ensurePackages() {
 
 /** Builds what the sources have outgrown: the station by tsc, the page by Vite. */
 export function ensureBuilt() {
-  const page = filesUnder('src', (name) => !/\.test\.tsx?$/.test(name));
-  const wanted = hashOf([...page, join(root, 'vite.config.ts'), ...configs()]);
-  const stamp = join(stampDir, 'built');
+  const wanted = hashOf(sourcesOf(root), root);
+  const stamp = stampOf(root);
   const built = existsSync(join(root, 'dist/cli/main.js')) && existsSync(join(root, 'dist/page/index.html'));
   if (built && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Building …');
@@ -72,25 +71,4 @@ function npm(args) {
   const script = process.env.npm_execpath;
   if (script?.endsWith('.js')) run(process.execPath, [script, ...args]);
   else run('npm', args, { shell: process.platform === 'win32' });
-}
-
-function configs() {
-  return readdirSync(root)
-    .filter((name) => /^tsconfig.*\.json$/.test(name))
-    .map((name) => join(root, name));
-}
-
-function filesUnder(folder, wanted) {
-  return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && wanted(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name))
-    .sort();
-}
-
-function hashOf(files) {
-  const hash = createHash('sha256');
-  for (const file of files.filter((name) => existsSync(name))) {
-    hash.update(file.slice(root.length)).update('\0').update(readFileSync(file)).update('\0');
-  }
-  return hash.digest('hex');
 }
