@@ -8,6 +8,7 @@ export {
 } from './camera-colour.ts';
 export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
+export { findHotPixels, type MendedPixel, withMended } from './hot-pixels.ts';
 export { linearMosaic } from './linear.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
 export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';

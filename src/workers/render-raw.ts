@@ -1,5 +1,12 @@
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
-import { linearMosaic, onTargetBalance, renderMosaic } from '../develop/index.ts';
+import {
+  findHotPixels,
+  linearMosaic,
+  type MendedPixel,
+  onTargetBalance,
+  renderMosaic,
+  withMended,
+} from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
 import {
@@ -26,7 +33,7 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
   const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
-  const rendered = renderMosaic(mosaic, look, job.size, edges);
+  const rendered = withMended(bare, hotPixelsOf(bare), () => renderMosaic(mosaic, look, job.size, edges));
   const developMs = lap();
   await writeSmaller(rendered.smaller, also);
   const bytes = await writePicture(rendered.picture, job.format, job.outPath);
@@ -36,6 +43,15 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
     timings: { decodeMs, developMs, encodeMs: lap() },
     issues: [...issues, ...rendered.issues],
   };
+}
+
+/** Parts of one frame are asked for many times, and finding takes a look at every sample. */
+const known = new WeakMap<Mosaic, readonly MendedPixel[]>();
+
+function hotPixelsOf(mosaic: Mosaic): readonly MendedPixel[] {
+  const found = known.get(mosaic) ?? findHotPixels(mosaic);
+  known.set(mosaic, found);
+  return found;
 }
 
 /** Frames of a shot come one after the other with one look, and a table takes up to half a second. */
