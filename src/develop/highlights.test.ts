@@ -92,3 +92,66 @@ test('a colour drawn into the gamut keeps the order of its channels', () => {
   expect(r).toBeGreaterThan(g);
   expect(g).toBeGreaterThan(b);
 });
+
+/** Lights whose channels are lost one, two or three at a time as they get brighter, by balance. */
+const ramps: readonly (readonly [string, Vector3, Vector3])[] = [
+  ['green first, then blue, then red, in daylight', [0.9, 0.8, 0.7], daylight],
+  ['green alone for long, in daylight', [0.5, 0.6, 0.4], daylight],
+  ['green and blue together, in daylight', [0.5, 0.5, 0.8], daylight],
+  ['red and green together, in tungsten light', [0.9, 0.95, 0.9], tungsten],
+  ['red first, then green, in tungsten light', [1, 0.8, 0.5], tungsten],
+  ['all three at once', [0.9, 0.9, 0.9], [1, 1, 1]],
+];
+
+test.each(ramps)('through clipping, %s, no channel jumps or falls as light rises', (_, light, saturation) => {
+  const step = 0.001;
+  const at = (level: number): Vector3 =>
+    rebuildHighlights(seen([light[0] * level, light[1] * level, light[2] * level], saturation), saturation);
+  let last = at(0);
+  for (let level = step; level < 6; level += step) {
+    const now = at(level);
+    now.forEach((value, channel) => {
+      const rise = value - (last[channel] ?? 0);
+      expect(rise).toBeGreaterThan(-1e-9);
+      // Smooth: a hundredth of the way from nothing to loss moves a channel by a few hundredths at most.
+      expect(rise).toBeLessThan(0.04);
+    });
+    last = now;
+  }
+});
+
+/** By how much the order of two channels turns round on the way through clipping; 0 where it never does. */
+function turned(light: Vector3, saturation: Vector3): number {
+  let most = 0;
+  for (let level = 0.01; level < 6; level += 0.01) {
+    const [r, g, b] = rebuildHighlights(
+      seen([light[0] * level, light[1] * level, light[2] * level], saturation),
+      saturation,
+    );
+    const pairs = [
+      [light[0] - light[1], r - g],
+      [light[1] - light[2], g - b],
+      [light[0] - light[2], r - b],
+    ] as const;
+    for (const [was, is] of pairs) if (was !== 0) most = Math.max(most, -Math.sign(was) * is);
+  }
+  return most;
+}
+
+/** What is wrong and known: one lost channel says nothing of how far it went, and the rule takes it for less. */
+const turning = new Set(['green alone for long, in daylight', 'red first, then green, in tungsten light']);
+
+test.each(ramps.filter(([name]) => !turning.has(name)))(
+  'through clipping, %s, hue does not turn past its neighbours',
+  (_, light, saturation) => {
+    expect(turned(light, saturation)).toBeLessThan(1e-9);
+  },
+);
+
+test.each(ramps.filter(([name]) => turning.has(name)))(
+  'through clipping, %s, hue turns past a neighbour (a limit; docs/demosaic.md), by no more than a third of the range',
+  (_, light, saturation) => {
+    expect(turned(light, saturation)).toBeGreaterThan(0);
+    expect(turned(light, saturation)).toBeLessThan(1 / 3);
+  },
+);
