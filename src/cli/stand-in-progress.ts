@@ -7,10 +7,15 @@ const bars = new Set(['stand-in.rendering', 'stand-in.sending']);
 
 /**
  * Shows progress for a person: a bar that is written over on a terminal, and one line for each finished step. Where
- * the output is no terminal the bars are left out.
+ * the output is no terminal the bars are left out; that the first picture takes its time is said on both.
  */
 export function showProgress(stream: WriteStream): (progress: Finding) => void {
+  let hasDrawn = false;
   return (progress) => {
+    if (progress.code === 'stand-in.rendering' && !hasDrawn) {
+      hasDrawn = true;
+      stream.write(`${sentence({ code: 'stand-in.first-picture', args: {} })}\n`);
+    }
     const line = sentence(progress);
     if (!bars.has(progress.code)) {
       stream.write(stream.isTTY ? `\r${line}\u001b[K\n` : `${line}\n`);

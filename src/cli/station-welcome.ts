@@ -22,7 +22,7 @@ export function welcome(station: Welcomed, passive: { readonly from: number; rea
     cameras.some(({ ended: isEnded, protocols }) => !isEnded && protocols.includes('ftp')) &&
     !station.encryptedOnly
   )
-    lines.push('  Plain FTP sends the password in clear: use it on a network of your own.');
+    lines.push(`  ${sentence({ code: 'line.ftp-in-clear', args: {} })}`);
   lines.push('  Ctrl+C stops the station.', '', '');
   return lines.join('\n');
 }

@@ -3,6 +3,7 @@ import { isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from '.
 /** What happened on the line, for a camera's log. Codes `line.*` come from receive. */
 export const lineSentences: SentenceTable = {
   'line.connected': (args) => `A client at ${textArg(args, 'address')} reached the station.`,
+  'line.ftp-in-clear': () => 'Plain FTP sends the password in clear: use it on a network of your own.',
   'line.logged-in': (args) => `${textArg(args, 'user')} logged in from ${textArg(args, 'address')}.`,
   'line.wrong-login': (args) =>
     `A client at ${textArg(args, 'address')} gave user “${textArg(args, 'user')}” and was not let in: user or password wrong, or not allowed from there.`,

@@ -21,6 +21,7 @@ export const pageSentences: SentenceTable = {
     `The mark of ${textArg(args, 'name')} was not taken by the station. Set it again.`,
   'page.nothing-yet': () => 'No frame has arrived yet.',
   'page.no-camera-yet': () => 'No camera has reached this station yet.',
+  'page.demo-drawing': () => 'The pretend camera is drawing its first picture.',
   'page.no-job': () => 'No job is open: frames go to the tray “unsorted”.',
   'page.no-shots': () => 'This job has no shots yet.',
   'page.one-place': () =>

@@ -4,6 +4,8 @@ import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts
 export const standInSentences: SentenceTable = {
   'stand-in.rendering': (args) =>
     `The virtual set for the ${textArg(args, 'shot')} is being rendered: ${Math.round(numberArg(args, 'share') * 100)} %.`,
+  'stand-in.first-picture': () =>
+    'The pretend camera is drawing its first picture. That can take a minute; then it begins to shoot.',
   'stand-in.shot': (args) => {
     const name = textArg(args, 'name');
     const files = numberArg(args, 'files');

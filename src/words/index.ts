@@ -29,6 +29,7 @@ export {
 export {
   andMorePhrase,
   certificateSteps,
+  demoSteps,
   doorNames,
   firstSteps,
   framesPhrase,

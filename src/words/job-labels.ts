@@ -9,7 +9,7 @@ import { questionNames } from './names.ts';
 
 /** Names of things about jobs, shots and what is chosen of frames. Sentences are in the tables of findings. */
 export const jobLabels = {
-  noShotCurrent: 'no shot now: frames go to none',
+  noShotCurrent: 'no shot chosen yet: frames wait without one',
   shotBefore: 'Shot before',
   nextShot: 'Next shot',
   heroesThere: (count: number): string => (count === 1 ? 'hero' : `${count} heroes`),

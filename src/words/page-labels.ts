@@ -115,6 +115,13 @@ export const firstSteps: readonly string[] = [
   'Press the shutter. The picture comes up here while it is still arriving.',
 ];
 
+/** The same in the demo, where nobody has to do anything. */
+export const demoSteps: readonly string[] = [
+  'This is the demo: a pretend camera photographs a pottery that does not exist.',
+  'It is drawing its first picture now. That can take a minute.',
+  'Each picture comes up here while it is still arriving. Nothing has to be joined or entered.',
+];
+
 /** `1 frame`, `12 frames`. */
 export function framesPhrase(count: number): string {
   return count === 1 ? '1 frame' : `${count} frames`;

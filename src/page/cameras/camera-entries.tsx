@@ -1,9 +1,13 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
+import { sentence } from '../../words/index.ts';
 import { PlainWords } from '../plain-words.tsx';
-import { cameraRows, type EntryRow, stationRows } from './entry-rows.ts';
+import { cameraRows, type EntryRow, hostKeyRows, isInClear, stationRows } from './entry-rows.ts';
 
-/** Address, ports, users, passwords and the rest, exactly as they are entered: for all cameras, then for each. */
+/**
+ * Address, ports, users, passwords and the rest, exactly as they are entered: for all cameras, then for each. What is only
+ * compared stands last.
+ */
 export function CameraEntries({ station }: { readonly station: Station }): ReactNode {
   return (
     <div className="entries">
@@ -16,7 +20,33 @@ export function CameraEntries({ station }: { readonly station: Station }): React
             <Entries rows={cameraRows(camera, station)} />
           </section>
         ))}
+      {isInClear(station) ? (
+        <p className="in-clear">{sentence({ code: 'line.ftp-in-clear', args: {} })}</p>
+      ) : null}
+      <HostKeys rows={hostKeyRows(station)} />
     </div>
+  );
+}
+
+/** A fingerprint is one long word: it is broken in its middle or not at all. */
+function HostKeys({ rows }: { readonly rows: readonly EntryRow[] }): ReactNode {
+  if (rows.length === 0) return null;
+  return (
+    <dl className="entry-list host-keys">
+      {rows.map(([term, print]) => {
+        const middle = Math.ceil(print.length / 2);
+        return (
+          <div key={term}>
+            <dt>{term}</dt>
+            <dd>
+              {print.slice(0, middle)}
+              <wbr />
+              {print.slice(middle)}
+            </dd>
+          </div>
+        );
+      })}
+    </dl>
   );
 }
 

@@ -7,7 +7,6 @@ import { CameraAccess } from './camera-access.tsx';
 import { CameraEntries } from './camera-entries.tsx';
 import { CameraSettings } from './camera-settings.tsx';
 import { CertificateCard } from './certificate-card.tsx';
-import { DiaryList } from './diary-list.tsx';
 import { LatelyList } from './lately-list.tsx';
 
 interface CameraSheetProps {
@@ -33,7 +32,7 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
               <CameraSettings key={camera.name} camera={camera} />
             ))}
           <LatelyList cameras={state.station.cameras} />
-          <p>
+          <p className="clock-link">
             <a href="/clock" target="_blank" rel="noreferrer">
               {clockLabels.link}
             </a>
@@ -43,7 +42,6 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
               <CameraAccess key={camera.name} camera={camera} />
             ))}
             <AddCamera />
-            <DiaryList />
           </section>
         </>
       )}

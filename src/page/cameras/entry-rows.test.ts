@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { CameraEntry, Station } from '../../contract/index.ts';
 import { sampleStation } from '../testing/sample-frame.ts';
-import { cameraRows, stationRows } from './entry-rows.ts';
+import { cameraRows, hostKeyRows, isInClear, stationRows } from './entry-rows.ts';
 
 const [sample] = sampleStation().cameras;
 const camera = (change: Partial<CameraEntry>): CameraEntry => {
@@ -72,13 +72,21 @@ test('a camera all of whose doors are shut is told so', () => {
 });
 
 test('every host key is shown by its kind, where some camera may come by SFTP', () => {
-  expect(stationRows(open).slice(-2)).toEqual([
+  expect(hostKeyRows(open)).toEqual([
     ['SFTP host key, ED25519', 'SHA256:one'],
     ['SFTP host key, ECDSA', 'SHA256:two'],
   ]);
   const without = { ...open, cameras: [camera({ protocols: ['ftp'] })] };
+  expect(hostKeyRows(without)).toEqual([]);
   expect(labels(stationRows(without))).toEqual(['Server address', 'Folder', 'Passive mode']);
   expect(stationRows(without).at(-1)?.[1]).toBe('on (data ports 50000-50099)');
+});
+
+test('a password goes in clear where a camera may come by plain FTP', () => {
+  expect(isInClear(open)).toBe(true);
+  expect(isInClear({ ...open, encryptedOnly: true })).toBe(false);
+  expect(isInClear({ ...open, cameras: [camera({ protocols: ['ftps', 'sftp'] })] })).toBe(false);
+  expect(isInClear({ ...open, cameras: [camera({ ended: true })] })).toBe(false);
 });
 
 test('where every camera would be shut out no address is shown, but what to do', () => {

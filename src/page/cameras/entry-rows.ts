@@ -10,13 +10,12 @@ export function stationRows(station: Station): readonly EntryRow[] {
   const passive: readonly EntryRow[] = ways.some((way) => way !== 'sftp')
     ? [[pageLabels.passive, passiveOf(station)]]
     : [];
-  const prints: readonly EntryRow[] = ways.includes('sftp') ? hostKeyRows(station) : [];
-  return [
-    [pageLabels.address, addressesOf(station)],
-    [pageLabels.folder, pageLabels.folderTop],
-    ...passive,
-    ...prints,
-  ];
+  return [[pageLabels.address, addressesOf(station)], [pageLabels.folder, pageLabels.folderTop], ...passive];
+}
+
+/** Whether some camera sends its password so that everybody on the network can read it. */
+export function isInClear({ cameras, encryptedOnly }: Station): boolean {
+  return !encryptedOnly && cameras.some(({ ended, protocols }) => !ended && protocols.includes('ftp'));
 }
 
 /** How one camera comes in: the doors it may use and that are open, its log-in, its watched folders. */
@@ -50,10 +49,14 @@ function doorRows({ protocols }: CameraEntry, station: Station): readonly EntryR
   );
 }
 
-/** By what a client knows that it has reached this station: it compares the one of its own kind. */
-function hostKeyRows(station: Station): readonly EntryRow[] {
+/**
+ * By what a client knows that it has reached this station: it compares the one of its own kind. Where some camera may come
+ * by SFTP.
+ */
+export function hostKeyRows(station: Station): readonly EntryRow[] {
   const sftp = doorOf(station, 'sftp');
-  if (sftp?.port == null) return [];
+  const isWanted = station.cameras.some(({ ended, protocols }) => !ended && protocols.includes('sftp'));
+  if (sftp?.port == null || !isWanted) return [];
   return (sftp.hostKeys ?? []).map(({ kind, fingerprint }) => [
     `${pageLabels.hostKey}, ${hostKeyNames[kind]}`,
     fingerprint,

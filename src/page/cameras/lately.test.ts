@@ -22,8 +22,12 @@ test('a wrong password is not pushed away by the uploads after it', () => {
 test('of more troubles than there is room for, the newest are shown, in their order', () => {
   const broken = ['idle', 'upload-broken-off', 'wrong-login', 'upload-kept', 'cannot-dial', 'not-sftp'];
   expect(shown(...broken)).toEqual(['upload-broken-off', 'wrong-login', 'cannot-dial', 'not-sftp']);
-  expect(shown('connected', 'logged-in')).toHaveLength(2);
   expect(latelyLines).toBe(4);
+});
+
+test('that a client came or left is told only where nothing else happened, and once', () => {
+  expect(shown('connected', 'logged-in', 'disconnected', 'connected')).toEqual(['logged-in']);
+  expect(shown('connected', 'disconnected', 'connected')).toEqual(['connected']);
 });
 
 const line = (camera: string | null, second: number, code = 'upload-kept') => ({

@@ -35,9 +35,13 @@ export function latelyOfAll(cameras: readonly Pick<CameraEntry, 'log'>[]): reado
   return shown.sort(byTime).reverse().slice(0, latelyLinesMax);
 }
 
-/** The newest of one log, in its order: what went wrong before what always happens. */
+/** That somebody came or went says nothing beside what he did. */
+const comings: ReadonlySet<string> = new Set(['line.connected', 'line.disconnected']);
+
+/** The newest of one log, in its order: what went wrong before what always happens; comings and goings where there is no more. */
 export function latelyOf(log: readonly Line[], count: number = latelyLines): readonly Line[] {
-  const newestFirst = [...log].reverse();
+  const told = log.filter(({ finding }) => !comings.has(finding.code));
+  const newestFirst = told.length > 0 ? [...told].reverse() : log.slice(-1);
   const troubles = newestFirst.filter(({ finding }) => !chatter.has(finding.code));
   const others = newestFirst.filter(({ finding }) => chatter.has(finding.code));
   const shown = new Set([...troubles, ...others].slice(0, count));

@@ -2,6 +2,7 @@ import { type Dispatch, type ReactNode, type RefObject, useLayoutEffect, useRef 
 import type { Frame } from '../../contract/index.ts';
 import { pageLabels } from '../../words/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
+import { mustNameCamera } from './lanes.ts';
 import { RailAxis } from './rail-axis.tsx';
 import { BurstHead } from './rail-burst.tsx';
 import { RailFlag } from './rail-flag.tsx';
@@ -11,7 +12,7 @@ import { laneLeft, railWidth } from './rail-items.ts';
 import { crowdedLanes, measuresFor, type RailMeasures } from './rail-measures.ts';
 import { useMiddling, useNarrow } from './use-media.ts';
 import { usePointed } from './use-pointed.ts';
-import { type RailThing, useCameras, useRail } from './use-rail.ts';
+import { type RailThing, useLanes, useRail } from './use-rail.ts';
 import { useSeenPart } from './use-seen-part.ts';
 
 interface ArrivalRailProps {
@@ -25,14 +26,15 @@ interface ArrivalRailProps {
 /** Time running down, one lane per camera, each frame at the moment of its shutter. */
 export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
-  const cameras = useCameras(frames);
-  const measures = measuresFor({ narrow: useNarrow(), middling: useMiddling() }, cameras.length);
-  const { layout, things } = useRail(frames, cameras, measures);
+  const screen = { narrow: useNarrow(), middling: useMiddling() };
+  const lanesHad = useLanes(frames, measuresFor(screen, 0).lanesMax);
+  const { count: lanes } = lanesHad;
+  const measures = measuresFor(screen, lanes);
+  const { layout, things } = useRail(frames, lanesHad, measures);
   const seen = useSeenPart(scroller);
   const pointed = usePointed(scroller);
   useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
   const byId = state.frames.byId;
-  const lanes = Math.min(Math.max(1, cameras.length), measures.lanesMax);
   const inSight = things.filter(
     (thing) =>
       (thing.kind === 'frame' && thing.id === shownId) ||
@@ -55,7 +57,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
         spot={thing.spot}
         measures={thing.inBurst ? measures.burst : measures.frame}
         shown={thing.id === shownId}
-        cameraSaid={thing.leads && sharesLane(frame.camera, cameras, measures)}
+        cameraSaid={thing.leads && mustNameCamera(frame.camera, lanesHad)}
         dispatch={dispatch}
         point={pointed.point}
       />
@@ -69,7 +71,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       data-empty={frames.length === 0}
       data-crowded={lanes >= crowdedLanes}
     >
-      {lanes > 1 ? <LaneNames cameras={cameras} measures={measures} lanes={lanes} /> : null}
+      {lanes > 1 ? <LaneNames cameras={lanesHad.cameras} measures={measures} lanes={lanes} /> : null}
       <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
         <div
           className="rail-length"
@@ -102,11 +104,6 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       )}
     </nav>
   );
-}
-
-/** Cameras beyond the last lane share it: which of them took a frame is said on the frame. */
-function sharesLane(camera: string, cameras: readonly string[], { lanesMax }: RailMeasures): boolean {
-  return cameras.length > lanesMax && cameras.indexOf(camera) >= lanesMax - 1;
 }
 
 interface LaneNamesProps {

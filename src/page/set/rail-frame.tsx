@@ -14,6 +14,7 @@ import { clockTime } from './clock.ts';
 import { goesToFlag } from './rail-flag.tsx';
 import { isInTrouble, type RailSpot } from './rail-items.ts';
 import type { FrameMeasures } from './rail-measures.ts';
+import { shortName } from './short-name.ts';
 import { SmallPicture } from './small-picture.tsx';
 import { VerdictShape } from './verdict-shape.tsx';
 import { worstJudgement } from './worst-judgement.ts';
@@ -51,6 +52,7 @@ export const RailFrame = memo(
         data-mark={frame.mark}
         data-frame-id={frame.id}
         data-small={measures.counterDigits !== null}
+        data-burst={!measures.speed && measures.troubleCssPx === 0}
         tabIndex={shown ? 0 : -1}
         aria-current={shown}
         aria-label={spokenName(frame)}
@@ -128,22 +130,6 @@ const shortCodes: ReadonlyMap<string, string> = new Map([
   ['arrived.broken-off', 'page.rail-broken-off'],
   ['arrived.damaged', 'page.rail-damaged'],
 ]);
-
-/** The name without its extension, which is the same all day long. */
-function withoutExtension(name: string): string {
-  const dot = name.lastIndexOf('.');
-  return dot > 0 ? name.slice(0, dot) : name;
-}
-
-/** The counter where there is no room for more; in a burst without one the end of the name, which tells its frames apart. */
-function shortName({ counter, name }: Frame, { counterDigits: digits, nameEnds }: FrameMeasures): string {
-  const stem = withoutExtension(name);
-  if (digits === null) return stem;
-  if (counter !== null) return String(counter).padStart(4, '0').slice(-digits);
-  if (!nameEnds) return stem;
-  const [number] = /\d+(?=\D*$)/.exec(stem) ?? [];
-  return number?.slice(-digits) ?? stem.slice(-Math.max(1, digits - 1));
-}
 
 function hasPicture({ picture }: Frame): boolean {
   return picture.state === 'cannot' ? picture.preview : picture.state !== 'none';

@@ -1,6 +1,7 @@
 import type { Frame } from '../../contract/index.ts';
 import { type Burst, type CounterGap, momentOf } from '../state/index.ts';
 import type { RailItem, RailPlace } from '../viewport/index.ts';
+import { type Lanes, laneOfCamera } from './lanes.ts';
 import type { FrameMeasures, RailMeasures } from './rail-measures.ts';
 
 /** Where something lies on the rail, CSS pixels. */
@@ -20,11 +21,10 @@ export function railItems(
   frames: readonly Frame[],
   bursts: readonly Burst[],
   gaps: readonly CounterGap[],
-  cameras: readonly string[],
+  lanes: Lanes,
   measures: RailMeasures,
 ): RailItem[] {
-  const laneOf = (camera: string): number =>
-    Math.min(Math.max(0, cameras.indexOf(camera)), measures.lanesMax - 1);
+  const laneOf = (camera: string): number => laneOfCamera(camera, lanes);
   const inBurst = new Set(bursts.flatMap((burst) => burst.frames));
   const alone = frames.filter((frame) => !inBurst.has(frame));
   return [

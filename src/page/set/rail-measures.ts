@@ -28,8 +28,8 @@ export interface FrameMeasures {
   readonly troubleCssPx: number;
   /** Digits of the counter there is room for; null where the whole name fits. */
   readonly counterDigits: number | null;
-  /** Whether a name without a counter is cut to its end: there is room for a few letters only. */
-  readonly nameEnds: boolean;
+  /** Letters of a name without a counter there is room for; the end of it tells frames apart. */
+  readonly nameLetters: number;
   /** Whether there is room for the speed of a frame on its way. */
   readonly speed: boolean;
 }
@@ -48,10 +48,10 @@ const wide: RailMeasures = {
     nameCssPx: 24,
     troubleCssPx: 40,
     counterDigits: null,
-    nameEnds: false,
+    nameLetters: 13,
     speed: true,
   },
-  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, nameEnds: true, speed: false },
+  burst: { pictureCssPx: 44, nameCssPx: 24, troubleCssPx: 0, counterDigits: 4, nameLetters: 3, speed: false },
   burstHeadCssPx: 24,
 };
 /** Three cameras and more on a screen of middling width: the picture in the middle must not pay for them. */
@@ -65,10 +65,10 @@ const crowded: RailMeasures = {
     nameCssPx: 24,
     troubleCssPx: 40,
     counterDigits: null,
-    nameEnds: false,
+    nameLetters: 9,
     speed: false,
   },
-  burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, nameEnds: true, speed: false },
+  burst: { pictureCssPx: 34, nameCssPx: 24, troubleCssPx: 0, counterDigits: 2, nameLetters: 1, speed: false },
 };
 const narrow: RailMeasures = {
   axisCssPx: 16,
@@ -84,10 +84,10 @@ const narrow: RailMeasures = {
     nameCssPx: 20,
     troubleCssPx: 0,
     counterDigits: 4,
-    nameEnds: false,
+    nameLetters: 7,
     speed: false,
   },
-  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2, nameEnds: true, speed: false },
+  burst: { pictureCssPx: 26, nameCssPx: 20, troubleCssPx: 0, counterDigits: 2, nameLetters: 1, speed: false },
   burstHeadCssPx: 20,
 };
 

@@ -94,6 +94,7 @@ function aboutLink({ link }: PageState): Finding | null {
 
 function nothingYetCode({ station }: PageState): string {
   if (station === null) return 'page.connecting';
+  if (station.demo) return 'page.demo-drawing';
   const reached = station.cameras.some((camera) => camera.lastSeen !== null);
   return reached ? 'page.nothing-yet' : 'page.no-camera-yet';
 }

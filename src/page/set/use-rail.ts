@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Burst, burstsOf, type CounterGap, counterGaps } from '../state/index.ts';
 import { layoutRail, type RailLayout, type RailPlace } from '../viewport/index.ts';
+import { type Lanes, lanesOf } from './lanes.ts';
 import { isInTrouble, type RailSpot, railItems, spotInBurst, spotOf } from './rail-items.ts';
 import type { RailMeasures } from './rail-measures.ts';
 
@@ -23,20 +24,20 @@ export interface Rail {
   readonly things: readonly RailThing[];
 }
 
-/** Cameras that frames came from, by name: a lane for each. */
-export function useCameras(frames: readonly Frame[]): readonly string[] {
-  const names = [...new Set(frames.map((frame) => frame.camera))].sort();
-  const key = JSON.stringify(names);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the same names are the same list
-  return useMemo(() => names, [key]);
+/** The lanes that the frames need, the same object as long as they are the same. */
+export function useLanes(frames: readonly Frame[], lanesMax: number): Lanes {
+  const lanes = lanesOf(frames, lanesMax);
+  const key = JSON.stringify(lanes);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the same names are the same lanes
+  return useMemo(() => lanes, [key]);
 }
 
 /** Everything that stands on the rail and where. Changes with the frames' order and states, not with their bytes. */
-export function useRail(frames: readonly Frame[], cameras: readonly string[], measures: RailMeasures): Rail {
+export function useRail(frames: readonly Frame[], lanes: Lanes, measures: RailMeasures): Rail {
   return useMemo(() => {
     const gaps = counterGaps(frames);
     const bursts = burstsOf(frames, isInTrouble);
-    const layout = layoutRail(railItems(frames, bursts, gaps, cameras, measures));
+    const layout = layoutRail(railItems(frames, bursts, gaps, lanes, measures));
     const gapById = new Map(gaps.map((gap) => [gap.id, gap]));
     const burstById = new Map(bursts.map((burst) => [burst.id, burst]));
     const thingsAt = (place: RailPlace): RailThing[] => {
@@ -57,5 +58,5 @@ export function useRail(frames: readonly Frame[], cameras: readonly string[], me
       return [{ kind: 'burst', burst, spot }, ...inside];
     };
     return { layout, things: layout.places.flatMap(thingsAt) };
-  }, [frames, cameras, measures]);
+  }, [frames, lanes, measures]);
 }

@@ -23,24 +23,29 @@ async function boxOf(page: Page, selector: string): Promise<Box> {
 }
 
 test.each([
-  'NOTES.TXT',
-  'A_VERY_LONG_NAME_OF_A_FILE_THAT_SOMEBODY_PUT_ON_THE_CARD_BY_MISTAKE_2031_05_06.TXT',
-])('on a phone the card of a frame without a picture keeps to the picture’s place: %s', async (name) => {
-  const { page } = await open((station) => station.put({ ...textFrame('a', 0), name }), { viewport });
-  await page.locator('.no-picture').waitFor();
-  await page.evaluate(() => document.fonts.ready);
-  const area = await boxOf(page, '.picture-area');
-  const card = await boxOf(page, '.no-picture');
-  expect(card.y).toBeGreaterThanOrEqual(area.y);
-  expect(card.y + card.height).toBeLessThanOrEqual(area.y + area.height);
-  expect(card.x).toBeGreaterThanOrEqual(area.x);
-  expect(card.x + card.width).toBeLessThanOrEqual(area.x + area.width);
-  // A frame by itself has room for the beginning of its name; only a burst's have not.
-  expect(await page.locator('.rail-name span:last-child').textContent()).toBe(name.replace('.TXT', ''));
-  // What the file is stays readable under a name of any length.
-  const last = await boxOf(page, '.no-picture p:last-child');
-  expect(last.y + last.height).toBeLessThanOrEqual(card.y + card.height);
-});
+  ['NOTES.TXT', 'NOTES'],
+  ['A_VERY_LONG_NAME_OF_A_FILE_THAT_SOMEBODY_PUT_ON_THE_CARD_BY_MISTAKE_2031_05_06.TXT', 'A_…5_06'],
+])(
+  'on a phone the card of a frame without a picture keeps to the picture’s place: %s',
+  async (name, short) => {
+    const { page } = await open((station) => station.put({ ...textFrame('a', 0), name }), { viewport });
+    await page.locator('.no-picture').waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    const area = await boxOf(page, '.picture-area');
+    const card = await boxOf(page, '.no-picture');
+    expect(card.y).toBeGreaterThanOrEqual(area.y);
+    expect(card.y + card.height).toBeLessThanOrEqual(area.y + area.height);
+    expect(card.x).toBeGreaterThanOrEqual(area.x);
+    expect(card.x + card.width).toBeLessThanOrEqual(area.x + area.width);
+    // A long name keeps the end that tells it from the next, and none of what is shown is cut.
+    const onRail = page.locator('.rail-name span:last-child');
+    expect(await onRail.textContent()).toBe(short);
+    expect(await onRail.evaluate((one) => one.scrollWidth > one.clientWidth)).toBe(false);
+    // What the file is stays readable under a name of any length.
+    const last = await boxOf(page, '.no-picture p:last-child');
+    expect(last.y + last.height).toBeLessThanOrEqual(card.y + card.height);
+  },
+);
 
 test('on a phone three quarters of what is looked at closely lie free of the small map and the buttons', async () => {
   const { page } = await open(
