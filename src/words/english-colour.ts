@@ -5,7 +5,7 @@ export const colourSentences: SentenceTable = {
   'colour.good': (args) =>
     `Colour is true: the target is off by ${error(args, 'mean')} in the mean, ${error(args, 'max')} at worst${patchPhrase(args)}.`,
   'colour.off': (args) =>
-    `Colour is off by ${error(args, 'mean')} in the mean${limitPhrase(args)}, ${error(args, 'max')} at worst${patchPhrase(args)}.`,
+    `Colour is off by ${error(args, 'mean')} in the mean${limitPhrase(args)}${worstPhrase(args)}.`,
   'colour.patch-off': (args) =>
     `One colour of the target is off by ${error(args, 'max')}${patchPhrase(args)}.`,
   'colour.greys-off': (args) => {
@@ -23,6 +23,8 @@ export const colourSentences: SentenceTable = {
   'colour.not-yet': () => 'A target is being looked for in the frame.',
   'colour.no-target-counts': () =>
     'Colour cannot be told: there is no target in the picture, and none that counts for this light. Photograph one and let it count.',
+  'colour.none-counts': () =>
+    'Colour cannot be told: no target counts for this light. Photograph one and let it count.',
   'colour.nothing-stands-still': () =>
     'Colour cannot be told: too much has changed since the frame with the target to compare the two.',
   'colour.target-unread': () => 'The frame whose target counts has not been measured.',
@@ -54,6 +56,11 @@ const setFigures: Readonly<Record<string, string>> = {
 
 function error(args: Args, name: string): string {
   return `${numberArg(args, name).toFixed(1)} ΔE00`;
+}
+
+/** Left out where another finding has said it. */
+function worstPhrase(args: Args): string {
+  return args.max === undefined ? '' : `, ${error(args, 'max')} at worst${patchPhrase(args)}`;
 }
 
 function limitPhrase(args: Args): string {

@@ -4,16 +4,16 @@ import { type Args, figurePhrase, numberArg, type SentenceTable } from './phrase
 export const placeSentences: SentenceTable = {
   'place.good': (args) =>
     `In place: ${pixels(numberArg(args, 'px'))} off the reference, ${turnPhrase(args)}, ${sizePhrase(args)}.`,
-  'place.moved': (args) => `Not in place: it lies ${movePhrase(args)}${limitPhrase(args)}.`,
+  'place.moved': (args) => off(`it lies ${movePhrase(args)}`, shiftAndLimit(args)),
   'place.part-moved': (args) =>
-    `Not in place: a part of the picture lies ${movePhrase(args)} while the rest holds still${limitPhrase(args)}.`,
+    off(`a part of the picture lies ${movePhrase(args)} while the rest holds still`, shiftAndLimit(args)),
   'place.turned': (args) => {
-    const limit = numberArg(args, 'limitDegrees');
-    return `Not in place: it is ${turnPhrase(args)} against the reference${upTo(degreesPhrase(limit), limit)}.`;
+    const [degrees, limit] = [numberArg(args, 'degrees'), numberArg(args, 'limitDegrees')];
+    return off(`it is ${turnPhrase(args)} against the reference`, [degrees, limit, degreesPhrase]);
   },
   'place.resized': (args) => {
-    const limit = numberArg(args, 'limitPercent');
-    return `Not in place: it is ${sizePhrase(args)} than in the reference${upTo(figurePhrase(limit, '%'), limit)}.`;
+    const [percent, limit] = [numberArg(args, 'percent'), numberArg(args, 'limitPercent')];
+    return off(`it is ${sizePhrase(args)} than in the reference`, [percent, limit, inPercent]);
   },
   'place.no-reference': () =>
     'The place cannot be told: the shot has no reference frame and no layout picture yet.',
@@ -55,11 +55,30 @@ export function movePhrase(args: Args): string {
   return `${parts.join(' and ')}${mm > 0 ? ` (${figurePhrase(mm, 'mm')})` : ''}`;
 }
 
-function limitPhrase(args: Args): string {
-  const mm = numberArg(args, 'limitMm');
-  const px = numberArg(args, 'limitPx');
-  const limit = mm > 0 ? figurePhrase(mm, 'mm') : px > 0 ? figurePhrase(px, 'px') : '';
-  return limit === '' ? '' : `, up to ${limit} is in place`;
+/** What was measured, its limit (0 where none is told), and how both are said. */
+type AndLimit = readonly [value: number, limit: number, phrase: (value: number) => string];
+
+/**
+ * What is off, with its limit. A measurement that lies at its limit, within what can be read of the figure, is not called
+ * out of place.
+ */
+function off(what: string, [value, limit, phrase]: AndLimit): string {
+  if (limit <= 0) return `Not in place: ${what}.`;
+  const isAtLimit = Math.abs(value) <= limit || phrase(Math.abs(value)) === phrase(limit);
+  return isAtLimit
+    ? `Perhaps not in place: ${what}, at the limit of ${phrase(limit)}.`
+    : `Not in place: ${what}, up to ${phrase(limit)} is in place.`;
+}
+
+function shiftAndLimit(args: Args): AndLimit {
+  const limitMm = numberArg(args, 'limitMm');
+  return limitMm > 0
+    ? [numberArg(args, 'mm'), limitMm, (mm) => figurePhrase(mm, 'mm')]
+    : [Math.hypot(numberArg(args, 'rightPx'), numberArg(args, 'downPx')), numberArg(args, 'limitPx'), pixels];
+}
+
+function inPercent(percent: number): string {
+  return figurePhrase(percent, '%');
 }
 
 function pixels(px: number): string {
@@ -79,10 +98,6 @@ function degreesPhrase(degrees: number): string {
 export function sizePhrase(args: Args): string {
   const percent = numberArg(args, 'percent');
   return `${figurePhrase(Math.abs(percent), '%')} ${percent < 0 ? 'smaller' : 'larger'}`;
-}
-
-function upTo(phrase: string, limit: number): string {
-  return limit > 0 ? `, up to ${phrase} is in place` : '';
 }
 
 function marginPhrase(args: Args): string {

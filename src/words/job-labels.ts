@@ -112,7 +112,10 @@ export const toleranceWords: Readonly<Record<ToleranceName, { question: Question
   lightEv: { question: 'exposed', words: 'light away from the reference' },
   backdropGreyPercent: { question: 'exposed', words: 'white backdrop wanted: part of it not white' },
   shiftPx: { question: 'inPlace', words: 'subject moved, in pixels' },
-  shiftMm: { question: 'inPlace', words: 'subject moved, on the set' },
+  shiftMm: {
+    question: 'inPlace',
+    words: 'subject moved, on the set (does nothing until the size of a pixel there is known)',
+  },
   rotationDeg: { question: 'inPlace', words: 'subject turned' },
   scalePercent: { question: 'inPlace', words: 'subject larger or smaller' },
   meanDeltaE00: { question: 'colour', words: 'colour error of the target, mean' },

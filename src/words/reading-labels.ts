@@ -133,8 +133,13 @@ export function sharpMapPhrase(
   return `${widthsPx.length} of ${tiles} parts have an edge: ${good} sharp, ${bad} soft, ${range}.`;
 }
 
-export function edgePhrase(widthPx: number, goodPx: number): string {
-  return `From 10 to 90 % of the light in ${figurePhrase(widthPx, 'px')}; up to ${figurePhrase(goodPx, 'px')} is sharp (grey).`;
+/** `withMovementPx`: how wide the verdict takes its edges to be with a movement that this edge does not show; null for none. */
+export function edgePhrase(widthPx: number, goodPx: number, withMovementPx: number | null): string {
+  const moved =
+    withMovementPx === null
+      ? ''
+      : ` This edge lies along the movement; with it the verdict counts ${figurePhrase(withMovementPx, 'px')}.`;
+  return `From 10 to 90 % of the light in ${figurePhrase(widthPx, 'px')}; up to ${figurePhrase(goodPx, 'px')} is sharp (grey).${moved}`;
 }
 
 export function spotPhrase(teller: 'given' | 'camera' | 'sharpest', edges: number): string {

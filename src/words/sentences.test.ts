@@ -159,3 +159,11 @@ test('frames of one and the same moment are at once, and not in no time', () => 
 test('no kind of file has the name of a verdict', () => {
   expect(Object.values(judgementNames)).not.toContain(kindName('unknown'));
 });
+
+test('what lies at its limit is not called out of place, and never said to be as far off as is in place', () => {
+  const moved = (rightPx: number, limitPx: number): string =>
+    sentence({ code: 'place.moved', args: { rightPx, downPx: 0, mm: 0, limitPx } });
+  expect(moved(9.99, 10)).toBe('Perhaps not in place: it lies 10 px to the right, at the limit of 10 px.');
+  expect(moved(10.02, 10)).toBe('Perhaps not in place: it lies 10 px to the right, at the limit of 10 px.');
+  expect(moved(12, 10)).toBe('Not in place: it lies 12 px to the right, up to 10 px is in place.');
+});

@@ -122,7 +122,8 @@ test('a frame without a target speaks by its drift', () => {
 
 test('a frame that nobody can say anything of is unknown, each with its own reason', () => {
   const codeOf = (facts: Partial<ColourFacts>): unknown => judge(facts).findings[0].code;
-  expect(codeOf({ reading: null })).toBe('colour.no-target-counts');
+  // Nobody looked, so that nothing is said of what is in the picture.
+  expect(codeOf({ reading: null })).toBe('colour.none-counts');
   expect(codeOf({ reading: null, notYet: true })).toBe('colour.not-yet');
   expect(codeOf({ reading: null, source: 'preview' })).toBe('colour.preview');
   for (const why of ['mirrored', 'cut-off', 'several', 'unsure', 'none'] as const) {
@@ -209,4 +210,21 @@ test('no tint of twice the tolerance is good, none of half of it is bad or in do
     }
   }
   expect(Math.min(beyond, within)).toBeGreaterThan(1);
+});
+
+test('the worst patch is named once, by the first finding that has it', () => {
+  const off = (colour: Partial<typeof summary>): TargetReading => ({
+    ...reading,
+    colour: { ...summary, ...colour },
+  });
+  const named = (facts: Partial<ColourFacts>): readonly string[] =>
+    judge(facts)
+      .findings.map((finding) => sentence(finding))
+      .filter((said) => said.includes('at blue'));
+  const meanFirst = judge({ reading: off({ mean: 8, max: 12 }) });
+  expect(meanFirst.findings[0]?.code).toBe('colour.off');
+  expect(named({ reading: off({ mean: 8, max: 12 }) })).toHaveLength(1);
+  const patchFirst = judge({ reading: off({ mean: 5, max: 40 }) });
+  expect(patchFirst.findings.map(({ code }) => code)).toEqual(['colour.patch-off', 'colour.off']);
+  expect(named({ reading: off({ mean: 5, max: 40 }) })).toHaveLength(1);
 });

@@ -67,8 +67,9 @@ export function judgeColour(facts: ColourFacts): Verdict {
   if (source === 'preview') return unknown('colour.preview');
   if (facts.notYet) return unknown('colour.not-yet');
   if (drift !== null && !facts.isTarget) return judgeDrift(drift, facts);
-  if (reading === null || (reading.why === 'none' && !facts.isTarget))
-    return unknown('colour.no-target-counts');
+  // Nobody has looked for a target: that there is none in the picture is not known.
+  if (reading === null) return unknown('colour.none-counts');
+  if (reading.why === 'none' && !facts.isTarget) return unknown('colour.no-target-counts');
   return unknown(withoutTarget[reading.why]);
 }
 
@@ -113,9 +114,30 @@ function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Lim
   }
   return {
     judgement: worstOf(found.map(({ judgement }) => judgement)),
-    findings: [lead.finding, ...rest.map(({ finding }) => finding), ...aside],
+    findings: [
+      ...patchOnce(
+        lead.finding,
+        rest.map(({ finding }) => finding),
+      ),
+      ...aside,
+    ],
     figure: lead.figure,
   };
+}
+
+/** The worst patch is named by the mean's finding and by its own: where both are there, the first of them names it. */
+function patchOnce(lead: Finding, rest: readonly Finding[]): readonly [Finding, ...Finding[]] {
+  const codes = [lead, ...rest].map(({ code }) => code);
+  const [mean, patch] = [codes.indexOf('colour.off'), codes.indexOf('colour.patch-off')];
+  if (mean < 0 || patch < 0) return [lead, ...rest];
+  return mean < patch
+    ? [lead, ...rest.filter(({ code }) => code !== 'colour.patch-off')]
+    : [lead, ...rest.map((finding) => (finding.code === 'colour.off' ? withoutPatch(finding) : finding))];
+}
+
+function withoutPatch({ code, args }: Finding): Finding {
+  const { max: _max, patch: _patch, ...rest } = args;
+  return { code, args: rest };
 }
 
 /**

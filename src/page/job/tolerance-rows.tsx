@@ -16,7 +16,7 @@ interface ToleranceRowsProps {
 export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRowsProps): ReactNode {
   return (
     <ul className="tolerances">
-      {toleranceNames.map((name) => (
+      {offered(tolerances, otherwise).map((name) => (
         <Row
           key={name}
           name={name}
@@ -26,6 +26,13 @@ export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRow
         />
       ))}
     </ul>
+  );
+}
+
+/** All but a limit on the set in mm: nothing tells how large a pixel is there, so it is shown only where somebody set it. */
+function offered(tolerances: Tolerances, otherwise: Tolerances): readonly ToleranceName[] {
+  return toleranceNames.filter(
+    (name) => name !== 'shiftMm' || tolerances[name] !== undefined || otherwise[name] !== undefined,
   );
 }
 

@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
-import type { SharpReadings } from '../../contract/index.ts';
+import type { FrameVerdict, SharpReadings } from '../../contract/index.ts';
 import { edgePhrase, figurePhrase, readingLabels } from '../../words/index.ts';
 import { drawEdge } from './geometry/edge-drawing.ts';
+import { withMovementPx } from './geometry/with-movement.ts';
 import { NoPlot, PlotFigure } from './plot-figure.tsx';
 
 const size = { width: 264, height: 120 };
@@ -10,9 +11,11 @@ const size = { width: 264, height: 120 };
 export function EdgePlot({
   sharp,
   goodPx,
+  verdict,
 }: {
   readonly sharp: SharpReadings;
   readonly goodPx: number;
+  readonly verdict: FrameVerdict;
 }): ReactNode {
   const { profile, spot } = sharp;
   if (profile === null) {
@@ -25,7 +28,7 @@ export function EdgePlot({
   return (
     <PlotFigure
       title={readingLabels.edge}
-      caption={edgePhrase(widthPx, goodPx)}
+      caption={edgePhrase(widthPx, goodPx, withMovementPx(verdict, widthPx))}
       name="edge"
       width={size.width}
       height={size.height + 22}

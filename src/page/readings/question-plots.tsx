@@ -73,7 +73,7 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
       {preliminary}
       <SharpMapPlot sharp={sharp} goodPx={goodEdgePx} badPx={badEdgePx} shape={shape} />
       <SpotControls frame={frame} spot={sharp.spot} picking={picking} />
-      <EdgePlot sharp={sharp} goodPx={goodEdgePx} />
+      <EdgePlot sharp={sharp} goodPx={goodEdgePx} verdict={frame.verdicts.sharp} />
       <BlurPlot blur={sharp.blur} />
       <DepthPlot depth={depth} />
     </>

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import { layoutAddress, pictureAddress } from '../link/index.ts';
 import { BitmapLoader, type HeldBitmap } from '../loader/bitmap-loader.ts';
 import type { FrameList, HeldAgainst } from '../state/index.ts';
+import { withoutPicture } from './without-picture.ts';
 
 /** One large screen's picture, and the one before. */
 const loader = new BitmapLoader({ cacheBytesMax: 48 * 1024 * 1024, decodeWidthPx: null });
@@ -37,7 +38,7 @@ export function useReference(
     );
     return () => given.abort();
   }, [address]);
-  if (address === null) return { state: 'none' };
+  if (address === null) return { state: withoutPicture(against, wanted) };
   if (shown === null || shown.address !== address) return { state: 'loading' };
   return shown.held === null ? { state: 'failed' } : { state: 'here', bitmap: shown.held.bitmap };
 }

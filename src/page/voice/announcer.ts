@@ -35,7 +35,7 @@ export class Announcer {
     // Something is being moved to its place: how near it is says more than once again that it is not there.
     const isMoving = choices.nearing && step !== null && isNextStep(before, step);
     if (isMoving && (telling.question === 'inPlace' || telling.judgement === 'good')) {
-      const text = step.timesLimit <= 1 ? spokenLines.inPlace : null;
+      const text = step.isInPlace ? spokenLines.inPlace : null;
       this.#interrupt(nearingTones(before, step), text);
       return;
     }

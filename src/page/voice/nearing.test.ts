@@ -8,6 +8,7 @@ const at = (n: number, timesLimit: number, more: Partial<PlaceStep> = {}): Place
   shot: 's1',
   momentMs: n * 3000,
   timesLimit,
+  isInPlace: timesLimit <= 1,
   ...more,
 });
 
@@ -48,6 +49,7 @@ test('another shot, a long pause, an earlier frame and the same one are no next 
   expect(isNextStep(at(1, 3), at(2, 2, { shot: 's2' }))).toBe(false);
   expect(isNextStep(at(1, 3), at(1, 2))).toBe(false);
   expect(isNextStep(at(2, 3), at(1, 2))).toBe(false);
+  expect(isNextStep(at(1, 0.4), at(2, 0.4))).toBe(false);
   expect(isNextStep(at(1, 3), at(2, 2, { momentMs: 3000 + 120_001 }))).toBe(false);
 });
 
@@ -61,4 +63,16 @@ test('how far it is off is told in limits, by what is worst: shift, turn or size
   expect(placed('good', { code: 'place.good', args: { px: 2 } })?.timesLimit).toBe(0);
   expect(placed('unknown', { code: 'place.no-reference', args: {} })).toBeNull();
   expect(placed('doubt', { code: 'place.preview-off', args: {} })).toBeNull();
+});
+
+test('a part that moved by itself is as far off as it lies, though the rest holds still', () => {
+  const part = { code: 'place.part-moved', args: { rightPx: 30, downPx: 40, mm: 0, limitPx: 10 } };
+  expect(placed('bad', part)).toMatchObject({ timesLimit: 5, isInPlace: false });
+});
+
+test('a doubt within the limit does not sound as in place', () => {
+  const moved = { code: 'place.moved', args: { rightPx: 9.99, downPx: 0, limitPx: 10, mm: 0 } };
+  const step = placed('doubt', moved);
+  expect(step).toMatchObject({ timesLimit: 0.999, isInPlace: false });
+  expect(step === null ? [] : nearingTones(at(1, 3), step)).toHaveLength(1);
 });

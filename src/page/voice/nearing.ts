@@ -9,6 +9,8 @@ export interface PlaceStep {
   readonly shot: string | null;
   readonly momentMs: number;
   readonly timesLimit: number;
+  /** What was judged of it: near the limit a doubt may lie within it, and is not in place for that. */
+  readonly isInPlace: boolean;
 }
 
 /** Frames further apart are no longer one going to and fro. */
@@ -30,13 +32,15 @@ export function placeStepOf(frame: Frame): PlaceStep | null {
     shot: frame.shot,
     momentMs: momentOf(frame),
     timesLimit: Math.max(...shares),
+    isInPlace: judgement === 'good',
   };
 }
 
-/** Whether the later of two is the next step of the same thing being moved. */
+/** Whether the later of two is the next step of the same thing being moved: what was in its place is not on its way there. */
 export function isNextStep(before: PlaceStep | null, now: PlaceStep): boolean {
   return (
     before !== null &&
+    !before.isInPlace &&
     before.frame !== now.frame &&
     before.shot === now.shot &&
     now.momentMs >= before.momentMs &&
@@ -49,7 +53,7 @@ export function isNextStep(before: PlaceStep | null, now: PlaceStep): boolean {
  * farther. In place it sounds twice, high and short.
  */
 export function nearingTones(before: PlaceStep | null, now: PlaceStep): TonePattern {
-  if (now.timesLimit <= 1) {
+  if (now.isInPlace) {
     const hertz = pitchOf(1);
     return [0, 150].map((atMs) => ({ atMs, lastsMs: 100, hertz, toHertz: hertz, level: 1 }));
   }
@@ -74,7 +78,7 @@ function shareOf({ code, args }: Finding): number | null {
   if (code === 'place.good') return 0;
   if (code === 'place.turned') return share(number('degrees'), number('limitDegrees'));
   if (code === 'place.resized') return share(number('percent'), number('limitPercent'));
-  if (code !== 'place.moved') return null;
+  if (code !== 'place.moved' && code !== 'place.part-moved') return null;
   return number('limitMm') > 0
     ? share(number('mm'), number('limitMm'))
     : share(Math.hypot(number('rightPx'), number('downPx')), number('limitPx'));

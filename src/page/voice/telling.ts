@@ -35,6 +35,7 @@ const notAsked: ReadonlySet<string> = new Set([
   'place.no-reference',
   'place.not-yet',
   'colour.no-target-counts',
+  'colour.none-counts',
   'colour.not-yet',
 ]);
 
