@@ -41,6 +41,10 @@ const noCodes: ReadonlySet<string> = new Set([
   'no-link',
   'several-links',
   'too-many-links',
+  'no-frame',
+  'several-frames',
+  'no-target',
+  'target-not-read',
 ]);
 
 /** The `setside` command: reads the words given, runs one command, gives its exit code. */

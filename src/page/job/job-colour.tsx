@@ -18,41 +18,43 @@ export function JobColour({ job, save }: JobColourProps): ReactNode {
     <section aria-labelledby="colour-of-job">
       <h2 id="colour-of-job">{jobPageLabels.colour}</h2>
       <p className="aside">{jobPageLabels.colourHelp}</p>
-      <div className="entry">
-        <label htmlFor="target-edition">{jobPageLabels.targetEdition}</label>
-        <select
-          id="target-edition"
-          value={job.targetEdition ?? ''}
-          onChange={({ target }) =>
-            save(({ version }) => patchJob(job.code, { targetEdition: edition(target.value) }, version))
-          }
-        >
-          <option value="">{jobPageLabels.targetRecognised}</option>
-          {targetEditions.map((name) => (
-            <option key={name} value={name}>
-              {targetEditionNames[name]}
-            </option>
-          ))}
-        </select>
-      </div>
-      <div className="entry">
-        <label htmlFor="tolerance-set">{jobPageLabels.toleranceSet}</label>
-        <select
-          id="tolerance-set"
-          value={job.toleranceSet ?? ''}
-          onChange={({ target }) =>
-            save(({ version }) =>
-              patchJob(job.code, { toleranceSet: target.value === '' ? null : target.value }, version),
-            )
-          }
-        >
-          <option value="">{jobPageLabels.noToleranceSet}</option>
-          {toleranceSets.map(({ name, title }) => (
-            <option key={name} value={name}>
-              {title}
-            </option>
-          ))}
-        </select>
+      <div className="entries-two entries-pair">
+        <div className="entry">
+          <label htmlFor="target-edition">{jobPageLabels.targetEdition}</label>
+          <select
+            id="target-edition"
+            value={job.targetEdition ?? ''}
+            onChange={({ target }) =>
+              save(({ version }) => patchJob(job.code, { targetEdition: edition(target.value) }, version))
+            }
+          >
+            <option value="">{jobPageLabels.targetRecognised}</option>
+            {targetEditions.map((name) => (
+              <option key={name} value={name}>
+                {targetEditionNames[name]}
+              </option>
+            ))}
+          </select>
+        </div>
+        <div className="entry">
+          <label htmlFor="tolerance-set">{jobPageLabels.toleranceSet}</label>
+          <select
+            id="tolerance-set"
+            value={job.toleranceSet ?? ''}
+            onChange={({ target }) =>
+              save(({ version }) =>
+                patchJob(job.code, { toleranceSet: target.value === '' ? null : target.value }, version),
+              )
+            }
+          >
+            <option value="">{jobPageLabels.noToleranceSet}</option>
+            {toleranceSets.map(({ name, title }) => (
+              <option key={name} value={name}>
+                {title}
+              </option>
+            ))}
+          </select>
+        </div>
       </div>
     </section>
   );
