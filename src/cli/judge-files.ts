@@ -90,10 +90,10 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
   const against =
     reference === null || other === null || theirs === null
       ? null
-      : againstReference(kept, detail.light, read.capture, {
+      : againstReference(kept, detail, read.capture, {
           frame: reference.path,
           readings: theirs.kept,
-          light: theirs.detail.light,
+          detail: theirs.detail,
           settings: other.capture,
         });
   const drift =

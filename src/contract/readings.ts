@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { lightSources, spotTellers } from '../facts/index.ts';
+import { blurKinds, lightSources, spotTellers } from '../facts/index.ts';
 import { instant } from './primitives.ts';
 
 const share = z.number().min(0).max(1);
@@ -41,7 +41,7 @@ const sharpReadings = z.object({
   atSpot: edgeWidth.nullable(),
   elsewhere: edgeWidth.extend(box).nullable().describe('The sharpest region, where it is another one'),
   blur: z.object({
-    kind: z.enum(['movement', 'focus', 'unknown']),
+    kind: z.enum(blurKinds),
     directionDegrees: z.number().nullable(),
     lengthPx: z.number().nullable(),
   }),

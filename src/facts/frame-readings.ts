@@ -9,7 +9,7 @@ import type {
   StopsHistogram,
 } from './exposed-reading.ts';
 import type { PlaceReading } from './place-reading.ts';
-import type { EdgeProfile, SharpFigures, SharpMap, SharpReading } from './sharp-reading.ts';
+import type { EdgeProfile, ShareBox, SharpFigures, SharpMap, SharpReading } from './sharp-reading.ts';
 import type { Judgement, Question } from './verdict.ts';
 
 /** What was read in the pixels of one frame. */
@@ -24,7 +24,7 @@ export interface FrameReadings {
 }
 
 /** Raised whenever kept readings mean something else: older ones are read anew. */
-export const readingsEdition = 6;
+export const readingsEdition = 7;
 
 /** What is kept of a frame's readings beside the frame: figures, and what they were held against. */
 export interface KeptReadings {
@@ -60,11 +60,22 @@ export interface DriftFromTarget {
   readonly drift: ColourDrift | null;
 }
 
+/** How sharp the reference is, and where this frame is not while it is. */
+export interface SharpReference extends Pick<SharpFigures, 'source' | 'atSpot' | 'blur'> {
+  /** The softest part of the frame that is sharp in the reference, with the middle of the widths in both, px; or null. */
+  readonly softPart: SoftPart | null;
+}
+
+export interface SoftPart extends ShareBox {
+  readonly widthPx: number;
+  readonly referencePx: number;
+}
+
 /** What readings of a reference say to those of a frame. */
 export interface AgainstReference {
   /** The reference's id. */
   readonly frame: string;
-  readonly sharp: Pick<SharpFigures, 'source' | 'atSpot' | 'blur'>;
+  readonly sharp: SharpReference;
   /** Difference of the light, what the dials explain taken off; null where it cannot be told. */
   readonly light: LightDifference | null;
 }

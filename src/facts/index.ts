@@ -45,6 +45,8 @@ export {
   type KeptReadings,
   type ReadingDetail,
   readingsEdition,
+  type SharpReference,
+  type SoftPart,
 } from './frame-readings.ts';
 export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
@@ -61,6 +63,7 @@ export {
 export { type Purpose, purposes } from './purpose.ts';
 export {
   type BlurKind,
+  blurKinds,
   type EdgeProfile,
   type EdgeWidth,
   type LightSourceName,

@@ -38,9 +38,14 @@ export interface EdgeWidth {
   readonly confidence: number;
 }
 
-/** `movement`: blur that depends on direction; `focus`: blur that does not; `unknown`: edges of too few directions. */
+/**
+ * `movement`: blur that depends on direction; `focus`: blur that does not; `unknown`: the edges do not tell;
+ * `movement-elsewhere`: so say edges of the rest of the picture, and at the spot none lies across that way.
+ */
+export const blurKinds = ['movement', 'movement-elsewhere', 'focus', 'unknown'] as const;
+
 export interface BlurKind {
-  readonly kind: 'movement' | 'focus' | 'unknown';
+  readonly kind: (typeof blurKinds)[number];
   /** Of a movement: degrees from level, clockwise as the upright picture is seen, 0 … 180. */
   readonly directionDegrees: number | null;
   /** Of a movement: length of the line that a point became, px. */

@@ -5,6 +5,7 @@ import type {
   Judgement,
   LightDifference,
   SharpReading,
+  SharpReference,
   Verdict,
 } from '../facts/index.ts';
 import { sentence } from '../words/index.ts';
@@ -15,6 +16,7 @@ import { judgeLimit, usualTolerances } from './limits.ts';
 import { noWishes, readMosaic } from './read-frame.ts';
 import { judgeSharp } from './sharp/judge-sharp.ts';
 import { readSharp } from './sharp/read-sharp.ts';
+import { softPartOf } from './sharp/soft-part.ts';
 import { gaussian, madeEdge } from './testing/made-light.ts';
 import { madeMosaic } from './testing/made-mosaic.ts';
 
@@ -42,7 +44,9 @@ const ofSharp = (
   reading: SharpReading,
   previous: Judgement | null = null,
   reference: SharpReading | null = null,
-): Verdict => judgeSharp({ reading, tolerances: {}, reference, previous });
+): Verdict => judgeSharp({ reading, tolerances: {}, reference: referenceOf(reference), previous });
+const referenceOf = (reference: SharpReading | null): SharpReference | null =>
+  reference && { ...reference, softPart: null };
 const said = (verdict: Verdict): string => sentence(verdict.findings[0]);
 
 test('a sharp frame is good, a soft one bad, between them lies the doubt', () => {
@@ -58,6 +62,60 @@ test('movement is said with its way and length, though edges along it are sharp'
   expect(ofSharp(sharp(1.6, { blur })).judgement).toBe('bad');
   expect(said(ofSharp(sharp(1.6, { blur })))).toBe(
     'Moved while the shutter was open: 12 px up and down, edges 9 px wide, up to 2.8 px is sharp.',
+  );
+});
+
+test('a movement that only the rest of the picture shows is a doubt, unless it would be sharp even so', () => {
+  const blur = { kind: 'movement-elsewhere' as const, directionDegrees: 163, lengthPx: 7.5 };
+  const verdict = ofSharp(sharp(1.44, { blur }));
+  expect(verdict.judgement).toBe('doubt');
+  expect(said(verdict)).toBe(
+    'Movement cannot be ruled out: edges elsewhere look moved by 7.5 px sideways, and here none lies across that way.',
+  );
+  // sqrt(1.44² + (2.5631 · 2)² / 12) = 2.07.
+  expect(ofSharp(sharp(1.44, { blur: { ...blur, lengthPx: 2 } })).judgement).toBe('good');
+  // The reference looks moved just so: that is the scene. Twice as far is not.
+  const reference = sharp(1.5, { blur: { ...blur, directionDegrees: 4 } });
+  expect(ofSharp(sharp(1.44, { blur: { ...blur, directionDegrees: 170 } }), null, reference).judgement).toBe(
+    'good',
+  );
+  expect(ofSharp(sharp(1.44, { blur: { ...blur, lengthPx: 15 } }), null, reference).judgement).toBe('doubt');
+});
+
+test('of two that are both far sharper than needed the less sharp one is no worse', () => {
+  expect(ofSharp(sharp(0.92), null, sharp(0.74)).judgement).toBe('good');
+  expect(ofSharp(sharp(1.9), null, sharp(0.74)).judgement).toBe('doubt');
+});
+
+test('a part that is sharp in the reference and soft here is a doubt, unless somebody said what is to be sharp', () => {
+  const map = (widths: readonly (number | null)[]): SharpReading['map'] => ({
+    columns: 4,
+    rows: 2,
+    columnEnds: [0.25, 0.5, 0.75, 1],
+    rowEnds: [0.5, 1],
+    widthsPx: widths,
+  });
+  const all = map([1.5, 1.6, 1.5, null, 1.5, 1.4, 1.6, 1.5]);
+  const right = map([1.5, 9, 8, 9, 1.6, 9, 8, 9]);
+  const softPart = softPartOf(right, all);
+  expect(softPart).toMatchObject({ left: 0.25, right: 1, widthPx: 9, referencePx: 1.5 });
+  expect(softPartOf(all, all)).toBeNull();
+  // The other way round nothing has become softer.
+  expect(softPartOf(all, right)).toBeNull();
+  const reference = { ...sharp(1.5), softPart };
+  const free = { left: 0, top: 0, right: 0.25, bottom: 1, teller: 'sharpest' as const };
+  const found = judgeSharp({
+    reading: sharp(1.5, { spot: free }),
+    tolerances: {},
+    reference,
+    previous: null,
+  });
+  expect(found.judgement).toBe('doubt');
+  expect(said(found)).toBe(
+    'Soft at the right of the picture, where the reference is sharp: edges 9 px wide, there 1.5 px.',
+  );
+  expect(judgeSharp({ reading: sharp(1.5), tolerances: {}, reference, previous: null }).judgement).toBe(
+    'good',
   );
 });
 
@@ -92,7 +150,8 @@ test('a reference that is softer by nature makes room, unless a person set the l
   expect(ofSharp(sharp(3.4), null, sharp(3.3)).judgement).toBe('good');
   const tolerances = { edgeWidthPx: { good: 2.8, bad: 4.5 } };
   expect(
-    judgeSharp({ reading: sharp(3.4), tolerances, reference: sharp(3.3), previous: null }).judgement,
+    judgeSharp({ reading: sharp(3.4), tolerances, reference: referenceOf(sharp(3.3)), previous: null })
+      .judgement,
   ).toBe('doubt');
   const blurred = ofSharp(sharp(5.2), null, sharp(5.2));
   expect(blurred.judgement).toBe('doubt');

@@ -4,7 +4,6 @@ import {
   type ColourReading,
   type FrameReadings,
   type KeptReadings,
-  type LightMap,
   type LightTrend,
   type PatchReading,
   type ReadingDetail,
@@ -12,6 +11,7 @@ import {
 } from '../facts/index.ts';
 import { type Settings, settingsStops } from './exposed/exposure-value.ts';
 import { lightDifference } from './exposed/light-map.ts';
+import { softPartOf } from './sharp/soft-part.ts';
 
 /**
  * Readings parted into what every look at the frame needs, and what plots are made of. `reference`: what its place was
@@ -54,7 +54,7 @@ function partColour(colour: ColourReading | null): {
 export interface ReferenceReadings {
   readonly frame: string;
   readonly readings: Pick<KeptReadings, 'sharp' | 'exposed'>;
-  readonly light: LightMap;
+  readonly detail: Pick<ReadingDetail, 'light' | 'map'>;
   readonly settings: Settings | null;
 }
 
@@ -64,18 +64,19 @@ export interface ReferenceReadings {
  */
 export function againstReference(
   { sharp, exposed }: Pick<KeptReadings, 'sharp' | 'exposed'>,
-  light: LightMap,
+  detail: Pick<ReadingDetail, 'light' | 'map'>,
   settings: Settings | null,
   reference: ReferenceReadings,
 ): AgainstReference {
   const alike = exposed.source === reference.readings.exposed.source && exposed.source !== 'preview';
-  const difference = alike ? lightDifference(light, reference.light) : null;
+  const difference = alike ? lightDifference(detail.light, reference.detail.light) : null;
   const byDials = settingsStops(settings, reference.settings) ?? 0;
   return {
     frame: reference.frame,
     sharp: {
       source: reference.readings.sharp.source,
       blur: reference.readings.sharp.blur,
+      softPart: alike ? softPartOf(detail.map, reference.detail.map) : null,
       atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
     },
     light: difference === null ? null : { ...difference, ev: difference.ev - byDials },

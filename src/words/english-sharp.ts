@@ -8,10 +8,14 @@ export const sharpSentences: SentenceTable = {
   'sharp.out-of-focus': (args) => `Out of focus: edges ${width(args)} wide every way${limit(args)}.`,
   'sharp.moved': (args) =>
     `Moved while the shutter was open: ${figurePhrase(numberArg(args, 'lengthPx'), 'px')} ${directionPhrase(numberArg(args, 'degrees'))}, edges ${width(args)} wide${limit(args)}.`,
+  'sharp.movement-elsewhere': (args) =>
+    `Movement cannot be ruled out: edges elsewhere look moved by ${figurePhrase(numberArg(args, 'lengthPx'), 'px')} ${directionPhrase(numberArg(args, 'degrees'))}, and here none lies across that way.`,
   'sharp.elsewhere': (args) =>
     `Sharp, but not where it should be: the sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
   'sharp.softer-than-reference': (args) =>
     `Softer than the reference: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
+  'sharp.part-softer': (args) =>
+    `Soft ${partPhrase(textArg(args, 'where'))}, where the reference is sharp: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
   'sharp.reference-as-soft': (args) =>
     `The reference is as soft itself: edges ${figurePhrase(numberArg(args, 'referencePx'), 'px')} wide there.`,
   'sharp.no-edge': () => 'Sharpness cannot be told: there is no edge in the picture that can be measured.',
@@ -36,6 +40,11 @@ export function directionPhrase(degrees: number): string {
   if (degrees < 22.5 || degrees >= 157.5) return 'sideways';
   if (degrees < 67.5) return 'slanting, down to the right';
   return degrees < 112.5 ? 'up and down' : 'slanting, up to the right';
+}
+
+/** Of a part of the picture. */
+function partPhrase(where: string): string {
+  return `at the ${{ above: 'top', below: 'bottom' }[where] ?? where} of the picture`;
 }
 
 function wherePhrase(where: string): string {

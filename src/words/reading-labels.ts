@@ -152,15 +152,17 @@ export function spotPhrase(teller: 'given' | 'camera' | 'sharpest', edges: numbe
 }
 
 export function blurPhrase(blur: {
-  readonly kind: 'movement' | 'focus' | 'unknown';
+  readonly kind: 'movement' | 'movement-elsewhere' | 'focus' | 'unknown';
   readonly directionDegrees: number | null;
   readonly lengthPx: number | null;
 }): string {
   if (blur.kind === 'movement')
     return `Movement of ${figurePhrase(blur.lengthPx ?? 0, 'px')}, ${directionPhrase(blur.directionDegrees ?? 0)}.`;
+  if (blur.kind === 'movement-elsewhere')
+    return `Edges elsewhere look moved by ${figurePhrase(blur.lengthPx ?? 0, 'px')}, ${directionPhrase(blur.directionDegrees ?? 0)}; here none lies across that way.`;
   return blur.kind === 'focus'
     ? 'The same every way: what blur there is comes from focus or the lens.'
-    : 'Edges of too few directions to tell movement from focus.';
+    : 'The edges here do not tell movement from focus.';
 }
 
 export function targetPhrase(target: {

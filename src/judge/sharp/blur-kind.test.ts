@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { blurKind } from './blur-kind.ts';
+import { blurKind, movementAt } from './blur-kind.ts';
 import type { EdgeReading } from './read-edge.ts';
 
 /** Edges all around, blurred by a Gaussian and by a line of `lengthPx` along `degrees`: L²/12 of variance along it. */
@@ -44,6 +44,22 @@ test('where edges across it are sharp nothing has moved: their surroundings are 
   expect(blurKind(moved).kind).toBe('movement');
   const still = moved.map((edge, k) => (k % 10 === 4 ? { ...edge, sigmaPx: 0.6, widthPx: 1.54 } : edge));
   expect(blurKind(still).kind).not.toBe('movement');
+});
+
+test('a wave that is large but not proved is unknown, never "the same every way"', () => {
+  // As in a picture that moved 13 px sideways: few edges, of six sectors, those across it ten times as wide.
+  const few = edgesOf(0.33, 13, 0).filter((_, k) => [0, 3, 11, 14, 15, 26].includes(k));
+  expect(blurKind(few).kind).not.toBe('focus');
+});
+
+test('what the whole picture shows counts at a spot whose own edges bear it out', () => {
+  const movement = blurKind(edgesOf(0.6, 8, 170));
+  expect(movement.kind).toBe('movement');
+  expect(movementAt(edgesOf(0.6, 8, 170, 160, 180), movement)).toBe('shown');
+  // The hem of a cloth: all edges lie along the movement.
+  expect(movementAt(edgesOf(0.55, 0, 0, 76, 90), movement)).toBe('silent');
+  expect(movementAt(edgesOf(0.55, 0, 0, 160, 180), movement)).toBe('denied');
+  expect(movementAt([], movement)).toBe('silent');
 });
 
 test('edges of one direction tell nothing of the others', () => {

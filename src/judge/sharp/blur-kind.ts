@@ -34,8 +34,9 @@ export function blurKind(edges: readonly EdgeReading[]): BlurKind {
   const { mean, cosine, sine, error, misfit } = fit;
   const wave = Math.hypot(cosine, sine);
   if (wave < shareMin * mean || wave < significanceMin * error) {
-    // No wave was seen; whether there is one is only known where the directions lie all around.
-    return error * significanceMin < shareMin * mean || isAllAround(points)
+    // No wave was proved. That there is none is only known where one that counts would have been seen.
+    const isRuledOut = wave + error < shareMin * mean && isAllAround(points);
+    return error * significanceMin < shareMin * mean || isRuledOut
       ? { kind: 'focus', directionDegrees: null, lengthPx: null }
       : unknown;
   }
@@ -46,6 +47,30 @@ export function blurKind(edges: readonly EdgeReading[]): BlurKind {
     directionDegrees: (degrees + 180) % 180,
     lengthPx: Math.sqrt(24 * wave),
   };
+}
+
+/** Fewer edges across a movement than this show nothing of it. */
+const shownBy = 2;
+
+/**
+ * What edges at one spot say to a movement that those of the whole picture show: a camera that shakes moves everything, but
+ * things at other depths look moved where nothing was. `shown`: they are as wide across it; `denied`: they are sharp across
+ * it; `silent`: none lies across it.
+ */
+export function movementAt(
+  edges: readonly EdgeReading[],
+  { directionDegrees, lengthPx }: BlurKind,
+): 'shown' | 'denied' | 'silent' {
+  const way = ((directionDegrees ?? 0) * Math.PI) / 180;
+  // Within 45 degrees of the movement an edge is told from one that stood still.
+  const across = edges.filter(({ angle }) => Math.cos(angle - way) ** 2 > 0.5);
+  const wide = across.filter(
+    ({ angle, sigmaPx }) =>
+      sigmaPx ** 2 > deniedBelow * ((lengthPx ?? 0) ** 2 / 12) * Math.cos(angle - way) ** 2,
+  );
+  const sharp = across.length - wide.length;
+  if (sharp > Math.max(1, deniedShare * across.length)) return 'denied';
+  return wide.length >= shownBy && wide.length > sharp ? 'shown' : 'silent';
 }
 
 interface Point {

@@ -2,7 +2,9 @@ import type {
   EdgeWidth,
   Finding,
   Judgement,
+  ShareBox,
   SharpFigures,
+  SharpReference,
   Tolerance,
   Tolerances,
   Verdict,
@@ -13,7 +15,7 @@ export interface SharpFacts {
   readonly reading: SharpFigures;
   readonly tolerances: Tolerances;
   /** Of the shot's reference frame, or null. */
-  readonly reference: Pick<SharpFigures, 'source' | 'atSpot' | 'blur'> | null;
+  readonly reference: SharpReference | null;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -26,7 +28,8 @@ const widerThanReference = { good: 1.2, bad: 1.6 };
  *
  * The rule: the 10-90 % rise at the focus spot against the tolerance; where nobody set one, a reference that was softer
  * than usual widens it, never beyond what is bad by itself. A width much above the reference's is never `good`. No edge to be read is `unknown`. A preview
- * proves nothing: it was sharpened by the camera, so it is `unknown`, or a `doubt` where even so it is soft.
+ * proves nothing: it was sharpened by the camera, so it is `unknown`, or a `doubt` where even so it is soft. A movement that
+ * only the rest of the picture shows, and a part that is sharp in the reference and soft here, turn `good` into `doubt`.
  */
 export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
   const { atSpot, spot, elsewhere } = reading;
@@ -39,8 +42,9 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
   if (reading.source === 'preview') return preliminary(reading, { ...atSpot, widthPx }, limits);
   const theirs =
     compared === null || reference === null ? null : { ...compared, widthPx: widestWay(reference, compared) };
-  const against = theirs === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, theirs, previous);
-  const judgement = own === 'good' && against !== 'good' ? 'doubt' : own;
+  const against = theirs === null ? 'good' : judgeAgainst({ ...atSpot, widthPx }, theirs, limits, previous);
+  const beside = besideSpot({ reading, tolerances, reference, previous }, atSpot, limits);
+  const judgement = own === 'good' && (against !== 'good' || beside.length > 0) ? 'doubt' : own;
   const args = { px: widthPx, limitPx: limits.good, edges: atSpot.edges, snr: atSpot.snr };
   if (judgement === 'good') {
     return {
@@ -49,12 +53,64 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
       figure,
     };
   }
-  const softer = theirs === null ? [] : besideReference(widthPx, theirs, against);
+  const softer =
+    theirs === null || (own === 'good' && against === 'good')
+      ? []
+      : besideReference(widthPx, theirs, against);
   const wide = own === 'good' ? [] : [softFinding(reading, args)];
   const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
   // What was in focus instead says more than that the spot was not.
-  const [first, ...rest] = [...(own === 'good' ? [] : aside), ...wide, ...softer];
+  const [first, ...rest] = [...(own === 'good' ? [] : aside), ...wide, ...softer, ...beside];
   return { judgement, findings: [first ?? { code: 'sharp.soft', args }, ...rest], figure };
+}
+
+/** What speaks against a spot that is sharp by itself. */
+function besideSpot(
+  { reading, reference, previous }: SharpFacts,
+  { widthPx, errorPx }: EdgeWidth,
+  limits: Tolerance,
+): Finding[] {
+  const found: Finding[] = [];
+  const { blur, spot } = reading;
+  if (blur.kind === 'movement-elsewhere' && !isAlsoMoved(reference, blur)) {
+    const moved = Math.hypot(widthPx, riseOf(blur.lengthPx ?? 0));
+    if (judgeLimit(moved, errorPx, limits, previous) !== 'good') {
+      const args = { degrees: blur.directionDegrees ?? 0, lengthPx: blur.lengthPx ?? 0 };
+      found.push({ code: 'sharp.movement-elsewhere', args });
+    }
+  }
+  const part = reference?.softPart ?? null;
+  // Where somebody has said what is to be sharp, the rest may be what it likes.
+  if (
+    part !== null &&
+    spot?.teller === 'sharpest' &&
+    judgeLimit(part.widthPx, 0, limits, previous) !== 'good'
+  ) {
+    found.push({
+      code: 'sharp.part-softer',
+      args: { px: part.widthPx, referencePx: part.referencePx, where: whereIn(part) },
+    });
+  }
+  return found;
+}
+
+/** Directions and lengths that differ by no more than this are the same; degrees, share. */
+const sameMovement = { degrees: 15, share: 0.3 };
+
+/** What looks moved in the reference just so is the scene. */
+function isAlsoMoved(reference: SharpReference | null, blur: SharpFigures['blur']): boolean {
+  const theirs = reference?.blur;
+  if (theirs?.kind !== 'movement-elsewhere') return false;
+  const turned = Math.abs((blur.directionDegrees ?? 0) - (theirs.directionDegrees ?? 0));
+  const [own, other] = [blur.lengthPx ?? 0, theirs.lengthPx ?? 0];
+  return Math.min(turned, 180 - turned) <= sameMovement.degrees && own <= other * (1 + sameMovement.share);
+}
+
+/** Side of the picture that a part of it lies at. */
+function whereIn({ left, top, right, bottom }: ShareBox): string {
+  const [dx, dy] = [(left + right - 1) / 2, (top + bottom - 1) / 2];
+  if (Math.abs(dx) >= Math.abs(dy)) return dx < 0 ? 'left' : 'right';
+  return dy < 0 ? 'above' : 'below';
 }
 
 function withoutEdges({ elsewhere, spot }: SharpFigures): Verdict {
@@ -89,7 +145,12 @@ function preliminary(
  */
 function widestWay({ blur }: Pick<SharpFigures, 'blur'>, { widthPx }: EdgeWidth): number {
   if (blur.kind !== 'movement' || blur.lengthPx === null) return widthPx;
-  return Math.hypot(widthPx, risePerSigma * (blur.lengthPx / Math.sqrt(12)));
+  return Math.hypot(widthPx, riseOf(blur.lengthPx));
+}
+
+/** 10-90 % rise of the Gaussian whose variance is that of a line of `lengthPx`, px. */
+function riseOf(lengthPx: number): number {
+  return risePerSigma * (lengthPx / Math.sqrt(12));
 }
 
 /** 10-90 % rise of a Gaussian edge against its standard deviation. */
@@ -113,14 +174,19 @@ function limitsFor(tolerances: Tolerances, reference: EdgeWidth | null): Toleran
   };
 }
 
+/** Below this share of what is sharp, edges are as sharp as any: which is sharper says nothing. */
+const sharpAnyway = 0.5;
+
 function judgeAgainst(
   { widthPx, errorPx }: EdgeWidth,
   reference: EdgeWidth,
+  own: Tolerance,
   previous: Judgement | null,
 ): 'good' | 'doubt' | 'bad' {
+  const theirs = Math.max(reference.widthPx, sharpAnyway * own.good);
   const limits = {
-    good: reference.widthPx * widerThanReference.good + reference.errorPx,
-    bad: reference.widthPx * widerThanReference.bad + reference.errorPx,
+    good: theirs * widerThanReference.good + reference.errorPx,
+    bad: theirs * widerThanReference.bad + reference.errorPx,
   };
   return judgeLimit(widthPx, -errorPx, limits, previous);
 }

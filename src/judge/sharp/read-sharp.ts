@@ -1,4 +1,5 @@
 import type {
+  BlurKind,
   EdgeProfile,
   EdgeWidth,
   LightSourceName,
@@ -8,7 +9,7 @@ import type {
 } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { blurKind } from './blur-kind.ts';
+import { blurKind, movementAt } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
 import { type EdgeReading, readEdge } from './read-edge.ts';
@@ -173,12 +174,24 @@ function elsewhereOf(
   return isSharper ? { ...scaled(sharpest.width, scale), ...shareOf(sharpest.box, grid) } : null;
 }
 
-/** Of the edges at the spot, or where they lie too few ways, of all. */
+/**
+ * Of the edges at the spot. Where they lie too few ways all edges are asked, but what those show is only said of the spot
+ * where its own edges bear it out: a rim or a cloth at another depth is soft without anything having moved.
+ */
 function kindAt(edges: readonly EdgeReading[], region: Box | null, scale: number): SharpReading['blur'] {
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
   const here = blurKind(near);
-  const blur = here.kind === 'unknown' ? blurKind(edges) : here;
+  const blur = here.kind === 'unknown' ? borneOut(near, blurKind(edges)) : here;
   return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
+}
+
+function borneOut(near: readonly EdgeReading[], everywhere: BlurKind): BlurKind {
+  if (everywhere.kind !== 'movement') return everywhere;
+  const told = movementAt(near, everywhere);
+  if (told === 'shown') return everywhere;
+  return told === 'silent'
+    ? { ...everywhere, kind: 'movement-elsewhere' }
+    : { kind: 'unknown', directionDegrees: null, lengthPx: null };
 }
 
 /** Of the edge that is nearest to what all of them say. */

@@ -78,10 +78,10 @@ export class ReferenceHolder {
       this.#register.readingDetail(reference),
     ]);
     if (own === null || theirs === null) return null;
-    return againstReference(readings, own.light, row.capture, {
+    return againstReference(readings, own, row.capture, {
       frame: reference,
       readings: other.readings,
-      light: theirs.light,
+      detail: theirs,
       settings: other.capture,
     });
   }
