@@ -4,7 +4,20 @@ import { sentence, sizePhrase } from '../words/index.ts';
 
 /** What lies in `incoming/`, for a person. */
 export function incomingLine({ why, files, bytes }: IncomingHeld): string {
-  return `In incoming/: ${countPhrase(files, 'file')}, ${sizePhrase(bytes)}, ${incomingReasons[why]}.`;
+  const reason =
+    why === 'let-go' && bytes === 0
+      ? 'broken off and let go by somebody; nothing of it came'
+      : incomingReasons[why];
+  return `In incoming/: ${countPhrase(files, 'file')}, ${sizePhrase(bytes)}, ${reason}.`;
+}
+
+/** That originals have no copy, which is no fault while the station copies; nothing where all have or none should. */
+export function inOnePlaceLines(inOnePlace: number | null): string[] {
+  if (inOnePlace === null || inOnePlace === 0) return [];
+  const which = inOnePlace === 1 ? '1 original is' : `${inOnePlace} originals are`;
+  return [
+    `${which} in one place only: no second place has a copy yet. Keep the card until the station has copied ${inOnePlace === 1 ? 'it' : 'them'}.`,
+  ];
 }
 
 const incomingReasons: Readonly<Record<IncomingWhy, string>> = {
@@ -21,13 +34,22 @@ const incomingReasons: Readonly<Record<IncomingWhy, string>> = {
 
 /** What was found in one second place. A copy whose original is among `badOriginals` cannot be made anew, and none is promised. */
 export function copiesLines(
-  { folder, files, bytes, findings, setAside }: CopiesReport,
+  { folder, files, bytes, ofReplaced, findings, setAside, wasRead }: CopiesReport,
   mend: boolean,
   badOriginals: ReadonlySet<string>,
 ): string[] {
   const lines = findings.map((finding) => sentence(finding));
-  lines.push(summary(`${countPhrase(files, 'copy', 'copies')} in ${folder}`, bytes, findings.length));
   const lost = findings.filter(({ code }) => lostCodes.has(code));
+  const journal = lost.filter(({ code }) => code.startsWith('copy.journal-'));
+  const what = `${countPhrase(files, 'copy', 'copies')} in ${folder}`;
+  if (wasRead) lines.push(summary(what, bytes, lost.length - journal.length));
+  else lines.push(`${what}, ${sizePhrase(bytes)}: not read.`);
+  if (ofReplaced > 0)
+    lines.push(
+      `Besides, ${countPhrase(ofReplaced, 'copy', 'copies')} in ${folder} of what was replaced since: read too.`,
+    );
+  if (journal.length > 0)
+    lines.push(`Copy of the journal in ${folder}: ${countPhrase(journal.length, 'file')} to look at.`);
   const mendable = lost.filter(({ args }) => !badOriginals.has(String(args.original)));
   const missing = mendable.filter(({ code }) => code.endsWith('missing')).length;
   if (setAside > 0)

@@ -16,7 +16,7 @@ import { sentence } from '../words/index.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printJson, printLine } from './output.ts';
-import { copiesLines, countPhrase, incomingLine, summary } from './verify-lines.ts';
+import { copiesLines, countPhrase, incomingLine, inOnePlaceLines, summary } from './verify-lines.ts';
 import { verifyProgress } from './verify-progress.ts';
 
 interface Flags {
@@ -55,7 +55,7 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const beganMs = Date.now();
   const reading = verifyProgress('originals');
   const originals = await verifyOriginals(home, reading.show);
-  const { files, bytes, incoming, findings, replaced } = originals;
+  const { files, bytes, incoming, findings, replaced, inOnePlace } = originals;
   reading.done();
   const badOriginals = new Set(originals.bad.map(({ original }) => original));
   const readingCopies = verifyProgress('copies');
@@ -68,12 +68,13 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
   const rescue = rescueFindings(badOriginals, copies);
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
-    printJson({ home, files, bytes, fine, findings, replaced, rescue, incoming, copies, untold });
+    printJson({ home, files, bytes, fine, findings, replaced, inOnePlace, rescue, incoming, copies, untold });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
     printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
     for (const original of replaced)
       printLine(sentence({ code: 'keep.original-replaced', args: { original } }), json);
+    for (const line of inOnePlaceLines(inOnePlace)) printLine(line, json);
     for (const held of incoming) printLine(incomingLine(held), json);
     for (const place of copies)
       for (const line of copiesLines(place, mend, badOriginals)) printLine(line, json);

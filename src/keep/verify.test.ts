@@ -16,6 +16,7 @@ test('K10.1 every original is read again, and a good home has nothing to say', a
     incoming: [{ why: 'waiting', files: 1, bytes: 50 }],
     findings: [],
     replaced: [],
+    inOnePlace: null,
     bad: [],
     seq: expect.any(Number),
   });

@@ -29,6 +29,8 @@ export interface VerifyReport {
   readonly findings: readonly Finding[];
   /** Originals that were gone or altered when the camera sent the same bytes again, below the home: not read any more. */
   readonly replaced: readonly string[];
+  /** How many originals no second place has a copy of, by the journal; null where there was never a second place. */
+  readonly inOnePlace: number | null;
   /** The originals among them, by arrival. */
   readonly bad: readonly BadOriginal[];
   /** The journal's last record when it was read. */
@@ -61,6 +63,8 @@ export async function verifyOriginals(
   const files = kept.flatMap(({ file, replacedBy }) => (replacedBy === null ? [file] : []));
   const replaced = kept.flatMap(({ file, replacedBy }) => (replacedBy === null ? [] : [file.original]));
   const bytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
+  const alone = files.filter(({ arrival }) => state.arrivals.get(arrival)?.copiedTo.length === 0).length;
+  const inOnePlace = state.places.size === 0 ? null : alone;
   const findings: Finding[] = end.damage.map(({ seqFrom, seqTo }) => ({
     code: 'keep.journal-damaged',
     args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
@@ -76,7 +80,8 @@ export async function verifyOriginals(
     doneBytes += file.sizeBytes;
   }
   const incoming = await heldInIncoming(disk, join(home, 'incoming'), state);
-  return { files: files.length, bytes, incoming, findings, replaced, bad, seq: end.nextSeq - 1 };
+  const seq = end.nextSeq - 1;
+  return { files: files.length, bytes, incoming, findings, replaced, inOnePlace, bad, seq };
 }
 
 const troubles: Readonly<Partial<Record<string, OriginalTrouble>>> = {

@@ -18,6 +18,7 @@ import { readElsewhere, spotFor } from './readings/spot-readings.ts';
 import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
 import { Renderings, type RenderSource } from './renderings.ts';
+import { sayKeptAnew } from './say-kept-anew.ts';
 import { shownPicture } from './shown-picture.ts';
 import { SlateWatch } from './slates/slate-watch.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
@@ -113,8 +114,7 @@ export function openFrames(
     flow.hear(event);
     if (event.type !== 'kept' && event.type !== 'damaged') return;
     const { insteadOf, diskPath } = event;
-    if (insteadOf !== null)
-      log('warn', { code: 'keep.kept-anew', args: { original: insteadOf, path: diskPath } });
+    if (insteadOf !== null) void sayKeptAnew(home.path, insteadOf, diskPath, log);
   });
   // Whatever made the choice, a person or an undo, what was read elsewhere is read again.
   keep.onRecord((record) => {

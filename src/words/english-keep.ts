@@ -28,6 +28,8 @@ export const keepSentences: SentenceTable = {
   },
   'keep.kept-anew': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. They take its place; the file that was there stays beside it.`,
+  'keep.kept-anew-gone': (args) =>
+    `${textArg(args, 'original')} is not on the disk any more. The camera has sent the same bytes again: they are kept as ${textArg(args, 'path')} and take its place.`,
   'keep.original-replaced': (args) =>
     `Replaced: ${textArg(args, 'original')} was gone or altered when the camera sent the same bytes again. They are kept beside it; nothing has to be done.`,
   'keep.verified-untold': (args) =>

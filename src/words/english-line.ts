@@ -86,7 +86,7 @@ export const lineSentences: SentenceTable = {
   'line.idle': (args) =>
     `The client at ${textArg(args, 'address')} said nothing for too long and was closed.`,
   'line.refused-command': (args) =>
-    `${textArg(args, 'verb')} was refused with ${textArg(args, 'reply')}: ${refusalPhrase(textArg(args, 'why'))}.`,
+    `${textArg(args, 'verb')}${args.name === undefined ? '' : ` of ${textArg(args, 'name')}`} was refused with ${textArg(args, 'reply')}: ${refusalPhrase(textArg(args, 'why'))}.`,
   'line.disk-failed': (args) => `The disk failed while ${textArg(args, 'name')} arrived: it is not kept.`,
   'line.fault': (args) =>
     `The station made a mistake of its own with the client at ${textArg(args, 'address')} and closed the connection.`,
@@ -113,7 +113,7 @@ function breakPhrase(why: string): string {
     case 'reset':
       return 'the data connection broke';
     case 'unclosed':
-      return 'the encrypted connection ended without the mark that it was the camera who ended it';
+      return 'the encrypted connection ended without the mark that it was the camera that ended it';
     case 'control-lost':
       return 'the client left';
     case 'aborted':

@@ -289,6 +289,18 @@ test('K11.7 a journal whose copy is altered is found by verifying, set aside, an
   expect(existsSync(join(root, 'one/set-aside', segment))).toBe(true);
 });
 
+test('K10.2 originals that no second place has are counted, and copies of what was replaced are told apart', async () => {
+  await upload('A.DNG');
+  expect(await verifyOriginals(join(root, 'home'))).toMatchObject({ inOnePlace: null });
+  const places = await openPlaces(join(root, 'one'));
+  await settled(places);
+  expect(await verifyOriginals(join(root, 'home'))).toMatchObject({ inOnePlace: 0 });
+  expect(await verifyCopies(join(root, 'home'))).toMatchObject([{ files: 1, ofReplaced: 0 }]);
+  await opened.pop()?.close();
+  await upload('B.DNG');
+  expect(await verifyOriginals(join(root, 'home'))).toMatchObject({ inOnePlace: 1, findings: [] });
+});
+
 test('K11.2 a place on the home’s own device is said, once each time it is there', async () => {
   await upload('A.DNG');
   const folder = join(root, 'one');

@@ -14,9 +14,11 @@ import { putAside } from './set-aside.ts';
 
 export interface CopiesReport {
   readonly folder: string;
-  /** Copies that should be there, by the journal. */
+  /** Copies that should be there, by the journal; without those of replaced originals. */
   readonly files: number;
   readonly bytes: number;
+  /** Copies of originals that others stand for now: read like all, and counted apart. */
+  readonly ofReplaced: number;
   /** `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; `copy.journal-missing`,
    * `copy.journal-altered`, `copy.journal-unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
   readonly findings: readonly Finding[];
@@ -59,13 +61,17 @@ export async function verifyCopies(
   return [...state.usedPlaces].map((place) => {
     const folder = state.places.get(place) ?? '';
     const files = state.copiesIn(place);
-    const bytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
+    const standing = files.filter(({ arrival }) => state.arrivals.get(arrival)?.replacedBy === null);
+    const ofReplaced = files.length - standing.length;
+    const bytes = standing.reduce((sum, file) => sum + file.sizeBytes, 0);
+    const read = { files: standing.length, bytes, ofReplaced };
+    const allBytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
     const check = checkPlace({ home, folder, place });
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
       const findings = [{ code: `copy.${check.trouble}`, args }];
       const unread = { wasRead: false, setAside: 0, holds: [], bad: [], journalIsBad: false };
-      return { folder, place, files: files.length, bytes, findings, ...unread };
+      return { folder, place, ...read, findings, ...unread };
     }
     let doneBytes = 0;
     let setAside = 0;
@@ -73,7 +79,7 @@ export async function verifyCopies(
     const holds: string[] = [];
     const bad: string[] = [];
     const findings = files.flatMap((file, doneFiles) => {
-      onProgress({ doneFiles, files: files.length, doneBytes, bytes, original: file.original });
+      onProgress({ doneFiles, files: files.length, doneBytes, bytes: allBytes, original: file.original });
       doneBytes += file.sizeBytes;
       const finding = verifyOne(folder, file);
       const isLast = badOriginals.has(file.original);
@@ -95,7 +101,7 @@ export async function verifyCopies(
       if (trouble !== null) findings.push(trouble);
     }
     const found = { setAside, holds, bad, journalIsBad };
-    return { folder, place, files: files.length, bytes, findings, wasRead: true, ...found };
+    return { folder, place, ...read, findings, wasRead: true, ...found };
   });
 }
 

@@ -32,17 +32,20 @@ export function* store(
   dropData(turn);
   if ('refused' in result) {
     const { code, why = 'unknown' } = result.refused;
-    turn.report('note', { code: 'line.refused-command', args: { verb, why, reply: code } });
+    turn.report('note', { code: 'line.refused-command', args: { verb, ...result.about, why, reply: code } });
     return result.refused;
   }
   return result.done;
 }
 
-type Stored = { readonly refused: Reply } | { readonly done: Reply };
+/** `about` names the file, once it is known. */
+type Stored =
+  | { readonly refused: Reply; readonly about: { readonly name?: string } }
+  | { readonly done: Reply };
 
 function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): Asking<Stored> {
   const where = yield* target;
-  if ('refusal' in where) return { refused: where.refusal };
+  if ('refusal' in where) return { refused: where.refusal, about: {} };
   const { ready } = where;
   const name = nameOf(where.path);
   const saidEarly = turn.state.dataWay !== 'connected' || turn.state.protection === 'private';
@@ -51,7 +54,7 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   if (missed !== null) return { done: missed };
 
   const opened = yield* askChange('open', { path: where.path, how });
-  if (!opened.ok) return { refused: folderRefusal(opened.code) };
+  if (!opened.ok) return { refused: folderRefusal(opened.code), about: { name } };
   if (!saidEarly) turn.say(ready);
   const { offsetBytes } = opened.value;
   turn.report('note', {
