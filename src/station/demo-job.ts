@@ -60,9 +60,15 @@ export async function openDemoJob(
   closers.add(() => jobs.choose([state('waiting')]));
 }
 
-/** A demo that was killed left its job open: whatever comes now is no invented pottery. */
+/**
+ * A demo that was killed left its job open: whatever comes now is no invented pottery. Somebody's own job of that code is
+ * left alone.
+ */
 export async function closeDemoJob(jobs: JobBook): Promise<void> {
-  if (jobs.open()?.code === demoJob.code) await jobs.choose([state('waiting')]);
+  const open = jobs.open();
+  if (open === null) return;
+  const isDemo = open.code === demoJob.code && open.title === demoJob.title && open.client === demoJob.client;
+  if (isDemo) await jobs.choose([state('waiting')]);
 }
 
 function makeDemoJob(jobs: JobBook, nowMs: EpochMs): JobChoice[] {
