@@ -76,6 +76,7 @@ export const pocketLabels = {
   newest: 'Newest',
   moveTo: 'Move to another shot',
   moveTitle: 'This frame belongs to',
+  takeBack: 'Take back',
   vibrate: 'Vibrate',
   leave: 'Leave',
   notTaken: 'The station did not take that. Try again.',

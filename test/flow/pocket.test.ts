@@ -186,6 +186,25 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     expect(complaints).toEqual([]);
   });
 
+  test('what the phone did last is taken back on it, unless somebody has chosen otherwise since', async () => {
+    const back = pocket.getByRole('button', { name: 'Take back' });
+    await back.click();
+    await pocket.getByRole('button', { name: /Jug: move to another shot/i }).waitFor();
+    expect(await back.isDisabled()).toBe(true);
+    await pocket.getByRole('button', { name: 'Out', exact: true }).click();
+    await eventually('it can be taken back', () => back.isEnabled());
+    expect(await axe(pocket)).toEqual([]);
+    const frame = await frameNamed('POTS0002.JPG');
+    await call('PATCH', `/api/v1/frames/${frame?.id}`, { mark: 'select' });
+    await eventually('it is not the phone’s any more', () => back.isDisabled());
+    await pocket.getByRole('button', { name: 'Out', exact: true }).click();
+    await eventually('it can be taken back', () => back.isEnabled());
+    await back.click();
+    await eventually('it is a select', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'select');
+    await pocket.getByRole('button', { name: 'Hero' }).click();
+    await eventually('it is a hero', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'hero');
+  });
+
   test('a thumb that slips onto Leave is asked first, and stays', async () => {
     await pocket.getByRole('button', { name: 'Leave' }).click();
     const question = pocket.getByRole('dialog', { name: 'Leave the station?' });

@@ -1,22 +1,33 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
 import { pocketLabels, shotName, soundLabels } from '../../words/index.ts';
-import { patchFrame } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { type Sound, SoundForm } from '../voice/index.ts';
 import { LeaveButton } from './leave-button.tsx';
 import type { Vibration } from './use-vibration.ts';
+import type { PocketChoice } from './way-back.ts';
 
 interface MoveFrameProps {
   readonly frame: Frame | null;
   readonly job: JobSummary | null;
+  readonly choose: (chosen: PocketChoice) => void;
+  /** Null: there is nothing to take back. */
+  readonly takeBack: (() => void) | null;
   readonly attempt: (change: Promise<unknown>) => void;
   readonly vibration: Vibration;
   readonly sound: Sound;
 }
 
-/** Says to which shot the frame belongs and moves it to another; beside it what is felt and heard. */
-export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFrameProps): ReactNode {
+/** Says to which shot the frame belongs and moves it to another; beside it the way back, what is felt and heard. */
+export function MoveFrame({
+  frame,
+  job,
+  choose,
+  takeBack,
+  attempt,
+  vibration,
+  sound,
+}: MoveFrameProps): ReactNode {
   const [open, setOpen] = useState(false);
   const [hears, setHears] = useState(false);
   const canMove = frame !== null && job !== null && frame.job === job.code && job.shots.length > 0;
@@ -27,6 +38,18 @@ export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFramePr
         {own === undefined
           ? pocketLabels.moveTo
           : `${shotName(own, job?.shots ?? [])}: ${pocketLabels.moveTo.toLowerCase()}`}
+      </button>
+      <button
+        type="button"
+        className="pocket-back"
+        aria-label={pocketLabels.takeBack}
+        title={pocketLabels.takeBack}
+        disabled={takeBack === null}
+        onClick={() => takeBack?.()}
+      >
+        <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
+          <path d="M9 4 4 9l5 5M4 9h10a5 5 0 0 1 0 10h-4" />
+        </svg>
       </button>
       {vibration.can ? (
         <button type="button" aria-pressed={vibration.on} onClick={vibration.toggle}>
@@ -50,8 +73,7 @@ export function MoveFrame({ frame, job, attempt, vibration, sound }: MoveFramePr
                 aria-pressed={shot.id === frame?.shot}
                 onClick={() => {
                   setOpen(false);
-                  if (frame !== null && shot.id !== frame.shot)
-                    attempt(patchFrame(frame.id, { shot: shot.id }));
+                  if (frame !== null && shot.id !== frame.shot) choose({ shot: shot.id });
                 }}
               >
                 {shotName(shot, job.shots)}

@@ -1,7 +1,7 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Mark } from '../../facts/index.ts';
 import { markNames, pageLabels, pocketLabels, sentence } from '../../words/index.ts';
-import { openStationLink, patchMark } from '../link/index.ts';
+import { openStationLink, patchFrame } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { useWakeLock } from '../set/use-wake-lock.ts';
 import { firstState, framesOf, reducePage, shownFrame } from '../state/index.ts';
@@ -14,6 +14,7 @@ import { PocketFrame } from './pocket-frame.tsx';
 import { PocketShot } from './pocket-shot.tsx';
 import { ShutOut } from './shut-out.tsx';
 import { useVibration } from './use-vibration.ts';
+import { actOf, type PocketAct, type PocketChoice, wayBack } from './way-back.ts';
 
 const offeredMarks = ['hero', 'select', 'alternate', 'out'] as const satisfies readonly Mark[];
 
@@ -35,6 +36,18 @@ export function PocketPage(): ReactNode {
       () => setTrouble(pocketLabels.notTaken),
     );
   }, []);
+  const [act, setAct] = useState<PocketAct | null>(null);
+  /** Chooses for the frame that is shown; what held before is the way back, once the station has taken it. */
+  const choose = (chosen: PocketChoice): void => {
+    if (frame === null) return;
+    const done = actOf(frame, chosen);
+    attempt(patchFrame(frame.id, chosen).then(() => setAct(done)));
+  };
+  const back = wayBack(act, frame);
+  const takeBack = (): void => {
+    if (frame === null || back === null) return;
+    attempt(patchFrame(frame.id, back).then(() => setAct(null)));
+  };
   if (state.link.state === 'shut-out') return <ShutOut />;
   const job = state.station?.job ?? null;
   return (
@@ -57,15 +70,21 @@ export function PocketPage(): ReactNode {
             type="button"
             disabled={frame === null}
             aria-pressed={frame?.mark === mark}
-            onClick={() =>
-              frame === null ? undefined : attempt(patchMark(frame.id, frame.mark === mark ? 'none' : mark))
-            }
+            onClick={() => choose({ mark: frame?.mark === mark ? 'none' : mark })}
           >
             {markNames[mark]}
           </button>
         ))}
       </section>
-      <MoveFrame frame={frame} job={job} attempt={attempt} vibration={vibration} sound={sound} />
+      <MoveFrame
+        frame={frame}
+        job={job}
+        choose={choose}
+        takeBack={back === null ? null : takeBack}
+        attempt={attempt}
+        vibration={vibration}
+        sound={sound}
+      />
       <PocketShot job={job} frames={frames} attempt={attempt} />
     </main>
   );
