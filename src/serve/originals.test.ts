@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { writeFile } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { dataPolicy } from './security-headers.ts';
@@ -170,4 +170,13 @@ test('a name of 255 bytes, of any script, is looked up as it is', async () => {
     expect(answer.statusCode, name).toBe(200);
     expect(answer.body).toBe(alphabet);
   }
+});
+
+test('an original that is gone from the disk is answered 404 with what to do, and is no failure in the log', async () => {
+  await rm(join(bench.dir, 'original'));
+  const answer = await get();
+  expect(answer.statusCode).toBe(404);
+  expect(answer.json()).toMatchObject({ code: 'not-found', finding: { code: 'picture.original-gone' } });
+  expect(answer.json().detail).toMatch(/not on the disk any more\. Keep the card/);
+  expect(answer.headers['repr-digest']).toBeUndefined();
 });

@@ -46,6 +46,7 @@ import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 import type { InTurn } from './turn.ts';
+import { unlessGone } from './unless-gone.ts';
 
 export interface DeskOptions {
   /** What cameras import; null where the station has none. */
@@ -98,8 +99,9 @@ export function createDesk(options: DeskOptions): StationDesk {
     frame: (id) => book.frame(id),
     readings: (id) => frameReadings(options, id),
     firstView: (id) => firstView(options, id),
-    picture: (id, query) => picture(options, id, query),
-    region: (id, query, signal) => options.regions.answer(id, query, signal),
+    picture: (id, query) => unlessGone(picture(options, id, query), () => shownFile(options, id)),
+    region: (id, query, signal) =>
+      unlessGone(options.regions.answer(id, query, signal), () => shownFile(options, id)),
     original: (id, name) => original(options, id, name),
     rootCertificate: () => options.root,
     brokenArrivals: async () => brokenArrivals(options.keep),
@@ -195,6 +197,16 @@ async function firstView({ book, views, homePath }: DeskOptions, id: string): Pr
   if (preview === null) return null;
   views.set(id, preview);
   return { content: { kind: 'bytes', bytes: preview.jpeg }, contentType: 'image/jpeg', version };
+}
+
+/** The file that a frame's picture is made of; null where there is none. */
+async function shownFile(
+  { book, homePath }: DeskOptions,
+  id: string,
+): Promise<{ readonly name: string; readonly path: string } | null> {
+  const row = await book.row(id);
+  const file = row === null ? null : fileToShow(row);
+  return file === null ? null : { name: file.name, path: pathOfFile(homePath, file) };
 }
 
 async function picture(

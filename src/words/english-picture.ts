@@ -13,6 +13,8 @@ export const pictureSentences: SentenceTable = {
     `${textArg(args, 'name')} is kept safe, but it cannot be shown here: ${reasonPhrase(textArg(args, 'why'))}.`,
   'picture.not-whole': (args) =>
     `${textArg(args, 'name')} is not whole, so it is not developed; what arrived is kept.`,
+  'picture.original-gone': (args) =>
+    `${textArg(args, 'name')} is not on the disk any more. Keep the card, and run: setside verify. It says which copy holds it.`,
   'picture.not-yet': (args) => `${textArg(args, 'name')} has no rendering yet.`,
   'picture.empty': (args) => `${textArg(args, 'name')} is empty.`,
 };

@@ -1,7 +1,9 @@
-import { open } from 'node:fs/promises';
+import { type FileHandle, open } from 'node:fs/promises';
+import { basename } from 'node:path';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { SetsideError } from '../../base/index.ts';
+import { errorCode, SetsideError } from '../../base/index.ts';
+import { sentence } from '../../words/index.ts';
 import { bytesAnswer, problemAnswers, unchangedAnswer } from '../answers.ts';
 import { sendNothing, sizeOrClose } from '../content.ts';
 import { attachmentDisposition } from '../core/attachment-name.ts';
@@ -93,7 +95,7 @@ async function sendBytes(
 ): Promise<FastifyReply> {
   reply.header('content-length', lengthBytes);
   if (request.method === 'HEAD' || lengthBytes === 0) return sendNothing(request, reply);
-  const file = await open(original.path, 'r');
+  const file = await openKept(original.path, basename(original.path));
   const size = await sizeOrClose(file);
   if (size !== original.sizeBytes) {
     await file.close();
@@ -103,6 +105,17 @@ async function sendBytes(
     );
   }
   return reply.send(file.createReadStream({ start: offsetBytes, end: offsetBytes + lengthBytes - 1 }));
+}
+
+/** One that is gone is told by the frame and the house: asking for it is no failure of the station. */
+async function openKept(path: string, name: string): Promise<FileHandle> {
+  try {
+    return await open(path, 'r');
+  } catch (thrown) {
+    if (!['ENOENT', 'ENOTDIR'].includes(errorCode(thrown))) throw thrown;
+    const finding = { code: 'picture.original-gone', args: { name } };
+    throw new Refusal('not-found', sentence(finding), finding);
+  }
 }
 
 function tagOf(original: Original): string {
