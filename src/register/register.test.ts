@@ -116,6 +116,9 @@ describe.each(dialects)('register on $name', (dialect) => {
     const register = await newRegister(morning);
     const frame = await register.frame('f2');
     expect(frame?.name).toBe('C.DNG');
+    // It stays where its first file began, however often it is sent.
+    expect(frame?.times.beganMs).toBe(frame?.orderMs);
+    expect(frame?.times.beganMs).toBeLessThan(frame?.times.keptMs ?? 0);
     expect(frame?.files.map((file) => [file.arrival, file.state])).toEqual([['a4', 'whole']]);
   });
 

@@ -26,6 +26,14 @@ test('before the first frame the page says what to do and exactly what to enter'
   ]);
 });
 
+test('in the demo nobody is asked to join a camera: its own is drawing the first picture', async () => {
+  const { page } = await open((fake) => {
+    fake.station = sampleStation({ demo: true });
+  });
+  await page.locator(sentence, { hasText: 'The pretend camera is drawing its first picture.' }).waitFor();
+  expect(await page.locator('.first-steps').textContent()).not.toMatch(/Join|Password/);
+});
+
 test('a camera that tried and failed is told of before the first frame', async () => {
   const { page, station } = await open(() => undefined);
   await page.locator('.first-steps').waitFor();

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { sampleFrame } from '../../../src/page/testing/sample-frame.ts';
-import { textFrame } from './day.ts';
+import { brokenOffFrame, shootDay, textFrame } from './day.ts';
 import { stage } from './stage.ts';
 import { stillLifeJpeg } from './still-life.ts';
 
@@ -58,4 +58,22 @@ test('on a phone three quarters of what is looked at closely lie free of the sma
   const areaOf = ({ width, height }: Box): number => width * height;
   const covered = areaOf(await boxOf(page, '.overview')) + areaOf(await boxOf(page, '.zoom'));
   expect(covered / areaOf(await boxOf(page, '.picture-area'))).toBeLessThan(0.25);
+});
+
+test('on a phone the job and the demo are named, what broke off is led to, and the picture keeps clear of its caption', async () => {
+  const { page } = await open(
+    async (station) => {
+      station.put(brokenOffFrame('broken', 0, 0.4));
+      await shootDay(station, { judged: true, cameras: 1 });
+      station.station = { ...station.station, demo: true, secondPlaces: [] };
+    },
+    { viewport },
+  );
+  await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor();
+  expect(await page.locator('.job strong').isVisible()).toBe(true);
+  expect(await page.locator('.job em', { hasText: 'demo, all invented' }).isVisible()).toBe(true);
+  expect(await page.locator('.house-ways').getByRole('button', { name: 'Show it' }).isVisible()).toBe(true);
+  const picture = await boxOf(page, '.picture');
+  const caption = await boxOf(page, '.caption');
+  expect(caption.y - picture.y - picture.height).toBeGreaterThan(4);
 });
