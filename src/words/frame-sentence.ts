@@ -6,7 +6,7 @@ interface Judged {
   readonly judgement: Judgement;
   readonly findings: readonly Finding[];
   /** Why it calls nobody though it is not good; none where it is open. */
-  readonly settled?: 'accepted' | 'muted' | null;
+  readonly settled?: 'accepted' | 'muted' | 'not-asked' | null;
 }
 
 /**
@@ -58,6 +58,8 @@ function openRestOf(verdicts: Readonly<Record<Question, Judged>>, said: Question
   if (open.length > 0) return `${listed(open)} ${open.length === 1 ? 'needs' : 'need'} a look as well.`;
   const unknown = named('unknown');
   const isMuted = questions.some((name) => verdicts[name].settled === 'muted');
+  const isTest = questions.some((name) => verdicts[name].settled === 'not-asked');
+  if (unknown.length === 0 && isTest) return 'Nothing else is asked of a test.';
   if (unknown.length === 0) return `Everything else${isMuted ? ' that is spoken of' : ''} is right.`;
   // A frame on its way has answers to nothing: saying so for each question would only drown the first sentence.
   if (verdicts.arrived.judgement === 'unknown' || said === null) return '';

@@ -38,9 +38,10 @@ export const standingNames: Readonly<Record<Judgement | 'accepted', string>> = {
 };
 
 /** Beside a verdict that is not good and calls nobody. */
-export const settledNames: Readonly<Record<'accepted' | 'muted', string>> = {
+export const settledNames: Readonly<Record<'accepted' | 'muted' | 'not-asked', string>> = {
   accepted: 'accepted',
   muted: 'not spoken of',
+  'not-asked': 'a test: calls nobody',
 };
 
 export const markNames: Readonly<Record<Mark, string>> = {

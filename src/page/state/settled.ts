@@ -1,22 +1,24 @@
 import type { Frame } from '../../contract/index.ts';
 import { type Judgement, type Question, questions } from '../../facts/index.ts';
 
-/** Why a verdict that is not good calls nobody: somebody took it upon themselves, or the shot does not speak of it. */
-export type Settled = 'accepted' | 'muted';
+/** Why a verdict that is not good calls nobody: somebody took it upon themselves, or the shot does not speak of it, or it is not asked of a test. */
+export type Settled = 'accepted' | 'muted' | 'not-asked';
 
-export type SettledFrame = Pick<Frame, 'verdicts' | 'acceptances' | 'mutes'>;
+export type SettledFrame = Pick<Frame, 'purpose' | 'verdicts' | 'acceptances' | 'mutes'>;
 
 /**
  * Whether a verdict is settled, so that neither the sentence nor a sound speaks of it; null where it is good, or open. Of the
  * arrival only a doubt is muted: a file that is not whole is told whatever the shot says.
  */
 export function settledOf(
-  { verdicts, acceptances, mutes }: SettledFrame,
+  { purpose, verdicts, acceptances, mutes }: SettledFrame,
   question: Question,
 ): Settled | null {
   const { judgement } = verdicts[question];
   if (judgement === 'good') return null;
   if (acceptances.some((each) => each.question === question && each.covers)) return 'accepted';
+  // Light being tried, or a slate held into the picture: only whether it came is asked of it.
+  if (purpose === 'test' && question !== 'arrived') return 'not-asked';
   const isMuted = mutes.includes(question) && (question !== 'arrived' || judgement === 'doubt');
   return isMuted ? 'muted' : null;
 }
