@@ -7,8 +7,12 @@ export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
   const known = jobs.get(choice.job);
   if (known === undefined && choice.type !== 'job-described') return jobs;
   const job = known ?? emptyJob(choice.job);
-  const changed = new Map(jobs).set(choice.job, { ...changedJob(job, choice), version: job.version + 1 });
-  if (choice.type === 'job-state-set' && choice.state === 'open') layOthersAside(changed, choice.job);
+  const opens = choice.type === 'job-state-set' && choice.state === 'open';
+  const changed = new Map(jobs);
+  // To the end: they are listed by when they were opened.
+  if (opens) changed.delete(choice.job);
+  changed.set(choice.job, { ...changedJob(job, choice), version: job.version + 1 });
+  if (opens) layOthersAside(changed, choice.job);
   return changed;
 }
 

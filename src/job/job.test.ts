@@ -61,6 +61,15 @@ const refusal = (work: () => unknown): string => {
 };
 
 describe('jobs', () => {
+  test('they stand in the order in which they were opened, or made', () => {
+    const three = made(none, ...['A', 'B', 'C'].flatMap((code) => planNewJob(none, { code })));
+    expect([...three.keys()]).toEqual(['A', 'B', 'C']);
+    const opened = made(three, { type: 'job-state-set', job: 'A', state: 'open' });
+    expect([...opened.keys()]).toEqual(['B', 'C', 'A']);
+    const other = made(opened, { type: 'job-state-set', job: 'C', state: 'open' });
+    expect([...other.keys()]).toEqual(['B', 'A', 'C']);
+  });
+
   test.each(['QM-26', 'a', 'Autumn.2026', 'x'.repeat(40)])('%s can be a code', (code) => {
     expect(planNewJob(none, { code })[0]).toMatchObject({ type: 'job-described', job: code });
   });

@@ -82,7 +82,7 @@ export interface Baseline {
   readonly fromMs: EpochMs;
 }
 
-/** Every job by its code, the newest made last. */
+/** Every job by its code, in the order in which they were last opened, or made where they never were; the newest last. */
 export type Jobs = ReadonlyMap<string, Job>;
 
 export const noWords: JobWords = {

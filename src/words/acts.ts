@@ -13,11 +13,11 @@ export function actPhrase(what: Finding): string {
 }
 
 const phrases: SentenceTable = {
-  'job.made': (args) => `made job ${textArg(args, 'job')}`,
-  'job.changed': (args) => `changed job ${textArg(args, 'job')}`,
-  'job.opened': (args) => `opened job ${textArg(args, 'job')}`,
-  'job.laid-aside': (args) => `laid job ${textArg(args, 'job')} aside`,
-  'job.closed': (args) => `closed job ${textArg(args, 'job')}`,
+  'job.made': (args) => `made job “${textArg(args, 'job')}”`,
+  'job.changed': (args) => `changed job “${textArg(args, 'job')}”`,
+  'job.opened': (args) => `opened job “${textArg(args, 'job')}”`,
+  'job.laid-aside': (args) => `laid aside job “${textArg(args, 'job')}”`,
+  'job.closed': (args) => `closed job “${textArg(args, 'job')}”`,
   'job.limits-changed': (args) => `changed the tolerances of ${textArg(args, 'job')}`,
   'job.shot-current': (args) => `went on to ${textArg(args, 'shot')}`,
   'job.no-shot-current': () => 'shooting no shot now',

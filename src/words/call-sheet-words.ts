@@ -2,6 +2,7 @@
 export const callSheetLabels = {
   print: 'Print',
   back: 'Back to the job',
+  toJobs: 'To the jobs',
   job: 'Job',
   client: 'For',
   days: 'When',

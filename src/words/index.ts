@@ -13,6 +13,7 @@ export {
   placePhrase,
   pocketLabels,
   scopeWords,
+  sharedWords,
 } from './link-labels.ts';
 export { type ParameterWords, parameterWords, unitWords } from './look-words.ts';
 export { mergeFindings } from './merge-findings.ts';

@@ -38,6 +38,12 @@ export const scopeWords = {
   operator: 'do everything, as on this computer',
 } as const;
 
+/** What the link of a guest shows; no shots named are all of them. */
+export function sharedWords(job: string, shots: number): string {
+  const part = shots === 0 ? '' : shots === 1 ? 'one shot of ' : `${shots} shots of `;
+  return `see the pictures of ${part}job ${job}`;
+}
+
 /** How long a link lasts, minutes. */
 export const linkLengths: readonly { readonly minutes: number; readonly words: string }[] = [
   { minutes: 4 * 60, words: '4 hours' },

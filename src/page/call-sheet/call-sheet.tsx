@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Job, Shot } from '../../contract/index.ts';
 import { questions } from '../../facts/index.ts';
-import { callSheetLabels, careLines, jobPageLabels, questionNames } from '../../words/index.ts';
+import { callSheetLabels, careLines, jobPageLabels, questionNames, shotName } from '../../words/index.ts';
 import { LayoutPicture } from '../choices/layout-picture.tsx';
 import { dayAndTime, dayOf } from '../set/clock.ts';
 import { addressOf, jobOf, type PageState } from '../state/index.ts';
@@ -22,6 +22,7 @@ export function CallSheet({ state, code }: CallSheetProps): ReactNode {
       <div className="call-page">
         <p className="paper call-wait" role="alert">
           {state.jobs === null ? jobPageLabels.loading : jobPageLabels.noSuchJob(code)}
+          <a href={addressOf({ page: 'job', job: null })}>← {callSheetLabels.toJobs}</a>
         </p>
       </div>
     );
@@ -122,7 +123,7 @@ function CallShot({ job, shot, number }: CallShotProps): ReactNode {
     <li>
       <span className="call-number">{number}</span>
       <div className="call-said">
-        <h3>{shot.name}</h3>
+        <h3>{shotName(shot, job.shots)}</h3>
         {shot.description === '' ? null : <p className="written">{shot.description}</p>}
         <p className="call-facts">
           <span>

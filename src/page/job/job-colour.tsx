@@ -15,7 +15,7 @@ export function JobColour({ job, save }: JobColourProps): ReactNode {
   const edition = (value: string): Job['targetEdition'] =>
     targetEditions.find((known) => known === value) ?? null;
   return (
-    <section aria-labelledby="colour-of-job">
+    <section className="job-colour" aria-labelledby="colour-of-job">
       <h2 id="colour-of-job">{jobPageLabels.colour}</h2>
       <p className="aside">{jobPageLabels.colourHelp}</p>
       <div className="entries-two entries-pair">

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Link } from '../../contract/index.ts';
-import { linkLabels, pageLabels, scopeWords } from '../../words/index.ts';
+import { linkLabels, pageLabels, scopeWords, sharedWords } from '../../words/index.ts';
 import { endLink, wordsOf } from '../link/index.ts';
 import { clockTime, dayAndTime } from '../set/clock.ts';
 
@@ -28,7 +28,11 @@ export function LinkRows({ links, onEnded }: LinkRowsProps): ReactNode {
         {links.map((link) => (
           <li key={link.id}>
             <strong>{link.name}</strong>
-            <span>{scopeWords[link.scope]}</span>
+            <span>
+              {link.share === null
+                ? scopeWords[link.scope]
+                : sharedWords(link.share.job, link.share.shots.length)}
+            </span>
             <span>
               {devicesWords(link)}, {linkLabels.ends} {dayAndTime(Date.parse(link.ends))}
             </span>

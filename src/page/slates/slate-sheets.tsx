@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import { errorCode } from '../../base/index.ts';
 import type { Job } from '../../contract/index.ts';
 import { writeSlate } from '../../slate/index.ts';
-import { slateLabels } from '../../words/index.ts';
+import { shotName, slateLabels } from '../../words/index.ts';
 import { CodeFigure } from './code-figure.tsx';
 
 /** Names above this are set smaller, so that a page stays a page. */
@@ -10,7 +10,7 @@ const longNameCharacters = 22;
 
 /** Each shot on a page of its own: the code, its number and name to be read from across the room. */
 export function SlatePages({ job }: { readonly job: Job }): ReactNode {
-  return job.shots.map(({ id, name }, index) => (
+  return named(job).map(({ id, name }, index) => (
     <section className="slate-page" key={id} data-long={name.length > longNameCharacters}>
       <p className="slate-number">{index + 1}</p>
       <h2 className="slate-name">{name}</h2>
@@ -23,6 +23,11 @@ export function SlatePages({ job }: { readonly job: Job }): ReactNode {
   ));
 }
 
+/** The shots by the names that tell them apart. */
+function named({ shots }: Job): readonly Pick<Job['shots'][number], 'id' | 'name'>[] {
+  return shots.map((shot) => ({ id: shot.id, name: shotName(shot, shots) }));
+}
+
 /** All shots side by side, to point the camera at one of them. */
 export function SlateSheet({ job }: { readonly job: Job }): ReactNode {
   return (
@@ -32,7 +37,7 @@ export function SlateSheet({ job }: { readonly job: Job }): ReactNode {
         {job.title === '' ? '' : ` · ${job.title}`}
       </h2>
       <ol>
-        {job.shots.map(({ id, name }, index) => (
+        {named(job).map(({ id, name }, index) => (
           <li key={id}>
             <ShotCode job={job.code} shot={id} name={name} />
             <p>

@@ -6,7 +6,10 @@ export function withJob(jobs: readonly Job[], code: string, job: Job | null): re
   const known = jobs[at];
   if (job === null) return jobs.filter((other) => other !== known);
   if (known === undefined) return [job, ...jobs];
-  return known.version > job.version ? jobs : jobs.with(at, job);
+  if (known.version > job.version) return jobs;
+  // As the station lists them: the newest opened first.
+  if (job.state === 'open' && known.state !== 'open') return [job, ...jobs.toSpliced(at, 1)];
+  return jobs.with(at, job);
 }
 
 export function openJobOf(jobs: readonly Job[] | null): Job | null {

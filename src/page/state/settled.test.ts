@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
+import { frameSentence } from '../../words/index.ts';
 import { worstJudgement } from '../set/worst-judgement.ts';
 import { sampleFrame } from '../testing/sample-frame.ts';
 import { settledOf, verdictsWithSettled } from './settled.ts';
-import { frameSentence } from '../../words/index.ts';
 
 const lost = {
   judgement: 'bad',
@@ -17,7 +17,11 @@ const whole = {
 
 test('a slate, or another test, calls nobody by its pixels; whether it arrived is asked of it', () => {
   const plain = sampleFrame('f', 0);
-  const verdicts = { ...plain.verdicts, arrived: { ...whole, findings: [...whole.findings] }, exposed: { ...lost, findings: [...lost.findings] } };
+  const verdicts = {
+    ...plain.verdicts,
+    arrived: { ...whole, findings: [...whole.findings] },
+    exposed: { ...lost, findings: [...lost.findings] },
+  };
   const picture = { ...plain, verdicts };
   const slate = { ...picture, purpose: 'test' } as const;
   expect(worstJudgement(picture)).toBe('bad');

@@ -115,7 +115,8 @@ export function ownHosts(): readonly string[] {
 }
 
 function servedHere(bind: string | null): ReturnType<typeof ownAddresses> {
-  if (bind === null || bind === '::' || bind === '0.0.0.0') return ownAddresses();
+  if (bind === null || bind === '::') return ownAddresses();
+  if (bind === '0.0.0.0') return ownAddresses().filter((entry) => entry.family === 'IPv4');
   const family = bind.includes(':') ? 'IPv6' : 'IPv4';
   // Named by the operator, so served whatever it is.
   return [{ address: bind, family, interface: '', private: true }];

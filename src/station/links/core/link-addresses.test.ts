@@ -20,6 +20,16 @@ test('without a certificate there is only clear, without a network only this com
   expect(urls([four('127.0.0.1')], null, 1, 't', false)).toEqual(['http://127.0.0.1:1/in#t']);
 });
 
+test('a network without private IPv4 is reached by its unique local address, in brackets; a link-local one needs a zone', () => {
+  const six = (address: string) => ({ address, family: 'IPv6', interface: 'eth0', private: true }) as const;
+  const own = [four('127.0.0.1'), six('::1'), six('fe80::1'), six('fd00::2')];
+  expect(urls(own, 'studio.local', 8461, 't', false)).toEqual([
+    'http://[fd00::2]:8461/in#t',
+    'http://studio.local:8461/in#t',
+  ]);
+  expect(urls([...own, four('10.0.0.2')], null, 1, 't', false)).toEqual(['http://10.0.0.2:1/in#t']);
+});
+
 test('an address of a direct cable is better than none', () => {
   expect(urls([four('169.254.3.4')], null, 1, 't', false)).toEqual(['http://169.254.3.4:1/in#t']);
 });

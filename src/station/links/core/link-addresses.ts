@@ -6,7 +6,7 @@ export interface LinkAddress {
 }
 
 /**
- * Where a link leads, the best first: over TLS before in clear, private IPv4 addresses before the name by multicast DNS
+ * Where a link leads, the best first: over TLS before in clear, private addresses, IPv6 where there is no IPv4, before the name by multicast DNS
  * (RFC 6762), which not every phone looks up. The token stands behind the `#`, which no browser ever sends.
  */
 export function linkAddresses(
@@ -20,7 +20,12 @@ export function linkAddresses(
     ({ family, private: isPrivate, address }) => family === 'IPv4' && isPrivate && !isLoopback(address),
   );
   const outside = four.filter(({ address }) => !address.startsWith('169.254.'));
-  const addresses = (outside.length > 0 ? outside : four).map(({ address }) => address);
+  // Unique local addresses (RFC 4193) where the network has no IPv4; in brackets after RFC 3986 section 3.2.2.
+  const six = own.filter(({ family, address }) => family === 'IPv6' && /^f[cd][0-9a-f]{2}:/i.test(address));
+  const addresses =
+    four.length === 0
+      ? six.map(({ address }) => `[${address}]`)
+      : (outside.length > 0 ? outside : four).map(({ address }) => address);
   const hosts = [...addresses, ...(localName === null ? [] : [localName])];
   // Of use on this computer alone, but better than nothing to show.
   const shown = hosts.length > 0 ? hosts : ['127.0.0.1'];
