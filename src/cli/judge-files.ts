@@ -117,6 +117,7 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
         fromReference: against?.light ?? null,
         trend: null,
         whiteBackdrop: wanted.whiteBackdrop,
+        shift: kept.place.shift,
       }),
       inPlace: judgeInPlace({
         ...shared,

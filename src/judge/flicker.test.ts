@@ -96,6 +96,7 @@ describe('Exposed', () => {
       fromReference: null,
       trend: null,
       whiteBackdrop: false,
+      shift: null,
       previous,
       ...more,
     }).judgement;
@@ -131,9 +132,15 @@ describe('Exposed', () => {
   steady('stripes', [0.06, 0.2], (ev, previous) =>
     judge({ banding: { ev, cycles: 8, hertz: 100 } }, previous),
   );
-  steady('a dark frame', [2, 5], (headroomStops, previous) => judge({ headroomStops }, previous));
+  steady('a dark frame', [2, 5], (headroomStops, previous) =>
+    judge({ headroomStops, middleStops: -3 }, previous),
+  );
   steady('a grey backdrop', [5, 30], (grey, previous) =>
     judge({ backdrop: { whitePercent: 100 - grey, unevenEv: 0 } }, previous, { whiteBackdrop: true }),
+  );
+  // A frame whose half is lit as 18 % grey is not dark.
+  steady('the middle of a dark frame', [0.5], (below, previous) =>
+    judge({ headroomStops: 2.4, middleStops: -below }, previous),
   );
   steady('an uneven backdrop', both(lightEv), (unevenEv, previous) =>
     judge({ backdrop: { whitePercent: 100, unevenEv } }, previous, { whiteBackdrop: true }),

@@ -212,6 +212,7 @@ const facts = (reading: ExposedReading, more: Partial<ExposedFacts> = {}): Expos
   fromReference: null,
   trend: null,
   whiteBackdrop: false,
+  shift: null,
   previous: null,
   ...more,
 });
@@ -232,6 +233,43 @@ test('light is held against the reference, in both directions', () => {
   );
   // Another scene says nothing of the light.
   expect(judgeExposed(facts(flat(0.5), { fromReference: light(-1, 0.9) })).judgement).toBe('good');
+});
+
+test('what cannot be laid on the reference is not held against its light, unless all of it changed alike', () => {
+  // A grey card that fills the frame, rightly exposed: another scene, by however much it is darker.
+  const card = facts(flat(0.5), { fromReference: light(-1.25, 0.4), shift: { unknown: 'no-structure' } });
+  expect(judgeExposed(card).judgement).toBe('good');
+  expect(judgeExposed({ ...card, shift: { unknown: 'other-picture' } }).judgement).toBe('good');
+  expect(judgeExposed({ ...card, shift: null }).judgement).toBe('bad');
+  expect(judgeExposed({ ...card, fromReference: light(-1.25) }).judgement).toBe('bad');
+});
+
+test('a fall from the reference that is not everywhere alike is told as a strobe', () => {
+  expect(said(judgeExposed(facts(flat(0.5), { fromReference: light(-1.5, 0.3) })))).toBe(
+    'The light is 1.5 EV darker than the reference’s, and not everywhere alike: a strobe may not have fired.',
+  );
+});
+
+test('an evenly lit 18 % grey is exposed right, though its bright end lies 2.4 EV below saturation', () => {
+  const card = readMosaic(
+    madeMosaic(240, 160, () => 0.18),
+    noWishes,
+  ).exposed;
+  expect(card.headroomStops).toBeGreaterThan(2.2);
+  expect(judgeExposed(facts(card)).judgement).toBe('good');
+});
+
+test('a picture of one pixel says nothing of its exposure, and a black one is dark', () => {
+  const one = readMosaic(
+    madeMosaic(2, 2, () => 0.18),
+    noWishes,
+  ).exposed;
+  expect(judgeExposed(facts({ ...one, middleStops: null }))).toMatchObject({ judgement: 'unknown' });
+  const black = readMosaic(
+    madeMosaic(240, 160, () => 0),
+    noWishes,
+  ).exposed;
+  expect(judgeExposed(facts(black)).judgement).toBe('bad');
 });
 
 test('a sudden fall is a strobe, a slow one a drift', () => {

@@ -9,6 +9,10 @@ export const exposedSentences: SentenceTable = {
     `Light is lost in ${percentPhrase(numberArg(args, 'percent'))} of the picture${channelPhrase(textArg(args, 'channel'))}.`,
   'exposed.strobe-dark': (args) =>
     `The light fell by ${size(args)} EV from one frame to the next: a strobe may not have fired.`,
+  'exposed.too-small': () =>
+    'Exposure cannot be told: the picture is too small for any part of it to be measured.',
+  'exposed.strobe-off-reference': (args) =>
+    `The light is ${brighterPhrase(args)} than the reference’s, and not everywhere alike: a strobe may not have fired.`,
   'exposed.off-reference': (args) => `The light is ${brighterPhrase(args)} than the reference’s.`,
   'exposed.light-jumped': (args) =>
     `The light is ${brighterPhrase(args)} than that of the ${numberArg(args, 'frames')} frames before.`,

@@ -6,6 +6,7 @@ import type {
   Judgement,
   LightDifference,
   LightTrend,
+  PlaceReading,
   Tolerances,
   Verdict,
 } from '../../facts/index.ts';
@@ -20,6 +21,8 @@ export interface ExposedFacts {
   readonly trend: LightTrend | null;
   /** Whether the delivery asks for a white backdrop. */
   readonly whiteBackdrop: boolean;
+  /** How it lies on the reference: what cannot be laid on it is another scene. Null where there is none. */
+  readonly shift: PlaceReading['shift'];
   readonly previous: Judgement | null;
 }
 
@@ -44,6 +47,10 @@ const strobe = { ev: 0.7, spreadShare: 0.08, allEv: 2.5 };
 const suddenShare = 0.6;
 /** A picture whose bright end lies this far below saturation throws away that much of the sensor. */
 const darkStops = { good: 2, bad: 5 };
+/** Half of a picture as bright as that about 18 % grey is not dark: there is nothing in it that would be brighter. */
+const litMiddleStops = -0.5;
+/** The middle is about 0: it holds on to what was said by so many stops. */
+const heldStops = 0.05;
 /** Stripes: seen, and not to be mended. */
 const bandingEv = { good: 0.06, bad: 0.2 };
 /** A backdrop asked to be white, where nobody said how much of it may not be. */
@@ -59,6 +66,8 @@ const backdropGreyPercent = { good: 5, bad: 30 };
 export function judgeExposed(asked: ExposedFacts): Verdict {
   const facts = { ...asked, reading: withoutWhiteBackdrop(asked) };
   const { reading } = facts;
+  if (isTooSmall(reading))
+    return { judgement: 'unknown', findings: [{ code: 'exposed.too-small', args: {} }] };
   const found = [
     clipped(facts),
     ...lights(facts),
@@ -78,16 +87,21 @@ export function judgeExposed(asked: ExposedFacts): Verdict {
   };
 }
 
+/** No part of it could be measured, though it is neither lost nor black: a picture of a few pixels. */
+function isTooSmall({ middleStops, saturatedPercent, underNoisePercent }: ExposedFigures): boolean {
+  return middleStops === null && saturatedPercent === 0 && underNoisePercent < 50;
+}
+
 /** White that was asked for is no lost light. */
 function withoutWhiteBackdrop({ reading, whiteBackdrop }: ExposedFacts): ExposedFigures {
   if (!whiteBackdrop) return reading;
   return { ...reading, saturatedPercent: reading.saturatedPercent - reading.atBorderPercent };
 }
 
-function good({ reading, fromReference, previous }: ExposedFacts): Verdict {
+function good({ reading, fromReference, shift, previous }: ExposedFacts): Verdict {
   const headroom = reading.headroomStops;
   const args = { stops: headroom, islandsPercent: reading.islandsPercent };
-  if (fromReference !== null && isSameScene(fromReference, previous)) {
+  if (fromReference !== null && isSameScene(fromReference, isOther(shift), previous)) {
     return {
       judgement: 'good',
       findings: [{ code: 'exposed.as-reference', args: { ...args, ev: fromReference.ev } }],
@@ -138,30 +152,48 @@ function lostChannel({ red, green, blue }: ExposedFigures): string {
   return lost.length === 1 && only !== undefined ? only[0] : 'all';
 }
 
-function lights({ tolerances, fromReference, trend, previous }: ExposedFacts): Weighed[] {
+function lights({ tolerances, fromReference, trend, shift, previous }: ExposedFacts): Weighed[] {
   const limits = limitsOf(tolerances, 'lightEv');
   const weigh = (code: string, { ev }: LightDifference, args: Finding['args'] = {}): Weighed => ({
     judgement: judgeLimit(Math.abs(ev), 0, limits, previous),
     finding: { code, args: { ...args, ev } },
     figure: { value: ev, unit: 'EV' },
   });
-  const sudden = trend !== null && isSameScene(trend.fromMedian, previous) ? trend.fromMedian : null;
+  const sudden =
+    trend !== null && isSameScene(trend.fromMedian, isBlank(shift), previous) ? trend.fromMedian : null;
   if (sudden !== null && isStrobe(sudden, previous)) return [weigh('exposed.strobe-dark', sudden)];
-  if (fromReference !== null && isSameScene(fromReference, previous)) {
-    return [weigh('exposed.off-reference', fromReference)];
+  if (fromReference !== null && isSameScene(fromReference, isOther(shift), previous)) {
+    const code = isStrobe(fromReference, previous) ? 'exposed.strobe-off-reference' : 'exposed.off-reference';
+    return [weigh(code, fromReference)];
   }
   if (trend === null || sudden === null) return [];
   const jumped = weigh('exposed.light-jumped', sudden, { frames: trend.frames });
   if (jumped.judgement !== 'good') return [jumped];
   const slow = trend.fromFirst;
-  const drifted = isSameScene(slow, previous) && Math.abs(sudden.ev) < suddenShare * Math.abs(slow.ev);
+  const drifted =
+    isSameScene(slow, isBlank(shift), previous) && Math.abs(sudden.ev) < suddenShare * Math.abs(slow.ev);
   return drifted ? [weigh('exposed.light-drifts', slow, { frames: trend.frames })] : [];
 }
 
 /** What was said of the light before holds on to the scene that it was said of. */
-function isSameScene({ ev, spreadEv }: LightDifference, previous: Judgement | null): boolean {
+function isSameScene(
+  { ev, spreadEv }: LightDifference,
+  isOther: boolean,
+  previous: Judgement | null,
+): boolean {
   const counted = isSaid(previous) ? previous !== 'good' : null;
-  return spreadEv < heldBound(Math.max(sceneSpread.ev, sceneSpread.share * Math.abs(ev)), counted);
+  // What looks like another picture has to have changed everywhere alike.
+  const share = isOther ? 0 : sceneSpread.share * Math.abs(ev);
+  return spreadEv < heldBound(Math.max(sceneSpread.ev, share), counted);
+}
+
+/** A card or a cloth before the lens has nothing to be laid on anything. */
+function isBlank(shift: ExposedFacts['shift']): boolean {
+  return shift !== null && 'unknown' in shift && shift.unknown === 'no-structure';
+}
+
+function isOther(shift: ExposedFacts['shift']): boolean {
+  return isBlank(shift) || (shift !== null && 'unknown' in shift && shift.unknown === 'other-picture');
 }
 
 function isSaid(previous: Judgement | null): boolean {
@@ -187,7 +219,9 @@ function banded({ reading: { banding }, previous }: ExposedFacts): Weighed[] {
   ];
 }
 
-function dark({ reading: { headroomStops }, previous }: ExposedFacts): Weighed[] {
+function dark({ reading: { headroomStops, middleStops }, previous }: ExposedFacts): Weighed[] {
+  const held = !isSaid(previous) ? 0 : previous === 'good' ? -heldStops : heldStops;
+  if (middleStops !== null && middleStops > litMiddleStops + held) return [];
   return [
     {
       judgement: judgeLimit(headroomStops, 0, darkStops, previous),

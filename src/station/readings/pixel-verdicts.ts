@@ -41,6 +41,7 @@ export function pixelVerdicts(
       tolerances,
       fromReference: against?.light ?? null,
       trend,
+      shift: place.shift,
       whiteBackdrop: tolerances.backdropGreyPercent !== undefined,
       previous: said.exposed ?? null,
     }),
