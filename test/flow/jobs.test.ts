@@ -249,6 +249,8 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     expect((await setside('export', 'QM-26', out)).code).toBe(0);
     expect(await readFile(out, 'utf8')).toContain('Teapot');
     expect((await setside('export', 'QM-26', out)).code).toBe(3);
+    expect((await setside('export', 'QM-26', out)).stderr).toContain('--replace');
+    expect((await setside('export', 'QM-26', out, '--replace')).code).toBe(0);
     await setside('close', 'QM-26');
     expect((await send('PATCH', '/jobs/QM-26', { title: 'x' })).status).toBe(409);
     expect(await setside('import', 'QM-26', file)).toMatchObject({
