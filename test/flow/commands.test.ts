@@ -141,7 +141,9 @@ describe('setside develop', () => {
       (await setside('develop', ...args, ...out)).stderr;
     expect(await said(join(folder, 'no.dng'))).toMatch(/There is no .*no\.dng\. Look at the name/);
     expect(await said(join(folder, 'empty.dng'))).toMatch(/The file is empty\. Take it from the card/);
-    expect(await said(join(folder, 'b.txt'))).toMatch(/The file is no picture\. Give a camera.{1,3}s raw file/);
+    expect(await said(join(folder, 'b.txt'))).toMatch(
+      /The file is no picture\. Give a camera.{1,3}s raw file/,
+    );
     expect(await said(join(folder, 'finished.jpg'), '--format', 'tiff-linear')).toMatch(
       /a finished picture: there is no raw data in it\.\n$/,
     );
