@@ -63,6 +63,8 @@ export function reportLines(report: ImportReport): string[] {
     ...(preview && encoding !== null && lines.some(({ what }) => what !== 'added')
       ? [jobPageLabels.emptyCells]
       : []),
-    `${preview ? 'Would be' : 'Done'}: ${count('added')} added, ${count('changed')} changed, ${count('same')} as they were.`,
+    lines.length === 0
+      ? `Nothing ${preview ? 'would be' : 'was'} taken in.`
+      : `${preview ? 'Would be' : 'Done'}: ${count('added')} added, ${count('changed')} changed, ${count('same')} as they were.`,
   ];
 }

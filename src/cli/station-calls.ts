@@ -20,7 +20,8 @@ export async function callStation(base: string, path: string, request: RequestIn
   if (!told.success) throw new SetsideError('no-station', `${base} answered ${answer.status}: no station`);
   const { code, title, detail, cure } = told.data;
   const message = detail === `${title}.` ? title : `${title}: ${detail}`;
-  throw new SetsideError(code, message, cure === null ? {} : { cure });
+  // At a terminal nobody looks into the calls; what is wrong with which value stands in the message.
+  throw new SetsideError(code, message, cure === null || cure.includes('/api/') ? {} : { cure });
 }
 
 /** The same with a JSON body. */

@@ -20,6 +20,7 @@
  * | `undo-overtaken` | a later act changed the same thing |
  * | `verdict-is-good` | a verdict that is good needs no acceptance |
  * | `has-frames` | a job or a shot that was made stays once it has frames |
+ * | `spreadsheet-file` | a shot list that is a spreadsheet's own file, packed or binary |
  * | `bad-text` | a shot list whose bytes are no text we can read, or too many |
  */
 export type JobErrorCode =
@@ -40,4 +41,5 @@ export type JobErrorCode =
   | 'undo-overtaken'
   | 'verdict-is-good'
   | 'has-frames'
+  | 'spreadsheet-file'
   | 'bad-text';

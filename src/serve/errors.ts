@@ -77,12 +77,12 @@ export const webProblems = {
   },
   'bad-words': {
     status: 400,
-    title: 'A text does not fit, or a day is none',
-    cure: 'See /api/openapi.json for how long texts may be; days are written 2026-10-01.',
+    title: 'A text does not fit, a day is none, or the last day lies before the first',
+    cure: 'A name or title has at most 120 characters, notes 2000; days are written 2026-10-01.',
   },
   'bad-tolerance': {
     status: 400,
-    title: 'The limits are none',
+    title: 'Limits of this kind cannot be kept to',
     cure: 'Give two figures, of which the bad one is not below the good one.',
   },
   'bad-order': { status: 400, title: 'The order does not name each shot once', cure: 'Load the job again.' },
@@ -90,6 +90,11 @@ export const webProblems = {
     status: 400,
     title: 'The file is no text that can be read',
     cure: 'Save the list as CSV in UTF-8.',
+  },
+  'spreadsheet-file': {
+    status: 415,
+    title: 'That is a spreadsheet’s own file, not its table as text',
+    cure: 'Save the list as CSV there, and take that in.',
   },
   'file-empty': { status: 400, title: 'The file is empty', cure: 'Choose the picture again.' },
   'not-a-picture': {

@@ -7,6 +7,7 @@ export const jobSentences: SentenceTable = {
   'shot-list.empty': () => 'The file is empty: there is no list in it.',
   'shot-list.no-name-column': () =>
     'The first line names no column “name”, so this is not a shot list that can be read.',
+  'shot-list.no-lines': () => 'There is no shot below the first line.',
   'shot-list.no-shots': () =>
     'There is no list “shots” in this file: save a list as JSON here to see how one looks.',
   'shot-list.lines-not-read': (args) =>

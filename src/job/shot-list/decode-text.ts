@@ -15,11 +15,14 @@ export interface DecodedText {
 /**
  * The text of a file that does not say how it is written. A byte order mark decides (Unicode 15, section 23.8); without
  * one, valid UTF-8 is UTF-8 (RFC 3629: other text hardly ever is by chance), and the rest is taken as Windows-1252.
- * Throws `bad-text` for too many bytes, for UTF-16 that is none, and for bytes no text holds.
+ * Throws `spreadsheet-file` for a workbook, `bad-text` for too many bytes, for UTF-16 that is none, and for bytes no text holds.
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
   if (bytes.length > shotListBytesMax) {
     throw new SetsideError('bad-text', `expected at most ${shotListBytesMax} bytes, got ${bytes.length}`);
+  }
+  if (workbooks.some((mark) => mark.every((byte, at) => bytes[at] === byte))) {
+    throw new SetsideError('spreadsheet-file', 'these bytes are a workbook, not a table as text');
   }
   const { encoding, guessed } = encodingOf(bytes);
   const text = decodeAs(encoding, bytes);
@@ -28,6 +31,12 @@ export function decodeText(bytes: Uint8Array): DecodedText {
   }
   return { text: text.replace(/\r\n?/g, '\n'), encoding, guessed };
 }
+
+/** How workbooks begin: packed ones as a ZIP file does (APPNOTE 4.3.7), older ones as a compound file (MS-CFB 2.2). */
+const workbooks = [
+  [0x50, 0x4b, 0x03, 0x04],
+  [0xd0, 0xcf, 0x11, 0xe0],
+] as const;
 
 function encodingOf(bytes: Uint8Array): Omit<DecodedText, 'text'> {
   const [first, second, third] = bytes;

@@ -50,6 +50,16 @@ describe('bytes to text', () => {
     expect(() => decodeText(Uint8Array.from(bytes))).toThrow(expect.objectContaining({ code: 'bad-text' }));
   });
 
+  // First bytes from PKWARE's APPNOTE 4.3.7 and MS-CFB section 2.2.
+  test.each([
+    ['a packed one', [0x50, 0x4b, 0x03, 0x04, 0x14, 0, 0, 0]],
+    ['an older one', [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1]],
+  ])('a spreadsheet’s own file is called one: %s', (_name, bytes) => {
+    expect(() => decodeText(Uint8Array.from(bytes))).toThrow(
+      expect.objectContaining({ code: 'spreadsheet-file' }),
+    );
+  });
+
   test('a file has the most bytes there may be and not one more', () => {
     expect(decodeText(new Uint8Array(shotListBytesMax).fill(0x20)).text).toHaveLength(shotListBytesMax);
     expect(() => decodeText(new Uint8Array(shotListBytesMax + 1).fill(0x20))).toThrow(

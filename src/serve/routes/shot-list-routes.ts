@@ -39,6 +39,7 @@ export function shotListRoutes(app: WebApp, desk: StationDesk): void {
           ...problemAnswers(
             'bad-value',
             'bad-text',
+            'spreadsheet-file',
             'too-many-shots',
             'job-finished',
             'version-changed',

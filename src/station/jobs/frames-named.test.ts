@@ -27,6 +27,18 @@ test('a list is taken without the frames of another station, and they are told',
   ]);
 });
 
+test('a list of which there is only the header says that it holds no shot', async () => {
+  const jobs = planNewJob(new Map(), { code: 'A' }).reduce(applyJobChoice, new Map());
+  const codesOf = async (text: string): Promise<string[]> => {
+    const bytes = new TextEncoder().encode(text);
+    const { report } = await importShots(jobs, 'A', { kind: 'csv', bytes }, has);
+    return report.findings.map(({ code }) => code);
+  };
+  expect(await codesOf('name,heroes\n')).toEqual(['shot-list.no-lines']);
+  expect(await codesOf('')).toEqual(['shot-list.empty']);
+  expect(await codesOf('name\nMug\n')).toEqual([]);
+});
+
 test('an import says so of CSV and of JSON', async () => {
   const jobs = planNewJob(new Map(), { code: 'A' }).reduce(applyJobChoice, new Map());
   const bytes = new TextEncoder().encode('name,reference\nMug,f2\nJug,f1\n');

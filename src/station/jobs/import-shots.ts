@@ -1,4 +1,5 @@
 import type * as contract from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import {
   decodeText,
   delimiterOf,
@@ -37,6 +38,8 @@ async function importCsv(jobs: Jobs, code: string, bytes: Uint8Array, has: HasFr
   const reading = readShotList(cutRows(listBody(text), delimiterOf(text)));
   const { shots, findings } = await withoutStrangeFrames(has, reading.shots);
   const plan = planImport(jobs, code, shots);
+  const isBare = reading.shots.length + reading.badLines + reading.findings.length === 0;
+  const bare: Finding[] = isBare ? [{ code: 'shot-list.no-lines', args: {} }] : [];
   const report = {
     encoding,
     guessed,
@@ -46,7 +49,7 @@ async function importCsv(jobs: Jobs, code: string, bytes: Uint8Array, has: HasFr
     reorders: plan.reorders,
     bad: reading.bad.map(({ line, finding }) => ({ line, finding: shapeOf(finding) })),
     badLines: reading.badLines,
-    findings: [...reading.findings, ...findings].map(shapeOf),
+    findings: [...reading.findings, ...bare, ...findings].map(shapeOf),
   };
   return { plan, report };
 }
