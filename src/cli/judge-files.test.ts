@@ -92,3 +92,9 @@ test('a reference of another size counts as if it filled the frame; one that can
   const unread = heldAgainst(await readFile(path, pool, wishes, null), { path: 'x', read: null }, wishes);
   expect(unread.verdicts.inPlace.findings[0]).toEqual({ code: 'place.reference-unread', args: {} });
 });
+
+test('without a reference nothing is said of a shot: the command knows none', async () => {
+  const { verdicts } = await judged(await made('alone.png', 300, 200, discs), null);
+  expect(verdicts.inPlace.findings[0]).toEqual({ code: 'place.none-given', args: {} });
+  expect(sentence(verdicts.inPlace.findings[0])).not.toContain('shot');
+});

@@ -119,12 +119,14 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
         whiteBackdrop: wanted.whiteBackdrop,
         shift: kept.place.shift,
       }),
-      inPlace: judgeInPlace({
-        ...shared,
-        reading: unread ? { ...kept.place, shift: { unknown: 'reference-unread' } } : kept.place,
-        against: reference === null ? 'nothing' : 'reference',
-        mmPerPx: null,
-      }),
+      inPlace: withoutShot(
+        judgeInPlace({
+          ...shared,
+          reading: unread ? { ...kept.place, shift: { unknown: 'reference-unread' } } : kept.place,
+          against: reference === null ? 'nothing' : 'reference',
+          mmPerPx: null,
+        }),
+      ),
       colour: judgeColour({
         ...shared,
         reading: kept.colour,
@@ -137,4 +139,11 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
       }),
     },
   };
+}
+
+/** There is no shot here that could have a reference: it is the command that was given none. */
+function withoutShot(verdict: Verdict): Verdict {
+  const [lead, ...rest] = verdict.findings;
+  if (lead.code !== 'place.no-reference') return verdict;
+  return { ...verdict, findings: [{ code: 'place.none-given', args: {} }, ...rest] };
 }

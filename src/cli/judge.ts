@@ -58,7 +58,7 @@ export function judgeCommand(leave: (code: number) => void): Command {
     .option('--json', 'one JSON line for each file, with every reading', false)
     .addHelpText(
       'after',
-      '\nThe exit code is 0 where no file is bad, 1 where one is, 2 and 3 where the command failed.',
+      '\nThe exit code is 0 where no file is bad, 1 where one is, 2 and 3 where the command failed or a file, the reference among them, could not be read.',
     )
     .action(async (files: string[], flags: Flags) => leave(await judge(files, flags)));
 }
@@ -68,6 +68,8 @@ async function judge(files: readonly string[], flags: Flags): Promise<number> {
   let [bad, failed] = [0, 0];
   try {
     const reference = flags.reference === undefined ? null : await referenceOf(flags.reference, pool, flags);
+    // The files are judged without it; but what was asked for was not done.
+    if (reference?.read === null) failed += 1;
     for (const file of files) {
       try {
         const judged = heldAgainst(await readFile(file, pool, flags, reference), reference, flags);

@@ -6,7 +6,7 @@ import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
-import { isStale } from './readings/stale.ts';
+import { rereadNeed, waitsForReference } from './readings/stale.ts';
 import { isRenderedOtherwise } from './rendered-otherwise.ts';
 
 /** A register that cannot be written (its disk is full, say) is tried again after this. */
@@ -145,17 +145,26 @@ export class FrameBook {
   /** The row, held against the frame that its shot has as reference now, and against the target that counts. */
   async #held(row: FrameRow): Promise<FrameRow> {
     const limits = this.#about.limits(row);
-    if (row.readings !== null && isStale(row.readings, limits)) this.#tellStale(row, limits);
+    await this.#heedStale(row, limits);
     this.heedRendering(row);
     return this.#references.hold(row, limits);
   }
 
-  #tellStale(row: FrameRow, { place, target }: FrameLimits): void {
+  async #heedStale(row: FrameRow, limits: FrameLimits): Promise<void> {
+    const { readings } = row;
+    if (readings === null) return;
+    const files = waitsForReference(readings, limits) ? await this.#filesOf(limits.place?.frame ?? '') : [];
+    const need = rereadNeed(readings, limits, files);
     // A file that cannot be read is not read over and over.
-    const need = JSON.stringify([place?.frame ?? null, target]);
-    if (this.#needs.get(row.id) === need) return;
+    if (need === null || this.#needs.get(row.id) === need) return;
     this.#needs.set(row.id, need);
     this.#staleHeard(row);
+  }
+
+  /** Hashes of a frame's files that are here. */
+  async #filesOf(frame: string): Promise<readonly string[]> {
+    const files = (await this.#register.frame(frame))?.files ?? [];
+    return files.filter(({ path }) => path !== null).flatMap(({ sha256 }) => sha256 ?? []);
   }
 
   /** No further try is made. The register itself belongs to whoever opened it. */

@@ -17,6 +17,7 @@ export const placeSentences: SentenceTable = {
   },
   'place.no-reference': () =>
     'The place cannot be told: the shot has no reference frame and no layout picture yet.',
+  'place.none-given': () => 'The place cannot be told: no reference was given (--reference).',
   'place.is-reference': () => 'This is the frame that the others of its shot are held against.',
   'place.not-yet': () => 'The place is being measured against the new reference.',
   'place.reference-unread': () =>

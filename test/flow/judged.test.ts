@@ -114,6 +114,12 @@ describe.skipIf(!hasProgram('curl'))('frames are judged by their pixels over the
     await expect(run(process.execPath, [binary, 'judge', join(home, 'A0002.DNG')])).rejects.toMatchObject({
       code: 1,
     });
+    const withoutOne = [binary, 'judge', '--reference', join(home, 'none.JPG'), join(home, 'A0001.DNG')];
+    await expect(run(process.execPath, withoutOne)).rejects.toMatchObject({
+      code: 3,
+      stdout: expect.stringContaining('A0001.DNG'),
+      stderr: expect.stringContaining('none.JPG'),
+    });
     await expect(run(process.execPath, [binary, 'judge', '--spot', '5', 'x'])).rejects.toMatchObject({
       code: 2,
     });

@@ -4,6 +4,7 @@ import type { TargetCell } from './geometry/target-cells.ts';
 import type { TileMark } from './geometry/tile-marks.ts';
 import type { ChannelName } from './laid.ts';
 import type { LaidRect, ShareRect } from './laid-pen.ts';
+import { fittedRect } from './laid-rect.ts';
 import { paintLost } from './lost-painter.ts';
 import { paintPlace } from './place-painter.ts';
 import { paintSharp, paintSpot } from './sharp-painter.ts';
@@ -47,7 +48,8 @@ export function paintLaid(context: CanvasRenderingContext2D, laid: Laid, rect: L
     case 'ghost':
       if (laid.bitmap !== null) {
         context.globalAlpha = laid.opacity;
-        context.drawImage(laid.bitmap, rect.left, rect.top, rect.width, rect.height);
+        const at = fittedRect(rect, laid.bitmap);
+        context.drawImage(laid.bitmap, at.left, at.top, at.width, at.height);
         context.globalAlpha = 1;
       }
       if (laid.place !== null) paintPlace(context, laid.place.drawing, laid.place.fullWidthPx, rect, unit);

@@ -33,3 +33,23 @@ export function rectOf(
     height: box.heightDevicePx,
   };
 }
+
+/** Shapes that differ by less than this share are one shape, rounded to whole pixels. */
+const sameShapeShare = 0.004;
+
+/** Where the reference lies: it keeps its shape and fills the picture, middle on middle, as its place is measured. */
+export function fittedRect(
+  rect: LaidRect,
+  { width, height }: { readonly width: number; readonly height: number },
+): LaidRect {
+  const [across, down] = [rect.width / width, rect.height / height];
+  if (Math.abs(across / down - 1) < sameShapeShare) return rect;
+  const scale = Math.min(across, down);
+  const [wide, high] = [scale * width, scale * height];
+  return {
+    left: rect.left + (rect.width - wide) / 2,
+    top: rect.top + (rect.height - high) / 2,
+    width: wide,
+    height: high,
+  };
+}

@@ -32,14 +32,21 @@ export class ReferenceHolder {
     return { ...row, readings: held, version: row.version + 1 };
   }
 
-  /** What is known already where it is of this reference; what cannot be held yet is tried again the next time. */
+  /**
+   * What is known already where it is of this reference as that is read now: a person may have pointed out another spot on
+   * it. What cannot be held yet is tried again the next time.
+   */
   async #heldAgainst(
     row: FrameRow,
     readings: KeptReadings,
     reference: string | null,
   ): Promise<AgainstReference | null> {
-    if ((readings.against?.frame ?? null) === reference) return readings.against;
-    return reference === null ? null : this.#against(row, readings, reference);
+    if (reference === null) return null;
+    const known = readings.against?.frame === reference ? readings.against : null;
+    const other = await this.#register.frame(reference);
+    if (other === null || other.readings === null) return known;
+    if (known !== null && saysTheSame(known, readings, other.readings)) return known;
+    return (await this.#against(row, readings, other, other.readings)) ?? known;
   }
 
   async #driftFrom(
@@ -69,10 +76,13 @@ export class ReferenceHolder {
   }
 
   /** Null while one of the two is only known from its preview, or not at all. */
-  async #against(row: FrameRow, readings: KeptReadings, reference: string): Promise<AgainstReference | null> {
-    const other = await this.#register.frame(reference);
-    if (other === null || other.readings === null) return null;
-    if (readings.exposed.source === 'preview' || other.readings.exposed.source === 'preview') return null;
+  async #against(
+    row: FrameRow,
+    readings: KeptReadings,
+    { id: reference, capture }: FrameRow,
+    theirReadings: KeptReadings,
+  ): Promise<AgainstReference | null> {
+    if (readings.exposed.source === 'preview' || theirReadings.exposed.source === 'preview') return null;
     const [own, theirs] = await Promise.all([
       this.#register.readingDetail(row.id),
       this.#register.readingDetail(reference),
@@ -80,9 +90,22 @@ export class ReferenceHolder {
     if (own === null || theirs === null) return null;
     return againstReference(readings, own, row.capture, {
       frame: reference,
-      readings: other.readings,
+      readings: theirReadings,
       detail: theirs,
-      settings: other.capture,
+      settings: capture,
     });
   }
+}
+
+/** Whether the reference's sharpness, which it keeps, is still what is read of the reference. */
+function saysTheSame(
+  { sharp }: AgainstReference,
+  own: KeptReadings,
+  { sharp: theirs }: KeptReadings,
+): boolean {
+  const atSpot = own.sharp.source === theirs.source ? theirs.atSpot : null;
+  return (
+    JSON.stringify([sharp.source, sharp.blur, sharp.atSpot]) ===
+    JSON.stringify([theirs.source, theirs.blur, atSpot])
+  );
 }
