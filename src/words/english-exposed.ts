@@ -1,4 +1,4 @@
-import { type Args, numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { type Args, figurePhrase, numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is said of exposure. Codes `exposed.*` come from judge. */
 export const exposedSentences: SentenceTable = {
@@ -57,4 +57,24 @@ function percentPhrase(percent: number): string {
 
 function channelPhrase(channel: string): string {
   return channel === 'all' || channel === '' ? '' : `, in ${channel} alone`;
+}
+
+/** What a figure in EV is of, by the finding it belongs to: one unit means several things here. */
+const figureMeanings: Readonly<Record<string, string>> = {
+  'exposed.good': 'free',
+  'exposed.dark': 'free',
+  'exposed.as-reference': 'off',
+  'exposed.off-reference': 'off',
+  'exposed.strobe-dark': 'off',
+  'exposed.light-jumped': 'off',
+  'exposed.light-drifts': 'off',
+  'exposed.banding': 'stripes',
+  'exposed.backdrop-uneven': 'uneven',
+};
+
+/** The figure of Exposed on its card: `1.2 EV free` above the brightest, `−0.3 EV off` what it is held against. */
+export function exposedFigurePhrase(code: string, value: number, unit: string): string {
+  const meaning = unit === 'EV' ? figureMeanings[code] : undefined;
+  const said = figurePhrase(value, unit);
+  return meaning === undefined ? said : `${said} ${meaning}`;
 }

@@ -1,6 +1,7 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
 export { actPhrase } from './acts.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
+export { exposedFigurePhrase } from './english-exposed.ts';
 export { frameSentence } from './frame-sentence.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
 export { jobPageLabels, jobStateShort, jobStateWords, targetEditionNames } from './job-page-labels.ts';

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { exposedFigurePhrase } from './english-exposed.ts';
 import { judgementNames, kindName } from './names.ts';
 import { burstPhrase, durationPhrase, figurePhrase, sharePhrase, sizePhrase, spanPhrase } from './phrases.ts';
 import { knownCodes, sentence } from './sentences.ts';
@@ -166,4 +167,10 @@ test('what lies at its limit is not called out of place, and never said to be as
   expect(moved(9.99, 10)).toBe('Perhaps not in place: it lies 10 px to the right, at the limit of 10 px.');
   expect(moved(10.02, 10)).toBe('Perhaps not in place: it lies 10 px to the right, at the limit of 10 px.');
   expect(moved(12, 10)).toBe('Not in place: it lies 12 px to the right, up to 10 px is in place.');
+});
+
+test('a figure in EV says what it is of: room above the brightest, or the way off what it is held against', () => {
+  expect(exposedFigurePhrase('exposed.good', 1.2, 'EV')).toBe('1.2 EV free');
+  expect(exposedFigurePhrase('exposed.off-reference', 0.3, 'EV')).toBe('0.30 EV off');
+  expect(exposedFigurePhrase('exposed.clipped', 0.4, '%')).toBe('0.40 %');
 });

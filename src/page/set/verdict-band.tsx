@@ -1,7 +1,14 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Judgement, type Question, questions } from '../../facts/index.ts';
-import { figurePhrase, judgementNames, pageLabels, questionNames, settledNames } from '../../words/index.ts';
+import {
+  exposedFigurePhrase,
+  figurePhrase,
+  judgementNames,
+  pageLabels,
+  questionNames,
+  settledNames,
+} from '../../words/index.ts';
 import { columnId } from '../readings/reading-column.tsx';
 import { arrivalProgress, isArriving, type PageAction, settledOf } from '../state/index.ts';
 import { VerdictShape } from './verdict-shape.tsx';
@@ -73,6 +80,8 @@ function figureOf(question: Question, frame: Frame): string {
     const { share } = arrivalProgress(frame);
     if (share !== null) return `${Math.floor(share * 100)} %`;
   }
-  const { figure } = frame.verdicts[question];
+  const { figure, findings } = frame.verdicts[question];
+  if (figure !== null && question === 'exposed')
+    return exposedFigurePhrase(findings[0]?.code ?? '', figure.value, figure.unit);
   return figure === null ? '' : figurePhrase(figure.value, figure.unit);
 }

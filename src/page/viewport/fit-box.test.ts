@@ -62,3 +62,8 @@ test('the width asked for covers the box in steps and never exceeds the picture'
   expect(widthToAsk(box, landscape)).toBe(1280);
   expect(widthToAsk(box, { widthPx: 800, heightPx: 533 })).toBe(800);
 });
+
+test('a picture of one pixel is asked for at a width that the station takes', () => {
+  const dot = { widthPx: 1, heightPx: 1 };
+  expect(widthToAsk(fitBox(dot, { widthCssPx: 800, heightCssPx: 600 }, 1), dot)).toBe(16);
+});

@@ -65,8 +65,11 @@ export function cropToShape(bitmap: SizeImagePx, shape: SizeImagePx): Crop {
 /** Renderings are asked for in steps of this width, so that many windows share the station's cache. */
 export const pictureWidthStepPx = 320;
 
+/** The station refuses to be asked for less; of a smaller picture it sends what there is. */
+const smallestAskPx = 16;
+
 /** The width to ask the station for, pixels: enough for the box, never more than the picture has. */
 export function widthToAsk(box: PictureBox, picture: SizeImagePx): number {
   const stepped = Math.ceil(box.widthDevicePx / pictureWidthStepPx) * pictureWidthStepPx;
-  return Math.min(stepped, picture.widthPx);
+  return Math.max(smallestAskPx, Math.min(stepped, picture.widthPx));
 }
