@@ -68,8 +68,6 @@ const figureMeanings: Readonly<Record<string, string>> = {
   'exposed.strobe-dark': 'off',
   'exposed.light-jumped': 'off',
   'exposed.light-drifts': 'off',
-  'exposed.banding': 'stripes',
-  'exposed.backdrop-uneven': 'uneven',
 };
 
 /** The figure of Exposed on its card: `1.2 EV free` above the brightest, `−0.3 EV off` what it is held against. */

@@ -40,7 +40,7 @@ export const standingNames: Readonly<Record<Judgement | 'accepted', string>> = {
 /** Beside a verdict that is not good and calls nobody. */
 export const settledNames: Readonly<Record<'accepted' | 'muted' | 'not-asked', string>> = {
   accepted: 'accepted',
-  muted: 'not spoken of',
+  muted: 'not told',
   'not-asked': 'a test: calls nobody',
 };
 

@@ -63,18 +63,19 @@ function VerdictCard({ question, frame, open, onToggle }: VerdictCardProps): Rea
         onClick={onToggle}
       >
         <span className="verdict-question">{questionNames[question]}</span>
-        <span className="verdict-figure">{frame === null ? '' : figureOf(question, frame)}</span>
+        <span className="verdict-figure">
+          {settled !== null ? settledNames[settled] : frame === null ? '' : figureOf(question, frame)}
+        </span>
         <span className="verdict-answer">
           <VerdictShape judgement={judgement} />
           <span className="verdict-word">{verdict === null ? '–' : judgementNames[judgement]}</span>
-          {settled === null ? null : <span className="verdict-settled">{settledNames[settled]}</span>}
         </span>
       </button>
     </div>
   );
 }
 
-/** The one figure that matters; while a frame is on its way, how much of it is here. */
+/** The one figure that matters (where the verdict is settled, that stands in its place and the figure in the column); while a frame is on its way, how much of it is here. */
 function figureOf(question: Question, frame: Frame): string {
   if (question === 'arrived' && isArriving(frame)) {
     const { share } = arrivalProgress(frame);
