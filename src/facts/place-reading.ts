@@ -44,6 +44,8 @@ export interface PlaceShift {
    * where only the subject counted.
    */
   readonly part: MovedPart | null;
+  /** A part of the reference that is not found again, about, shares of it: covered, or gone. Null as {@link part} is. */
+  readonly lost: ShareBox | null;
 }
 
 /** A part that moved against the rest of the picture, px of the full-size frame. */

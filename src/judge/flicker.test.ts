@@ -160,6 +160,7 @@ describe('In place', () => {
     likeness: 0.97,
     confidence: 1,
     part: null,
+    lost: null,
   };
   const judge = (shift: Partial<PlaceShift>, previous: Judgement | null) =>
     judgeInPlace({

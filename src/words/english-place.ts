@@ -7,6 +7,8 @@ export const placeSentences: SentenceTable = {
   'place.moved': (args) => off(`it lies ${movePhrase(args)}`, shiftAndLimit(args)),
   'place.part-moved': (args) =>
     off(`a part of the picture lies ${movePhrase(args)} while the rest holds still`, shiftAndLimit(args)),
+  'place.part-lost': (args) =>
+    `A part of the reference is not found again, about ${Math.round(numberArg(args, 'acrossPercent'))} % from the left and ${Math.round(numberArg(args, 'downPercent'))} % from the top: it is covered, changed or gone.`,
   'place.turned': (args) => {
     const [degrees, limit] = [numberArg(args, 'degrees'), numberArg(args, 'limitDegrees')];
     return off(`it is ${turnPhrase(args)} against the reference`, [degrees, limit, degreesPhrase]);

@@ -23,6 +23,7 @@ const shift = (more: Partial<PlaceShift> = {}): PlaceShift => ({
   likeness: 0.97,
   confidence: 1,
   part: null,
+  lost: null,
   ...more,
 });
 const reading = (found: PlaceReading['shift'], source: PlaceReading['source'] = 'raw'): PlaceReading => ({

@@ -128,6 +128,7 @@ function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShif
   return [
     ...worstOfShifts(shifts),
     ...partsMoved(shift, tolerances, previous),
+    ...partLost(shift),
     weighOne(
       [clockwiseDegrees, shift.errorDegrees, '°'],
       limitsOf(tolerances, 'rotationDeg'),
@@ -160,6 +161,21 @@ function partsMoved(
         args: { rightPx: right, downPx: down, mm: 0, limitPx: limits.good },
       },
       figure: { value: px, unit: 'px' },
+    },
+  ];
+}
+
+/** Something before it, or gone: whether that is meant is for a person to say, so it is a doubt at most. */
+function partLost(shift: PlaceShift): Weighed[] {
+  const { lost } = shift;
+  if (lost === null) return [];
+  const [across, down] = [(lost.left + lost.right) / 2, (lost.top + lost.bottom) / 2];
+  return [
+    {
+      judgement: 'doubt',
+      share: 1,
+      finding: { code: 'place.part-lost', args: { acrossPercent: 100 * across, downPercent: 100 * down } },
+      figure: shiftFigure(shift),
     },
   ];
 }

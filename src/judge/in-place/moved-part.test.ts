@@ -50,7 +50,9 @@ test.each([
 test('nothing moved: there is no part, through exposure, noise and a moved camera', () => {
   const moved = { re: 1, im: 0.002, tx: 13.3, ty: -6.1 };
   for (const how of [{ noise: 0.02 }, { ev: 1, noise: 0.01 }, { ev: -2, noise: 0.01 }, { moved }]) {
-    expect(laid(view(0, 0, how)).part).toBeNull();
+    const { part, lost } = laid(view(0, 0, how));
+    expect(part).toBeNull();
+    expect(lost).toBeNull();
   }
 });
 
@@ -64,4 +66,27 @@ test('a part is said as one, with the limit; within it, it is in place and the f
   const near = judged(shift, { good: 12, bad: 20 });
   expect(near.judgement).toBe('good');
   expect(near.figure?.value).toBeGreaterThan(7);
+});
+
+test('a ware that is gone, or that something stands before, is not found again: a doubt, though the rest lies in place', () => {
+  const place = (scene: readonly Disc[]): PlacePlane =>
+    placeOfHalfPlane(madeScene(scene, full.widthPx, full.heightPx, { noise: 0.01 }), full, 1);
+  const gone = place(discs.filter((disc) => !isWare(disc)));
+  const cover = strewnDiscs(full.widthPx, full.heightPx, 200, 77).filter(isWare);
+  const covered = place([...discs.filter((disc) => !isWare(disc)), ...cover]);
+  for (const frame of [gone, covered]) {
+    const shift = laid(frame);
+    expect(Math.hypot(shift.rightPx, shift.downPx)).toBeLessThan(0.5);
+    const { lost } = shift;
+    const [px, py] = [0.5 + 120 / full.widthPx, 0.5 - 60 / full.heightPx];
+    expect(lost !== null && lost.left < px && px < lost.right && lost.top < py && py < lost.bottom).toBe(
+      true,
+    );
+    const { judgement, findings } = judged(shift);
+    expect(judgement).toBe('doubt');
+    expect(findings.map(({ code }) => code)).toContain('place.part-lost');
+    expect(sentence(findings[0])).toMatch(
+      /^A part of the reference is not found again, about \d+ % from the left/,
+    );
+  }
 });

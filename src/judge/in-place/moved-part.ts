@@ -31,6 +31,18 @@ interface Block {
   readonly errorPx: number;
 }
 
+/** Less like the reference than this at its own place, a part that is found nowhere else is lost. */
+const lostBelow = 0.5;
+/** Fewer that touch are a reflection or a shadow; and of those looked for so many have to be found, or noise hides them. */
+const lostMin = 5;
+const foundShare = 0.75;
+
+export interface FoundParts {
+  readonly part: MovedPart | null;
+  /** Shares of the reference's plane. */
+  readonly lost: ShareBox | null;
+}
+
 /** Two pictures laid on each other as a whole. */
 export interface LaidPair {
   /** The finest first. */
@@ -41,12 +53,13 @@ export interface LaidPair {
 
 /**
  * The largest part of the picture that has moved against all the rest: a ware that was pushed before a background that holds
- * still. Null where nothing has. In px of the frame's plane.
+ * still. In px of the frame's plane. And the largest part of the reference that is not found again: covered, or gone. Null
+ * where there is none.
  */
-export function findMovedPart({ pairs, whole }: LaidPair): MovedPart | null {
+export function findParts({ pairs, whole }: LaidPair): FoundParts {
   const at = pairs.findIndex(({ own }) => Math.max(own.widthPx, own.heightPx) <= fineEdgePx);
   const [rawFine, rawCoarse] = [pairs[at], pairs[at + 1]];
-  if (rawFine === undefined || rawCoarse === undefined) return null;
+  if (rawFine === undefined || rawCoarse === undefined) return { part: null, lost: null };
   const [fine, coarse] = [makePair(rawFine, null), makePair(rawCoarse, null)];
   const finding: Finding = {
     fine,
@@ -54,20 +67,29 @@ export function findMovedPart({ pairs, whole }: LaidPair): MovedPart | null {
     wholeFine: atLevel(whole, rawFine.ownStep, rawFine.otherStep),
     wholeCoarse: atLevel(whole, rawCoarse.ownStep, rawCoarse.otherStep),
   };
-  const blocks = boxesOf(fine).flatMap((box) => blockOf(finding, box));
+  const looked = boxesOf(fine).map((box) => blockOf(finding, box));
+  const blocks = looked.filter((block) => block !== null && 'x' in block);
+  const lost = looked.filter((block) => block !== null && 'lost' in block).map((block) => block.lost);
+  return { part: partOf(blocks, rawFine.otherStep), lost: largestLost(lost, blocks.length) };
+}
+
+function partOf(blocks: readonly Block[], step: number): MovedPart | null {
   const group = largestGroup(blocks);
   if (group === null) return null;
-  const step = rawFine.otherStep;
   return {
     rightPx: step * middle(group.map(({ x }) => x)),
     downPx: step * middle(group.map(({ y }) => y)),
     errorPx: (step * middle(group.map(({ errorPx }) => errorPx))) / Math.sqrt(group.length / 2),
-    box: {
-      left: Math.min(...group.map(({ box }) => box.left)),
-      top: Math.min(...group.map(({ box }) => box.top)),
-      right: Math.max(...group.map(({ box }) => box.right)),
-      bottom: Math.max(...group.map(({ box }) => box.bottom)),
-    },
+    box: around(group.map(({ box }) => box)),
+  };
+}
+
+function around(boxes: readonly ShareBox[]): ShareBox {
+  return {
+    left: Math.min(...boxes.map(({ left }) => left)),
+    top: Math.min(...boxes.map(({ top }) => top)),
+    right: Math.max(...boxes.map(({ right }) => right)),
+    bottom: Math.max(...boxes.map(({ bottom }) => bottom)),
   };
 }
 
@@ -88,25 +110,28 @@ function boxesOf({ reference: { widthPx, heightPx } }: MadePair): readonly Share
   });
 }
 
-/** How a part lies against the whole; nothing where it is not found again. */
-function blockOf({ fine, coarse, wholeFine, wholeCoarse }: Finding, box: ShareBox): Block[] {
+/** How a part lies against the whole; null where that cannot be told. */
+function blockOf(
+  { fine, coarse, wholeFine, wholeCoarse }: Finding,
+  box: ShareBox,
+): Block | { readonly lost: ShareBox } | null {
   const finePlaces = placesIn(fine, box);
   const coarsePlaces = placesIn(coarse, box);
-  if (finePlaces.length < blockPlacesMin || coarsePlaces.length < blockPlacesMin / 2) return [];
+  if (finePlaces.length < blockPlacesMin || coarsePlaces.length < blockPlacesMin / 2) return null;
   const start = nearestFit({ ...coarse, places: coarsePlaces }, wholeCoarse);
-  if (start === null) return [];
+  if ('lost' in start) return start.lost && isWithin(fine, wholeFine, box) ? { lost: box } : null;
   const found = align(
     { ...fine, places: finePlaces },
-    after(toFiner(2), after(start, inverseOf(toFiner(2)))),
+    after(toFiner(2), after(start.at, inverseOf(toFiner(2)))),
     -1,
   );
-  if (found === null || found.likeness < likenessMin) return [];
+  if (found === null || found.likeness < likenessMin) return null;
   const point: Point = {
     x: ((box.left + box.right) / 2) * fine.reference.widthPx - 0.5,
     y: ((box.top + box.bottom) / 2) * fine.reference.heightPx - 0.5,
   };
   const [own, rest] = [applyTo(found.similarity, point), applyTo(wholeFine, point)];
-  return [{ box, x: own.x - rest.x, y: own.y - rest.y, errorPx: found.errorPx }];
+  return { box, x: own.x - rest.x, y: own.y - rest.y, errorPx: found.errorPx };
 }
 
 /** Places of structure within a box, at most so many, evenly. */
@@ -121,7 +146,10 @@ function placesIn({ places, reference: { widthPx, heightPx } }: MadePair, box: S
 }
 
 /** Where the part fits at the coarse size: where the whole lies, else the likeliest place within reach. */
-function nearestFit(pair: MadePair, whole: Similarity): Similarity | null {
+function nearestFit(
+  pair: MadePair,
+  whole: Similarity,
+): { readonly at: Similarity } | { readonly lost: boolean } {
   const likeness = (x: number, y: number): number => {
     const { re, im, tx, ty } = whole;
     const { frame, reference, places } = pair;
@@ -140,7 +168,8 @@ function nearestFit(pair: MadePair, whole: Similarity): Similarity | null {
     );
     return correlationOf(reference.data, places, warped).likeness;
   };
-  let best = { x: 0, y: 0, like: likeness(0, 0) };
+  const still = likeness(0, 0);
+  let best = { x: 0, y: 0, like: still };
   if (best.like < likenessNear) {
     for (let y = -reachPx; y <= reachPx; y++) {
       for (let x = -reachPx; x <= reachPx; x++) {
@@ -149,7 +178,8 @@ function nearestFit(pair: MadePair, whole: Similarity): Similarity | null {
       }
     }
   }
-  return best.like < likenessMin ? null : { ...whole, tx: whole.tx + best.x, ty: whole.ty + best.y };
+  if (best.like < likenessMin) return { lost: still < lostBelow };
+  return { at: { ...whole, tx: whole.tx + best.x, ty: whole.ty + best.y } };
 }
 
 /** The most parts that moved alike. */
@@ -163,4 +193,34 @@ function largestGroup(blocks: readonly Block[]): readonly Block[] | null {
     [],
   );
   return largest.length < groupMin ? null : largest;
+}
+
+/** Whether the frame holds all of the part's place: what lies beyond its border is not lost. */
+function isWithin({ frame, reference }: MadePair, whole: Similarity, box: ShareBox): boolean {
+  const corners = [box.left, box.right].flatMap((x) => [box.top, box.bottom].map((y) => ({ x, y })));
+  return corners.every(({ x, y }) => {
+    const at = applyTo(whole, { x: x * reference.widthPx - 0.5, y: y * reference.heightPx - 0.5 });
+    return at.x > -2 && at.y > -2 && at.x < frame.widthPx + 1 && at.y < frame.heightPx + 1;
+  });
+}
+
+/** The most lost parts that touch each other. */
+function largestLost(lost: readonly ShareBox[], found: number): ShareBox | null {
+  if (found < foundShare * (found + lost.length)) return null;
+  const touches = (a: ShareBox, b: ShareBox): boolean =>
+    a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  let rest = lost;
+  let largest: readonly ShareBox[] = [];
+  while (rest.length > 0) {
+    let group: readonly ShareBox[] = rest.slice(0, 1);
+    for (let before = 0; before < group.length; ) {
+      before = group.length;
+      const known = group;
+      group = rest.filter((box) => known.some((each) => touches(each, box)));
+    }
+    const taken = group;
+    rest = rest.filter((box) => !taken.includes(box));
+    if (group.length > largest.length) largest = group;
+  }
+  return largest.length < lostMin ? null : around(largest);
 }

@@ -2,7 +2,7 @@ import type { MovedPart, NoPlaceReason, PlaceShift, ShareBox } from '../../facts
 import { type Alignment, align } from './align.ts';
 import { findCoarse, likenessMin } from './find-coarse.ts';
 import { atLevel, makePair, pairsOf, placesMin, type RawPair, withoutStructure } from './level-pair.ts';
-import { findMovedPart } from './moved-part.ts';
+import { findParts } from './moved-part.ts';
 import { type PlacePlane, planeToFrame } from './place-plane.ts';
 import { after, applyTo, degreesOf, inverseOf, type Similarity, scaleOf, toFiner } from './similarity.ts';
 import { apartAtMiddle, squarePx } from './starts.ts';
@@ -52,9 +52,9 @@ export function registerPlace(
   const fine = refine(pairs.slice(0, first), coarse, found, roomy);
   const shift = shiftOf(fine, found, { frame, reference, box });
   // The subject alone is one thing; in a whole picture one may have moved before another.
-  return box === null
-    ? { ...shift, part: partOf(findMovedPart({ pairs, whole: fine.similarity }), frame) }
-    : shift;
+  if (box !== null) return shift;
+  const { part, lost } = findParts({ pairs, whole: fine.similarity });
+  return { ...shift, part: partOf(part, frame), lost };
 }
 
 /** 1 lying, -1 upright, 0 about square. */
@@ -159,6 +159,7 @@ function shiftOf(
     likeness,
     confidence: confidenceOf(likeness, overlap),
     part: null,
+    lost: null,
   };
 }
 
