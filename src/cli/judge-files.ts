@@ -125,6 +125,7 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
           reading: unread ? { ...kept.place, shift: { unknown: 'reference-unread' } } : kept.place,
           against: reference === null ? 'nothing' : 'reference',
           mmPerPx: null,
+          lightSpreadEv: against?.light?.spreadEv ?? 0,
         }),
       ),
       colour: judgeColour({

@@ -135,3 +135,25 @@ test('a verdict holds on to what it was about its limit, and an error has to fit
   // No false good at twice the tolerance, whatever was said before.
   expect(at(good * 2, 0, 'good')).not.toBe('good');
 });
+
+test('under light that differs unevenly a part that seems moved is no figure and a doubt at most: shadows move', () => {
+  const part = {
+    rightPx: 60,
+    downPx: 0,
+    errorPx: 0.2,
+    box: { left: 0.2, top: 0.2, right: 0.4, bottom: 0.4 },
+  };
+  const at = (lightSpreadEv: number, rightPx: number) =>
+    judgeInPlace({
+      reading: reading(shift({ part: { ...part, rightPx } })),
+      against: 'reference',
+      tolerances: {},
+      mmPerPx: null,
+      lightSpreadEv,
+      previous: null,
+    });
+  expect(at(0.02, 60).judgement).toBe('bad');
+  expect(at(0.3, 60).judgement).toBe('doubt');
+  expect(at(0.3, 5).figure?.value).toBeCloseTo(0.5, 6);
+  expect(at(0.02, 5).figure?.value).toBeGreaterThan(5);
+});

@@ -19,6 +19,8 @@ export interface InPlaceFacts {
   readonly tolerances: Tolerances;
   /** What one pixel of the full-size frame is on the set, from the target's known size or two marked points; or null. */
   readonly mmPerPx: number | null;
+  /** How unevenly the light differs from the reference's, median, EV; left out where that is not known. */
+  readonly lightSpreadEv?: number;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -54,7 +56,7 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
   if ('unknown' in shift) {
     return { judgement: 'unknown', findings: [{ code: `place.${shift.unknown}`, args: {} }] };
   }
-  const figure = shiftFigure(shift);
+  const figure = shiftFigure(isOtherLight(facts) ? { ...shift, part: null } : shift);
   const unsure = facts.previous === null ? null : facts.previous === 'unknown';
   if (shift.confidence < heldBound(confidenceMin, unsure)) {
     return { judgement: 'unknown', findings: [{ code: 'place.unsure', args: { px: figure.value } }], figure };
@@ -69,6 +71,13 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
     findings: [lead.finding, ...rest.map(({ finding }) => finding)],
     figure: lead.figure,
   };
+}
+
+/** Light that differs so much more in some parts than in others casts other shadows, EV. */
+const otherLightEv = 0.08;
+
+function isOtherLight({ lightSpreadEv = 0, previous }: InPlaceFacts): boolean {
+  return lightSpreadEv > heldBound(otherLightEv, previous === null ? null : previous === 'bad');
 }
 
 /** Of the whole, or of a part that lies further off. */
@@ -96,7 +105,8 @@ function subjectFinding({ fillPercent, marginsPercent }: SubjectFacts): Finding 
 
 type SubjectFacts = Exclude<PlaceReading['subject'], { unknown: unknown }>;
 
-function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShift): Weighed[] {
+function weigh(facts: InPlaceFacts, shift: PlaceShift): Weighed[] {
+  const { tolerances, mmPerPx, previous } = facts;
   const { rightPx, downPx, clockwiseDegrees, largerPercent } = shift;
   const px = Math.hypot(rightPx, downPx);
   const mm = mmPerPx === null ? 0 : px * mmPerPx;
@@ -127,7 +137,10 @@ function weigh({ tolerances, mmPerPx, previous }: InPlaceFacts, shift: PlaceShif
   }
   return [
     ...worstOfShifts(shifts),
-    ...partsMoved(shift, tolerances, previous),
+    ...partsMoved(shift, tolerances, previous).map((part) =>
+      // Shadows move with the light: what looks like a moved part is no more than a doubt.
+      isOtherLight(facts) && part.judgement === 'bad' ? { ...part, judgement: 'doubt' as const } : part,
+    ),
     ...partLost(shift),
     weighOne(
       [clockwiseDegrees, shift.errorDegrees, '°'],

@@ -51,6 +51,7 @@ export function pixelVerdicts(
       tolerances,
       // Nobody has said how large anything is.
       mmPerPx: null,
+      lightSpreadEv: against?.light?.spreadEv ?? 0,
       previous: said.inPlace ?? null,
     }),
     colour: judgeColour({
