@@ -155,5 +155,6 @@ test('under light that differs unevenly a part that seems moved is no figure and
   expect(at(0.02, 60).judgement).toBe('bad');
   expect(at(0.3, 60).judgement).toBe('doubt');
   expect(at(0.3, 5).figure?.value).toBeCloseTo(0.5, 6);
+  expect(said(at(0.3, 5))).toContain('In place: 0.50 px off');
   expect(at(0.02, 5).figure?.value).toBeGreaterThan(5);
 });

@@ -65,7 +65,7 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
   against.sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement) || b.share - a.share);
   const [lead, ...rest] = against;
   if (source === 'preview') return preliminary(figure, lead ?? null);
-  if (lead === undefined) return { judgement: 'good', findings: [goodFinding(shift)], figure };
+  if (lead === undefined) return { judgement: 'good', findings: [goodFinding(shift, figure.value)], figure };
   return {
     judgement: worstOf(against.map(({ judgement }) => judgement)),
     findings: [lead.finding, ...rest.map(({ finding }) => finding)],
@@ -87,11 +87,11 @@ function shiftFigure({ rightPx, downPx, part }: PlaceShift): Figure {
   return { value: Math.max(whole, own), unit: 'px' };
 }
 
-function goodFinding(shift: PlaceShift): Finding {
+function goodFinding(shift: PlaceShift, px: number): Finding {
   return {
     code: 'place.good',
     args: {
-      px: shiftFigure(shift).value,
+      px,
       degrees: shift.clockwiseDegrees,
       percent: shift.largerPercent,
     },
