@@ -148,7 +148,7 @@ test('a look with colour is read from its table as the reference reads it, to 5e
   const { bin } = planDevelop(mosaicOfOne);
   const kernels = plainKernels({
     ...cameraWork(mosaicOfOne, bin, planFrame(mosaicOfOne, 'half')),
-    light: { toScene, curve, table, toOutput, luminance },
+    light: { toScene, curve, lookTable: table, toOutput, luminance },
     table: encodeTable(rgbSpaces.srgb),
   });
   fc.assert(

@@ -45,10 +45,10 @@ export function plainKernels(work: StripWork): StripKernels {
 }
 
 function lightStep(strip: Float32Array, light: LightPlan): (pixels: number) => void {
-  if (light.table === null) return lightRun(strip, light);
+  if (light.lookTable === null) return lightRun(strip, light);
   const [before, behind] = runsAroundTable(light);
   const toDisplay = lightRun(strip, before);
-  const throughTable = tableStep(light.table);
+  const throughTable = tableStep(light.lookTable);
   const toOutput = lightRun(strip, behind);
   return (pixels) => {
     toDisplay(pixels);

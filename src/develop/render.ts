@@ -119,7 +119,7 @@ function lightPlan(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): Ligh
   return {
     toScene: multiplyMatrices(look.matrix, multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking)),
     curve: look.curve,
-    table: look.table,
+    lookTable: look.table,
     toOutput: workingToSpace('srgb'),
     luminance: [luminanceR, luminanceG, luminanceB],
   };

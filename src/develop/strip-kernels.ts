@@ -51,7 +51,7 @@ export interface StripWork extends CameraWork {
 export interface LightPlan {
   readonly toScene: Matrix3;
   readonly curve: CurveTable | null;
-  readonly table: LookTable | null;
+  readonly lookTable: LookTable | null;
   readonly toOutput: Matrix3;
   readonly luminance: Vector3;
 }

@@ -4,7 +4,7 @@ import { applyLattice, type LatticeNumbers } from './kernels/apply-lattice.ts';
 import type { LightPlan } from './strip-kernels.ts';
 
 /** What one run of `light` takes; a plan without a table is one run. */
-export type LightRun = Omit<LightPlan, 'table'>;
+export type LightRun = Omit<LightPlan, 'lookTable'>;
 
 /**
  * The runs that a plan with a table falls into: scene light to display light of the working space, within 0 … 1; then,

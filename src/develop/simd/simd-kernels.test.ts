@@ -30,7 +30,7 @@ function workOn(mosaic: Mosaic, look: CompiledLook, size: 'half' | 'full' = 'hal
     light: {
       toScene: toWorking,
       curve: look.curve,
-      table: look.table,
+      lookTable: look.table,
       toOutput: workingToSpace('srgb'),
       luminance: [luminanceR, luminanceG, luminanceB],
     },

@@ -63,8 +63,8 @@ export function simdKernels(work: StripWork): StripKernels | null {
   new Uint8Array(buffer).set(table, at.table);
   new Float32Array(buffer, at.bin).set(numbersOfBin(bin));
   new Float32Array(buffer, at.saturation).set(bin.saturation);
-  const [first, behind] = light.table === null ? [light] : runsAroundTable(light);
-  const throughTable = light.table === null ? null : tableStep(light.table);
+  const [first, behind] = light.lookTable === null ? [light] : runsAroundTable(light);
+  const throughTable = light.lookTable === null ? null : tableStep(light.lookTable);
   new Float32Array(buffer, at.light).set(numbersOfLight(first));
   if (behind !== undefined) new Float32Array(buffer, at.behind).set(numbersOfLight(behind));
   new Float32Array(buffer, at.samples).set(samples);
