@@ -44,7 +44,9 @@ test('every pixel seen lies in a tile, and every tile is seen', () => {
               y < tile.topPx + tile.heightPx,
           );
         expect(holds(part.leftPx, part.topPx)).toBe(true);
-        expect(holds((part.leftPx + part.rightPx) / 2, (part.topPx + part.bottomPx) / 2)).toBe(true);
+        const [x, y] = [(part.leftPx + part.rightPx) / 2, (part.topPx + part.bottomPx) / 2];
+        // The middle of a part as thin as a float's last digit is its open end, which the next tile holds.
+        if (x < part.rightPx && y < part.bottomPx) expect(holds(x, y)).toBe(true);
       } else expect(tiles).toEqual([]);
     }),
   );
