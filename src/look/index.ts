@@ -35,6 +35,7 @@ export { type AnyDocument, type ReadAnyDocument, readDocument } from './exchange
 export { type CdlKind, writeCdl } from './exchange/write-cdl.ts';
 export { writeClf } from './exchange/write-clf.ts';
 export { fitGamut } from './fit-gamut.ts';
+export { moved, type Placing, placeOf } from './geometry/place-of.ts';
 export { mapKeepingHue } from './keep-hue.ts';
 export { currentVersion } from './lift.ts';
 export { activeParts, type LocalPart, type LocalParts } from './local-parts.ts';
@@ -49,6 +50,7 @@ export {
   type Cdl,
   type CharacteristicCurve,
   curveSchema,
+  type Geometry,
   type HueBand,
   type Look,
   type LookInput,

@@ -159,4 +159,5 @@ export type Balance = z.output<typeof balanceSchema>;
 export type Cdl = z.output<typeof cdlSchema>;
 export type HueBand = Look['bands'][number];
 export type Monochrome = Look['monochrome'];
+export type Geometry = Look['geometry'];
 export type Tint = Look['tint'];

@@ -20,6 +20,8 @@ export const lookSentences: SentenceTable = {
   'look.bad-member': (args) => `${textArg(args, 'member')}: ${textArg(args, 'problem').replace(/\.$/, '')}.`,
   'look.no-as-shot-white': () =>
     'The light that the camera balanced for is not known, so the temperature counts from D65.',
+  'look.lines-too-steep': () =>
+    'The two lines meet in the picture or close to it, so they were left as they are: mark two that run more alike.',
   'look.no-target': () => 'No target was photographed for this frame, so it is balanced as shot.',
   'look.unknown-document': (args) =>
     `This is neither a look, a CLF document nor an ASC CDL: it begins with ${textArg(args, 'found')}.`,
