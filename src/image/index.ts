@@ -2,6 +2,7 @@
 export { bin2x2 } from './bin.ts';
 export { cutOut } from './cut-out.ts';
 export { encodeTiff } from './encode-tiff.ts';
+export { type ExrNotes, type ExrPicture, type ExrPrimaries, encodeExr, type RgbHalf } from './exr.ts';
 export { embedJpegProfile } from './jpeg-profile.ts';
 export {
   type Orientation,
@@ -12,4 +13,5 @@ export {
   uprightSize,
 } from './orientation.ts';
 export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Size } from './raster.ts';
+export { readExr } from './read-exr.ts';
 export { areaReducer, reduceByArea, type StripTaker } from './reduce.ts';

@@ -23,6 +23,7 @@ import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { readingRoutes } from './routes/reading-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
+import { sceneRoutes } from './routes/scene-routes.ts';
 import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
@@ -88,6 +89,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     acceptanceRoutes(app, desk);
     pictureRoutes(app, desk);
     regionRoutes(app, desk);
+    sceneRoutes(app, desk);
     readingRoutes(app, desk);
     fileRoutes(app, desk);
     xmpRoutes(app, desk);

@@ -51,6 +51,10 @@ export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, Ta
    * `busy`, and with the signal's reason where nobody waits for it any longer.
    */
   region(id: string, query: RegionQuery, signal: AbortSignal): Promise<RegionAnswer | null>;
+  /**
+   * The light before any look, made if need be; null where there is no such frame. Rejects as `region`.
+   */
+  scene(id: string, query: SceneQuery, signal: AbortSignal): Promise<SceneAnswer | null>;
   /** One of the frame's own files as it was received; null where the frame has no kept file of that name. */
   original(id: string, fileName: string): Promise<Original | null>;
   /** Files that broke off and still wait in incoming/. */
@@ -159,6 +163,14 @@ export interface RegionPicture extends Extract<PictureAnswer, { readonly kind: '
 }
 
 export type RegionAnswer = RegionPicture | Extract<PictureAnswer, { readonly kind: 'none' }>;
+
+/** What of the light before any look is wanted. */
+export type SceneQuery =
+  | { readonly kind: 'whole'; readonly widthPx: number }
+  /** A square of the upright picture at full size, pixel for pixel. */
+  | { readonly kind: 'tile'; readonly edgePx: number; readonly column: number; readonly row: number };
+
+export type SceneAnswer = PictureAnswer;
 
 export interface Original {
   readonly path: string;

@@ -16,6 +16,8 @@ export type {
   RegionPicture,
   RegionQuery,
   RootCertificate,
+  SceneAnswer,
+  SceneQuery,
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';

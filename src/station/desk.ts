@@ -44,6 +44,7 @@ import { announcedBeyond } from './live-arrivals.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
+import type { Scenes } from './scenes.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 import type { InTurn } from './turn.ts';
 import { unlessGone } from './unless-gone.ts';
@@ -66,6 +67,7 @@ export interface DeskOptions {
   readonly renderings: Renderings;
   readonly developing: Pick<Developing, 'readTarget'>;
   readonly regions: Regions;
+  readonly scenes: Scenes;
   readonly sight: SightPool;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
@@ -102,6 +104,8 @@ export function createDesk(options: DeskOptions): StationDesk {
     picture: (id, query) => unlessGone(picture(options, id, query), () => shownFile(options, id)),
     region: (id, query, signal) =>
       unlessGone(options.regions.answer(id, query, signal), () => shownFile(options, id)),
+    scene: (id, query, signal) =>
+      unlessGone(options.scenes.answer(id, query, signal), () => shownFile(options, id)),
     original: (id, name) => original(options, id, name),
     rootCertificate: () => options.root,
     brokenArrivals: async () => brokenArrivals(options.keep),

@@ -8,6 +8,8 @@ export interface Home {
   readonly renderings: string;
   /** Parts of renderings, within a bound. */
   readonly regions: string;
+  /** Light before any look, within a bound. */
+  readonly scenes: string;
   readonly keys: string;
   readonly register: string;
 }
@@ -18,6 +20,7 @@ export async function openHome(path: string): Promise<Home> {
     path,
     renderings: join(path, 'renderings'),
     regions: join(path, 'renderings', 'regions'),
+    scenes: join(path, 'renderings', 'scenes'),
     keys: join(path, 'keys'),
     register: join(path, 'setside.db'),
   };

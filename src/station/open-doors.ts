@@ -65,7 +65,7 @@ export async function openDoors(
     acts,
     inTurn,
   } = shelves;
-  const { flow, slates, sight, views, renderings, regions, developing } = frames;
+  const { flow, slates, sight, views, renderings, regions, scenes, developing } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -115,6 +115,7 @@ export async function openDoors(
     renderings,
     developing,
     regions,
+    scenes,
     events,
     root: authority?.root ?? null,
     describe: (asOperator) =>

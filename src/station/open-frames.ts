@@ -19,6 +19,7 @@ import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
 import { Renderings, type RenderSource } from './renderings.ts';
 import { sayKeptAnew } from './say-kept-anew.ts';
+import { Scenes } from './scenes.ts';
 import { shownPicture } from './shown-picture.ts';
 import { SlateWatch } from './slates/slate-watch.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
@@ -31,6 +32,7 @@ export interface Frames {
   readonly views: FirstViews;
   readonly renderings: Renderings;
   readonly regions: Regions;
+  readonly scenes: Scenes;
   readonly slates: SlateWatch;
   readonly sight: SightPool;
 }
@@ -55,6 +57,13 @@ export function openFrames(
     homePath: home.path,
     pool,
     views,
+    row: (frame) => book.row(frame),
+    balance: (row) => book.limits(row).balance,
+  });
+  const scenes = new Scenes({
+    folder: home.scenes,
+    homePath: home.path,
+    pool,
     row: (frame) => book.row(frame),
     balance: (row) => book.limits(row).balance,
   });
@@ -135,7 +144,7 @@ export function openFrames(
     await flow.close();
     await slates.close();
   });
-  return { flow, developing, views, renderings, regions, slates, sight };
+  return { flow, developing, views, renderings, regions, scenes, slates, sight };
 }
 
 /**

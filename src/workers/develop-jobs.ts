@@ -6,6 +6,7 @@ import type { RawSource } from './raw-source.ts';
 import { renderPreview } from './render-preview.ts';
 import { renderRaster, resizeRendering } from './render-raster.ts';
 import { renderLinear, renderRaw } from './render-raw.ts';
+import { renderScene } from './render-scene.ts';
 
 /** Where decoded originals come from. They stay warm from job to job. */
 export interface OpenSources {
@@ -18,6 +19,8 @@ export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources
   switch (task.name) {
     case 'render':
       return task.job.kind === 'raw' ? renderRaw(raws, task.job) : renderRaster(rasters, task.job);
+    case 'scene':
+      return renderScene(raws, rasters, task.job);
     case 'linear':
       return renderLinear(raws, task.job);
     case 'resize':

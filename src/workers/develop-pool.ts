@@ -15,6 +15,7 @@ import type {
   RenderAnswer,
   RenderJob,
   ResizeJob,
+  SceneJob,
 } from './messages.ts';
 import { keepingRasters } from './raster-source.ts';
 import { keepingSource } from './raw-source.ts';
@@ -28,6 +29,8 @@ export interface DevelopPool {
    * `picture-cannot-decode`, `picture-too-large`, `picture-is-raw`, `worker-*`, the system's own (`ENOENT`, `ENOSPC` …).
    */
   render(job: RenderJob, signal?: AbortSignal): Promise<RenderAnswer>;
+  /** An original to the light that a look is applied to, as OpenEXR. Errors as `render`. */
+  scene(job: SceneJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** A raw to linear light as 16-bit TIFF. Errors as `render`. */
   linear(job: LinearJob, signal?: AbortSignal): Promise<RenderAnswer>;
   /** A rendering to a smaller one. Errors as `render`. */
@@ -74,6 +77,7 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
   };
   return {
     render: (job, signal) => rendered({ name: 'render', job }, signal),
+    scene: (job, signal) => rendered({ name: 'scene', job }, signal),
     linear: (job, signal) => rendered({ name: 'linear', job }, signal),
     resize: (job, signal) => rendered({ name: 'resize', job }, signal),
     preview: (job, signal) => rendered({ name: 'preview', job }, signal),

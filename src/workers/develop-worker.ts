@@ -37,7 +37,8 @@ async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<Worker
 
 /** One region is followed by its neighbours, and some renderings by readings, for which this thread has the mosaic. */
 function isFollowed(task: DevelopTask): boolean {
-  if (task.name !== 'render') return false;
-  const { size, judgedNext = false } = task.job;
+  if (task.name !== 'render' && task.name !== 'scene') return false;
+  const { size } = task.job;
+  const judgedNext = task.name === 'render' && task.job.judgedNext === true;
   return judgedNext || (typeof size === 'object' && 'region' in size);
 }

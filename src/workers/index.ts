@@ -17,6 +17,7 @@ export {
   type RenderAnswer,
   type RenderJob,
   type ResizeJob,
+  type SceneJob,
   type SmallerRendering,
 } from './messages.ts';
 export { layoutEdgePxMax, layoutPixelsMax } from './sight/check-picture.ts';

@@ -8,6 +8,7 @@ import type { Look } from '../look/index.ts';
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
 export interface DevelopJobs {
   readonly render: { readonly job: RenderJob; readonly answer: RenderAnswer };
+  readonly scene: { readonly job: SceneJob; readonly answer: RenderAnswer };
   readonly linear: { readonly job: LinearJob; readonly answer: RenderAnswer };
   readonly resize: { readonly job: ResizeJob; readonly answer: RenderAnswer };
   readonly preview: { readonly job: PreviewJob; readonly answer: RenderAnswer };
@@ -56,6 +57,18 @@ export interface SmallerRendering {
   readonly longEdgePx: number;
   readonly format: PictureFormat;
   readonly outPath: string;
+}
+
+/** An original to the light that a look is applied to, as OpenEXR: half floats, scene-linear Rec. 2020, balanced. */
+export interface SceneJob {
+  readonly path: string;
+  /** A raster's light is what its camera made of it, from sRGB. */
+  readonly kind: 'raw' | 'raster';
+  /** As for {@link RenderJob}. */
+  readonly balance?: TargetBalance | null;
+  readonly size: RenderSize;
+  readonly outPath: string;
+  readonly hints?: RawHints;
 }
 
 /** A raw to 16-bit linear light, as TIFF with its profile. No look. */

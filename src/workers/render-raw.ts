@@ -48,7 +48,7 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
 /** Parts of one frame are asked for many times, and finding takes a look at every sample. */
 const known = new WeakMap<Mosaic, readonly MendedPixel[]>();
 
-function hotPixelsOf(mosaic: Mosaic): readonly MendedPixel[] {
+export function hotPixelsOf(mosaic: Mosaic): readonly MendedPixel[] {
   const found = known.get(mosaic) ?? findHotPixels(mosaic);
   known.set(mosaic, found);
   return found;
@@ -65,7 +65,7 @@ function compiledFor(look: Look, profile: LookProfile): CompiledLook {
 }
 
 /** What a look is told of the picture. Balanced on a target, the greys of that are neutral already. */
-function profileOf({ asShotWhite }: Mosaic, onTarget: boolean): LookProfile {
+export function profileOf({ asShotWhite }: Mosaic, onTarget: boolean): LookProfile {
   const targetNeutral = onTarget ? ([1, 1, 1] as const) : null;
   return { ...unknownProfile, asShotWhite: asShotWhite ?? null, targetNeutral };
 }

@@ -74,6 +74,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/frames/:id/first-view': 'guest',
   'GET /api/v1/frames/:id/picture': 'guest',
   'GET /api/v1/frames/:id/region': 'pocket',
+  'GET /api/v1/frames/:id/scene': 'operator',
   'GET /api/v1/frames/:id/readings': 'operator',
   'GET /api/v1/frames/:id/xmp': 'operator',
   'GET /api/v1/frames/:id/files/:name': 'operator',

@@ -3,7 +3,7 @@ import { sentence } from '../../words/index.ts';
 import { bytesAnswer, problemAnswers, unchangedAnswer } from '../answers.ts';
 import { callerGone } from '../caller-gone.ts';
 import { strongTag } from '../core/entity-tag.ts';
-import type { RegionAnswer, StationDesk } from '../desk.ts';
+import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import type { WebApp } from '../web-app.ts';
 import { id, pictureVersion } from './path-values.ts';
@@ -74,10 +74,10 @@ export function regionRoutes(app: WebApp, desk: StationDesk): void {
 }
 
 /** A wish that was taken back is no failure. */
-async function unlessGone(
-  asked: Promise<RegionAnswer | null>,
+export async function unlessGone<Answer>(
+  asked: Promise<Answer>,
   signal: AbortSignal,
-): Promise<RegionAnswer | null | 'gone'> {
+): Promise<Answer | 'gone'> {
   try {
     return await asked;
   } catch (thrown) {

@@ -23,6 +23,8 @@ import type {
   RegionAnswer,
   RegionQuery,
   RootCertificate,
+  SceneAnswer,
+  SceneQuery,
   StationDesk,
 } from '../desk.ts';
 import type { PatchBy } from '../job-calls.ts';
@@ -41,6 +43,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   readonly pictures = new Map<string, PictureAnswer>();
   readonly readingsOf = new Map<string, FrameReadings>();
   readonly regions = new Map<string, RegionAnswer>();
+  readonly scenes = new Map<string, SceneAnswer>();
   /** A region waits for this, or for its signal. */
   regionGate: Promise<void> = Promise.resolve();
   /** Called when somebody takes the wish for a region back. */
@@ -143,6 +146,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async picture(id: string, query: PictureQuery): Promise<PictureAnswer | null> {
     this.note('picture', id, query);
     return this.pictures.get(id) ?? null;
+  }
+
+  async scene(id: string, query: SceneQuery): Promise<SceneAnswer | null> {
+    this.note('scene', id, query);
+    return this.scenes.get(id) ?? null;
   }
 
   async region(id: string, query: RegionQuery, signal: AbortSignal): Promise<RegionAnswer | null> {
