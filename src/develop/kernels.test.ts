@@ -4,6 +4,7 @@ import { mosaics } from '../../test/render/mosaics.ts';
 import { linearRgbToRgb, multiplyMatrices, rgbSpaces, type Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { compileLook, defaultLook, lookSchema, neutralLook } from '../look/index.ts';
+import { renderLight } from '../look/kernels/render-light.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { demosaicReference } from './demosaic-reference.ts';
 import { encodeTable } from './encode-table.ts';
@@ -11,7 +12,6 @@ import { halfPixel } from './half-reference.ts';
 import { binMosaic } from './kernels/bin-mosaic.ts';
 import { encodeSamples8, encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
 import { clipStrip, rebuildStrip } from './kernels/rebuild-highlights.ts';
-import { renderLight } from './kernels/render-light.ts';
 import { plainCameraKernels, plainKernels } from './plain-kernels.ts';
 
 import { binNumbers, planDevelop } from './plan.ts';

@@ -1,9 +1,9 @@
+import { renderLight } from '../look/kernels/render-light.ts';
 import { plainDemosaicSteps } from './demosaic-steps.ts';
 import { halfPlaneSamples, planeOrder } from './half-planes.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
 import { halfRows, splitRows } from './kernels/half-rows.ts';
 import { rebuildStrip } from './kernels/rebuild-highlights.ts';
-import { renderLight } from './kernels/render-light.ts';
 import { binNumbers } from './plan.ts';
 import type { CameraKernels, CameraWork, LightPlan, StripKernels, StripWork } from './strip-kernels.ts';
 import { type LightRun, runsAroundTable, tableStep } from './table-light.ts';

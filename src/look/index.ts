@@ -58,6 +58,7 @@ export {
 } from './schema.ts';
 export { applyCdl } from './stages/cdl.ts';
 export { interpolate, type Lattice, lookUpLattice } from './table/lattice.ts';
+export { latticeNumbers } from './table/lattice-numbers.ts';
 export { type Shaper, shape, unshape } from './table/shaper.ts';
 export { type TableError, tableErrorGoal } from './table/table-error.ts';
 export { tableHash } from './table-hash.ts';
