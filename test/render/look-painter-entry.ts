@@ -1,0 +1,8 @@
+/** What the test of the painter loads into a page. */
+export { identityMatrix } from '../../src/colour/index.ts';
+export { readExr } from '../../src/image/index.ts';
+export { compileLook } from '../../src/look/index.ts';
+export { glPainter } from '../../src/page/look/painter/gl-painter.ts';
+export { wholeScene } from '../../src/page/look/painter/painter.ts';
+export { lightOf, paintPlain } from '../../src/page/look/painter/plain-tables.ts';
+export { sceneFacts } from '../../src/page/look/work/scene-read.ts';
