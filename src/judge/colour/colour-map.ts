@@ -62,8 +62,9 @@ function partMeans(
       for (let y = top; y < bottom; y++) {
         const end = (y * widthPx + right) * 3;
         for (let at = (y * widthPx + left) * 3; at < end; at += 3) {
-          const own = [(data[at] ?? 0) / red, (data[at + 1] ?? 0) / green, (data[at + 2] ?? 0) / blue];
-          const [ownR = 0, ownG = 0, ownB = 0] = own;
+          const ownR = (data[at] ?? 0) / red;
+          const ownG = (data[at + 1] ?? 0) / green;
+          const ownB = (data[at + 2] ?? 0) / blue;
           r += ownR;
           g += ownG;
           b += ownB;

@@ -30,7 +30,8 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
   const edge = applyHomography(toLight, { x: column + 1, y: row });
   const sidePx = 2 * innerHalf * Math.hypot(edge.x - centre.x, edge.y - centre.y);
   const count = Math.max(3, Math.min(samplesMax, Math.ceil(sidePx)));
-  const channels: [number[], number[], number[]] = [[], [], []];
+  const channels = [0, 1, 2].map(() => new Float64Array(count * count));
+  let taken = 0;
   let saturated = 0;
   for (let j = 0; j < count; j++) {
     for (let i = 0; i < count; i++) {
@@ -42,13 +43,15 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
       const x = Math.min(light.widthPx - 1, Math.max(0, Math.round(at.x)));
       const y = Math.min(light.heightPx - 1, Math.max(0, Math.round(at.y)));
       const sample = light.at(x, y);
-      channels[0].push(sample.light[0]);
-      channels[1].push(sample.light[1]);
-      channels[2].push(sample.light[2]);
+      sample.light.forEach((value, channel) => {
+        const values = channels[channel];
+        if (values !== undefined) values[taken] = value;
+      });
+      taken++;
       if (sample.saturated) saturated++;
     }
   }
-  const [red, green, blue] = [trimmed(channels[0]), trimmed(channels[1]), trimmed(channels[2])];
+  const [red = nothing, green = nothing, blue = nothing] = channels.map(trimmed);
   return {
     light: [red.mean, green.mean, blue.mean],
     saturatedPercent: (100 * saturated) / (count * count),
@@ -56,11 +59,13 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
   };
 }
 
+const nothing = { mean: 0, deviation: 0 };
+
 /** Mean and standard deviation without the ends. */
-function trimmed(values: number[]): { readonly mean: number; readonly deviation: number } {
-  values.sort((a, b) => a - b);
+function trimmed(values: Float64Array): { readonly mean: number; readonly deviation: number } {
+  values.sort();
   const cut = Math.floor(values.length * trimmedShare);
-  const kept = values.slice(cut, values.length - cut);
+  const kept = values.subarray(cut, values.length - cut);
   const mean = kept.reduce((sum, value) => sum + value, 0) / kept.length;
   const square = kept.reduce((sum, value) => sum + (value - mean) ** 2, 0) / kept.length;
   return { mean, deviation: Math.sqrt(square) };

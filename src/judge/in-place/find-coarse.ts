@@ -2,7 +2,7 @@ import type { ShareBox } from '../../facts/index.ts';
 import { type Alignment, align } from './align.ts';
 import { atLevel, type MadePair } from './level-pair.ts';
 import { after, inverseOf, type Similarity, toFiner } from './similarity.ts';
-import { apartAtMiddle, shiftedStarts, turnedStarts } from './starts.ts';
+import { apartAtMiddle, referenceSpectrum, shiftedStarts, turnedStarts } from './starts.ts';
 
 /** Two pictures of one thing reach this; photographs of five things, each laid on each, stayed below a fifth. */
 export const likenessMin = 0.4;
@@ -26,7 +26,7 @@ export function findCoarse(
 ): Alignment | 'repeating' | null {
   const [judged] = made;
   if (judged === undefined) return null;
-  const pair = { ...judged, box };
+  const pair = { ...judged, spectrum: referenceSpectrum(judged.reference, box) };
   const climb = (start: Similarity): Alignment[] => {
     const found = climbTo(made, start);
     return found === null || found.overlap < overlapMin ? [] : [found];

@@ -11,8 +11,17 @@ export interface Level extends Size {
 /** Below this along the longer edge there is nothing left to lay on each other. */
 const edgePxMin = 40;
 
+/** A plane is looked at for its subject, and laid on another: its halves are made once, and go when it goes. */
+const pyramids = new WeakMap<Level, readonly Level[]>();
+
 /** The level itself and its halves down to about 40 px, the finest first. Halves are related by `toFiner(2)`. */
-export function pyramidOf(finest: Level): Level[] {
+export function pyramidOf(finest: Level): readonly Level[] {
+  const known = pyramids.get(finest) ?? madePyramid(finest);
+  pyramids.set(finest, known);
+  return known;
+}
+
+function madePyramid(finest: Level): Level[] {
   const levels: Level[] = [finest];
   for (let last = finest; Math.max(last.widthPx, last.heightPx) >= 2 * edgePxMin; ) {
     const widthPx = last.widthPx >> 1;
@@ -50,7 +59,7 @@ export function structureOf({ data, widthPx, heightPx }: Level): Structure {
   takeSlowOff(smooth, strength, even, strength);
   boxBlur(strength, widthPx, heightPx, evenRadius, scratch, strength);
   rootPlane(strength);
-  return { data: even, widthPx, heightPx, strength, noise: noiseOf(data, widthPx, heightPx) };
+  return { data: even, widthPx, heightPx, strength, noise: noiseOf({ data, widthPx, heightPx }) };
 }
 
 /** After 1 2 1 both ways independent noise has 0.375 of its deviation left. */
@@ -63,7 +72,7 @@ const noiseSamples = 30_000;
  * Of smoothed values: out of the smaller quarter of differences from the mean of the neighbours left and right, which
  * structure hardly touches (the deviation of such a difference is √1.5 of one value's).
  */
-function noiseOf(data: Float32Array, widthPx: number, heightPx: number): number {
+export function noiseOf({ data, widthPx, heightPx }: Level): number {
   const step = Math.max(1, Math.floor((widthPx * heightPx) / noiseSamples)) | 1;
   const sizes = new Float32Array(Math.ceil((widthPx * heightPx) / step));
   let count = 0;

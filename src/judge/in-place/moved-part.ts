@@ -2,7 +2,7 @@ import type { MovedPart, ShareBox } from '../../facts/index.ts';
 import { middle } from '../exposed/light-map.ts';
 import { warpPlaces } from '../kernels/warp-plane.ts';
 import { align, correlationOf } from './align.ts';
-import { atLevel, type MadePair, makePair, type RawPair } from './level-pair.ts';
+import { atLevel, type MadePair, type RawPair } from './level-pair.ts';
 import { after, applyTo, inverseOf, type Point, type Similarity, toFiner } from './similarity.ts';
 
 /** Sizes that parts are looked at in, px of the longer edge: the coarse one to find them, the fine one to measure. */
@@ -49,6 +49,8 @@ export interface LaidPair {
   readonly pairs: readonly RawPair[];
   /** From places of the reference's plane to those of the frame's. */
   readonly whole: Similarity;
+  /** Makes one of `pairs` even, all of the reference counting. */
+  readonly made: (pair: RawPair) => MadePair;
 }
 
 /**
@@ -56,11 +58,11 @@ export interface LaidPair {
  * still. In px of the frame's plane. And the largest part of the reference that is not found again: covered, or gone. Null
  * where there is none.
  */
-export function findParts({ pairs, whole }: LaidPair): FoundParts {
+export function findParts({ pairs, whole, made }: LaidPair): FoundParts {
   const at = pairs.findIndex(({ own }) => Math.max(own.widthPx, own.heightPx) <= fineEdgePx);
   const [rawFine, rawCoarse] = [pairs[at], pairs[at + 1]];
   if (rawFine === undefined || rawCoarse === undefined) return { part: null, lost: null };
-  const [fine, coarse] = [makePair(rawFine, null), makePair(rawCoarse, null)];
+  const [fine, coarse] = [made(rawFine), made(rawCoarse)];
   const finding: Finding = {
     fine,
     coarse,

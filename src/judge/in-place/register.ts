@@ -1,7 +1,15 @@
 import type { MovedPart, NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
 import { type Alignment, align } from './align.ts';
 import { findCoarse, likenessMin } from './find-coarse.ts';
-import { atLevel, makePair, pairsOf, placesMin, type RawPair, withoutStructure } from './level-pair.ts';
+import {
+  atLevel,
+  type MadePair,
+  makePair,
+  pairsOf,
+  placesMin,
+  type RawPair,
+  withoutStructure,
+} from './level-pair.ts';
 import { findParts } from './moved-part.ts';
 import { type PlacePlane, planeToFrame } from './place-plane.ts';
 import { after, applyTo, degreesOf, inverseOf, type Similarity, scaleOf, toFiner } from './similarity.ts';
@@ -40,7 +48,8 @@ export function registerPlace(
   const coarse = pairs.find(({ own }) => Math.max(own.widthPx, own.heightPx) <= squarePx);
   if (coarse === undefined) return { unknown: 'too-small' };
   const first = pairs.indexOf(coarse);
-  const made = pairs.slice(first).map((pair) => makePair(pair, roomy));
+  const makeOnce = pairMaker(roomy);
+  const made = pairs.slice(first).map(makeOnce);
   const judged = made[0];
   if (judged === undefined) return { unknown: 'too-small' };
   const without = withoutStructure(judged);
@@ -49,12 +58,22 @@ export function registerPlace(
   const found = findCoarse(made, start, roomy);
   if (found === null) return { unknown: 'other-picture' };
   if (found === 'repeating') return { unknown: 'repeating' };
-  const fine = refine(pairs.slice(0, first), coarse, found, roomy);
+  const fine = refine(pairs.slice(0, first), coarse, found, makeOnce);
   const shift = shiftOf(fine, found, { frame, reference, box });
   // The subject alone is one thing; in a whole picture one may have moved before another.
   if (box !== null) return shift;
-  const { part, lost } = findParts({ pairs, whole: fine.similarity });
+  const { part, lost } = findParts({ pairs, whole: fine.similarity, made: makeOnce });
   return { ...shift, part: partOf(part, frame), lost };
+}
+
+/** Makes each pair once: those that the whole is laid by are those that parts are looked for in. */
+function pairMaker(box: ShareBox | null): (pair: RawPair) => MadePair {
+  const known = new Map<RawPair, MadePair>();
+  return (pair) => {
+    const made = known.get(pair) ?? makePair(pair, box);
+    known.set(pair, made);
+    return made;
+  };
 }
 
 /** 1 lying, -1 upright, 0 about square. */
@@ -102,13 +121,18 @@ interface Refined {
 }
 
 /** On through the finer sizes, as long as they know more. `pairs`: the finer ones, the finest first. */
-function refine(pairs: readonly RawPair[], coarse: RawPair, found: Alignment, box: ShareBox | null): Refined {
+function refine(
+  pairs: readonly RawPair[],
+  coarse: RawPair,
+  found: Alignment,
+  made: (pair: RawPair) => MadePair,
+): Refined {
   let best = inPlanes(found, coarse);
   for (const pair of [...pairs].reverse()) {
-    const made = makePair(pair, box);
+    const level = made(pair);
     const start = atLevel(best.similarity, pair.ownStep, pair.otherStep);
-    const next = made.places.length < placesMin ? null : align(made, start, -1);
-    if (next === null || apartAtMiddle(next.similarity, start, made.reference) > strayPx) break;
+    const next = level.places.length < placesMin ? null : align(level, start, -1);
+    if (next === null || apartAtMiddle(next.similarity, start, level.reference) > strayPx) break;
     const finer = inPlanes(next, pair);
     if (finer.errorPx > best.errorPx) break;
     best = finer;

@@ -1,5 +1,5 @@
 import type { ShareBox } from '../../facts/index.ts';
-import { fftSquare } from '../kernels/fft.ts';
+import { fftSquareOfReal, fftSquareToReal } from '../kernels/fft.ts';
 import type { Level } from './level.ts';
 
 /** A square of complex numbers, row by row; the size is a power of two. */
@@ -38,7 +38,7 @@ export function spectrumOf({ data, widthPx, heightPx }: Level, box: ShareBox | n
   }
   const square = { real, imaginary: new Float64Array(size * size), size };
   const { cosines, sines } = turnsOf(size);
-  fftSquare(square.real, square.imaginary, size, cosines, sines, false);
+  fftSquareOfReal(square.real, square.imaginary, size, cosines, sines);
   return square;
 }
 
@@ -63,6 +63,13 @@ const apartPx = 4;
 /** Deviation of the weight that high frequencies are given, share of the highest: there noise lies. */
 const lowPass = 0.35;
 
+function lowPassOf(size: number): Float64Array {
+  return Float64Array.from({ length: size }, (_, at) => {
+    const share = Math.min(at, size - at) / (size / 2);
+    return Math.exp(-(share * share) / (2 * lowPass * lowPass));
+  });
+}
+
 /**
  * Where two pictures fit: the highest peaks of their phase correlation (Kuglin and Hines, Proceedings of the IEEE
  * International Conference on Cybernetics and Society, 1975), highest first. `first`, `second`: spectra; left as they are.
@@ -71,21 +78,21 @@ export function phasePeaks(first: Square, second: Square, count: number): Peak[]
   const { size } = first;
   const real = new Float64Array(size * size);
   const imaginary = new Float64Array(size * size);
+  const weights = lowPassOf(size);
   for (let row = 0; row < size; row++) {
-    const v = Math.min(row, size - row) / (size / 2);
-    for (let column = 0; column < size; column++) {
-      const u = Math.min(column, size - column) / (size / 2);
+    // The other half mirrors this one.
+    for (let column = 0; column <= size >> 1; column++) {
       const at = row * size + column;
       const [a, b, c, d] = [first.real[at], first.imaginary[at], second.real[at], second.imaginary[at]];
       const re = (c ?? 0) * (a ?? 0) + (d ?? 0) * (b ?? 0);
       const im = (d ?? 0) * (a ?? 0) - (c ?? 0) * (b ?? 0);
-      const weight = Math.exp(-(u * u + v * v) / (2 * lowPass * lowPass)) / (Math.hypot(re, im) + 1e-9);
+      const weight = ((weights[row] ?? 0) * (weights[column] ?? 0)) / (Math.sqrt(re * re + im * im) + 1e-9);
       real[at] = re * weight;
       imaginary[at] = im * weight;
     }
   }
   const { cosines, sines } = turnsOf(size);
-  fftSquare(real, imaginary, size, cosines, sines, true);
+  fftSquareToReal(real, imaginary, size, cosines, sines);
   return peaksOf(real, size, count);
 }
 

@@ -9,19 +9,25 @@ import { phasePeaks, type Square, spectrumOf } from './square.ts';
 export interface StartPair {
   readonly reference: Level;
   readonly frame: Level;
-  /** Part of the reference that counts, shares; null for all of it. */
-  readonly box: ShareBox | null;
+  /** Spectrum of the reference under the window of its box: see {@link referenceSpectrum}. */
+  readonly spectrum: Square;
 }
 
 export const squarePx = 256;
+
+/** Made once for all starts. */
+export function referenceSpectrum(reference: Level, box: ShareBox | null): Square {
+  return spectrumOf(reference, box, squarePx);
+}
+
 /** The likeliest `count` shifts of the frame for a given turn and size: `guess`, shifted. */
 export function shiftedStarts(
-  { reference, frame, box }: StartPair,
+  { reference, frame, spectrum }: StartPair,
   guess: Similarity,
   count: number,
 ): Similarity[] {
   const laid = layOn(reference, frame, guess);
-  const peaks = phasePeaks(spectrumOf(reference, box, squarePx), spectrumOf(laid, null, squarePx), count);
+  const peaks = phasePeaks(spectrum, spectrumOf(laid, null, squarePx), count);
   return peaks.map(({ x, y }) => after(guess, { re: 1, im: 0, tx: x, ty: y }));
 }
 
@@ -51,9 +57,9 @@ const scaleMax = 1.8;
  * a turn turns it, and a change of size moves it along the rings (Reddy and Chatterji, IEEE Transactions on Image
  * Processing 5, 1996).
  */
-export function turnedStarts({ reference, frame, box }: StartPair, nominal: Similarity): Similarity[] {
+export function turnedStarts({ reference, frame, spectrum }: StartPair, nominal: Similarity): Similarity[] {
   const laid = layOn(reference, frame, nominal);
-  const own = ringSpectrum(spectrumOf(reference, box, squarePx));
+  const own = ringSpectrum(spectrum);
   const other = ringSpectrum(spectrumOf(laid, null, squarePx));
   const middle = { x: (reference.widthPx - 1) / 2, y: (reference.heightPx - 1) / 2 };
   return phasePeaks(own, other, turnsTried).flatMap(({ x, y }) => {

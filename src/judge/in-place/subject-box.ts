@@ -1,7 +1,7 @@
 import type { NoSubjectReason, ShareBox, SubjectBox } from '../../facts/index.ts';
 import { offSurface, sumSurface, surfaceSums, surfaceTerms } from '../kernels/fit-surface.ts';
 import { boundsOfRest, reachFromBorder } from '../kernels/reach.ts';
-import { type Level, pyramidOf, structureOf } from './level.ts';
+import { type Level, noiseOf, pyramidOf } from './level.ts';
 import type { PlacePlane } from './place-plane.ts';
 import { solvePositive } from './solve.ts';
 
@@ -32,7 +32,7 @@ export function readSubject(plane: PlacePlane): SubjectBox | { readonly unknown:
   const levels = pyramidOf(plane);
   const level = levels.find(({ widthPx, heightPx }) => Math.max(widthPx, heightPx) <= edgePxMax);
   if (level === undefined) return { unknown: 'too-small' };
-  const tolerance = Math.max(standsOutStops, standsOutNoise * structureOf(level).noise);
+  const tolerance = Math.max(standsOutStops, standsOutNoise * noiseOf(level));
   const surface = ringSurface(level);
   if (surface === null) return { unknown: 'not-plain' };
   const { reached, rest } = reachBackdrop(level, surface, tolerance);

@@ -14,14 +14,18 @@ export function clippedBlocks(
   if (values.length < widthPx * heightPx || out.length < outWidth * outHeight || limits.length !== 4) {
     throw new RangeError('clippedBlocks: sizes differ');
   }
-  const [a, b, c, d] = limits;
+  // Whole numbers are compared without being turned into fractions; a limit beyond all values stays beyond them.
+  const [a, b, c, d] = Int32Array.from(limits, (limit) => Math.ceil(Math.min(limit, 65_536)));
   let to = 0;
   for (let row = 0; row < outHeight; row++) {
     let at = 2 * row * widthPx;
     for (let column = 0; column < outWidth; column++) {
-      const clipped =
-        values[at] >= a || values[at + 1] >= b || values[at + widthPx] >= c || values[at + widthPx + 1] >= d;
-      out[to++] = clipped ? 1 : 0;
+      // Written without branches, which nothing foretells where light glitters.
+      out[to++] =
+        (values[at] >= a ? 1 : 0) |
+        (values[at + 1] >= b ? 1 : 0) |
+        (values[at + widthPx] >= c ? 1 : 0) |
+        (values[at + widthPx + 1] >= d ? 1 : 0);
       at += 2;
     }
   }

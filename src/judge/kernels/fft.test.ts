@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { turnsOf } from '../in-place/square.ts';
 import { gaussian } from '../testing/made-light.ts';
-import { fft, fftSquare } from './fft.ts';
+import { fft, fftSquare, fftSquareOfReal, fftSquareToReal } from './fft.ts';
 
 /** The definition itself: X[k] = Σ x[n] exp(-2πi kn / N). */
 function plainTransform(real: Float64Array, imaginary: Float64Array): { re: number[]; im: number[] } {
@@ -72,3 +72,23 @@ test('what is no power of two, and tables and arrays too short, are refused', ()
   expect(() => fft(eight(), eight(), 0, 1, 16, cosines, sines, false)).toThrow(RangeError);
   expect(() => fft(eight(), eight(), 0, 2, 8, cosines, sines, false)).toThrow(RangeError);
 });
+
+test.each([2, 8, 64])(
+  'a square of %d real numbers has the spectrum it has as a complex one, and comes back',
+  (size) => {
+    const { cosines, sines } = turnsOf(size);
+    const light = noise(size * size, 3);
+    // A row without light is left out of the first pass.
+    light.fill(0, size, 2 * size);
+    const [real, imaginary] = [light.slice(), new Float64Array(size * size)];
+    const [wanted, wantedIm] = [light.slice(), new Float64Array(size * size)];
+    fftSquareOfReal(real, imaginary, size, cosines, sines);
+    fftSquare(wanted, wantedIm, size, cosines, sines, false);
+    for (let at = 0; at < size * size; at++) {
+      expect(real[at]).toBeCloseTo(wanted[at] ?? 0, 9);
+      expect(imaginary[at]).toBeCloseTo(wantedIm[at] ?? 0, 9);
+    }
+    fftSquareToReal(real, imaginary, size, cosines, sines);
+    for (let at = 0; at < size * size; at++) expect(real[at]).toBeCloseTo((light[at] ?? 0) * size * size, 7);
+  },
+);

@@ -58,7 +58,10 @@ export function fft(
   }
 }
 
-/** The same of a square of `size` x `size` numbers, rows first, then columns. */
+/**
+ * The same of a square of `size` x `size` numbers: rows, then columns. Columns are copied to where they lie one behind the
+ * other: in place each of their numbers is a cache line of its own.
+ */
 export function fftSquare(
   real: Float64Array,
   imaginary: Float64Array,
@@ -70,7 +73,94 @@ export function fftSquare(
   for (let row = 0; row < size; row++) {
     fft(real, imaginary, row * size, 1, size, cosines, sines, inverse);
   }
+  const scratch = { re: new Float64Array(size), im: new Float64Array(size) };
   for (let column = 0; column < size; column++) {
-    fft(real, imaginary, column, size, size, cosines, sines, inverse);
+    fftColumn(real, imaginary, column, size, cosines, sines, inverse, scratch.re, scratch.im);
+  }
+}
+
+/**
+ * {@link fftSquare} forward of real numbers (`imaginary` all 0), in half the time: rows of zeros are left as they are, and
+ * half of the columns follow from X[-v, -u] = conj X[v, u].
+ */
+export function fftSquareOfReal(
+  real: Float64Array,
+  imaginary: Float64Array,
+  size: number,
+  cosines: Float64Array,
+  sines: Float64Array,
+): void {
+  for (let row = 0; row < size; row++) {
+    let at = row * size;
+    const end = at + size;
+    while (at < end && real[at] === 0) at++;
+    if (at < end) fft(real, imaginary, row * size, 1, size, cosines, sines, false);
+  }
+  const re = new Float64Array(size);
+  const im = new Float64Array(size);
+  for (let column = 0; column <= size >> 1; column++) {
+    fftColumn(real, imaginary, column, size, cosines, sines, false, re, im);
+  }
+  for (let row = 0; row < size; row++) {
+    const mirrored = ((size - row) & (size - 1)) * size;
+    for (let column = (size >> 1) + 1; column < size; column++) {
+      real[row * size + column] = real[mirrored + size - column];
+      imaginary[row * size + column] = -imaginary[mirrored + size - column];
+    }
+  }
+}
+
+/**
+ * {@link fftSquare} inverse where the result is known to be real. Of the spectrum only columns 0 … size / 2 are looked at;
+ * of the result only `real` means something. `size`: 2 or more.
+ */
+export function fftSquareToReal(
+  real: Float64Array,
+  imaginary: Float64Array,
+  size: number,
+  cosines: Float64Array,
+  sines: Float64Array,
+): void {
+  const re = new Float64Array(size);
+  const im = new Float64Array(size);
+  for (let column = 0; column <= size >> 1; column++) {
+    fftColumn(real, imaginary, column, size, cosines, sines, true, re, im);
+  }
+  // Two rows at once, the one as the real and the other as the imaginary part of what comes out.
+  for (let row = 0; row < size; row += 2) {
+    const first = row * size;
+    const second = first + size;
+    for (let column = 0; column < size; column++) {
+      const isOwn = column <= size >> 1;
+      const from = isOwn ? column : size - column;
+      const sign = isOwn ? 1 : -1;
+      re[column] = real[first + from] - sign * imaginary[second + from];
+      im[column] = sign * imaginary[first + from] + real[second + from];
+    }
+    fft(re, im, 0, 1, size, cosines, sines, true);
+    real.set(re, first);
+    real.set(im, second);
+  }
+}
+
+function fftColumn(
+  real: Float64Array,
+  imaginary: Float64Array,
+  column: number,
+  size: number,
+  cosines: Float64Array,
+  sines: Float64Array,
+  inverse: boolean,
+  re: Float64Array,
+  im: Float64Array,
+): void {
+  for (let row = 0, at = column; row < size; row++, at += size) {
+    re[row] = real[at];
+    im[row] = imaginary[at];
+  }
+  fft(re, im, 0, 1, size, cosines, sines, inverse);
+  for (let row = 0, at = column; row < size; row++, at += size) {
+    real[at] = re[row];
+    imaginary[at] = im[row];
   }
 }

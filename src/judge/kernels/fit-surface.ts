@@ -17,18 +17,48 @@ export function sumSurface(
   if (plane.length < count || counting.length < count || out.length !== surfaceSums) {
     throw new RangeError('sumSurface: sizes differ');
   }
-  out.fill(0);
-  const terms = new Float64Array(surfaceTerms);
-  for (let at = 0; at < count; at++) {
-    if (counting[at] === 0) continue;
-    const row = Math.floor(at / widthPx);
-    setTerms(terms, at - row * widthPx, row, widthPx, heightPx);
-    const value = plane[at];
-    for (let i = 0; i < surfaceTerms; i++) {
-      for (let j = 0; j < surfaceTerms; j++) out[i * surfaceTerms + j] += terms[i] * terms[j];
-      out[36 + i] += terms[i] * value;
+  // Of x and y to the powers in the names; the matrix holds each several times.
+  let [one, x1, y1, x2, xy, y2, x3, x2y, xy2, y3, x4, x3y, x2y2, xy3, y4] = new Float64Array(15);
+  let [v, vx, vy, vxx, vxy, vyy] = new Float64Array(6);
+  for (let row = 0, at = 0; row < heightPx; row++) {
+    const y = (2 * row + 1) / heightPx - 1;
+    for (let column = 0; column < widthPx; column++, at++) {
+      if (counting[at] === 0) continue;
+      const x = (2 * column + 1) / widthPx - 1;
+      const value = plane[at];
+      const xx = x * x;
+      const yy = y * y;
+      const both = x * y;
+      one += 1;
+      x1 += x;
+      y1 += y;
+      x2 += xx;
+      xy += both;
+      y2 += yy;
+      x3 += xx * x;
+      x2y += xx * y;
+      xy2 += x * yy;
+      y3 += yy * y;
+      x4 += xx * xx;
+      x3y += xx * both;
+      x2y2 += xx * yy;
+      xy3 += both * yy;
+      y4 += yy * yy;
+      v += value;
+      vx += value * x;
+      vy += value * y;
+      vxx += value * xx;
+      vxy += value * both;
+      vyy += value * yy;
     }
   }
+  out.set([one, x1, y1, x2, xy, y2]);
+  out.set([x1, x2, xy, x3, x2y, xy2], 6);
+  out.set([y1, xy, y2, x2y, xy2, y3], 12);
+  out.set([x2, x3, x2y, x4, x3y, x2y2], 18);
+  out.set([xy, x2y, xy2, x3y, x2y2, xy3], 24);
+  out.set([y2, xy2, y3, x2y2, xy3, y4], 30);
+  out.set([v, vx, vy, vxx, vxy, vyy], 36);
 }
 
 /** What is left of a plane when a surface is taken off. `surface`: its 6 factors, in the order of {@link surfaceTerms}. */
@@ -43,23 +73,12 @@ export function offSurface(
   if (plane.length < count || surface.length !== surfaceTerms || out.length < count) {
     throw new RangeError('offSurface: sizes differ');
   }
-  const terms = new Float64Array(surfaceTerms);
-  for (let at = 0; at < count; at++) {
-    const row = Math.floor(at / widthPx);
-    setTerms(terms, at - row * widthPx, row, widthPx, heightPx);
-    let value = 0;
-    for (let i = 0; i < surfaceTerms; i++) value += terms[i] * surface[i];
-    out[at] = plane[at] - value;
+  const [one, byX, byY, byXX, byXY, byYY] = surface;
+  for (let row = 0, at = 0; row < heightPx; row++) {
+    const y = (2 * row + 1) / heightPx - 1;
+    for (let column = 0; column < widthPx; column++, at++) {
+      const x = (2 * column + 1) / widthPx - 1;
+      out[at] = plane[at] - (one + x * (byX + x * byXX + y * byXY) + y * (byY + y * byYY));
+    }
   }
-}
-
-function setTerms(terms: Float64Array, column: number, row: number, widthPx: number, heightPx: number): void {
-  const x = (2 * column + 1) / widthPx - 1;
-  const y = (2 * row + 1) / heightPx - 1;
-  terms[0] = 1;
-  terms[1] = x;
-  terms[2] = y;
-  terms[3] = x * x;
-  terms[4] = x * y;
-  terms[5] = y * y;
 }

@@ -26,6 +26,8 @@ export function growRegions(
     throw new RangeError('growRegions: sizes differ');
   }
   const regionsMax = Math.floor(regions.length / 6);
+  const below = -tolerance;
+  const line = 3 * widthPx;
   let count = 0;
   labels.fill(0);
   for (let seedY = 1; seedY < heightPx - 1; seedY++) {
@@ -57,7 +59,7 @@ export function growRegions(
       while (top > 0) {
         const at = stack[--top];
         const v = at * 3;
-        const y = Math.floor(at / widthPx);
+        const y = (at / widthPx) | 0;
         const x = at - y * widthPx;
         size++;
         const share = 1 / size;
@@ -72,19 +74,41 @@ export function growRegions(
         sxx += dx * dx;
         sxy += dx * dy;
         syy += dy * dy;
-        for (let side = 0; side < 4; side++) {
-          if (side === 0 && x === widthPx - 1) continue;
-          if (side === 1 && x === 0) continue;
-          const next = at + (side === 0 ? 1 : side === 1 ? -1 : side === 2 ? widthPx : -widthPx);
-          if (next < 0 || next >= pixels || labels[next] !== 0) continue;
-          const n = next * 3;
-          if (
-            Math.abs(values[n] - meanR) < tolerance &&
-            Math.abs(values[n + 1] - meanG) < tolerance &&
-            Math.abs(values[n + 2] - meanB) < tolerance
-          ) {
-            labels[next] = 1;
-            stack[top++] = next;
+        // The four sides written out: this is where a search spends its time.
+        if (x < widthPx - 1 && labels[at + 1] === 0) {
+          const r = values[v + 3] - meanR;
+          const g = values[v + 4] - meanG;
+          const b = values[v + 5] - meanB;
+          if (r < tolerance && r > below && g < tolerance && g > below && b < tolerance && b > below) {
+            labels[at + 1] = 1;
+            stack[top++] = at + 1;
+          }
+        }
+        if (x > 0 && labels[at - 1] === 0) {
+          const r = values[v - 3] - meanR;
+          const g = values[v - 2] - meanG;
+          const b = values[v - 1] - meanB;
+          if (r < tolerance && r > below && g < tolerance && g > below && b < tolerance && b > below) {
+            labels[at - 1] = 1;
+            stack[top++] = at - 1;
+          }
+        }
+        if (at + widthPx < pixels && labels[at + widthPx] === 0) {
+          const r = values[v + line] - meanR;
+          const g = values[v + line + 1] - meanG;
+          const b = values[v + line + 2] - meanB;
+          if (r < tolerance && r > below && g < tolerance && g > below && b < tolerance && b > below) {
+            labels[at + widthPx] = 1;
+            stack[top++] = at + widthPx;
+          }
+        }
+        if (at >= widthPx && labels[at - widthPx] === 0) {
+          const r = values[v - line] - meanR;
+          const g = values[v - line + 1] - meanG;
+          const b = values[v - line + 2] - meanB;
+          if (r < tolerance && r > below && g < tolerance && g > below && b < tolerance && b > below) {
+            labels[at - widthPx] = 1;
+            stack[top++] = at - widthPx;
           }
         }
       }

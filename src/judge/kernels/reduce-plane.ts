@@ -1,3 +1,5 @@
+import { bitsOf, endless, logOfBits } from './fast-log.ts';
+
 /**
  * Means of whole blocks of `factor` x `factor` values; what does not fill a block at the right and at the bottom is left
  * out. `out`: floor(widthPx / factor) * floor(heightPx / factor) values. A place x of `out` is the place
@@ -31,7 +33,10 @@ export function reducePlane(
 /** log2 of light above black with a floor added: `out[k] = log2(max(plane[k], 0) + floor)`, `floor` > 0. May be in place. */
 export function logPlane(plane: Float32Array, floor: number, out: Float32Array): void {
   if (out.length < plane.length || !(floor > 0)) throw new RangeError('logPlane: sizes differ or no floor');
+  const words = bitsOf(out);
   for (let at = 0; at < plane.length; at++) {
-    out[at] = Math.log2(Math.max(0, plane[at]) + floor);
+    out[at] = Math.max(0, plane[at]) + floor;
+    // What is no number, or without end, stays so.
+    out[at] = words[at] >>> 0 < endless ? logOfBits(words[at]) : Math.log2(out[at]);
   }
 }

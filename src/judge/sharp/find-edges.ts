@@ -1,4 +1,5 @@
 import type { HalfPlane } from '../half-plane.ts';
+import { reducePlane } from '../kernels/reduce-plane.ts';
 import { slopeBlockPx, slopeBlocks, slopeSums } from '../kernels/slope-blocks.ts';
 
 /** A place where a straight edge may be, in pixels of the full-size grid. */
@@ -27,14 +28,7 @@ export function findEdges(plane: HalfPlane): EdgePlace[] {
 function reducedBy4({ data, widthPx, heightPx }: HalfPlane): HalfPlane {
   const small = { widthPx: widthPx >> 2, heightPx: heightPx >> 2 };
   const out = new Float32Array(small.widthPx * small.heightPx);
-  for (let row = 0; row < small.heightPx * 4; row++) {
-    const to = (row >> 2) * small.widthPx;
-    const from = row * widthPx;
-    for (let column = 0; column < small.widthPx * 4; column++) {
-      const at = to + (column >> 2);
-      out[at] = (out[at] ?? 0) + (data[from + column] ?? 0) / 16;
-    }
-  }
+  reducePlane(data, widthPx, heightPx, 4, out);
   return { data: out, ...small };
 }
 
