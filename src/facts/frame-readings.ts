@@ -24,7 +24,7 @@ export interface FrameReadings {
 }
 
 /** Raised whenever kept readings mean something else: older ones are read anew. */
-export const readingsEdition = 8;
+export const readingsEdition = 9;
 
 /** What is kept of a frame's readings beside the frame: figures, and what they were held against. */
 export interface KeptReadings {

@@ -58,10 +58,10 @@ test('a sharp frame is good, a soft one bad, between them lies the doubt', () =>
 
 test('movement is said with its way and length, though edges along it are sharp', () => {
   const blur = { kind: 'movement' as const, directionDegrees: 90, lengthPx: 12 };
-  // sqrt(1.6² + (2.5631 · 12)² / 12) = 9.0.
+  // A movement of 12 px rises over 0.8 · 12 px: sqrt(1.6² + 9.6²) = 9.7.
   expect(ofSharp(sharp(1.6, { blur })).judgement).toBe('bad');
   expect(said(ofSharp(sharp(1.6, { blur })))).toBe(
-    'Moved while the shutter was open: 12 px up and down, edges 9 px wide, up to 2.8 px is sharp.',
+    'Moved while the shutter was open: 12 px up and down, edges 9.7 px wide, up to 2.8 px is sharp.',
   );
 });
 
@@ -72,7 +72,7 @@ test('a movement that only the rest of the picture shows is a doubt, unless it w
   expect(said(verdict)).toBe(
     'Movement cannot be ruled out: edges elsewhere look moved by 7.5 px sideways, and here none lies across that way.',
   );
-  // sqrt(1.44² + (2.5631 · 2)² / 12) = 2.07.
+  // sqrt(1.44² + (0.8 · 2)²) = 2.15.
   expect(ofSharp(sharp(1.44, { blur: { ...blur, lengthPx: 2 } })).judgement).toBe('good');
   // The reference looks moved just so: that is the scene. Twice as far is not.
   const reference = sharp(1.5, { blur: { ...blur, directionDegrees: 4 } });

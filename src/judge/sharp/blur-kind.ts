@@ -8,12 +8,12 @@ const sectors = 12;
 const sectorsMin = 5;
 /** Square of misfit against what the errors allow: beyond it directions are not what makes widths differ. */
 const misfitMax = 4;
-/** A movement has to make this much of the mean variance, and this many times its error. */
+/** A movement has to make this much of the mean square, and this many times its error. */
 const shareMin = 0.5;
 const significanceMin = 3.5;
 
-/** What sigma differs by between sectors anyway. */
-const sigmaShare = 0.15;
+/** What a rise differs by between sectors anyway. */
+const ownShare = 0.15;
 /** A sector of so many edges has half as much weight again as one of many. */
 const fewEdges = 4;
 /** What lies above the wave stands out of focus, more likely than what lies below it: it gives way, in so many rounds. */
@@ -22,9 +22,17 @@ const rounds = 4;
 const unknown: BlurKind = { kind: 'unknown', directionDegrees: null, lengthPx: null };
 
 /**
- * Movement or focus: a steady movement of length L along φ adds L²/12 cos²(θ - φ) to the variance across an edge whose
- * normal lies at θ, so variances over direction are fitted with a + b cos 2θ + c sin 2θ. In each sector the sharpest edges
- * speak, so that what stands out of focus anyway does not count.
+ * 10-90 % rise of an edge that moved steadily across by one pixel: light falls on a box, and its edge is a ramp (its MTF is
+ * |sinc(f L)|). Lens blur is added by squares of the rise, which is exact for neither: within 3 % for any mixture of the two.
+ */
+export const risePerMovedPx = 0.8;
+
+/**
+ * Movement or focus: a steady movement of length L along φ makes edges whose normal lies at θ rise over 0.8 L |cos(θ - φ)|
+ * beside what the lens does, so squares of the 10-90 % rise over direction are fitted with a + b cos 2θ + c sin 2θ, and
+ * the wave's height is (0.8 L)² / 2. The standard deviation of the Gaussian that fits best does not serve: to a ramp it fits
+ * a seventh wider than the box's own. In each sector the sharpest edges speak, so that what stands out of focus anyway does
+ * not count.
  */
 export function blurKind(edges: readonly EdgeReading[]): BlurKind {
   const points = bySector(edges);
@@ -45,7 +53,7 @@ export function blurKind(edges: readonly EdgeReading[]): BlurKind {
   return {
     kind: 'movement',
     directionDegrees: (degrees + 180) % 180,
-    lengthPx: Math.sqrt(24 * wave),
+    lengthPx: Math.sqrt(2 * wave) / risePerMovedPx,
   };
 }
 
@@ -65,8 +73,8 @@ export function movementAt(
   // Within 45 degrees of the movement an edge is told from one that stood still.
   const across = edges.filter(({ angle }) => Math.cos(angle - way) ** 2 > 0.5);
   const wide = across.filter(
-    ({ angle, sigmaPx }) =>
-      sigmaPx ** 2 > deniedBelow * ((lengthPx ?? 0) ** 2 / 12) * Math.cos(angle - way) ** 2,
+    ({ angle, widthPx }) =>
+      widthPx ** 2 > deniedBelow * (risePerMovedPx * (lengthPx ?? 0) * Math.cos(angle - way)) ** 2,
   );
   const sharp = across.length - wide.length;
   if (sharp > Math.max(1, deniedShare * across.length)) return 'denied';
@@ -75,7 +83,8 @@ export function movementAt(
 
 interface Point {
   readonly angle: number;
-  readonly variance: number;
+  /** Of the 10-90 % rise, px². */
+  readonly square: number;
   readonly error: number;
 }
 
@@ -86,10 +95,10 @@ function bySector(edges: readonly EdgeReading[]): Point[] {
     const width = combineEdges(inside);
     if (width === null) continue;
     const angle = ((sector + 0.5) / sectors) * Math.PI;
-    // Photographs are not made of ideal edges: between sectors a seventh of sigma is nothing, and few edges may all be soft.
-    const own = 2 * width.sigmaPx * Math.max(sigmaShare * width.sigmaPx, width.errorPx / 2.56);
+    // Photographs are not made of ideal edges: between sectors a seventh of a rise is nothing, and few edges may all be soft.
+    const own = 2 * width.widthPx * Math.max(ownShare * width.widthPx, width.errorPx);
     const error = own * Math.sqrt(1 + fewEdges / inside.length);
-    points.push({ angle, variance: width.sigmaPx ** 2, error });
+    points.push({ angle, square: width.widthPx ** 2, error });
   }
   return points;
 }
@@ -104,7 +113,7 @@ interface Wave {
   readonly misfit: number;
 }
 
-/** An edge across a movement that has less than this share of its variance was not moved. */
+/** An edge across a movement that has less than this share of its square was not moved. */
 const deniedBelow = 0.4;
 /** Some edges are read wrong: so large a share of those across the movement deny it. */
 const deniedShare = 0.03;
@@ -116,7 +125,7 @@ function isDenied(
 ): boolean {
   const across = edges.filter(({ angle }) => waveAt(angle, mean, cosine, sine) > mean);
   const sharp = across.filter(
-    ({ angle, sigmaPx }) => sigmaPx ** 2 < deniedBelow * waveAt(angle, mean, cosine, sine),
+    ({ angle, widthPx }) => widthPx ** 2 < deniedBelow * waveAt(angle, mean, cosine, sine),
   );
   return across.length < 3 || sharp.length > Math.max(1, deniedShare * across.length);
 }
@@ -127,7 +136,7 @@ function fitFromBelow(points: readonly Point[]): Wave | null {
   for (let round = 1; round < rounds && fit !== null; round++) {
     const { mean, cosine, sine } = fit;
     const eased = points.map((point) => {
-      const above = (point.variance - waveAt(point.angle, mean, cosine, sine)) / point.error;
+      const above = (point.square - waveAt(point.angle, mean, cosine, sine)) / point.error;
       return above > 1 ? { ...point, error: point.error * above } : point;
     });
     fit = fitWave(eased);
@@ -143,12 +152,12 @@ function waveAt(angle: number, mean: number, cosine: number, sine: number): numb
 function fitWave(points: readonly Point[]): Wave | null {
   const m = [0, 0, 0, 0, 0, 0];
   const b = [0, 0, 0];
-  for (const { angle, variance, error } of points) {
+  for (const { angle, square, error } of points) {
     const row = [1, Math.cos(2 * angle), Math.sin(2 * angle)];
     const weight = 1 / (error * error);
     let at = 0;
     for (let i = 0; i < 3; i++) {
-      b[i] = (b[i] ?? 0) + weight * (row[i] ?? 0) * variance;
+      b[i] = (b[i] ?? 0) + weight * (row[i] ?? 0) * square;
       for (let j = i; j < 3; j++) {
         m[at] = (m[at] ?? 0) + weight * (row[i] ?? 0) * (row[j] ?? 0);
         at++;
@@ -163,8 +172,8 @@ function fitWave(points: readonly Point[]): Wave | null {
   const cosine = xy * p + yy * q + yz * r;
   const sine = xz * p + yz * q + zz * r;
   let squares = 0;
-  for (const { angle, variance, error } of points) {
-    squares += ((variance - waveAt(angle, mean, cosine, sine)) / error) ** 2;
+  for (const { angle, square, error } of points) {
+    squares += ((square - waveAt(angle, mean, cosine, sine)) / error) ** 2;
   }
   const misfit = squares / Math.max(1, points.length - 3);
   return { mean, cosine, sine, misfit, error: Math.sqrt(Math.max(yy, zz) * Math.max(1, misfit)) };

@@ -10,6 +10,7 @@ import type {
   Verdict,
 } from '../../facts/index.ts';
 import { judgeLimit, limitsOf } from '../limits.ts';
+import { risePerMovedPx } from './blur-kind.ts';
 
 export interface SharpFacts {
   readonly reading: SharpFigures;
@@ -141,20 +142,17 @@ function preliminary(
 
 /**
  * Edges along a movement stay sharp, and the sharpest speak for a spot: so a movement is judged by the edges across it,
- * whose variance is greater by a twelfth of its length squared.
+ * which rise over 0.8 of its length more, by squares.
  */
 function widestWay({ blur }: Pick<SharpFigures, 'blur'>, { widthPx }: EdgeWidth): number {
   if (blur.kind !== 'movement' || blur.lengthPx === null) return widthPx;
   return Math.hypot(widthPx, riseOf(blur.lengthPx));
 }
 
-/** 10-90 % rise of the Gaussian whose variance is that of a line of `lengthPx`, px. */
+/** 10-90 % rise that a movement of `lengthPx` makes of a step of light, px. */
 function riseOf(lengthPx: number): number {
-  return risePerSigma * (lengthPx / Math.sqrt(12));
+  return risePerMovedPx * lengthPx;
 }
-
-/** 10-90 % rise of a Gaussian edge against its standard deviation. */
-const risePerSigma = 2.5631;
 
 /** Readings of different sources are never held against each other. */
 function comparable(reading: SharpFigures, reference: SharpFacts['reference']): EdgeWidth | null {

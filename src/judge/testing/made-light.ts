@@ -46,7 +46,7 @@ function makeNormalTable(): Float64Array {
   return table;
 }
 
-function normal(t: number): number {
+export function normal(t: number): number {
   const place = Math.min(Math.abs(t), 7.99) * stepsPerSigma;
   const below = Math.floor(place);
   const [low = 1, high = 1] = [normalTable[below], normalTable[below + 1]];
