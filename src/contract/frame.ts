@@ -8,7 +8,9 @@ const orientation = z.number().int().min(1).max(8);
 export const copyOfFile = z
   .object({
     folder: z.string().describe('The second place'),
-    otherDevice: z.boolean().describe('Only a copy on another device than the home counts'),
+    otherDevice: z
+      .boolean()
+      .describe('Only a copy on another device than the home, and not in memory, counts'),
     readBack: z
       .enum(['direct', 'cached'])
       .describe('direct: read back from the device itself; cached: the system may have answered from memory'),

@@ -137,7 +137,7 @@ export const secondPlace = z
       .boolean()
       .nullable()
       .describe(
-        'false where it lies on the device of the home: then its copies do not count; null while away',
+        'false where its copies do not count: it lies on the device of the home, or in memory; null while away',
       ),
     waiting: z.number().int().nonnegative().describe('Originals that are not there yet'),
     trouble: finding

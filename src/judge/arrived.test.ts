@@ -40,7 +40,7 @@ test('whole in one place is a doubt that says both in one sentence', () => {
 test('a copy on the same disk is no copy, and the sentence says why', () => {
   const verdict = judgeArrived({ ...whole, copies: 0, copiesBeside: 1 });
   expect(verdict.judgement).toBe('doubt');
-  expect(sentence(verdict.findings[0])).toContain('same disk and does not count');
+  expect(sentence(verdict.findings[0])).toContain('same disk, or in memory, and does not count');
 });
 
 test('what cannot be proved whole is never good, in any state and with any number of copies', () => {

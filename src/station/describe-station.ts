@@ -1,7 +1,6 @@
 import type { RootCertificate } from '../authority/index.ts';
 import { epochMsToRfc3339 } from '../base/index.ts';
 import type { ReadyLine, Station } from '../contract/index.ts';
-import type { Finding } from '../facts/index.ts';
 import type { Keep, SecondPlaces } from '../keep/index.ts';
 import type { BadCopies } from './bad-copies.ts';
 import type { BadOriginals } from './bad-originals.ts';
@@ -61,19 +60,17 @@ export function describeStation(parts: {
     certificate: certificate.authority === null ? null : certificateOf(certificate.authority.root),
     cameras: cameraBook.entries(asOperator),
     job: openJob === null ? null : jobSummaryShape(openJob),
-    secondPlaces: parts.places.statuses().map(({ place, folder, otherDevice, waiting, finding }) => ({
-      folder,
-      otherDevice,
-      waiting,
-      trouble: finding ?? parts.badCopies.findingIn(place, folder) ?? sameDevice(folder, otherDevice),
-    })),
+    secondPlaces: parts.places
+      .statuses()
+      .map(({ place, folder, otherDevice, countsNot, waiting, finding }) => ({
+        folder,
+        otherDevice,
+        waiting,
+        trouble: finding ?? parts.badCopies.findingIn(place, folder) ?? countsNot,
+      })),
     kept: keptFindings(parts.badOriginals, parts.keep),
     demo: options.demo,
   };
-}
-
-function sameDevice(folder: string, otherDevice: boolean | null): Finding | null {
-  return otherDevice === false ? { code: 'copy.same-device', args: { folder } } : null;
 }
 
 function certificateOf({ name, fingerprint, notAfterMs }: RootCertificate): Station['certificate'] {

@@ -97,6 +97,7 @@ export async function openShelves(
   const places = openSecondPlaces({
     home: home.path,
     folders: options.copies,
+    memoryCounts: options.memoryCounts,
     keep,
     newId: () => randomUUID(),
     say: (finding) => log('warn', finding),

@@ -28,6 +28,7 @@ test('every setting of docs/home.md is read', async () => {
     passive: '50000-50099',
     bind: '127.0.0.1',
     copy: '/media/second',
+    memoryCounts: true,
     diskFloorMB: 2000,
     silentAfterMinutes: 5,
     keepAwake: false,

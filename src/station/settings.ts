@@ -46,6 +46,7 @@ const settings: {
   passive: (value, where) => parsePortRange(String(value), where),
   bind: (value, where) => parseBind(String(value), where),
   copy: folders,
+  memoryCounts: choice,
   watch: (value, where) => folders(value, where).map((text) => parseWatch(text, where)),
   silentAfterMinutes: numberUpTo(1440),
   keepAwake: choice,

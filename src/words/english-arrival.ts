@@ -20,7 +20,7 @@ export const arrivalSentences: SentenceTable = {
   'arrived.whole': (args) =>
     `Whole: ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, safe in ${placesPhrase(numberArg(args, 'places'))}.`,
   'arrived.same-device': (args) =>
-    `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}; its copy lies on the same disk and does not count.`,
+    `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}; its copy lies on the same disk, or in memory, and does not count.`,
   'arrived.one-place': (args) =>
     `Whole, ${sizePhrase(numberArg(args, 'bytes'))}${tookPhrase(args)}, but in one place only.`,
   'arrived.copy-bad': (args) => {

@@ -24,6 +24,10 @@ export const copySentences: SentenceTable = {
     isSeveral(args)
       ? `${placePhrase(args)} lie on the same disk as the originals: if that fails, all are gone. Choose folders on another disk.`
       : `${placePhrase(args)} lies on the same disk as the originals: if that fails, both are gone. Choose a folder on another disk.`,
+  'copy.in-memory': (args) =>
+    isSeveral(args)
+      ? `${placePhrase(args)} lie in memory, not on a disk: when the power goes, so do they, and they count for nothing. Choose folders on another disk.`
+      : `${placePhrase(args)} lies in memory, not on a disk: when the power goes, so does it, and it counts for nothing. Choose a folder on another disk.`,
   'copy.missing': (args) =>
     `Missing: the copy of ${textArg(args, 'original')} is not in ${textArg(args, 'folder')} any more.`,
   'copy.size': (args) =>

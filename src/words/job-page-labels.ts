@@ -104,7 +104,7 @@ export const jobPageLabels = {
   noProblems: 'Nothing to look after.',
   copiesGoTo: (folder: string): string => `Everything is copied to ${folder} as well.`,
   placeThatDoesNotCount: (folder: string): string =>
-    `Everything is copied to ${folder} too, but that is on the same disk as the originals and does not count.`,
+    `Everything is copied to ${folder} too, but that is on the same disk as the originals, or in memory, and does not count.`,
 
   files: 'The shot list as a file',
   exportCsv: 'Save as table (CSV)',

@@ -37,7 +37,13 @@ test('three are named, of more the first two, and the others are counted', () =>
 test('every code that can be merged has words for several', () => {
   const codes = [
     ...['copy.away', 'copy.silent', 'copy.foreign', 'copy.full', 'copy.failed', 'copy.same-device'],
-    ...['copy.journal-differs', 'line.camera-silent', 'line.port-in-use', 'page.broken-off'],
+    ...[
+      'copy.in-memory',
+      'copy.journal-differs',
+      'line.camera-silent',
+      'line.port-in-use',
+      'page.broken-off',
+    ],
   ];
   for (const code of codes) {
     const args = { folder: '/a', camera: 'cam1', port: 21, door: 'FTP', name: 'A', why: 'EIO', minutes: 1 };

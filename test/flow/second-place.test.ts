@@ -9,7 +9,7 @@ import { sentence } from '../../src/words/index.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
-/** A second device: the memory that Linux lends as a file system. */
+/** A second device: the memory that Linux lends as a file system, which counts as one only where that is asked for. */
 const shm = '/dev/shm';
 const hasSecondDevice = existsSync(shm) && statSync(shm).dev !== statSync(tmpdir()).dev;
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
@@ -20,6 +20,7 @@ let station: RunningStation;
 
 beforeEach(async () => {
   home = await newHome();
+  await writeFile(join(home, 'setside.json'), JSON.stringify({ memoryCounts: true }));
   place = await mkdtemp(join(hasSecondDevice ? shm : tmpdir(), 'setside-place-'));
 });
 
@@ -195,6 +196,23 @@ test('a place on the same disk as the originals is said in the terminal', async 
     await rm(folder, { recursive: true, force: true });
   }
 });
+
+test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
+  'a place in memory is said in the terminal and on the page, with what to do, and does not count',
+  async () => {
+    await rm(join(home, 'setside.json'));
+    station = await startStation(home, ['--copy', place]);
+    await upload('A.TXT', 'a frame');
+    await copied('A.TXT');
+    const finding = { code: 'copy.in-memory', args: { folder: place } };
+    expect(station.stderr()).toContain(sentence(finding));
+    expect(sentence(finding)).toContain('Choose a folder on another disk');
+    const answer = await fetch(`${station.ready.web}/api/v1/station`);
+    expect(await answer.json()).toMatchObject({ secondPlaces: [{ otherDevice: false, trouble: finding }] });
+    const [frame] = await station.frames();
+    expect(frame?.files[0]).toMatchObject({ copies: 0, places: [{ otherDevice: false }] });
+  },
+);
 
 test.skipIf(!hasProgram('curl'))(
   'a place that is pulled out never holds up the camera, is said, and is caught up with',

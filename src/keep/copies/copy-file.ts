@@ -33,7 +33,7 @@ export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readB
   if (check.kind !== 'ready') return check;
   const source = join(address.home, ...file.original.split('/'));
   const target = join(address.folder, ...file.original.split('/'));
-  const { otherDevice } = check;
+  const otherDevice = check.lies === 'apart';
   try {
     if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) {
       const there = readThere(target, file, reread);

@@ -5,7 +5,12 @@ export interface CopyWay {
   readonly home: string;
   /** Of the second place. */
   readonly folder: string;
+  /** Whether a place in memory counts as one on another device. */
+  readonly memoryCounts?: boolean;
 }
+
+/** Where a place lies beside the home: only in one that lies `apart` do copies count. */
+export type PlaceLies = 'apart' | 'same-device' | 'in-memory';
 
 /** A second place as it is known. */
 export interface PlaceAddress extends CopyWay {
@@ -27,6 +32,7 @@ export type CopyOutcome =
   | {
       readonly kind: 'copied';
       readonly readBack: ReadBackMethod;
+      /** Whether the place lies apart from the home, so that the copy counts. */
       readonly otherDevice: boolean;
       /** The original was read for it, and is as received; false where the copy lay there already. */
       readonly originalRead: boolean;
@@ -47,7 +53,7 @@ export interface PlaceTrouble {
   readonly why: string;
 }
 
-export type PlaceCheck = { readonly kind: 'ready'; readonly otherDevice: boolean } | PlaceTrouble;
+export type PlaceCheck = { readonly kind: 'ready'; readonly lies: PlaceLies } | PlaceTrouble;
 
 /** A copy as it should lie in its place. */
 export type CopyToLookFor = Pick<FileToCopy, 'arrival' | 'original' | 'sizeBytes'>;

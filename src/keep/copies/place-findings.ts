@@ -1,11 +1,16 @@
 import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { OriginalTrouble } from '../core/verified.ts';
-import type { CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
+import type { CopyOutcome, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
 
 /** What is said of a place to which nothing can be copied now. */
 export function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {
   return { code: `copy.${trouble}`, args: trouble === 'failed' ? { folder, why } : { folder } };
+}
+
+/** That copies in a place do not count; null where they do, and while it is away. */
+export function countsNotFinding(lies: PlaceLies | null, folder: string): Finding | null {
+  return lies === null || lies === 'apart' ? null : { code: `copy.${lies}`, args: { folder } };
 }
 
 /** What an outcome says of the original; null where it says nothing of it. */

@@ -1,7 +1,8 @@
 import { closeSync, fdatasyncSync, mkdirSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorCode, errorMessage } from '../../base/index.ts';
-import type { PlaceAddress, PlaceCheck, PlaceTrouble } from './copy-shapes.ts';
+import type { PlaceAddress, PlaceCheck, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
+import { isInMemory } from './in-memory.ts';
 import { syncFolder } from './sync-folder.ts';
 
 /** Tells a second place from an empty mount point, and from the second place of another station. */
@@ -9,13 +10,13 @@ const markerName = 'setside-copy.json';
 /** A marker is some sixty bytes; whatever is larger is none. */
 const markerBytesMax = 4096;
 
-/** Whether the place is there and ours, and whether it lies on another device than the home. */
+/** Whether the place is there and ours, and whether it lies apart from the home. */
 export function checkPlace(address: PlaceAddress): PlaceCheck {
   try {
     const marked = readMarker(address.folder);
     if (marked === null) return { kind: 'place', trouble: 'away', why: 'no marker' };
     if (marked !== address.place) return { kind: 'place', trouble: 'foreign', why: marked };
-    return { kind: 'ready', otherDevice: onOtherDevice(address) };
+    return { kind: 'ready', lies: liesOf(address) };
   } catch (thrown) {
     return placeTrouble(thrown);
   }
@@ -68,7 +69,8 @@ function writeMarker({ folder, place }: PlaceAddress): void {
   syncFolder(folder);
 }
 
-/** Two folders of one device fail together. */
-function onOtherDevice({ home, folder }: PlaceAddress): boolean {
-  return statSync(home, { bigint: true }).dev !== statSync(folder, { bigint: true }).dev;
+/** Two folders of one device fail together, and with the power goes what memory holds, whatever device it calls itself. */
+function liesOf({ home, folder, memoryCounts }: PlaceAddress): PlaceLies {
+  if (statSync(home, { bigint: true }).dev === statSync(folder, { bigint: true }).dev) return 'same-device';
+  return memoryCounts !== true && isInMemory(folder) ? 'in-memory' : 'apart';
 }

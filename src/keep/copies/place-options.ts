@@ -13,8 +13,10 @@ export interface PlaceStatus {
   readonly finding: Finding | null;
   /** Originals not there yet. */
   readonly waiting: number;
-  /** False where it lies on the home's own device: then its copies do not count. Null while it is away. */
+  /** False where its copies do not count: it lies on the home's own device, or in memory. Null while it is away. */
   readonly otherDevice: boolean | null;
+  /** Why its copies do not count: `copy.same-device`, `copy.in-memory`; null where they do, and while it is away. */
+  readonly countsNot: Finding | null;
 }
 
 /** What a second place needs of `keep`. */

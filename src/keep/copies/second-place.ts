@@ -1,9 +1,9 @@
 import { errorMessage } from '../../base/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import { CopyLook } from './copy-look.ts';
-import type { CopyOutcome, LookOutcome, PlaceTrouble } from './copy-shapes.ts';
+import type { CopyOutcome, LookOutcome, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
 import { Nap } from './nap.ts';
-import { fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
+import { countsNotFinding, fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
 import type { PlaceKeep, PlaceStatus, SecondPlaceOptions } from './place-options.ts';
 import { PlaceTroubles, type TroubleAbout } from './place-troubles.ts';
 import { RoomLeft } from './room-left.ts';
@@ -31,7 +31,8 @@ export class SecondPlace {
   readonly #waiting = new WaitingCopies();
   /** Id of the place, once it is known. */
   #place: string;
-  #otherDevice: boolean | null = null;
+  /** Null while it is away. */
+  #lies: PlaceLies | null = null;
   readonly #troubles: PlaceTroubles;
   readonly #room: RoomLeft;
   #journalIsBehind = true;
@@ -74,7 +75,8 @@ export class SecondPlace {
       folder: this.#options.folder,
       finding: this.#troubles.worst() ?? this.#waiting.finding(),
       waiting: this.#waiting.count,
-      otherDevice: this.#otherDevice,
+      otherDevice: this.#lies === null ? null : this.#lies === 'apart',
+      countsNot: countsNotFinding(this.#lies, this.#options.folder),
     };
   }
 
@@ -165,10 +167,10 @@ export class SecondPlace {
   }
 
   async #isReady(): Promise<boolean> {
-    if (!this.#troubles.has('place') && this.#otherDevice !== null) return true;
+    if (!this.#troubles.has('place') && this.#lies !== null) return true;
     const { copier } = this.#options;
     const check = await this.#heard(0, copier.check(this.#place, false));
-    if (check.kind === 'ready') return this.#go(check.otherDevice);
+    if (check.kind === 'ready') return this.#go(check.lies);
     if (check.trouble === 'foreign' && this.#options.keep.places().has(check.why)) {
       return this.#becomes(check.why, false);
     }
@@ -176,14 +178,13 @@ export class SecondPlace {
     return check.trouble === 'away' && !isUsed ? this.#becomes(this.#place, true) : this.#stop(check);
   }
 
-  #go(otherDevice: boolean): true {
-    const isNews = this.#otherDevice !== otherDevice;
-    this.#otherDevice = otherDevice;
+  #go(lies: PlaceLies): true {
+    const isNews = this.#lies !== lies;
+    this.#lies = lies;
     this.#troubles.over('place');
     // No reason not to copy, so no trouble of the place: but whoever reads the terminal should not feel safe.
-    if (isNews && !otherDevice) {
-      this.#options.say({ code: 'copy.same-device', args: { folder: this.#options.folder } });
-    }
+    const countsNot = countsNotFinding(lies, this.#options.folder);
+    if (isNews && countsNot !== null) this.#options.say(countsNot);
     return true;
   }
 
@@ -198,7 +199,7 @@ export class SecondPlace {
     this.#place = place;
     this.#listWaiting();
     const check = await this.#heard(0, copier.check(place, isNew));
-    return check.kind === 'ready' ? this.#go(check.otherDevice) : this.#stop(check);
+    return check.kind === 'ready' ? this.#go(check.lies) : this.#stop(check);
   }
 
   #listWaiting(): void {
@@ -290,7 +291,7 @@ export class SecondPlace {
 
   /** The place is not there. Anything may become of what lies in it meanwhile. */
   #stop(trouble: PlaceTrouble): false {
-    this.#otherDevice = null;
+    this.#lies = null;
     this.#look.startAgain();
     this.#troubles.found('place', placeFinding(trouble, this.#options.folder));
     return false;

@@ -20,6 +20,7 @@ let said: Finding[];
 let saidBeside: Finding[];
 /** What was told of originals. */
 let originals: string[];
+let memoryCounts: boolean;
 const opened: SecondPlaces[] = [];
 
 function openHome(): Promise<Keep> {
@@ -40,7 +41,8 @@ async function openPlaces(...folders: string[]): Promise<SecondPlaces> {
   const times = { retryMs: 20, lookEveryMs: 20 };
   const original: SecondPlacesOptions['original'] = (file, trouble) =>
     void originals.push(`${file.name} ${trouble}`);
-  const options = { home: join(root, 'home'), folders, keep, newId: randomUUID, say, original, ...times };
+  const home = join(root, 'home');
+  const options = { home, folders, memoryCounts, keep, newId: randomUUID, say, original, ...times };
   const places = openSecondPlaces(options);
   opened.push(places);
   return places;
@@ -66,12 +68,19 @@ async function recordsOf(...types: string[]): Promise<string[]> {
   return found;
 }
 
+async function countsOfCopies(): Promise<boolean[]> {
+  const found: boolean[] = [];
+  for await (const record of keep.records()) if (record.type === 'copied') found.push(record.otherDevice);
+  return found;
+}
+
 const copyStory = (...story: string[]): Promise<void> =>
   vi.waitFor(async () => expect(await recordsOf('copied', 'copy-lost')).toEqual(story), 30_000);
 
 beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), 'setside-places-'));
   said = [];
+  memoryCounts = false;
   saidBeside = [];
   originals = [];
   keep = await openHome();
@@ -318,7 +327,9 @@ test('K11.2 a place on the home’s own device is said, once each time it is the
   expect(saidBeside).toEqual([same, same]);
 });
 
-test('K11.2 only a place on another device counts', async ({ skip }) => {
+test('K11.2 only a place on another device counts, and in memory only where that is asked for', async ({
+  skip,
+}) => {
   const shm = '/dev/shm';
   if (!existsSync(shm) || statSync(shm).dev === statSync(root).dev) skip('no second device here');
   const elsewhere = await mkdtemp(join(shm, 'setside-place-'));
@@ -326,7 +337,17 @@ test('K11.2 only a place on another device counts', async ({ skip }) => {
     await upload('A.DNG');
     const places = await openPlaces(elsewhere, join(root, 'beside'));
     await settled(places);
-    expect(places.statuses().map(({ otherDevice }) => otherDevice)).toEqual([true, false]);
+    // tmpfs(5): its contents "are lost" when it is unmounted, and with the power.
+    expect(places.statuses().map(({ otherDevice }) => otherDevice)).toEqual([false, false]);
+    expect(said).toEqual([{ code: 'copy.in-memory', args: { folder: elsewhere } }]);
+    expect(await countsOfCopies()).toEqual([false, false]);
+    await places.close();
+    await upload('B.DNG');
+    memoryCounts = true;
+    const asked = await openPlaces(elsewhere, join(root, 'beside'));
+    await settled(asked);
+    expect(asked.statuses().map(({ otherDevice }) => otherDevice)).toEqual([true, false]);
+    expect((await countsOfCopies()).slice(2).sort()).toEqual([false, true]);
   } finally {
     for (const places of opened.splice(0)) await places.close();
     await rm(elsewhere, { recursive: true, force: true });

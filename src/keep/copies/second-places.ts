@@ -12,6 +12,8 @@ export interface SecondPlacesOptions {
   readonly home: string;
   /** Folders of the places in use now. */
   readonly folders: readonly string[];
+  /** Whether places in memory count. Default: they do not, since the power takes them along. */
+  readonly memoryCounts?: boolean;
   readonly keep: Keep;
   readonly newId: () => string;
   /** Hears what is wrong with a place or a file, once each time it is found: `copy.*`. */
@@ -44,11 +46,12 @@ const lookEveryMs = 2 * 60_000;
 /** Begins to copy to every folder named. Returns at once: no disk but the home's own is touched from here. */
 export function openSecondPlaces(options: SecondPlacesOptions): SecondPlaces {
   const { home, keep, newId, say, retryMs = placeRetryMs, original = () => {} } = options;
+  const memoryCounts = options.memoryCounts ?? false;
   const every = options.lookEveryMs ?? lookEveryMs;
   const open = options.openCopier ?? openCopier;
   const folders = new Set(options.folders.map((given) => resolve(given)));
   const places = [...folders].map((folder) => {
-    const copier = open({ home, folder });
+    const copier = open({ home, folder, memoryCounts });
     return new SecondPlace({ folder, copier, keep, newId, retryMs, lookEveryMs: every, say, original });
   });
   return {

@@ -263,7 +263,7 @@ export interface Copied {
   readonly arrival: string;
   readonly place: string;
   readonly readBack: ReadBackMethod;
-  /** Whether the place was on another device than the home when it was written: only then does the copy count. */
+  /** Whether the place was on another device than the home, and not in memory, when it was written: only then does the copy count. */
   readonly otherDevice: boolean;
 }
 

@@ -22,6 +22,8 @@ export interface StationWishes {
   readonly bind?: string;
   /** Folders that everything is copied to. */
   readonly copy?: readonly string[];
+  /** Whether a second place in memory counts. */
+  readonly memoryCounts?: boolean;
   /** Folders that are watched for a camera's files. */
   readonly watch?: readonly WatchWish[];
   /** Silence of a camera after which something is said while shooting, minutes. */
@@ -49,6 +51,8 @@ export interface StationOptions {
   readonly bind: string | null;
   /** Second places, absolute. */
   readonly copies: readonly string[];
+  /** Whether a second place in memory counts: for trials, since the power takes it along. */
+  readonly memoryCounts: boolean;
   readonly watches: readonly WatchWish[];
   readonly silentAfterMs: number;
   readonly keepAwake: boolean;
@@ -122,6 +126,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     passive: merged.passive ?? defaults.passive,
     bind: merged.bind ?? null,
     copies: merged.copy ?? [],
+    memoryCounts: merged.memoryCounts ?? false,
     watches: merged.watch ?? [],
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
