@@ -4,6 +4,7 @@ import { Command, Option } from 'commander';
 import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import {
+  journalRescue,
   readVerified,
   rescueFindings,
   type Verified,
@@ -65,13 +66,13 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
     home,
     verifiedBy(beganMs, originals, copies, await readVerified(home)),
   );
-  const rescue = rescueFindings(badOriginals, copies);
+  const rescue = [...rescueFindings(badOriginals, copies), ...journalRescue(findings, copies)];
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
     printJson({ home, files, bytes, fine, findings, replaced, inOnePlace, rescue, incoming, copies, untold });
   } else {
     for (const finding of findings) printLine(sentence(finding), json);
-    printLine(summary(countPhrase(files, 'original'), bytes, findings.length), json);
+    printLine(summary(countPhrase(files, 'original'), bytes, originals.bad.length), json);
     for (const original of replaced)
       printLine(sentence({ code: 'keep.original-replaced', args: { original } }), json);
     for (const line of inOnePlaceLines(inOnePlace)) printLine(line, json);

@@ -9,7 +9,7 @@ export type {
   OpenHow,
 } from './arrival-shapes.ts';
 export type { PlaceStatus } from './copies/place-options.ts';
-export { rescueFindings } from './copies/rescue.ts';
+export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';

@@ -67,7 +67,8 @@ export async function verifyOriginals(
   const inOnePlace = state.places.size === 0 ? null : alone;
   const findings: Finding[] = end.damage.map(({ seqFrom, seqTo }) => ({
     code: 'keep.journal-damaged',
-    args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
+    // Whoever reads this need not be told to run what he has run.
+    args: { seqFrom, seqTo, count: seqTo - seqFrom + 1, by: 'verify' },
   }));
   const hashing = openHashing(disk, 0);
   const bad: BadOriginal[] = [];

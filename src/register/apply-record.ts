@@ -152,17 +152,12 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
   const { arrival, frame, sizeBytes: size, sha256, wholeness } = record;
   await needFrame(db, record, record.atMs);
   const before = await db.selectFrom('arrivals').select('frame').where('id', '=', arrival).executeTakeFirst();
+  const file = { frame, path: record.original, size, sha256, wholeness, kept_ms: record.atMs };
+  // A damaged journal may have lost that it was kept: then the next start keeps it once more.
   await db
     .insertInto('files')
-    .values({
-      arrival,
-      frame,
-      path: record.original,
-      size,
-      sha256,
-      wholeness,
-      kept_ms: record.atMs,
-    })
+    .values({ arrival, ...file })
+    .onConflict((conflict) => conflict.column('arrival').doUpdateSet(file))
     .execute();
   const ended = {
     frame,

@@ -319,6 +319,15 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect(await register.appliedSeq()).toBe(morning.length);
   });
 
+  test('a file that is kept once more, since the journal could not be read in part, is one file', async () => {
+    const register = await newRegister(morning);
+    const before = await register.frame('f1');
+    const [again] = journal(...morning, kept('a1', 'f1', '/A.DNG', '1')).slice(morning.length);
+    if (again === undefined) throw new Error('one more than before');
+    await register.apply(again);
+    expect((await register.frame('f1'))?.files).toEqual(before?.files);
+  });
+
   test('a register rebuilt from the journal dumps identically, and keeps what was found out about frames', async () => {
     const register = await newRegister(morning);
     await register.upsertFacts('f1', { shutterMs: 77 });

@@ -36,6 +36,10 @@ export const copySentences: SentenceTable = {
     `A good copy of ${textArg(args, 'original')} lies in ${textArg(args, 'folder')}, below the same name. Keep the card. To put it back, move what lies under that name in the home out of the way, copy the file from there, and run: setside verify.`,
   'copy.none-holds-original': (args) =>
     `No second place that could be read holds ${textArg(args, 'original')} as the camera sent it. Keep the card, and send the file again from the camera.`,
+  'copy.holds-journal': (args) =>
+    `${textArg(args, 'folder')} holds ${textArg(args, 'name')} of the journal, which cannot be read here. To put it back: stop the station, move ${textArg(args, 'name')} out of ${textArg(args, 'home')}/journal if it is there, copy it from ${textArg(args, 'folder')}/journal to there, and start the station. Then run again: setside verify.`,
+  'copy.none-holds-journal': () =>
+    'No second place that could be read holds those entries. The originals are untouched; what the entries said of them (a mark, a name, that a file is whole) is lost. Keep the card, and look through the frames of that time.',
   'copy.altered': (args) =>
     `Altered: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} does not hold the bytes that the camera sent.`,
   'copy.found-bad': (args) => {

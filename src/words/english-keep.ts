@@ -5,7 +5,11 @@ export const keepSentences: SentenceTable = {
   'keep.journal-damaged': (args) => {
     const count = numberArg(args, 'count');
     const entries = count === 1 ? 'One entry' : `${count} entries`;
-    return `${entries} of the journal cannot be read (from number ${numberArg(args, 'seqFrom')}). Nothing was deleted: verify the originals, and compare the journal with that of a copy.`;
+    const cure =
+      textArg(args, 'by') === 'verify'
+        ? ''
+        : ' To see which second place holds them and how to put them back, run: setside verify.';
+    return `${entries} of the journal cannot be read (from number ${numberArg(args, 'seqFrom')}). Nothing was deleted, and the originals lie where they lay.${cure}`;
   },
   'keep.journal-strays': (args) => {
     const count = numberArg(args, 'count');

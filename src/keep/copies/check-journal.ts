@@ -6,6 +6,7 @@ import type { Finding } from '../../facts/index.ts';
 import { parseSegmentFileName } from '../core/segment-name.ts';
 import type { CopyWay } from './copy-shapes.ts';
 import { readBack } from './read-back.ts';
+import { badLines, isSounderCopy } from './segment-health.ts';
 
 /** Whether a segment of the home's journal lies not in the place, or not in its size. Reads none. Throws what the system rejects. */
 export function journalIsBehind({ home, folder }: CopyWay): boolean {
@@ -18,17 +19,22 @@ export function journalIsBehind({ home, folder }: CopyWay): boolean {
 /** A segment whose copy is bad. */
 export interface BadSegment {
   readonly name: string;
-  /** `copy.journal-missing`, `copy.journal-altered`, `copy.journal-unreadable`. */
+  /** `copy.journal-missing`, `copy.journal-altered`, `copy.journal-unreadable`; `copy.holds-journal` where the copy is the good one. */
   readonly finding: Finding;
 }
 
 /**
  * Reads the copy of the journal in a place and holds it against the home's. A copy that is only shorter is none too bad:
- * it is carried on by the station, as is the newest segment where older ones are there.
+ * it is carried on by the station, as is the newest segment where older ones are there. One that can be read where the
+ * home's cannot is what the home's is to be mended from.
  */
 export function badSegments({ home, folder }: CopyWay): BadSegment[] {
   const names = segmentsOf(home);
-  return names.flatMap((name, index) => {
+  const holds = (name: string): BadSegment => ({
+    name,
+    finding: { code: 'copy.holds-journal', args: { folder, name, home } },
+  });
+  const bad = names.flatMap((name, index) => {
     const path = join(folder, 'journal', name);
     if (!existsSync(path)) {
       const isNew = index > 0 && index === names.length - 1;
@@ -36,13 +42,24 @@ export function badSegments({ home, folder }: CopyWay): BadSegment[] {
     }
     try {
       const { sha256, sizeBytes } = readBack(path);
-      const same = sha256 === hashOfStart(join(home, 'journal', name), sizeBytes);
+      const here = join(home, 'journal', name);
+      const same = sha256 === hashOfStart(here, sizeBytes);
+      if (!same && isSounderCopy(path, here)) return [holds(name)];
       return same ? [] : [{ name, finding: { code: 'copy.journal-altered', args: { folder, name } } }];
     } catch (thrown) {
       const args = { folder, name, why: errorMessage(thrown) };
       return [{ name, finding: { code: 'copy.journal-unreadable', args } }];
     }
   });
+  return [...goneFrom(names, folder).map(holds), ...bad];
+}
+
+/** Segments that the home has lost and a place still holds whole: older than its newest. */
+function goneFrom(names: readonly string[], folder: string): string[] {
+  const newest = names.at(-1) ?? '';
+  return segmentsOf(folder).filter(
+    (name) => name < newest && !names.includes(name) && badLines(join(folder, 'journal', name)) === 0,
+  );
 }
 
 function segmentsOf(home: string): string[] {

@@ -2,6 +2,7 @@ import { appendFile, mkdir, mkdtemp, readdir, readFile, rm, truncate, writeFile 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { encodeLine } from '../core/journal-line.ts';
 import { segmentFileName } from '../core/segment-name.ts';
 import { copyJournal } from './copy-journal.ts';
 import type { PlaceAddress } from './copy-shapes.ts';
@@ -53,4 +54,42 @@ test('a source that became shorter is a trouble, not a crash', async () => {
   copyJournal(address);
   await truncate(join(address.home, 'journal', first), 0);
   expect(copyJournal(address)).toEqual({ kind: 'copied' });
+});
+
+/** So many records of a start, as the journal writes them. */
+function records(fromSeq: number, count: number): Buffer {
+  const lines = Array.from({ length: count }, (_, at) =>
+    encodeLine({
+      v: 1,
+      seq: fromSeq + at,
+      group: fromSeq + at,
+      atMs: 0,
+      type: 'opened',
+      bootId: null,
+    }),
+  );
+  return Buffer.concat(lines);
+}
+
+test('K11.7 of a segment that is damaged at its source the copy stays, and is carried on', async () => {
+  const source = join(address.home, 'journal', first);
+  const sound = records(1, 3);
+  await writeFile(source, sound);
+  copyJournal(address);
+  const damaged = Buffer.from(sound);
+  damaged[damaged.length - 9] = (damaged[damaged.length - 9] ?? 0) ^ 1;
+  await writeFile(source, damaged);
+  expect(copyJournal(address)).toEqual({ kind: 'copied' });
+  expect(await there(first)).toBe(sound.toString());
+  await appendFile(source, records(4, 2));
+  expect(copyJournal(address)).toEqual({ kind: 'copied' });
+  expect(await there(first)).toBe(records(1, 5).toString());
+  await writeFile(source, sound.subarray(0, 20));
+  expect(copyJournal(address)).toEqual({ kind: 'copied' });
+  expect(await there(first)).toBe(records(1, 5).toString());
+  expect(await readdir(address.folder)).not.toContain('set-aside');
+  // Of two that are damaged the home's is no worse.
+  await writeFile(join(address.folder, 'journal', first), damaged.subarray(4));
+  expect(copyJournal(address)).toEqual({ kind: 'copied' });
+  expect(await there(first)).toBe(sound.subarray(0, 20).toString());
 });

@@ -7,6 +7,7 @@ import { writeAll } from './copy-file.ts';
 import type { JournalOutcome, PlaceAddress } from './copy-shapes.ts';
 import { checkPlace, placeTrouble } from './place-marker.ts';
 import { blockBytes, readBack } from './read-back.ts';
+import { isSounderCopy } from './segment-health.ts';
 import { putAside } from './set-aside.ts';
 import { makeFolderDurably, syncFolder } from './sync-folder.ts';
 
@@ -15,7 +16,8 @@ const seamBytes = 64 * KiB;
 
 /**
  * Brings the journal of a second place up to the home's. Segments are only ever appended to, so each is carried on
- * from where the copy ends; one that does not fit its source is set aside and copied from its start.
+ * from where the copy ends; one that does not fit its source is set aside and copied from its start. Unless it is the
+ * source that is damaged: a copy that can be read stays, and is carried on where it is shorter.
  */
 export function copyJournal(address: PlaceAddress): JournalOutcome {
   const check = checkPlace(address);
@@ -43,13 +45,15 @@ function copySegment(place: string, source: string, target: string): boolean {
   const there = sizeOf(target);
   const fits = there <= wanted && sameSeam(source, target, there);
   if (fits && there === wanted) return true;
-  if (!fits) putAside(place, target);
-  const from = fits ? there : 0;
-  append(source, target, from, wanted);
+  const stays = fits || isSounderCopy(target, source);
+  if (stays && there >= wanted) return true;
+  if (!stays) putAside(place, target);
+  const from = stays ? there : 0;
   const firstBlock = from - (from % blockBytes);
-  const sha256 = createHash('sha256')
-    .update(readPart(source, firstBlock, wanted - firstBlock))
-    .digest('hex');
+  const hash = createHash('sha256');
+  if (from > firstBlock) hash.update(readPart(target, firstBlock, from - firstBlock));
+  const sha256 = hash.update(readPart(source, from, wanted - from)).digest('hex');
+  append(source, target, from, wanted);
   return readBack(target, firstBlock).sha256 === sha256;
 }
 

@@ -20,7 +20,7 @@ export interface CopiesReport {
   /** Copies of originals that others stand for now: read like all, and counted apart. */
   readonly ofReplaced: number;
   /** `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; `copy.journal-missing`,
-   * `copy.journal-altered`, `copy.journal-unreadable`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
+   * `copy.journal-altered`, `copy.journal-unreadable`, `copy.holds-journal`; `copy.away`, `copy.foreign`, `copy.failed` for all of them. */
   readonly findings: readonly Finding[];
   /** Bad copies that were set aside, so that new ones are made. */
   readonly setAside: number;
@@ -95,6 +95,8 @@ export async function verifyCopies(
       findings.push(finding);
       // One that is not there is noticed by the station, and made anew.
       if (finding.code === 'copy.journal-missing') continue;
+      // Here it is the home's that is bad: what it is to be mended from stays where it is.
+      if (finding.code === 'copy.holds-journal') continue;
       const trouble = mend ? asideOrTrouble(folder, { original: `journal/${name}` }) : null;
       if (mend && trouble === null) setAside += 1;
       else journalIsBad = true;

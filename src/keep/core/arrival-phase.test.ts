@@ -74,6 +74,7 @@ const arrows: readonly (readonly [string, string, ArrivalPhase['kind']])[] = [
   ['settling', 'settling', 'settling'],
   ['settling', 'kept', 'kept'],
   ['settling', 'broken-off', 'broken-off'],
+  ['kept', 'kept', 'kept'],
   ['broken-off', 'resumed', 'arriving'],
   ['made-good', 'resumed', 'arriving'],
   ['broken-off', 'made-good', 'broken-off'],
@@ -90,4 +91,12 @@ test.each(pairs)('%s, then a record %s: as drawn in JOURNAL.md', (phase, record)
   if (from === undefined || by === undefined) throw new Error('a name is missing in the table');
   const arrow = arrows.find(([a, b]) => a === phase && b === record);
   expect(nextPhase(from, by)?.kind ?? null).toBe(arrow?.[2] ?? null);
+});
+
+test('a file that is kept is kept once more as the same file only', () => {
+  const { kept } = phases;
+  if (kept === undefined) throw new Error('a name is missing in the table');
+  expect(nextPhase(kept, { ...stamp, ...file, type: 'kept' })).toBe(kept);
+  expect(nextPhase(kept, { ...stamp, ...file, sha256: '1'.repeat(64), type: 'kept' })).toBeNull();
+  expect(nextPhase(kept, { ...stamp, ...file, original: 'jobs/j/originals/c/y', type: 'kept' })).toBeNull();
 });

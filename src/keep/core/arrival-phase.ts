@@ -38,6 +38,8 @@ export function nextPhase(phase: ArrivalPhase, record: PhaseRecord): ArrivalPhas
         ? { kind: 'settling', file: keptFile(record) }
         : null;
     case 'kept':
+      // Said twice where the first was unreadable for a while: the same start that missed it kept the file once more.
+      if (phase.kind === 'kept') return isSameFile(phase.file, record) ? phase : null;
       return phase.kind === 'arriving' || phase.kind === 'settling'
         ? { kind: 'kept', file: keptFile(record) }
         : null;
@@ -56,6 +58,10 @@ export function nextPhase(phase: ArrivalPhase, record: PhaseRecord): ArrivalPhas
 function brokenOff(record: BrokenOff): BrokenOffPhase {
   const { sizeBytes, expectedBytes, sha256, end, lastByteMs } = record;
   return { kind: 'broken-off', sizeBytes, expectedBytes, sha256, end, lastByteMs, settled: 'no', by: null };
+}
+
+function isSameFile(one: KeptFile, other: Kept): boolean {
+  return one.original === other.original && one.sha256 === other.sha256;
 }
 
 /** The file without the record's stamp. */

@@ -176,6 +176,7 @@ export class KeepState {
     const arrival = this.arrivals.get(record.arrival);
     const phase = arrival === undefined ? null : nextPhase(arrival.phase, record);
     if (arrival === undefined || phase === null) return false;
+    if (phase === arrival.phase) return true;
     arrival.phase = phase;
     if (isOpen(phase)) this.#open.add(arrival.id);
     else this.#open.delete(arrival.id);
