@@ -60,7 +60,7 @@ export {
   type PlaceShift,
   type SubjectBox,
 } from './place-reading.ts';
-export { type Purpose, purposes } from './purpose.ts';
+export { type Purpose, purposes, showsLight } from './purpose.ts';
 export {
   type BlurKind,
   blurKinds,

@@ -4,3 +4,11 @@
  */
 export const purposes = ['picture', 'target', 'test', 'plate', 'stack', 'light-layer'] as const;
 export type Purpose = (typeof purposes)[number];
+
+/**
+ * Whether a frame shows the light of its shot: the others hold something before the lens, leave the subject out, or are lit
+ * otherwise on purpose.
+ */
+export function showsLight(purpose: Purpose): boolean {
+  return purpose === 'picture' || purpose === 'stack';
+}

@@ -59,6 +59,7 @@ describe.each(dialects)('the light of the last frames on $name', (dialect) => {
       id: 'f1',
       name: 'f1.DNG',
       orderMs: 10,
+      purpose: 'picture',
       capture: null,
       source: 'raw',
       light: { columns: 1, rows: 1, stops: [10] },

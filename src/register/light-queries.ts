@@ -1,6 +1,13 @@
 import type { Kysely } from 'kysely';
 import type { EpochMs } from '../base/index.ts';
-import type { CaptureFacts, LightMap, LightSourceName, ReadingDetail } from '../facts/index.ts';
+import {
+  type CaptureFacts,
+  type LightMap,
+  type LightSourceName,
+  type Purpose,
+  purposes,
+  type ReadingDetail,
+} from '../facts/index.ts';
 import { keptReadings } from './frame-queries.ts';
 import type { Tables } from './tables.ts';
 
@@ -18,6 +25,7 @@ export interface LitFrameRow {
   readonly id: string;
   readonly name: string;
   readonly orderMs: EpochMs;
+  readonly purpose: Purpose;
   readonly capture: CaptureFacts | null;
   readonly source: LightSourceName;
   readonly light: LightMap;
@@ -54,6 +62,7 @@ function litSelection(db: Kysely<Tables>) {
       'frames.id',
       'frames.name',
       'frames.order_ms',
+      'frames.purpose',
       'frame_facts.capture',
       'frame_facts.readings',
       'frame_facts.reading_detail',
@@ -71,5 +80,6 @@ function litFrameRow(row: LitSelected): LitFrameRow[] {
   const { light } = JSON.parse(row.reading_detail) as ReadingDetail;
   const capture = row.capture === null ? null : (JSON.parse(row.capture) as CaptureFacts);
   const { id, name, order_ms: orderMs } = row;
-  return [{ id, name, orderMs, capture, source: readings.exposed.source, light }];
+  const purpose = purposes.find((each) => each === row.purpose) ?? 'picture';
+  return [{ id, name, orderMs, purpose, capture, source: readings.exposed.source, light }];
 }

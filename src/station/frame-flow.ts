@@ -1,6 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
 import type { ArrivalEvent, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
-import type { CaptureFacts, ExpectedFiles } from '../facts/index.ts';
+import type { CaptureFacts, ExpectedFiles, Purpose } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
@@ -18,7 +18,7 @@ import { factsOfInspection, nothingFound } from './frame-facts.ts';
 import { FrameTeller } from './frame-teller.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import type { LightBook } from './readings/light-book.ts';
-import { noteReadings } from './readings/note-readings.ts';
+import { noteReadings, relightAll } from './readings/note-readings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
 export interface FrameFlowOptions {
@@ -155,6 +155,15 @@ export class FrameFlow {
   /** What was read in a frame's pixels. Settles when it is noted and told. */
   judged(frame: string, read: ReadFrame): Promise<void> {
     return this.#step(() => noteReadings(this.#options, frame, read, (id) => this.#tell.frame(id, 'judged')));
+  }
+
+  /** What a frame is taken for has changed: a card is no longer counted into the light, and the frames behind it hear of it. */
+  intended(frame: string, purpose: Purpose): Promise<void> {
+    return this.#step(() =>
+      relightAll(this.#options, this.#options.lights.intended(frame, purpose), (id) =>
+        this.#tell.frame(id, 'judged'),
+      ),
+    );
   }
 
   /** A frame of which nothing is kept: looks into its broken-off file once, as it would have been while it arrived. */

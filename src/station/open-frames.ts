@@ -127,6 +127,9 @@ export function openFrames(
   });
   // Whatever made the choice, a person or an undo, what was read elsewhere is read again.
   keep.onRecord((record) => {
+    if (record.type === 'purpose-set') {
+      flow.intended(record.frame, record.purpose).catch((thrown) => log('error', describeTrouble(thrown)));
+    }
     if (record.type !== 'spot-set') return;
     readElsewhere(book, shelves.register, record.frame).then(
       (stale) => {

@@ -10,6 +10,7 @@ const frame = (n: number, more: Partial<LitFrame> = {}): LitFrame => ({
   shot: 's1',
   camera: 'cam1',
   orderMs: n * 1000,
+  purpose: 'picture',
   capture: { exposureTimeS: 1 / 125, fNumber: 8, sensitivity: 100 },
   ...more,
 });
@@ -47,6 +48,30 @@ test('frames that are read newest first come to the same in the end', async () =
   expect(codes.map((_, n) => trends.get(`f${n}`))).toEqual(wanted);
 });
 
+test('a grey card before the lens, a test and an empty set are neither counted nor held against the others', async () => {
+  const book = new LightBook(nothingKept);
+  for (const n of [1, 2]) await book.take(frame(n), lit(200));
+  for (const [at, purpose] of (['target', 'test', 'plate', 'light-layer'] as const).entries()) {
+    expect((await book.take(frame(3 + at, { purpose }), lit(90))).trend).toBeNull();
+  }
+  const { trend } = await book.take(frame(9), lit(200));
+  expect(trend?.frames).toBe(2);
+  expect(trend?.fromMedian.ev).toBeCloseTo(0, 6);
+});
+
+test('a frame that is found to be a card after it was read no longer counts, and counts again when that is taken back', async () => {
+  const book = new LightBook(nothingKept);
+  for (const n of [1, 2, 3, 4]) await book.take(frame(n), lit(n === 3 ? 90 : 200));
+  const after = book.intended('f3', 'target');
+  expect(after.map(({ frame: id, trend }) => [id, trend?.frames ?? null])).toEqual([
+    ['f3', null],
+    ['f4', 2],
+  ]);
+  expect(book.intended('f3', 'target')).toEqual([]);
+  expect(book.intended('f3', 'picture').map(({ trend }) => trend?.frames)).toEqual([2, 3]);
+  expect(book.intended('nobody', 'test')).toEqual([]);
+});
+
 test('other settings, another shot, another camera and unknown settings are not compared', async () => {
   const book = new LightBook(nothingKept);
   for (const n of [1, 2, 3]) await book.take(frame(n), lit(200));
@@ -67,6 +92,7 @@ test('a station that was started anew goes on where it was: what the register ke
     id: `f${n}`,
     name: `f${n}.DNG`,
     orderMs: n * 1000,
+    purpose: 'picture',
     capture: frame(n).capture,
     source: 'picture',
     light: lit(code).exposed.light,
@@ -79,6 +105,7 @@ test('a station that was started anew goes on where it was: what the register ke
         kept(1, 200),
         kept(2, 90, { capture: { exposureTimeS: 1 / 60, fNumber: 8, sensitivity: 100 } }),
         kept(3, 90, { source: 'preview' }),
+        kept(3.5, 90, { purpose: 'target' }),
         kept(4, 200),
       ];
     },

@@ -1,5 +1,12 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { CaptureFacts, FrameReadings, LightMap, LightTrend } from '../../facts/index.ts';
+import {
+  type CaptureFacts,
+  type FrameReadings,
+  type LightMap,
+  type LightTrend,
+  type Purpose,
+  showsLight,
+} from '../../facts/index.ts';
 import { lightTrend } from '../../judge/index.ts';
 import type { FrameRow, Register } from '../../register/index.ts';
 
@@ -14,19 +21,28 @@ interface Seen {
   readonly frame: string;
   readonly atMs: EpochMs;
   readonly light: LightMap;
+  readonly purpose: Purpose;
 }
 
 /** A frame as far as its light is concerned. */
-export type LitFrame = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'capture'>;
+export type LitFrame = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'capture' | 'purpose'>;
+
+export interface TrendOfFrame {
+  readonly frame: string;
+  readonly trend: LightTrend | null;
+}
 
 /** How a frame's light stands to that of the frames before it. */
 export interface PlacedLight {
   readonly trend: LightTrend | null;
   /** Frames after it whose own trend it changes: what waits is read newest first. */
-  readonly later: readonly { readonly frame: string; readonly trend: LightTrend | null }[];
+  readonly later: readonly TrendOfFrame[];
 }
 
-/** Light of the last frames, by camera, shot and settings; what was read before the station's start is in the register. */
+/**
+ * Light of the last frames, by camera, shot and settings; what was read before the station's start is in the register. What
+ * a card, a target, a test, an empty set or another lighting shows is not the light of the shot: none of them is counted.
+ */
 export class LightBook {
   readonly #register: Pick<Register, 'litFrames'>;
   readonly #series = new Map<string, readonly Seen[]>();
@@ -39,7 +55,7 @@ export class LightBook {
   async take(row: LitFrame, { exposed }: FrameReadings): Promise<PlacedLight> {
     const key = keyOf(row);
     if (key === null || exposed.source === 'preview') return { trend: null, later: [] };
-    const own: Seen = { frame: row.id, atMs: row.orderMs, light: exposed.light };
+    const own: Seen = { frame: row.id, atMs: row.orderMs, light: exposed.light, purpose: row.purpose };
     const seen = this.#series.get(key) ?? (await this.#recall(key, row));
     const others = seen.filter(({ frame }) => frame !== row.id);
     const all = [...others, own].sort((a, b) => a.atMs - b.atMs).slice(-framesMax);
@@ -49,10 +65,20 @@ export class LightBook {
     if (place < 0) return { trend: null, later: [] };
     return {
       trend: trendAt(all, place),
-      later: all
-        .slice(place + 1)
-        .map(({ frame }, after) => ({ frame, trend: trendAt(all, place + 1 + after) })),
+      later: trendsFrom(all, place + 1),
     };
+  }
+
+  /** A frame is taken for something else now. Its own trend, and those of the frames after it. */
+  intended(frame: string, purpose: Purpose): readonly TrendOfFrame[] {
+    for (const [key, seen] of this.#series) {
+      const place = seen.findIndex((each) => each.frame === frame);
+      if (place < 0 || seen[place]?.purpose === purpose) continue;
+      const all = seen.map((each) => (each.frame === frame ? { ...each, purpose } : each));
+      this.#series.set(key, all);
+      return trendsFrom(all, place);
+    }
+    return [];
   }
 
   /** The newest of the shot with these settings, oldest first. */
@@ -61,7 +87,7 @@ export class LightBook {
     const rows = await this.#register.litFrames({ job, shot, camera, upTo, limit: lookedThroughMax });
     return rows
       .filter(({ source, capture }) => source !== 'preview' && keyOf({ job, shot, camera, capture }) === key)
-      .map(({ id, orderMs, light }) => ({ frame: id, atMs: orderMs, light }))
+      .map(({ id, orderMs, light, purpose }) => ({ frame: id, atMs: orderMs, light, purpose }))
       .slice(-framesMax);
   }
 
@@ -77,15 +103,20 @@ export class LightBook {
 
 function trendAt(seen: readonly Seen[], place: number): LightTrend | null {
   const own = seen[place];
-  if (own === undefined) return null;
+  if (own === undefined || !showsLight(own.purpose)) return null;
+  const before = seen.slice(0, place).filter(({ purpose }) => showsLight(purpose));
   return lightTrend(
     own.light,
-    seen.slice(0, place).map(({ light }) => light),
+    before.map(({ light }) => light),
   );
 }
 
+function trendsFrom(seen: readonly Seen[], first: number): TrendOfFrame[] {
+  return seen.slice(first).map(({ frame }, after) => ({ frame, trend: trendAt(seen, first + after) }));
+}
+
 /** Null where the camera does not say what its dials stood at: then nothing tells that they were the same. */
-function keyOf({ job, shot, camera, capture }: Omit<LitFrame, 'id' | 'orderMs'>): string | null {
+function keyOf({ job, shot, camera, capture }: Omit<LitFrame, 'id' | 'orderMs' | 'purpose'>): string | null {
   const { exposureTimeS, fNumber, sensitivity }: CaptureFacts = capture ?? {};
   if (exposureTimeS === undefined || fNumber === undefined || sensitivity === undefined) return null;
   return JSON.stringify([job, shot, camera, exposureTimeS, fNumber, sensitivity]);

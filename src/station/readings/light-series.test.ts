@@ -9,7 +9,15 @@ const dials: CaptureFacts = { exposureTimeS: 1 / 125, fNumber: 8, sensitivity: 1
 function lit(id: string, ev: number, capture: CaptureFacts = dials): LitFrameRow {
   const stops = Array.from({ length: 384 }, (_, part) => (part % 7) / 3 - 2 + ev);
   const light: LightMap = { columns: 24, rows: 16, stops };
-  return { id, name: `${id}.DNG`, orderMs: Number(id.slice(1)) * 1000, capture, source: 'raw', light };
+  return {
+    id,
+    name: `${id}.DNG`,
+    orderMs: Number(id.slice(1)) * 1000,
+    purpose: 'picture',
+    capture,
+    source: 'raw',
+    light,
+  };
 }
 
 function register(rows: readonly LitFrameRow[]): LitFrames {
@@ -45,6 +53,12 @@ test('against the reference, and what the dials were changed by is no change of 
   // f/11.3 lets half of the light of f/8 through: of 1.3 stops less 0.3 are the light's.
   const evs = series?.frames.map(({ ev }) => Math.round((ev ?? Number.NaN) * 100) / 100 + 0);
   expect(evs).toEqual([0, -0.3, -0.3]);
+});
+
+test('a grey card among them is neither drawn nor counted into the middle', async () => {
+  const card = { ...lit('f2', 3), purpose: 'target' } as const;
+  const series = await lightSeries(register([lit('f1', 0.02), card, lit('f3', 0)]), frame('f3'), null);
+  expect(series?.frames.map(({ frame: id }) => id)).toEqual(['f1', 'f3']);
 });
 
 test('a frame that was not read has no light to show', async () => {

@@ -1,5 +1,6 @@
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import type { LightReadings } from '../../contract/index.ts';
+import { showsLight } from '../../facts/index.ts';
 import { lightDifference, settingsStops } from '../../judge/index.ts';
 import type { FrameRow, LitFrameRow, Register } from '../../register/index.ts';
 
@@ -12,7 +13,7 @@ export type LitFrames = Pick<Register, 'litFrames' | 'litFrame'>;
 type Series = Pick<LightReadings, 'baseline' | 'frames'>;
 
 /**
- * The light of the last frames of a shot, this one at the end, against the shot's reference; where there is none, or it
+ * The light of the last frames of a shot that show it, this one at the end, against the shot's reference; where there is none, or it
  * cannot be compared, against the middle of these frames. What the dials were changed by is taken off. Null where this
  * frame's light was not read, or only its preview's.
  */
@@ -24,7 +25,7 @@ export async function lightSeries(
   const rows = await register.litFrames({ job, shot, camera, upTo: { orderMs, id }, limit: framesShown });
   const own = rows.at(-1);
   if (own === undefined || own.id !== id || own.source === 'preview') return null;
-  const alike = rows.filter(({ source }) => source === own.source);
+  const alike = rows.filter((row) => row.source === own.source && (row.id === id || showsLight(row.purpose)));
   const held = reference === null ? null : await register.litFrame(reference);
   const usable = held !== null && held.source === own.source && evFrom(own, held) !== null ? held : null;
   const evs = alike.map((row) => evFrom(row, usable ?? own));

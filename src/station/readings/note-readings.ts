@@ -3,7 +3,7 @@ import type { LightTrend } from '../../facts/index.ts';
 import { partReadings } from '../../judge/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { ReadFrame } from './frame-judging.ts';
-import type { LightBook } from './light-book.ts';
+import type { LightBook, TrendOfFrame } from './light-book.ts';
 
 /** Where readings are noted. */
 export interface NotingReadings {
@@ -33,7 +33,16 @@ export async function noteReadings(
   await book.note(frame, { readings: { ...kept, said }, readingDetail: detail, judgedMs: now() });
   await keepVerdicts(noting, frame);
   await tell(frame);
-  for (const each of later) if (await relight(noting, each.frame, each.trend)) await tell(each.frame);
+  await relightAll(noting, later, tell);
+}
+
+/** Notes what is known now of the light of frames that were read before, and tells each. */
+export async function relightAll(
+  noting: NotingReadings,
+  trends: readonly TrendOfFrame[],
+  tell: (frame: string) => Promise<void>,
+): Promise<void> {
+  for (const { frame, trend } of trends) if (await relight(noting, frame, trend)) await tell(frame);
 }
 
 /** A frame before this one was read after it: what is known of its light has changed. False where nothing is known of it. */
