@@ -46,6 +46,8 @@ export interface PictureTags {
   readonly subjectDistance: number | undefined;
   /** Two figures are a point, three a circle, four a rectangle about its middle (Exif 2.32, SubjectArea); pixels. */
   readonly subjectArea: readonly number[] | undefined;
+  /** The point in the middle of the subject, pixels (Exif 2.32, SubjectLocation). */
+  readonly subjectLocation: readonly number[] | undefined;
   /** 1 is sRGB, 65535 uncalibrated. */
   readonly colorSpace: number | undefined;
   readonly pixelXDimension: number | undefined;
@@ -82,6 +84,7 @@ export const noTags: PictureTags = Object.freeze({
   focalLengthIn35mmFilm: undefined,
   subjectDistance: undefined,
   subjectArea: undefined,
+  subjectLocation: undefined,
   colorSpace: undefined,
   pixelXDimension: undefined,
   pixelYDimension: undefined,
@@ -133,6 +136,7 @@ export function pictureTagsOf(
     focalLengthIn35mmFilm: figure(tag.FocalLengthIn35mmFilm),
     subjectDistance: figure(tag.SubjectDistance),
     subjectArea: numbersOf(exifTiff, exif, tag.SubjectArea, 4),
+    subjectLocation: numbersOf(exifTiff, exif, tag.SubjectLocation, 2),
     colorSpace: figure(tag.ColorSpace),
     pixelXDimension: pixelsOf(exifTiff, exif, tag.PixelXDimension),
     pixelYDimension: pixelsOf(exifTiff, exif, tag.PixelYDimension),

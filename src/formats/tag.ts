@@ -51,6 +51,7 @@ export const tag = {
   PixelXDimension: 0xa002,
   PixelYDimension: 0xa003,
   InteroperabilityIFD: 0xa005,
+  SubjectLocation: 0xa214,
   FocalLengthIn35mmFilm: 0xa405,
   BodySerialNumber: 0xa431,
   LensModel: 0xa434,

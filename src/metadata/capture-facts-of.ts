@@ -25,7 +25,7 @@ export function captureFactsOf(
     focalLengthMm: positive(tags.focalLength),
     focalLength35Mm: positive(tags.focalLengthIn35mmFilm),
     subjectDistanceM: distanceOf(tags.subjectDistance),
-    focusArea: focusAreaOf(tags.subjectArea, inspection),
+    focusArea: focusAreaOf(tags.subjectArea, inspection) ?? focusAreaOf(tags.subjectLocation, inspection),
     shutter: shutterOf(tags, options.zoneOffsetMinutes),
     orientation: orientationOf(tags.orientation),
     widthPx: inspection.pictureWidthPx ?? undefined,

@@ -4,7 +4,7 @@ import type { ShareBox } from '../facts/index.ts';
 const pointReach = 0.04;
 
 /**
- * Exif 2.32 SubjectArea as a box in the stored picture: two figures are a point, three a circle (middle and diameter), four
+ * Exif 2.32 SubjectArea or SubjectLocation as a box in the stored picture: two figures are a point, three a circle (middle and diameter), four
  * a rectangle (middle, width, height), in pixels. Undefined where it lies outside, or the picture's size is not known.
  */
 export function focusAreaOf(

@@ -4,6 +4,7 @@ export { counterOf, isDcfDirectoryName, isDcfFileName } from './dcf-name.ts';
 export { type MetadataErrorCode, metadataError, metadataErrorCodes } from './errors.ts';
 export { type ExifMoment, exifMomentOf, type KnownMoment } from './exif-time.ts';
 export { factsOfReport, reportTags } from './facts-of-report.ts';
+export { focusRegionOf } from './focus-region.ts';
 export type { MetadataReader } from './metadata-reader.ts';
 export { cleanText, textCharactersMax } from './text.ts';
 export { writeXmpRating } from './xmp-rating.ts';

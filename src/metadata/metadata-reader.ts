@@ -1,4 +1,4 @@
-import type { CaptureFacts } from '../facts/index.ts';
+import type { CaptureFacts, ShareBox } from '../facts/index.ts';
 
 /**
  * A reader of everything that `formats` does not know: makers' notes, containers known by signature only, previews in
@@ -15,6 +15,11 @@ export interface MetadataReader {
   ): Promise<CaptureFacts>;
   /** `xmp:Rating` of the file at `path`, a sidecar or a picture; null where it says none. Rejects likewise. */
   readRating(path: string, options?: { readonly signal?: AbortSignal }): Promise<number | null>;
+  /**
+   * Where the camera focused, of the image regions in the XMP of the file at `path`: shares of the picture as stored. Null
+   * where none tells. Rejects likewise.
+   */
+  readFocusRegion(path: string, options?: { readonly signal?: AbortSignal }): Promise<ShareBox | null>;
   /** The largest JPEG preview the reader finds in the file at `path`; null where there is none. Rejects likewise. */
   extractPreview(path: string, options?: { readonly signal?: AbortSignal }): Promise<Uint8Array | null>;
   /** Ends what the reader keeps running. Later calls reject with `metadata-closed`. */

@@ -2,6 +2,7 @@ import type { CaptureFacts, Finding, Orientation } from '../facts/index.ts';
 import type { ContentKind, Inspection } from '../formats/index.ts';
 import { captureFactsOf, type MetadataReader } from '../metadata/index.ts';
 import type { FrameFacts } from '../register/index.ts';
+import { speaksOf } from './speaks-of.ts';
 
 /** What a look into one file's bytes says of its frame. */
 export interface FileFacts {
@@ -28,11 +29,23 @@ export async function factsOfFile(
   zoneOffsetMinutes: number,
 ): Promise<FileFacts> {
   const own = factsOfInspection(inspection, zoneOffsetMinutes);
-  if (!readByReader.includes(inspection.kind)) return own;
+  if (!readByReader.includes(inspection.kind)) return withFocusRegion(own, path, reader);
   try {
-    return { ...own, capture: { ...(await reader.readFacts(path, { zoneOffsetMinutes })), ...own.capture } };
+    const read = await reader.readFacts(path, { zoneOffsetMinutes });
+    return await withFocusRegion({ ...own, capture: { ...read, ...own.capture } }, path, reader);
   } catch {
     return own;
+  }
+}
+
+/** Where Exif does not say where the camera focused, an image region in the XMP may. */
+async function withFocusRegion(facts: FileFacts, path: string, reader: MetadataReader): Promise<FileFacts> {
+  if (facts.capture.focusArea !== undefined || treatmentOf(facts.kind) === 'none') return facts;
+  try {
+    const focusArea = (await speaksOf(path, 'mwg-rs:')) ? await reader.readFocusRegion(path) : null;
+    return focusArea === null ? facts : { ...facts, capture: { ...facts.capture, focusArea } };
+  } catch {
+    return facts;
   }
 }
 

@@ -1,6 +1,7 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { ExifTool } from 'exiftool-vendored';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { hasShared, sharedPath } from '../../test/shared.ts';
 import { cameraJpeg } from '../../test/vectors/formats/jpeg-fixtures.ts';
@@ -27,6 +28,25 @@ test('facts and thumbnail of a small JPEG', async () => {
   expect(await reader.readFacts(path, options)).toEqual({ orientation: 6, widthPx: 1500, heightPx: 1000 });
   const thumbnail = await reader.extractPreview(path);
   expect(thumbnail?.subarray(0, 2)).toEqual(Buffer.from([0xff, 0xd8]));
+});
+
+test('where the camera focused is found among image regions, as ExifTool itself wrote them', async () => {
+  const path = join(folder, 'regions.jpg');
+  await writeFile(path, cameraJpeg(1500, 1000).build());
+  expect(await reader.readFocusRegion(path)).toBeNull();
+  const of = (type: string, x: number): string =>
+    `{Area={X=${x},Y=0.75,W=0.1,H=0.2,Unit=normalized},Type=${type},FocusUsage=Evaluated|, Used}`;
+  const list = `RegionList=[${of('Face', 0.6)},${of('Focus', 0.4)}]`;
+  const tool = new ExifTool();
+  await tool.write(
+    path,
+    {},
+    { writeArgs: [`-XMP-mwg-rs:RegionInfo={AppliedToDimensions={W=1500,H=1000,Unit=pixel},${list}}`] },
+  );
+  await tool.end();
+  const found = await reader.readFocusRegion(path);
+  expect(found?.left).toBeCloseTo(0.35, 9);
+  expect(found?.bottom).toBeCloseTo(0.85, 9);
 });
 
 test('a file that is no picture has no facts and no preview', async () => {

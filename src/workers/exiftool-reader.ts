@@ -1,8 +1,14 @@
 import { fileURLToPath } from 'node:url';
 import { ExifTool } from 'exiftool-vendored';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
-import type { CaptureFacts } from '../facts/index.ts';
-import { factsOfReport, type MetadataReader, metadataError, reportTags } from '../metadata/index.ts';
+import type { CaptureFacts, ShareBox } from '../facts/index.ts';
+import {
+  factsOfReport,
+  focusRegionOf,
+  type MetadataReader,
+  metadataError,
+  reportTags,
+} from '../metadata/index.ts';
 
 /** Bounds of the ExifTool process. */
 export interface ExifToolLimits {
@@ -64,6 +70,15 @@ export class ExifToolReader implements MetadataReader {
   async readRating(path: string, options: { readonly signal?: AbortSignal } = {}): Promise<number | null> {
     const { Rating } = await this.#report(path, ['XMP-xmp:Rating#'], options.signal);
     return typeof Rating === 'number' && Number.isFinite(Rating) ? Rating : null;
+  }
+
+  async readFocusRegion(
+    path: string,
+    options: { readonly signal?: AbortSignal } = {},
+  ): Promise<ShareBox | null> {
+    // As a structure: flattened lists lose which figure belongs to which region.
+    const report = await this.#report(path, ['struct', 'XMP-mwg-rs:RegionInfo'], options.signal);
+    return focusRegionOf(report.RegionInfo);
   }
 
   async extractPreview(
