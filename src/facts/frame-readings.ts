@@ -67,7 +67,8 @@ export interface SharpReference extends Pick<SharpFigures, 'source' | 'atSpot' |
 }
 
 export interface SoftPart extends ShareBox {
-  readonly widthPx: number;
+  /** Null where no edge can be read any more. */
+  readonly widthPx: number | null;
   readonly referencePx: number;
 }
 

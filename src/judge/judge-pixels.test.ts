@@ -4,6 +4,7 @@ import type {
   ExposedReading,
   Judgement,
   LightDifference,
+  LightMap,
   SharpReading,
   SharpReference,
   Verdict,
@@ -97,11 +98,11 @@ test('a part that is sharp in the reference and soft here is a doubt, unless som
   });
   const all = map([1.5, 1.6, 1.5, null, 1.5, 1.4, 1.6, 1.5]);
   const right = map([1.5, 9, 8, 9, 1.6, 9, 8, 9]);
-  const softPart = softPartOf(right, all);
+  const softPart = softPartOf(right, all, null);
   expect(softPart).toMatchObject({ left: 0.25, right: 1, widthPx: 9, referencePx: 1.5 });
-  expect(softPartOf(all, all)).toBeNull();
+  expect(softPartOf(all, all, null)).toBeNull();
   // The other way round nothing has become softer.
-  expect(softPartOf(all, right)).toBeNull();
+  expect(softPartOf(all, right, null)).toBeNull();
   const reference = { ...sharp(1.5), softPart };
   const free = { left: 0, top: 0, right: 0.25, bottom: 1, teller: 'sharpest' as const };
   const found = judgeSharp({
@@ -116,6 +117,44 @@ test('a part that is sharp in the reference and soft here is a doubt, unless som
   );
   expect(judgeSharp({ reading: sharp(1.5), tolerances: {}, reference, previous: null }).judgement).toBe(
     'good',
+  );
+});
+
+test('a part so soft that no edge is read any more counts, where its light is what it was', () => {
+  const map = (widths: readonly (number | null)[]): SharpReading['map'] => ({
+    columns: 4,
+    rows: 2,
+    columnEnds: [0.25, 0.5, 0.75, 1],
+    rowEnds: [0.5, 1],
+    widthsPx: widths,
+  });
+  const light = (stops: readonly number[]): LightMap => ({
+    columns: 8,
+    rows: 4,
+    stops: Array.from({ length: 32 }, (_, part) => stops[part % 8] ?? 0),
+  });
+  const even = light([-1, 0, -1, 0, -1, 0, -1, 0]);
+  const own = map([1.5, null, null, null, 1.6, null, 20, null]);
+  const all = map([1.5, 1.6, 1.5, 1.5, 1.5, 1.4, 1.6, 1.5]);
+  const part = softPartOf(own, all, { own: even, reference: even });
+  expect(part).toMatchObject({ left: 0.25, right: 1, widthPx: null, referencePx: 1.5 });
+  // All of it a sixth of a stop darker is the same light; a part two stops darker, or brighter, is not.
+  const dim = light([-1.15, -0.15, -1.15, -0.15, -1.15, -0.15, -1.15, -0.15]);
+  expect(softPartOf(own, all, { own: dim, reference: even })).not.toBeNull();
+  for (const off of [-2, 2]) {
+    const other = light([-1, 0, -1, 0, -1, off, -1 + off, off]);
+    expect(softPartOf(own, all, { own: other, reference: even })).toBeNull();
+  }
+  // In noise, or where nothing is known of the light, nothing is said of them.
+  expect(softPartOf(own, all, null)).toBeNull();
+  // The reference had no edge there either.
+  expect(softPartOf(own, own, { own: even, reference: even })).toBeNull();
+  const spot = { left: 0, top: 0, right: 0.25, bottom: 1, teller: 'sharpest' as const };
+  const reference = { ...sharp(1.5), softPart: part };
+  const verdict = judgeSharp({ reading: sharp(1.5, { spot }), tolerances: {}, reference, previous: null });
+  expect(verdict.judgement).toBe('doubt');
+  expect(said(verdict)).toBe(
+    'Soft at the right of the picture: no edge can be measured there any more, where the reference is sharp with edges 1.5 px wide.',
   );
 });
 

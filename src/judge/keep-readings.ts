@@ -76,9 +76,25 @@ export function againstReference(
     sharp: {
       source: reference.readings.sharp.source,
       blur: reference.readings.sharp.blur,
-      softPart: alike ? softPartOf(detail.map, reference.detail.map) : null,
+      softPart: alike
+        ? softPartOf(
+            detail.map,
+            reference.detail.map,
+            isAsClear(sharp, reference.readings.sharp)
+              ? { own: detail.light, reference: reference.detail.light }
+              : null,
+          )
+        : null,
       atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
     },
     light: difference === null ? null : { ...difference, ev: difference.ev - byDials },
   };
+}
+
+/** Edges that stand out from noise less than half as much as the reference's may be lost in it. */
+const clearShare = 0.5;
+
+function isAsClear(own: KeptReadings['sharp'], reference: KeptReadings['sharp']): boolean {
+  const [here, there] = [own.atSpot?.snr ?? null, reference.atSpot?.snr ?? null];
+  return here !== null && there !== null && here >= clearShare * there;
 }

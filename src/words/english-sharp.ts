@@ -16,6 +16,8 @@ export const sharpSentences: SentenceTable = {
     `Softer than the reference: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
   'sharp.part-softer': (args) =>
     `Soft ${partPhrase(textArg(args, 'where'))}, where the reference is sharp: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
+  'sharp.part-unreadable': (args) =>
+    `Soft ${partPhrase(textArg(args, 'where'))}: no edge can be measured there any more, where the reference is sharp with edges ${figurePhrase(numberArg(args, 'referencePx'), 'px')} wide.`,
   'sharp.reference-as-soft': (args) =>
     `The reference is as soft itself: edges ${figurePhrase(numberArg(args, 'referencePx'), 'px')} wide there.`,
   'sharp.no-edge': () => 'Sharpness cannot be told: there is no edge in the picture that can be measured.',

@@ -1,4 +1,5 @@
-import type { LightDifference, LightMap } from '../../facts/index.ts';
+import type { LightDifference, LightMap, Orientation } from '../../facts/index.ts';
+import { turnUpright } from '../../image/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { blockMeans } from '../kernels/block-means.ts';
 import { stopsOf } from './stops.ts';
@@ -11,21 +12,24 @@ const lostFrom = 0.97;
 /** Fewer parts in common say nothing of the light. */
 const partsMin = 24;
 
-/** Light by parts of the picture. `sceneStep`: scene value of one step of the plane; `saturation`, `noise`: in its steps. */
+/** Light by parts of the upright picture. `sceneStep`: scene value of one step of the plane; `saturation`, `noise`: in its steps. */
 export function lightMap(
   { data, widthPx, heightPx }: HalfPlane,
   sceneStep: number,
   saturation: number,
   noise: number,
+  orientation: Orientation,
 ): LightMap {
   const [columns, rows] = widthPx >= heightPx ? [along, across] : [across, along];
   const means = new Float64Array(columns * rows);
   blockMeans(data, widthPx, heightPx, columns, rows, means);
-  const stops = Array.from(means, (mean) => {
+  const parts = { data: Float32Array.from(means), widthPx: columns, heightPx: rows, channels: 1 } as const;
+  const upright = turnUpright(parts, orientation);
+  const stops = Array.from(upright.data, (mean) => {
     const lost = mean >= lostFrom * saturation || mean <= noise || mean <= 0;
     return lost ? null : Math.round(stopsOf(mean * sceneStep) * 100) / 100;
   });
-  return { columns, rows, stops };
+  return { columns: upright.widthPx, rows: upright.heightPx, stops };
 }
 
 /** How the light of one picture differs from another's, part by part; null where too few parts can be compared. */

@@ -1,4 +1,4 @@
-import type { ExposedReading, LightSourceName, LostMap, Mosaic } from '../../facts/index.ts';
+import type { ExposedReading, LightSourceName, LostMap, Mosaic, Orientation } from '../../facts/index.ts';
 import type { Rgb8 } from '../../image/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { clippedBlocks, clippedPixels } from '../kernels/clipped-areas.ts';
@@ -51,7 +51,7 @@ export function readExposedMosaic(
   return assemble(
     { red: channel(0), green: channel(1), blue: channel(2) },
     { light: lostLight(mask, plane), map: lostMapOfMosaic(mosaic, limits, mask) },
-    { plane, sceneStep: steps[greenPlace], saturation, noise },
+    { plane, sceneStep: steps[greenPlace], saturation, noise, orientation: mosaic.orientation },
     options,
   );
 }
@@ -81,7 +81,7 @@ export function readExposedPicture(
       light: lostLight(mask, { widthPx, heightPx }),
       map: lostMapOfPicture(picture, mask),
     },
-    { plane, sceneStep: 1 / saturation, saturation, noise: 0 },
+    { plane, sceneStep: 1 / saturation, saturation, noise: 0, orientation: 1 },
     options,
   );
 }
@@ -92,17 +92,19 @@ interface Light {
   readonly sceneStep: number;
   readonly saturation: number;
   readonly noise: number;
+  /** As the plane lies. */
+  readonly orientation: Orientation;
 }
 
 function assemble(
   channels: Readonly<Record<'red' | 'green' | 'blue', CountedChannel>>,
   lost: { readonly light: LostLight; readonly map: LostMap },
-  { plane, sceneStep, saturation, noise }: Light,
+  { plane, sceneStep, saturation, noise, orientation }: Light,
   { source, rowTimeS }: ExposedOptions,
 ): ExposedReading {
   const { red, green, blue } = channels;
   const all = [red.reading, green.reading, blue.reading];
-  const light = lightMap(plane, sceneStep, saturation, noise);
+  const light = lightMap(plane, sceneStep, saturation, noise, orientation);
   const known = light.stops.filter((stops) => stops !== null);
   return {
     source,

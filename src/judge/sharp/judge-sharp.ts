@@ -85,12 +85,14 @@ function besideSpot(
   if (
     part !== null &&
     spot?.teller === 'sharpest' &&
-    judgeLimit(part.widthPx, 0, limits, previous) !== 'good'
+    (part.widthPx === null || judgeLimit(part.widthPx, 0, limits, previous) !== 'good')
   ) {
-    found.push({
-      code: 'sharp.part-softer',
-      args: { px: part.widthPx, referencePx: part.referencePx, where: whereIn(part) },
-    });
+    const args = { referencePx: part.referencePx, where: whereIn(part) };
+    found.push(
+      part.widthPx === null
+        ? { code: 'sharp.part-unreadable', args }
+        : { code: 'sharp.part-softer', args: { ...args, px: part.widthPx } },
+    );
   }
   return found;
 }

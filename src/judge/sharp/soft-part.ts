@@ -1,5 +1,5 @@
-import type { SharpMap, SoftPart } from '../../facts/index.ts';
-import { middle } from '../exposed/light-map.ts';
+import type { LightMap, ShareBox, SharpMap, SoftPart } from '../../facts/index.ts';
+import { lightDifference, middle } from '../exposed/light-map.ts';
 
 /** Tiles of a part, across and down: one tile alone may show another edge than it did. */
 const groupTiles = 3;
@@ -11,23 +11,35 @@ const softerBy = 1.6;
 /** A tile of the reference counts as sharp up to so many times its sharpest quarter. */
 const sharpUpTo = 2;
 
+/** Light of both, and how unlike it is, EV: part by part, and for a tile more or less than for all, or darker. */
+const sameLight = { spreadEv: 0.15, offEv: 0.35, darkerEv: 1 };
+
+/** Light of the frame and of its reference, by parts of the upright pictures. */
+export interface BothLights {
+  readonly own: LightMap;
+  readonly reference: LightMap;
+}
+
 /**
  * The part of a frame that is softest against its reference, tile by tile; null where none is softer, or the maps do not
  * match. Widths of both in pixels of the full-size frame. It is for where focus lies elsewhere than it did: each picture's own sharpest
- * place is as sharp as ever then.
+ * place is as sharp as ever then. Where the reference has an edge and the frame shows none that can be read any more, it is
+ * so soft that it is none - if the light there is still what it was: what is gone, covered or dark has another reason.
+ * `lights`: null where that cannot be told; then such tiles do not count.
  */
-export function softPartOf(own: SharpMap, reference: SharpMap): SoftPart | null {
+export function softPartOf(own: SharpMap, reference: SharpMap, lights: BothLights | null): SoftPart | null {
   if (own.columns !== reference.columns || own.rows !== reference.rows) return null;
   const known = reference.widthsPx.filter((width) => width !== null).sort((a, b) => a - b);
   const sharpMax = sharpUpTo * (known[known.length >> 2] ?? 0);
-  let worst: SoftPart | null = null;
+  const isLit = lights === null ? () => false : litAlike(lights);
+  let worst: Found | null = null;
   for (let row = 0; row < Math.max(1, own.rows - groupTiles + 1); row++) {
     for (let column = 0; column < Math.max(1, own.columns - groupTiles + 1); column++) {
-      const part = partAt(own, reference, { row, column, sharpMax });
-      if (part !== null && (worst === null || part.widthPx > worst.widthPx)) worst = part;
+      const part = partAt(own, reference, { row, column, sharpMax, isLit });
+      if (part !== null && (worst === null || isWorse(part, worst))) worst = part;
     }
   }
-  return worst;
+  return worst?.part ?? null;
 }
 
 interface At {
@@ -35,26 +47,69 @@ interface At {
   readonly column: number;
   /** Wider tiles of the reference are soft themselves. */
   readonly sharpMax: number;
+  readonly isLit: (box: ShareBox) => boolean;
 }
 
-function partAt(own: SharpMap, reference: SharpMap, { row, column, sharpMax }: At): SoftPart | null {
+interface Found {
+  readonly part: SoftPart;
+  /** Tiles of it that are softer. */
+  readonly softer: number;
+}
+
+/** What cannot be read is softer than what can; of two alike the one that more tiles speak for. */
+function isWorse({ part, softer }: Found, than: Found): boolean {
+  const [own, other] = [part.widthPx ?? Number.MAX_VALUE, than.part.widthPx ?? Number.MAX_VALUE];
+  return own > other || (own === other && softer > than.softer);
+}
+
+/** Whether the light of a part of the picture is what it was. */
+function litAlike({ own, reference }: BothLights): (box: ShareBox) => boolean {
+  const difference = lightDifference(own, reference);
+  if (difference === null || difference.spreadEv > sameLight.spreadEv) return () => false;
+  return ({ left, top, right, bottom }) => {
+    const off = own.stops.flatMap((stops, part) => {
+      const there = reference.stops[part] ?? null;
+      const x = ((part % own.columns) + 0.5) / own.columns;
+      const y = (Math.floor(part / own.columns) + 0.5) / own.rows;
+      const isIn = x >= left && x < right && y >= top && y < bottom;
+      return !isIn || stops === null || there === null ? [] : [stops - there];
+    });
+    const ev = middle(off);
+    return off.length > 0 && Math.abs(ev - difference.ev) <= sameLight.offEv && ev > -sameLight.darkerEv;
+  };
+}
+
+function partAt(own: SharpMap, reference: SharpMap, { row, column, sharpMax, isLit }: At): Found | null {
   const [bottom, right] = [Math.min(own.rows, row + groupTiles), Math.min(own.columns, column + groupTiles)];
-  const pairs: { readonly here: number; readonly there: number }[] = [];
+  const pairs: { readonly here: number | null; readonly there: number }[] = [];
   for (let y = row; y < bottom; y++) {
     for (let x = column; x < right; x++) {
       const here = own.widthsPx[y * own.columns + x] ?? null;
       const there = reference.widthsPx[y * own.columns + x] ?? null;
-      if (here !== null && there !== null && there <= sharpMax) pairs.push({ here, there });
+      if (there === null || there > sharpMax) continue;
+      if (here !== null || isLit(boxOf(own, x, y))) pairs.push({ here, there });
     }
   }
-  const softer = pairs.filter(({ here, there }) => here > softerBy * there);
+  const softer = pairs.filter(({ here, there }) => here === null || here > softerBy * there);
+  const widths = softer.flatMap(({ here }) => (here === null ? [] : [here]));
   if (pairs.length < knownMin || softer.length < softShare * pairs.length) return null;
-  return {
+  const part: SoftPart = {
     left: own.columnEnds[column - 1] ?? 0,
     top: own.rowEnds[row - 1] ?? 0,
     right: own.columnEnds[right - 1] ?? 1,
     bottom: own.rowEnds[bottom - 1] ?? 1,
-    widthPx: middle(softer.map(({ here }) => here)),
+    // What most of it says.
+    widthPx: 2 * widths.length < softer.length ? null : middle(widths),
     referencePx: middle(softer.map(({ there }) => there)),
+  };
+  return { part, softer: softer.length };
+}
+
+function boxOf({ columnEnds, rowEnds }: SharpMap, column: number, row: number): ShareBox {
+  return {
+    left: columnEnds[column - 1] ?? 0,
+    top: rowEnds[row - 1] ?? 0,
+    right: columnEnds[column] ?? 1,
+    bottom: rowEnds[row] ?? 1,
   };
 }
