@@ -52,7 +52,12 @@ export type ArrivalEnd =
   | 'failed';
 
 export type ArrivalOutcome =
-  | { readonly kind: 'kept'; readonly wholeness: 'whole' | 'unknown'; readonly sizeBytes: number }
+  | {
+      readonly kind: 'kept';
+      readonly wholeness: 'whole' | 'unknown';
+      readonly sizeBytes: number;
+      readonly beganAgainAtBytes?: number;
+    }
   | { readonly kind: 'kept-damaged'; readonly sizeBytes: number; readonly expectedBytes: number | null }
   | { readonly kind: 'broken-off'; readonly sizeBytes: number; readonly expectedBytes: number | null }
   | { readonly kind: 'failed'; readonly code: 'disk-full' | 'disk-failed'; readonly sizeBytes: number };

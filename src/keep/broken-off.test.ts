@@ -344,3 +344,22 @@ test('K6.3 files that no record knows are listed and left alone', async () => {
   ]);
   expect(disk.files()).toContain(`${home}/incoming/stranger`);
 });
+
+test('K2.7 a client that was to go on and began anew is kept, never as whole, and told', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  const picture = sized(2000);
+  await send(keep, '/X.DNG', picture.subarray(0, 1000), 'reset');
+  const twice = Buffer.concat([picture.subarray(0, 1000), picture]);
+  expect(await send(keep, '/X.DNG', picture, 'closed', fromOffset(1000))).toEqual({
+    kind: 'kept',
+    wholeness: 'unknown',
+    sizeBytes: 3000,
+    beganAgainAtBytes: 1000,
+  });
+  expect(Buffer.from(originalsOn(disk).get('X.DNG') ?? []).equals(twice)).toBe(true);
+  // Too little to tell by.
+  await send(keep, '/Y.DNG', picture.subarray(0, 511), 'reset');
+  expect(await send(keep, '/Y.DNG', picture, 'closed', fromOffset(511))).toMatchObject({
+    wholeness: 'whole',
+  });
+});

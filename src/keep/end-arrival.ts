@@ -1,5 +1,6 @@
 import type { Wholeness } from '../facts/index.ts';
 import type { ArrivalEnd, ArrivalOutcome } from './arrival-shapes.ts';
+import { beganAgain } from './began-again.ts';
 import type { KeepContext } from './context.ts';
 import { decideEnding } from './core/ending.ts';
 import { fewestBytes } from './core/fewest-bytes.ts';
@@ -64,7 +65,7 @@ async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): 
   const wholeness = await inspectSafely(context, incomingPath(ending), sizeBytes);
   const fewest = fewestBytes(known.path);
   const decided = decideEnding(end, wholeness, sizeBytes, known.announcedBytes, fewest);
-  if (decided.kind === 'keep') return keep(ending, { sizeBytes, sha256, wholeness: decided.wholeness });
+  if (decided.kind === 'keep') return keepWhole(ending, { sizeBytes, sha256, wholeness: decided.wholeness });
   const { expectedBytes } = decided;
   if (await cameTwice(ending, sizeBytes, sha256)) {
     const meant = decideEnding('closed', wholeness, sizeBytes, known.announcedBytes, fewest);
@@ -73,6 +74,20 @@ async function weigh(ending: EndingArrival, sizeBytes: number, sha256: string): 
       : keep(ending, { sizeBytes, sha256, wholeness: 'damaged', expectedBytes });
   }
   return breakOff(ending, sizeBytes, sha256, expectedBytes);
+}
+
+/** Where the client began anew behind what was held, the structure that it wrote over nothing proves nothing. */
+async function keepWhole(
+  ending: EndingArrival,
+  settled: { readonly sizeBytes: number; readonly sha256: string; readonly wholeness: 'whole' | 'unknown' },
+): Promise<ArrivalOutcome> {
+  const { context, offsetBytes } = ending;
+  const isTwice =
+    settled.wholeness === 'whole' &&
+    (await beganAgain(context, incomingPath(ending), offsetBytes, settled.sizeBytes));
+  if (!isTwice) return keep(ending, settled);
+  const outcome = await keep(ending, { ...settled, wholeness: 'unknown' });
+  return outcome.kind === 'kept' ? { ...outcome, beganAgainAtBytes: offsetBytes } : outcome;
 }
 
 async function keep(

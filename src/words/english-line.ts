@@ -1,4 +1,4 @@
-import { isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import { type Args, isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What happened on the line, for a camera's log. Codes `line.*` come from receive. */
 export const lineSentences: SentenceTable = {
@@ -36,10 +36,12 @@ export const lineSentences: SentenceTable = {
     textArg(args, 'via') === 'folder'
       ? `${textArg(args, 'name')} has lain in its folder cut short and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card, or what wrote it.`
       : `${textArg(args, 'name')} came cut short a second time and is kept as it is, ${sizePhrase(numberArg(args, 'bytes'))}. Check the card.`,
+  'line.upload-began-again': (args) =>
+    `${textArg(args, 'name')} was to go on after ${sizePhrase(numberArg(args, 'offsetBytes'))} and came from its beginning once more, so that what is kept is no picture. Send it again from the start, without resuming.`,
   'line.upload-broken-off': (args) =>
     textArg(args, 'via') === 'folder'
-      ? `${textArg(args, 'name')} was not taken whole, ${sizePhrase(numberArg(args, 'bytes'))} of it came: ${folderBreakPhrase(textArg(args, 'why'))}.`
-      : `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.`,
+      ? `${textArg(args, 'name')} was not taken whole, ${sizePhrase(numberArg(args, 'bytes'))} of it came: ${folderBreakPhrase(textArg(args, 'why'))}.${timesPhrase(args, 'Look at the card and its reader.')}`
+      : `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.${timesPhrase(args, 'Look at the line between camera and station, or take the file from the card.')}`,
   'line.upload-out-of-order': (args) =>
     `${textArg(args, 'name')} did not come from start to end: ${refusalPhrase(textArg(args, 'why'))}. It has to be sent again.`,
   'line.not-sftp': (args) =>
@@ -104,6 +106,12 @@ export const lineSentences: SentenceTable = {
   'line.port-forbidden': (args) =>
     `The system does not let an ordinary user open port ${textArg(args, 'port')}; ${textArg(args, 'door')} uses ${textArg(args, 'instead')} instead.`,
 };
+
+/** That it is not the first time, and what to look at then; nothing the first times. */
+function timesPhrase(args: Args, cure: string): string {
+  const times = numberArg(args, 'times');
+  return times > 0 ? ` It has broken off ${times} times now. ${cure}` : '';
+}
 
 /** How an upload ended early, after the ends an arrival can have. */
 function breakPhrase(why: string): string {

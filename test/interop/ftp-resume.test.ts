@@ -1,10 +1,11 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { type Keep, openKeep } from '../../src/keep/index.ts';
 import { type FtpDoor, startFtpDoor } from '../../src/receive/index.ts';
+import { hasProgram, runProgram } from '../flow/clients.ts';
 import { eventually, Wire } from './ftp-wire.ts';
 
 /**
@@ -18,9 +19,11 @@ const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes)
 let home: string;
 let keep: Keep;
 let door: FtpDoor;
+let told: string[];
 
 beforeEach(async () => {
   home = await mkdtemp(join(tmpdir(), 'setside-ftp-resume-'));
+  told = [];
   await open();
 });
 afterEach(async () => {
@@ -41,7 +44,13 @@ async function open(): Promise<void> {
     hashWorkers: 0,
   });
   const keeper = { admit: async () => ({ name: 'cam1', folder: keep.folderOf('cam1') }) };
-  door = await startFtpDoor({ host: '127.0.0.1', port: 0, passive: { from: 0, to: 0 } }, keeper, () => {});
+  door = await startFtpDoor(
+    { host: '127.0.0.1', port: 0, passive: { from: 0, to: 0 } },
+    keeper,
+    ({ finding }) => {
+      told.push(finding.code);
+    },
+  );
 }
 
 async function close(): Promise<void> {
@@ -144,3 +153,41 @@ test('K2.7 REST behind what is held is 554, and the right offset works after it'
   await sendRest(wire, 'STOR a.dng', `REST ${cut}`);
   await expectOneOriginal();
 });
+
+test('K2.7 REST and then the file from its beginning is kept as it came, never as whole, and told', async () => {
+  const wire = await Wire.loggedIn(door.port);
+  await breakOff(wire);
+  const data = await wire.data();
+  expect(await wire.codes(`REST ${cut}`, 'STOR a.dng')).toEqual([350, 150]);
+  data.end(whole);
+  expect((await wire.reply()).code).toBe(226);
+  const [kept] = await keptFiles();
+  expect(kept).toMatchObject({ sizeBytes: cut + whole.length, wholeness: 'unknown' });
+  expect(told).toContain('line.upload-began-again');
+});
+
+/** NcFTP 3.2.6 says REST with `-z` and sends from the beginning all the same, as was seen. */
+test.skipIf(!hasProgram('ncftpput'))(
+  'K2.7 NcFTP that resumes makes no whole file of two beginnings',
+  async () => {
+    await breakOff(await Wire.loggedIn(door.port));
+    const file = join(home, 'a.dng');
+    await writeFile(file, whole);
+    const login = ['-u', 'cam1', '-p', 'right', '-P', String(door.port)];
+    const ran = await runProgram('ncftpput', ['-z', ...login, '127.0.0.1', '/', file]);
+    expect(ran.code, ran.stderr).toBe(0);
+    for (const { sizeBytes, wholeness } of await keptFiles())
+      expect(wholeness).toBe(sizeBytes === whole.length ? 'whole' : 'unknown');
+    // Sent again without resuming it is whole, beside the other.
+    expect((await runProgram('ncftpput', [...login, '127.0.0.1', '/', file])).code).toBe(0);
+    expect(await keptFiles()).toContainEqual(
+      expect.objectContaining({ sizeBytes: whole.length, wholeness: 'whole', sha256: sha256(whole) }),
+    );
+  },
+);
+
+async function keptFiles(): Promise<{ sizeBytes: number; wholeness: string; sha256: string }[]> {
+  const kept: { sizeBytes: number; wholeness: string; sha256: string }[] = [];
+  for await (const record of keep.records()) if (record.type === 'kept') kept.push(record);
+  return kept;
+}

@@ -57,3 +57,16 @@ test('with twenty cameras no more is shown than is read in one look', () => {
   }));
   expect(latelyOfAll(cameras)).toHaveLength(latelyLinesMax);
 });
+
+test('a file that breaks off again and again hides no other trouble: its newest line says how often', () => {
+  const broke = (name: string, second: number) => ({
+    ...line('cam1', second),
+    finding: { code: 'line.upload-broken-off', args: { name, times: second } },
+  });
+  const log = [line(null, 1, 'wrong-login'), broke('B', 2), ...[3, 4, 5, 6, 7].map((at) => broke('A', at))];
+  expect(latelyOf(log).map(({ finding }) => finding.args.times ?? finding.code)).toEqual([
+    'line.wrong-login',
+    2,
+    7,
+  ]);
+});

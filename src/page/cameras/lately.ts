@@ -42,10 +42,21 @@ const comings: ReadonlySet<string> = new Set(['line.connected', 'line.disconnect
 export function latelyOf(log: readonly Line[], count: number = latelyLines): readonly Line[] {
   const told = log.filter(({ finding }) => !comings.has(finding.code));
   const newestFirst = told.length > 0 ? [...told].reverse() : log.slice(-1);
-  const troubles = newestFirst.filter(({ finding }) => !chatter.has(finding.code));
+  const troubles = oncePerFile(newestFirst.filter(({ finding }) => !chatter.has(finding.code)));
   const others = newestFirst.filter(({ finding }) => chatter.has(finding.code));
   const shown = new Set([...troubles, ...others].slice(0, count));
   return log.filter((line) => shown.has(line));
+}
+
+/** A file that breaks off again and again takes one line, its newest, which says how often. */
+function oncePerFile(newestFirst: readonly Line[]): readonly Line[] {
+  const named = new Set<string>();
+  return newestFirst.filter(({ finding: { code, args } }) => {
+    if (code !== 'line.upload-broken-off' || args.name === undefined) return true;
+    const isNews = !named.has(String(args.name));
+    named.add(String(args.name));
+    return isNews;
+  });
 }
 
 function keyOf({ at, finding }: Line): string {

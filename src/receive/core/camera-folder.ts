@@ -93,7 +93,13 @@ export type ArrivalEnd =
 
 export type ArrivalOutcome =
   /** Durable: bytes synced, renamed into originals/, directory synced, journal synced. Answer 226. */
-  | { readonly kind: 'kept'; readonly wholeness: 'whole' | 'unknown'; readonly sizeBytes: number }
+  | {
+      readonly kind: 'kept';
+      readonly wholeness: 'whole' | 'unknown';
+      readonly sizeBytes: number;
+      /** The client asked to go on here and sent its file from the beginning: it has to be sent anew. */
+      readonly beganAgainAtBytes?: number;
+    }
   /** The same cut bytes came a second time: durable, kept as damaged. Answer 226: that is what the camera has. */
   | { readonly kind: 'kept-damaged'; readonly sizeBytes: number; readonly expectedBytes: number | null }
   /** Still in incoming/, durable and resumable. Answer 426, or 451 where the connection had closed in order. */

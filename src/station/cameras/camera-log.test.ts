@@ -30,3 +30,13 @@ test('what was not taken of a card stands while the card is out, until one is wa
   report('line.watch-none-missed');
   expect(log.notTaken('cam1')).toBeNull();
 });
+
+test('of a file that breaks off for the third time both log and diary say so, of each camera for itself', () => {
+  const noted: unknown[] = [];
+  const log = new CameraLog(() => 1, { note: ({ finding }) => void noted.push(finding.args.times) });
+  const finding = { code: 'line.upload-broken-off', args: { name: 'A.DNG', bytes: 1, why: 'closed' } };
+  for (const camera of ['cam1', 'cam2', 'cam1', 'cam1'])
+    log.take({ camera, address: '192.0.2.9', connection: 1, change: 'note', finding });
+  expect(noted).toEqual([undefined, undefined, undefined, 3]);
+  expect(log.entries('cam1').at(-1)?.finding.args.times).toBe(3);
+});

@@ -2,6 +2,7 @@ import type { EpochMs } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { LineReport } from '../../receive/index.ts';
 import type { DiaryLine } from './core/diary-line.ts';
+import { RepeatedBreaks } from './core/repeated-breaks.ts';
 import { type Diary, diaryLine } from './diary.ts';
 
 export interface LogEntry {
@@ -28,6 +29,7 @@ export class CameraLog {
   /** Of each camera, by watched folder: what was not taken of it. */
   readonly #notTaken = new Map<string, Map<string, Finding>>();
 
+  readonly #breaks = new Map<string, RepeatedBreaks>();
   readonly #diary: Pick<Diary, 'note'>;
 
   constructor(now: () => EpochMs, diary: Pick<Diary, 'note'>) {
@@ -37,8 +39,10 @@ export class CameraLog {
 
   take(report: LineReport): void {
     const camera = report.camera ?? '';
-    const entry = { atMs: this.#now(), camera: report.camera, finding: report.finding };
-    this.#diary.note(diaryLine(entry.atMs, report.camera, report.address, report.finding));
+    const finding =
+      report.camera === null ? report.finding : this.#breaksOf(report.camera).noted(report.finding);
+    const entry = { atMs: this.#now(), camera: report.camera, finding };
+    this.#diary.note(diaryLine(entry.atMs, report.camera, report.address, finding));
     this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
     if (camera === '') return;
     this.#lastSeenMs.set(camera, entry.atMs);
@@ -85,6 +89,12 @@ export class CameraLog {
     this.#notTaken.set(camera, folders);
     if (finding.code === 'line.watch-not-taken') folders.set(address, finding);
     else if (over.has(finding.code)) folders.delete(address);
+  }
+
+  #breaksOf(camera: string): RepeatedBreaks {
+    const known = this.#breaks.get(camera) ?? new RepeatedBreaks();
+    this.#breaks.set(camera, known);
+    return known;
   }
 
   #count(camera: string, change: 1 | -1): void {

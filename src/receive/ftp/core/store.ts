@@ -1,3 +1,4 @@
+import { beganAgainFinding } from '../../core/began-again.ts';
 import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
 import { nameOf, parentOf } from '../../core/path.ts';
 import type { Turn } from './command.ts';
@@ -136,6 +137,8 @@ const endTexts: Readonly<Record<Exclude<ArrivalEnd, 'closed'>, string>> = {
 function reportOutcome(turn: Turn, name: string, end: ArrivalEnd, outcome: ArrivalOutcome): void {
   const args = { name, bytes: outcome.sizeBytes, why: end };
   turn.report('note', { code: outcomeCode(outcome), args });
+  const again = beganAgainFinding(name, outcome);
+  if (again !== null) turn.report('note', again);
 }
 
 function outcomeCode(outcome: ArrivalOutcome): string {

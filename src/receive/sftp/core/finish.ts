@@ -1,3 +1,4 @@
+import { beganAgainFinding } from '../../core/began-again.ts';
 import type { ArrivalEnd, ArrivalOutcome } from '../../core/camera-folder.ts';
 import { nameOf } from '../../core/path.ts';
 import type { OpenFile } from './open-file.ts';
@@ -17,6 +18,8 @@ export function* finish(turn: Turn, file: OpenFile, end: ArrivalEnd): Asking<Arr
     turn.report({ code: 'line.upload-out-of-order', args: { name, why } });
   }
   turn.report({ code: outcomeCode(outcome), args: { name, bytes: outcome.sizeBytes, why: end } });
+  const again = beganAgainFinding(name, outcome);
+  if (again !== null) turn.report(again);
   return outcome;
 }
 
