@@ -9,15 +9,8 @@ import {
 } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
-import {
-  type CompiledLook,
-  compileLook,
-  type Look,
-  type LookProfile,
-  lookHash,
-  neutralLook,
-  unknownProfile,
-} from '../look/index.ts';
+import { type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
+import { compiledFor } from './compiled-looks.ts';
 import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
@@ -52,16 +45,6 @@ export function hotPixelsOf(mosaic: Mosaic): readonly MendedPixel[] {
   const found = known.get(mosaic) ?? findHotPixels(mosaic);
   known.set(mosaic, found);
   return found;
-}
-
-/** Frames of a shot come one after the other with one look, and a table takes up to half a second. */
-let latest: { readonly key: string; readonly compiled: CompiledLook } | null = null;
-
-function compiledFor(look: Look, profile: LookProfile): CompiledLook {
-  const { asShotWhite, targetNeutral } = profile;
-  const key = `${lookHash(look)} ${asShotWhite?.join(' ') ?? ''} ${targetNeutral?.join(' ') ?? ''}`;
-  if (latest?.key !== key) latest = { key, compiled: compileLook(look, profile, 'as-needed') };
-  return latest.compiled;
 }
 
 /** What a look is told of the picture. Balanced on a target, the greys of that are neutral already. */
