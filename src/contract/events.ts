@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { frame } from './frame.ts';
 import { job } from './jobs.ts';
+import { look } from './looks.ts';
 import { station } from './station.ts';
 
 /**
@@ -46,6 +47,13 @@ export const jobEvent = z.object({
   job: job.nullable(),
 });
 
+/** A look was saved, laid aside or put back. Told to operators only. */
+export const lookEvent = z.object({
+  type: z.literal('look'),
+  change: z.enum(['saved', 'laid-aside', 'put-back']),
+  look,
+});
+
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
@@ -59,6 +67,7 @@ export const stationEvent = z
     copyEvent,
     lineEvent,
     jobEvent,
+    lookEvent,
     resyncEvent,
     shutOutEvent,
   ])

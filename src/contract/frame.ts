@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { arrivalStates, marks, purposes, questions } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
+import { frameLook, lookId } from './looks.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
 const orientation = z.number().int().min(1).max(8);
@@ -197,6 +198,7 @@ export const frame = z
       .describe(
         'What was pointed out on this frame; one pointed out on an earlier frame of the shot may count for it',
       ),
+    look: frameLook,
     acceptances: z.array(acceptance),
     mutes: z.array(z.enum(questions)).describe('Verdicts that are not spoken of for its shot'),
     remarks: z.array(z.object({ id: z.string(), text: z.string() })),
@@ -223,6 +225,7 @@ export const framePatch = z
       .describe('A shot of its job, or of the job it is moved to; null for none'),
     purpose: z.enum(purposes),
     spot: focusSpot.nullable().describe('Where it has to be sharp; null takes it back'),
+    look: lookId.nullable().describe('Id of a saved version of a look; null for its shot’s or its job’s'),
   })
   .partial()
   .strict()

@@ -20,6 +20,7 @@ export {
   frameEvent,
   jobEvent,
   lineEvent,
+  lookEvent,
   resyncEvent,
   type StationEvent,
   shutOutEvent,
@@ -72,6 +73,17 @@ export {
   type Visitor,
   visitor,
 } from './links.ts';
+export {
+  frameLook,
+  type Look,
+  type LookUse,
+  type LookWithVersions,
+  look,
+  lookList,
+  lookUse,
+  lookUsed,
+  lookWithVersions,
+} from './looks.ts';
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {

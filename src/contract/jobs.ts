@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { day, frameId, line, name, shotId, text } from './fields.ts';
-import { shot, tolerances } from './shots.ts';
+import { chosenLookId, shot, tolerances } from './shots.ts';
 import { colour, countedTarget } from './targets.ts';
 
 const jobWords = {
@@ -31,7 +31,8 @@ const handOver = {
     .describe(
       'Template of the names of delivered files, such as {job}_{shot}_{counter}; empty where nobody said',
     ),
-  look: line.min(1).nullable().describe('The look of its frames where a shot has none of its own'),
+  look: line.min(1).nullable().describe('Name of the look of its frames where a shot has none of its own'),
+  lookId: chosenLookId,
   deliveries: z.array(name).max(20).describe('Names of delivery specifications'),
 };
 

@@ -6,6 +6,8 @@ import { shotFields } from './shots.ts';
 /** One shot of a list that comes as JSON; what is left out stays, or is plain. */
 export const listedShot = z
   .object({ id: z.string().regex(/^[A-Za-z0-9_-]{1,64}$/), ...shotFields })
+  // A version belongs to the station that keeps it; a list names looks.
+  .omit({ lookId: true })
   .partial()
   .required({ name: true })
   .strict();

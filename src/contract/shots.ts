@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { questions, type ToleranceName, toleranceNames } from '../facts/index.ts';
 import { frameId, line, name, shotId, text } from './fields.ts';
+import { lookId } from './looks.ts';
 import { instant } from './primitives.ts';
 
 const limits = z
@@ -20,6 +21,13 @@ export const tolerances = z
   .strict()
   .meta({ id: 'Tolerances', description: 'Limits by reading, each with its unit last in its name' });
 
+/** What is named beside a look's name. */
+export const chosenLookId: z.ZodNullable<z.ZodString> = lookId
+  .nullable()
+  .describe(
+    'Id of the saved version that was chosen; null where none of that name is kept, so that the name is a wish. Where only `look` is said, it is the newest version of that name',
+  );
+
 const count = z.number().int().min(0).max(99);
 const questionList = z.array(z.enum(questions)).max(questions.length);
 
@@ -27,7 +35,8 @@ export const shotFields = {
   name,
   description: text(2000),
   camera: line.min(1).nullable().describe('Only frames of this camera go to the shot'),
-  look: line.min(1).nullable(),
+  look: line.min(1).nullable().describe('Name of its look; null for the job’s'),
+  lookId: chosenLookId,
   layout: frameId.nullable().describe('Frame that holds the layout picture'),
   reference: frameId.nullable().describe('Frame that the shot is held against'),
   heroes: count.describe('Frames that have to be marked hero'),

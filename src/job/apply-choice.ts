@@ -60,8 +60,8 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
     case 'shot-current-set':
       return { ...job, currentShot: choice.shot };
     case 'job-hand-over-set': {
-      const { naming, look, deliveries } = choice;
-      return { ...job, handOver: { naming, look, deliveries } };
+      const { type: _type, job: _job, ...handOver } = choice;
+      return { ...job, handOver };
     }
     case 'job-colour-set': {
       const { edition, toleranceSet } = choice;

@@ -9,6 +9,7 @@ import type {
   Tolerances,
 } from '../facts/index.ts';
 import type { HandOver, JobState, JobWords, Shot } from './job.ts';
+import type { LookChoice } from './looks.ts';
 
 /** What people decide about a job. Each states how something is from now on. */
 export type JobChoice =
@@ -40,6 +41,8 @@ export type FrameChoice =
   | { readonly type: 'purpose-set'; readonly frame: string; readonly purpose: Purpose }
   /** Null takes the spot back. */
   | { readonly type: 'spot-set'; readonly frame: string; readonly spot: FocusSpot | null }
+  /** A saved version of a look; null for its shot's or its job's. */
+  | { readonly type: 'look-set'; readonly frame: string; readonly look: string | null }
   /** Null takes an acceptance back. */
   | {
       readonly type: 'acceptance-set';
@@ -72,7 +75,19 @@ export interface HeededSlate {
   readonly inForce: boolean;
 }
 
-export type Choice = JobChoice | FrameChoice;
+export type Choice = JobChoice | FrameChoice | LookChoice;
+
+export function isFrameChoice(choice: Choice): choice is FrameChoice {
+  return 'frame' in choice;
+}
+
+export function isLookChoice(choice: Choice): choice is LookChoice {
+  return choice.type === 'look-saved' || choice.type === 'look-aside-set';
+}
+
+export function isJobChoice(choice: Choice): choice is JobChoice {
+  return !isFrameChoice(choice) && !isLookChoice(choice);
+}
 
 /** What people have chosen of a frame so far. */
 export interface ChosenOfFrame {
@@ -82,6 +97,8 @@ export interface ChosenOfFrame {
   readonly shot: string | null;
   readonly purpose: Purpose;
   readonly spot: FocusSpot | null;
+  /** The saved version of a look that was chosen for it alone. */
+  readonly look: string | null;
   readonly acceptances: readonly Acceptance[];
   readonly placedBy: PlacedBy;
   /** Null where nothing was held into it. */

@@ -15,6 +15,8 @@
  * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
  * | `too-many-targets` | more than {@link targetsMax} targets that count in one job |
  * | `no-such-tolerance-set` | there is no tolerance set of this name |
+ * | `no-such-look` | no saved look has this id |
+ * | `too-many-looks` | more than {@link looksMax} saved versions of looks |
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `nothing-to-put-back` | nothing was taken back since the last thing that was done |
  * | `undo-overtaken` | a later act changed the same thing |
@@ -36,6 +38,8 @@ export type JobErrorCode =
   | 'too-many-baselines'
   | 'too-many-targets'
   | 'no-such-tolerance-set'
+  | 'no-such-look'
+  | 'too-many-looks'
   | 'nothing-to-undo'
   | 'nothing-to-put-back'
   | 'undo-overtaken'

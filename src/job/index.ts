@@ -6,6 +6,9 @@ export {
   type ChosenOfFrame,
   type FrameChoice,
   type HeededSlate,
+  isFrameChoice,
+  isJobChoice,
+  isLookChoice,
   type JobChoice,
   type PlacedBy,
   placers,
@@ -37,8 +40,25 @@ export {
   type Shot,
 } from './job.ts';
 export * as jobLimits from './limits.ts';
+export { planWishesMet, withLooksFound } from './look-wishes.ts';
+export {
+  type KeptLook,
+  knownLook,
+  type LookChoice,
+  type LookDocument,
+  type LookInForce,
+  type Looks,
+  lookInForce,
+  lookNameKey,
+  type NamedLook,
+  newestOfName,
+  planLookAside,
+  planLookSaved,
+  versionsOfName,
+} from './looks.ts';
 export { assertJobNotClosed, type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
+export { type LookPlaces, planLookUse } from './plan-look-use.ts';
 export {
   planBaseline,
   planBaselineRemoval,
@@ -73,6 +93,7 @@ export {
   type Act,
   inverseOfFrameChoices,
   inverseOfJobChoices,
+  inverseOfLookChoices,
   takeAct,
   touchedBy,
   withAct,

@@ -127,7 +127,14 @@ describe('jobs', () => {
     expect(openJobOf(closed)).toBeNull();
     expect(refusal(() => planJobChange(closed, 'QM-26', { title: 'x' }))).toBe('job-finished');
     const frame = { id: 'f', mark: 'none', job: 'QM-26', shot: null, purpose: 'picture' } as const;
-    const kept = { ...frame, spot: null, acceptances: [], placedBy: 'arrival', slate: null } as const;
+    const kept = {
+      ...frame,
+      spot: null,
+      acceptances: [],
+      placedBy: 'arrival',
+      look: null,
+      slate: null,
+    } as const;
     expect(planFrameChange(closed, kept, { mark: 'select' })).toEqual([
       { type: 'mark-set', frame: kept.id, mark: 'select' },
     ]);
@@ -387,6 +394,7 @@ describe('undo', () => {
       purpose: 'test',
       spot: { box: { left: 0.1, top: 0.1, right: 0.2, bottom: 0.2 }, onward: true },
       placedBy: 'hand',
+      look: null,
       slate: null,
       acceptances: [{ question: 'sharp', judgement: 'doubt', name: 'Ada', reason: 'so' }],
     } as const;

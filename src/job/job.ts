@@ -24,6 +24,8 @@ export interface HandOver {
   readonly naming: string;
   /** The look that its frames are shown and delivered with where a shot has none of its own; null for the station's. */
   readonly look: string | null;
+  /** The saved version that was chosen of it; left out as long as none of that name is kept. */
+  readonly lookId?: string;
   /** Names of delivery specifications, each once, in the order they were said. */
   readonly deliveries: readonly string[];
 }
@@ -56,6 +58,8 @@ export interface Shot {
   readonly camera: string | null;
   /** The look it is shown and delivered with; null for the job's. */
   readonly look: string | null;
+  /** The saved version that was chosen of it; left out as long as none of that name is kept. */
+  readonly lookId?: string;
   /** Frame that holds the layout picture: it comes in and is kept as every picture is. */
   readonly layout: string | null;
   /** Frame that the shot is held against. */

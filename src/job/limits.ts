@@ -16,6 +16,10 @@ export const targetsMax = 100;
 export const marksWantedMax = 99;
 /** Largest limit of any tolerance: nothing is measured above it, and text stays readable. */
 export const toleranceMax = 1_000_000;
+/** Saved versions of looks in all: a station's many years, some ten megabytes in memory. */
+export const looksMax = 2000;
+/** Frames that a look is given in one go: a morning's; more are several calls. */
+export const lookFramesMax = 500;
 /** Acts that can be taken back: a long morning's. */
 export const undoActsMax = 200;
 

@@ -11,6 +11,8 @@ export interface FrameChange {
   readonly shot?: string | null;
   readonly purpose?: Purpose;
   readonly spot?: FocusSpot | null;
+  /** A saved version of a look that is kept; null for its shot's or its job's. */
+  readonly look?: string | null;
 }
 
 /**
@@ -39,6 +41,8 @@ export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameC
     choices.push({ type: 'purpose-set', frame: id, purpose: change.purpose });
   if (change.spot !== undefined && !(change.spot === null && frame.spot === null))
     choices.push({ type: 'spot-set', frame: id, spot: change.spot });
+  if (change.look !== undefined && change.look !== frame.look)
+    choices.push({ type: 'look-set', frame: id, look: change.look });
   return choices;
 }
 

@@ -19,6 +19,7 @@ import {
   noHandOver,
   noWords,
 } from './job.ts';
+import { withoutStaleLook } from './looks.ts';
 
 /** What somebody wants of a new job; what is left out is empty, or the copied job's. */
 export interface JobWish extends Partial<JobWords> {
@@ -97,7 +98,7 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
     if (JSON.stringify(tolerances) !== JSON.stringify(job.tolerances))
       choices.push({ type: 'job-tolerances-set', job: code, tolerances });
   }
-  const handed: HandOver = { ...job.handOver, ...handOver };
+  const handed: HandOver = { ...withoutStaleLook(job.handOver, handOver ?? {}), ...handOver };
   if (!sameHandOver(handed, job.handOver)) {
     assertHandOver(handed);
     choices.push({ type: 'job-hand-over-set', job: code, ...handed });
@@ -117,7 +118,8 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
 }
 
 function sameHandOver(a: HandOver, b: HandOver): boolean {
-  return a.naming === b.naming && a.look === b.look && a.deliveries.join('\n') === b.deliveries.join('\n');
+  const sameLook = a.look === b.look && a.lookId === b.lookId;
+  return sameLook && a.naming === b.naming && a.deliveries.join('\n') === b.deliveries.join('\n');
 }
 
 function sameColour(a: JobColour, b: JobColour): boolean {

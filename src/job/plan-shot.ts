@@ -3,6 +3,7 @@ import { assertShotWords, assertTolerances, jobToChange, listedShot } from './ch
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from './job.ts';
 import { baselinesMax, shotsMax } from './limits.ts';
+import { withoutStaleLook } from './looks.ts';
 import { newShotId } from './shot-id.ts';
 
 /** What somebody wants a shot to be; what is left out stays, or is as {@link plainShot} has it. */
@@ -12,7 +13,7 @@ export type ShotChange = Partial<Omit<Shot, 'id' | 'hidden' | 'baselines'>>;
 export function planNewShot(jobs: Jobs, code: string, name: string, wish: ShotChange): JobChoice[] {
   const job = jobToChange(jobs, code);
   assertRoom(job, 1);
-  const shot = { ...plainShot(newShotId(name, idsOf(job)), name), ...wish, name };
+  const shot = changedShot(plainShot(newShotId(name, idsOf(job)), name), { ...wish, name });
   return [stated(job, shot), ...firstBecomesCurrent(job, shot.id)];
 }
 
@@ -28,7 +29,12 @@ export function firstBecomesCurrent(job: Job, shot: string | undefined): JobChoi
 /** Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`. */
 export function planShotChange(jobs: Jobs, code: string, id: string, change: ShotChange): JobChoice[] {
   const job = jobToChange(jobs, code);
-  return [stated(job, { ...listedShot(job, id), ...change })];
+  return [stated(job, changedShot(listedShot(job, id), change))];
+}
+
+/** The shot with the change. The version chosen of a look is one of that look: another look's name lets go of it. */
+export function changedShot(shot: Shot, change: ShotChange): Shot {
+  return { ...withoutStaleLook(shot, change), ...change };
 }
 
 /**

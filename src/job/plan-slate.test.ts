@@ -32,6 +32,7 @@ function frameAt(orderMs: number, parts: Partial<FrameInOrder> = {}): FrameInOrd
     purpose: 'picture',
     acceptances: [],
     placedBy: 'arrival',
+    look: null,
     slate: null,
     camera: 'cam1',
     orderMs,

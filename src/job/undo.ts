@@ -4,6 +4,7 @@ import { applyJobChoice } from './apply-choice.ts';
 import type { Choice, ChosenOfFrame, FrameChoice, JobChoice } from './choice.ts';
 import { type Jobs, openJobOf } from './job.ts';
 import { undoActsMax } from './limits.ts';
+import type { LookChoice } from './looks.ts';
 
 /** What one person did in one go, and the choices that take it back. */
 export interface Act {
@@ -109,7 +110,7 @@ export function inverseOfFrameChoices(before: ChosenOfFrame, choices: readonly F
 }
 
 function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice[] {
-  const { id: frame, mark, job, purpose, spot, acceptances, slate } = before;
+  const { id: frame, mark, job, purpose, spot, look, acceptances, slate } = before;
   switch (choice.type) {
     case 'mark-set':
       return [{ type: 'mark-set', frame, mark }];
@@ -122,6 +123,8 @@ function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): Frame
       return [{ type: 'purpose-set', frame, purpose }];
     case 'spot-set':
       return [{ type: 'spot-set', frame, spot }];
+    case 'look-set':
+      return [{ type: 'look-set', frame, look }];
     case 'acceptance-set': {
       const { question } = choice;
       const known = acceptances.find((each) => each.question === question);
@@ -138,6 +141,15 @@ function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): Frame
       // That it was seen stays known: nobody wants it heeded again a moment later.
       return [{ type: 'slate-heeded', frame, slate: slate ?? { ...choice.slate, inForce: false } }];
   }
+}
+
+/** A look that was saved is laid aside: it is kept, whatever is taken back. */
+export function inverseOfLookChoices(choices: readonly LookChoice[]): LookChoice[] {
+  return [...choices].reverse().map((choice) => ({
+    type: 'look-aside-set',
+    look: choice.look,
+    aside: choice.type === 'look-saved' || !choice.aside,
+  }));
 }
 
 /** A frame that nobody had moved by hand is again one that nobody moved. */
@@ -157,6 +169,7 @@ export function touchedBy(choice: Choice): string {
     case 'mark-set':
     case 'purpose-set':
     case 'spot-set':
+    case 'look-set':
       return `frame ${choice.frame} ${choice.type}`;
     case 'job-set':
     case 'shot-set':
@@ -185,6 +198,9 @@ export function touchedBy(choice: Choice): string {
       return `job ${choice.job} order`;
     case 'shot-current-set':
       return `job ${choice.job} current`;
+    case 'look-saved':
+    case 'look-aside-set':
+      return `look ${choice.look}`;
   }
 }
 

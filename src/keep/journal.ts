@@ -139,7 +139,7 @@ export class Journal {
     let seq = first;
     return group.flatMap((waiting) => {
       const records = waiting.bodies.map((body, index) => ({
-        v: versionOf(body.type),
+        v: versionOf(body),
         seq: seq + index,
         group: first,
         atMs,

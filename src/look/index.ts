@@ -1,4 +1,6 @@
 /** look: tone and colour as data. `compileLook` gives the table; `develop` applies it. */
+
+export { canonicalJson, type Json } from './canonical-json.ts';
 export {
   type CompiledLook,
   type CurveTable,

@@ -32,6 +32,8 @@ async function changeFrame(
       return setOfFrame(db, choice.frame, {
         spot: choice.spot === null ? null : JSON.stringify(choice.spot),
       });
+    case 'look-set':
+      return setOfFrame(db, choice.frame, { look: choice.look });
     case 'acceptance-set':
       return setAcceptance(db, choice);
   }

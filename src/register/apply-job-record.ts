@@ -25,8 +25,8 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
     case 'job-tolerances-set':
       return setOfJob(db, record.job, { tolerances: JSON.stringify(record.tolerances) });
     case 'job-hand-over-set': {
-      const { naming, look, deliveries } = record;
-      return setOfJob(db, record.job, { hand_over: JSON.stringify({ naming, look, deliveries }) });
+      const { naming, look, lookId, deliveries } = record;
+      return setOfJob(db, record.job, { hand_over: JSON.stringify({ naming, look, lookId, deliveries }) });
     }
     case 'job-colour-set': {
       const { edition, toleranceSet } = record;

@@ -5,6 +5,7 @@ import { layoutSender } from '../job/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
 import { placeFrame } from './frame-place.ts';
+import { applyLookChoice } from './look-queries.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
 import type { ArrivalRowState, ArrivalsTable, Tables } from './tables.ts';
 
@@ -51,6 +52,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-set':
     case 'purpose-set':
     case 'spot-set':
+    case 'look-set':
     case 'acceptance-set':
       return applyFrameChoice(db, record);
     case 'job-described':
@@ -66,6 +68,9 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'shot-removed':
     case 'shot-current-set':
       return applyJobRecord(db, record);
+    case 'look-saved':
+    case 'look-aside-set':
+      return applyLookChoice(db, record);
     case 'camera-set':
       return setCamera(db, record);
     case 'camera-clock-set':
@@ -136,6 +141,7 @@ async function needFrame(
       slate_ms: null,
       purpose: 'picture',
       spot: null,
+      look: null,
       name: nameOf(of.path),
       order_ms: atMs,
       first_byte_ms: null,

@@ -136,6 +136,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.shot',
       'frames.purpose',
       'frames.spot',
+      'frames.look',
       'frames.placed',
       'frames.slate',
       'frames.camera',
@@ -281,6 +282,7 @@ function frameRow(
     marked: row.mark !== null,
     placedBy: placers.find((placer): placer is PlacedBy => placer === row.placed) ?? 'arrival',
     // Written by applyFrameChoice and upsertFacts from these very types, as above.
+    look: row.look,
     spot: row.spot === null ? null : (JSON.parse(row.spot) as FocusSpot),
     slate: row.slate === null ? null : (JSON.parse(row.slate) as HeededSlate),
     seen: row.seen === null ? null : (JSON.parse(row.seen) as SeenInPicture),

@@ -15,6 +15,7 @@ export {
   type JobRow,
   type JsonObject,
   type JsonValue,
+  type LookRow,
   pageFramesMax,
   type SeenInPicture,
 } from './rows.ts';

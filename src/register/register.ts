@@ -16,9 +16,10 @@ import {
 } from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
 import { type LitFrameRow, type LitFramesQuery, selectLitFrame, selectLitFrames } from './light-queries.ts';
+import { selectLooks } from './look-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
-import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow } from './rows.ts';
+import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow, LookRow } from './rows.ts';
 import { selectSlates } from './slate-queries.ts';
 import { type PlaceInShot, selectSpotOnward } from './spot-queries.ts';
 import { derivedTables, type Tables } from './tables.ts';
@@ -48,6 +49,8 @@ export interface Register {
   spotOnward(frame: PlaceInShot): Promise<ShareBox | null>;
   /** Every job, the newest opened first. */
   jobs(): Promise<readonly JobRow[]>;
+  /** Every saved version of a look, the oldest first. */
+  looks(): Promise<readonly LookRow[]>;
   /** How many frames show something, of a job or of one shot of it. */
   countFrames(job: string, shot?: string): Promise<number>;
   /** The slates and grey cards in force of a job, each with its frame's place in the order of the shutter. */
@@ -115,6 +118,7 @@ function registerOn(db: Kysely<Tables>): Register {
     litFrame: (id) => selectLitFrame(db, id),
     spotOnward: (frame) => selectSpotOnward(db, frame),
     jobs: () => selectJobs(db),
+    looks: () => selectLooks(db),
     countFrames: (job, shot) => countFrames(db, job, shot),
     slates: (job) => selectSlates(db, job),
     frameOfOriginal: (job, camera, sha256) => selectFrameOfOriginal(db, job, camera, sha256),
@@ -188,6 +192,7 @@ async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown
     })),
     shots: await db.selectFrom('shots').selectAll().orderBy('job').orderBy('place').orderBy('id').execute(),
     cameras: await db.selectFrom('cameras').selectAll().orderBy('name').execute(),
+    looks: await db.selectFrom('looks').selectAll().orderBy('id').execute(),
     cameraClocks: await db.selectFrom('camera_clocks').selectAll().orderBy('seq').execute(),
     progress: await db.selectFrom('progress').selectAll().execute(),
   };

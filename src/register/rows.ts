@@ -34,6 +34,8 @@ export interface FrameRow {
   readonly purpose: Purpose;
   /** Where a person said that it has to be sharp. */
   readonly spot: FocusSpot | null;
+  /** The saved version of a look that was chosen for it alone; null for none. */
+  readonly look: string | null;
   /** Who put it to its shot. */
   readonly placedBy: PlacedBy;
   /** The slate or grey card that was heeded in it. */
@@ -104,6 +106,19 @@ export interface CopyRow {
 
 /** A job as the rules know it. */
 export type JobRow = Job;
+
+/** A saved version of a look. */
+export interface LookRow {
+  readonly id: string;
+  readonly name: string;
+  readonly version: number;
+  readonly hash: string;
+  /** JSON as it was saved, of whichever version of looks. */
+  readonly document: unknown;
+  readonly savedBy: string;
+  readonly savedMs: EpochMs;
+  readonly laidAside: boolean;
+}
 
 /** What was said of a camera. */
 export interface CameraRow {

@@ -14,6 +14,7 @@ export interface Tables {
   shots: ShotsTable;
   cameras: CamerasTable;
   camera_clocks: CameraClocksTable;
+  looks: LooksTable;
   frame_facts: FrameFactsTable;
   progress: ProgressTable;
 }
@@ -28,6 +29,8 @@ export interface FramesTable {
   purpose: string;
   /** JSON: where it has to be sharp, see `FocusSpot`; null where nobody said. */
   spot: string | null;
+  /** Id of the saved version of a look that was chosen for it alone. */
+  look: string | null;
   /** JSON: what was held into it, see `HeededSlate`; null for nothing. */
   slate: string | null;
   /** When that was written. */
@@ -163,6 +166,20 @@ export interface ShotsTable {
   body: string;
 }
 
+/** Saved versions of looks. */
+export interface LooksTable {
+  id: string;
+  name: string;
+  version: number;
+  hash: string;
+  /** JSON: the whole document. */
+  document: string;
+  saved_by: string;
+  saved_ms: number;
+  /** 1 where it was laid aside. */
+  aside: number;
+}
+
 /** Each word about a camera's clock, in the order of saying. */
 export interface CameraClocksTable {
   seq: number;
@@ -209,6 +226,7 @@ export const derivedTables = [
   'jobs',
   'cameras',
   'camera_clocks',
+  'looks',
   'frames',
   'progress',
 ] as const;

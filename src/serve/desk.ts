@@ -15,6 +15,7 @@ import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
 import type { FrameChoiceCalls, JobCalls, PatchBy, TargetCalls } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
+import type { LookCalls } from './look-calls.ts';
 
 /**
  * What the web door needs of the station: declared here, provided by `station`, which converts its rooms' shapes to
@@ -23,7 +24,13 @@ import type { LinkCalls } from './link-calls.ts';
  *
  * Ids and names come from a stranger. They have been checked for form only: look them up, never join them to a path.
  */
-export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, TargetCalls, LinkCalls {
+export interface StationDesk
+  extends JobCalls,
+    LayoutCalls,
+    FrameChoiceCalls,
+    TargetCalls,
+    LinkCalls,
+    LookCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /**
@@ -44,7 +51,7 @@ export interface StationDesk extends JobCalls, LayoutCalls, FrameChoiceCalls, Ta
   readings(id: string): Promise<FrameReadings | null>;
   /** The camera's own preview as far as it has arrived; null while there is none. */
   firstView(id: string): Promise<FirstView | null>;
-  /** The rendering, made if need be; null where there is no such frame. */
+  /** The rendering, made if need be; null where there is no such frame. Rejects `no-look`. */
   picture(id: string, query: PictureQuery): Promise<PictureAnswer | null>;
   /**
    * A part of the frame's best picture, made if need be; null where there is no such frame. Rejects `region-outside`,
@@ -150,6 +157,8 @@ export interface RegionQuery {
   /** Pixels wanted per pixel of the region: 1 or less. */
   readonly scale: number;
   readonly format: PictureFormat;
+  /** Hash of a look; undefined for the frame's own. */
+  readonly look?: string | undefined;
 }
 
 export const regionSources = ['raw', 'raster', 'preview'] as const;

@@ -56,8 +56,28 @@ export const webProblems = {
   },
   'no-look': {
     status: 400,
-    title: 'The frame is not rendered with this look',
-    cure: 'Leave it out for the frame’s own.',
+    title: 'No look of this hash is kept, or the frame takes none',
+    cure: 'See /api/v1/looks for those that are kept; a finished picture is shown as its camera made it.',
+  },
+  'no-such-look': {
+    status: 400,
+    title: 'No look of this id is kept',
+    cure: 'See /api/v1/looks for those that are.',
+  },
+  'bad-look': {
+    status: 422,
+    title: 'This is no look that can be read',
+    cure: 'See docs/look.schema.json for what a look may say.',
+  },
+  'too-many-looks': {
+    status: 409,
+    title: `More than ${jobLimits.looksMax} versions of looks would be kept`,
+    cure: 'Use one of those that are there.',
+  },
+  'try-overtaken': {
+    status: 409,
+    title: 'A newer try took the place of this one',
+    cure: null,
   },
   'no-job': {
     status: 400,

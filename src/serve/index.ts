@@ -24,5 +24,6 @@ export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './
 export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile, TargetCalls } from './job-calls.ts';
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';
 export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
+export type { LookCalls, TryAnswer, TryWish } from './look-calls.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';
 export type { WebLog, WebLogEntry } from './web-log.ts';

@@ -41,6 +41,12 @@ import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
 import { createTargetDesk } from './jobs/target-desk.ts';
 import { announcedBeyond } from './live-arrivals.ts';
+import type { LookBook } from './looks/look-book.ts';
+import { createLookDesk } from './looks/look-desk.ts';
+import { lookShape } from './looks/look-shape.ts';
+import { renderedWith } from './looks/rendered-with.ts';
+import type { Tries } from './looks/tries.ts';
+import { tryLook } from './looks/try-look.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
@@ -57,6 +63,7 @@ export interface DeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
+  readonly looks: LookBook;
   readonly acts: ActBook;
   readonly inTurn: InTurn;
   readonly slates: Pick<SlateWatch, 'tellBy'>;
@@ -68,6 +75,7 @@ export interface DeskOptions {
   readonly developing: Pick<Developing, 'readTarget'>;
   readonly regions: Regions;
   readonly scenes: Scenes;
+  readonly tries: Tries;
   readonly sight: SightPool;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
@@ -80,11 +88,15 @@ export interface DeskOptions {
 export function createDesk(options: DeskOptions): StationDesk {
   const { book, events, inTurn } = options;
   const tell = (code: string, anew = false): Promise<void> => tellOfJob(options, code, anew);
+  options.looks.onNews(({ change, look }) => events.publish({ type: 'look', change, look: lookShape(look) }));
   options.slates.tellBy({ job: tell, station: () => tellStation(options) });
   return {
     ...createJobDesk({ ...options, tell }),
     ...createFrameDesk(options),
     ...createTargetDesk({ ...options, tell, readTarget: (frame) => options.developing.readTarget(frame) }),
+    ...createLookDesk({ ...options, tell }),
+    tryLook: (id, wish, signal) =>
+      unlessGone(tryLook(options, id, wish, signal), () => shownFile(options, id)),
     ...createLayoutDesk({
       ...options,
       picture: (id, query) => picture(options, id, query),
@@ -214,7 +226,7 @@ async function shownFile(
 }
 
 async function picture(
-  { book, renderings, homePath }: DeskOptions,
+  { book, renderings, looks, homePath }: DeskOptions,
   id: string,
   query: PictureQuery,
 ): Promise<PictureAnswer | null> {
@@ -228,7 +240,7 @@ async function picture(
   }
   const path = pathOfFile(homePath, file);
   const { kind } = await inspectFile(path, file.sizeBytes);
-  const source = renderSource(file, path, kind, book.limits(row).balance);
+  const source = renderSource(file, path, kind, renderedWith(looks, book.limits(row), query.look));
   if (source === null)
     return { kind: 'none', finding: { code: 'picture.unknown-kind', args: { name: row.name } } };
   if (query.look !== undefined && query.look !== source.lookHash) {

@@ -2,7 +2,6 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { type EpochMs, errorCode } from '../base/index.ts';
 import type { FramePicture } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
-import { defaultLook, lookHash } from '../look/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
@@ -11,6 +10,7 @@ import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating }
 import { pictureOfRow } from './frame-shape.ts';
 import { ratingOf } from './rating.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
+import { plainly, type RenderedBy } from './rendered-by.ts';
 import type { Renderings, RenderSource } from './renderings.ts';
 import type { BalancedOn } from './target-balance.ts';
 
@@ -29,8 +29,8 @@ export interface DevelopingOptions {
   /** Frames at a time. */
   readonly lanes: number;
   readonly load: (frame: string) => Promise<FrameRow | null>;
-  /** What a frame is rendered by in place of its own balance, or null. */
-  readonly balance: (row: FrameRow) => BalancedOn | null;
+  /** What a frame is rendered by now. */
+  readonly renderedBy: (row: FrameRow) => RenderedBy;
   /**
    * Reads what a frame's pixels say; right after its rendering the worker still has them. `asTarget`: looks for a target
    * whatever the frame was taken for.
@@ -79,7 +79,7 @@ export class Developing {
     this.#next();
   }
 
-  /** For a frame that is rendered already, by another target than counts now: renders it again, once nothing else waits. */
+  /** For a frame that is rendered already, with another look or by another target than counts now: renders it again, once nothing else waits. */
   addAgain(frame: string, atMs: EpochMs): void {
     this.#again.add(frame, atMs, { frame, only: 'picture' });
     this.#next();
@@ -88,7 +88,8 @@ export class Developing {
   /** Looks for a target in a frame now, whatever waits; settles when what was read is noted. */
   async readTarget(frame: string): Promise<void> {
     const looked = await this.#lookAt(frame);
-    const source = looked === null ? null : renderSource(looked.file, looked.path, looked.facts.kind, null);
+    const source =
+      looked === null ? null : renderSource(looked.file, looked.path, looked.facts.kind, plainly);
     if (looked === null || source === null) return;
     await this.#options.judged(frame, await this.#options.judge(frame, source, looked.facts, true));
   }
@@ -134,8 +135,7 @@ export class Developing {
       if (picture.state !== 'rendered') return;
       await pause(judgeAfterMs);
     }
-    // Readings are of the sensor's values: no target changes them.
-    const source = renderSource(file, path, facts.kind, null);
+    const source = renderSource(file, path, facts.kind, plainly);
     if (source === null || this.#closed) return;
     await this.#options.judged(frame, await this.#options.judge(frame, source, facts, false));
   }
@@ -146,12 +146,12 @@ export class Developing {
     const file = row === null ? null : fileToShow(row);
     const shown = row === null ? null : pictureOfRow(row);
     if (row === null || file === null || shown?.state !== 'rendered') return;
-    const balance = this.#options.balance(row);
-    const source = renderSourceAs(file, this.#options.pathOf(file), shown.source, balance);
+    const by = this.#options.renderedBy(row);
+    const source = renderSourceAs(file, this.#options.pathOf(file), shown.source, by);
     if (source === null) return;
     await this.#options.renderings.picture(source, null, 'jpeg');
     if (this.#closed) return;
-    const target = await this.#targetShape(source, balance);
+    const target = await this.#targetShape(source, by.balance);
     const { lookHash: look } = source;
     await this.#options.doneAgain(frame, { ...shown, look, target, version: shown.version + 1 });
   }
@@ -175,8 +175,8 @@ export class Developing {
 
   async #picture(row: FrameRow, file: FileRow, path: string, facts: FileFacts): Promise<FramePicture> {
     const version = pictureVersion(row) + 1;
-    const balance = this.#options.balance(row);
-    const source = renderSource(file, path, facts.kind, balance);
+    const by = this.#options.renderedBy(row);
+    const source = renderSource(file, path, facts.kind, by);
     if (source === null) return this.#cannot(file, path, notShownBecause(facts.kind, file.name), version);
     if (file.state === 'damaged') {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
@@ -189,7 +189,7 @@ export class Developing {
         height: heightPx,
         source: source.kind,
         look: source.lookHash,
-        target: await this.#targetShape(source, balance),
+        target: await this.#targetShape(source, by.balance),
         version,
       };
     } catch (thrown) {
@@ -252,11 +252,11 @@ export function renderSource(
   file: FileRow,
   path: string,
   kind: FileFacts['kind'],
-  balance: BalancedOn | null,
+  by: RenderedBy,
 ): RenderSource | null {
   const treatment = treatmentOf(kind);
   if (treatment === 'none') return null;
-  return renderSourceAs(file, path, treatment === 'develop' ? 'raw' : 'raster', balance);
+  return renderSourceAs(file, path, treatment === 'develop' ? 'raw' : 'raster', by);
 }
 
 /** The same for a file whose kind of picture is known; null where it is not kept yet. */
@@ -264,7 +264,7 @@ export function renderSourceAs(
   file: FileRow,
   path: string,
   kind: RenderSource['kind'],
-  balance: BalancedOn | null,
+  { balance, look }: RenderedBy,
 ): RenderSource | null {
   if (file.sha256 === null) return null;
   const raw = kind === 'raw';
@@ -272,9 +272,9 @@ export function renderSourceAs(
     path,
     sha256: file.sha256,
     kind,
-    look: raw ? defaultLook : null,
-    lookHash: raw ? lookHash(defaultLook) : '',
-    // A finished picture was balanced by its camera.
+    // A finished picture was given its tones and its balance by its camera.
+    look: raw ? look.document : null,
+    lookHash: raw ? look.hash : '',
     balance: raw && balance !== null ? balance.balance : null,
     balanceHash: raw && balance !== null ? balance.hash : '',
   };

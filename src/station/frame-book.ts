@@ -118,12 +118,12 @@ export class FrameBook {
     this.#staleHeard = listener;
   }
 
-  /** Hears of each frame that is told, or looked over, and was rendered by another target than counts for it; once for each. */
+  /** Hears of each frame that is told, or looked over, and was rendered with another look or by another target than counts for it; once for each. */
   onOtherwise(listener: (row: FrameRow) => void): void {
     this.#otherwiseHeard = listener;
   }
 
-  /** Looks over the frames of a job for those that were rendered by another target than counts for them now. */
+  /** Looks over the frames of a job for those that were rendered with another look or by another target than counts for them now. */
   async heedRenderings(job: string): Promise<void> {
     for await (const row of this.everyRow({ job })) this.heedRendering(row);
   }
@@ -136,7 +136,7 @@ export class FrameBook {
       return;
     }
     // One that cannot be rendered again is not tried over and over.
-    const need = limits.balance?.hash ?? '';
+    const need = `${limits.look.hash} ${limits.balance?.hash ?? ''}`;
     if (this.#renderedFor.get(row.id) === need) return;
     this.#renderedFor.set(row.id, need);
     this.#otherwiseHeard(row);

@@ -5,6 +5,7 @@ import {
   assertJobNotClosed,
   type FrameChoice,
   inverseOfFrameChoices,
+  knownLook,
   planAcceptance,
   planFrameChange,
 } from '../job/index.ts';
@@ -16,12 +17,14 @@ import type { FrameFlow } from './frame-flow.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { whatOfFrame } from './jobs/what-changed.ts';
+import type { LookBook } from './looks/look-book.ts';
 import type { InTurn } from './turn.ts';
 
 export interface FrameDeskOptions {
   readonly book: FrameBook;
   readonly flow: FrameFlow;
   readonly jobs: JobBook;
+  readonly looks: Pick<LookBook, 'looks'>;
   readonly acts: ActBook;
   readonly inTurn: InTurn;
 }
@@ -39,26 +42,34 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
 async function patchFrame(
   options: FrameDeskOptions,
   id: string,
-  { mark, job, shot, purpose, spot }: FramePatch,
+  { mark, job, shot, purpose, spot, look }: FramePatch,
   by: PatchBy,
 ): Promise<Frame | null> {
   const row = await rowToChange(options, id, by);
   if (row === null) return null;
+  const looks = options.looks.looks();
+  if (look !== undefined && look !== null) knownLook(looks, look);
   const choices = planFrameChange(options.jobs.jobs(), chosenOf(row), {
     ...(mark === undefined ? {} : { mark }),
     ...(job === undefined ? {} : { job }),
     ...(shot === undefined ? {} : { shot }),
     ...(purpose === undefined ? {} : { purpose }),
     ...(spot === undefined ? {} : { spot }),
+    ...(look === undefined ? {} : { look }),
   });
-  await choose(options, row, by, whatOfFrame(options.jobs.jobs(), row, choices), choices);
+  await choose(options, row, by, whatOfFrame(options.jobs.jobs(), looks, row, choices), choices);
   if (mark !== undefined) await options.flow.changed(id, 'marked');
   if (choices.some(({ type }) => type === 'job-set' || type === 'shot-set'))
     await options.flow.changed(id, 'moved');
-  if (choices.some(({ type }) => type === 'purpose-set' || type === 'spot-set'))
-    await options.flow.changed(id, 'chosen');
+  if (choices.some(({ type }) => chosenTypes.has(type))) await options.flow.changed(id, 'chosen');
   return options.book.frame(id);
 }
+
+const chosenTypes: ReadonlySet<FrameChoice['type']> = new Set([
+  'purpose-set',
+  'spot-set',
+  'look-set',
+] as const);
 
 async function accept(
   options: FrameDeskOptions,

@@ -43,6 +43,7 @@ const row: FrameRow = {
   spot: null,
   marked: false,
   placedBy: 'arrival',
+  look: null,
   slate: null,
   seen: null,
   acceptances: [],

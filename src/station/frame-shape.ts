@@ -84,6 +84,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     mark: row.mark,
     purpose: row.purpose,
     spot: row.spot,
+    look: lookOf(row, limits),
     acceptances: row.acceptances.map(({ atMs, ...acceptance }) => ({
       ...acceptance,
       at: epochMsToRfc3339(atMs),
@@ -103,6 +104,11 @@ function suggestedMark({ marked, capture }: FrameRow): Frame['suggestedMark'] {
   if (marked || capture?.rating === undefined) return null;
   const mark = markOfXmpRating(capture.rating);
   return mark === 'none' ? null : mark;
+}
+
+function lookOf(row: FrameRow, { look }: FrameLimits): Frame['look'] {
+  const { id, name, version, hash, from, wish } = look;
+  return { own: row.look, id, name, version, hash, from, wish };
 }
 
 function heldAgainst({ place, counted }: FrameLimits): Frame['heldAgainst'] {

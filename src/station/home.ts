@@ -10,6 +10,8 @@ export interface Home {
   readonly regions: string;
   /** Light before any look, within a bound. */
   readonly scenes: string;
+  /** Pictures under looks that nobody saved, each for a moment. */
+  readonly tries: string;
   readonly keys: string;
   readonly register: string;
 }
@@ -21,6 +23,7 @@ export async function openHome(path: string): Promise<Home> {
     renderings: join(path, 'renderings'),
     regions: join(path, 'renderings', 'regions'),
     scenes: join(path, 'renderings', 'scenes'),
+    tries: join(path, 'renderings', 'tries'),
     keys: join(path, 'keys'),
     register: join(path, 'setside.db'),
   };

@@ -59,13 +59,14 @@ export async function openDoors(
     register,
     book,
     jobs,
+    looks,
     cameraLog,
     cameraBook,
     clocks,
     acts,
     inTurn,
   } = shelves;
-  const { flow, slates, sight, views, renderings, regions, scenes, developing } = frames;
+  const { flow, slates, sight, views, renderings, regions, scenes, tries, developing } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -104,6 +105,7 @@ export async function openDoors(
     book,
     flow,
     jobs,
+    looks,
     acts,
     inTurn,
     slates,
@@ -116,6 +118,7 @@ export async function openDoors(
     developing,
     regions,
     scenes,
+    tries,
     events,
     root: authority?.root ?? null,
     describe: (asOperator) =>

@@ -8,6 +8,8 @@ import { Developing, fileToShow, renderSource } from './developing.ts';
 import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
 import { FrameFlow } from './frame-flow.ts';
+import { renderedWith } from './looks/rendered-with.ts';
+import { Tries } from './looks/tries.ts';
 import type { Shelves } from './open-shelves.ts';
 import { FrameJudging } from './readings/frame-judging.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
@@ -17,6 +19,7 @@ import { ReferencePlanes } from './readings/reference-planes.ts';
 import { readElsewhere, spotFor } from './readings/spot-readings.ts';
 import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
+import { plainly } from './rendered-by.ts';
 import { Renderings, type RenderSource } from './renderings.ts';
 import { sayKeptAnew } from './say-kept-anew.ts';
 import { Scenes } from './scenes.ts';
@@ -33,6 +36,7 @@ export interface Frames {
   readonly renderings: Renderings;
   readonly regions: Regions;
   readonly scenes: Scenes;
+  readonly tries: Tries;
   readonly slates: SlateWatch;
   readonly sight: SightPool;
 }
@@ -45,7 +49,7 @@ export function openFrames(
   log: StationLog,
   closers: Closers,
 ): Frames {
-  const { home, keep, book, watches, expectations, clocks, cameraBook } = shelves;
+  const { home, keep, book, looks, watches, expectations, clocks, cameraBook } = shelves;
   const pool = startDevelopPool();
   closers.add(() => pool.close());
   const reader = new ExifToolReader();
@@ -58,7 +62,7 @@ export function openFrames(
     pool,
     views,
     row: (frame) => book.row(frame),
-    balance: (row) => book.limits(row).balance,
+    renderedBy: (row, look) => renderedWith(looks, book.limits(row), look),
   });
   const scenes = new Scenes({
     folder: home.scenes,
@@ -67,6 +71,7 @@ export function openFrames(
     row: (frame) => book.row(frame),
     balance: (row) => book.limits(row).balance,
   });
+  const tries = new Tries(home.tries, pool);
   const sight = startSightPool();
   closers.add(() => sight.close());
   const slates = new SlateWatch({
@@ -100,7 +105,7 @@ export function openFrames(
     clocks,
     slates,
     pathOf,
-    shownPicture: (row) => shownPicture(row, home.path, renderings, book.limits(row).balance),
+    shownPicture: (row) => shownPicture(row, home.path, renderings, book.limits(row)),
   });
   const developing = new Developing({
     renderings,
@@ -109,7 +114,7 @@ export function openFrames(
     zoneOffsetMinutes,
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => book.row(frame),
-    balance: (row) => book.limits(row).balance,
+    renderedBy: (row) => book.limits(row),
     doneAgain: (frame, picture) => flow.renderedAgain(frame, picture),
     done: (frame, developed) => flow.developed(frame, developed),
     judge: (frame, source, facts, asTarget) => judging.read(frame, source, facts, asTarget),
@@ -147,7 +152,7 @@ export function openFrames(
     await flow.close();
     await slates.close();
   });
-  return { flow, developing, views, renderings, regions, scenes, slates, sight };
+  return { flow, developing, views, renderings, regions, scenes, tries, slates, sight };
 }
 
 /**
@@ -180,7 +185,7 @@ async function sourceOfFrame(
   if (file === null) return null;
   try {
     const path = pathOf(file);
-    return renderSource(file, path, (await inspectFile(path, file.sizeBytes)).kind, null);
+    return renderSource(file, path, (await inspectFile(path, file.sizeBytes)).kind, plainly);
   } catch {
     return null;
   }

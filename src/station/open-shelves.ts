@@ -19,6 +19,7 @@ import { heedVerified } from './heed-verified.ts';
 import { type Home, openHome } from './home.ts';
 import { ActBook } from './jobs/act-book.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
+import { LookBook } from './looks/look-book.ts';
 import { checkSecondPlaces } from './own-folders.ts';
 import { limitsOfFrame } from './readings/frame-limits.ts';
 import { ClockReadings } from './slates/clock-readings.ts';
@@ -38,6 +39,7 @@ export interface Shelves {
   readonly register: Register;
   readonly book: FrameBook;
   readonly jobs: JobBook;
+  readonly looks: LookBook;
   readonly cameraLog: CameraLog;
   readonly cameraBook: CameraBook;
   readonly expectations: Expectations;
@@ -110,18 +112,20 @@ export async function openShelves(
   const expectations = new Expectations();
   const clocks = new CameraClocks();
   // Known once the register has caught up, which it does before anybody can ask.
-  const known: { jobs: JobBook | null } = { jobs: null };
+  const known: { jobs: JobBook | null; looks: LookBook | null } = { jobs: null, looks: null };
   const book = await FrameBook.open(register, keep, {
     expects: (camera, keptMs) => expectations.at(camera, keptMs),
     original: (arrival) => badOriginals.of(arrival),
     fromFolder: (arrival) => keep.cameBy(arrival) === 'folder',
     copyIsBad: (arrival, place) => badCopies.has(arrival, place),
-    limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), row),
+    limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), known.looks?.looks() ?? new Map(), row),
     now,
   });
   closers.add(() => book.close());
   const jobs = await JobBook.load(keep, register, currentJob);
   known.jobs = jobs;
+  const looks = await LookBook.load(keep, register);
+  known.looks = looks;
   const diary = await Diary.open(home.path, now, (thrown) => log('warn', describeTrouble(thrown)));
   closers.add(() => diary.close());
   const cameraLog = new CameraLog(now, diary);
@@ -146,6 +150,7 @@ export async function openShelves(
     watches,
     book,
     jobs,
+    looks,
     cameraLog,
     cameraBook,
     expectations,

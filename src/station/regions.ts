@@ -14,9 +14,9 @@ import { treatmentOf } from './frame-facts.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import { pictureOfRow } from './frame-shape.ts';
 import { RegionShelf } from './region-shelf.ts';
+import type { RenderedBy } from './rendered-by.ts';
 import { treatmentKey } from './renderings.ts';
 import { SharedQueue } from './shared-queue.ts';
-import type { BalancedOn } from './target-balance.ts';
 
 export interface RegionsOptions {
   /** Cache folder. */
@@ -25,8 +25,8 @@ export interface RegionsOptions {
   readonly pool: DevelopPool;
   readonly views: FirstViews;
   readonly row: (frame: string) => Promise<FrameRow | null>;
-  /** What it is rendered by in place of its own balance, or null. */
-  readonly balance: (row: FrameRow) => BalancedOn | null;
+  /** What it is rendered by now; with the look of this hash where one is named. Throws `no-look`. */
+  readonly renderedBy: (row: FrameRow, look: string | undefined) => RenderedBy;
 }
 
 /** Some fifteen thousand tiles of 512 pixels: every frame of a day that somebody looked at closely. */
@@ -72,8 +72,8 @@ export class Regions {
     const wish = clipped(query, full);
     const cutting =
       shown.state === 'rendered'
-        ? this.#fromOriginal(row, shown.source)
-        : ((await this.#fromPartner(row, full)) ?? (await this.#fromPreview(row, full)));
+        ? this.#fromOriginal(row, shown.source, query.look)
+        : await this.#fromStandIn(row, full, query.look);
     return cutting === null ? whyNone(row, shown) : this.#made(cutting, wish, signal);
   }
 
@@ -99,21 +99,29 @@ export class Regions {
   }
 
   /** From the original itself, with its look. */
-  #fromOriginal(row: FrameRow, kind: 'raw' | 'raster'): Cutting | null {
+  #fromOriginal(row: FrameRow, kind: 'raw' | 'raster', look: string | undefined): Cutting | null {
     const file = fileToShow(row);
     if (file === null) return null;
     const path = pathOfFile(this.#options.homePath, file);
-    const source = renderSourceAs(file, path, kind, this.#options.balance(row));
+    const source = renderSourceAs(file, path, kind, this.#options.renderedBy(row, look));
     if (source === null) return null;
+    if (look !== undefined && look !== source.lookHash)
+      throw new SetsideError('no-look', `frame ${row.id} takes no look`);
     return {
       source: kind,
       key: `${source.sha256}-${treatmentKey(source)}`,
-      make: (outPath, { scale, format, ...region }) => {
+      make: (outPath, { leftPx, topPx, widthPx, heightPx, scale, format }) => {
         const { look, balance } = source;
-        const size = { region, scale };
+        const size = { region: { leftPx, topPx, widthPx, heightPx }, scale };
         return this.#options.pool.render({ path, kind, look, balance, size, format, outPath });
       },
     };
+  }
+
+  /** What stands in for an original that cannot be developed takes no look. */
+  async #fromStandIn(row: FrameRow, full: Size, look: string | undefined): Promise<Cutting | null> {
+    if (look !== undefined) throw new SetsideError('no-look', `frame ${row.id} is not developed`);
+    return (await this.#fromPartner(row, full)) ?? (await this.#fromPreview(row, full));
   }
 
   /** From a whole JPEG of the same frame, where the raw is not here yet or cannot be developed. */
@@ -149,8 +157,10 @@ export class Regions {
     return {
       source,
       key: `${hash}-${source}`,
-      make: (outPath, { scale, format, ...region }) =>
-        this.#options.pool.preview({ path, orientation, full, region, scale, format, outPath }),
+      make: (outPath, { leftPx, topPx, widthPx, heightPx, scale, format }) => {
+        const region = { leftPx, topPx, widthPx, heightPx };
+        return this.#options.pool.preview({ path, orientation, full, region, scale, format, outPath });
+      },
     };
   }
 }

@@ -3,15 +3,15 @@ import { pictureOfRow } from './frame-shape.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 
 /**
- * Whether a raw was rendered by another target than counts for it now, or by none where one does: two targets that say the
- * same are two all the same, since the page names the one.
+ * Whether a raw was rendered with another look than is in force for it now, or by another target than counts, or by none
+ * where one does: two targets that say the same are two all the same, since the page names the one.
  */
 export function isRenderedOtherwise(
   row: Pick<FrameRow, 'picture'>,
-  { balance }: Pick<FrameLimits, 'balance'>,
+  { balance, look }: Pick<FrameLimits, 'balance' | 'look'>,
 ): boolean {
   const picture = pictureOfRow(row);
   if (picture.state !== 'rendered' || picture.source !== 'raw') return false;
   const { target } = picture;
-  return target?.frame !== balance?.frame || target?.profile !== balance?.hash;
+  return picture.look !== look.hash || target?.frame !== balance?.frame || target?.profile !== balance?.hash;
 }

@@ -4,15 +4,15 @@ import { fileToShow, renderSource } from './developing.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { LookedAt } from './frame-flow.ts';
 import { pictureOfRow } from './frame-shape.ts';
+import type { RenderedBy } from './rendered-by.ts';
 import type { Renderings } from './renderings.ts';
-import type { BalancedOn } from './target-balance.ts';
 
 /** The finished picture that a frame is shown by: its base rendering, or the preview inside a file that cannot be developed. */
 export async function shownPicture(
   row: FrameRow,
   homePath: string,
   renderings: Renderings,
-  balance: BalancedOn | null,
+  by: RenderedBy,
 ): Promise<LookedAt | null> {
   const picture = pictureOfRow(row);
   if (picture.state === 'cannot') {
@@ -22,7 +22,7 @@ export async function shownPicture(
   const file = fileToShow(row);
   if (picture.state !== 'rendered' || file === null) return null;
   const path = pathOfFile(homePath, file);
-  const source = renderSource(file, path, picture.source === 'raw' ? 'dng' : 'jpeg', balance);
+  const source = renderSource(file, path, picture.source === 'raw' ? 'dng' : 'jpeg', by);
   if (source === null) return null;
   const { path: base } = await renderings.picture(source, null, 'jpeg');
   return (await stat(base)).size > 0 ? { path: base } : null;

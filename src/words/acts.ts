@@ -1,4 +1,5 @@
 import type { Finding } from '../facts/index.ts';
+import { lookPlaces } from './look-acts.ts';
 import { purposeNames, questionName } from './names.ts';
 import { numberArg, type SentenceTable, textArg, withoutExtension } from './phrases.ts';
 import { sentence } from './sentences.ts';
@@ -40,6 +41,12 @@ const phrases: SentenceTable = {
   'job.frame-purpose': (args) => `${frameName(args)} is: ${purposeOf(args)}`,
   'job.frame-spot': (args) => `pointed out a spot on ${frameName(args)}`,
   'job.frame-no-spot': (args) => `took back the spot on ${frameName(args)}`,
+  'job.frame-look': (args) => `gave ${frameName(args)} the look ${textArg(args, 'look')}`,
+  'job.frame-no-look': (args) => `took back the look of ${frameName(args)}`,
+  'job.look-saved': (args) => `saved the look ${textArg(args, 'look')}`,
+  'job.look-laid-aside': (args) => `laid the look ${textArg(args, 'look')} aside`,
+  'job.look-put-back': (args) => `put the look ${textArg(args, 'look')} back`,
+  'job.look-used': (args) => `gave ${lookPlaces(args)} the look ${textArg(args, 'look')}`,
   'job.frame-to-shot': (args) => `moved ${frameName(args)} to ${textArg(args, 'shot')}`,
   'job.frame-to-no-shot': (args) => `took ${frameName(args)} out of its shot`,
   'job.frame-to-job': (args) => `moved ${frameName(args)} to job ${textArg(args, 'job')}`,

@@ -1,4 +1,5 @@
 import { questions } from '../facts/index.ts';
+import { lookPlaces } from './look-acts.ts';
 import { questionName } from './names.ts';
 import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
@@ -80,6 +81,14 @@ export const jobSentences: SentenceTable = {
     `What frame ${textArg(args, 'name')} was taken for was set: ${textArg(args, 'purpose')}.`,
   'job.frame-spot': (args) => `Where frame ${textArg(args, 'name')} has to be sharp was pointed out.`,
   'job.frame-no-spot': (args) => `The spot on frame ${textArg(args, 'name')} was taken back.`,
+  'job.frame-look': (args) => `Frame ${textArg(args, 'name')} has the look ${textArg(args, 'look')}.`,
+  'job.frame-no-look': (args) => `Frame ${textArg(args, 'name')} has the look of its shot or its job again.`,
+  'job.look-saved': (args) => `The look ${textArg(args, 'look')} was saved.`,
+  'job.look-laid-aside': (args) => `The look ${textArg(args, 'look')} was laid aside.`,
+  'job.look-put-back': (args) => `The look ${textArg(args, 'look')} is offered again.`,
+  'job.look-used': (args) => `The look ${textArg(args, 'look')} was given to ${lookPlaces(args)}.`,
+  'job.look-not-kept': (args) =>
+    `No look of the name “${textArg(args, 'name')}” is kept; frames are shown with the plain look.`,
   'job.frame-to-shot': (args) => `Frame ${textArg(args, 'name')} was moved to “${textArg(args, 'shot')}”.`,
   'job.frame-to-no-shot': (args) => `Frame ${textArg(args, 'name')} was taken out of its shot.`,
   'job.frame-to-job': (args) => `Frame ${textArg(args, 'name')} was moved to job ${textArg(args, 'job')}.`,

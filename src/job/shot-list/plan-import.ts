@@ -1,7 +1,7 @@
 import { jobToChange } from '../checks.ts';
 import type { JobChoice } from '../choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from '../job.ts';
-import { assertRoom, firstBecomesCurrent } from '../plan-shot.ts';
+import { assertRoom, changedShot, firstBecomesCurrent } from '../plan-shot.ts';
 import { newShotId } from '../shot-id.ts';
 import { cellWriters } from './cells.ts';
 import { type Column, columns } from './columns.ts';
@@ -76,7 +76,7 @@ function matchShots(job: Job, listed: readonly ListedShot[]): Match[] {
     taken.add(own);
     met.add(own);
     const base = before ?? plainShot(own, name);
-    return { line, before, after: { ...base, ...says, name, hidden: false } };
+    return { line, before, after: { ...changedShot(base, says), name, hidden: false } };
   });
 }
 

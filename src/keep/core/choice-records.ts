@@ -35,6 +35,9 @@ export type Choice =
   | ShotFollowed
   | SlateHeeded
   | SpotSet
+  | LookSet
+  | LookSaved
+  | LookAsideSet
   | CameraAdded
   | CameraSet
   | CameraClockSet;
@@ -69,6 +72,34 @@ export interface SpotSet {
   readonly type: 'spot-set';
   readonly frame: string;
   readonly spot: FocusSpot | null;
+}
+
+/** A frame is shown with this saved version of a look, or with its shot's or its job's again (null). */
+export interface LookSet {
+  readonly type: 'look-set';
+  readonly frame: string;
+  readonly look: string | null;
+}
+
+/** A version of a look was saved: under its own id, never written over. */
+export interface LookSaved {
+  readonly type: 'look-saved';
+  readonly look: string;
+  readonly name: string;
+  /** 1, 2, 3 … among those of one name. */
+  readonly version: number;
+  /** SHA-256 over the canonical JSON (RFC 8785) of what changes a picture in it. */
+  readonly hash: string;
+  /** The whole document. */
+  readonly document: Readonly<Record<string, unknown>>;
+  readonly by: string;
+}
+
+/** A saved version is no longer offered, or is again. */
+export interface LookAsideSet {
+  readonly type: 'look-aside-set';
+  readonly look: string;
+  readonly aside: boolean;
 }
 
 /** Somebody took a verdict upon themselves, or took that back (null). */
@@ -137,6 +168,8 @@ export interface ShotRecord {
   readonly description: string;
   readonly camera: string | null;
   readonly look: string | null;
+  /** The saved version of it; a record that has this is of version 3. */
+  readonly lookId?: string;
   /** Frames. */
   readonly layout: string | null;
   readonly reference: string | null;
@@ -178,6 +211,8 @@ export interface JobHandOverSet {
   readonly job: string;
   readonly naming: string;
   readonly look: string | null;
+  /** The saved version of it. */
+  readonly lookId?: string;
   readonly deliveries: readonly string[];
 }
 

@@ -30,11 +30,25 @@ const profile = {
   patches: 24,
 } as const;
 
+const savedLook = {
+  type: 'look-saved',
+  look: 'look-1',
+  name: 'Evening',
+  version: 1,
+  hash: 'a'.repeat(64),
+  document: { version: 2, title: 'Evening', bands: [{ hueDeg: 30 }] },
+  by: 'operator',
+} as const;
+
 const choices: readonly Choice[] = [
   { type: 'mark-set', frame: 'f', mark: 'hero' },
   { type: 'purpose-set', frame: 'f', purpose: 'light-layer' },
   { type: 'spot-set', frame: 'f', spot: { box: { left: 0.4, top: 0, right: 1, bottom: 0.5 }, onward: true } },
   { type: 'spot-set', frame: 'f', spot: null },
+  { type: 'look-set', frame: 'f', look: 'look-1' },
+  { type: 'look-set', frame: 'f', look: null },
+  savedLook,
+  { type: 'look-aside-set', look: 'look-1', aside: true },
   { type: 'acceptance-set', frame: 'f', question: 'sharp', acceptance: null },
   {
     type: 'acceptance-set',
@@ -57,11 +71,20 @@ const choices: readonly Choice[] = [
   { type: 'job-tolerances-set', job: 'A', tolerances: {} },
   { type: 'job-removed', job: 'A' },
   { type: 'shot-stated', job: 'A', shot },
+  { type: 'shot-stated', job: 'A', shot: { ...shot, look: 'Evening', lookId: 'look-1' } },
   { type: 'shots-ordered', job: 'A', shots: ['a', 'b'] },
   { type: 'shot-removed', job: 'A', shot: 'a' },
   { type: 'shot-current-set', job: 'A', shot: null },
   { type: 'job-grey-card-set', job: 'A', on: true },
   { type: 'job-hand-over-set', job: 'A', naming: '{job}_{counter}', look: null, deliveries: ['web'] },
+  {
+    type: 'job-hand-over-set',
+    job: 'A',
+    naming: '',
+    look: 'Evening',
+    lookId: 'look-1',
+    deliveries: [],
+  },
   { type: 'job-colour-set', job: 'A', edition: 'from-november-2014', toleranceSet: 'iso-19264-1-b' },
   { type: 'job-colour-set', job: 'A', edition: null, toleranceSet: null },
   {
@@ -81,7 +104,7 @@ const choices: readonly Choice[] = [
   { type: 'camera-clock-set', camera: 'cam1', offsetMs: -3_600_000, sinceMs: null },
 ];
 
-function record(body: Choice, v = versionOf(body.type)): JournalRecord {
+function record(body: Choice, v = versionOf(body)): JournalRecord {
   return { v, seq: 1, group: 1, atMs: 0, ...body };
 }
 
@@ -105,10 +128,13 @@ describe('choices in the journal', () => {
   );
 
   test('what an earlier version wrote is version 1 to this day, so that it still reads what has nothing new', () => {
-    expect(
-      ['mark-set', 'job-opened', 'kept', 'camera-set'].map((type) => versionOf(type as Choice['type'])),
-    ).toEqual([1, 1, 1, 1]);
-    expect(versionOf('shot-stated')).toBe(2);
+    const old = choices.filter(({ type }) => ['mark-set', 'job-opened'].includes(type));
+    expect(new Set(old.map(({ type }) => type)).size).toBe(2);
+    expect(old.map(versionOf)).toEqual(old.map(() => 1));
+    expect(versionOf({ type: 'camera-set', camera: 'cam1', expects: null })).toBe(1);
+    expect(versionOf({ type: 'shot-stated', job: 'A', shot })).toBe(2);
+    // An earlier reader takes no field that it does not know, so this is refused as newer instead of called damage.
+    expect(versionOf({ type: 'shot-stated', job: 'A', shot: { ...shot, lookId: 'look-1' } })).toBe(3);
   });
 
   test('a record under another version than its own is not written', () => {
@@ -140,6 +166,14 @@ describe('choices in the journal', () => {
         spot: { box: { left: 0, top: 0, right: 1.1, bottom: 1 }, onward: false },
       },
     ],
+    ['a chosen version without an id', { type: 'shot-stated', job: 'A', shot: { ...shot, lookId: null } }],
+    ['a look of version 0', { ...savedLook, version: 0 }],
+    ['a look without a hash', { ...savedLook, hash: '' }],
+    ['a look that is a list', { ...savedLook, document: [] }],
+    [
+      'a look longer than a text of one may be',
+      { ...savedLook, document: { description: 'x'.repeat(65_537 - '{"description":""}'.length) } },
+    ],
     ['a purpose that is none', { type: 'purpose-set', frame: 'f', purpose: 'fun' }],
     ['a state that is none', { type: 'job-state-set', job: 'A', state: 'lost' }],
     ['an order of too many', { type: 'shots-ordered', job: 'A', shots: Array(501).fill('a') }],
@@ -157,6 +191,8 @@ describe('choices in the journal', () => {
 
   test('the longest there may be are written', () => {
     expect(isWritten({ type: 'shots-ordered', job: 'A', shots: Array(500).fill('a') })).toBe(true);
+    const longest = { description: 'x'.repeat(65_536 - '{"description":""}'.length) };
+    expect(isWritten({ ...savedLook, document: longest })).toBe(true);
     expect(
       isWritten({ type: 'shot-stated', job: 'A', shot: { ...shot, description: 'x'.repeat(2000) } }),
     ).toBe(true);

@@ -17,7 +17,9 @@ import {
   listOf,
   moment,
   oneOf,
+  orLeftOut,
   orNull,
+  sha256,
   text,
   whole,
   words,
@@ -54,6 +56,7 @@ const shot: Check = exactly({
   description: notes,
   camera: orNull(label),
   look: orNull(label),
+  lookId: orLeftOut(id),
   layout: orNull(label),
   reference: orNull(label),
   baselines: listOf(exactly({ frame: id, fromMs: moment }), baselinesMax),
@@ -85,6 +88,17 @@ const target: Check = exactly({
   ),
 });
 
+/**
+ * JSON as the room `look` reads it, which knows every member; here only that it can be written and is no longer than a text
+ * of a look may be.
+ */
+const lookTextMax = 65_536;
+const lookDocument: Check = (value) =>
+  typeof value === 'object' &&
+  value !== null &&
+  !Array.isArray(value) &&
+  JSON.stringify(value).length <= lookTextMax;
+
 /** Shares of the upright picture; the box has a size. */
 const share: Check = (value) => typeof value === 'number' && value >= 0 && value <= 1;
 const spot: Check = exactly({
@@ -105,6 +119,16 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'job-set': { frame: id, job: label },
   'purpose-set': { frame: id, purpose: oneOf(...purposes) },
   'spot-set': { frame: id, spot: orNull(spot) },
+  'look-set': { frame: id, look: orNull(id) },
+  'look-saved': {
+    look: id,
+    name: label,
+    version: (value) => whole(value) && value !== 0,
+    hash: sha256,
+    document: lookDocument,
+    by: label,
+  },
+  'look-aside-set': { look: id, aside: yesOrNo },
   'acceptance-set': { frame: id, question, acceptance: orNull(acceptance) },
   'job-opened': { code: label, title: words, client: words, shots: namedShots },
   'job-closed': {},
@@ -124,7 +148,13 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'shots-ordered': { job: label, shots: listOf(label, shotsMax) },
   'shot-removed': { job: label, shot: label },
   'shot-current-set': { job: label, shot: orNull(label) },
-  'job-hand-over-set': { job: label, naming: text(200), look: orNull(label), deliveries: listOf(label, 20) },
+  'job-hand-over-set': {
+    job: label,
+    naming: text(200),
+    look: orNull(label),
+    lookId: orLeftOut(id),
+    deliveries: listOf(label, 20),
+  },
   'job-grey-card-set': { job: label, on: yesOrNo },
   'job-colour-set': { job: label, edition: oneOf(null, ...targetEditions), toleranceSet: orNull(label) },
   'job-targets-set': { job: label, targets: listOf(target, targetsMax) },

@@ -7,10 +7,16 @@ export const exactly =
   (fields: Fields): Check =>
   (value) => {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
-    const wanted = Object.entries(fields);
-    const given = new Map<string, unknown>(Object.entries(value));
-    return given.size === wanted.length && wanted.every(([name, check]) => check(given.get(name)));
+    return hasExactly(fields, new Map<string, unknown>(Object.entries(value)));
   };
+
+/** Every field with what it may hold, and no other. Only {@link orLeftOut} takes a field that is not there. */
+export function hasExactly(fields: Fields, given: ReadonlyMap<string, unknown>): boolean {
+  return (
+    [...given.keys()].every((name) => Object.hasOwn(fields, name)) &&
+    Object.entries(fields).every(([name, check]) => check(given.get(name)))
+  );
+}
 
 export const listOf =
   (check: Check, most: number): Check =>
@@ -28,6 +34,11 @@ export const orNull =
   (check: Check): Check =>
   (value) =>
     value === null || check(value);
+/** A field that may be missing; what is written has no `undefined`. */
+export const orLeftOut =
+  (check: Check): Check =>
+  (value) =>
+    value === undefined || check(value);
 export const oneOf =
   (...values: readonly unknown[]): Check =>
   (value) =>

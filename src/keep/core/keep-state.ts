@@ -85,6 +85,9 @@ export class KeepState {
       case 'purpose-set':
       case 'acceptance-set':
       case 'spot-set':
+      case 'look-set':
+      case 'look-saved':
+      case 'look-aside-set':
       case 'job-described':
       case 'job-state-set':
       case 'job-tolerances-set':

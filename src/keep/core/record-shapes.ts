@@ -1,6 +1,7 @@
 import { choiceShapes } from './choice-shapes.ts';
 import {
   type Fields,
+  hasExactly,
   homePath,
   id,
   label,
@@ -26,10 +27,9 @@ export function isJournalRecord(value: unknown): value is JournalRecord {
   if (typeof type !== 'string' || !Object.hasOwn(shapes, type)) return false;
   // `type` is a key of `shapes` by the line above; the compiler does not narrow on hasOwn.
   const known = type as RecordBody['type'];
-  if (fields.get('v') !== versionOf(known)) return false;
-  const shape = { ...stamp, ...shapes[known] };
-  const wanted = Object.entries(shape);
-  return fields.size === wanted.length + 1 && wanted.every(([name, check]) => check(fields.get(name)));
+  const shape: Fields = { type: (value) => value === known, ...stamp, ...shapes[known] };
+  // The shape holds, so the value is a record of this type, whatever its version.
+  return hasExactly(shape, fields) && fields.get('v') === versionOf(value as RecordBody);
 }
 
 /** The version a line claims, or null: a newer one is told apart from damage. */

@@ -9,10 +9,11 @@ export type { Choice } from './choice-records.ts';
  */
 export const recordVersion = 3;
 
-/** The version that a record of this kind carries. */
-export function versionOf(type: RecordBody['type']): number {
-  if (typesOfVersion3.has(type)) return 3;
-  return typesOfVersion2.has(type) ? 2 : 1;
+/** The version that a record carries: that of its kind, or of the youngest field it has. */
+export function versionOf(record: RecordBody): number {
+  if (typesOfVersion3.has(record.type)) return 3;
+  if (record.type === 'shot-stated' && record.shot.lookId !== undefined) return 3;
+  return typesOfVersion2.has(record.type) ? 2 : 1;
 }
 
 const typesOfVersion2: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
@@ -39,6 +40,9 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'shot-followed',
   'slate-heeded',
   'spot-set',
+  'look-set',
+  'look-saved',
+  'look-aside-set',
 ]);
 
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */

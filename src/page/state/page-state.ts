@@ -133,6 +133,7 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
     case 'job':
       return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
     case 'resync':
+    case 'look':
       return state;
     default:
       return exhaustive(event);

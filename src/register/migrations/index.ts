@@ -11,6 +11,7 @@ import { readings } from './0009-readings.ts';
 import { handOver } from './0010-hand-over.ts';
 import { colour } from './0011-colour.ts';
 import { focusSpots } from './0012-focus-spots.ts';
+import { keptLooks } from './0013-kept-looks.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -26,4 +27,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0010-hand-over': handOver,
   '0011-colour': colour,
   '0012-focus-spots': focusSpots,
+  '0013-kept-looks': keptLooks,
 };

@@ -10,6 +10,7 @@ import { withoutSecrets } from './without-secrets.ts';
  */
 export function eventFor(who: Who, event: StationEvent): StationEvent | null {
   if (who.scope === 'operator') return event;
+  if (event.type === 'look') return null;
   // The shape stays: only texts and lists are emptied.
   const told = withoutSecrets(event) as StationEvent;
   return who.scope === 'pocket' ? told : guestEvent(who, told);
@@ -30,6 +31,7 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
       return event;
     case 'line':
     case 'job':
+    case 'look':
       return null;
     default:
       return exhaustive(event);

@@ -67,6 +67,14 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/undo': 'operator',
   'POST /api/v1/undo': 'operator',
   'POST /api/v1/undo/back': 'operator',
+  // Looks.
+  'GET /api/v1/looks': 'operator',
+  'POST /api/v1/looks': 'operator',
+  'GET /api/v1/looks/:look': 'operator',
+  'POST /api/v1/looks/:look/aside': 'operator',
+  'POST /api/v1/looks/:look/back': 'operator',
+  'POST /api/v1/looks/:look/use': 'operator',
+  'POST /api/v1/frames/:id/try': 'operator',
   // Frames. A guest gets those only that are shared (`shared.ts`).
   'GET /api/v1/frames': 'guest',
   'GET /api/v1/frames/:id': 'guest',

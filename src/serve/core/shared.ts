@@ -47,6 +47,7 @@ function frameForGuest(frame: Frame): Frame {
       colour: notTold,
     },
     heldAgainst: { reference: null, layout: false, target: null },
+    look: { own: null, id: null, name: '', version: null, hash: '', from: 'station', wish: null },
     ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], mutes: [], remarks: [] },
   };
 }

@@ -59,6 +59,10 @@ const told: ReadonlySet<string> = new Set([
     'question',
     'reason',
     'remarks',
+    'own',
+    'wish',
+    'hash',
+    'lookId',
   ],
   // Of a job and its series.
   ...[

@@ -65,7 +65,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['frames'],
         operationId: 'patchFrame',
-        summary: 'Marks a frame, says what it is for, or moves it to another shot or job',
+        summary: 'Marks a frame, says what it is for, gives it a look, or moves it to another shot or job',
         params: frameParams,
         headers: ifMatchHeaders,
         body: framePatch,
@@ -75,6 +75,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
             'bad-value',
             'no-job',
             'no-shot',
+            'no-such-look',
             'job-finished',
             'not-found',
             'version-changed',

@@ -6,6 +6,7 @@ import { sendContent, sendNothing } from '../content.ts';
 import { namesTag, strongTag } from '../core/entity-tag.ts';
 import type { Content, StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
+import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 import { id, pictureVersion } from './path-values.ts';
 
@@ -15,6 +16,15 @@ import { id, pictureVersion } from './path-values.ts';
  */
 export const pictureWidthMin = 16;
 export const pictureWidthMax = 16_384;
+
+/** Operators compare versions; everybody else is shown the look in force, whatever is asked. */
+export const lookHashQuery: z.ZodOptional<z.ZodString> = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/)
+  .optional()
+  .describe(
+    'Hash of a look that is kept, or of the one in force, which is what is shown where it is left out. Only an operator’s is heeded',
+  );
 
 const pictureQuery = z.strictObject({
   width: z.coerce
@@ -27,11 +37,7 @@ const pictureQuery = z.strictObject({
       'About so wide, pixels. The rendering of a raw is half its size, that of a finished picture at most 4096 pixels long: a larger wish is answered with that. Parts at full size come from `region`',
     ),
   format: z.enum(['jpeg', 'webp', 'png']).default('jpeg'),
-  look: z
-    .string()
-    .regex(/^[0-9a-f]{1,64}$/)
-    .optional()
-    .describe('Hash of the look, as `picture.look` of the frame says it; any other is refused'),
+  look: lookHashQuery,
   v: pictureVersion,
 });
 
@@ -79,13 +85,19 @@ export function pictureRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     async (request, reply) => {
-      const { v: _, ...query } = request.query;
-      const answer = await desk.picture(request.params.id, query);
+      const { v: _, look, ...query } = request.query;
+      const asked = lookAsked(request, look);
+      const answer = await desk.picture(request.params.id, { ...query, look: asked });
       if (answer === null) throw new Refusal('not-found', 'There is no frame of this id.');
       if (answer.kind === 'none') throw new Refusal('no-picture', sentence(answer.finding), answer.finding);
       return sendTagged(request, reply, strongTag(answer.etag), answer);
     },
   );
+}
+
+/** The hash that is heeded of who asks. */
+export function lookAsked(request: FastifyRequest, look: string | undefined): string | undefined {
+  return callerOf(request).scope === 'operator' ? look : undefined;
 }
 
 /** Kept by the browser alone and asked for again each time: the tag decides, so a new rendering shows at once. */

@@ -7,7 +7,7 @@ import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import type { WebApp } from '../web-app.ts';
 import { id, pictureVersion } from './path-values.ts';
-import { sendTagged } from './picture-routes.ts';
+import { lookAsked, lookHashQuery, sendTagged } from './picture-routes.ts';
 
 /** Edges of a region, pixels: four thousand are the largest screen at once and 50 MB while they are made. */
 export const regionEdgeMin = 16;
@@ -33,6 +33,7 @@ const regionQuery = z.strictObject({
     .refine((scale) => regionScales.includes(scale), `not one of ${regionScales.join(', ')}`)
     .describe('Pixels sent per pixel of the region: 1, 0.5, 0.25 or 0.125'),
   format: z.enum(['jpeg', 'webp', 'png']).default('jpeg'),
+  look: lookHashQuery,
   v: pictureVersion,
 });
 
@@ -54,13 +55,14 @@ export function regionRoutes(app: WebApp, desk: StationDesk): void {
         response: {
           200: bytesAnswer('The part of the picture', 'image/jpeg', 'image/webp', 'image/png'),
           304: unchangedAnswer,
-          ...problemAnswers('region-outside', 'no-picture', 'busy'),
+          ...problemAnswers('region-outside', 'no-look', 'no-picture', 'busy'),
         },
       },
     },
     async (request, reply) => {
       const { left, top, width, height, scale, format } = request.query;
-      const query = { leftPx: left, topPx: top, widthPx: width, heightPx: height, scale, format };
+      const place = { leftPx: left, topPx: top, widthPx: width, heightPx: height };
+      const query = { ...place, scale, format, look: lookAsked(request, request.query.look) };
       const signal = callerGone(reply);
       const answer = await unlessGone(desk.region(request.params.id, query, signal), signal);
       // There is nobody to answer.

@@ -5,8 +5,10 @@ import type {
   CameraPatch,
   DiaryPage,
   Frame,
+  FramePatch,
   FrameReadings,
   FramesToTakeIn,
+  LookUse,
   NewCamera,
   NewLink,
 } from '../../contract/index.ts';
@@ -30,6 +32,7 @@ import type {
 import type { PatchBy } from '../job-calls.ts';
 import { JobCallsFake } from './job-calls-fake.ts';
 import { LinkCallsFake } from './link-calls-fake.ts';
+import { LookCallsFake } from './look-calls-fake.ts';
 import { sampleStation } from './sample-frame.ts';
 
 /** A desk over plain lists, with what it was asked kept for the test to look at. */
@@ -37,6 +40,8 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   readonly events: EventLog;
   /** The calls about links, over a plain list of visitors. */
   readonly linkDesk: LinkCallsFake = new LinkCallsFake();
+  /** The calls about looks, over a plain list. */
+  readonly lookDesk: LookCallsFake = new LookCallsFake();
   readonly frameList: Frame[] = [];
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
@@ -59,6 +64,15 @@ export class DeskFake extends JobCallsFake implements StationDesk {
 
   links = (): ReturnType<StationDesk['links']> => this.linkDesk.links();
   makeLink = (wish: NewLink): ReturnType<StationDesk['makeLink']> => this.linkDesk.makeLink(wish);
+  looks = (): ReturnType<StationDesk['looks']> => this.lookDesk.looks();
+  look = (id: string): ReturnType<StationDesk['look']> => this.lookDesk.look(id);
+  saveLook = (...asked: Parameters<StationDesk['saveLook']>): ReturnType<StationDesk['saveLook']> =>
+    this.lookDesk.saveLook(...asked);
+  layLookAside = (id: string, aside: boolean): ReturnType<StationDesk['layLookAside']> =>
+    this.lookDesk.layLookAside(id, aside);
+  useLook = (id: string, use: LookUse): ReturnType<StationDesk['useLook']> => this.lookDesk.useLook(id, use);
+  tryLook = (...asked: Parameters<StationDesk['tryLook']>): ReturnType<StationDesk['tryLook']> =>
+    this.lookDesk.tryLook(...asked);
   endLink = (id: string): Promise<boolean> => this.linkDesk.endLink(id);
   enterLink = (...asked: Parameters<StationDesk['enterLink']>): ReturnType<StationDesk['enterLink']> =>
     this.linkDesk.enterLink(...asked);
@@ -115,7 +129,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return this.readingsOf.get(id) ?? null;
   }
 
-  async patchFrame(id: string, patch: Partial<Frame>, by: PatchBy): Promise<Frame | null> {
+  async patchFrame(id: string, { look: _look, ...patch }: FramePatch, by: PatchBy): Promise<Frame | null> {
     this.note('patchFrame', id, patch, by);
     const index = this.frameList.findIndex((frame) => frame.id === id);
     const frame = this.frameList[index];
@@ -123,7 +137,8 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     if (by.ifVersion !== 'any' && !by.ifVersion.includes(frame.version)) {
       throw new SetsideError('version-changed', `frame ${id} is at version ${frame.version}`);
     }
-    const changed = { ...frame, ...patch, version: frame.version + 1 };
+    // What is left out of a patch is not there.
+    const changed = { ...frame, ...(patch as Partial<Frame>), version: frame.version + 1 };
     this.frameList[index] = changed;
     return changed;
   }

@@ -7,7 +7,7 @@ import { jobShape } from './job-shape.ts';
 
 /** Makes choices about a listed shot in its turn; null where the job lists none of this id. */
 export async function aboutShot(
-  options: Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'>,
+  options: Pick<JobDeskOptions, 'jobs' | 'looks' | 'acts' | 'tell'>,
   code: string,
   shot: string,
   by: PatchBy,

@@ -1,17 +1,25 @@
 import type { Finding } from '../../facts/index.ts';
-import { type Choice, inverseOfJobChoices, type JobChoice } from '../../job/index.ts';
+import {
+  type Choice,
+  inverseOfJobChoices,
+  isJobChoice,
+  type JobChoice,
+  withLooksFound,
+} from '../../job/index.ts';
 import type { Register } from '../../register/index.ts';
 import type { Who } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { FrameFlow } from '../frame-flow.ts';
+import type { LookBook } from '../looks/look-book.ts';
 import type { InTurn } from '../turn.ts';
 import type { ActBook } from './act-book.ts';
-import { isJobChoice, type JobBook } from './job-book.ts';
+import type { JobBook } from './job-book.ts';
 import { judgesAnew } from './judges-anew.ts';
 
 /** What the calls about jobs work with. */
 export interface JobDeskOptions {
   readonly jobs: JobBook;
+  readonly looks: Pick<LookBook, 'looks'>;
   readonly acts: ActBook;
   readonly book: FrameBook;
   readonly flow: FrameFlow;
@@ -24,14 +32,15 @@ export interface JobDeskOptions {
   readonly inTurn: InTurn;
 }
 
-/** Journals choices of somebody about jobs, notes how to take them back, tells the pages. */
+/** A look that is only named becomes the newest version of that name. Journals choices of somebody about jobs, notes how to take them back, tells the pages. */
 export async function chooseForJobs(
-  { jobs, acts, tell }: Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'>,
+  { jobs, looks, acts, tell }: Pick<JobDeskOptions, 'jobs' | 'looks' | 'acts' | 'tell'>,
   who: Who,
   what: Finding,
-  choices: readonly JobChoice[],
+  wanted: readonly JobChoice[],
 ): Promise<void> {
-  if (choices.length === 0) return;
+  if (wanted.length === 0) return;
+  const choices = withLooksFound(looks.looks(), wanted);
   const inverse = inverseOfJobChoices(jobs.jobs(), choices);
   const anew = judgesAnew(jobs.jobs(), choices);
   await jobs.choose(choices);

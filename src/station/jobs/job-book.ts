@@ -1,8 +1,8 @@
 import {
   applyJobChoice,
   type Choice,
+  isJobChoice,
   type Job,
-  type JobChoice,
   type Jobs,
   openJobOf,
   type ShotWord,
@@ -84,8 +84,4 @@ export class JobBook {
   #follow(): void {
     this.#current.code = this.open()?.code ?? trayCode;
   }
-}
-
-export function isJobChoice(choice: Choice): choice is JobChoice {
-  return !('frame' in choice);
 }

@@ -18,6 +18,7 @@ import {
 } from '../../job/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
+import { namedLookOf } from '../looks/look-shape.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
 import { exportShots } from './export-shots.ts';
 import { assertFramesThere } from './frames-named.ts';
@@ -76,9 +77,10 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
       ),
     addShot: (code, wish, by) =>
       about(code, by, async () => {
-        const { name, ...rest } = wish;
+        const { name, lookId, ...rest } = wish;
         await assertFramesThere(hasFrame, undefined, rest);
-        const choices = planNewShot(jobs.jobs(), code, name, shotChangeOf(rest));
+        const look = namedLookOf(options.looks.looks(), { ...rest, lookId });
+        const choices = planNewShot(jobs.jobs(), code, name, { ...shotChangeOf(rest), ...look });
         return choose(by, finding('shot-added', { job: code, name }), choices);
       }),
     patchShot: (code, shot, patch, by) =>
@@ -88,7 +90,9 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
           job.shots.find(({ id }) => id === shot),
           patch,
         );
-        const choices = planShotChange(jobs.jobs(), code, shot, shotChangeOf(patch));
+        const { lookId, ...rest } = patch;
+        const look = namedLookOf(options.looks.looks(), patch);
+        const choices = planShotChange(jobs.jobs(), code, shot, { ...shotChangeOf(rest), ...look });
         return choose(by, finding('shot-changed', { job: code, shot: shotName(code, shot) }), choices);
       }),
     removeShot: (code, shot, by) =>
@@ -185,13 +189,14 @@ function openingOf(code: string, made: readonly JobChoice[]): JobChoice[] {
   return [{ type: 'job-state-set', job: code, state: 'open' }, ...current];
 }
 
-function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
+function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
   const {
     state,
     tolerances,
     greyCard,
     naming,
     look,
+    lookId,
     deliveries,
     currentShot,
     targetEdition,
@@ -203,7 +208,7 @@ function patchChoices({ jobs }: JobDeskOptions, code: string, patch: contract.Jo
     ...(state === undefined ? {} : { state }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
     ...(greyCard === undefined ? {} : { greyCard }),
-    ...handOverOf({ naming, look, deliveries }),
+    ...handOverOf({ naming, deliveries }, namedLookOf(looks.looks(), { look, lookId })),
     ...colourOf({ targetEdition, toleranceSet }),
     ...(currentShot === undefined ? {} : { currentShot }),
   });

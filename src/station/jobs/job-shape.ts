@@ -6,6 +6,7 @@ import {
   type Job,
   type JobChange,
   listedShots,
+  type NamedLook,
   type Shot,
   type ShotChange,
 } from '../../job/index.ts';
@@ -27,6 +28,7 @@ export function jobShape(job: Job): contract.Job {
     greyCard: job.greyCard,
     naming: job.handOver.naming,
     look: job.handOver.look,
+    lookId: job.handOver.lookId ?? null,
     deliveries: [...job.handOver.deliveries],
     targetEdition: job.colour.edition,
     toleranceSet: job.colour.toleranceSet,
@@ -63,6 +65,7 @@ function targetShape({ frame, camera, fromMs, profile }: CountedTarget): contrac
 
 function shotShape({
   hidden: _hidden,
+  lookId,
   baselines,
   requires,
   mutes,
@@ -71,6 +74,7 @@ function shotShape({
 }: Shot): contract.Shot {
   return {
     ...shot,
+    lookId: lookId ?? null,
     requires: [...requires],
     mutes: [...mutes],
     tolerances: tolerancesShape(tolerances),
@@ -100,9 +104,10 @@ interface TextWords {
 
 /** Nothing where nothing of it is changed. */
 export function handOverOf(
-  patch: Pick<contract.JobPatch, 'naming' | 'look' | 'deliveries'>,
+  patch: Pick<contract.JobPatch, 'naming' | 'deliveries'>,
+  look: Partial<NamedLook>,
 ): Pick<JobChange, 'handOver'> {
-  const handOver = defined(patch);
+  const handOver = { ...defined(patch), ...look };
   return Object.keys(handOver).length === 0 ? {} : { handOver };
 }
 
@@ -115,7 +120,8 @@ export function colourOf({
   return Object.keys(colour).length === 0 ? {} : { colour };
 }
 
-export function shotChangeOf(patch: contract.ShotPatch): ShotChange {
+/** Which version of a look is meant, `namedLookOf` says. */
+export function shotChangeOf(patch: Omit<contract.ShotPatch, 'lookId'>): ShotChange {
   const { tolerances, ...rest } = patch;
   return { ...defined(rest), ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }) };
 }

@@ -1,6 +1,6 @@
 import type { JobChoice, Jobs, Shot } from '../../job/index.ts';
 
-/** Whether frames that are told already have other verdicts after these choices; `jobs` as they were before. */
+/** Whether frames that are told already have other verdicts, or another look, after these choices; `jobs` as they were before. */
 export function judgesAnew(jobs: Jobs, choices: readonly JobChoice[]): boolean {
   return choices.some((choice) => {
     switch (choice.type) {
@@ -8,6 +8,10 @@ export function judgesAnew(jobs: Jobs, choices: readonly JobChoice[]): boolean {
       case 'job-colour-set':
       case 'job-targets-set':
         return true;
+      case 'job-hand-over-set': {
+        const before = jobs.get(choice.job)?.handOver;
+        return before?.look !== choice.look || before.lookId !== choice.lookId;
+      }
       case 'shot-stated': {
         const before = jobs.get(choice.job)?.shots.find(({ id }) => id === choice.shot.id);
         return before !== undefined && judgedBy(before) !== judgedBy(choice.shot);
@@ -18,7 +22,8 @@ export function judgesAnew(jobs: Jobs, choices: readonly JobChoice[]): boolean {
   });
 }
 
-/** What of a shot its frames are judged by. */
-function judgedBy({ reference, layout, baselines, tolerances, requires, mutes }: Shot): string {
-  return JSON.stringify([reference, layout, baselines, tolerances, requires, mutes]);
+/** What of a shot its frames are judged and shown by. */
+function judgedBy(shot: Shot): string {
+  const { reference, layout, baselines, tolerances, requires, mutes, look, lookId } = shot;
+  return JSON.stringify([reference, layout, baselines, tolerances, requires, mutes, look, lookId]);
 }

@@ -10,6 +10,7 @@ import { renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../frame-shape.ts';
+import { plainly } from '../rendered-by.ts';
 import type { Renderings } from '../renderings.ts';
 import type { InTurn } from '../turn.ts';
 import type { JobBook } from './job-book.ts';
@@ -113,7 +114,7 @@ async function layout(
 async function makeVisible({ book, renderings, homePath }: LayoutDeskOptions, row: FrameRow): Promise<void> {
   const file = row.files.find(({ path, sha256 }) => path !== null && sha256 !== null);
   if (file === undefined || pictureOfRow(row).state === 'rendered') return;
-  const source = renderSourceAs(file, pathOfFile(homePath, file), 'raster', null);
+  const source = renderSourceAs(file, pathOfFile(homePath, file), 'raster', plainly);
   if (source === null) return;
   const { widthPx: width, heightPx: height } = await renderings.makeBase(source);
   const picture = {

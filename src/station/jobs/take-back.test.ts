@@ -1,7 +1,7 @@
 import { beforeEach, expect, test } from 'vitest';
-import { type Choice, inverseOfJobChoices, type JobChoice, plainShot } from '../../job/index.ts';
+import { type Choice, inverseOfJobChoices, isJobChoice, type JobChoice, plainShot } from '../../job/index.ts';
 import { ActBook } from './act-book.ts';
-import { isJobChoice, JobBook } from './job-book.ts';
+import { JobBook } from './job-book.ts';
 import { putBack, type TakeBackOptions, undo } from './take-back.ts';
 
 const made = (job: string): JobChoice => ({

@@ -5,6 +5,8 @@ import {
   assertJobNotClosed,
   type Choice,
   type FrameChoice,
+  isFrameChoice,
+  isJobChoice,
   type Jobs,
   jobToChange,
   trayCode,
@@ -12,7 +14,6 @@ import {
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameFlow } from '../frame-flow.ts';
 import { type JobDeskOptions, jobsIn } from './choose-for-jobs.ts';
-import { isJobChoice } from './job-book.ts';
 import { actShape } from './job-shape.ts';
 import { judgesAnew } from './judges-anew.ts';
 
@@ -54,7 +55,7 @@ async function make(options: TakeBackOptions, choices: readonly Choice[]): Promi
   const anew = judgesAnew(jobs.jobs(), choices.filter(isJobChoice));
   await jobs.choose(choices);
   for (const code of jobsIn(choices)) await tell(code, anew);
-  const frames = new Set(choices.flatMap((choice) => (isJobChoice(choice) ? [] : choice.frame)));
+  const frames = new Set(choices.flatMap((choice) => (isFrameChoice(choice) ? choice.frame : [])));
   for (const frame of frames) await flow.changed(frame, 'chosen');
 }
 
@@ -87,8 +88,8 @@ async function assertMayBeMade(
       now = applyJobChoice(now, choice);
       continue;
     }
-    // A client's word often comes after the day.
-    if (choice.type === 'mark-set') continue;
+    // A client's word often comes after the day, and a look belongs to no job.
+    if (!isFrameChoice(choice) || choice.type === 'mark-set') continue;
     const { frame } = choice;
     const job = jobOfFrame.get(frame) ?? (await book.row(frame))?.job ?? trayCode;
     assertFrameMay(now, job, choice);

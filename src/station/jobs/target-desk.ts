@@ -6,6 +6,8 @@ import {
   type FrameChoice,
   inverseOfFrameChoices,
   inverseOfJobChoices,
+  isFrameChoice,
+  isJobChoice,
   type JobChoice,
   planNewTarget,
   planTargetGone,
@@ -14,7 +16,6 @@ import type { FrameRow } from '../../register/index.ts';
 import type { PatchBy, TargetCalls } from '../../serve/index.ts';
 import { chosenOf } from '../chosen-of.ts';
 import type { JobDeskOptions } from './choose-for-jobs.ts';
-import { isJobChoice } from './job-book.ts';
 import { assertVersion } from './job-desk.ts';
 import { jobShape } from './job-shape.ts';
 
@@ -86,7 +87,7 @@ async function choose(
   choices: readonly Choice[],
 ): Promise<contract.Job | null> {
   const ofJob: readonly JobChoice[] = choices.filter(isJobChoice);
-  const ofFrame: readonly FrameChoice[] = choices.filter((choice) => !isJobChoice(choice));
+  const ofFrame: readonly FrameChoice[] = choices.filter(isFrameChoice);
   const inverse = [
     ...inverseOfFrameChoices(chosenOf(row), ofFrame),
     ...inverseOfJobChoices(jobs.jobs(), ofJob),

@@ -1,7 +1,8 @@
 import type * as contract from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
-import { type FrameChoice, type Jobs, trayCode } from '../../job/index.ts';
+import { type FrameChoice, type Jobs, type Looks, trayCode } from '../../job/index.ts';
 import { shotName } from '../../words/index.ts';
+import { lookTitle } from '../looks/look-shape.ts';
 
 /** What somebody did to a job, told as closely as the change can be: the person reads it beside "Undo". */
 export function whatOfJob(jobs: Jobs, code: string, patch: contract.JobPatch): Finding {
@@ -26,6 +27,7 @@ function whatOfCurrentShot(jobs: Jobs, code: string, shot: string | null): Findi
 /** What somebody chose of a frame: one thing by its own words, several at once by the frame's name alone. */
 export function whatOfFrame(
   jobs: Jobs,
+  looks: Looks,
   { name, job }: { readonly name: string; readonly job: string },
   choices: readonly FrameChoice[],
 ): Finding {
@@ -39,6 +41,11 @@ export function whatOfFrame(
       return { code: 'job.frame-purpose', args: { name, purpose: only.purpose } };
     case 'spot-set':
       return { code: only.spot === null ? 'job.frame-no-spot' : 'job.frame-spot', args: { name } };
+    case 'look-set': {
+      const look = only.look === null ? undefined : looks.get(only.look);
+      if (look === undefined) return { code: 'job.frame-no-look', args: { name } };
+      return { code: 'job.frame-look', args: { name, look: lookTitle(look) } };
+    }
     default:
       return whereTo(jobs, name, job, choices);
   }

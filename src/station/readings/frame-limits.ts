@@ -1,6 +1,8 @@
 import type { CountedTarget, Question, TargetEdition, Tolerances } from '../../facts/index.ts';
 import {
   type Jobs,
+  type Looks,
+  lookInForce,
   referenceInForce,
   requiredOf,
   type Shot,
@@ -9,6 +11,7 @@ import {
   tolerancesInForce,
 } from '../../job/index.ts';
 import type { FrameRow } from '../../register/index.ts';
+import { type FrameLook, frameLook, plainLook } from '../looks/frame-look.ts';
 import { type BalancedOn, balancedOn } from '../target-balance.ts';
 
 /** What a frame's readings are held against. */
@@ -28,6 +31,8 @@ export interface FrameLimits {
   readonly counted: CountedTarget | null;
   /** What it is rendered by, of the target that counts or of its own; null: by its own balance and the camera's matrix. */
   readonly balance: BalancedOn | null;
+  /** What it is shown with. */
+  readonly look: FrameLook;
   readonly toleranceSet: string | null;
   /** Verdicts that are judged but not spoken of for its shot. */
   readonly mutes: readonly Question[];
@@ -42,16 +47,20 @@ export const noLimits: FrameLimits = {
   edition: null,
   counted: null,
   balance: null,
+  look: plainLook,
   toleranceSet: null,
   mutes: [],
 };
 
-type Placed = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'purpose'>;
+type Placed = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'purpose' | 'look'>;
 
 /** The limits that its job and shot set for a frame now. */
-export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
+export function limitsOfFrame(jobs: Jobs, looks: Looks, row: Placed): FrameLimits {
   const job = jobs.get(row.job);
-  if (job === undefined) return { ...noLimits, target: row.purpose === 'target' ? { edition: null } : null };
+  if (job === undefined) {
+    const target = row.purpose === 'target' ? { edition: null } : null;
+    return { ...noLimits, target, look: frameLook(looks, lookInForce(null, null, row.look)) };
+  }
   const shot = job.shots.find((each) => each.id === row.shot) ?? null;
   const { id, camera, orderMs } = row;
   const reference = shot === null ? null : referenceInForce(shot, orderMs);
@@ -65,6 +74,7 @@ export function limitsOfFrame(jobs: Jobs, row: Placed): FrameLimits {
     edition: job.colour.edition,
     counted: targetInForce(job, { id, camera, momentMs: orderMs }),
     balance: balancedOn(targetToRenderBy(job, { camera, momentMs: orderMs })),
+    look: frameLook(looks, lookInForce(job, shot, row.look)),
     toleranceSet: job.colour.toleranceSet,
     mutes: shot?.mutes ?? [],
   };

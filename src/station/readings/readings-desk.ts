@@ -23,7 +23,7 @@ export async function frameReadings(
   const row = await book.row(id);
   if (row === null || row.files.length === 0) return null;
   const detail = row.readings === null ? null : await register.readingDetail(id);
-  const { tolerances, reference } = limitsOfFrame(jobs.jobs(), row);
+  const { tolerances, reference } = limitsOfFrame(jobs.jobs(), new Map(), row);
   const edge = tolerances.edgeWidthPx ?? usualTolerances.edgeWidthPx;
   const about = {
     frame: id,

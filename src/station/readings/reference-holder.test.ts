@@ -37,6 +37,7 @@ const row = (id: string, readings: KeptReadings): FrameRow => ({
   spot: null,
   marked: false,
   placedBy: 'arrival',
+  look: null,
   slate: null,
   seen: null,
   acceptances: [],

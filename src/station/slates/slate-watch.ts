@@ -6,6 +6,8 @@ import {
   type FrameInOrder,
   inverseOfFrameChoices,
   inverseOfJobChoices,
+  isFrameChoice,
+  isJobChoice,
   planLate,
   type ShotWord,
 } from '../../job/index.ts';
@@ -16,7 +18,7 @@ import { arrivalOf } from '../cameras/camera-clocks.ts';
 import { chosenOf } from '../chosen-of.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { ActBook } from '../jobs/act-book.ts';
-import { isJobChoice, type JobBook } from '../jobs/job-book.ts';
+import type { JobBook } from '../jobs/job-book.ts';
 import type { InTurn } from '../turn.ts';
 import type { ClockReadings } from './clock-readings.ts';
 import { type Heeded, heedGreyCard, heedShot, notInForce } from './shot-slate.ts';
@@ -223,7 +225,7 @@ export class SlateWatch {
     const inverse: Choice[] = inverseOfJobChoices(jobs.jobs(), choices.filter(isJobChoice));
     const byFrame = new Map<string, FrameChoice[]>();
     for (const choice of choices) {
-      if (!isJobChoice(choice)) byFrame.set(choice.frame, [...(byFrame.get(choice.frame) ?? []), choice]);
+      if (isFrameChoice(choice)) byFrame.set(choice.frame, [...(byFrame.get(choice.frame) ?? []), choice]);
     }
     for (const [id, own] of byFrame) {
       const each = id === row.id ? row : await book.row(id);
