@@ -1,6 +1,7 @@
 /** colour: colour science on single colours. Nothing here clips. */
 export { adaptWhite } from './adaptation.ts';
 export { deltaE76, deltaE2000 } from './difference.ts';
+export { chromaStep, justNoticed, mapIntoGamut } from './gamut-mapping.ts';
 export { encodeIccProfile, type IccProfileOptions } from './icc-profile.ts';
 export { labToXyz, xyzToLab } from './lab.ts';
 export { xyToDuv, xyToUv76 } from './locus-distance.ts';
@@ -14,7 +15,7 @@ export {
   parseMatrix,
   type Vector3,
 } from './matrix.ts';
-export { oklabToXyz, xyzToOklab } from './oklab.ts';
+export { coneToOklab, oklabToCone, oklabToXyz, xyzToOklab, xyzToOklabCone } from './oklab.ts';
 export { linearRgbToRgb, type RgbSpace, type RgbSpaceName, rgbSpaceNames, rgbSpaces } from './rgb-spaces.ts';
 export { temperatureToXy, xyToTemperature } from './temperature.ts';
 export type { TransferFunction } from './transfer-functions.ts';

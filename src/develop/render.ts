@@ -1,16 +1,10 @@
-import { diagonalMatrix, type Matrix3, multiplyMatrices, rgbSpaces } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { areaReducer, fitLongEdge, type Rgb8, type Size, turnUpright } from '../image/index.ts';
-import { activeParts, type CompiledLook } from '../look/index.ts';
-import { cameraLight, cameraWork } from './camera-light.ts';
-import { encodeTable } from './encode-table.ts';
+import type { CompiledLook } from '../look/index.ts';
+import { type DisplayLight, displayLight, leftOut, srgbTable } from './display-light.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
-import { plainKernels } from './plain-kernels.ts';
-import { type DevelopPlan, planDevelop, workingToSpace } from './plan.ts';
-import { type FramePlan, planFrame, type RenderSize } from './plan-frame.ts';
-import { balancedToScene } from './scene-scale.ts';
-import { simdKernels } from './simd/simd-kernels.ts';
-import type { LightPlan, StripKernels, StripWork } from './strip-kernels.ts';
+import { planDevelop } from './plan.ts';
+import { planFrame, type RenderSize } from './plan-frame.ts';
 import { forEachStrip } from './strips.ts';
 
 export interface Rendered {
@@ -21,8 +15,6 @@ export interface Rendered {
   /** Assumptions that had to be made, and parts of the look left out: codes `develop.*`, `look.*`. */
   readonly issues: readonly Finding[];
 }
-
-const srgbTable = encodeTable(rgbSpaces.srgb);
 
 /**
  * The picture of a mosaic with its look: sRGB, 8 bits, upright. Smaller sizes are reduced by area averaging in linear
@@ -38,7 +30,7 @@ export function renderMosaic(
 ): Rendered {
   const plan = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
-  const light = displayLight(mosaic, plan, frame, look);
+  const light = displayLight(mosaic, plan, frame, look, 'srgb');
   const targets = [frame.target, ...smallerEdgesPx.map((edgePx) => fitLongEdge(frame.target, edgePx))];
   const takers = targets.map((target) => pictureTaker(light, target));
   forEachStrip(light, (rowStart, rowEnd) => {
@@ -48,49 +40,6 @@ export function renderMosaic(
   const [picture, ...smaller] = takers.map((taker) => turnUpright(taker.picture, mosaic.orientation));
   if (picture === undefined) throw new Error('a rendering has a picture');
   return { picture, smaller, issues: [...plan.issues, ...look.findings, ...leftOut(look)] };
-}
-
-/** What of a look is not carried out here. */
-function leftOut(look: CompiledLook): readonly Finding[] {
-  const parts = activeParts(look.local);
-  return parts.length === 0 ? [] : [{ code: 'develop.parts-left-out', args: { parts: parts.join(' ') } }];
-}
-
-/** Display-linear light of the output space that comes strip by strip into `kernels.strip`. */
-interface DisplayLight extends Size {
-  readonly kernels: StripKernels;
-  readonly fill: (rowStart: number, rowEnd: number) => void;
-}
-
-function displayLight(
-  mosaic: Mosaic,
-  { bin, toWorking }: DevelopPlan,
-  frame: FramePlan,
-  look: CompiledLook,
-): DisplayLight {
-  const { widthPx, heightPx } = frame.window;
-  const kernels = stripKernels({
-    ...cameraWork(mosaic, bin, frame),
-    light: lightPlan(mosaic, toWorking, look),
-    table: srgbTable,
-  });
-  const fill = cameraLight(mosaic, bin, frame, kernels);
-  return {
-    widthPx,
-    heightPx,
-    kernels,
-    fill: (rowStart, rowEnd) => {
-      const pixels = (rowEnd - rowStart) * widthPx;
-      fill(rowStart, rowEnd);
-      kernels.rebuild(pixels);
-      kernels.light(pixels);
-    },
-  };
-}
-
-/** SIMD where the machine has it, else TypeScript: the pictures differ by one code here and there. */
-function stripKernels(work: StripWork): StripKernels {
-  return simdKernels(work) ?? plainKernels(work);
 }
 
 /** A picture as the sensor lies that grows strip by strip; encoding leaves the strip's light as it is. */
@@ -111,16 +60,4 @@ function pictureTaker({ widthPx, heightPx, kernels }: DisplayLight, target: Size
     encodeSamples8(line, line.length, srgbTable, data, row * line.length);
   });
   return { picture, take: (rowStart, rowEnd) => reduce(kernels.strip, rowEnd - rowStart) };
-}
-
-function lightPlan(mosaic: Mosaic, toWorking: Matrix3, look: CompiledLook): LightPlan {
-  const gain = balancedToScene(mosaic.baselineExposureEv);
-  const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
-  return {
-    toScene: multiplyMatrices(look.matrix, multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking)),
-    curve: look.curve,
-    lookTable: look.table,
-    toOutput: workingToSpace('srgb'),
-    luminance: [luminanceR, luminanceG, luminanceB],
-  };
 }
