@@ -1,4 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
+import { rgbSpaceNames } from '../colour/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { defaultLook, type Look, neutralLook } from '../look/index.ts';
 import { sentence } from '../words/index.ts';
@@ -6,18 +7,21 @@ import {
   type DevelopedFile,
   type DevelopFileOptions,
   developFile,
+  outputFormats,
   resultName,
   startDevelopPool,
 } from '../workers/index.ts';
+import { type OutputFlags, outputChoice } from './develop-output.ts';
 import { exitCodes } from './exit-codes.ts';
+import { filesProgress } from './files-progress.ts';
 import { homeAbove } from './home-above.ts';
+import { inLanes } from './in-lanes.ts';
 import { readLookFile } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
 
-interface Flags {
+interface Flags extends OutputFlags {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
-  readonly format: DevelopFileOptions['format'];
   readonly look: string;
   readonly replace: boolean;
   readonly json: boolean;
@@ -32,8 +36,21 @@ export function developCommand(leave: (code: number) => void): Command {
     .option('--size <size>', '"half", "full", or the long edge in pixels', size, 'half' as const)
     .addOption(
       new Option('--format <name>', 'what to write')
-        .choices(['jpeg', 'webp', 'png', 'tiff-linear'])
+        .choices([...outputFormats, 'tiff-linear'])
         .default('jpeg'),
+    )
+    .addOption(
+      new Option('--space <name>', 'colour space of the results (sRGB where left out)').choices(
+        rgbSpaceNames,
+      ),
+    )
+    .option('--profile <file>', 'an ICC profile to write the results in, in place of --space')
+    .addOption(new Option('--depth <bits>', 'bits of a channel: 8, or 16 as TIFF or PNG').argParser(depth))
+    .addOption(
+      new Option(
+        '--profile-version <number>',
+        'of the ICC profile put into results: 4, or 2 for old readers',
+      ).argParser(profileVersion),
     )
     .option(
       '--look <look>',
@@ -42,6 +59,10 @@ export function developCommand(leave: (code: number) => void): Command {
     )
     .option('--replace', 'replace what lies under the name of a result', false)
     .option('--json', 'one JSON line for each file', false)
+    .addHelpText(
+      'after',
+      '\nThe exit code is 0 where every file was rendered, 2 for options that do not go together, 3 where a file failed or the work was broken off. A result lies there whole or not at all.',
+    )
     .action(async (files: string[], flags: Flags, command: Command) =>
       leave(await develop(files, flags, command.getOptionValueSource('look') === 'cli')),
     );
@@ -62,27 +83,50 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
     );
     return exitCodes.wrongUse;
   }
+  const choice = await outputChoice(flags);
   const look = await lookOf(flags.look);
   const pool = startDevelopPool();
+  const stop = new AbortController();
+  const onStop = (): void => stop.abort();
+  process.once('SIGINT', onStop).once('SIGTERM', onStop);
+  const { signal } = stop;
+  const progress = filesProgress(files.length);
   let failures = 0;
   const one = async (file: string): Promise<void> => {
+    if (signal.aborted) return;
     try {
-      const { out: outDir, size: wanted, format, replace } = flags;
-      const done = await developFile(file, { pool, outDir, size: wanted, format, look, replace });
+      const { out: outDir, size: wanted, replace } = flags;
+      const { format, output, space } = choice;
+      const chosen = { ...(output === null ? {} : { output }), ...(space === null ? {} : { space }) };
+      const options = { pool, outDir, size: wanted, format, look, replace, signal, ...chosen };
+      const done = await developFile(file, options);
       const unused = isLookAsked ? unusedLook(done, format) : [];
+      progress.clear();
       report({ ...done, issues: [...done.issues, ...unused] }, flags.json);
     } catch (thrown) {
+      if (signal.aborted) return;
       failures += 1;
+      progress.clear();
       printFileFailure(file, thrown, flags.json);
     }
+    progress.oneMore();
   };
   try {
-    await Promise.all(files.map(one));
+    await inLanes(files, lanes, one);
   } finally {
+    progress.clear();
     await pool.close();
+    process.off('SIGINT', onStop).off('SIGTERM', onStop);
+  }
+  if (signal.aborted) {
+    process.stderr.write(`Broken off: ${progress.done()} of ${files.length} files were done.\n`);
+    return exitCodes.failed;
   }
   return failures === 0 ? exitCodes.done : exitCodes.failed;
 }
+
+/** Files that are looked into at one time; how many are rendered at once, the pool decides. */
+const lanes = 8;
 
 /** Names of looks go before files of that name. Errors: `bad-look`, and those of the file system. */
 async function lookOf(wish: string): Promise<Look> {
@@ -118,4 +162,16 @@ function size(text: string): DevelopFileOptions['size'] {
   const longEdgePx = /^\d{1,5}$/.test(text) ? Number(text) : 0;
   if (longEdgePx >= 16 && longEdgePx <= 30_000) return { longEdgePx };
   throw new InvalidArgumentError('expected "half", "full" or 16 to 30000');
+}
+
+function depth(text: string): 8 | 16 {
+  if (text === '8') return 8;
+  if (text === '16') return 16;
+  throw new InvalidArgumentError('expected 8 or 16');
+}
+
+function profileVersion(text: string): 2 | 4 {
+  if (text === '2') return 2;
+  if (text === '4') return 4;
+  throw new InvalidArgumentError('expected 2 or 4');
 }

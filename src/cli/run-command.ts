@@ -30,6 +30,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'unknown-key-kind',
   'weak-key',
   'bad-look',
+  'bad-profile',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([

@@ -3,6 +3,7 @@ export { adaptWhite } from './adaptation.ts';
 export { deltaE76, deltaE2000 } from './difference.ts';
 export { chromaStep, justNoticed, mapIntoGamut } from './gamut-mapping.ts';
 export { encodeIccProfile, type IccProfileOptions } from './icc-profile.ts';
+export { type IccProfileFacts, readIccProfile } from './icc-read.ts';
 export { labToXyz, xyzToLab } from './lab.ts';
 export { xyToDuv, xyToUv76 } from './locus-distance.ts';
 export {

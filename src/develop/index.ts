@@ -14,7 +14,7 @@ export { type OutputSpace, outputSpace } from './output-space.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
 export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, renderMosaic } from './render.ts';
-export { type Scene, sceneMosaic } from './scene.ts';
 export { type OutputTaker, outputTaker, type RenderedOutput, renderOutput } from './render-output.ts';
+export { type Scene, sceneMosaic } from './scene.ts';
 export { assumedHeadroomEv } from './scene-scale.ts';
 export { onTargetBalance, type TargetBalance, targetBalance } from './target-balance.ts';

@@ -1,12 +1,15 @@
-import type { Rgb16 } from './raster.ts';
+import type { Raster } from './raster.ts';
+
+/** One channel is grey, three are RGB. */
+export type TiffRaster = Raster<Uint16Array | Uint8Array> & { readonly channels: 1 | 3 };
 
 /**
- * The bytes of a TIFF 6.0 file (little-endian, baseline RGB, uncompressed, one strip) of 16 bits a channel, with an ICC
- * profile in tag 34675 (ICC.1:2022, Annex B.4). The raster is copied.
+ * The bytes of a TIFF 6.0 file (little-endian, baseline RGB or grey, uncompressed, one strip) of 8 or 16 bits a channel,
+ * with an ICC profile in tag 34675 (ICC.1:2022, Annex B.4). The raster is copied.
  * Errors: RangeError where the file would pass the format's 4 GiB.
  */
-export function encodeTiff(raster: Rgb16, iccProfile: Uint8Array): Uint8Array<ArrayBuffer> {
-  const pixelBytes = raster.data.length * 2;
+export function encodeTiff(raster: TiffRaster, iccProfile: Uint8Array): Uint8Array<ArrayBuffer> {
+  const pixelBytes = raster.data.byteLength;
   const profileOffset = ifdOffset + 2 + entryCount * 12 + 4 + bitsBytes + rationalBytes;
   const pixelOffset = (profileOffset + iccProfile.length + 3) & ~3;
   if (pixelOffset + pixelBytes > 0xffff_ffff) throw new RangeError('a TIFF file ends at 4 GiB');
@@ -14,7 +17,8 @@ export function encodeTiff(raster: Rgb16, iccProfile: Uint8Array): Uint8Array<Ar
   const view = new DataView(bytes.buffer);
   writeIfd(view, raster, { profileOffset, profileBytes: iccProfile.length, pixelOffset, pixelBytes });
   bytes.set(iccProfile, profileOffset);
-  writeSamples(view, pixelOffset, raster.data);
+  if (raster.data instanceof Uint8Array) bytes.set(raster.data, pixelOffset);
+  else writeSamples(view, pixelOffset, raster.data);
   return bytes;
 }
 
@@ -35,19 +39,20 @@ interface Layout {
   readonly pixelBytes: number;
 }
 
-function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout): void {
+function writeIfd(view: DataView, { widthPx, heightPx, channels, data }: TiffRaster, layout: Layout): void {
   const bitsOffset = ifdOffset + 2 + entryCount * 12 + 4;
   const squareOffset = bitsOffset + bitsBytes;
+  const bits = data.BYTES_PER_ELEMENT * 8;
   // Tag, type, count, value or offset; ascending by tag (TIFF 6.0, section 2).
   const entries: readonly (readonly [number, number, number, number])[] = [
     [254, long, 1, 0], // NewSubfileType: full picture
     [256, long, 1, widthPx],
     [257, long, 1, heightPx],
-    [258, short, 3, bitsOffset],
+    [258, short, channels, channels === 1 ? bits : bitsOffset], // BitsPerSample: one fits into its entry
     [259, short, 1, 1], // Compression: none
-    [262, short, 1, 2], // PhotometricInterpretation: RGB
+    [262, short, 1, channels === 1 ? 1 : 2], // PhotometricInterpretation: black is zero, or RGB
     [273, long, 1, layout.pixelOffset],
-    [277, short, 1, 3], // SamplesPerPixel
+    [277, short, 1, channels], // SamplesPerPixel
     [278, long, 1, heightPx], // RowsPerStrip
     [279, long, 1, layout.pixelBytes],
     // Baseline asks for a resolution; without a unit it says no more than that pixels are square.
@@ -68,7 +73,7 @@ function writeIfd(view: DataView, { widthPx, heightPx }: Rgb16, layout: Layout):
     view.setUint32(at + 4, count, true);
     view.setUint32(at + 8, value, true);
   });
-  for (let channel = 0; channel < 3; channel++) view.setUint16(bitsOffset + 2 * channel, 16, true);
+  for (let channel = 0; channel < 3; channel++) view.setUint16(bitsOffset + 2 * channel, bits, true);
   for (let word = 0; word < 4; word++) view.setUint32(squareOffset + 4 * word, 1, true);
 }
 

@@ -1,7 +1,7 @@
 /** image: rasters, turned, reduced, written. Knows neither cameras nor colour spaces. */
 export { bin2x2 } from './bin.ts';
 export { cutOut } from './cut-out.ts';
-export { encodeTiff } from './encode-tiff.ts';
+export { encodeTiff, type TiffRaster } from './encode-tiff.ts';
 export { type ExrNotes, type ExrPicture, type ExrPrimaries, encodeExr, type RgbHalf } from './exr.ts';
 export { embedJpegProfile } from './jpeg-profile.ts';
 export {

@@ -61,7 +61,7 @@ export async function decodePicture(bytes: Uint8Array, options: DecodeRasterOpti
 }
 
 /** libvips opens a raw file as TIFF and quietly gives its preview, so kinds are decided before it sees the bytes. */
-function assertFinished(bytes: Uint8Array): void {
+export function assertFinished(bytes: Uint8Array): void {
   const { kind } = inspect(sourceOfBytes(bytes));
   switch (kind) {
     case 'jpeg':
@@ -91,7 +91,7 @@ function threeChannels(data: Uint8Array, channels: number): Pick<Rgb8, 'data' | 
 }
 
 /** libvips tells its failures apart by their text only. */
-function readable(thrown: unknown): unknown {
+export function readable(thrown: unknown): unknown {
   if (thrown instanceof SetsideError || !(thrown instanceof Error)) return thrown;
   const tooLarge = /pixel limit/i.test(thrown.message);
   return workerError(

@@ -1,13 +1,14 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, stat } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { mkdir, readdir, rm, stat } from 'node:fs/promises';
+import { basename, dirname, extname, join } from 'node:path';
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { ContentKind } from '../formats/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
 import { outputExists, workerError } from './errors.ts';
 import { inspectOnDisk } from './inspect-on-disk.ts';
-import type { PictureFormat, RenderAnswer, RenderJob } from './messages.ts';
+import type { OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
+import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
 
 export interface DevelopFileOptions {
@@ -16,7 +17,9 @@ export interface DevelopFileOptions {
   readonly outDir: string;
   readonly size: RenderJob['size'];
   /** `tiff-linear`: 16 bits, linear, no look, at half size unless `size` is `full`; `look` is not used. */
-  readonly format: PictureFormat | 'tiff-linear';
+  readonly format: OutputFormat | 'tiff-linear';
+  /** Space and depth; has to be there for `tiff` and `avif`. Left out: sRGB of 8 bits, as a screen shows it. */
+  readonly output?: OutputWish;
   readonly look: Look | null;
   /** Colour space of `tiff-linear`. Default `rec2020`, which holds what a camera sees. */
   readonly space?: RgbSpaceName;
@@ -46,22 +49,38 @@ export async function developFile(path: string, options: DevelopFileOptions): Pr
   // Asked now, so that nobody waits for a rendering that has no place; whether it has one is decided at the end.
   if (!replace && (await stat(outPath).catch(() => null)) !== null) throw outputExists(outPath);
   const freshPath = `${outPath}.${randomBytes(6).toString('hex')}.new`;
-  const answer = await developTo(freshPath, path, kind, options);
-  await putInPlace(freshPath, outPath, replace);
-  return { ...answer, path, outPath, kind };
+  try {
+    const answer = await developTo(freshPath, path, kind, options);
+    await putInPlace(freshPath, outPath, replace);
+    return { ...answer, path, outPath, kind };
+  } catch (thrown) {
+    await removeBegun(freshPath);
+    throw thrown;
+  }
+}
+
+/** A worker that was ended in the middle leaves what it had begun to write, under names that begin with `freshPath`. */
+async function removeBegun(freshPath: string): Promise<void> {
+  const folder = dirname(freshPath);
+  const names = await readdir(folder).catch(() => []);
+  for (const name of names) {
+    if (name.startsWith(basename(freshPath))) await rm(join(folder, name), { force: true });
+  }
 }
 
 function developTo(
   outPath: string,
   path: string,
   kind: DevelopedFile['kind'],
-  { pool, format, size, look, space = 'rec2020', signal }: DevelopFileOptions,
+  { pool, format, size, look, output, space = 'rec2020', signal }: DevelopFileOptions,
 ): Promise<RenderAnswer> {
   if (format === 'tiff-linear') {
     return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
   }
   // Only raws take a look; asking for one on a camera's JPEG would be answered with a remark each time.
-  return pool.render({ path, kind, look: kind === 'raw' ? look : null, size, format, outPath }, signal);
+  const chosen = output === undefined ? {} : { output };
+  const job = { path, kind, look: kind === 'raw' ? look : null, size, format, outPath, ...chosen };
+  return pool.render(job, signal);
 }
 
 /** Name of the file that {@link developFile} writes for an original. */
@@ -69,10 +88,12 @@ export function resultName(path: string, format: DevelopFileOptions['format']): 
   return basename(path, extname(path)) + extensions[format];
 }
 
-const extensions: Readonly<Record<PictureFormat | 'tiff-linear', string>> = {
+const extensions: Readonly<Record<OutputFormat | 'tiff-linear', string>> = {
   jpeg: '.jpg',
   webp: '.webp',
   png: '.png',
+  tiff: '.tif',
+  avif: '.avif',
   'tiff-linear': '.tif',
 };
 

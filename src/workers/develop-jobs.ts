@@ -1,8 +1,9 @@
 import { judgePixels } from './judge-pixels.ts';
-import type { DevelopAnswer, DevelopTask } from './messages.ts';
+import type { DevelopAnswer, DevelopTask, RenderAnswer, RenderJob } from './messages.ts';
 import { placePixels } from './place-pixels.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
+import { renderRasterOutput, renderRawOutput } from './render-output.ts';
 import { renderPreview } from './render-preview.ts';
 import { renderRaster, resizeRendering } from './render-raster.ts';
 import { renderLinear, renderRaw } from './render-raw.ts';
@@ -18,7 +19,7 @@ export interface OpenSources {
 export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources): Promise<DevelopAnswer> {
   switch (task.name) {
     case 'render':
-      return task.job.kind === 'raw' ? renderRaw(raws, task.job) : renderRaster(rasters, task.job);
+      return renderAny(task.job, { raws, rasters });
     case 'scene':
       return renderScene(raws, rasters, task.job);
     case 'linear':
@@ -32,4 +33,14 @@ export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources
     case 'place':
       return placePixels(raws, task.job);
   }
+}
+
+function renderAny(job: RenderJob, { raws, rasters }: OpenSources): Promise<RenderAnswer> {
+  const { kind, output } = job;
+  if (output !== undefined) {
+    return kind === 'raw'
+      ? renderRawOutput(raws, { ...job, output })
+      : renderRasterOutput({ ...job, output });
+  }
+  return kind === 'raw' ? renderRaw(raws, job) : renderRaster(rasters, job);
 }

@@ -18,6 +18,8 @@ export const workerErrors = {
   'picture-not-raw': 'The file is a finished picture: there is no raw data in it.',
   /** Not a byte in it. */
   'file-empty': 'The file is empty.',
+  /** An ICC profile that no picture can be written in. */
+  'bad-profile': 'The ICC profile cannot be used.',
   /** The worker thread died while it did the job; the job was not repeated. */
   'worker-crashed': 'The worker died while it did this job.',
   /** The job took longer than its bound; its worker was ended. */
@@ -41,5 +43,12 @@ export function outputExists(path: string, cause?: unknown): SetsideError {
     details: { path },
     cause,
     cure: 'Give another folder with --out, or replace it with --replace.',
+  });
+}
+
+/** `why` is the whole sentence. */
+export function badProfile(why: string): SetsideError {
+  return new SetsideError('bad-profile', why, {
+    cure: 'Give an ICC profile of a display, a printer or a colour space, for RGB or grey.',
   });
 }

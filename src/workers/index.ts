@@ -8,6 +8,8 @@ export {
   type JudgeAnswer,
   type JudgeJob,
   type LinearJob,
+  type OutputFormat,
+  outputFormats,
   type PictureFormat,
   type PlaceAnswer,
   type PlaceJob,
@@ -20,6 +22,7 @@ export {
   type SceneJob,
   type SmallerRendering,
 } from './messages.ts';
+export { type OutputWish, profileBytesMax, usableProfile } from './output-way.ts';
 export { layoutEdgePxMax, layoutPixelsMax } from './sight/check-picture.ts';
 export type { CheckPictureAnswer, LookAnswer } from './sight/messages.ts';
 export { type SightPool, type SightPoolOptions, startSightPool } from './sight/sight-pool.ts';

@@ -4,6 +4,7 @@ import type { Finding, FrameReadings } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
+import type { OutputWish } from './output-way.ts';
 
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
 export interface DevelopJobs {
@@ -18,6 +19,10 @@ export interface DevelopJobs {
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
 export type PictureFormat = (typeof pictureFormats)[number];
+
+/** What a picture may be written as where its space and depth were chosen. */
+export const outputFormats = [...pictureFormats, 'tiff', 'avif'] as const;
+export type OutputFormat = (typeof outputFormats)[number];
 
 /** An original to an sRGB picture on disk. */
 export interface RenderJob {
@@ -38,7 +43,10 @@ export interface RenderJob {
    * as long as half size, except regions of a raw that this worker had a few seconds ago.
    */
   readonly size: RenderSize;
-  readonly format: PictureFormat;
+  /** `tiff` and `avif` go with `output` only. */
+  readonly format: OutputFormat;
+  /** Space and depth. Left out: sRGB, 8 bits, as a screen shows it. With it, `also` is left alone. */
+  readonly output?: OutputWish;
   /** Written under a temporary name beside it, then renamed; an existing file is replaced. */
   readonly outPath: string;
   /**

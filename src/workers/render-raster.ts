@@ -1,12 +1,12 @@
 import { clipRegion, scaledSize } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
-import { cutOut, fitLongEdge, type Rgb8, type Size } from '../image/index.ts';
+import { cutOut, fitLongEdge, type Region, type Rgb8, type Size } from '../image/index.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
+import type { OutputFormat, RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import { reducePicture } from './reduce-picture.ts';
 import { stopwatch } from './stopwatch.ts';
-import { writePicture, writeSmaller } from './write-picture.ts';
+import { screenFormat, writePicture, writeSmaller } from './write-picture.ts';
 
 /** The job `render` for originals that are finished pictures. */
 export async function renderRaster(rasters: RasterSource, job: RenderJob): Promise<RenderAnswer> {
@@ -24,7 +24,7 @@ export function resizeRendering(job: ResizeJob): Promise<RenderAnswer> {
 }
 
 async function renderFile(
-  job: Pick<RenderJob, 'format' | 'outPath'>,
+  job: { readonly format: OutputFormat; readonly outPath: string },
   decode: () => Promise<Rgb8>,
   size: RenderJob['size'],
   also: readonly SmallerRendering[],
@@ -37,7 +37,7 @@ async function renderFile(
   const smaller = also.map(({ longEdgePx }) => reducePicture(picture, fitLongEdge(picture, longEdgePx)));
   const developMs = lap();
   await writeSmaller(smaller, also);
-  const bytes = await writePicture(picture, job.format, job.outPath);
+  const bytes = await writePicture(picture, screenFormat(job.format), job.outPath);
   return {
     widthPx: full.widthPx,
     heightPx: full.heightPx,
@@ -50,13 +50,24 @@ async function renderFile(
 }
 
 function pictureOf(full: Rgb8, size: RenderJob['size']): Rgb8 {
-  if (size === 'full') return full;
-  if (size === 'half') return reducePicture(full, half(full));
-  if ('region' in size) {
-    const part = cutOut(full, clipRegion(size.region, full));
-    return reducePicture(part, scaledSize(part, size.scale ?? 1));
-  }
-  return reducePicture(full, fitLongEdge(full, size.longEdgePx));
+  const { window, target } = frameOfRaster(full, size);
+  return reducePicture(window === null ? full : cutOut(full, window), target);
+}
+
+/** The part of a finished picture that is wanted (null: all of it), and what it is reduced to. */
+export function frameOfRaster(
+  full: Size,
+  size: RenderJob['size'],
+): { readonly window: Region | null; readonly target: Size } {
+  if (size === 'full') return { window: null, target: sizeOf(full) };
+  if (size === 'half') return { window: null, target: half(full) };
+  if (!('region' in size)) return { window: null, target: fitLongEdge(full, size.longEdgePx) };
+  const window = clipRegion(size.region, full);
+  return { window, target: scaledSize(window, size.scale ?? 1) };
+}
+
+function sizeOf({ widthPx, heightPx }: Size): Size {
+  return { widthPx, heightPx };
 }
 
 function half({ widthPx, heightPx }: Size): Size {

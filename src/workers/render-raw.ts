@@ -7,35 +7,57 @@ import {
   renderMosaic,
   withMended,
 } from '../develop/index.ts';
-import type { Mosaic } from '../facts/index.ts';
+import type { Finding, Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
 import { type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
 import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
-import { writePicture, writeSmaller, writeWhole } from './write-picture.ts';
+import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-picture.ts';
 
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
-  const { mosaic: bare, issues } = await raws.open(job.path, job.hints);
+  const { bare, mosaic, issues, look, hot, full } = await openForLook(raws, job);
   const decodeMs = lap();
-  const onTarget = job.balance != null;
-  const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
-  const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
-  const rendered = withMended(bare, hotPixelsOf(bare), () => renderMosaic(mosaic, look, job.size, edges));
+  const rendered = withMended(bare, hot, () => renderMosaic(mosaic, look, job.size, edges));
   const developMs = lap();
   await writeSmaller(rendered.smaller, also);
-  const bytes = await writePicture(rendered.picture, job.format, job.outPath);
+  const bytes = await writePicture(rendered.picture, screenFormat(job.format), job.outPath);
   return {
-    ...sizes(mosaic, rendered.picture),
+    widthPx: full.widthPx,
+    heightPx: full.heightPx,
+    renderedWidthPx: rendered.picture.widthPx,
+    renderedHeightPx: rendered.picture.heightPx,
     bytes,
     timings: { decodeMs, developMs, encodeMs: lap() },
     issues: [...issues, ...rendered.issues],
   };
+}
+
+/** A raw as its rendering takes it. */
+export interface OpenRaw {
+  /** As decoded; samples are mended in it. */
+  readonly bare: Mosaic;
+  /** The same samples, balanced as the job wants it. */
+  readonly mosaic: Mosaic;
+  readonly hot: readonly MendedPixel[];
+  readonly look: CompiledLook;
+  /** The upright picture at full size. */
+  readonly full: Size;
+  readonly issues: readonly Finding[];
+}
+
+export async function openForLook(raws: RawSource, job: RenderJob): Promise<OpenRaw> {
+  const { mosaic: bare, issues } = await raws.open(job.path, job.hints);
+  const onTarget = job.balance != null;
+  const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
+  const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
+  const full = uprightSize({ widthPx: mosaic.widthPx, heightPx: mosaic.heightPx }, mosaic.orientation);
+  return { bare, mosaic, hot: hotPixelsOf(bare), look, full, issues };
 }
 
 /** Parts of one frame are asked for many times, and finding takes a look at every sample. */

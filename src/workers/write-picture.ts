@@ -3,7 +3,7 @@ import { rename, rm, writeFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { embedJpegProfile, type Rgb8 } from '../image/index.ts';
-import type { PictureFormat, SmallerRendering } from './messages.ts';
+import { type OutputFormat, type PictureFormat, pictureFormats, type SmallerRendering } from './messages.ts';
 
 /**
  * Encodes encoded-sRGB pixels and puts the file at `outPath`; returns its size in bytes. An sRGB profile is embedded:
@@ -11,6 +11,13 @@ import type { PictureFormat, SmallerRendering } from './messages.ts';
  */
 export async function writePicture(picture: Rgb8, format: PictureFormat, outPath: string): Promise<number> {
   return writeWhole(outPath, await encodePicture(picture, format));
+}
+
+/** A format without a chosen space is one that a screen shows. */
+export function screenFormat(format: OutputFormat): PictureFormat {
+  const known = pictureFormats.find((name) => name === format);
+  if (known === undefined) throw new RangeError(`${format} goes with a chosen space only`);
+  return known;
 }
 
 /** The pictures of `RenderJob.also`, each to its own place, in the same order. */

@@ -1,0 +1,87 @@
+import { linearRgbToRgb, rgbSpaces } from '../colour/index.ts';
+import { outputTaker, renderOutput, withMended } from '../develop/index.ts';
+import { multiplyPixels } from '../develop/kernels/encode-samples.ts';
+import type { Finding } from '../facts/index.ts';
+import { cutOut, type Rgb16, type Size } from '../image/index.ts';
+import type { RenderAnswer, RenderJob } from './messages.ts';
+import { type OutputWish, outputWay } from './output-way.ts';
+import type { RawSource } from './raw-source.ts';
+import { frameOfRaster } from './render-raster.ts';
+import { openForLook } from './render-raw.ts';
+import { stopwatch } from './stopwatch.ts';
+import { decodeWide, wideSpace } from './wide-raster.ts';
+import { writeOutput } from './write-output.ts';
+
+/** A job `render` whose space and depth were chosen. */
+export interface OutputJob extends RenderJob {
+  readonly output: OutputWish;
+}
+
+/** The job `render` for raw originals in a chosen space. Errors: those of `renderRaw`, `bad-profile`. */
+export async function renderRawOutput(raws: RawSource, job: OutputJob): Promise<RenderAnswer> {
+  const way = outputWay(job.output);
+  const lap = stopwatch();
+  const { bare, mosaic, issues, look, hot, full } = await openForLook(raws, job);
+  const decodeMs = lap();
+  const rendered = withMended(bare, hot, () => renderOutput(mosaic, look, job.size, way.rendered));
+  const developMs = lap();
+  const bytes = await writeOutput(rendered.picture, way, job.output.depth, job.format, job.outPath);
+  return {
+    ...answerSizes(full, rendered.picture),
+    bytes,
+    timings: { decodeMs, developMs, encodeMs: lap() },
+    issues: [...issues, ...rendered.issues],
+  };
+}
+
+/** Rows brought to light at a time; see `reducePicture`. */
+const stripRows = 4;
+
+/** The job `render` for finished pictures in a chosen space. Errors: those of `renderRaster`, `bad-profile`. */
+export async function renderRasterOutput(job: OutputJob): Promise<RenderAnswer> {
+  const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
+  const way = outputWay(job.output);
+  const lap = stopwatch();
+  const full = await decodeWide(job.path);
+  const decodeMs = lap();
+  const { window, target } = frameOfRaster(full, job.size);
+  const part = window === null ? full : cutOut(full, window);
+  const { picture, take } = outputTaker(part, target, way.rendered);
+  const rowSamples = part.widthPx * 3;
+  const strip = new Float32Array(stripRows * rowSamples);
+  for (let row = 0; row < part.heightPx; row += stripRows) {
+    const rows = Math.min(stripRows, part.heightPx - row);
+    toWorkingLight(part, row, rows, strip);
+    take(strip, row, row + rows);
+  }
+  const developMs = lap();
+  const bytes = await writeOutput(picture, way, job.output.depth, job.format, job.outPath);
+  return { ...answerSizes(full, picture), bytes, timings: { decodeMs, developMs, encodeMs: lap() }, issues };
+}
+
+const wideToLinear = Float32Array.from({ length: 65_536 }, (_, code) =>
+  wideSpace.transfer.decode(code / 65_535),
+);
+const wideToWorking = Float64Array.from(linearRgbToRgb(wideSpace, rgbSpaces.rec2020));
+
+/** Rows of a picture in the wide space as linear Rec.2020, at the start of `strip`. */
+function toWorkingLight(picture: Rgb16, rowStart: number, rows: number, strip: Float32Array): void {
+  const from = rowStart * picture.widthPx * 3;
+  const samples = rows * picture.widthPx * 3;
+  for (let index = 0; index < samples; index++) {
+    strip[index] = wideToLinear[picture.data[from + index] ?? 0] ?? 0;
+  }
+  multiplyPixels(strip, samples / 3, wideToWorking);
+}
+
+function answerSizes(
+  full: Size,
+  picture: Size,
+): Pick<RenderAnswer, 'widthPx' | 'heightPx' | 'renderedWidthPx' | 'renderedHeightPx'> {
+  return {
+    widthPx: full.widthPx,
+    heightPx: full.heightPx,
+    renderedWidthPx: picture.widthPx,
+    renderedHeightPx: picture.heightPx,
+  };
+}
