@@ -9,7 +9,7 @@ import {
 } from '../develop/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
-import { type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
+import { type CompiledLook, type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
 import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
