@@ -7,6 +7,7 @@ import {
   d65Xyz,
   invertMatrix,
   type Matrix3,
+  pcsXyz,
   rgbSpaces,
   type Vector3,
   xyToXyz,
@@ -14,6 +15,7 @@ import {
 import {
   balancedToWorking,
   type ColourCalibration,
+  forwardToXyz,
   matrixForTemperature,
   neutralToWhite,
   shotXyzToCamera,
@@ -27,7 +29,11 @@ interface DngVector {
   readonly color_matrix_2: number[][];
   readonly interpolated_at_5000: number[][];
   readonly white_xy: Chromaticity;
+  readonly camera_calibration: number[][];
+  readonly forward_matrix: number[][];
   readonly neutral_identity_calibration: Vector3;
+  readonly neutral_with_calibration: Vector3;
+  readonly camera_to_xyz_d50: number[][];
 }
 
 // Worked example of the DNG specification's camera model, from colour-science/colour-hdri's tests (see the file).
@@ -61,6 +67,60 @@ test('a white gives the neutral of the worked example, and that neutral gives th
   const white = neutralToWhite(calibration, vector.neutral_identity_calibration);
   expect(white?.[0]).toBeCloseTo(vector.white_xy[0], 4);
   expect(white?.[1]).toBeCloseTo(vector.white_xy[1], 4);
+});
+
+/** The same camera with this body's calibration and a forward matrix, for both lights alike. */
+const whole: ColourCalibration = {
+  matrices: [
+    { ...calibration.matrices[0], ...ofBody() },
+    { ...(calibration.matrices[1] ?? calibration.matrices[0]), ...ofBody() },
+  ],
+};
+
+function ofBody(): { readonly cameraCalibration: Matrix3; readonly forward: Matrix3 } {
+  return { cameraCalibration: matrix(vector.camera_calibration), forward: matrix(vector.forward_matrix) };
+}
+
+test('a body that differs from its model gives the neutral of the worked example', () => {
+  whiteToNeutral(whole, vector.white_xy).forEach((value, index) => {
+    expect(Math.abs(value - (vector.neutral_with_calibration[index] ?? 0))).toBeLessThan(1e-4);
+  });
+});
+
+test('forward matrices lead to D50 as in the worked example, and so does the shot matrix', () => {
+  // The example's own neutral for this step.
+  const neutral = vector.neutral_identity_calibration;
+  const toD50 = forwardToXyz(whole, vector.white_xy, neutral);
+  toD50?.forEach((value, index) => {
+    // The example's forward matrix makes D50 to four digits, ours is scaled to make it exactly.
+    expect(Math.abs(value - (vector.camera_to_xyz_d50.flat()[index] ?? Number.NaN))).toBeLessThan(4e-4);
+  });
+  expect(toD50).not.toBeNull();
+  const shot = shotXyzToCamera(whole, neutral);
+  const toD65 = shot === null ? null : invertMatrix(shot);
+  if (toD65 === null || toD50 === null) throw new Error('no matrix');
+  const red = applyMatrix(toD50, [1, 0.2, 0.1]);
+  applyMatrix(toD65, [1, 0.2, 0.1]).forEach((value, index) => {
+    expect(value).toBeCloseTo(applyMatrix(adaptWhite(pcsXyz, d65Xyz), red)[index] ?? Number.NaN, 9);
+  });
+});
+
+test('a forward matrix of one light holds for both; analog balance is taken out again', () => {
+  const [first] = whole.matrices;
+  const { forward: _, ...second } = whole.matrices[1] ?? first;
+  const one: ColourCalibration = { matrices: [first, second] };
+  const both = forwardToXyz(whole, vector.white_xy, vector.neutral_with_calibration);
+  expect(forwardToXyz(one, vector.white_xy, vector.neutral_with_calibration)).toEqual(both);
+  // Channels that were raised in the camera: the same light has camera values as much higher, and is the same colour.
+  const raised: ColourCalibration = { ...whole, analogBalance: [2, 1, 1.5] };
+  const neutral = whiteToNeutral(raised, vector.white_xy);
+  const toD50 = forwardToXyz(raised, vector.white_xy, neutral);
+  if (toD50 === null || both === null) throw new Error('no matrix');
+  const scaled = applyMatrix(both, [0.3, 0.2, 0.1]);
+  const found = applyMatrix(toD50, [0.6, 0.2, 0.15]);
+  // Each neutral has its own largest element; the ratios are what a colour is.
+  expect(found[0] / found[1]).toBeCloseTo(scaled[0] / scaled[1], 3);
+  expect(found[2] / found[1]).toBeCloseTo(scaled[2] / scaled[1], 3);
 });
 
 test('the shot matrix takes the neutral to D65, and a colour where Bradford adaptation takes it', () => {

@@ -12,7 +12,7 @@ export { findHotPixels, type MendedPixel, withMended } from './hot-pixels.ts';
 export { linearMosaic } from './linear.ts';
 export { type OutputSpace, outputSpace } from './output-space.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
-export type { DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
+export type { ColourSource, DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
 export { type Rendered, renderMosaic } from './render.ts';
 export { type OutputTaker, outputTaker, type RenderedOutput, renderOutput } from './render-output.ts';
 export { type Scene, sceneMosaic } from './scene.ts';

@@ -1,5 +1,6 @@
 import type { Finding, Mosaic, Orientation } from '../facts/index.ts';
 import type { Region } from '../image/index.ts';
+import type { ColourCalibration } from './camera-colour.ts';
 
 /**
  * Whoever can turn a raw file into a mosaic. Declared here, brought by `workers`; there may be several (a library in
@@ -14,8 +15,16 @@ export interface RawDecoder {
   decode(bytes: Uint8Array, hints?: RawHints): Promise<DecodedRaw>;
 }
 
+/**
+ * What a camera's colours are known by, best first: forward matrices of the file, colour matrices of the file, the decoder's
+ * table of cameras, a matrix the decoder made of what a maker wrote, or nothing.
+ */
+export type ColourSource = 'forward-matrices' | 'colour-matrices' | 'table' | 'maker' | 'none';
+
 export interface DecodedRaw {
   readonly mosaic: Mosaic;
+  /** What the colours rest on. */
+  readonly colours: ColourSource;
   /** What was assumed because the file does not say: codes `develop.*`. */
   readonly issues: readonly Finding[];
 }
@@ -30,6 +39,8 @@ export interface RawHints {
   readonly asShotNeutral?: readonly [number, number, number];
   /** DNG ColorMatrix (XYZ to camera RGB, row order) for the light of the shot. */
   readonly colorMatrix?: readonly number[];
+  /** All that a DNG says of its camera's colours; `colorMatrix` goes before it. */
+  readonly calibration?: ColourCalibration;
   /** DNG BaselineExposure, where the file states it: stops from scene value 1.0 to saturation. */
   readonly baselineExposureEv?: number;
   /**

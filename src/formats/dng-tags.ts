@@ -1,5 +1,5 @@
 import { tag } from './tag.ts';
-import { type Ifd, numberOf, numbersOf } from './tiff-ifd.ts';
+import { type Ifd, numberOf, numbersOf, textOf } from './tiff-ifd.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 
 /**
@@ -26,6 +26,15 @@ export interface DngTags {
   /** XYZ to camera, row by row, under {@link calibrationIlluminant1}. */
   readonly colorMatrix1: readonly number[] | undefined;
   readonly colorMatrix2: readonly number[] | undefined;
+  /** What this one body differs from its model by, planes x planes, row by row; the same two lights. */
+  readonly cameraCalibration1: readonly number[] | undefined;
+  readonly cameraCalibration2: readonly number[] | undefined;
+  /** Whose calibration those two are, and whose the matrices ask for; empty text by default. */
+  readonly cameraCalibrationSignature: string | undefined;
+  readonly profileCalibrationSignature: string | undefined;
+  /** Balanced camera to XYZ of D50, row by row; the same two lights. */
+  readonly forwardMatrix1: readonly number[] | undefined;
+  readonly forwardMatrix2: readonly number[] | undefined;
   /** Exif LightSource codes: 17 standard light A, 21 D65. */
   readonly calibrationIlluminant1: number | undefined;
   readonly calibrationIlluminant2: number | undefined;
@@ -44,6 +53,9 @@ const repeatMax = 64;
 
 /** Colour matrices are planes x 3; four planes at most. */
 const matrixMax = 12;
+
+/** Calibrations are planes x planes. */
+const squareMax = 16;
 
 /** Colour tags stand in the first directory, levels and areas in the one with the sensor values. */
 export function dngTagsOf(tiff: TiffStructure, first: Ifd | undefined, raw: Ifd | undefined): DngTags | null {
@@ -65,6 +77,12 @@ export function dngTagsOf(tiff: TiffStructure, first: Ifd | undefined, raw: Ifd 
     analogBalance: inFirst(tag.AnalogBalance, 4),
     colorMatrix1: inFirst(tag.ColorMatrix1, matrixMax),
     colorMatrix2: inFirst(tag.ColorMatrix2, matrixMax),
+    cameraCalibration1: inFirst(tag.CameraCalibration1, squareMax),
+    cameraCalibration2: inFirst(tag.CameraCalibration2, squareMax),
+    cameraCalibrationSignature: textOf(tiff, first, tag.CameraCalibrationSignature),
+    profileCalibrationSignature: textOf(tiff, first, tag.ProfileCalibrationSignature),
+    forwardMatrix1: inFirst(tag.ForwardMatrix1, matrixMax),
+    forwardMatrix2: inFirst(tag.ForwardMatrix2, matrixMax),
     calibrationIlluminant1: numberOf(tiff, first, tag.CalibrationIlluminant1),
     calibrationIlluminant2: numberOf(tiff, first, tag.CalibrationIlluminant2),
     baselineExposure: numberOf(tiff, first, tag.BaselineExposure),

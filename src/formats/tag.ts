@@ -1,7 +1,7 @@
 /**
  * Tag numbers by the names their standards give them.
  * TIFF 6.0 (1992) appendix A; TIFF/EP (ISO 12234-2:2001); Exif 2.32 (CIPA DC-008-2019) tables 4 to 8;
- * DNG 1.4 (2012) chapter 4; SubIFDs from the TIFF Technical Note 1.
+ * DNG 1.7.1 (2023) chapter 4; SubIFDs from the TIFF Technical Note 1.
  */
 export const tag = {
   NewSubfileType: 0x00fe,
@@ -64,6 +64,8 @@ export const tag = {
   DefaultCropSize: 0xc620,
   ColorMatrix1: 0xc621,
   ColorMatrix2: 0xc622,
+  CameraCalibration1: 0xc623,
+  CameraCalibration2: 0xc624,
   AnalogBalance: 0xc627,
   AsShotNeutral: 0xc628,
   AsShotWhiteXY: 0xc629,
@@ -72,6 +74,10 @@ export const tag = {
   CalibrationIlluminant1: 0xc65a,
   CalibrationIlluminant2: 0xc65b,
   ActiveArea: 0xc68d,
+  CameraCalibrationSignature: 0xc6f3,
+  ProfileCalibrationSignature: 0xc6f4,
+  ForwardMatrix1: 0xc714,
+  ForwardMatrix2: 0xc715,
   PreviewColorSpace: 0xc71a,
 } as const;
 

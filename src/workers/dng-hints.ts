@@ -2,16 +2,20 @@ import type { RawHints } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import type { Region } from '../image/index.ts';
+import { dngColour } from './dng-colour.ts';
 
 type DngTags = NonNullable<Inspection['tags']['dng']>;
 
-/** What the tags of a DNG say and LibRaw's WebAssembly does not report: black per filter position, the default crop, and
- * whether BaselineExposure is stated at all. */
+/**
+ * What the tags of a DNG say and LibRaw's WebAssembly does not report, or not whole: black per filter position, the default
+ * crop, the camera's colours, and whether BaselineExposure is stated at all.
+ */
 export function dngHints({ dng }: Inspection['tags']): RawHints {
   if (dng === null) return {};
   const blackLevels = blackPattern(dng);
   const crop = defaultCrop(dng);
   return {
+    ...dngColour(dng),
     ...(blackLevels === null ? {} : { blackLevels }),
     ...(crop === null ? {} : { crop }),
     ...(isExposure(dng.baselineExposure) ? { baselineExposureEv: dng.baselineExposure } : {}),

@@ -11,87 +11,84 @@ import {
 import {
   type CalibratedMatrix,
   type ColourCalibration,
+  type ColourSource,
   neutralToWhite,
   type RawHints,
   shotXyzToCamera,
 } from '../develop/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { LibRawMetadata } from './libraw-facts.ts';
+import { d65K, lightSourceTemperature } from './light-source.ts';
 
 export interface CameraColour {
   readonly asShotMultipliers: Vector3;
   readonly xyzToCamera: Matrix3 | null;
   readonly asShotWhite: Chromaticity | null;
+  readonly colours: ColourSource;
   readonly issues: readonly Finding[];
 }
 
 /** Neutral and matrix for the light of the shot, from what LibRaw read and what the caller knows better. */
 export function cameraColour(metadata: LibRawMetadata, hints: RawHints): CameraColour {
-  const calibration = calibrationOf(metadata, hints);
+  const known = calibrationOf(metadata, hints);
+  const calibration = known?.calibration ?? null;
   const stated = hints.asShotNeutral ?? statedNeutral(metadata);
   const neutral = stated ?? daylightNeutral(metadata);
+  const byCalibration = calibration === null ? null : shotXyzToCamera(calibration, neutral);
+  const xyzToCamera = byCalibration ?? decoderMatrix(metadata, neutral);
   return {
     asShotMultipliers: [neutral[1] / neutral[0], 1, neutral[1] / neutral[2]],
-    xyzToCamera:
-      (calibration === null ? null : shotXyzToCamera(calibration, neutral)) ??
-      decoderMatrix(metadata, neutral),
+    xyzToCamera,
     asShotWhite: calibration === null ? null : neutralToWhite(calibration, neutral),
+    colours:
+      byCalibration !== null && known !== null ? known.source : xyzToCamera === null ? 'none' : 'maker',
     issues: stated === null ? [{ code: 'develop.no-as-shot-balance', args: {} }] : [],
   };
 }
 
-/** Best first: the caller's matrix, the file's own (DNG ColorMatrix), LibRaw's table of cameras. */
-function calibrationOf(metadata: LibRawMetadata, hints: RawHints): ColourCalibration | null {
+interface KnownCalibration {
+  readonly calibration: ColourCalibration;
+  readonly source: ColourSource;
+}
+
+/** Best first: the caller's matrix, the file's own (DNG), LibRaw's table of cameras. */
+function calibrationOf(metadata: LibRawMetadata, hints: RawHints): KnownCalibration | null {
   const given = hints.colorMatrix === undefined ? null : parseMatrix(hints.colorMatrix);
-  if (given !== null) return { matrices: [{ xyzToCamera: given, temperatureK: d65K }] };
-  const [first, second] = metadata.color_data.dng_color
-    .map((light) => dngMatrix(light, metadata.color_data.dng_levels.analogbalance))
-    .filter((light) => light !== null);
-  if (first !== undefined) return { matrices: second === undefined ? [first] : [first, second] };
-  const table = matrixOf(metadata.color_data.cam_xyz);
-  return table === null ? null : { matrices: [{ xyzToCamera: table, temperatureK: d65K }] };
-}
-
-const d65K = 6504;
-
-/** AnalogBalance x CameraCalibration x ColorMatrix (DNG 1.7.1, chapter 6); an absent calibration reads as zeros. */
-function dngMatrix(
-  light: LibRawMetadata['color_data']['dng_color'][number],
-  analogBalance: readonly number[],
-): CalibratedMatrix | null {
-  const colorMatrix = matrixOf(light.colormatrix);
-  if (colorMatrix === null) return null;
-  const calibration = matrixOf(light.calibration);
-  const calibrated = calibration === null ? colorMatrix : multiplyMatrices(calibration, colorMatrix);
-  const [r, g, b] = [analogBalance[0] || 1, analogBalance[1] || 1, analogBalance[2] || 1];
-  return {
-    xyzToCamera: multiplyMatrices([r, 0, 0, 0, g, 0, 0, 0, b], calibrated),
-    temperatureK: lightSourceTemperature(light.illuminant),
-  };
-}
-
-/** Exif 2.32 LightSource, as far as DNG files use it for CalibrationIlluminant. Others count as daylight. */
-function lightSourceTemperature(lightSource: number): number {
-  switch (lightSource) {
-    case 3: // tungsten
-      return 2850;
-    case 17: // standard light A
-      return 2856;
-    case 18: // B
-      return 4874;
-    case 19: // C
-      return 6774;
-    case 20: // D55
-      return 5503;
-    case 22: // D75
-      return 7504;
-    case 23: // D50
-      return 5003;
-    case 24: // ISO studio tungsten
-      return 3200;
-    default:
-      return d65K;
+  if (given !== null) return { calibration: single(given), source: 'colour-matrices' };
+  if (hints.calibration !== undefined) {
+    const hasForward = hints.calibration.matrices.some(({ forward }) => forward !== undefined);
+    return {
+      calibration: hints.calibration,
+      source: hasForward ? 'forward-matrices' : 'colour-matrices',
+    };
   }
+  const [first, second] = metadata.color_data.dng_color.map(dngMatrix).filter((light) => light !== null);
+  if (first !== undefined) {
+    const [r, g, b] = metadata.color_data.dng_levels.analogbalance;
+    const calibration: ColourCalibration = {
+      matrices: second === undefined ? [first] : [first, second],
+      analogBalance: [r || 1, g || 1, b || 1],
+    };
+    return { calibration, source: 'colour-matrices' };
+  }
+  const table = matrixOf(metadata.color_data.cam_xyz);
+  return table === null ? null : { calibration: single(table), source: 'table' };
+}
+
+function single(xyzToCamera: Matrix3): ColourCalibration {
+  return { matrices: [{ xyzToCamera, temperatureK: d65K }] };
+}
+
+/** One light of a DNG as LibRaw reads it, for tags that `formats` could not reach; an absent calibration reads as zeros. */
+function dngMatrix(light: LibRawMetadata['color_data']['dng_color'][number]): CalibratedMatrix | null {
+  const xyzToCamera = matrixOf(light.colormatrix);
+  if (xyzToCamera === null) return null;
+  const cameraCalibration = matrixOf(light.calibration);
+  return {
+    xyzToCamera,
+    temperatureK: lightSourceTemperature(light.illuminant),
+    ...(cameraCalibration === null ? {} : { cameraCalibration }),
+  };
 }
 
 /** DNG AsShotNeutral, or the maker's balance as multipliers. */

@@ -70,7 +70,7 @@ function decodeWith(handle: LibRawHandle, bytes: Uint8Array, hints: RawHints): D
     baselineExposureEv: hints.baselineExposureEv ?? statedExposure(metadata) ?? assumedHeadroomEv,
   };
   assertLevels(mosaic);
-  return { mosaic, issues: colour.issues };
+  return { mosaic, colours: colour.colours, issues: colour.issues };
 }
 
 function assertMosaic(metadata: LibRawMetadata): void {

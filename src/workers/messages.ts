@@ -1,5 +1,5 @@
 import type { RgbSpaceName } from '../colour/index.ts';
-import type { RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
+import type { ColourSource, RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
 import type { Finding, FrameReadings } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
@@ -166,6 +166,8 @@ export interface RenderAnswer {
   readonly bytes: number;
   /** Wall time inside the worker, ms. */
   readonly timings: Timings;
+  /** What the colours of a raw rest on; `target` where one counts. Left out for pictures that are no raws. */
+  readonly colours?: ColourSource | 'target';
   /** Assumptions and omissions: codes `develop.*`. */
   readonly issues: readonly Finding[];
 }

@@ -32,7 +32,7 @@ function decoderOf(pixels: number): RawDecoder {
   return {
     decode: (bytes) => {
       decoded.push(bytes.length);
-      return Promise.resolve({ mosaic, issues: [] });
+      return Promise.resolve({ mosaic, colours: 'none' as const, issues: [] });
     },
   };
 }

@@ -21,7 +21,7 @@ export interface OutputJob extends RenderJob {
 export async function renderRawOutput(raws: RawSource, job: OutputJob): Promise<RenderAnswer> {
   const way = outputWay(job.output);
   const lap = stopwatch();
-  const { bare, mosaic, issues, look, hot, full } = await openForLook(raws, job);
+  const { bare, mosaic, issues, look, hot, full, colours } = await openForLook(raws, job);
   const decodeMs = lap();
   const rendered = withMended(bare, hot, () => renderOutput(mosaic, look, job.size, way.rendered));
   const developMs = lap();
@@ -30,6 +30,7 @@ export async function renderRawOutput(raws: RawSource, job: OutputJob): Promise<
     ...answerSizes(full, rendered.picture),
     bytes,
     timings: { decodeMs, developMs, encodeMs: lap() },
+    colours,
     issues: [...issues, ...rendered.issues],
   };
 }

@@ -1,5 +1,6 @@
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import {
+  type ColourSource,
   findHotPixels,
   linearMosaic,
   type MendedPixel,
@@ -19,7 +20,7 @@ import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-pi
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
-  const { bare, mosaic, issues, look, hot, full } = await openForLook(raws, job);
+  const { bare, mosaic, issues, look, hot, full, colours } = await openForLook(raws, job);
   const decodeMs = lap();
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
@@ -34,6 +35,7 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
     renderedHeightPx: rendered.picture.heightPx,
     bytes,
     timings: { decodeMs, developMs, encodeMs: lap() },
+    colours,
     issues: [...issues, ...rendered.issues],
   };
 }
@@ -48,16 +50,25 @@ export interface OpenRaw {
   readonly look: CompiledLook;
   /** The upright picture at full size. */
   readonly full: Size;
+  readonly colours: ColourSource | 'target';
   readonly issues: readonly Finding[];
 }
 
 export async function openForLook(raws: RawSource, job: RenderJob): Promise<OpenRaw> {
-  const { mosaic: bare, issues } = await raws.open(job.path, job.hints);
+  const { mosaic: bare, colours, issues } = await raws.open(job.path, job.hints);
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
   const full = uprightSize({ widthPx: mosaic.widthPx, heightPx: mosaic.heightPx }, mosaic.orientation);
-  return { bare, mosaic, hot: hotPixelsOf(bare), look, full, issues };
+  return {
+    bare,
+    mosaic,
+    hot: hotPixelsOf(bare),
+    look,
+    full,
+    colours: onTarget ? 'target' : colours,
+    issues,
+  };
 }
 
 /** Parts of one frame are asked for many times, and finding takes a look at every sample. */

@@ -16,9 +16,23 @@ export interface DngOptions {
   readonly asShotNeutral?: readonly [number, number, number] | null;
   readonly colorMatrix?: readonly number[] | null;
   readonly baselineExposure?: number;
+  /** In place of `colorMatrix`: what is stated under two lights. */
+  readonly colour?: DngColour;
+  readonly asShotWhiteXY?: readonly [number, number];
   readonly crop?: readonly [left: number, top: number, width: number, height: number];
   /** The mosaic as lossless JPEG; default uncompressed. */
   readonly losslessJpeg?: Uint8Array;
+}
+
+/** Colour tags of DNG 1.4, chapter 6; matrices row by row. Index 0 is the first light. */
+export interface DngColour {
+  readonly illuminants: readonly number[];
+  readonly colorMatrices: readonly (readonly number[])[];
+  readonly forwardMatrices?: readonly (readonly number[])[];
+  readonly cameraCalibrations?: readonly (readonly number[])[];
+  readonly analogBalance?: readonly number[];
+  /** Of the camera's calibration, and of the matrices. */
+  readonly signatures?: readonly [string, string];
 }
 
 interface Entry {
@@ -92,9 +106,25 @@ function entriesOf(options: DngOptions): Entry[] {
     shorts(50_714, blackLevels),
     shorts(50_717, [options.whiteLevel ?? 16_383]),
     ...(crop === undefined ? [] : [longs(50_719, crop.slice(0, 2)), longs(50_720, crop.slice(2))]),
-    ...(colorMatrix === null ? [] : [signedRationals(50_721, colorMatrix), shorts(50_778, [21])]),
+    ...(options.colour === undefined ? [] : colourEntries(options.colour)),
+    ...(colorMatrix === null || options.colour !== undefined
+      ? []
+      : [signedRationals(50_721, colorMatrix), shorts(50_778, [21])]),
     ...(options.baselineExposure === undefined ? [] : [signedRationals(50_730, [options.baselineExposure])]),
+    ...(options.asShotWhiteXY === undefined ? [] : [rationals(50_729, options.asShotWhiteXY)]),
     ...(asShotNeutral === null ? [] : [rationals(50_728, asShotNeutral)]),
+  ];
+}
+
+function colourEntries(colour: DngColour): Entry[] {
+  const { illuminants, colorMatrices, forwardMatrices = [], cameraCalibrations = [] } = colour;
+  return [
+    ...colorMatrices.map((matrix, index) => signedRationals(50_721 + index, matrix)),
+    ...cameraCalibrations.map((matrix, index) => signedRationals(50_723 + index, matrix)),
+    ...(colour.analogBalance === undefined ? [] : [rationals(50_727, colour.analogBalance)]),
+    ...illuminants.map((code, index) => shorts(50_778 + index, [code])),
+    ...(colour.signatures ?? []).map((text, index) => ascii(50_931 + index, text)),
+    ...forwardMatrices.map((matrix, index) => signedRationals(50_964 + index, matrix)),
   ];
 }
 
@@ -118,11 +148,11 @@ function longs(tag: number, values: readonly number[]): Entry {
 }
 
 function rationals(tag: number, values: readonly number[]): Entry {
-  const words = Uint32Array.from(values.flatMap((value) => [Math.round(value * 10_000), 10_000]));
+  const words = Uint32Array.from(values.flatMap((value) => [Math.round(value * 100_000_000), 100_000_000]));
   return { tag, type: 5, count: values.length, bytes: new Uint8Array(words.buffer) };
 }
 
 function signedRationals(tag: number, values: readonly number[]): Entry {
-  const words = Int32Array.from(values.flatMap((value) => [Math.round(value * 10_000), 10_000]));
+  const words = Int32Array.from(values.flatMap((value) => [Math.round(value * 100_000_000), 100_000_000]));
   return { tag, type: 10, count: values.length, bytes: new Uint8Array(words.buffer) };
 }
