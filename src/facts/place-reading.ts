@@ -46,6 +46,11 @@ export interface PlaceShift {
   readonly part: MovedPart | null;
   /** A part of the reference that is not found again, about, shares of it: covered, or gone. Null as {@link part} is. */
   readonly lost: ShareBox | null;
+  /**
+   * A part where light differs, about, shares of the reference, though nothing with an edge was found to be lost or moved:
+   * something smooth is gone, moved or new. Null where there is none.
+   */
+  readonly changed: ShareBox | null;
 }
 
 /** A part that moved against the rest of the picture, px of the full-size frame. */

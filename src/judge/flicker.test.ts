@@ -161,6 +161,7 @@ describe('In place', () => {
     confidence: 1,
     part: null,
     lost: null,
+    changed: null,
   };
   const judge = (shift: Partial<PlaceShift>, previous: Judgement | null) =>
     judgeInPlace({

@@ -9,6 +9,8 @@ export const placeSentences: SentenceTable = {
     off(`a part of the picture lies ${movePhrase(args)} while the rest holds still`, shiftAndLimit(args)),
   'place.part-lost': (args) =>
     `A part of the reference is not found again, about ${Math.round(numberArg(args, 'acrossPercent'))} % from the left and ${Math.round(numberArg(args, 'downPercent'))} % from the top: it is covered, changed or gone.`,
+  'place.part-changed': (args) =>
+    `The light of a part is not the reference’s, about ${Math.round(numberArg(args, 'acrossPercent'))} % from the left and ${Math.round(numberArg(args, 'downPercent'))} % from the top: something there is gone, moved or new.`,
   'place.turned': (args) => {
     const [degrees, limit] = [numberArg(args, 'degrees'), numberArg(args, 'limitDegrees')];
     return off(`it is ${turnPhrase(args)} against the reference`, [degrees, limit, degreesPhrase]);

@@ -24,6 +24,7 @@ const shift = (more: Partial<PlaceShift> = {}): PlaceShift => ({
   confidence: 1,
   part: null,
   lost: null,
+  changed: null,
   ...more,
 });
 const reading = (found: PlaceReading['shift'], source: PlaceReading['source'] = 'raw'): PlaceReading => ({

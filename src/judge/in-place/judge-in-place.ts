@@ -142,6 +142,8 @@ function weigh(facts: InPlaceFacts, shift: PlaceShift): Weighed[] {
       isOtherLight(facts) && part.judgement === 'bad' ? { ...part, judgement: 'doubt' as const } : part,
     ),
     ...partLost(shift),
+    // Light that differs unevenly differs everywhere somehow.
+    ...(isOtherLight(facts) ? [] : partChanged(shift)),
     weighOne(
       [clockwiseDegrees, shift.errorDegrees, '°'],
       limitsOf(tolerances, 'rotationDeg'),
@@ -188,6 +190,21 @@ function partLost(shift: PlaceShift): Weighed[] {
       judgement: 'doubt',
       share: 1,
       finding: { code: 'place.part-lost', args: { acrossPercent: 100 * across, downPercent: 100 * down } },
+      figure: shiftFigure(shift),
+    },
+  ];
+}
+
+/** Something smooth gone, moved or new: likewise. */
+function partChanged(shift: PlaceShift): Weighed[] {
+  const { changed } = shift;
+  if (changed === null) return [];
+  const [across, down] = [(changed.left + changed.right) / 2, (changed.top + changed.bottom) / 2];
+  return [
+    {
+      judgement: 'doubt',
+      share: 1,
+      finding: { code: 'place.part-changed', args: { acrossPercent: 100 * across, downPercent: 100 * down } },
       figure: shiftFigure(shift),
     },
   ];

@@ -1,5 +1,6 @@
 import type { MovedPart, NoPlaceReason, PlaceShift, ShareBox } from '../../facts/index.ts';
 import { type Alignment, align } from './align.ts';
+import { changedLight } from './changed-light.ts';
 import { findCoarse, likenessMin } from './find-coarse.ts';
 import {
   atLevel,
@@ -60,10 +61,13 @@ export function registerPlace(
   if (found === 'repeating') return { unknown: 'repeating' };
   const fine = refine(pairs.slice(0, first), coarse, found, makeOnce);
   const shift = shiftOf(fine, found, { frame, reference, box });
+  const changed = changedLight(pairs, fine.similarity);
   // The subject alone is one thing; in a whole picture one may have moved before another.
-  if (box !== null) return shift;
+  if (box !== null) return { ...shift, changed };
   const { part, lost } = findParts({ pairs, whole: fine.similarity, made: makeOnce });
-  return { ...shift, part: partOf(part, frame), lost };
+  // What is known by its edges is told by them.
+  const isTold = part !== null || lost !== null;
+  return { ...shift, part: partOf(part, frame), lost, changed: isTold ? null : changed };
 }
 
 /** Makes each pair once: those that the whole is laid by are those that parts are looked for in. */
@@ -184,6 +188,7 @@ function shiftOf(
     confidence: confidenceOf(likeness, overlap),
     part: null,
     lost: null,
+    changed: null,
   };
 }
 

@@ -1,9 +1,9 @@
 import type { NoSubjectReason, ShareBox, SubjectBox } from '../../facts/index.ts';
-import { offSurface, sumSurface, surfaceSums, surfaceTerms } from '../kernels/fit-surface.ts';
+import { offSurface } from '../kernels/fit-surface.ts';
 import { boundsOfRest, reachFromBorder } from '../kernels/reach.ts';
 import { type Level, noiseOf, pyramidOf } from './level.ts';
 import type { PlacePlane } from './place-plane.ts';
-import { solvePositive } from './solve.ts';
+import { surfaceThrough } from './surface.ts';
 
 /** The size it is read at: a box then is right within a quarter of a per cent of the frame. */
 const edgePxMax = 400;
@@ -69,15 +69,6 @@ function sideOf(at: number, { widthPx, heightPx }: Level): 0 | 1 | 2 | 3 | null 
   if (nearest === row) return 1;
   if (nearest === bottom) return 3;
   return nearest === column ? 0 : 2;
-}
-
-function surfaceThrough({ data, widthPx, heightPx }: Level, counting: Uint8Array): Float64Array | null {
-  const sums = new Float64Array(surfaceSums);
-  sumSurface(data, counting, widthPx, heightPx, sums);
-  const rows = Array.from({ length: surfaceTerms }, (_, row) =>
-    sums.slice(row * surfaceTerms, (row + 1) * surfaceTerms),
-  );
-  return solvePositive(rows, sums.slice(surfaceTerms * surfaceTerms));
 }
 
 interface Reached {
