@@ -46,7 +46,7 @@ export function sceneMosaic(mosaic: Mosaic, size: RenderSize): Scene {
 }
 
 /** The kernels' last two steps are not taken. */
-const noLight: Pick<StripWork, 'light' | 'table'> = {
+const noLight: Pick<StripWork, 'table' | 'light'> = {
   light: {
     toScene: identityMatrix,
     curve: null,

@@ -14,6 +14,7 @@ const pages: Readonly<Record<string, () => Promise<() => ReactNode>>> = {
   '/pocket': async () => (await import('./pocket/pocket-page.tsx')).PocketPage,
   '/guest': async () => (await import('./guest/guest-page.tsx')).GuestPage,
   '/slates': async () => (await import('./slates/slates-page.tsx')).SlatesPage,
+  '/look': async () => (await import('./look/look-page.tsx')).LookPage,
   '/clock': async () => (await import('./clock/clock-page.tsx')).ClockPage,
 };
 const house = async (): Promise<() => ReactNode> => (await import('./app.tsx')).App;

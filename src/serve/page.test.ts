@@ -87,6 +87,7 @@ test('each page has its own title before any script ran', async () => {
     ['/in', 'Coming in - Setside'],
     ['/slates', 'Slates - Setside'],
     ['/clock', 'Clock slate - Setside'],
+    ['/look', 'Look - Setside'],
   ]) {
     const { body } = await bench.app.inject(String(url));
     expect(body.match(/<title>.*<\/title>/g), url).toEqual([`<title>${title}</title>`]);

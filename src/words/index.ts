@@ -16,6 +16,14 @@ export {
   scopeWords,
   sharedWords,
 } from './link-labels.ts';
+export {
+  bandPhrase,
+  lookLabels,
+  lookStandPhrase,
+  patchesPhrase,
+  versionPhrase,
+  willDifferPhrase,
+} from './look-labels.ts';
 export { type ParameterWords, parameterWords, unitWords } from './look-words.ts';
 export { mergeFindings } from './merge-findings.ts';
 export {

@@ -1,4 +1,5 @@
 import { enterLabels, guestLabels, pocketLabels } from './link-labels.ts';
+import { lookLabels } from './look-labels.ts';
 import { clockLabels, slateLabels } from './slate-labels.ts';
 
 /** What each address of the page is called, in a browser's tab and its history. */
@@ -10,6 +11,7 @@ const titles = {
   '/guest': guestLabels.title,
   '/slates': slateLabels.title,
   '/clock': clockLabels.title,
+  '/look': lookLabels.title,
 } as const;
 
 export type PagePath = keyof typeof titles;

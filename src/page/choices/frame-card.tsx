@@ -1,6 +1,7 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { jobLabels } from '../../words/index.ts';
+import { jobLabels, lookLabels } from '../../words/index.ts';
+import { lookAddress } from '../look/subject.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { clockTime } from '../set/clock.ts';
 import { SmallPicture } from '../set/small-picture.tsx';
@@ -52,6 +53,9 @@ export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode
             <FrameReference frame={frame} jobs={state.jobs} run={run} />
             <FrameAcceptances key={frame.id} frame={frame} run={run} />
           </fieldset>
+          <p className="aside">
+            <a href={lookAddress({ frame: frame.id })}>{lookLabels.toLook}</a>
+          </p>
           <p className="aside">{jobLabels.frameCardUndo}</p>
         </div>
       )}

@@ -5,7 +5,7 @@ import type { PictureBox } from '../viewport/index.ts';
  * the style object: a security policy without inline styles allows that, and no attribute is written.
  */
 export function placeCanvas(
-  canvas: HTMLCanvasElement,
+  canvas: HTMLElement,
   box: Pick<PictureBox, 'leftCssPx' | 'topCssPx' | 'widthCssPx' | 'heightCssPx'>,
 ): void {
   canvas.style.left = `${box.leftCssPx}px`;

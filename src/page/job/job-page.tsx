@@ -1,6 +1,7 @@
 import { type Dispatch, type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { jobPageLabels } from '../../words/index.ts';
+import { jobPageLabels, lookLabels } from '../../words/index.ts';
+import { lookAddress } from '../look/subject.ts';
 import { framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
 import { askBeforeLeaving, DraftPlace } from './drafts.ts';
 import { JobColour } from './job-colour.tsx';
@@ -74,6 +75,9 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         {job.title === '' ? job.code : job.title}
         <small>{job.code}</small>
       </h1>
+      <p className="aside">
+        <a href={lookAddress({ job: job.code })}>{lookLabels.toLook}</a>
+      </p>
       <JobStateBar job={job} save={save} />
       <JobProblems state={state} job={job} frames={frames} />
       <fieldset disabled={closed} className="sheet-part">

@@ -45,5 +45,15 @@ export {
   leaveLink,
   makeLink,
 } from './link-calls.ts';
+export {
+  fetchLooks,
+  fetchLookVersions,
+  fetchScene,
+  fetchSceneTile,
+  lookPictureAddress,
+  saveLook,
+  tryLook,
+  useLook,
+} from './look-calls.ts';
 export { Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';

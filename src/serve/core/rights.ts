@@ -23,6 +23,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /pocket': 'pocket',
   'GET /set': 'operator',
   'GET /slates': 'operator',
+  'GET /look': 'operator',
   'GET /clock': 'pocket',
   'GET /*': 'operator',
   'GET /api/openapi.json': 'operator',

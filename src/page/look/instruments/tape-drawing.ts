@@ -1,0 +1,45 @@
+/** One line of a rule that runs under a fixed index. */
+export interface TapeLine {
+  /** From the index, steps of the knob. */
+  readonly steps: number;
+  readonly kind: 'small' | 'middle' | 'large';
+  /** What stands at a large line. */
+  readonly text: string;
+}
+
+/** Between lines: five steps; a figure each twenty. */
+const perLine = 5;
+const perFigure = 20;
+
+/**
+ * The lines of the rule in sight about a value, out to `reach` steps on both sides; none beyond the ends of the range.
+ */
+export function tapeLines(
+  value: number,
+  { min, max, step }: { readonly min: number; readonly max: number; readonly step: number },
+  reach: number,
+): readonly TapeLine[] {
+  const at = value / step;
+  const first = Math.ceil((at - reach) / perLine);
+  const last = Math.floor((at + reach) / perLine);
+  return Array.from({ length: last - first + 1 }, (_, index) => (first + index) * perLine)
+    .filter((steps) => steps * step >= min - step / 2 && steps * step <= max + step / 2)
+    .map((steps) => ({
+      steps: steps - at,
+      kind: steps % perFigure === 0 ? 'large' : steps % (perLine * 2) === 0 ? 'middle' : 'small',
+      text: steps % perFigure === 0 ? figure(steps * step, step) : '',
+    }));
+}
+
+/** A number with as many decimals as its step has. */
+export function figure(value: number, step: number): string {
+  const decimals = Math.max(0, Math.min(4, -Math.floor(Math.log10(step) + 1e-9)));
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? (0).toFixed(decimals) : text.replace('-', '−');
+}
+
+/** What somebody typed; null for no number. A comma is a point, a long minus a minus. */
+export function typedNumber(text: string): number | null {
+  const value = Number(text.trim().replace('−', '-').replace(',', '.'));
+  return text.trim() === '' || !Number.isFinite(value) ? null : value;
+}

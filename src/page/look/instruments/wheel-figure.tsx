@@ -1,0 +1,113 @@
+import { type KeyboardEvent, type ReactNode, useRef } from 'react';
+import { bandPhrase, lookLabels } from '../../../words/index.ts';
+import type { Hand } from './hand.ts';
+import { useDrag } from './use-drag.ts';
+import { bandsLine, chromaAt, hueAt, onWheel, radiusOf, ringPath, wheel } from './wheel-drawing.ts';
+
+interface WheelFigureProps {
+  readonly hand: Hand;
+  readonly chosen: number;
+  readonly onChoose: (band: number) => void;
+}
+
+/** Every twelve degrees a piece of the ring. */
+const pieces = Array.from({ length: 30 }, (_, index) => index * 12);
+
+/** Hues on the OKLCh wheel: bands by their middles, the line what all of them do to chroma and hue. */
+export function WheelFigure({ hand, chosen, onChoose }: WheelFigureProps): ReactNode {
+  const svg = useRef<SVGSVGElement>(null);
+  const { bands } = hand.look;
+  return (
+    <svg ref={svg} className="drawn wheel-figure" viewBox="-106 -106 212 212">
+      <title>{lookLabels.hues}</title>
+      {pieces.map((hue) => (
+        <path
+          key={hue}
+          d={ringPath(hue - 6, hue + 6, wheel.ring + 2, wheel.outer)}
+          fill={`oklch(0.72 0.11 ${hue})`}
+        />
+      ))}
+      <circle className="figure-ground" r={wheel.ring} />
+      <circle className="axis-line" r={radiusOf(0)} fill="none" />
+      {bands.map((band, index) => {
+        const reach = ringPath(band.hueDeg - band.reachDeg, band.hueDeg + band.reachDeg, 6, 12);
+        // A band is named by its place: nothing else tells two of one hue apart.
+        // biome-ignore lint/suspicious/noArrayIndexKey: the place is the name
+        return <path key={index} className="band-reach" data-chosen={index === chosen} d={reach} />;
+      })}
+      <polygon
+        className="curve-line"
+        points={bandsLine(bands)
+          .map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`)
+          .join(' ')}
+      />
+      {bands.map((_, index) => (
+        <BandHandle
+          // biome-ignore lint/suspicious/noArrayIndexKey: as above
+          key={index}
+          hand={hand}
+          at={index}
+          svg={svg}
+          isChosen={index === chosen}
+          onChoose={onChoose}
+        />
+      ))}
+    </svg>
+  );
+}
+
+interface BandHandleProps {
+  readonly hand: Hand;
+  readonly at: number;
+  readonly svg: Parameters<typeof useDrag>[0];
+  readonly isChosen: boolean;
+  readonly onChoose: (band: number) => void;
+}
+
+function BandHandle({ hand, at, svg, isChosen, onChoose }: BandHandleProps): ReactNode {
+  const band = hand.look.bands[at];
+  const drag = useDrag(svg, (x, y) => place(hand, at, hueAt({ x, y }), chromaAt({ x, y })), hand.letGo);
+  if (band === undefined) return null;
+  const { x, y } = onWheel(band.hueDeg, radiusOf(band.chroma));
+  const keys = (event: KeyboardEvent): void => {
+    const by = event.shiftKey ? 10 : 1;
+    const moved = {
+      ArrowLeft: [by, 0],
+      ArrowRight: [-by, 0],
+      ArrowUp: [0, 0.02 * by],
+      ArrowDown: [0, -0.02 * by],
+    }[event.key];
+    if (moved === undefined) return;
+    event.preventDefault();
+    place(hand, at, (band.hueDeg + (moved[0] ?? 0) + 360) % 360, band.chroma + (moved[1] ?? 0));
+    hand.letGo();
+  };
+  return (
+    <g
+      className="handle"
+      data-chosen={isChosen}
+      role="slider"
+      tabIndex={0}
+      aria-label={bandPhrase(band.hueDeg)}
+      aria-valuemin={0}
+      aria-valuemax={360}
+      aria-valuenow={Math.round(band.hueDeg)}
+      transform={`translate(${x} ${y})`}
+      onFocus={() => onChoose(at)}
+      onKeyDown={keys}
+      {...drag}
+    >
+      <circle className="handle-reach" r="12" />
+      <circle className="handle-dot" r="5" />
+    </g>
+  );
+}
+
+/** Hue and chroma at once: one turn. */
+function place(hand: Hand, at: number, hueDeg: number, chroma: number): void {
+  const held = Math.round(Math.min(1, Math.max(-1, chroma)) * 100) / 100;
+  const bands = hand.look.bands.map((band, index) =>
+    index === at ? { ...band, hueDeg: Math.round(hueDeg), chroma: held } : band,
+  );
+  hand.change({ bands }, `band ${at}`);
+}

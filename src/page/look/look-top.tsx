@@ -1,0 +1,99 @@
+import type { ReactNode } from 'react';
+import type { LocalPart } from '../../look/index.ts';
+import { lookLabels, lookStandPhrase, pageLabels, willDifferPhrase } from '../../words/index.ts';
+import { addressOf, type PageState } from '../state/index.ts';
+import type { SceneState } from './stage/use-scene.ts';
+import type { Try } from './stage/use-try.ts';
+import type { Work } from './state/use-working.ts';
+import { changesSince } from './state/working.ts';
+import type { Subject } from './subject.ts';
+
+interface LookTopProps {
+  readonly state: PageState;
+  readonly subject: Subject;
+  readonly work: Work;
+  readonly before: boolean;
+  readonly onBefore: () => void;
+  readonly onFrame: (id: string) => void;
+  readonly onSave: () => void;
+  /** Parts of the look that the page does not draw by itself. */
+  readonly beyond: readonly LocalPart[];
+  readonly tried: Try;
+  readonly scene: SceneState;
+}
+
+/** The slip above the picture: which frame, which look and how far it was turned, and whether it is what is delivered. */
+export function LookTop(props: LookTopProps): ReactNode {
+  const { subject, work } = props;
+  const { working } = work;
+  const { frame, frames } = subject;
+  const at = frames.findIndex(({ id }) => id === frame?.id);
+  const [earlier, later] = [frames[at - 1], at < 0 ? undefined : frames[at + 1]];
+  return (
+    <header className="look-top paper">
+      <a href={`/${addressOf({ page: 'set' })}`}>← {lookLabels.toSet}</a>
+      <span className="look-frame">
+        <button
+          type="button"
+          className="press"
+          aria-label={pageLabels.keyEarlier}
+          disabled={earlier === undefined}
+          onClick={() => earlier !== undefined && props.onFrame(earlier.id)}
+        >
+          ‹
+        </button>
+        <strong>{frame?.name ?? '–'}</strong>
+        <button
+          type="button"
+          className="press"
+          aria-label={pageLabels.keyLater}
+          disabled={later === undefined}
+          onClick={() => later !== undefined && props.onFrame(later.id)}
+        >
+          ›
+        </button>
+      </span>
+      <span className="look-stand">
+        {lookStandPhrase(working.base.name, working.base.version, changesSince(working))}
+      </span>
+      <span className="look-truth" role="status" data-testid="look-truth">
+        {truth(props)}
+      </span>
+      <span className="look-presses">
+        <button
+          type="button"
+          className="press"
+          disabled={working.history.past.length === 0}
+          onClick={work.undo}
+        >
+          {lookLabels.undo}
+        </button>
+        <button
+          type="button"
+          className="press"
+          disabled={working.history.future.length === 0}
+          onClick={work.redo}
+        >
+          {lookLabels.redo}
+        </button>
+        <button type="button" className="press" aria-pressed={props.before} onClick={props.onBefore}>
+          {lookLabels.before}
+        </button>
+        <button type="button" className="press" onClick={props.onSave}>
+          {lookLabels.save}
+        </button>
+      </span>
+    </header>
+  );
+}
+
+/** What the picture on the canvas is to what is delivered. */
+function truth({ beyond, tried, scene }: LookTopProps): string {
+  if (scene.state !== 'here') return '';
+  if (scene.facts.light === 'raster') return lookLabels.raster;
+  if (beyond.length === 0) return lookLabels.asDelivered;
+  if (tried.state === 'here') return lookLabels.asRendered;
+  const differs = willDifferPhrase(beyond.join(' '));
+  if (tried.state === 'rendering') return `${differs}. ${lookLabels.rendering}`;
+  return tried.state === 'failed' ? `${differs}. ${lookLabels.tryFailed}` : differs;
+}

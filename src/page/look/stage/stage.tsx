@@ -1,0 +1,134 @@
+import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import type { Frame } from '../../../contract/index.ts';
+import type { Look } from '../../../look/index.ts';
+import { lookLabels } from '../../../words/index.ts';
+import { placeCanvas } from '../../drawer/place-canvas.ts';
+import { useDevicePixelRatio } from '../../set/use-media.ts';
+import { fitBox, type PictureBox, type SizeCssPx } from '../../viewport/index.ts';
+import { glPainter } from '../painter/gl-painter.ts';
+import { type Placed, wholeScene } from '../painter/painter.ts';
+import { plainPainter } from '../painter/plain-painter.ts';
+import type { LookWork } from '../work/look-work.ts';
+import { EdgeBar } from './edge-bar.tsx';
+import { NeutralPicker } from './neutral-picker.tsx';
+import { lightAbout, neutralOf, sceneShare } from './scene-point.ts';
+import { Show } from './show.ts';
+import { TryPicture } from './try-picture.tsx';
+import type { SceneState } from './use-scene.ts';
+import { useTables } from './use-tables.ts';
+import type { Try } from './use-try.ts';
+
+export interface StageProps {
+  readonly frame: Frame;
+  readonly full: { readonly widthPx: number; readonly heightPx: number };
+  readonly scene: SceneState;
+  readonly work: LookWork | null;
+  readonly beforeWork: LookWork | null;
+  readonly look: Look;
+  /** What is shown left of the edge; null: nothing is. */
+  readonly before: Look | null;
+  readonly edge: number;
+  readonly onEdge: (edge: number) => void;
+  readonly isTurning: boolean;
+  readonly tried: Try;
+  readonly picking: boolean;
+  readonly onNeutral: (rgb: readonly [number, number, number] | null) => void;
+  readonly onFree: (box: PictureBox) => void;
+  readonly children: ReactNode;
+}
+
+/** Half the edge of the square that a neutral is read from, pixels of the scene. */
+const neutralReachPx = 4;
+
+/** The picture with its look, the edge over it, and what is pointed at. */
+export function Stage(props: StageProps): ReactNode {
+  const { frame, full, scene, look, before, edge, isTurning } = props;
+  const area = useRef<HTMLDivElement>(null);
+  const holder = useRef<HTMLDivElement>(null);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const free = useFree(area);
+  const devicePixelRatio = useDevicePixelRatio();
+  const box = free === null ? null : fitBox(full, free, devicePixelRatio);
+  const show = useShow(canvas, frame.id);
+  const profile = scene.facts?.profile ?? null;
+  const { isShown } = useTables(show, props.work, 'now', look, profile, isTurning);
+  useTables(show, props.beforeWork, 'before', before, profile, false);
+  const placed = scene.scene === null ? null : wholeScene(scene.scene);
+  usePlaced(show, scene, placed);
+  useEffect(() => show?.setEdge(before === null ? 0 : edge), [show, edge, before]);
+  useEffect(() => show?.setTurning(isTurning), [show, isTurning]);
+  useLayoutEffect(() => {
+    if (holder.current !== null && box !== null) placeCanvas(holder.current, box);
+  });
+  const { onFree } = props;
+  const [width, height] = [box?.widthDevicePx ?? 0, box?.heightDevicePx ?? 0];
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a box of the same size is the same
+  useEffect(() => {
+    if (box !== null) onFree(box);
+  }, [width, height]);
+  const pick = (x: number, y: number): void => {
+    if (scene.scene === null || placed === null) return;
+    const at = sceneShare(placed, x, y);
+    props.onNeutral(neutralOf(lightAbout(scene.scene, at.x, at.y, neutralReachPx)));
+  };
+  return (
+    <div className="look-area" ref={area}>
+      <div className="look-holder" ref={holder} hidden={box === null}>
+        <canvas
+          ref={canvas}
+          className="look-canvas"
+          data-testid="look-picture"
+          data-frame-id={frame.id}
+          data-state={scene.state === 'here' && isShown ? 'shown' : scene.state}
+          data-painter={show?.kind ?? ''}
+          role="img"
+          aria-label={`${lookLabels.picture}: ${frame.name}`}
+        />
+        {props.tried.state === 'here' ? (
+          <TryPicture address={props.tried.address} edge={before === null ? 0 : edge} />
+        ) : null}
+        {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
+        {props.picking ? <NeutralPicker onPick={pick} onLeave={() => props.onNeutral(null)} /> : null}
+      </div>
+      {props.children}
+    </div>
+  );
+}
+
+function useFree(area: RefObject<HTMLDivElement | null>): SizeCssPx | null {
+  const [free, setFree] = useState<SizeCssPx | null>(null);
+  useLayoutEffect(() => {
+    const element = area.current;
+    if (element === null) return;
+    const observer = new ResizeObserver(() =>
+      setFree({ widthCssPx: element.clientWidth, heightCssPx: element.clientHeight }),
+    );
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [area]);
+  return free;
+}
+
+/** A canvas that was given to WebGL is never another's: each frame id has a painter as long as the page is open. */
+function useShow(canvas: RefObject<HTMLCanvasElement | null>, _frame: string): Show | null {
+  const [show, setShow] = useState<Show | null>(null);
+  useEffect(() => {
+    const element = canvas.current;
+    if (element === null) return;
+    const made = new Show(glPainter(element) ?? plainPainter(element));
+    setShow(made);
+    return () => made.close();
+  }, [canvas]);
+  return show;
+}
+
+function usePlaced(show: Show | null, { scene }: SceneState, placed: Placed | null): void {
+  useEffect(() => {
+    if (show !== null && scene !== null) show.setScene(scene);
+  }, [show, scene]);
+  const key = placed === null ? '' : JSON.stringify(placed);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key is the place
+  useEffect(() => {
+    if (show !== null && placed !== null) show.place(placed);
+  }, [show, key]);
+}

@@ -1,0 +1,90 @@
+import { type Dispatch, type SetStateAction, useEffect, useMemo, useState } from 'react';
+import type { Hand } from '../instruments/hand.ts';
+import { letGo, stepBack, stepForth, turned } from './look-history.ts';
+import { withNumber, withParts } from './look-number.ts';
+import {
+  type Base,
+  beginWork,
+  changesSince,
+  plainBase,
+  savedAs,
+  type Working,
+  workingOf,
+  workingText,
+} from './working.ts';
+
+const place = 'setside.look';
+
+export interface Work {
+  readonly working: Working;
+  readonly hand: Hand;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  readonly open: (base: Base) => void;
+  readonly saved: (base: Base) => void;
+  /** Whether somebody has turned anything in this session that is not saved. */
+  readonly isTouched: boolean;
+}
+
+/** The look that is worked on, kept for as long as the browser's tab is open. */
+export function useWorking(): Work {
+  const [working, setWorking] = useState<Working>(() => kept() ?? beginWork(plainBase));
+  const { turning } = working.history;
+  useEffect(() => {
+    if (turning === null) keep(working);
+  }, [working, turning]);
+  const calls = useMemo(() => callsOf(setWorking), []);
+  const { present } = working.history;
+  const hand = useMemo(() => ({ look: present, ...calls.hand }), [present, calls]);
+  return { working, hand, ...calls.work, isTouched: changesSince(working) > 0 };
+}
+
+function callsOf(set: Dispatch<SetStateAction<Working>>): {
+  readonly hand: Omit<Hand, 'look'>;
+  readonly work: Pick<Work, 'undo' | 'redo' | 'open' | 'saved'>;
+} {
+  const withHistory =
+    (change: (history: Working['history']) => Working['history']) =>
+    (working: Working): Working => ({ ...working, history: change(working.history) });
+  return {
+    hand: {
+      turn: (number, value) =>
+        set(
+          withHistory((history) =>
+            turned(history, withNumber(history.present, number, value), `${number.name} ${number.at ?? ''}`),
+          ),
+        ),
+      change: (parts, turn) =>
+        set(withHistory((history) => turned(history, withParts(history.present, parts), turn ?? null))),
+      letGo: () => set(withHistory(letGo)),
+    },
+    work: {
+      undo: () => set(withHistory(stepBack)),
+      redo: () => set(withHistory(stepForth)),
+      open: (base) => set(beginWork(base)),
+      saved: (base) => set((working) => savedAs(working, base)),
+    },
+  };
+}
+
+function kept(): Working | null {
+  try {
+    return workingOf(sessionStorage.getItem(place));
+  } catch {
+    return null;
+  }
+}
+
+/** A browser whose store is full keeps the newer half of the way; here nothing is forgotten. */
+function keep(working: Working): void {
+  let { past } = working.history;
+  for (;;) {
+    try {
+      sessionStorage.setItem(place, workingText({ ...working, history: { ...working.history, past } }));
+      return;
+    } catch {
+      if (past.length === 0) return;
+      past = past.slice(Math.ceil(past.length / 2));
+    }
+  }
+}

@@ -1,0 +1,133 @@
+import { partsPhrase } from './look-words.ts';
+
+/** Names of things on the Look page. What its numbers are called stands in look-words.ts. */
+export const lookLabels = {
+  title: 'Look',
+  toSet: 'Set',
+  toLook: 'Work on its look',
+  picture: 'The picture with this look',
+  instruments: 'Instruments',
+  undo: 'Undo',
+  redo: 'Redo',
+  before: 'Before',
+  edge: 'Edge between before, at the left, and now',
+  neutral: 'nothing turned',
+  add: 'Put it in',
+  leaveOut: 'Leave it out',
+  balance: 'Balance',
+  exposure: 'Exposure',
+  curve: 'Curve',
+  hues: 'Hues',
+  channels: 'Slope, offset, power',
+  monochrome: 'Black and white',
+  tint: 'Split tint',
+  detail: 'Detail',
+  grain: 'Grain',
+  geometry: 'Straighten, crop',
+  target: 'Target',
+  versions: 'Versions',
+  asShot: 'as the camera had it',
+  ofTarget: 'by the target',
+  pointedAt: 'by something neutral',
+  byTemperature: 'by temperature',
+  takeAsShot: 'As shot',
+  takeTarget: 'By the target',
+  pickNeutral: 'Point at something neutral',
+  picking: 'Click on something grey or white. Arrows and Enter do it too; Escape leaves it.',
+  uvFigure: 'Balance: arrows move the light, up is greener',
+  daylight: 'daylight',
+  planck: 'black body',
+  curveFigure: 'Display density over log exposure, in stops about 18 % grey',
+  stopsAxis: 'stops about 18 % grey',
+  densityAxis: 'density',
+  noCurve: 'There is no curve: scene light is shown as it is, cut at white.',
+  blackGiven: 'Give black a density',
+  blackLeft: 'Black without light',
+  addBand: 'Add a band',
+  removeBand: 'Take the band away',
+  noBands: 'No band yet. Each has a hue in its middle and fades out at its reach.',
+  bandsFull: 'Twelve bands are the most.',
+  red: 'red',
+  green: 'green',
+  blue: 'blue',
+  across: 'across',
+  down: 'down',
+  flipNone: 'not turned over',
+  flipLeftRight: 'left and right',
+  flipTopBottom: 'top and bottom',
+  flip: 'Turned over',
+  crop: 'Crop',
+  noCrop: 'No crop',
+  turnCrop: 'Turn the ratio',
+  lines: 'Parallels',
+  drawLines: 'Draw two parallels',
+  drawingLines: 'Draw along one edge that should be upright or level, then along its parallel.',
+  removeLines: 'Take them away',
+  smoothing: 'Noise smoothing',
+  acutance: 'Acutance',
+  name: 'Name',
+  description: 'What it is for',
+  save: 'Save as a new version',
+  saving: 'Saving …',
+  saveHint: 'Nothing is overwritten: each time there is one version more.',
+  saved: 'Saved.',
+  open: 'Work on it',
+  show: 'Show before',
+  compare: 'Side by side',
+  compareWith: 'with',
+  copyTo: 'Give it to …',
+  give: 'Give',
+  giveHint: 'Shots take the version that was saved last; one undo takes it back.',
+  given: 'Given.',
+  toFrame: 'this frame',
+  toJob: 'the whole job',
+  nothingKept: 'No look is kept yet. The first one that is saved stands here.',
+  loading: 'The picture is on its way.',
+  compiling: 'The table is being made.',
+  failed: 'The light of this picture did not come through.',
+  again: 'Try again',
+  noFrames: 'There is no frame yet. The first one that has arrived comes up here.',
+  noFrame: 'This frame is not known, or is not here any more.',
+  notYet: 'This frame is still on its way; it comes up here when it is rendered.',
+  cannot: 'There is no picture of this frame to put a look on.',
+  raster: 'The camera finished this picture: looks are put on raws only. What is seen here is a try.',
+  asDelivered: 'As delivered',
+  asRendered: 'As delivered, rendered by the station',
+  rendering: 'The station renders it …',
+  tryFailed: 'The station did not render it; what is seen leaves those parts out.',
+  noTarget:
+    'No 24-patch target was read in this frame. Photograph one, and it is held against this look here.',
+  targetHint: 'Left what the target is, right what this look makes of it; the figure is CIEDE2000.',
+  targetIntent: 'A look that is meant to please is far from the target by intent.',
+  patch: 'Patch',
+  inSoftware: 'This browser has no WebGL 2: pictures follow more slowly.',
+  whole: 'Whole',
+  closely: '1:1',
+} as const;
+
+/** "3 changes since version 2" and the like. */
+export function lookStandPhrase(name: string, version: number | null, changes: number): string {
+  const of = version === null ? name : `${name}, version ${version}`;
+  if (changes === 0) return of;
+  return `${of}, ${changes === 1 ? '1 change' : `${changes} changes`} since`;
+}
+
+/** "Delivery will differ: grain, acutance". `parts` are member names, parted by blanks. */
+export function willDifferPhrase(parts: string): string {
+  return `Delivery will differ: ${partsPhrase(parts)}`;
+}
+
+/** "version 3, 14:02, Lena". */
+export function versionPhrase(version: number, savedAt: string, savedBy: string): string {
+  return [`version ${version}`, savedAt, savedBy].filter((part) => part !== '').join(', ');
+}
+
+/** "Mean 2.1, worst 5.3 (patch 14)". */
+export function patchesPhrase(mean: number, worst: number, patch: number): string {
+  return `Mean ${mean.toFixed(1)}, worst ${worst.toFixed(1)} (patch ${patch})`;
+}
+
+/** "Band at 145°". */
+export function bandPhrase(hueDeg: number): string {
+  return `Band at ${Math.round(hueDeg)}°`;
+}
