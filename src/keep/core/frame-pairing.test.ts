@@ -27,3 +27,16 @@ test('K3.7 after the raw turned out to be known, its JPEG joins the frame that i
   pairing.redirect('cam1', '/X.DNG', 'void', 'known');
   expect(pairing.find('cam1', '/X.JPG', 1)).toBe('known');
 });
+
+test('K3.7 a clock that was put back joins nothing with what came in its future', () => {
+  const pairing = new FramePairing();
+  const day = 86_400_000;
+  pairing.note('cam1', '/X.DNG', 'f1', day);
+  expect(pairing.find('cam1', '/X.JPG', 1)).toBeNull();
+  // A few minutes are within the window on either side.
+  expect(pairing.find('cam1', '/X.JPG', day - pairingWindowMs)).toBe('f1');
+  pairing.note('cam1', '/Y.DNG', 'f2', 1);
+  expect(pairing.find('cam1', '/Y.JPG', 2)).toBe('f2');
+  // Forgotten: when that day comes, the counter may have come round.
+  expect(pairing.find('cam1', '/X.JPG', day)).toBeNull();
+});

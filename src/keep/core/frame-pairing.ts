@@ -21,7 +21,7 @@ export class FramePairing {
   /** The frame that a file of this name joins, or null where it begins one. */
   find(camera: string, path: string, nowMs: EpochMs): string | null {
     const open = this.#open.get(keyOf(camera, path));
-    if (open === undefined || nowMs - open.firstMs > pairingWindowMs) return null;
+    if (open === undefined || !isNear(open, nowMs)) return null;
     return open.extensions.has(extensionOf(path)) ? null : open.frame;
   }
 
@@ -47,10 +47,15 @@ export class FramePairing {
   /** Oldest first is insertion order, so this stops at the first that is young enough. */
   #forgetOld(nowMs: EpochMs): void {
     for (const [key, open] of this.#open) {
-      if (nowMs - open.firstMs <= pairingWindowMs) return;
+      if (isNear(open, nowMs)) return;
       this.#open.delete(key);
     }
   }
+}
+
+/** Before or after: a clock that was wrong and is put right leaves what it wrote in the future. */
+function isNear({ firstMs }: Open, nowMs: EpochMs): boolean {
+  return Math.abs(nowMs - firstMs) <= pairingWindowMs;
 }
 
 /** Whether two files may be raw and JPEG of one press of the shutter, by their names alone. */
