@@ -1,39 +1,28 @@
 import type { EpochMs } from '../base/index.ts';
 import type { ArrivalEvent, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
-import type { CaptureFacts, ExpectedFiles, Purpose } from '../facts/index.ts';
-import type { Inspection } from '../formats/index.ts';
+import type { ExpectedFiles, Purpose } from '../facts/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
-import { arrivalOf, type CameraClocks } from './cameras/camera-clocks.ts';
-import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
+import { ArrivingNotes, type ArrivingNotesOptions, type FileOfFrame } from './arriving-notes.ts';
+import { arrivalOf } from './cameras/camera-clocks.ts';
 import type { Developed } from './developing.ts';
-import { firstViewPicture, shareOf } from './first-view-picture.ts';
-import type { FirstViews } from './first-views.ts';
-import type { FrameBook } from './frame-book.ts';
-import { factsOfInspection, nothingFound } from './frame-facts.ts';
+import { nothingFound } from './frame-facts.ts';
 import { FrameTeller } from './frame-teller.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import type { LightBook } from './readings/light-book.ts';
 import { noteReadings, relightAll } from './readings/note-readings.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
-export interface FrameFlowOptions {
-  readonly book: FrameBook;
+export interface FrameFlowOptions extends ArrivingNotesOptions {
   readonly watches: ArrivalWatches;
-  readonly views: FirstViews;
   readonly publish: (event: StationEvent) => void;
   readonly develop: (frame: string, atMs: EpochMs) => void;
-  /** Reads what a preview says, while its file arrives. */
-  readonly judgePreview: (frame: string, preview: CutPreview, capture: CaptureFacts) => void;
   readonly lights: LightBook;
-  readonly now: () => EpochMs;
-  readonly zoneOffsetMinutes: () => number;
   readonly expects: (camera: string) => ExpectedFiles | null;
-  readonly clocks: CameraClocks;
   readonly slates: Pick<SlateWatch, 'view' | 'picture' | 'timed'>;
   /** Where a file lies, absolute. */
   readonly pathOf: (file: FileRow) => string;
@@ -44,9 +33,6 @@ export interface FrameFlowOptions {
 /** A picture on disk or at hand. */
 export type LookedAt = { readonly path: string } | { readonly bytes: Uint8Array };
 
-/** Which file of which frame. */
-type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
-
 /**
  * Carries one frame from its first byte to the page: hears what `keep` tells, watches the arriving file, notes what is
  * found out, publishes each change. Steps run one after another, so that what is published is never older than what
@@ -55,6 +41,7 @@ type FileOfFrame = Pick<KeepEvent, 'frame' | 'arrival' | 'camera' | 'name'>;
 export class FrameFlow {
   readonly #options: FrameFlowOptions;
   readonly #tell: FrameTeller;
+  readonly #notes: ArrivingNotes;
   readonly #waiting = new Set<NodeJS.Timeout>();
   /** Frames of arrivals that turned out to be another picture than the one they were announced in. */
   readonly #moved = new Map<string, string>();
@@ -63,6 +50,11 @@ export class FrameFlow {
   constructor(options: FrameFlowOptions) {
     this.#options = options;
     this.#tell = new FrameTeller(options.book, options.publish);
+    this.#notes = new ArrivingNotes(options, {
+      tell: this.#tell,
+      step: (work) => this.#step(work),
+      frameOf: ({ arrival, frame }) => this.#moved.get(arrival) ?? frame,
+    });
   }
 
   /** One event of `keep`. Returns at once. */
@@ -172,10 +164,7 @@ export class FrameFlow {
     if (file === undefined || file.sizeBytes === 0) return;
     const { arrival, name, sizeBytes } = file;
     const of = { frame: row.id, arrival, camera: row.camera, name };
-    const watch = new ArrivalWatch(this.#options.pathOf(file), {
-      inspected: (inspection) => this.#inspected(of, inspection),
-      preview: (preview) => this.#preview(of, preview),
-    });
+    const watch = new ArrivalWatch(this.#options.pathOf(file), this.#notes.of(of));
     // A file that cannot be read shows nothing; it is listed all the same.
     await watch.ended(sizeBytes).catch(() => {});
     await watch.close();
@@ -197,10 +186,7 @@ export class FrameFlow {
   #started(event: KeepEvent): void {
     const { book, watches } = this.#options;
     book.live.started(event.arrival, event.sizeBytes, event.announcedBytes, event.atMs);
-    watches.begin(event.arrival, event.diskPath, event.sizeBytes, {
-      inspected: (inspection) => this.#inspected(event, inspection),
-      preview: (preview) => this.#preview(event, preview),
-    });
+    watches.begin(event.arrival, event.diskPath, event.sizeBytes, this.#notes.of(event));
     this.#tellArrival(event.frame, 'started');
   }
 
@@ -224,10 +210,6 @@ export class FrameFlow {
       })
       // Where the register refuses, the next start looks again.
       .catch(() => {});
-  }
-
-  #frameOf({ arrival, frame }: FileOfFrame): string {
-    return this.#moved.get(arrival) ?? frame;
   }
 
   #ended(event: KeepEvent, change: 'whole' | 'unproved' | 'damaged'): void {
@@ -254,47 +236,6 @@ export class FrameFlow {
   #endWatch(arrival: string): void {
     this.#options.book.live.ended(arrival);
     void this.#options.watches.end(arrival);
-  }
-
-  #inspected(event: FileOfFrame, inspection: Inspection): void {
-    const { book, zoneOffsetMinutes, clocks, now } = this.#options;
-    book.live.announced(event.arrival, inspection.expectedBytes);
-    if (inspection.kind === 'empty') return;
-    const facts = factsOfInspection(inspection, zoneOffsetMinutes());
-    void this.#step(async () => {
-      const frame = this.#frameOf(event);
-      const row = await book.row(frame);
-      const arrivedMs = row === null ? now() : arrivalOf(row, now());
-      const shutterMs = clocks.shutterMs(facts.capture, event.camera, arrivedMs);
-      await book.note(frame, {
-        kind: facts.kind,
-        capture: facts.capture,
-        ...(shutterMs === null ? {} : { shutterMs }),
-      });
-      if (shutterMs !== null) this.#options.slates.timed(frame);
-    });
-  }
-
-  #preview(event: FileOfFrame, preview: CutPreview): void {
-    const { book, views, now } = this.#options;
-    const live = book.live.get(event.arrival);
-    void this.#step(async () => {
-      const frame = this.#frameOf(event);
-      const row = await book.row(frame);
-      // A frame whose picture is there already (its JPEG came first, say) is not set back to a preview.
-      if (row === null || row.picture?.state === 'rendered') return;
-      // Of a frame's two files the one that comes second may bring less than the first did.
-      const shown = views.get(frame);
-      if (shown !== null && !isBetterView(rankOfView(preview), rankOfView(shown))) return;
-      views.set(frame, preview);
-      const picture = firstViewPicture(row, preview, shareOf(live));
-      const firstViewMs = row.times.firstViewMs ?? now();
-      await book.note(frame, { picture, firstViewMs });
-      this.#options.judgePreview(frame, preview, row.capture ?? {});
-      await this.#tell.arrival(frame, 'first-view');
-      const longEdgePx = Math.max(preview.widthPx, preview.heightPx);
-      this.#options.slates.view(frame, { ...preview, longEdgePx });
-    });
   }
 
   #tellArrival(frame: string, change: ArrivalEvent['change']): void {

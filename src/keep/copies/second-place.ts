@@ -1,10 +1,12 @@
-import { errorMessage } from '../../base/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import { CopyLook } from './copy-look.ts';
-import type { CopyOutcome, LookOutcome, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
+import type { CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
+import { LostCopies } from './lost-copies.ts';
 import { Nap } from './nap.ts';
+import { Patience } from './patience.ts';
 import { countsNotFinding, fileFinding, originalTrouble, placeFinding } from './place-findings.ts';
-import type { PlaceKeep, PlaceStatus, SecondPlaceOptions } from './place-options.ts';
+import type { PlaceStatus, SecondPlaceOptions } from './place-options.ts';
+import { PlacePresence } from './place-presence.ts';
 import { PlaceTroubles, type TroubleAbout } from './place-troubles.ts';
 import { RoomLeft } from './room-left.ts';
 import { WaitingCopies } from './waiting-copies.ts';
@@ -14,31 +16,24 @@ const retryFileMs = 10 * 60_000;
 /** Marks and remarks come in flurries: the journal is copied when it has been quiet for so long. */
 const journalQuietMs = 1000;
 
-/** A call that has not come back for so long, and longer for what takes its time at so many bytes a second, hangs. */
-const silentAfterMs = 60_000;
-const slowestBytesPerSecond = 2e6;
-
 /** What came of a piece of work: there may be more, all is done for now, or the place refused it. */
 type Worked = 'more' | 'all' | 'refused';
 
 /**
  * Copies everything that is kept to one second place, behind the camera: the newest first, one at a time, and the
  * journal after them. A place that refuses rests before it is tried again, and is told until it takes what it refused; a place that was away is caught up with when it is back. Copies that
- * are not there any more, or not in their size, count no longer and are made anew. A place is known by its marker, so that it is the same under another folder; one that was never used is journalled, then marked.
+ * are not there any more, or not in their size, count no longer and are made anew.
  */
 export class SecondPlace {
   readonly #options: SecondPlaceOptions;
   readonly #waiting = new WaitingCopies();
-  /** Id of the place, once it is known. */
-  #place: string;
-  /** Null while it is away. */
-  #lies: PlaceLies | null = null;
   readonly #troubles: PlaceTroubles;
+  readonly #patience: Patience;
+  readonly #presence: PlacePresence;
   readonly #room: RoomLeft;
   #journalIsBehind = true;
   readonly #look: CopyLook;
-  /** Found lost since the look began. */
-  #lost = 0;
+  readonly #lost: LostCopies;
   #closed = false;
   readonly #nap = new Nap();
   /** After a refusal. New frames do not cut it short. */
@@ -52,7 +47,12 @@ export class SecondPlace {
     this.#look = new CopyLook(options.lookEveryMs);
     this.#troubles = new PlaceTroubles(options.say);
     this.#room = new RoomLeft(options.retryMs);
-    this.#place = placeAt(options.keep, options.folder) ?? options.newId();
+    this.#patience = new Patience(options.folder, this.#troubles);
+    this.#presence = new PlacePresence(options, this.#troubles, this.#patience, {
+      isAnother: () => this.#listWaiting(),
+      isGone: () => this.#look.startAgain(),
+    });
+    this.#lost = new LostCopies(options, this.#waiting);
     this.#listWaiting();
     this.#stopHearing = [
       options.keep.on((event) => {
@@ -70,13 +70,14 @@ export class SecondPlace {
   }
 
   status(): PlaceStatus {
+    const { place, lies } = this.#presence;
     return {
-      place: this.#place,
+      place,
       folder: this.#options.folder,
       finding: this.#troubles.worst() ?? this.#waiting.finding(),
       waiting: this.#waiting.count,
-      otherDevice: this.#lies === null ? null : this.#lies === 'apart',
-      countsNot: countsNotFinding(this.#lies, this.#options.folder),
+      otherDevice: lies === null ? null : lies === 'apart',
+      countsNot: countsNotFinding(lies, this.#options.folder),
     };
   }
 
@@ -99,7 +100,7 @@ export class SecondPlace {
 
   async #run(): Promise<void> {
     while (!this.#closed) {
-      const worked = (await this.#isReady()) ? await this.#workOn() : 'refused';
+      const worked = (await this.#presence.isReady()) ? await this.#workOn() : 'refused';
       if (worked === 'refused') await this.#rest.sleep(this.#options.retryMs);
       else if (worked === 'all') await this.#nap.sleep(this.#dueInMs());
     }
@@ -134,103 +135,33 @@ export class SecondPlace {
   /** `all` where no look is due. */
   async #lookOn(): Promise<Worked> {
     const { keep, copier } = this.#options;
-    const place = this.#place;
+    const { place } = this.#presence;
     const copies = this.#look.next(() => keep.copiesIn(place));
     if (copies === null) return 'all';
     const beganMs = performance.now();
-    const outcome = await this.#heard(0, copier.look(place, copies));
+    const outcome = await this.#patience.heard(0, copier.look(place, copies));
     if (outcome.kind === 'place') return this.#refused('look', outcome);
     this.#troubles.over('look');
     this.#look.done(performance.now() - beganMs);
     if (outcome.journalIsBehind) this.#journalIsBehind = true;
-    await this.#countNoMore(outcome.lost);
-    if (this.#look.dueInMs() > 0 && this.#lost > 0) {
-      this.#options.say({ code: 'copy.lost', args: { folder: this.#options.folder, count: this.#lost } });
-      this.#lost = 0;
-    }
+    if (await this.#lost.found(place, outcome.lost)) this.#journalIsBehind = true;
+    if (this.#look.dueInMs() > 0) this.#lost.tell();
     return 'more';
   }
 
-  /** Journals what is lost and puts it behind what waits already: the newest frames have none at all. */
-  async #countNoMore(lost: Extract<LookOutcome, { kind: 'looked' }>['lost']): Promise<void> {
-    const place = this.#place;
-    const records = lost.map(({ arrival, why }) => ({ type: 'copy-lost', arrival, place, why }) as const);
-    try {
-      await this.#options.keep.appendTogether(records);
-    } catch {
-      // The journal refuses while the home's disk is full or failing: the next look finds the same.
-      return;
-    }
-    this.#lost += lost.length;
-    this.#waiting.addBehind(lost.map(({ arrival }) => arrival));
-    if (lost.length > 0) this.#journalIsBehind = true;
-  }
-
-  async #isReady(): Promise<boolean> {
-    if (!this.#troubles.has('place') && this.#lies !== null) return true;
-    const { copier } = this.#options;
-    const check = await this.#heard(0, copier.check(this.#place, false));
-    if (check.kind === 'ready') return this.#go(check.lies);
-    if (check.trouble === 'foreign' && this.#options.keep.places().has(check.why)) {
-      return this.#becomes(check.why, false);
-    }
-    const isUsed = this.#options.keep.hasCopies(this.#place);
-    return check.trouble === 'away' && !isUsed ? this.#becomes(this.#place, true) : this.#stop(check);
-  }
-
-  #go(lies: PlaceLies): true {
-    const isNews = this.#lies !== lies;
-    this.#lies = lies;
-    this.#troubles.over('place');
-    // No reason not to copy, so no trouble of the place: but whoever reads the terminal should not feel safe.
-    const countsNot = countsNotFinding(lies, this.#options.folder);
-    if (isNews && countsNot !== null) this.#options.say(countsNot);
-    return true;
-  }
-
-  /** The place that is there, or one that is made now. The journal knows it before its marker is written. */
-  async #becomes(place: string, isNew: boolean): Promise<boolean> {
-    const { keep, copier, folder } = this.#options;
-    try {
-      if (keep.places().get(place) !== folder) await keep.append({ type: 'place-made', place, folder });
-    } catch (thrown) {
-      return this.#stop({ kind: 'place', trouble: 'failed', why: errorMessage(thrown) });
-    }
-    this.#place = place;
-    this.#listWaiting();
-    const check = await this.#heard(0, copier.check(place, isNew));
-    return check.kind === 'ready' ? this.#go(check.lies) : this.#stop(check);
-  }
-
   #listWaiting(): void {
-    this.#waiting.list(this.#options.keep.keptWithoutCopy(this.#place));
-  }
-
-  /** Waits for an answer, and says so where it takes longer than `bytes` can explain. */
-  async #heard<Answer>(bytes: number, answer: Promise<Answer>): Promise<Answer> {
-    const patienceMs = silentAfterMs + (bytes / slowestBytesPerSecond) * 1000;
-    const timer = setTimeout(
-      () => this.#troubles.found('silence', { code: 'copy.silent', args: { folder: this.#options.folder } }),
-      patienceMs,
-    );
-    timer.unref();
-    try {
-      return await answer;
-    } finally {
-      clearTimeout(timer);
-      this.#troubles.over('silence');
-    }
+    this.#waiting.list(this.#options.keep.keptWithoutCopy(this.#presence.place));
   }
 
   async #copyNext(arrival: string): Promise<Worked> {
     const { keep, copier, folder } = this.#options;
-    const place = this.#place;
+    const { place } = this.#presence;
     const file = keep.keptFile(arrival);
     if (file === null) {
       this.#waiting.done(arrival);
       return 'more';
     }
-    const outcome = await this.#heard(file.sizeBytes, copier.copy(place, file));
+    const outcome = await this.#patience.heard(file.sizeBytes, copier.copy(place, file));
     if (outcome.kind === 'place' && outcome.trouble === 'full') {
       this.#room.foundNone(file.sizeBytes);
       this.#troubles.found('copy', placeFinding(outcome, folder));
@@ -265,7 +196,7 @@ export class SecondPlace {
 
   async #copyJournal(): Promise<Worked> {
     this.#journalIsBehind = false;
-    const outcome = await this.#heard(0, this.#options.copier.copyJournal(this.#place));
+    const outcome = await this.#patience.heard(0, this.#options.copier.copyJournal(this.#presence.place));
     if (outcome.kind === 'copied') {
       this.#troubles.over('journal');
       return 'more';
@@ -285,16 +216,8 @@ export class SecondPlace {
     if (this.#closed) return 'refused';
     if (trouble.trouble === 'full' || trouble.trouble === 'failed')
       this.#troubles.found(about, placeFinding(trouble, this.#options.folder));
-    else this.#stop(trouble);
+    else this.#presence.stop(trouble);
     return 'refused';
-  }
-
-  /** The place is not there. Anything may become of what lies in it meanwhile. */
-  #stop(trouble: PlaceTrouble): false {
-    this.#lies = null;
-    this.#look.startAgain();
-    this.#troubles.found('place', placeFinding(trouble, this.#options.folder));
-    return false;
   }
 
   #add(arrival: string): void {
@@ -324,10 +247,4 @@ export class SecondPlace {
     timer.unref();
     this.#timers.add(timer);
   }
-}
-
-/** The place that was last known under a folder. */
-function placeAt(keep: PlaceKeep, folder: string): string | null {
-  for (const [place, known] of keep.places()) if (known === folder) return place;
-  return null;
 }
