@@ -4,10 +4,11 @@ import {
   type Matrix3,
   multiplyMatrices,
   rgbSpaces,
+  type Vector3,
 } from '../colour/index.ts';
-import type { Finding, Mosaic } from '../facts/index.ts';
+import type { Mosaic } from '../facts/index.ts';
 import type { Size } from '../image/index.ts';
-import { activeParts, type CompiledLook, workingLuminance } from '../look/index.ts';
+import { type CompiledLook, workingLuminance } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
 import { plainKernels } from './plain-kernels.ts';
@@ -23,6 +24,9 @@ export interface DisplayLight extends Size {
   readonly fill: (rowStart: number, rowEnd: number) => void;
 }
 
+/** What display light is in: sRGB's primaries, or the working space's. */
+export type LightSpace = 'srgb' | 'working';
+
 /**
  * The light of a mosaic with its look, as the sensor lies: in sRGB, fitted into it, for a screen; or in the working space
  * (linear Rec.2020), for an output space that is fitted into later.
@@ -32,7 +36,7 @@ export function displayLight(
   { bin, toWorking }: DevelopPlan,
   frame: FramePlan,
   look: CompiledLook,
-  space: 'srgb' | 'working',
+  space: LightSpace,
 ): DisplayLight {
   const { widthPx, heightPx } = frame.window;
   const kernels = stripKernels({
@@ -57,29 +61,31 @@ export function displayLight(
 export const srgbTable: Uint8Array = encodeTable(rgbSpaces.srgb);
 
 /** SIMD where the machine has it, else TypeScript: the pictures differ by one code here and there. */
-function stripKernels(work: StripWork): StripKernels {
+export function stripKernels(work: StripWork): StripKernels {
   return simdKernels(work) ?? plainKernels(work);
 }
 
-function lightPlan(
+/** The way from balanced camera light to display light of a space. */
+export function lightPlan(
   mosaic: Mosaic,
   toWorking: Matrix3,
   look: CompiledLook,
-  space: 'srgb' | 'working',
+  space: LightSpace,
 ): LightPlan {
   const gain = balancedToScene(mosaic.baselineExposureEv);
-  const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
   return {
     toScene: multiplyMatrices(look.matrix, multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking)),
     curve: look.curve,
     lookTable: look.table,
     toOutput: space === 'srgb' ? workingToSpace('srgb') : identityMatrix,
-    luminance: space === 'srgb' ? [luminanceR, luminanceG, luminanceB] : workingLuminance,
+    luminance: luminanceOf(space),
   };
 }
 
-/** What of a look is not carried out here. */
-export function leftOut(look: CompiledLook): readonly Finding[] {
-  const parts = activeParts(look.local);
-  return parts.length === 0 ? [] : [{ code: 'develop.parts-left-out', args: { parts: parts.join(' ') } }];
+const [, , , luminanceR, luminanceG, luminanceB] = rgbSpaces.srgb.toXyz;
+const srgbLuminance: Vector3 = [luminanceR, luminanceG, luminanceB];
+
+/** Of the channels of a space. */
+export function luminanceOf(space: LightSpace): Vector3 {
+  return space === 'srgb' ? srgbLuminance : workingLuminance;
 }

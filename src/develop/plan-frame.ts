@@ -82,11 +82,11 @@ export function clipRegion(region: Region, picture: Size): Region {
 }
 
 /** The kernel mirrors two samples at each edge. */
-function assertDemosaicable({ widthPx, heightPx }: Mosaic): void {
+export function assertDemosaicable({ widthPx, heightPx }: Size): void {
   if (Math.min(widthPx, heightPx) < 3) throw developError('raw-unsupported-mosaic', { widthPx, heightPx });
 }
 
-function assertBound(plan: FramePlan): FramePlan {
+export function assertBound(plan: FramePlan): FramePlan {
   const pixels = plan.window.widthPx * plan.window.heightPx;
   if (pixels > fullPixelsMax) throw developError('raw-too-large', { pixels, pixelsMax: fullPixelsMax });
   return plan;

@@ -1,17 +1,22 @@
 import type { Finding, Mosaic } from '../facts/index.ts';
-import { areaReducer, type Rgb8, type Rgb16, type Size, turnUpright } from '../image/index.ts';
-import type { CompiledLook } from '../look/index.ts';
-import { displayLight, leftOut } from './display-light.ts';
+import { areaReducer, type Rgb8, type Rgb16, type Size, turnUpright, uprightSize } from '../image/index.ts';
+import { activeParts, type CompiledLook } from '../look/index.ts';
+import { displayLight } from './display-light.ts';
 import { encodeThrough } from './kernels/encode-through.ts';
 import { mapGamut } from './kernels/map-gamut.ts';
+import { localLight } from './local/local-light.ts';
+import { estimateNoise } from './noise-profile.ts';
 import { encodeCurve, gamutNumbers, type OutputSpace } from './output-space.ts';
 import { planDevelop } from './plan.ts';
 import { planFrame, type RenderSize } from './plan-frame.ts';
+import type { NoiseSource } from './rendered.ts';
 import { forEachStrip } from './strips.ts';
 
 export interface RenderedOutput {
   /** Upright, encoded in the output space: `Rgb16` where its depth is 16. */
   readonly picture: Rgb8 | Rgb16;
+  /** Of the whole picture, as `Rendered.full`. */
+  readonly full: Size;
   readonly issues: readonly Finding[];
 }
 
@@ -25,7 +30,18 @@ export function renderOutput(
   look: CompiledLook,
   size: RenderSize,
   output: OutputSpace,
+  noise: NoiseSource = () => estimateNoise(mosaic),
 ): RenderedOutput {
+  if (activeParts(look.local).length > 0) {
+    const light = localLight(mosaic, look, size, 'working', noise);
+    const { picture, take } = outputTaker(light.window, light.target, output);
+    light.forEachBand(take);
+    return {
+      picture: light.isUpright ? picture : turnEither(picture, mosaic),
+      full: light.full,
+      issues: light.issues,
+    };
+  }
   const plan = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
   const light = displayLight(mosaic, plan, frame, look, 'working');
@@ -36,7 +52,8 @@ export function renderOutput(
   });
   return {
     picture: turnEither(picture, mosaic),
-    issues: [...plan.issues, ...look.findings, ...leftOut(look)],
+    full: uprightSize(mosaic, mosaic.orientation),
+    issues: [...plan.issues, ...look.findings],
   };
 }
 

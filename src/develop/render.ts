@@ -1,25 +1,20 @@
-import type { Finding, Mosaic } from '../facts/index.ts';
-import { areaReducer, fitLongEdge, type Rgb8, type Size, turnUpright } from '../image/index.ts';
-import type { CompiledLook } from '../look/index.ts';
-import { type DisplayLight, displayLight, leftOut, srgbTable } from './display-light.ts';
+import type { Mosaic } from '../facts/index.ts';
+import { areaReducer, fitLongEdge, type Rgb8, type Size, turnUpright, uprightSize } from '../image/index.ts';
+import { activeParts, type CompiledLook } from '../look/index.ts';
+import { type DisplayLight, displayLight, srgbTable } from './display-light.ts';
 import { encodeSamples8 } from './kernels/encode-samples.ts';
+import { renderLocal } from './local/render-local.ts';
+import { estimateNoise } from './noise-profile.ts';
 import { planDevelop } from './plan.ts';
 import { planFrame, type RenderSize } from './plan-frame.ts';
+import type { NoiseSource, Rendered } from './rendered.ts';
 import { forEachStrip } from './strips.ts';
-
-export interface Rendered {
-  /** Upright, encoded sRGB. */
-  readonly picture: Rgb8;
-  /** The same reduced further, for each of `smallerEdgesPx`; never enlarged. */
-  readonly smaller: readonly Rgb8[];
-  /** Assumptions that had to be made, and parts of the look left out: codes `develop.*`, `look.*`. */
-  readonly issues: readonly Finding[];
-}
 
 /**
  * The picture of a mosaic with its look: sRGB, 8 bits, upright. Smaller sizes are reduced by area averaging in linear
  * display light; those of `smallerEdgesPx` (long edges) on the way, from the same light as the picture itself. The mosaic
- * is read, not kept. Rounded to the nearest, no dithering.
+ * is read, not kept. Rounded to the nearest, no dithering. Widths of local parts are in pixels at full size whatever the
+ * size; with geometry, sizes and regions are those of the picture placed. `noise` is asked where the look needs it.
  * Errors: `raw-too-large`, `region-outside`, `raw-unsupported-mosaic`.
  */
 export function renderMosaic(
@@ -27,7 +22,9 @@ export function renderMosaic(
   look: CompiledLook,
   size: RenderSize,
   smallerEdgesPx: readonly number[] = [],
+  noise: NoiseSource = () => estimateNoise(mosaic),
 ): Rendered {
+  if (activeParts(look.local).length > 0) return renderLocal(mosaic, look, size, smallerEdgesPx, noise);
   const plan = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
   const light = displayLight(mosaic, plan, frame, look, 'srgb');
@@ -39,7 +36,12 @@ export function renderMosaic(
   });
   const [picture, ...smaller] = takers.map((taker) => turnUpright(taker.picture, mosaic.orientation));
   if (picture === undefined) throw new Error('a rendering has a picture');
-  return { picture, smaller, issues: [...plan.issues, ...look.findings, ...leftOut(look)] };
+  return {
+    picture,
+    smaller,
+    full: uprightSize(mosaic, mosaic.orientation),
+    issues: [...plan.issues, ...look.findings],
+  };
 }
 
 /** A picture as the sensor lies that grows strip by strip; encoding leaves the strip's light as it is. */

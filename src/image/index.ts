@@ -8,6 +8,7 @@ export {
   type Orientation,
   parseOrientation,
   type Region,
+  storedPosition,
   storedRegion,
   turnUpright,
   uprightSize,

@@ -1,5 +1,4 @@
-import { partsPhrase } from './look-words.ts';
-import { type SentenceTable, textArg } from './phrases.ts';
+import type { SentenceTable } from './phrases.ts';
 
 /** What had to be assumed or left out while a picture was developed. Codes `develop.*` come from develop and workers. */
 export const developSentences: SentenceTable = {
@@ -10,6 +9,6 @@ export const developSentences: SentenceTable = {
     'The camera finished this picture itself, so the look was not applied to it.',
   'develop.linear-without-look': () =>
     'Linear light is written as the camera saw it, so the look was not applied to it.',
-  'develop.parts-left-out': (args) =>
-    `Not rendered yet, though the look asks for it: ${partsPhrase(textArg(args, 'parts'))}.`,
+  'develop.noise-unknown': () =>
+    'The noise of this picture cannot be told, so nothing was smoothed and acutance spared no noise.',
 };

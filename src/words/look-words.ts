@@ -118,11 +118,18 @@ export const parameterWords: Readonly<Record<string, ParameterWords>> = {
     name: 'Size',
     about: 'Share of the largest crop of that ratio that the picture holds.',
   },
-  'geometry.crop.centreX': { name: 'Centre across', about: 'Middle of the crop, as a share of the width.' },
-  'geometry.crop.centreY': { name: 'Centre down', about: 'Middle of the crop, as a share of the height.' },
+  'geometry.crop.centreX': {
+    name: 'Centre across',
+    about: 'Middle of the crop, as a share of the original’s width.',
+  },
+  'geometry.crop.centreY': {
+    name: 'Centre down',
+    about: 'Middle of the crop, as a share of the original’s height.',
+  },
   'geometry.lines': {
     name: 'Parallels',
-    about: 'Two lines that are parallel on the thing itself, their ends as shares of width and height.',
+    about:
+      'Two lines that are parallel on the thing itself, their ends as shares of the original’s width and height.',
   },
 };
 

@@ -21,13 +21,13 @@ export interface OutputJob extends RenderJob {
 export async function renderRawOutput(raws: RawSource, job: OutputJob): Promise<RenderAnswer> {
   const way = outputWay(job.output);
   const lap = stopwatch();
-  const { bare, mosaic, issues, look, hot, full, colours } = await openForLook(raws, job);
+  const { bare, mosaic, issues, look, hot, noise, colours } = await openForLook(raws, job);
   const decodeMs = lap();
-  const rendered = withMended(bare, hot, () => renderOutput(mosaic, look, job.size, way.rendered));
+  const rendered = withMended(bare, hot, () => renderOutput(mosaic, look, job.size, way.rendered, noise));
   const developMs = lap();
   const bytes = await writeOutput(rendered.picture, way, job.output.depth, job.format, job.outPath);
   return {
-    ...answerSizes(full, rendered.picture),
+    ...answerSizes(rendered.full, rendered.picture),
     bytes,
     timings: { decodeMs, developMs, encodeMs: lap() },
     colours,

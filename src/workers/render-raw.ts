@@ -1,9 +1,12 @@
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import {
   type ColourSource,
+  estimateNoise,
   findHotPixels,
   linearMosaic,
   type MendedPixel,
+  type NoiseProfile,
+  type NoiseSource,
   onTargetBalance,
   renderMosaic,
   withMended,
@@ -20,17 +23,16 @@ import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-pi
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
-  const { bare, mosaic, issues, look, hot, full, colours } = await openForLook(raws, job);
+  const { bare, mosaic, issues, look, hot, noise, colours } = await openForLook(raws, job);
   const decodeMs = lap();
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
-  const rendered = withMended(bare, hot, () => renderMosaic(mosaic, look, job.size, edges));
+  const rendered = withMended(bare, hot, () => renderMosaic(mosaic, look, job.size, edges, noise));
   const developMs = lap();
   await writeSmaller(rendered.smaller, also);
   const bytes = await writePicture(rendered.picture, screenFormat(job.format), job.outPath);
   return {
-    widthPx: full.widthPx,
-    heightPx: full.heightPx,
+    ...rendered.full,
     renderedWidthPx: rendered.picture.widthPx,
     renderedHeightPx: rendered.picture.heightPx,
     bytes,
@@ -47,9 +49,8 @@ export interface OpenRaw {
   /** The same samples, balanced as the job wants it. */
   readonly mosaic: Mosaic;
   readonly hot: readonly MendedPixel[];
+  readonly noise: NoiseSource;
   readonly look: CompiledLook;
-  /** The upright picture at full size. */
-  readonly full: Size;
   readonly colours: ColourSource | 'target';
   readonly issues: readonly Finding[];
 }
@@ -59,25 +60,31 @@ export async function openForLook(raws: RawSource, job: RenderJob): Promise<Open
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
-  const full = uprightSize({ widthPx: mosaic.widthPx, heightPx: mosaic.heightPx }, mosaic.orientation);
-  return {
-    bare,
-    mosaic,
-    hot: hotPixelsOf(bare),
-    look,
-    full,
-    colours: onTarget ? 'target' : colours,
-    issues,
-  };
+  const { hot, noise } = known(bare);
+  return { bare, mosaic, hot, noise: () => noise, look, colours: onTarget ? 'target' : colours, issues };
+}
+
+/** What is told of a frame from its samples alone. */
+interface Known {
+  /** Of the bare mosaic, so that every part of a frame is rendered by the same figures. */
+  readonly noise: NoiseProfile | null;
+  readonly hot: readonly MendedPixel[];
 }
 
 /** Parts of one frame are asked for many times, and finding takes a look at every sample. */
-const known = new WeakMap<Mosaic, readonly MendedPixel[]>();
+const knownOf = new WeakMap<Mosaic, Known>();
+
+function known(mosaic: Mosaic): Known {
+  const before = knownOf.get(mosaic);
+  if (before !== undefined) return before;
+  const noise = estimateNoise(mosaic);
+  const found = { noise, hot: findHotPixels(mosaic, noise) };
+  knownOf.set(mosaic, found);
+  return found;
+}
 
 export function hotPixelsOf(mosaic: Mosaic): readonly MendedPixel[] {
-  const found = known.get(mosaic) ?? findHotPixels(mosaic);
-  known.set(mosaic, found);
-  return found;
+  return known(mosaic).hot;
 }
 
 /** What a look is told of the picture. Balanced on a target, the greys of that are neutral already. */

@@ -48,7 +48,8 @@ export function balanceRows(
 
 /** Within 0 … count - 1, by reflection at the first and the last. Even steps stay even. */
 export function mirrored(at: number, count: number): number {
-  const period = 2 * (count - 1);
+  // One sample is its own mirror.
+  const period = Math.max(1, 2 * (count - 1));
   const within = ((at % period) + period) % period;
   return within < count ? within : period - within;
 }
