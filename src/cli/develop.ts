@@ -1,4 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
+import { errorCode, SetsideError } from '../base/index.ts';
 import { rgbSpaceNames } from '../colour/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { defaultLook, type Look, neutralLook } from '../look/index.ts';
@@ -14,12 +15,14 @@ import {
 import { type OutputFlags, outputChoice } from './develop-output.ts';
 import { exitCodes } from './exit-codes.ts';
 import { filesProgress } from './files-progress.ts';
+import { findStationIfAny, type WhichStation, withStation } from './find-station.ts';
 import { homeAbove } from './home-above.ts';
 import { inLanes } from './in-lanes.ts';
-import { readLookFile } from './look-files.ts';
+import { keptLooks, lookNamed } from './kept-look-calls.ts';
+import { isThere, readLookFile } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
 
-interface Flags extends OutputFlags {
+interface Flags extends OutputFlags, WhichStation {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
   readonly look: string;
@@ -29,36 +32,38 @@ interface Flags extends OutputFlags {
 
 /** `setside develop FILE…`: raw to picture, without a station. */
 export function developCommand(leave: (code: number) => void): Command {
-  return new Command('develop')
-    .description('Renders raw files (and scales pictures) without a station.')
-    .argument('<file...>', 'files to render; what each is, its content decides')
-    .option('--out <dir>', 'folder for the results', '.')
-    .option('--size <size>', '"half", "full", or the long edge in pixels', size, 'half' as const)
-    .addOption(
-      new Option('--format <name>', 'what to write')
-        .choices([...outputFormats, 'tiff-linear'])
-        .default('jpeg'),
-    )
-    .addOption(
-      new Option('--space <name>', 'colour space of the results (sRGB where left out)').choices(
-        rgbSpaceNames,
-      ),
-    )
-    .option('--profile <file>', 'an ICC profile to write the results in, in place of --space')
-    .addOption(new Option('--depth <bits>', 'bits of a channel: 8, or 16 as TIFF or PNG').argParser(depth))
-    .addOption(
-      new Option(
-        '--profile-version <number>',
-        'of the ICC profile put into results: 4, or 2 for old readers',
-      ).argParser(profileVersion),
-    )
-    .option(
-      '--look <look>',
-      'for raw files: "default", "neutral", or a file with a look or an ASC CDL',
-      'default',
-    )
-    .option('--replace', 'replace what lies under the name of a result', false)
-    .option('--json', 'one JSON line for each file', false)
+  return withStation(
+    new Command('develop')
+      .description('Renders raw files (and scales pictures) without a station.')
+      .argument('<file...>', 'files to render; what each is, its content decides')
+      .option('--out <dir>', 'folder for the results', '.')
+      .option('--size <size>', '"half", "full", or the long edge in pixels', size, 'half' as const)
+      .addOption(
+        new Option('--format <name>', 'what to write')
+          .choices([...outputFormats, 'tiff-linear'])
+          .default('jpeg'),
+      )
+      .addOption(
+        new Option('--space <name>', 'colour space of the results (sRGB where left out)').choices(
+          rgbSpaceNames,
+        ),
+      )
+      .option('--profile <file>', 'an ICC profile to write the results in, in place of --space')
+      .addOption(new Option('--depth <bits>', 'bits of a channel: 8, or 16 as TIFF or PNG').argParser(depth))
+      .addOption(
+        new Option(
+          '--profile-version <number>',
+          'of the ICC profile put into results: 4, or 2 for old readers',
+        ).argParser(profileVersion),
+      )
+      .option(
+        '--look <look>',
+        'for raw files: "default", "neutral", a file with a look or an ASC CDL, or the name of a look that a running station keeps, such as "Evening" or "Evening 2"',
+        'default',
+      )
+      .option('--replace', 'replace what lies under the name of a result', false)
+      .option('--json', 'one JSON line for each file', false),
+  )
     .addHelpText(
       'after',
       '\nThe exit code is 0 where every file was rendered, 2 for options that do not go together, 3 where a file failed or the work was broken off. A result lies there whole or not at all.',
@@ -84,7 +89,7 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
     return exitCodes.wrongUse;
   }
   const choice = await outputChoice(flags);
-  const look = await lookOf(flags.look);
+  const look = await lookOf(flags);
   const pool = startDevelopPool();
   const stop = new AbortController();
   const onStop = (): void => stop.abort();
@@ -128,10 +133,27 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
 /** Files that are looked into at one time; how many are rendered at once, the pool decides. */
 const lanes = 8;
 
-/** Names of looks go before files of that name. Errors: `bad-look`, and those of the file system. */
-async function lookOf(wish: string): Promise<Look> {
+/**
+ * The two names that are always there go before files of that name, and files before the looks of a station. Errors:
+ * `bad-look`, `no-such-look`, and those of the file system.
+ */
+async function lookOf(flags: Flags): Promise<Look> {
+  const { look: wish } = flags;
   if (wish === 'default') return defaultLook;
-  return wish === 'neutral' ? neutralLook : readLookFile(wish);
+  if (wish === 'neutral') return neutralLook;
+  const station = (await isThere(wish)) ? null : await findStationIfAny(flags);
+  if (station === null) return readLookFile(wish);
+  try {
+    return lookNamed(await keptLooks(station), wish).document;
+  } catch (cause) {
+    throw errorCode(cause) === 'no-such-look' ? noSuchFile(wish, cause) : cause;
+  }
+}
+
+function noSuchFile(wish: string, cause: unknown): SetsideError {
+  const cure = cause instanceof SetsideError ? cause.cure : undefined;
+  const message = `There is no file ${wish}, and the station keeps no look of this name`;
+  return new SetsideError('no-such-look', message, { cause, ...(cure === undefined ? {} : { cure }) });
 }
 
 /** Said where a look that was asked for has no part in the result; the one that is there by itself is not spoken of. */

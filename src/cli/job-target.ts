@@ -1,8 +1,9 @@
 import { SetsideError } from '../base/index.ts';
-import { type Frame, framePage, type Job, job } from '../contract/index.ts';
+import { type Job, job } from '../contract/index.ts';
 import { countedPhrase, targetWorthPhrase } from '../words/index.ts';
 import { dayAndTime } from './day-and-time.ts';
 import { frameNamed } from './frame-named.ts';
+import { framesOf } from './frames-of-job.ts';
 import { aboutJob } from './job-refusals.ts';
 import { callStation, sendJson } from './station-calls.ts';
 
@@ -46,17 +47,4 @@ export async function countTarget(
       countedPhrase(counted.camera, since, counted.profile !== null),
     ],
   };
-}
-
-/** Frames of a job, page by page. */
-async function framesOf(station: string, code: string): Promise<readonly Frame[]> {
-  const frames: Frame[] = [];
-  let after: string | null = null;
-  do {
-    const query = new URLSearchParams({ job: code, ...(after === null ? {} : { after }) });
-    const page = framePage.parse(await (await callStation(station, `/api/v1/frames?${query}`)).json());
-    frames.push(...page.frames);
-    after = page.next;
-  } while (after !== null);
-  return frames;
 }

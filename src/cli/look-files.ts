@@ -35,6 +35,14 @@ function decoded(bytes: Uint8Array): string {
   return new TextDecoder(encoding).decode(bytes);
 }
 
+/** Whether there is such a file, or anything else of that name. */
+export async function isThere(path: string): Promise<boolean> {
+  return stat(path).then(
+    () => true,
+    () => false,
+  );
+}
+
 /** The look in a file: a look, or a correction of the ASC CDL. Errors: `bad-look`. */
 export async function readLookFile(path: string): Promise<Look> {
   const { document, ...refused } = await readDocumentFile(path);

@@ -1,11 +1,12 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { type DocumentForm, documentForms, type TableNodes } from '../look/index.ts';
+import { addKeptLooks } from './kept-looks.ts';
 import { checkFiles, compileFiles, convertFiles, type LookFlags, type LookWriteFlags } from './look-acts.ts';
 
-/** `setside look`: looks as files. What a file is, its content decides. */
+/** `setside look`: looks as files, and those that a running station keeps. What a file is, its content decides. */
 export function lookCommand(leave: (code: number) => void): Command {
   const command = new Command('look').description(
-    'Checks, compiles and converts looks, CLF documents and ASC CDL corrections.',
+    'Checks, compiles and converts looks, CLF documents and ASC CDL corrections; lists, saves and uses the looks of a running station.',
   );
   command
     .command('check')
@@ -39,6 +40,7 @@ export function lookCommand(leave: (code: number) => void): Command {
     .action(async (files: string[], flags: LookWriteFlags & { to: DocumentForm }) =>
       leave(await convertFiles(files, flags)),
     );
+  addKeptLooks(command, leave);
   return command;
 }
 

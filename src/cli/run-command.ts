@@ -46,6 +46,8 @@ const noCodes: ReadonlySet<string> = new Set([
   'several-frames',
   'no-target',
   'target-not-read',
+  'no-such-look',
+  'too-many-looks',
 ]);
 
 /** The `setside` command: reads the words given, runs one command, gives its exit code. */

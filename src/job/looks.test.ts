@@ -91,6 +91,13 @@ test('so many versions are kept and no more; one that is there already is found 
   expect(save(looksMax, 0).choices).toEqual([]);
 });
 
+test('a name is one line of text', () => {
+  const save = (title: string) => () => planLookSaved(two, evening(1, title), 'Ada', () => 'new');
+  expect(save('Dusk\n2')).toThrow(expect.objectContaining({ code: 'bad-words' }));
+  expect(save('Dusk \u001b[31m')).toThrow(expect.objectContaining({ code: 'bad-words' }));
+  expect(save('Dämmerung – 2')).not.toThrow();
+});
+
 test('laying aside twice is once, and what is taken back of a saving is that it is offered', () => {
   expect(planLookAside(two, 'e1', true)).toEqual([{ type: 'look-aside-set', look: 'e1', aside: true }]);
   expect(planLookAside(two, 'e1', false)).toEqual([]);

@@ -67,7 +67,7 @@ export function knownLook(looks: Looks, id: string): KeptLook {
 
 /**
  * What saving a document under its title means: the same document under the same name is the version that is there (put
- * back where it was laid aside), any other the next version. Throws `too-many-looks`.
+ * back where it was laid aside), any other the next version. Throws `too-many-looks`, `bad-words`.
  */
 export function planLookSaved(
   looks: Looks,
@@ -75,6 +75,9 @@ export function planLookSaved(
   by: string,
   newId: () => string,
 ): { readonly look: string; readonly choices: readonly LookChoice[] } {
+  // A name stands in lists and in lines at a terminal.
+  if (/\p{Cc}/u.test(document.title))
+    throw new SetsideError('bad-words', 'a control character in the name of a look');
   const versions = versionsOfName(looks, document.title);
   const text = canonicalJson(document as Json);
   const same = versions.find((each) => canonicalJson(each.document as Json) === text);

@@ -76,6 +76,8 @@ describe.each(dialects)('looks in the register on $name', (dialect) => {
   test('a register made anew from the journal is the same', async () => {
     const before = await register.dump();
     expect(before.looks).toHaveLength(2);
+    await register.clear();
+    expect(await register.looks()).toEqual([]);
     await rebuildRegister(register, day);
     expect(await register.dump()).toEqual(before);
   });

@@ -1,12 +1,13 @@
 import { execFile } from 'node:child_process';
-import { readdir, writeFile } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { ActEntry, Frame, Job, Look, LookWithVersions } from '../../src/contract/index.ts';
 import { defaultLook, lookHash, lookSchema } from '../../src/look/index.ts';
-import { curlUpload, hasProgram } from './clients.ts';
+import { curlUpload, hasProgram, runProgram } from './clients.ts';
 import { madeRaw } from './made-raw.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -233,12 +234,48 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     ).toBeLessThan(1);
   });
 
+  test('the commands list, save, use and render with looks of the running station', async () => {
+    const file = join(home, 'dusk.look.json');
+    await writeFile(file, JSON.stringify(bright(-1, 'Dusk')));
+    const setside = (...words: string[]) =>
+      runProgram(process.execPath, [binary, ...words, '--station', station.ready.web]);
+    expect((await setside('look', 'save', file)).stdout).toBe('Saved as Dusk 1.\n');
+    expect((await setside('look', 'save', file)).stdout).toBe('It is there already, as Dusk 1.\n');
+    const listed = await setside('look', 'list');
+    expect(listed.stdout).toMatch(/^bright 2 {2}[0-9a-f]{16} {2}saved .* by \S+\nDusk 1 .*\nSilver 1 .*\n$/);
+    expect(JSON.parse((await setside('look', 'show', 'dusk')).stdout)).toEqual(
+      lookSchema.parse(bright(-1, 'Dusk')),
+    );
+    const used = await setside('look', 'use', 'Dusk', '--job', 'QM-26', '--shot', 'Bowl', '--shot', 'jug');
+    expect([used.code, used.stdout]).toEqual([0, 'Dusk 1: 2 changed.\n']);
+    expect([(await shotOf('bowl')).look, (await shotOf('jug')).look]).toEqual(['Dusk', 'Dusk']);
+    await call('POST', '/undo');
+    const none = await setside('look', 'use', 'Noon', '--job', 'QM-26');
+    expect([none.code, none.stderr]).toEqual([
+      1,
+      expect.stringContaining('Those that are kept: bright, Dusk, Silver.'),
+    ]);
+    const raw = join(home, 'QMST0001.DNG');
+    const out = await mkdtemp(join(tmpdir(), 'setside-looks-'));
+    const rendered = async (look: string): Promise<number> => {
+      const ran = await setside('develop', raw, '--look', look, '--out', out, '--replace');
+      expect(ran.code, ran.stderr).toBe(0);
+      const { channels } = await sharp(await readFile(join(out, 'QMST0001.jpg'))).stats();
+      return channels.reduce((sum, channel) => sum + channel.mean, 0) / channels.length;
+    };
+    expect(await rendered('Bright 1')).toBeGreaterThan((await rendered('Dusk')) + 10);
+    expect((await setside('look', 'lay-aside', 'Dusk')).stdout).toContain('laid aside');
+    expect((await setside('look', 'list')).stdout).not.toContain('Dusk');
+    await rm(out, { recursive: true, force: true });
+  });
+
   test('kill -9 right after a choice: the next start has all of it, and renders what it had not', async () => {
     await call('POST', `/looks/${second.id}/use`, { frames: [frame.id] });
     await station.kill();
     station = await startStation(home);
     expect((await call<{ looks: Look[] }>('GET', '/looks')).looks.map(({ name }) => name)).toEqual([
       'bright',
+      'Dusk',
       'Silver',
     ]);
     expect((await renderedWith(second.hash)).look).toMatchObject({ own: second.id, version: 2 });

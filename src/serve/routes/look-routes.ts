@@ -57,7 +57,15 @@ export function lookRoutes(app: WebApp, desk: StationDesk): void {
         response: {
           200: jsonAnswer('The version that was there', look),
           201: jsonAnswer('The new version', look),
-          ...problemAnswers('bad-value', 'bad-look', 'too-many-looks', 'too-large', 'not-json', 'disk-full'),
+          ...problemAnswers(
+            'bad-value',
+            'bad-words',
+            'bad-look',
+            'too-many-looks',
+            'too-large',
+            'not-json',
+            'disk-full',
+          ),
         },
       },
     },
