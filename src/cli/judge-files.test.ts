@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type MadeTarget, madeTargetPicture } from '../judge/testing/made-target.ts';
 import { sentence } from '../words/index.ts';
 import { startDevelopPool } from '../workers/index.ts';
 import { heldAgainst, type JudgedRead, readFile, readReference } from './judge-files.ts';
@@ -97,4 +98,43 @@ test('without a reference nothing is said of a shot: the command knows none', as
   const { verdicts } = await judged(await made('alone.png', 300, 200, discs), null);
   expect(verdicts.inPlace.findings[0]).toEqual({ code: 'place.none-given', args: {} });
   expect(sentence(verdicts.inPlace.findings[0])).not.toContain('shot');
+});
+
+test.each([
+  [
+    'two targets',
+    [
+      [200, 200],
+      [600, 380],
+    ],
+    'several',
+  ],
+  ['a target half out of the picture', [[70, 300]], 'cut-off'],
+] as const)(
+  '%s: its colours are unknown, with the reason, and nothing is thrown',
+  async (name, centres, why) => {
+    const targets = centres.map((centre): MadeTarget => ({ centre, widthPx: 260 }));
+    const { data, widthPx, heightPx } = madeTargetPicture({ widthPx: 800, heightPx: 600, targets, noise: 1 });
+    const path = join(folder, `${name}.png`);
+    await writeFile(
+      path,
+      await sharp(data, { raw: { width: widthPx, height: heightPx, channels: 3 } })
+        .png()
+        .toBuffer(),
+    );
+    const { file, verdicts } = await judged(path, null);
+    expect(file.readings.colour).toMatchObject({ found: false, why });
+    expect(verdicts.colour.judgement).toBe('unknown');
+    expect(sentence(verdicts.colour.findings[0])).not.toBe('');
+  },
+);
+
+test('a reference that stands upright says nothing of a frame that lies, even where Exif turned it', async () => {
+  const lying = await made('lying.png', 300, 200, discs);
+  const turned = join(folder, 'turned.jpg');
+  // Stored lying, shown upright: Exif 2.32, Orientation 6.
+  await sharp(lying).jpeg().withMetadata({ orientation: 6 }).toFile(turned);
+  const { verdicts } = await judged(lying, turned);
+  expect(verdicts.inPlace.judgement).toBe('unknown');
+  expect(verdicts.inPlace.findings[0].code).toBe('place.other-orientation');
 });

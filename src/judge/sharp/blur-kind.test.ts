@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { halfPlaneOf } from '../half-plane.ts';
 import { madeMovement } from '../testing/made-moved.ts';
-import { blurKind, movementAt } from './blur-kind.ts';
+import { blurKind, movementAt, readBlur } from './blur-kind.ts';
 import type { EdgeReading } from './read-edge.ts';
 import { readSharp } from './read-sharp.ts';
 
@@ -70,13 +70,25 @@ test('a wave that is large but not proved is unknown, never "the same every way"
 });
 
 test('what the whole picture shows counts at a spot whose own edges bear it out', () => {
-  const movement = blurKind(edgesOf(0.6, 8, 170));
+  const { blur: movement, stillSquare: still } = readBlur(edgesOf(0.6, 8, 170));
   expect(movement.kind).toBe('movement');
-  expect(movementAt(edgesOf(0.6, 8, 170, 160, 180), movement)).toBe('shown');
+  expect(movementAt(edgesOf(0.6, 8, 170, 160, 180), movement, still)).toBe('shown');
   // The hem of a cloth: all edges lie along the movement.
-  expect(movementAt(edgesOf(0.55, 0, 0, 76, 90), movement)).toBe('silent');
-  expect(movementAt(edgesOf(0.55, 0, 0, 160, 180), movement)).toBe('denied');
-  expect(movementAt([], movement)).toBe('silent');
+  expect(movementAt(edgesOf(0.55, 0, 0, 76, 90), movement, still)).toBe('silent');
+  expect(movementAt(edgesOf(0.55, 0, 0, 160, 180), movement, still)).toBe('denied');
+  expect(movementAt([], movement, still)).toBe('silent');
+});
+
+test('edges aslant of a movement deny it where they are far sharper than it would leave them', () => {
+  const { blur: movement, stillSquare: still } = readBlur(edgesOf(0.6, 8, 170));
+  // Of a lens of 0.6 px alone: (2.5631 * 0.6)² = 2.4.
+  expect(Math.sqrt(still)).toBeGreaterThan(1.3);
+  expect(Math.sqrt(still)).toBeLessThan(1.8);
+  // 70 degrees from it: 0.8 * 8 * cos 70° = 2.2 px of rise are the movement's, and with the lens 2.7.
+  expect(movementAt(edgesOf(0.5, 0, 0, 98, 102), movement, still)).toBe('denied');
+  expect(movementAt(edgesOf(0.6, 8, 170, 98, 102), movement, still)).toBe('silent');
+  // As good as along it: they would be sharp in any case.
+  expect(movementAt(edgesOf(0.5, 0, 0, 84, 90), movement, still)).toBe('silent');
 });
 
 test('edges of one direction tell nothing of the others', () => {

@@ -35,11 +35,32 @@ export const risePerMovedPx = 0.8;
  * not count.
  */
 export function blurKind(edges: readonly EdgeReading[]): BlurKind {
+  return readBlur(edges).blur;
+}
+
+/** The same, with what edges along a movement rise over by themselves: square of their 10-90 % rise, px²; 0 for no movement. */
+export function readBlur(edges: readonly EdgeReading[]): {
+  readonly blur: BlurKind;
+  readonly stillSquare: number;
+} {
+  const fit = fitOf(edges);
+  const blur = blurOf(edges, fit);
+  if (blur.kind !== 'movement' || fit === null) return { blur, stillSquare: 0 };
+  // A wave of edges that differ may end below nothing; no lens is sharper than the sharpest edges there are.
+  const sharpest = Math.min(...fit.points.map(({ square }) => square));
+  return { blur, stillSquare: Math.max(sharpest, fit.mean - Math.hypot(fit.cosine, fit.sine)) };
+}
+
+function fitOf(edges: readonly EdgeReading[]): (Wave & { readonly points: readonly Point[] }) | null {
   const points = bySector(edges);
-  if (points.length < sectorsMin) return unknown;
+  if (points.length < sectorsMin) return null;
   const fit = fitFromBelow(points);
+  return fit === null ? null : { ...fit, points };
+}
+
+function blurOf(edges: readonly EdgeReading[], fit: ReturnType<typeof fitOf>): BlurKind {
   if (fit === null) return unknown;
-  const { mean, cosine, sine, error, misfit } = fit;
+  const { mean, cosine, sine, error, misfit, points } = fit;
   const wave = Math.hypot(cosine, sine);
   if (wave < shareMin * mean || wave < significanceMin * error) {
     // No wave was proved. That there is none is only known where one that counts would have been seen.
@@ -63,11 +84,13 @@ const shownBy = 2;
 /**
  * What edges at one spot say to a movement that those of the whole picture show: a camera that shakes moves everything, but
  * things at other depths look moved where nothing was. `shown`: they are as wide across it; `denied`: they are sharp across
- * it; `silent`: none lies across it.
+ * it, or most that lie aslant are far sharper than it would leave them; `silent`: none lies across it. `stillSquare`: as
+ * {@link readBlur} tells it.
  */
 export function movementAt(
   edges: readonly EdgeReading[],
   { directionDegrees, lengthPx }: BlurKind,
+  stillSquare: number,
 ): 'shown' | 'denied' | 'silent' {
   const way = ((directionDegrees ?? 0) * Math.PI) / 180;
   // Within 45 degrees of the movement an edge is told from one that stood still.
@@ -78,7 +101,29 @@ export function movementAt(
   );
   const sharp = across.length - wide.length;
   if (sharp > Math.max(1, deniedShare * across.length)) return 'denied';
+  if (across.length < shownBy && isDeniedAslant(edges, way, lengthPx ?? 0, stillSquare)) return 'denied';
   return wide.length >= shownBy && wide.length > sharp ? 'shown' : 'silent';
+}
+
+/**
+ * Edges further from across: two or more, and most of them, are far narrower than movement and lens together would make
+ * them. Only where the movement's own part is so large that even a perfect lens at the spot could not do that.
+ */
+function isDeniedAslant(
+  edges: readonly EdgeReading[],
+  way: number,
+  lengthPx: number,
+  stillSquare: number,
+): boolean {
+  const bySquare = (angle: number): number => (risePerMovedPx * lengthPx * Math.cos(angle - way)) ** 2;
+  const aslant = edges.filter(
+    ({ angle }) =>
+      Math.cos(angle - way) ** 2 <= 0.5 && bySquare(angle) * (1 - deniedBelow) >= deniedBelow * stillSquare,
+  );
+  const sharp = aslant.filter(
+    ({ angle, widthPx }) => widthPx ** 2 < deniedBelow * (bySquare(angle) + stillSquare),
+  );
+  return sharp.length >= shownBy && 2 * sharp.length > aslant.length;
 }
 
 interface Point {

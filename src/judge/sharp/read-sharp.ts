@@ -9,7 +9,7 @@ import type {
 } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { blurKind, movementAt } from './blur-kind.ts';
+import { blurKind, movementAt, readBlur } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
 import { type EdgeReading, readEdge } from './read-edge.ts';
@@ -181,13 +181,14 @@ function elsewhereOf(
 function kindAt(edges: readonly EdgeReading[], region: Box | null, scale: number): SharpReading['blur'] {
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
   const here = blurKind(near);
-  const blur = here.kind === 'unknown' ? borneOut(near, blurKind(edges)) : here;
+  const blur = here.kind === 'unknown' ? borneOut(near, edges) : here;
   return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
 }
 
-function borneOut(near: readonly EdgeReading[], everywhere: BlurKind): BlurKind {
+function borneOut(near: readonly EdgeReading[], edges: readonly EdgeReading[]): BlurKind {
+  const { blur: everywhere, stillSquare } = readBlur(edges);
   if (everywhere.kind !== 'movement') return everywhere;
-  const told = movementAt(near, everywhere);
+  const told = movementAt(near, everywhere, stillSquare);
   if (told === 'shown') return everywhere;
   return told === 'silent'
     ? { ...everywhere, kind: 'movement-elsewhere' }
