@@ -61,11 +61,13 @@ export {
   edgePhrase,
   evPhrase,
   lostPhrase,
+  lostSharePhrase,
   percentPhrase,
   readingLabels,
   ringPhrase,
   sharpMapPhrase,
   spotPhrase,
+  stopsMarkPhrase,
   targetPhrase,
 } from './reading-labels.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';

@@ -4,6 +4,7 @@ import { figurePhrase } from './phrases.ts';
 /** Headings, switches and reasons of the readings that stand beside the picture. */
 export const readingLabels = {
   close: 'Close',
+  sheet: 'Readings: pull or press for more or less of them',
   spot: 'The spot that has to be sharp',
   pointOut: 'Point it out',
   pointingOut: 'Click on the picture',
@@ -40,7 +41,7 @@ export const readingLabels = {
   noEdgeAtSpot: 'No straight edge at the spot.',
   dark: 'dark',
   bright: 'bright',
-  pixelMarks: 'Marks below are pixels of the frame.',
+  pixelMarks: 'The marks below it are pixels of the frame.',
   stops: 'Light by stops about 18 % grey',
   lost: 'Lost light',
   nothingLost: 'No channel has lost light.',
@@ -58,6 +59,7 @@ export const readingLabels = {
     'Raws of this camera from this frame on are then balanced on it and rendered by its matrix. After a change of light, photograph it again.',
   targetNeedsJob: 'A target counts within a job: move the frame to one first.',
   place: 'How it lies',
+  placeNotYet: 'It is measured against the reference in a moment.',
   noPlace: 'Neither a reference nor a subject before a plain backdrop: there is nothing to draw.',
 } as const;
 
@@ -118,6 +120,17 @@ export function evPhrase(ev: number): string {
   const text = Math.abs(ev).toFixed(Math.abs(ev) < 0.995 ? 2 : 1);
   if (Number(text) === 0) return '±0 EV';
   return `${ev < 0 ? '−' : '+'}${text} EV`;
+}
+
+/** `0.04 % lost`: of a channel. */
+export function lostSharePhrase(percent: number): string {
+  return `${percentPhrase(percent)} lost`;
+}
+
+/** `−2`, `0`, `+6 stops`: at a mark of a scale, the last one with its unit. */
+export function stopsMarkPhrase(stops: number, isLast: boolean): string {
+  const figure = stops > 0 ? `+${stops}` : String(stops).replace('-', '−');
+  return isLast ? `${figure} stops` : figure;
 }
 
 export function sharpMapPhrase(

@@ -66,6 +66,20 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
       return (data ?? []).filter((_, at) => at % 4 === 3).filter((alpha) => alpha > 0).length;
     });
 
+  /** Whether the open verdict lies over part of the picture. */
+  async function isCovered(): Promise<boolean> {
+    const [picture, column] = await Promise.all([
+      page.locator('[data-testid="picture"]').boundingBox(),
+      page.locator('.reading-column').boundingBox(),
+    ]);
+    if (picture === null || column === null) throw new Error('picture and column are to be seen');
+    const across =
+      Math.min(picture.x + picture.width, column.x + column.width) - Math.max(picture.x, column.x);
+    const down =
+      Math.min(picture.y + picture.height, column.y + column.height) - Math.max(picture.y, column.y);
+    return across > 0 && down > 0;
+  }
+
   test('the readings add up: shares of a channel to all of it, runs to the map, tiles to theirs', async () => {
     const { sharp, exposed, light } = await readings(ids[1] ?? '');
     for (const channel of ['red', 'green', 'blue'] as const) {
@@ -80,14 +94,24 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
     expect(Math.abs(light?.frames.at(-1)?.ev ?? 1)).toBeLessThan(0.05);
   });
 
-  test('opened by key, Sharp stands beside the picture and over it, and the picture does not move', async () => {
+  test('opened by key, Sharp stands beside the picture and over it, and the picture gives way once', async () => {
     const picture = page.locator('[data-testid="picture"]');
     const before = await picture.getAttribute('data-box');
     await page.keyboard.press('2');
     await page.locator('.reading-column [data-plot="edge"]').waitFor();
     await page.locator('canvas.laid[data-laid="sharp"]').waitFor();
     expect(await drawn()).toBeGreaterThan(200);
+    expect(await isCovered()).toBe(false);
+    const beside = await picture.boundingBox();
+    await page.keyboard.press('3');
+    await page.locator('[data-plot="stops"]').waitFor();
+    expect(await picture.boundingBox()).toEqual(beside);
+    await page.keyboard.press('Escape');
+    await page.locator('.reading-column').waitFor({ state: 'detached' });
     expect(await picture.getAttribute('data-box')).toBe(before);
+    await page.keyboard.press('2');
+    await page.locator('.reading-column [data-plot="edge"]').waitFor();
+    await page.locator('canvas.laid[data-laid="sharp"]').waitFor();
     const found = await new AxeBuilder({ page })
       .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
       .analyze();
@@ -146,5 +170,31 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
       'it is read as before',
       async () => (await readings(id)).sharp?.spot?.teller !== 'given',
     );
+  });
+
+  test('on a phone it is a sheet below the picture, made low by a press and pulled away by its handle', async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.keyboard.press('3');
+    await page.locator('[data-plot="stops"]').waitFor();
+    expect(await isCovered()).toBe(false);
+    const found = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    expect(found.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }))).toEqual(
+      [],
+    );
+    const height = async (): Promise<number> =>
+      (await page.locator('.reading-column').boundingBox())?.height ?? 0;
+    const half = await height();
+    await page.locator('.sheet-handle').click();
+    await eventually('it is low', async () => (await height()) < half / 2);
+    expect(await isCovered()).toBe(false);
+    const handle = await page.locator('.sheet-handle').boundingBox();
+    await page.mouse.move(195, (handle?.y ?? 0) + 10);
+    await page.mouse.down();
+    await page.mouse.move(195, 842, { steps: 4 });
+    await page.mouse.up();
+    await page.locator('.reading-column').waitFor({ state: 'detached' });
+    await page.setViewportSize({ width: 1280, height: 800 });
   });
 });

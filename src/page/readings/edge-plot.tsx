@@ -28,7 +28,7 @@ export function EdgePlot({
   return (
     <PlotFigure
       title={readingLabels.edge}
-      caption={edgePhrase(widthPx, goodPx, withMovementPx(verdict, widthPx))}
+      caption={`${edgePhrase(widthPx, goodPx, withMovementPx(verdict, widthPx))} ${readingLabels.pixelMarks}`}
       name="edge"
       width={size.width}
       height={size.height + 22}
@@ -57,8 +57,8 @@ export function EdgePlot({
       />
       <text
         className="plot-figure"
-        x={Math.min(ninetyX + 6, size.width - 52)}
-        y={size.height + 9}
+        x={Math.min(ninetyX + 7, size.width - 52)}
+        y={size.height + 8}
         textAnchor="start"
       >
         {figurePhrase(widthPx, 'px')}

@@ -8,6 +8,8 @@ interface PlacePlotProps {
   readonly figures: Readonly<Record<string, number>>;
   /** Width by height of the upright picture. */
   readonly shape: number;
+  /** Whether it is yet to be measured. */
+  readonly isAwaited: boolean;
 }
 
 const longEdge = 264;
@@ -15,10 +17,16 @@ const longEdge = 264;
 const radius = 30;
 
 /** How the subject stands in the frame with the room around it, and which way it has moved: enlarged, in a ring of known size. */
-export function PlacePlot({ figures, shape }: PlacePlotProps): ReactNode {
+export function PlacePlot({ figures, shape, isAwaited }: PlacePlotProps): ReactNode {
   const { box, margins, move } = placeDrawing(figures);
   const words = [liesPhrase(figures), subjectPhrase(figures)].filter((text) => text !== null);
-  if (words.length === 0) return <NoPlot title={readingLabels.place} reason={readingLabels.noPlace} />;
+  if (words.length === 0)
+    return (
+      <NoPlot
+        title={readingLabels.place}
+        reason={isAwaited ? readingLabels.placeNotYet : readingLabels.noPlace}
+      />
+    );
   const width = shape >= 1 ? longEdge : Math.max(150, longEdge * shape);
   // Without bounds there is nothing of the frame to show but its middle.
   const height = box === null ? 2 * radius + 4 : width / shape;

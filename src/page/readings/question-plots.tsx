@@ -40,7 +40,7 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
   if (question === 'inPlace')
     return (
       <>
-        <PlacePlot figures={frame.readings} shape={shape} />
+        <PlacePlot figures={frame.readings} shape={shape} isAwaited={isPlaceAwaited(frame)} />
         <GhostControls laid={laid} reference={reference} isReference={isReference} />
       </>
     );
@@ -78,4 +78,9 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
       <DepthPlot depth={depth} />
     </>
   );
+}
+
+function isPlaceAwaited({ verdicts: { inPlace } }: Frame): boolean {
+  const codes = ['place.not-yet', 'place.preview', 'judge.not-measured'];
+  return inPlace.findings.some(({ code }) => codes.includes(code));
 }

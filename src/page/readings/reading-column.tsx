@@ -3,6 +3,7 @@ import type { Frame } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { questionNames, readingLabels, sentence } from '../../words/index.ts';
 import { laidQuestions } from './laid.ts';
+import { SheetHandle } from './sheet-handle.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
 
 /** What a verdict's card opens. */
@@ -17,8 +18,8 @@ interface ReadingColumnProps {
 }
 
 /**
- * All that stands behind one verdict: its findings, its plots, and the switch for its map over the picture. It stands in
- * the surround beside the picture, on its card's side, and moves nothing.
+ * All that stands behind one verdict: its findings, its plots, and the switch for its map over the picture. The picture
+ * gives way to it; on a phone it is a sheet below the picture.
  */
 export function ReadingColumn({ question, frame, laid, onClose, children }: ReadingColumnProps): ReactNode {
   const { choice, change } = laid;
@@ -29,6 +30,7 @@ export function ReadingColumn({ question, frame, laid, onClose, children }: Read
       data-question={question}
       aria-label={questionNames[question]}
     >
+      <SheetHandle onClose={onClose} />
       <header>
         <h2>{questionNames[question]}</h2>
         {laidQuestions.includes(question) ? (

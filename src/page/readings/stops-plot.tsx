@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { ExposedReadings } from '../../contract/index.ts';
-import { channelPhrase, percentPhrase, readingLabels } from '../../words/index.ts';
+import { channelPhrase, lostSharePhrase, readingLabels, stopsMarkPhrase } from '../../words/index.ts';
 import { drawStops } from './geometry/stops-drawing.ts';
 import { PlotFigure } from './plot-figure.tsx';
 
@@ -33,29 +33,26 @@ export function StopsPlot({ exposed }: { readonly exposed: ExposedReadings }): R
               {readingLabels.channels[channel]}
             </text>
             {saturatedPercent > 0 ? (
-              <text className="plot-figure" x={5} y={30}>
-                {percentPhrase(saturatedPercent)}
+              <text className="plot-figure" x={width - 5} y={14} textAnchor="end">
+                {lostSharePhrase(saturatedPercent)}
               </text>
             ) : null}
           </g>
         );
       })}
-      {marks.map(({ stops, x }) => (
-        <g key={stops}>
-          <path
-            className={stops === 0 ? 'plot-zero' : 'plot-tick'}
-            d={`M${x} ${stops === 0 ? 0 : bottom}V${bottom + 4}`}
-          />
-          <text
-            className="plot-note"
-            x={x}
-            y={bottom + 15}
-            textAnchor={x < 8 ? 'start' : x > width - 8 ? 'end' : 'middle'}
-          >
-            {stops > 0 ? `+${stops}` : String(stops).replace('-', '−')}
-          </text>
-        </g>
-      ))}
+      {marks
+        .filter(({ x }) => x >= 8)
+        .map(({ stops, x }) => (
+          <g key={stops}>
+            <path
+              className={stops === 0 ? 'plot-zero' : 'plot-tick'}
+              d={`M${x} ${stops === 0 ? 0 : bottom}V${bottom + 4}`}
+            />
+            <text className="plot-note" x={x} y={bottom + 15} textAnchor={x > width - 8 ? 'end' : 'middle'}>
+              {stopsMarkPhrase(stops, x > width - 8)}
+            </text>
+          </g>
+        ))}
     </PlotFigure>
   );
 }

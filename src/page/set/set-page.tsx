@@ -86,6 +86,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
       data-surround={state.dimSurround ? 'dim' : 'grey'}
       data-view={state.farView ? 'far' : 'near'}
       data-empty={frame === null}
+      data-open={frame === null || state.open === null ? 'none' : state.open}
     >
       <header className="top">
         <ShotLine
