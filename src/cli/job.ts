@@ -8,6 +8,7 @@ import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { reportLines, showJob, showWholeJob } from './job-lines.ts';
 import { aboutJob } from './job-refusals.ts';
+import { withScale } from './job-scale.ts';
 import { countTarget } from './job-target.ts';
 import { type JobWordFlags, jobWordsIn, withJobWords } from './job-words.ts';
 import { printJson, printLine } from './output.ts';
@@ -82,6 +83,14 @@ export function jobCommand(leave: (code: number) => void): Command {
       else for (const line of lines) printLine(line, false);
       leave(exitCodes.done);
     });
+  withScale(
+    subcommand(
+      command,
+      'scale <code> <frame>',
+      'how large things are in the pictures of the frame’s shot, by the target in it or by two points',
+    ),
+    leave,
+  );
   withJobWords(subcommand(command, 'change <code>', 'its title, client, days, place and notes')).action(
     async (code: string, flags: Flags & JobWordFlags) => {
       showJob(await patch(code, await findStation(flags), wordsWanted(flags)), flags.json);

@@ -98,8 +98,10 @@ export {
 } from './readings.ts';
 export { type ImportReport, importReport, type ListedShot, listedShot } from './shot-list.ts';
 export {
+  type NewScale,
   type NewShot,
   newBaseline,
+  newScale,
   newShot,
   type Shot,
   type ShotPatch,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { questions, type ToleranceName, toleranceNames } from '../facts/index.ts';
+import { questions, scaleTellers, type ToleranceName, toleranceNames } from '../facts/index.ts';
 import { frameId, line, name, shotId, text } from './fields.ts';
 import { lookId } from './looks.ts';
 import { instant } from './primitives.ts';
@@ -62,6 +62,17 @@ export const shot = z
     id: z.string(),
     ...shotFields,
     ...toldOfShot,
+    scale: z
+      .object({
+        frame: z.string().describe('The frame it was told on'),
+        camera: z.string().describe('For another camera, or at another focal length, it says nothing'),
+        toldBy: z.enum(scaleTellers).describe('A target in it, or two points'),
+        mm: z.number().describe('A length on the set'),
+        px: z.number().describe('How long it is in that frame at full size'),
+        mmPerPx: z.number(),
+      })
+      .nullable()
+      .describe('How large things are in its pictures; null where nobody told it'),
     baselines: z
       .array(z.object({ frame: z.string(), from: instant }))
       .describe('From this moment on frames are held against that frame'),
@@ -91,6 +102,29 @@ export const newBaseline = z
   .strict()
   .meta({ id: 'NewBaseline', description: 'The frame that later ones of the shot are held against' });
 
+const point = z.object({ x: z.number().min(0).max(1), y: z.number().min(0).max(1) }).strict();
+
+export const newScale = z
+  .object({
+    frame: frameId,
+    mm: z
+      .number()
+      .positive()
+      .max(100_000)
+      .describe(
+        'Between the points; of a target from the first to the sixth patch of a row, edge to same edge',
+      ),
+    points: z
+      .tuple([point, point])
+      .optional()
+      .describe(
+        'Two points of the upright frame, shares of it; where they are left out, the target in it is meant',
+      ),
+  })
+  .strict()
+  .meta({ id: 'NewScale', description: 'How large things are in the pictures of a shot' });
+
+export type NewScale = z.infer<typeof newScale>;
 export type Shot = z.infer<typeof shot>;
 export type NewShot = z.infer<typeof newShot>;
 export type ShotPatch = z.infer<typeof shotPatch>;

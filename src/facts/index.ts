@@ -76,6 +76,14 @@ export {
   spotTellers,
 } from './sharp-reading.ts';
 export {
+  type ScaleTeller,
+  type SharePoint,
+  type ShotScale,
+  scaleTellers,
+  targetSteps,
+  targetWidthSteps,
+} from './shot-scale.ts';
+export {
   type Tolerance,
   type ToleranceName,
   type Tolerances,

@@ -26,6 +26,7 @@ function emptyJob(code: string): Job {
     handOver: noHandOver,
     colour: noColour,
     targets: [],
+    scales: [],
     shots: [],
     currentShot: null,
     version: 0,
@@ -69,6 +70,8 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
     }
     case 'job-targets-set':
       return { ...job, targets: choice.targets };
+    case 'job-scales-set':
+      return { ...job, scales: choice.scales };
     case 'job-grey-card-set':
       return { ...job, greyCard: choice.on };
   }

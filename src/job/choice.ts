@@ -6,6 +6,7 @@ import type {
   Mark,
   Purpose,
   Question,
+  ShotScale,
   Tolerances,
 } from '../facts/index.ts';
 import type { HandOver, JobState, JobWords, Shot } from './job.ts';
@@ -31,6 +32,8 @@ export type JobChoice =
   | ({ readonly type: 'job-colour-set'; readonly job: string } & JobColour)
   /** Oldest first. */
   | { readonly type: 'job-targets-set'; readonly job: string; readonly targets: readonly CountedTarget[] }
+  /** One for each shot whose scale somebody told. */
+  | { readonly type: 'job-scales-set'; readonly job: string; readonly scales: readonly ShotScale[] }
   | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean };
 
 /** What people decide about a frame. */

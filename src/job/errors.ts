@@ -14,6 +14,7 @@
  * | `bad-order` | the order does not name each shot once |
  * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
  * | `too-many-targets` | more than {@link targetsMax} targets that count in one job |
+ * | `bad-scale` | a length on the set that is none, or too short in the picture to measure by |
  * | `no-such-tolerance-set` | there is no tolerance set of this name |
  * | `no-such-look` | no saved look has this id |
  * | `too-many-looks` | more than {@link looksMax} saved versions of looks |
@@ -37,6 +38,7 @@ export type JobErrorCode =
   | 'bad-order'
   | 'too-many-baselines'
   | 'too-many-targets'
+  | 'bad-scale'
   | 'no-such-tolerance-set'
   | 'no-such-look'
   | 'too-many-looks'

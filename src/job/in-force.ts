@@ -6,6 +6,7 @@ import {
   type Purpose,
   type Question,
   questions,
+  type ShotScale,
   type Tolerances,
 } from '../facts/index.ts';
 import type { Job, Shot } from './job.ts';
@@ -48,6 +49,11 @@ export function targetToRenderBy(
   { camera, momentMs }: { readonly camera: string; readonly momentMs: EpochMs },
 ): CountedTarget | null {
   return targets.findLast((target) => target.camera === camera && target.fromMs <= momentMs) ?? null;
+}
+
+/** How large things are in the pictures of a shot; null where nobody told it. */
+export function scaleInForce({ scales }: Pick<Job, 'scales'>, shot: string | null): ShotScale | null {
+  return scales.find((each) => each.shot === shot) ?? null;
 }
 
 /** The verdicts that a frame needs. Only a picture is judged fully; whatever it is for, it has to arrive. */

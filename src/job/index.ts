@@ -21,6 +21,7 @@ export {
   openQuestions,
   referenceInForce,
   requiredOf,
+  scaleInForce,
   shotForArrival,
   targetInForce,
   targetToRenderBy,
@@ -59,6 +60,7 @@ export {
 export { assertJobNotClosed, type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
 export { type LookPlaces, planLookUse } from './plan-look-use.ts';
+export { planScale, planScaleGone, type ToldScale } from './plan-scale.ts';
 export {
   planBaseline,
   planBaselineRemoval,

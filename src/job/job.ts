@@ -1,5 +1,5 @@
 import type { EpochMs } from '../base/index.ts';
-import type { CountedTarget, JobColour, Question, Tolerances } from '../facts/index.ts';
+import type { CountedTarget, JobColour, Question, ShotScale, Tolerances } from '../facts/index.ts';
 
 /**
  * `waiting`: prepared, or laid aside for another; `open`: frames go to it now, at most one is; `closed`: finished, and not
@@ -40,6 +40,8 @@ export interface Job extends JobWords {
   readonly colour: JobColour;
   /** Frames with a target that counts, oldest first. */
   readonly targets: readonly CountedTarget[];
+  /** How large things on the set are in the pictures of a shot, for each shot of which somebody told it. */
+  readonly scales: readonly ShotScale[];
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */

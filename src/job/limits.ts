@@ -12,6 +12,10 @@ export const deliveriesMax = 20;
 export const baselinesMax = 50;
 /** Frames whose target counts in one job: one for each light of a long week. */
 export const targetsMax = 100;
+/** Longest length that a scale is told by, mm: a hundred metres are a house, not a set. */
+export const scaleMmMax = 100_000;
+/** Shortest length in the picture that a scale is told by, px: pointed out to a pixel or two, that is within 4 %. */
+export const scalePxMin = 50;
 /** Frames that a shot can ask to be marked: nobody chooses more heroes of one shot. */
 export const marksWantedMax = 99;
 /** Largest limit of any tolerance: nothing is measured above it, and text stays readable. */

@@ -52,6 +52,7 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
         { type: 'job-hand-over-set', job: code, ...job.handOver },
         { type: 'job-colour-set', job: code, ...job.colour },
         { type: 'job-targets-set', job: code, targets: job.targets },
+        { type: 'job-scales-set', job: code, scales: job.scales },
         ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
         { type: 'shot-current-set', job: code, shot: job.currentShot },
         { type: 'job-state-set', job: code, state: job.state },
@@ -81,6 +82,8 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
       return [{ type: 'job-colour-set', job: code, ...job.colour }];
     case 'job-targets-set':
       return [{ type: 'job-targets-set', job: code, targets: job.targets }];
+    case 'job-scales-set':
+      return [{ type: 'job-scales-set', job: code, scales: job.scales }];
     case 'job-grey-card-set':
       return [{ type: 'job-grey-card-set', job: code, on: job.greyCard }];
   }
@@ -185,6 +188,7 @@ export function touchedBy(choice: Choice): string {
     case 'job-hand-over-set':
     case 'job-colour-set':
     case 'job-targets-set':
+    case 'job-scales-set':
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;

@@ -34,6 +34,8 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
     }
     case 'job-targets-set':
       return setOfJob(db, record.job, { targets: JSON.stringify(record.targets) });
+    case 'job-scales-set':
+      return setOfJob(db, record.job, { scales: JSON.stringify(record.scales) });
     case 'job-grey-card-set':
       return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
@@ -87,6 +89,7 @@ export const emptyJob = {
   hand_over: '{"naming":"","look":null,"deliveries":[]}',
   colour: '{"edition":null,"toleranceSet":null}',
   targets: '[]',
+  scales: '[]',
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

@@ -62,6 +62,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-hand-over-set':
     case 'job-colour-set':
     case 'job-targets-set':
+    case 'job-scales-set':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':

@@ -1,5 +1,5 @@
 import type { Kysely } from 'kysely';
-import type { CountedTarget, JobColour, Tolerances } from '../facts/index.ts';
+import type { CountedTarget, JobColour, ShotScale, Tolerances } from '../facts/index.ts';
 import { type HandOver, type JobState, jobStates } from '../job/index.ts';
 import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
@@ -26,6 +26,7 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       handOver: JSON.parse(row.hand_over) as HandOver,
       colour: JSON.parse(row.colour) as JobColour,
       targets: JSON.parse(row.targets) as CountedTarget[],
+      scales: JSON.parse(row.scales) as ShotScale[],
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

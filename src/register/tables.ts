@@ -150,6 +150,8 @@ export interface JobsTable {
   colour: string;
   /** JSON of a list of {@link CountedTarget}. */
   targets: string;
+  /** JSON of a list of {@link ShotScale}. */
+  scales: string;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;

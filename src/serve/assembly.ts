@@ -24,6 +24,7 @@ import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { readingRoutes } from './routes/reading-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
+import { scaleRoutes } from './routes/scale-routes.ts';
 import { sceneRoutes } from './routes/scene-routes.ts';
 import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
@@ -84,6 +85,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     jobRoutes(app, desk);
     shotRoutes(app, desk);
     targetRoutes(app, desk);
+    scaleRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     undoRoutes(app, desk);

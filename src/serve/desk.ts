@@ -13,7 +13,7 @@ import type {
 import type { Finding, Mark } from '../facts/index.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
-import type { FrameChoiceCalls, JobCalls, PatchBy, TargetCalls } from './job-calls.ts';
+import type { FrameChoiceCalls, JobCalls, PatchBy, ScaleCalls, TargetCalls } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 import type { LookCalls } from './look-calls.ts';
 
@@ -29,6 +29,7 @@ export interface StationDesk
     LayoutCalls,
     FrameChoiceCalls,
     TargetCalls,
+    ScaleCalls,
     LinkCalls,
     LookCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */

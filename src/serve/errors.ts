@@ -167,6 +167,11 @@ export const webProblems = {
     title: 'No target could be read in that frame',
     cure: 'Photograph the whole target once, evenly lit, turned to the camera, large enough.',
   },
+  'bad-scale': {
+    status: 400,
+    title: 'That length tells no scale',
+    cure: 'Mark two points as far apart as the picture allows, and say their distance on the set in mm.',
+  },
   'no-such-tolerance-set': { status: 400, title: 'There is no such set of tolerances', cure: null },
   'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
   'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },

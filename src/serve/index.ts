@@ -21,7 +21,14 @@ export type {
   StationDesk,
 } from './desk.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
-export type { FrameChoiceCalls, JobCalls, PatchBy, ShotListFile, TargetCalls } from './job-calls.ts';
+export type {
+  FrameChoiceCalls,
+  JobCalls,
+  PatchBy,
+  ScaleCalls,
+  ShotListFile,
+  TargetCalls,
+} from './job-calls.ts';
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';
 export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
 export type { LookCalls, TryAnswer, TryWish } from './look-calls.ts';

@@ -84,6 +84,7 @@ test.each([
   ['too-many-baselines', 409],
   ['too-many-targets', 409],
   ['target-not-read', 409],
+  ['bad-scale', 400],
   ['no-such-tolerance-set', 400],
   ['verdict-is-good', 409],
   ['undo-overtaken', 409],

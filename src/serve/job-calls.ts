@@ -8,6 +8,7 @@ import type {
   JobPatch,
   NewAcceptance,
   NewJob,
+  NewScale,
   NewShot,
   SeriesEntry,
   ShotPatch,
@@ -77,6 +78,13 @@ export interface TargetCalls {
   /** Measures the target first where nobody has. Rejects `version-changed`, `no-frame`, `target-not-read`, `job-finished`, `too-many-targets`. */
   newTarget(code: string, frame: string, by: PatchBy): Promise<Job | null>;
   targetGone(code: string, frame: string, by: PatchBy): Promise<Job | null>;
+}
+
+/** How large things are in the pictures of a shot. Each gives the job after it, null where there is no such job or shot. */
+export interface ScaleCalls {
+  /** Rejects `version-changed`, `no-frame`, `target-not-read`, `bad-scale`, `job-finished`. */
+  setScale(code: string, shot: string, scale: NewScale, by: PatchBy): Promise<Job | null>;
+  scaleGone(code: string, shot: string, by: PatchBy): Promise<Job | null>;
 }
 
 export interface PatchBy {

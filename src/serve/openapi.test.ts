@@ -53,6 +53,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'DELETE /api/v1/frames/{id}/acceptances/{question}',
     'DELETE /api/v1/jobs/{job}/shots/{shot}',
     'DELETE /api/v1/jobs/{job}/shots/{shot}/baseline/{frame}',
+    'DELETE /api/v1/jobs/{job}/shots/{shot}/scale',
     'DELETE /api/v1/jobs/{job}/targets/{frame}',
     'DELETE /api/v1/links/me',
     'DELETE /api/v1/links/{link}',
@@ -106,6 +107,7 @@ test('every call of the contract that exists is described, and nothing else is',
     'PUT /api/v1/frames/{id}/acceptances/{question}',
     'PUT /api/v1/jobs/{job}/order',
     'PUT /api/v1/jobs/{job}/shots/{shot}/layout',
+    'PUT /api/v1/jobs/{job}/shots/{shot}/scale',
   ]);
 });
 

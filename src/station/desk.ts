@@ -32,13 +32,14 @@ import type { FrameBook } from './frame-book.ts';
 import { createFrameDesk } from './frame-desk.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { FrameFlow } from './frame-flow.ts';
-import { momentOrNull, pictureOfRow } from './frame-shape.ts';
+import { momentOrNull } from './frame-shape.ts';
 import { aboutShot } from './jobs/about-shot.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
+import { createScaleDesk } from './jobs/scale-desk.ts';
 import { createTargetDesk } from './jobs/target-desk.ts';
 import { announcedBeyond } from './live-arrivals.ts';
 import type { LookBook } from './looks/look-book.ts';
@@ -47,6 +48,7 @@ import { lookShape } from './looks/look-shape.ts';
 import { renderedWith } from './looks/rendered-with.ts';
 import type { Tries } from './looks/tries.ts';
 import { tryLook } from './looks/try-look.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
@@ -97,6 +99,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     ...createLookDesk({ ...options, tell }),
     tryLook: (id, wish, signal) =>
       unlessGone(tryLook(options, id, wish, signal), () => shownFile(options, id)),
+    ...createScaleDesk({ ...options, tell }),
     ...createLayoutDesk({
       ...options,
       picture: (id, query) => picture(options, id, query),

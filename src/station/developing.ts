@@ -7,7 +7,7 @@ import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
 import { NewestFirst } from './core/job-queue.ts';
 import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating } from './frame-facts.ts';
-import { pictureOfRow } from './frame-shape.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import { ratingOf } from './rating.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import { plainly, type RenderedBy } from './rendered-by.ts';

@@ -1,11 +1,5 @@
 import { type EpochMs, epochMsToRfc3339 } from '../base/index.ts';
-import {
-  type Frame,
-  type FrameFile,
-  type FramePicture,
-  type FrameVerdict,
-  framePicture,
-} from '../contract/index.ts';
+import type { Frame, FrameFile, FrameVerdict } from '../contract/index.ts';
 import {
   type ArrivalState,
   type CaptureFacts,
@@ -25,9 +19,11 @@ import type { OriginalTrouble } from '../keep/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { CopyRow, FileRow, FrameRow } from '../register/index.ts';
 import { announcedBeyond, type LiveArrival } from './live-arrivals.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { pixelFigures } from './readings/pixel-figures.ts';
 import { pixelVerdicts } from './readings/pixel-verdicts.ts';
+import { mmPerPxOf } from './readings/scale-of.ts';
 
 /** What a frame's row does not say of itself. */
 export interface FrameSurroundings {
@@ -76,7 +72,7 @@ export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | nul
     times: timesOf(row, about),
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
-    readings: { ...readingsOf(row, main.file), ...pixelFigures(row) },
+    readings: { ...readingsOf(row, main.file), ...pixelFigures(row, mmPerPxOf(row, limits.scale)) },
     verdicts,
     heldAgainst: heldAgainst(limits),
     slate: slateOf(row),
@@ -125,12 +121,6 @@ function slateOf({ seen, slate }: FrameRow): Frame['slate'] {
   if (finding === null) return null;
   const takenBack = /-(now|from-here)$/.test(finding.code) && slate?.inForce !== true;
   return { code: takenBack ? 'slate.taken-back' : finding.code, args: { ...finding.args } };
-}
-
-/** What the register remembers of the picture; it was written by this station, but another version may have been. */
-export function pictureOfRow(row: Pick<FrameRow, 'picture'>): FramePicture {
-  const known = framePicture.safeParse(row.picture);
-  return known.success ? known.data : { state: 'none' };
 }
 
 const shownStates = new Set<string>(['arriving', 'whole', 'unproved', 'broken-off', 'damaged']);

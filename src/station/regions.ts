@@ -12,7 +12,7 @@ import { fileToShow, renderSourceAs } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import { treatmentOf } from './frame-facts.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
-import { pictureOfRow } from './frame-shape.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import { RegionShelf } from './region-shelf.ts';
 import type { RenderedBy } from './rendered-by.ts';
 import { treatmentKey } from './renderings.ts';

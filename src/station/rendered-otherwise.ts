@@ -1,5 +1,5 @@
 import type { FrameRow } from '../register/index.ts';
-import { pictureOfRow } from './frame-shape.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 
 /**

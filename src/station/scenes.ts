@@ -5,7 +5,7 @@ import type { SceneAnswer, SceneQuery } from '../serve/index.ts';
 import type { DevelopPool, SceneJob } from '../workers/index.ts';
 import { fileToShow } from './developing.ts';
 import { pathOfFile } from './frame-files.ts';
-import { pictureOfRow } from './frame-shape.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import { RegionShelf } from './region-shelf.ts';
 import { SharedQueue } from './shared-queue.ts';
 import type { BalancedOn } from './target-balance.ts';

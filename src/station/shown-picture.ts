@@ -3,7 +3,7 @@ import type { FrameRow } from '../register/index.ts';
 import { fileToShow, renderSource } from './developing.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { LookedAt } from './frame-flow.ts';
-import { pictureOfRow } from './frame-shape.ts';
+import { pictureOfRow } from './picture-of-row.ts';
 import type { RenderedBy } from './rendered-by.ts';
 import type { Renderings } from './renderings.ts';
 

@@ -73,6 +73,10 @@ export const jobSentences: SentenceTable = {
     `The target in ${textArg(args, 'name')} counts in job ${textArg(args, 'job')} from that frame on.`,
   'job.target-gone': (args) =>
     `The target in ${textArg(args, 'name')} no longer counts in job ${textArg(args, 'job')}.`,
+  'job.scale': (args) =>
+    `How large things are in the pictures of shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} was told.`,
+  'job.scale-gone': (args) =>
+    `How large things are in the pictures of shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} is told no more.`,
   'job.baseline-removed': (args) =>
     `Frames of “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} are no longer held against ${textArg(args, 'name')}.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,

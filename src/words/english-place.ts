@@ -3,7 +3,7 @@ import { type Args, figurePhrase, numberArg, type SentenceTable } from './phrase
 /** What is said of the place. Codes `place.*` come from judge. */
 export const placeSentences: SentenceTable = {
   'place.good': (args) =>
-    `In place: ${pixels(numberArg(args, 'px'))} off the reference, ${turnPhrase(args)}, ${sizePhrase(args)}.`,
+    `In place: ${pixels(numberArg(args, 'px'))}${inMm(args)} off the reference, ${turnPhrase(args)}, ${sizePhrase(args)}.`,
   'place.moved': (args) => off(`it lies ${movePhrase(args)}`, shiftAndLimit(args)),
   'place.part-moved': (args) =>
     off(`a part of the picture lies ${movePhrase(args)} while the rest holds still`, shiftAndLimit(args)),
@@ -56,8 +56,13 @@ export function movePhrase(args: Args): string {
     ...(Math.abs(right) >= 0.1 * most ? [across] : []),
     ...(Math.abs(down) >= 0.1 * most ? [along] : []),
   ];
+  return `${parts.join(' and ')}${inMm(args)}`;
+}
+
+/** ` (1.3 mm)`; nothing where the scale is not known. */
+function inMm(args: Args): string {
   const mm = numberArg(args, 'mm');
-  return `${parts.join(' and ')}${mm > 0 ? ` (${figurePhrase(mm, 'mm')})` : ''}`;
+  return mm > 0 ? ` (${figurePhrase(mm, 'mm')})` : '';
 }
 
 /** What was measured, its limit (0 where none is told), and how both are said. */

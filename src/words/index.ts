@@ -70,6 +70,7 @@ export {
   stopsMarkPhrase,
   targetPhrase,
 } from './reading-labels.ts';
+export { scaleToldPhrase } from './scale-phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';

@@ -8,11 +8,11 @@ export function liesPhrase(figures: Figures): string | null {
   const { shiftRightPx, shiftDownPx, rotationDeg = 0, scalePercent = 0, partRightPx, partDownPx } = figures;
   if (shiftRightPx === undefined || shiftDownPx === undefined) return null;
   const isStill = Math.hypot(shiftRightPx, shiftDownPx) < 0.05 && Math.abs(rotationDeg) < 0.005;
-  const lies = movePhrase({ rightPx: shiftRightPx, downPx: shiftDownPx });
+  const lies = movePhrase({ rightPx: shiftRightPx, downPx: shiftDownPx, mm: figures.shiftMm ?? 0 });
   const part =
     partRightPx === undefined || partDownPx === undefined
       ? ''
-      : ` A part of it has moved by itself, ${movePhrase({ rightPx: partRightPx, downPx: partDownPx })}: the arrow shows that.`;
+      : ` A part of it has moved by itself, ${movePhrase({ rightPx: partRightPx, downPx: partDownPx, mm: Math.hypot(partRightPx, partDownPx) * (figures.mmPerPx ?? 0) })}: the arrow shows that.`;
   if (isStill && Math.abs(scalePercent) < 0.005)
     return `Against the reference the whole lies in its place.${part}`;
   return `Against the reference it lies ${lies}, ${turnPhrase({ degrees: rotationDeg })}, ${sizePhrase({ percent: scalePercent })}.${part}`;

@@ -58,6 +58,17 @@ export const readingLabels = {
   targetHelp:
     'Raws of this camera from this frame on are then balanced on it and rendered by its matrix. After a change of light, photograph it again.',
   targetNeedsJob: 'A target counts within a job: move the frame to one first.',
+  scale: 'Millimetres',
+  markPoints: 'Mark two points',
+  markingPoints: 'Click on both ends',
+  pickFirstPoint: 'First of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
+  pickSecondPoint:
+    'Second of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
+  pointsApart: 'So far the two points are apart on the set:',
+  patchesApart:
+    'Or by the target in this frame: from the left edge of its first patch to that of its sixth, by a ruler:',
+  takeLength: 'Take it',
+  scaleNotHere: 'It says nothing of this frame: another camera took it, or another focal length.',
   place: 'How it lies',
   placeNotYet: 'It is measured against the reference in a moment.',
   noPlace: 'Neither a reference nor a subject before a plain backdrop: there is nothing to draw.',

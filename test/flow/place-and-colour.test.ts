@@ -129,6 +129,47 @@ describe('place and colour of real uploads, against what the stand-in knows', ()
     expect(taken.acceptances).toMatchObject([{ question: 'inPlace', judgement: 'bad', covers: true }]);
   });
 
+  test('told how large its target is, In place says millimetres, over a start too, and takes that back', async () => {
+    const truth = sent[1]?.truth.subject?.shiftMm ?? Number.NaN;
+    // The stand-in's own geometry: patches 16.5 mm apart, the target before the mug 0.56 of full size (set-list.ts).
+    const fiveStepsMm = 5 * 16.5 * 0.56;
+    await call('PATCH', shotOf(first), { tolerances: { shiftMm: { good: 0.2, bad: 0.4 } } });
+    expect((await station.frame(second.id)).verdicts.inPlace.figure?.unit).toBe('px');
+    const scale = `${shotOf(first)}/scale`;
+    const job = await call<Job>('PUT', scale, { frame: second.id, mm: fiveStepsMm });
+    expect(job.shots[0]?.scale).toMatchObject({ frame: second.id, toldBy: 'target', mm: fiveStepsMm });
+    await station.stop();
+    station = await startStation(home);
+    const told = await station.frame(second.id);
+    // It stands turned by 14 degrees and 34 mm before the ware's middle: that makes it read some per cent off.
+    expect(told.verdicts.inPlace.figure?.unit).toBe('mm');
+    expect(Math.abs((told.verdicts.inPlace.figure?.value ?? 0) / truth - 1)).toBeLessThan(0.12);
+    const [finding] = told.verdicts.inPlace.findings;
+    expect(sentence(finding ?? { code: '', args: {} })).toMatch(
+      / mm\) while the rest holds still, up to 0.20 mm/,
+    );
+    // Two points as far apart as its pixels say: the same scale by another way.
+    const { px = 0, mmPerPx = 0 } = job.shots[0]?.scale ?? {};
+    const width = told.picture.state === 'rendered' ? told.picture.width : 1;
+    const points = [
+      { x: 0.1, y: 0.5 },
+      { x: 0.1 + px / width, y: 0.5 },
+    ];
+    const byPoints = await call<Job>('PUT', scale, { frame: second.id, mm: fiveStepsMm, points });
+    expect(byPoints.shots[0]?.scale).toMatchObject({ toldBy: 'points' });
+    expect(byPoints.shots[0]?.scale?.mmPerPx).toBeCloseTo(mmPerPx, 9);
+    await expect(
+      call('PUT', scale, { frame: second.id, mm: 5, points: [points[0], points[0]] }),
+    ).rejects.toThrow('bad-scale');
+    const { stdout } = await run(process.execPath, [
+      ...[binary, 'job', 'scale', 'QM-26', second.name, '--gone', '--home', home],
+    ]);
+    expect(stdout).toContain('is not told');
+    expect((await station.frame(second.id)).verdicts.inPlace.figure?.unit).toBe('px');
+    await call('POST', '/undo');
+    expect((await station.frame(second.id)).readings.mmPerPx).toBeCloseTo(mmPerPx, 9);
+  });
+
   test('a new target counts with its profile and leave-one-out error, holds over a start, and is taken back', async () => {
     const before = await etagOf(second);
     const job = await call<Job>('POST', '/jobs/QM-26/targets', { frame: first.id });

@@ -17,6 +17,7 @@ export function sampleShot(shot: Partial<Shot> & { readonly id: string }): Shot 
     requires: ['arrived', 'sharp', 'exposed', 'inPlace', 'colour'],
     mutes: [],
     tolerances: {},
+    scale: null,
     baselines: [],
     ...shot,
   };

@@ -159,3 +159,18 @@ test('under light that differs unevenly a part that seems moved is no figure and
   expect(said(at(0.3, 5))).toContain('In place: 0.50 px off');
   expect(at(0.02, 5).figure?.value).toBeGreaterThan(5);
 });
+
+test('a part that moved by itself is held against the limit in millimetres too, where the scale is known', () => {
+  const box = { left: 0.1, top: 0.1, right: 0.3, bottom: 0.3 };
+  const part = { rightPx: 30, downPx: 40, errorPx: 0.1, box };
+  const moved = reading(shift({ rightPx: 0, downPx: 0, part }));
+  const tolerances = { shiftMm: { good: 2, bad: 4 } };
+  // 3, 4, 5: the part lies 50 px off, at 0.1 mm a pixel 5 mm.
+  expect(judge(moved, tolerances, 0.1)).toMatchObject({ judgement: 'bad', figure: { value: 5, unit: 'mm' } });
+  expect(said(judge(moved, tolerances, 0.1))).toContain('(5 mm) while the rest holds still, up to 2 mm');
+  expect(judge(moved, tolerances).figure).toEqual({ value: 50, unit: 'px' });
+});
+
+test('in place says millimetres too, where the scale is known', () => {
+  expect(said(judge(reading(shift()), {}, 0.1))).toContain('0.50 px (0.05 mm) off the reference');
+});

@@ -4,6 +4,7 @@ import type {
   Judgement,
   PlaceReading,
   PlaceShift,
+  Tolerance,
   Tolerances,
   Verdict,
 } from '../../facts/index.ts';
@@ -65,7 +66,8 @@ export function judgeInPlace(facts: InPlaceFacts): Verdict {
   against.sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement) || b.share - a.share);
   const [lead, ...rest] = against;
   if (source === 'preview') return preliminary(figure, lead ?? null);
-  if (lead === undefined) return { judgement: 'good', findings: [goodFinding(shift, figure.value)], figure };
+  if (lead === undefined)
+    return { judgement: 'good', findings: [goodFinding(shift, figure.value, facts.mmPerPx)], figure };
   return {
     judgement: worstOf(against.map(({ judgement }) => judgement)),
     findings: [lead.finding, ...rest.map(({ finding }) => finding)],
@@ -87,11 +89,12 @@ function shiftFigure({ rightPx, downPx, part }: PlaceShift): Figure {
   return { value: Math.max(whole, own), unit: 'px' };
 }
 
-function goodFinding(shift: PlaceShift, px: number): Finding {
+function goodFinding(shift: PlaceShift, px: number, mmPerPx: number | null): Finding {
   return {
     code: 'place.good',
     args: {
       px,
+      mm: mmPerPx === null ? 0 : px * mmPerPx,
       degrees: shift.clockwiseDegrees,
       percent: shift.largerPercent,
     },
@@ -106,10 +109,8 @@ function subjectFinding({ fillPercent, marginsPercent }: SubjectFacts): Finding 
 type SubjectFacts = Exclude<PlaceReading['subject'], { unknown: unknown }>;
 
 function weigh(facts: InPlaceFacts, shift: PlaceShift): Weighed[] {
-  const { tolerances, mmPerPx, previous } = facts;
-  const { rightPx, downPx, clockwiseDegrees, largerPercent } = shift;
-  const px = Math.hypot(rightPx, downPx);
-  const mm = mmPerPx === null ? 0 : px * mmPerPx;
+  const { tolerances, previous } = facts;
+  const { clockwiseDegrees, largerPercent } = shift;
   const weighOne = (
     [value, error, unit]: readonly [number, number, string],
     limits: { readonly good: number; readonly bad: number },
@@ -120,24 +121,9 @@ function weigh(facts: InPlaceFacts, shift: PlaceShift): Weighed[] {
     finding: finding(limits.good),
     figure: { value, unit },
   });
-  const moved = (args: Finding['args']): Finding => ({
-    code: 'place.moved',
-    args: { rightPx, downPx, mm, ...args },
-  });
-  const inMm = mmPerPx === null ? undefined : tolerances.shiftMm;
-  const shifts: Weighed[] = [];
-  if (inMm !== undefined && mmPerPx !== null) {
-    const figure = [mm, shift.errorPx * mmPerPx, 'mm'] as const;
-    shifts.push(weighOne(figure, inMm, (limitMm) => moved({ limitMm })));
-  }
-  // A limit on the set takes the place of the usual one on the picture, not of one that somebody set.
-  if (inMm === undefined || tolerances.shiftPx !== undefined) {
-    const limits = limitsOf(tolerances, 'shiftPx');
-    shifts.push(weighOne([px, shift.errorPx, 'px'], limits, (limitPx) => moved({ limitPx })));
-  }
   return [
-    ...worstOfShifts(shifts),
-    ...partsMoved(shift, tolerances, previous).map((part) =>
+    ...weighShift(facts, 'place.moved', shift),
+    ...partsMoved(facts, shift).map((part) =>
       // Shadows move with the light: what looks like a moved part is no more than a doubt.
       isOtherLight(facts) && part.judgement === 'bad' ? { ...part, judgement: 'doubt' as const } : part,
     ),
@@ -157,27 +143,39 @@ function weigh(facts: InPlaceFacts, shift: PlaceShift): Weighed[] {
   ];
 }
 
-/** A part that moved by itself: the picture as a whole being in place says nothing of it. */
-function partsMoved(
-  { part, rightPx, downPx }: PlaceShift,
-  tolerances: Tolerances,
-  previous: Judgement | null,
+/**
+ * A movement against its limits, said once, by the limit it hurts most. A limit on the set takes the place of the usual one
+ * on the picture, not of one that somebody set.
+ */
+function weighShift(
+  { tolerances, mmPerPx, previous }: InPlaceFacts,
+  code: 'place.moved' | 'place.part-moved',
+  { rightPx, downPx, errorPx }: Pick<PlaceShift, 'rightPx' | 'downPx' | 'errorPx'>,
 ): Weighed[] {
+  const px = Math.hypot(rightPx, downPx);
+  const mm = mmPerPx === null ? 0 : px * mmPerPx;
+  const weighed = (figure: Figure, error: number, limits: Tolerance, limit: Finding['args']): Weighed => ({
+    judgement: judgeLimit(figure.value, error, limits, previous),
+    share: figure.value / Math.max(1e-9, limits.good),
+    finding: { code, args: { rightPx, downPx, mm, ...limit } },
+    figure,
+  });
+  const inMm = mmPerPx === null ? undefined : tolerances.shiftMm;
+  const shifts: Weighed[] = [];
+  if (inMm !== undefined && mmPerPx !== null)
+    shifts.push(weighed({ value: mm, unit: 'mm' }, errorPx * mmPerPx, inMm, { limitMm: inMm.good }));
+  if (inMm === undefined || tolerances.shiftPx !== undefined) {
+    const limits = limitsOf(tolerances, 'shiftPx');
+    shifts.push(weighed({ value: px, unit: 'px' }, errorPx, limits, { limitPx: limits.good }));
+  }
+  return worstOfShifts(shifts);
+}
+
+/** A part that moved by itself: the picture as a whole being in place says nothing of it. */
+function partsMoved(facts: InPlaceFacts, { part, rightPx, downPx }: PlaceShift): Weighed[] {
   if (part === null) return [];
-  const [right, down] = [rightPx + part.rightPx, downPx + part.downPx];
-  const px = Math.hypot(right, down);
-  const limits = limitsOf(tolerances, 'shiftPx');
-  return [
-    {
-      judgement: judgeLimit(px, part.errorPx, limits, previous),
-      share: px / Math.max(1e-9, limits.good),
-      finding: {
-        code: 'place.part-moved',
-        args: { rightPx: right, downPx: down, mm: 0, limitPx: limits.good },
-      },
-      figure: { value: px, unit: 'px' },
-    },
-  ];
+  const whole = { rightPx: rightPx + part.rightPx, downPx: downPx + part.downPx, errorPx: part.errorPx };
+  return weighShift(facts, 'place.part-moved', whole);
 }
 
 /** Something before it, or gone: whether that is meant is for a person to say, so it is a doubt at most. */
@@ -210,7 +208,6 @@ function partChanged(shift: PlaceShift): Weighed[] {
   ];
 }
 
-/** One movement is said once, by the limit it hurts most. */
 function worstOfShifts(shifts: readonly Weighed[]): Weighed[] {
   const sorted = [...shifts].sort(
     (a, b) => gravityOf(a.judgement) - gravityOf(b.judgement) || b.share - a.share,

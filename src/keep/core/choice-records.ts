@@ -7,6 +7,7 @@ import type {
   Mark,
   Purpose,
   Question,
+  ShotScale,
   TargetEdition,
   Tolerances,
 } from '../../facts/index.ts';
@@ -31,6 +32,7 @@ export type Choice =
   | JobGreyCardSet
   | JobColourSet
   | JobTargetsSet
+  | JobScalesSet
   | JobHandOverSet
   | ShotFollowed
   | SlateHeeded
@@ -229,6 +231,13 @@ export interface JobTargetsSet {
   readonly type: 'job-targets-set';
   readonly job: string;
   readonly targets: readonly CountedTarget[];
+}
+
+/** How large things on the set are in the pictures of a shot, one for each shot of which somebody told it. */
+export interface JobScalesSet {
+  readonly type: 'job-scales-set';
+  readonly job: string;
+  readonly scales: readonly ShotScale[];
 }
 
 /** Whether a frame that a grey card fills says "next shot". */

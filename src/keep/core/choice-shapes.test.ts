@@ -95,6 +95,22 @@ const choices: readonly Choice[] = [
       { frame: 'g', camera: 'cam1', fromMs: 6, profile },
     ],
   },
+  {
+    type: 'job-scales-set',
+    job: 'A',
+    scales: [
+      {
+        shot: 'mug',
+        frame: 'f',
+        camera: 'cam1',
+        by: 'points',
+        mm: 100,
+        px: 1200.5,
+        longSidePx: 6000,
+        focalLengthMm: null,
+      },
+    ],
+  },
   { type: 'shot-followed', frame: 'f', shot: 'mug', by: 'slate' },
   {
     type: 'slate-heeded',

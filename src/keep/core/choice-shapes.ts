@@ -4,6 +4,7 @@ import {
   marks,
   purposes,
   questions,
+  scaleTellers,
   targetEditions,
   toleranceNames,
 } from '../../facts/index.ts';
@@ -98,6 +99,17 @@ const lookDocument: Check = (value) =>
   value !== null &&
   !Array.isArray(value) &&
   JSON.stringify(value).length <= lookTextMax;
+const length: Check = (value) => moment(value) && Number(value) > 0;
+const scale: Check = exactly({
+  shot: label,
+  frame: id,
+  camera: label,
+  by: oneOf(...scaleTellers),
+  mm: length,
+  px: length,
+  longSidePx: length,
+  focalLengthMm: orNull(length),
+});
 
 /** Shares of the upright picture; the box has a size. */
 const share: Check = (value) => typeof value === 'number' && value >= 0 && value <= 1;
@@ -158,6 +170,7 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'job-grey-card-set': { job: label, on: yesOrNo },
   'job-colour-set': { job: label, edition: oneOf(null, ...targetEditions), toleranceSet: orNull(label) },
   'job-targets-set': { job: label, targets: listOf(target, targetsMax) },
+  'job-scales-set': { job: label, scales: listOf(scale, shotsMax) },
   'shot-followed': { frame: id, shot: orNull(label), by: oneOf('arrival', 'slate') },
   'slate-heeded': {
     frame: id,

@@ -100,6 +100,7 @@ export class KeepState {
       case 'job-hand-over-set':
       case 'job-colour-set':
       case 'job-targets-set':
+      case 'job-scales-set':
       case 'shot-followed':
       case 'slate-heeded':
       case 'camera-clock-set':

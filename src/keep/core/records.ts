@@ -37,6 +37,7 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'job-hand-over-set',
   'job-colour-set',
   'job-targets-set',
+  'job-scales-set',
   'shot-followed',
   'slate-heeded',
   'spot-set',

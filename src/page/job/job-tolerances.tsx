@@ -18,6 +18,7 @@ export function JobTolerances({ job, save }: JobTolerancesProps): ReactNode {
       <p className="aside">{jobPageLabels.tolerancesHelp}</p>
       <ToleranceRows
         tolerances={job.tolerances}
+        isScaled={job.shots.some(({ scale }) => scale !== null)}
         save={(name, limits) =>
           save(({ tolerances, version }) =>
             patchJob(job.code, { tolerances: withLimits(tolerances, name, limits) }, version),

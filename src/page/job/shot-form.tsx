@@ -106,6 +106,7 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
           <ToleranceRows
             tolerances={shot.tolerances}
             otherwise={job.tolerances}
+            isScaled={shot.scale !== null}
             save={(name, limits) =>
               putAs((now) => ({ tolerances: withLimits(now.tolerances, name, limits) }))
             }

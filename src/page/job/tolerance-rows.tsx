@@ -8,15 +8,17 @@ interface ToleranceRowsProps {
   readonly tolerances: Tolerances;
   /** What counts where a row is empty; shown in its place. */
   readonly otherwise?: Job['tolerances'];
+  /** Whether somebody told how large things are in the pictures it counts for. */
+  readonly isScaled: boolean;
   /** Puts one limit; null takes it away. */
   readonly save: (name: ToleranceName, limits: Limits | null) => Promise<string>;
 }
 
 /** Every limit there is, in the order of the questions, with its unit; an empty row sets none. */
-export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRowsProps): ReactNode {
+export function ToleranceRows({ tolerances, otherwise = {}, isScaled, save }: ToleranceRowsProps): ReactNode {
   return (
     <ul className="tolerances">
-      {offered(tolerances, otherwise).map((name) => (
+      {offered(tolerances, otherwise, isScaled).map((name) => (
         <Row
           key={name}
           name={name}
@@ -29,10 +31,11 @@ export function ToleranceRows({ tolerances, otherwise = {}, save }: ToleranceRow
   );
 }
 
-/** All but a limit on the set in mm: nothing tells how large a pixel is there, so it is shown only where somebody set it. */
-function offered(tolerances: Tolerances, otherwise: Tolerances): readonly ToleranceName[] {
+/** A limit on the set in mm counts only where somebody told how large a pixel is there, so it is offered where one did. */
+function offered(tolerances: Tolerances, otherwise: Tolerances, isScaled: boolean): readonly ToleranceName[] {
   return toleranceNames.filter(
-    (name) => name !== 'shiftMm' || tolerances[name] !== undefined || otherwise[name] !== undefined,
+    (name) =>
+      name !== 'shiftMm' || isScaled || tolerances[name] !== undefined || otherwise[name] !== undefined,
   );
 }
 

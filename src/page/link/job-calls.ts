@@ -11,6 +11,7 @@ import {
   jobList,
   type NewAcceptance,
   type NewJob,
+  type NewScale,
   type NewShot,
   type ShotPatch,
 } from '../../contract/index.ts';
@@ -170,6 +171,16 @@ export async function countTarget(code: string, frame: string): Promise<void> {
 /** The target in it counts no longer. */
 export async function targetGone(code: string, frame: string): Promise<void> {
   await sendBody('DELETE', `${jobAddress(code)}/targets/${encodeURIComponent(frame)}`, null);
+}
+
+/** How large things are in the pictures of the shot. */
+export async function setScale(code: string, shot: string, scale: NewScale): Promise<void> {
+  await sendBody('PUT', `${shotAddress(code, shot)}/scale`, scale);
+}
+
+/** Nobody says it any more. */
+export async function scaleGone(code: string, shot: string): Promise<void> {
+  await sendBody('DELETE', `${shotAddress(code, shot)}/scale`, null);
 }
 
 function jobAddress(code: string): string {

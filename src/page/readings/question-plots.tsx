@@ -10,12 +10,14 @@ import { GhostControls } from './ghost-controls.tsx';
 import { LostLegend } from './lost-legend.tsx';
 import { PlacePlot } from './place-plot.tsx';
 import { NoPlot } from './plot-figure.tsx';
+import { ScaleControls } from './scale-controls.tsx';
 import { SharpMapPlot } from './sharp-map-plot.tsx';
 import { type Picking, SpotControls } from './spot-controls.tsx';
 import { StopsPlot } from './stops-plot.tsx';
 import { TargetCount } from './target-count.tsx';
 import { TargetPlot } from './target-plot.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
+import type { Measuring } from './use-measuring.ts';
 import type { Readings } from './use-readings.ts';
 import type { ReferencePicture } from './use-reference.ts';
 
@@ -29,19 +31,22 @@ interface QuestionPlotsProps extends Readings {
   readonly isReference: boolean;
   readonly frame: Frame;
   readonly picking: Picking;
+  readonly measuring: Measuring;
   /** The frame's; null while it lies in the tray. */
   readonly job: Job | null;
 }
 
 /** The plots of one verdict, or why there are none. */
 export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
-  const { question, readings, lost, shape, laid, reference, isReference, frame, picking, job } = props;
+  const { question, readings, lost, shape, laid, reference, isReference, frame, picking, measuring, job } =
+    props;
   if (question === 'arrived') return null;
   if (question === 'inPlace')
     return (
       <>
         <PlacePlot figures={frame.readings} shape={shape} isAwaited={isPlaceAwaited(frame)} />
         <GhostControls laid={laid} reference={reference} isReference={isReference} />
+        <ScaleControls frame={frame} job={job} measuring={measuring} />
       </>
     );
   if (readings === null)

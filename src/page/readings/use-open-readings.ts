@@ -5,6 +5,7 @@ import type { Laid } from './laid-painter.ts';
 import { type Picking, usePicking } from './spot-controls.tsx';
 import { useLaid } from './use-laid.ts';
 import { type LaidSwitch, useLaidChoice } from './use-laid-choice.ts';
+import { type Measuring, useMeasuring } from './use-measuring.ts';
 import { type Readings, useReadings } from './use-readings.ts';
 import { type ReferencePicture, useReference } from './use-reference.ts';
 
@@ -15,6 +16,7 @@ export interface OpenReadings extends Readings {
   readonly reference: ReferencePicture;
   readonly isReference: boolean;
   readonly picking: Picking;
+  readonly measuring: Measuring;
   /** The frame's; null while it lies in the tray. */
   readonly job: Job | null;
 }
@@ -23,6 +25,7 @@ export interface OpenReadings extends Readings {
 export function useOpenReadings({ open, jobs, frames }: PageState, frame: Frame | null): OpenReadings {
   const laid = useLaidChoice();
   const picking = usePicking();
+  const measuring = useMeasuring(frame?.id ?? null);
   const readings = useReadings(frame, open !== null && open !== 'arrived');
   const against = useMemo(() => (frame === null ? null : heldAgainst(frame)), [frame]);
   const reference = useReference(against, frames, open === 'inPlace');
@@ -33,6 +36,7 @@ export function useOpenReadings({ open, jobs, frames }: PageState, frame: Frame 
     ...readings,
     laid,
     picking,
+    measuring,
     over,
     job,
     reference,

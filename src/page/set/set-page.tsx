@@ -13,6 +13,7 @@ import { useTakeBack } from '../choices/use-take-back.ts';
 import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
+import { PointsPicker } from '../readings/points-picker.tsx';
 import { QuestionPlots } from '../readings/question-plots.tsx';
 import { ReadingColumn } from '../readings/reading-column.tsx';
 import { SpotPicker } from '../readings/spot-picker.tsx';
@@ -76,6 +77,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const open = useOpenReadings(state, frame);
   // The map would hide what is to be pointed at.
   const isPicking = state.open === 'sharp' && open.picking.on;
+  const isMeasuring = state.open === 'inPlace' && open.measuring.on;
   const { lay } = open.laid;
   useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo, putBack, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
@@ -105,7 +107,11 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
         <h1 className="unseen">Set</h1>
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
-          {presentation?.picture == null || free === null || open.over === null || isPicking ? null : (
+          {presentation?.picture == null ||
+          free === null ||
+          open.over === null ||
+          isPicking ||
+          isMeasuring ? null : (
             <LaidCanvas
               laid={open.over}
               difference={
@@ -123,6 +129,14 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
               frameId={presentation.frame.id}
               picking={open.picking}
               onward={open.picking.onward && presentation.frame.shot !== null}
+              picture={presentation.picture.full}
+              free={free}
+              zoom={zoom}
+            />
+          )}
+          {presentation?.picture == null || free === null || !isMeasuring ? null : (
+            <PointsPicker
+              measuring={open.measuring}
               picture={presentation.picture.full}
               free={free}
               zoom={zoom}

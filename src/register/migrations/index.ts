@@ -12,6 +12,7 @@ import { handOver } from './0010-hand-over.ts';
 import { colour } from './0011-colour.ts';
 import { focusSpots } from './0012-focus-spots.ts';
 import { keptLooks } from './0013-kept-looks.ts';
+import { shotScales } from './0014-shot-scales.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -28,4 +29,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0011-colour': colour,
   '0012-focus-spots': focusSpots,
   '0013-kept-looks': keptLooks,
+  '0014-shot-scales': shotScales,
 };

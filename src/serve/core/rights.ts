@@ -57,6 +57,8 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/jobs/:job/shots': 'operator',
   'PATCH /api/v1/jobs/:job/shots/:shot': 'operator',
   'DELETE /api/v1/jobs/:job/shots/:shot': 'operator',
+  'PUT /api/v1/jobs/:job/shots/:shot/scale': 'operator',
+  'DELETE /api/v1/jobs/:job/shots/:shot/scale': 'operator',
   'PUT /api/v1/jobs/:job/shots/:shot/layout': 'operator',
   'GET /api/v1/jobs/:job/shots/:shot/layout': 'pocket',
   'POST /api/v1/jobs/:job/shots/:shot/back': 'operator',

@@ -6,7 +6,7 @@ import { ifMatchHeaders } from './if-match.ts';
 import { changeProblems, jobAnswer, jobParams, patchBy } from './job-routes.ts';
 import { codeOrId } from './path-values.ts';
 
-const shotParams = jobParams.extend({ shot: codeOrId.describe('Id of the shot') });
+export const shotParams = jobParams.extend({ shot: codeOrId.describe('Id of the shot') });
 
 export function shotRoutes(app: WebApp, desk: StationDesk): void {
   app.post(

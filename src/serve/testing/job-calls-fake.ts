@@ -1,11 +1,11 @@
 import { SetsideError } from '../../base/index.ts';
-import type { ActEntry, ImportReport, Job, NewJob } from '../../contract/index.ts';
+import type { ActEntry, ImportReport, Job, NewJob, NewScale } from '../../contract/index.ts';
 import { sampleJob } from '../../contract/testing/sample-job.ts';
 import type { LayoutCalls, PictureAnswer } from '../desk.ts';
-import type { JobCalls, PatchBy, ShotListFile, TargetCalls } from '../job-calls.ts';
+import type { JobCalls, PatchBy, ScaleCalls, ShotListFile, TargetCalls } from '../job-calls.ts';
 
 /** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
-export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls {
+export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCalls {
   layoutAnswer: PictureAnswer = {
     kind: 'none',
     finding: { code: 'picture.no-layout', args: { name: 'Mug' } },
@@ -77,6 +77,14 @@ export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls {
 
   async targetGone(code: string, frame: string, by: PatchBy): Promise<Job | null> {
     return this.#change('targetGone', code, by, frame);
+  }
+
+  async setScale(code: string, shot: string, wish: NewScale, by: PatchBy): Promise<Job | null> {
+    return this.#change('setScale', code, by, shot, wish);
+  }
+
+  async scaleGone(code: string, shot: string, by: PatchBy): Promise<Job | null> {
+    return this.#change('scaleGone', code, by, shot);
   }
 
   async removeBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null> {

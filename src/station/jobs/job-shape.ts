@@ -1,6 +1,6 @@
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import type { CountedTarget, JobColour, Tolerances } from '../../facts/index.ts';
+import type { CountedTarget, JobColour, ShotScale, Tolerances } from '../../facts/index.ts';
 import {
   type Act,
   type Job,
@@ -9,6 +9,7 @@ import {
   type NamedLook,
   type Shot,
   type ShotChange,
+  scaleInForce,
 } from '../../job/index.ts';
 
 /** The contract's job; of hidden shots no more is told than what brings them back. */
@@ -34,7 +35,7 @@ export function jobShape(job: Job): contract.Job {
     toleranceSet: job.colour.toleranceSet,
     targets: job.targets.map(targetShape),
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
-    shots: listed.map(shotShape),
+    shots: listed.map((shot) => ({ ...shotShape(shot), scale: scaleShape(scaleInForce(job, shot.id)) })),
     takenAway: job.shots.filter(({ hidden }) => hidden).map(({ id, name }) => ({ id, name })),
     version,
   };
@@ -71,7 +72,7 @@ function shotShape({
   mutes,
   tolerances,
   ...shot
-}: Shot): contract.Shot {
+}: Shot): Omit<contract.Shot, 'scale'> {
   return {
     ...shot,
     lookId: lookId ?? null,
@@ -80,6 +81,12 @@ function shotShape({
     tolerances: tolerancesShape(tolerances),
     baselines: baselines.map(({ frame, fromMs }) => ({ frame, from: epochMsToRfc3339(fromMs) })),
   };
+}
+
+function scaleShape(scale: ShotScale | null): contract.Shot['scale'] {
+  if (scale === null) return null;
+  const { frame, camera, by, mm, px } = scale;
+  return { frame, camera, toldBy: by, mm, px, mmPerPx: mm / px };
 }
 
 function tolerancesShape(tolerances: Tolerances): contract.Job['tolerances'] {

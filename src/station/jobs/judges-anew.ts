@@ -7,6 +7,7 @@ export function judgesAnew(jobs: Jobs, choices: readonly JobChoice[]): boolean {
       case 'job-tolerances-set':
       case 'job-colour-set':
       case 'job-targets-set':
+      case 'job-scales-set':
         return true;
       case 'job-hand-over-set': {
         const before = jobs.get(choice.job)?.handOver;

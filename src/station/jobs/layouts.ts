@@ -9,7 +9,7 @@ import type { CheckPictureAnswer, SightPool } from '../../workers/index.ts';
 import { renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
-import { pictureOfRow } from '../frame-shape.ts';
+import { pictureOfRow } from '../picture-of-row.ts';
 import { plainly } from '../rendered-by.ts';
 import type { Renderings } from '../renderings.ts';
 import type { InTurn } from '../turn.ts';

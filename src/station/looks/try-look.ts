@@ -4,7 +4,7 @@ import type { TryAnswer, TryWish } from '../../serve/index.ts';
 import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
-import { pictureOfRow } from '../frame-shape.ts';
+import { pictureOfRow } from '../picture-of-row.ts';
 import { longEdgeFor } from '../renderings.ts';
 import type { Tries } from './tries.ts';
 

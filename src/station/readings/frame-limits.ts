@@ -1,4 +1,4 @@
-import type { CountedTarget, Question, TargetEdition, Tolerances } from '../../facts/index.ts';
+import type { CountedTarget, Question, ShotScale, TargetEdition, Tolerances } from '../../facts/index.ts';
 import {
   type Jobs,
   type Looks,
@@ -6,6 +6,7 @@ import {
   referenceInForce,
   requiredOf,
   type Shot,
+  scaleInForce,
   targetInForce,
   targetToRenderBy,
   tolerancesInForce,
@@ -34,6 +35,8 @@ export interface FrameLimits {
   /** What it is shown with. */
   readonly look: FrameLook;
   readonly toleranceSet: string | null;
+  /** How large things are in the shot's pictures; null where nobody told it. */
+  readonly scale: ShotScale | null;
   /** Verdicts that are judged but not spoken of for its shot. */
   readonly mutes: readonly Question[];
 }
@@ -49,6 +52,7 @@ export const noLimits: FrameLimits = {
   balance: null,
   look: plainLook,
   toleranceSet: null,
+  scale: null,
   mutes: [],
 };
 
@@ -76,6 +80,7 @@ export function limitsOfFrame(jobs: Jobs, looks: Looks, row: Placed): FrameLimit
     balance: balancedOn(targetToRenderBy(job, { camera, momentMs: orderMs })),
     look: frameLook(looks, lookInForce(job, shot, row.look)),
     toleranceSet: job.colour.toleranceSet,
+    scale: scaleInForce(job, row.shot),
     mutes: shot?.mutes ?? [],
   };
 }

@@ -4,13 +4,17 @@ import type { FrameRow } from '../../register/index.ts';
 type Figures = Readonly<Record<string, number | null | undefined>>;
 
 /** The figures by name, each with its unit last. Those of a preview are its camera's making: they are no figures of the frame. */
-export function pixelFigures({ readings }: Pick<FrameRow, 'readings'>): Record<string, number> {
+/** `mmPerPx`: what one of its pixels is on the set; null where nobody told it. */
+export function pixelFigures(
+  { readings }: Pick<FrameRow, 'readings'>,
+  mmPerPx: number | null,
+): Record<string, number> {
   if (readings === null || readings.exposed.source === 'preview') return {};
   const { colour, drift } = readings;
   return known({
     ...sharpFigures(readings),
     ...exposedFigures(readings),
-    ...placeFigures(readings),
+    ...placeFigures(readings, mmPerPx),
     ...(colour?.found === true ? targetFigures(colour) : {}),
     driftDeltaUv: drift?.drift?.deltaUv,
     driftDeltaE00: drift?.drift?.deltaE00Mean,
@@ -45,11 +49,13 @@ function exposedFigures({ exposed, trend, against }: KeptReadings): Figures {
   };
 }
 
-function placeFigures({ place: { shift, subject } }: KeptReadings): Figures {
+function placeFigures({ place: { shift, subject } }: KeptReadings, mmPerPx: number | null): Figures {
   const moved = shift === null || 'unknown' in shift ? null : shift;
   const stands = 'unknown' in subject ? null : subject;
   return {
     shiftPx: moved === null ? null : Math.hypot(moved.rightPx, moved.downPx),
+    mmPerPx,
+    shiftMm: moved === null || mmPerPx === null ? null : Math.hypot(moved.rightPx, moved.downPx) * mmPerPx,
     shiftRightPx: moved?.rightPx,
     shiftDownPx: moved?.downPx,
     shiftErrorPx: moved?.errorPx,

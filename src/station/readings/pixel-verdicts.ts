@@ -9,6 +9,7 @@ import {
 } from '../../judge/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameLimits } from './frame-limits.ts';
+import { mmPerPxOf } from './scale-of.ts';
 import { wantsTarget } from './stale.ts';
 
 type PixelVerdicts = Readonly<Record<Exclude<Question, 'arrived'>, Verdict>>;
@@ -22,9 +23,10 @@ const nothingRead: PixelVerdicts = {
 
 /** What the readings of a frame's pixels mean now. */
 export function pixelVerdicts(
-  { readings, purpose }: Pick<FrameRow, 'readings' | 'purpose'>,
+  row: Pick<FrameRow, 'readings' | 'purpose' | 'picture' | 'capture' | 'camera'>,
   limits: FrameLimits,
 ): PixelVerdicts {
+  const { readings, purpose } = row;
   if (readings === null) return nothingRead;
   const { sharp, exposed, place, colour, trend, said } = readings;
   const { tolerances } = limits;
@@ -49,8 +51,7 @@ export function pixelVerdicts(
       reading: place,
       against: placedAgainst(readings, limits),
       tolerances,
-      // Nobody has said how large anything is.
-      mmPerPx: null,
+      mmPerPx: mmPerPxOf(row, limits.scale),
       lightSpreadEv: against?.light?.spreadEv ?? 0,
       previous: said.inPlace ?? null,
     }),
