@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type Camera, type CameraAccess, protocols } from '../station/index.ts';
 import { keysOf } from './key-option.ts';
+import { rowTimeUs } from './number-options.ts';
 
 /** What a person may say of a camera's way in. */
 export interface AccessFlags {
@@ -9,6 +10,7 @@ export interface AccessFlags {
   readonly protocol?: Camera['protocols'];
   readonly key?: string[];
   readonly dropKey?: string[];
+  readonly rowTime?: number | null;
 }
 
 /** For a camera that is new. */
@@ -31,26 +33,37 @@ export function withAccess(command: Command): Command {
 
 /** For a camera that is there. */
 export function withChanges(command: Command): Command {
-  return withAccess(command).option(
-    '--drop-key <fingerprint>',
-    'key that lets it in no more, as setside camera list shows it (repeatable)',
-    collect,
-  );
+  return withAccess(command)
+    .option(
+      '--row-time <us>',
+      'microseconds from one row of its sensor to the next under the electronic shutter, so that stripes name the mains; none: not said. Its maker, or a test of it, tells how long a whole frame is read: divide that by its rows',
+      rowTimeOf,
+    )
+    .option(
+      '--drop-key <fingerprint>',
+      'key that lets it in no more, as setside camera list shows it (repeatable)',
+      collect,
+    );
 }
 
 /** Rejects as `keysOf` does. */
 export async function accessOf(flags: AccessFlags): Promise<CameraAccess> {
-  const { allow, anywhere, protocol, key, dropKey } = flags;
+  const { allow, anywhere, protocol, key, dropKey, rowTime } = flags;
   return {
     ...(anywhere === true ? { allow: [] } : allow === undefined ? {} : { allow }),
     ...(protocol === undefined ? {} : { protocols: protocol }),
     ...(key === undefined ? {} : { addKeys: (await Promise.all(key.map(keysOf))).flat() }),
     ...(dropKey === undefined ? {} : { dropKeys: dropKey }),
+    ...(rowTime === undefined ? {} : { rowTimeUs: rowTime }),
   };
 }
 
 function collect(text: string, earlier: readonly string[] = []): string[] {
   return [...earlier, text];
+}
+
+function rowTimeOf(text: string): number | null {
+  return text.trim().toLowerCase() === 'none' ? null : rowTimeUs(text);
 }
 
 function protocolList(text: string): Camera['protocols'] {

@@ -13,13 +13,13 @@ export function showCamera(camera: Camera, json: boolean, now: CameraNow | null 
     for (const line of cameraLines(camera, keys, now)) printLine(line, false);
     return;
   }
-  const { name, user, password, allow, protocols, ended } = camera;
-  printJson({ name, user, password, allow, protocols, keys, ended, ...(now ?? {}) });
+  const { name, user, password, allow, protocols, rowTimeUs, ended } = camera;
+  printJson({ name, user, password, allow, protocols, keys, rowTimeUs, ended, ...(now ?? {}) });
 }
 
 /** The camera in one line, then its keys and folders, each in a line of its own. */
 export function cameraLines(
-  { name, user, password, allow, protocols, ended }: Camera,
+  { name, user, password, allow, protocols, rowTimeUs, ended }: Camera,
   keys: readonly CameraKey[],
   now: CameraNow | null,
 ): string[] {
@@ -31,6 +31,7 @@ export function cameraLines(
       : `user ${user}  password ${password}  by ${by}  ${from}`;
   return [
     `${name}  ${how}${ended ? '  (ended: may not come in)' : ''}${now?.connected === true && protocols.length > 0 ? '  (connected)' : ''}`,
+    ...(rowTimeUs === null ? [] : [`    rows    ${rowTimeUs} µs from one to the next`]),
     ...keys.map((key) => `    key     ${keyWords(key)}`),
     ...(now?.watched ?? []).map(
       (folder) => `    folder  ${folder}  (${ended ? 'not watched while it is ended' : 'watched'})`,

@@ -13,6 +13,7 @@ import { figurePhrase, judgementNames, questionNames, sentence } from '../words/
 import { type DevelopPool, startDevelopPool } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { heldAgainst, type JudgedRead, type Reference, readFile, readReference } from './judge-files.ts';
+import { rowTimeUs } from './number-options.ts';
 import { cureOf, failureText, printFileFailure, printJson, printLine } from './output.ts';
 
 interface Flags {
@@ -42,7 +43,7 @@ export function judgeCommand(leave: (code: number) => void): Command {
     .option(
       '--row-time <us>',
       'microseconds from one row of the sensor to the next: tells the lamps’ frequency',
-      rowTime,
+      rowTimeUs,
     )
     .addOption(
       new Option(
@@ -144,10 +145,4 @@ function spot(text: string): ShareBox {
     right: Math.min(1, x + reach),
     bottom: Math.min(1, y + reach),
   };
-}
-/** A sensor is read in some milliseconds to a quarter of a second. */
-function rowTime(text: string): number {
-  const us = Number(text);
-  if (!(us > 0 && us <= 1000)) throw new InvalidArgumentError('expected microseconds, up to 1000');
-  return us;
 }

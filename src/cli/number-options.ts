@@ -16,3 +16,10 @@ export function number(from: number, to: number): (text: string) => number {
     throw new InvalidArgumentError(`expected a number from ${from} to ${to}`);
   };
 }
+
+/** From one row of a sensor to the next: it is read in some milliseconds to a quarter of a second. */
+export function rowTimeUs(text: string): number {
+  const us = Number(text);
+  if (us > 0 && us <= 1000) return us;
+  throw new InvalidArgumentError(`expected microseconds, up to 1000, got "${text}"`);
+}

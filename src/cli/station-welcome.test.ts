@@ -9,6 +9,7 @@ const camera = (name: string, change: Partial<Camera> = {}): Camera => ({
   allow: [],
   protocols: ['ftp', 'ftps', 'sftp'],
   keys: [],
+  rowTimeUs: null,
   ended: false,
   ...change,
 });

@@ -36,6 +36,12 @@ export const cameraEntry = z.object({
     .array(z.enum(['ftp', 'ftps', 'sftp']))
     .describe('Doors it may come in by; empty for one that only comes by a watched folder'),
   keys: z.array(cameraKey).describe('Public keys by which it may come in by SFTP'),
+  rowTimeUs: z
+    .number()
+    .nullable()
+    .describe(
+      'From one row of its sensor to the next under the electronic shutter, µs: tells the frequency of lamps that pulse; null where nobody said',
+    ),
   watched: z
     .array(z.string())
     .describe('Folders of the station’s computer that come in as this camera’s files, while it is not ended'),
@@ -98,6 +104,7 @@ export const cameraPatch = z
   .object({
     ...accessWishes,
     dropKeys: z.array(z.string().max(100)).max(16).describe('Fingerprints of keys that are to go'),
+    rowTimeUs: z.number().positive().max(1000).nullable(),
     ended: z.boolean(),
     newPassword: z.literal(true).describe('A fresh one in the place of the old'),
     expects: z.enum(expectedFiles).nullable(),

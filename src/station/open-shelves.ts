@@ -118,7 +118,10 @@ export async function openShelves(
     original: (arrival) => badOriginals.of(arrival),
     fromFolder: (arrival) => keep.cameBy(arrival) === 'folder',
     copyIsBad: (arrival, place) => badCopies.has(arrival, place),
-    limits: (row) => limitsOfFrame(known.jobs?.jobs() ?? new Map(), known.looks?.looks() ?? new Map(), row),
+    limits: (row) => ({
+      ...limitsOfFrame(known.jobs?.jobs() ?? new Map(), known.looks?.looks() ?? new Map(), row),
+      rowTimeUs: roster.find(row.camera)?.rowTimeUs ?? null,
+    }),
     now,
   });
   closers.add(() => book.close());

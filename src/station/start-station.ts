@@ -64,6 +64,12 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
   const shelves = await openShelves(options, now, log, closers);
   const { home, roster, keep, book, jobs, cameraBook } = shelves;
+  // A command beside the station may say how fast a sensor is read: what is told of stripes changes with it.
+  roster.onChange((before, after) => {
+    const of = (cameras: readonly Camera[]): string =>
+      JSON.stringify(cameras.map((each) => [each.name, each.rowTimeUs]));
+    if (of(before) !== of(after)) events.publish({ type: 'resync' });
+  });
   if (demo) await openDemoJob(home.path, book, jobs, closers, now);
   else await closeDemoJob(jobs);
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);

@@ -20,8 +20,7 @@ export const exposedSentences: SentenceTable = {
     `The light drifts: ${brighterPhrase(args)} than ${numberArg(args, 'frames')} frames ago.`,
   'exposed.banding': (args) => {
     const hertz = numberArg(args, 'hertz');
-    const at = hertz > 0 ? ` at ${Math.round(hertz)} Hz` : '';
-    return `Stripes of ${size(args)} EV across the picture: a lamp pulses${at}. Use the mechanical shutter, or a time that fits the mains.`;
+    return `Stripes of ${size(args)} EV across the picture: a lamp pulses${pulsePhrase(hertz)}. Use the mechanical shutter, or a time that fits the mains.`;
   },
   'exposed.dark': (args) => `Dark: the brightest lies ${stops(args)} EV below what the sensor holds.`,
   'exposed.backdrop-grey': (args) =>
@@ -31,6 +30,17 @@ export const exposedSentences: SentenceTable = {
   'exposed.preview-warns': () =>
     'Looks wrong in the camera’s preview; exposure is measured when the whole file is here.',
 };
+
+/** The mains' own frequencies, and how far a reading of twice as much may lie from them: half of what tells them apart. */
+const mainsHertz = [50, 60] as const;
+const mainsShare = 0.09;
+
+/** ` at 100 Hz, with mains of 50 Hz`; a lamp brightens twice in a cycle. Nothing where the frequency is not known. */
+function pulsePhrase(hertz: number): string {
+  if (hertz <= 0) return '';
+  const mains = mainsHertz.find((each) => Math.abs(hertz / (2 * each) - 1) < mainsShare);
+  return ` at ${Math.round(hertz)} Hz${mains === undefined ? '' : `, with mains of ${mains} Hz`}`;
+}
 
 function stops(args: Args): string {
   return numberArg(args, 'stops').toFixed(1);

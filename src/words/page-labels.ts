@@ -59,6 +59,12 @@ export const pageLabels = {
   lately: 'Lately',
   expectsLegend: 'sends',
   expectsUnsaid: 'not said',
+  rowTime: 'Row time',
+  rowTimeHelp:
+    'From one row of the sensor to the next under the electronic shutter: with it, stripes across a picture name the mains they come from. The maker or a test of the camera tells how long a frame is read, such as 15 ms: divide that by its rows. 15 000 µs ÷ 4000 rows = 3.75 µs.',
+  rowTimeUnit: 'µs',
+  rowTimeTaken: 'Taken.',
+  rowTimeBad: 'A number above 0 and up to 1000 is wanted, or nothing.',
   notShootingNow: 'Not shooting now',
   notTaken: 'The station did not take that. Try again.',
   access: 'how it may come in',

@@ -47,6 +47,21 @@ describe.skipIf(!hasProgram('ssh-keygen'))('commands beside a running station', 
     ]);
   });
 
+  test('a row time that a command says is told by the station, and one that is none is refused', async () => {
+    const rowTimeOf = async (): Promise<number | null | undefined> => {
+      const answer = await fetch(`${station.ready.web}/api/v1/station`);
+      return stationShape.parse(await answer.json()).cameras.find(({ name }) => name === 'cam1')?.rowTimeUs;
+    };
+    expect(await rowTimeOf()).toBeNull();
+    const said = await camera('change', 'cam1', '--row-time', '3.75');
+    expect(said.code).toBe(0);
+    expect(said.stdout).toContain('3.75 µs');
+    await eventually('the station follows', async () => (await rowTimeOf()) === 3.75);
+    expect((await camera('change', 'cam1', '--row-time', '1001')).code).toBe(2);
+    expect((await camera('change', 'cam1', '--row-time', 'none')).code).toBe(0);
+    await eventually('the station follows again', async () => (await rowTimeOf()) === null);
+  }, 60_000);
+
   test('by call too: a private key is refused in words, a public one is added and dropped', async () => {
     const patch = async (body: object): Promise<{ status: number; text: string }> => {
       const answer = await fetch(`${station.ready.web}/api/v1/cameras/cam1`, {

@@ -5,6 +5,7 @@ import { expectedFilesNames, pageLabels, sentence } from '../../words/index.ts';
 import { patchCamera } from '../link/index.ts';
 import { PlainWords } from '../plain-words.tsx';
 import { ClockOffer } from './clock-offer.tsx';
+import { RowTime } from './row-time.tsx';
 
 /** What people say of a camera: what it sends, and that it is not shooting now. */
 export function CameraSettings({ camera }: { readonly camera: CameraEntry }): ReactNode {
@@ -46,6 +47,7 @@ export function CameraSettings({ camera }: { readonly camera: CameraEntry }): Re
           </button>
         </p>
       )}
+      <RowTime camera={camera} />
       <ClockOffer camera={camera} />
       <p role="status">{lost ? pageLabels.notTaken : ''}</p>
     </section>

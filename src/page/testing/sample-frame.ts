@@ -134,6 +134,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
         protocols: ['ftp', 'ftps', 'sftp'],
         keys: [],
         watched: [],
+        rowTimeUs: null,
         ended: false,
         connected: false,
         lastSeen: null,

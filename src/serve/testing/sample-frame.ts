@@ -103,6 +103,7 @@ export function sampleStation(asOperator: boolean): Station {
         protocols: ['ftp', 'ftps', 'sftp'],
         keys: [],
         watched: [],
+        rowTimeUs: null,
         ended: false,
         connected: false,
         lastSeen: null,

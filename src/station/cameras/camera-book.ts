@@ -100,7 +100,10 @@ export class CameraBook {
     clocks.said(camera, said);
   }
 
-  #entry({ name, user, password, allow, protocols, keys, ended }: Camera, asOperator: boolean): CameraEntry {
+  #entry(
+    { name, user, password, allow, protocols, keys, rowTimeUs, ended }: Camera,
+    asOperator: boolean,
+  ): CameraEntry {
     const { log, expectations, clocks, watches, now } = this.#options;
     return {
       name,
@@ -109,6 +112,7 @@ export class CameraBook {
       allow: [...allow],
       protocols: [...protocols],
       keys: keys.map(cameraKeyOf),
+      rowTimeUs,
       watched: watches.filter(({ camera }) => camera === name).map(({ folder }) => resolve(folder)),
       ended,
       connected: log.connected(name),
@@ -163,6 +167,7 @@ function accessOf({
   protocols,
   addKeys,
   dropKeys,
+  rowTimeUs,
   ended,
   newPassword,
 }: Omit<CameraPatch, 'expects' | 'clock' | 'quiet'>): CameraAccess {
@@ -171,6 +176,7 @@ function accessOf({
     ...(protocols === undefined ? {} : { protocols }),
     ...(addKeys === undefined ? {} : { addKeys }),
     ...(dropKeys === undefined ? {} : { dropKeys }),
+    ...(rowTimeUs === undefined ? {} : { rowTimeUs }),
     ...(ended === undefined ? {} : { ended }),
     ...(newPassword === undefined ? {} : { newPassword }),
   };

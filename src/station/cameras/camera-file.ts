@@ -9,6 +9,7 @@ import {
   cameraNamePattern,
   camerasMax,
   isProtocol,
+  isRowTimeUs,
   keysMax,
   protocols,
 } from './core/camera.ts';
@@ -92,7 +93,16 @@ async function isStillAt(path: string, handle: FileHandle): Promise<boolean> {
 
 /** A camera that may come in from everywhere, by every door, with a random password. */
 export function newCamera(name: string): Camera {
-  return { name, user: name, password: newPassword(), allow: [], protocols, keys: [], ended: false };
+  return {
+    name,
+    user: name,
+    password: newPassword(),
+    allow: [],
+    protocols,
+    keys: [],
+    rowTimeUs: null,
+    ended: false,
+  };
 }
 
 export function newPassword(): string {
@@ -152,8 +162,14 @@ function cameraOf(entry: unknown): Camera | null {
     allow,
     protocols: ways.filter(isProtocol),
     keys,
+    rowTimeUs: rowTimeOf(fields.get('rowTimeUs')),
     ended: fields.get('ended') === true,
   };
+}
+
+/** Files of the first days have none. */
+function rowTimeOf(value: unknown): number | null {
+  return typeof value === 'number' && isRowTimeUs(value) ? value : null;
 }
 
 function textsIn(value: unknown, countMax: number): string[] | null {

@@ -133,6 +133,7 @@ test('a file of the first days, without rules and doors, is read with everything
       allow: [],
       protocols: ['ftp', 'ftps', 'sftp'],
       keys: [],
+      rowTimeUs: null,
       ended: false,
     },
   ]);

@@ -37,6 +37,8 @@ export interface FrameLimits {
   readonly toleranceSet: string | null;
   /** How large things are in the shot's pictures; null where nobody told it. */
   readonly scale: ShotScale | null;
+  /** From one row of its camera's sensor to the next, µs; null where nobody said. */
+  readonly rowTimeUs: number | null;
   /** Verdicts that are judged but not spoken of for its shot. */
   readonly mutes: readonly Question[];
 }
@@ -53,13 +55,14 @@ export const noLimits: FrameLimits = {
   look: plainLook,
   toleranceSet: null,
   scale: null,
+  rowTimeUs: null,
   mutes: [],
 };
 
 type Placed = Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'orderMs' | 'purpose' | 'look'>;
 
 /** The limits that its job and shot set for a frame now. */
-export function limitsOfFrame(jobs: Jobs, looks: Looks, row: Placed): FrameLimits {
+export function limitsOfFrame(jobs: Jobs, looks: Looks, row: Placed): Omit<FrameLimits, 'rowTimeUs'> {
   const job = jobs.get(row.job);
   if (job === undefined) {
     const target = row.purpose === 'target' ? { edition: null } : null;

@@ -9,6 +9,7 @@ import {
 } from '../../judge/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameLimits } from './frame-limits.ts';
+import { withHertz } from './mains.ts';
 import { mmPerPxOf } from './scale-of.ts';
 import { wantsTarget } from './stale.ts';
 
@@ -39,7 +40,7 @@ export function pixelVerdicts(
       previous: said.sharp ?? null,
     }),
     exposed: judgeExposed({
-      reading: exposed,
+      reading: withHertz(exposed, row, limits.rowTimeUs),
       tolerances,
       fromReference: against?.light ?? null,
       trend,

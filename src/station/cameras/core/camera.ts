@@ -14,11 +14,13 @@ export interface Camera {
   readonly protocols: readonly Protocol[];
   /** Public keys for SFTP, as in an `authorized_keys` file (sshd(8)). */
   readonly keys: readonly string[];
+  /** From one row of its sensor to the next under the electronic shutter, µs; null where nobody said. */
+  readonly rowTimeUs: number | null;
   /** It may not come in any more; what it sent stays, and so does its name. */
   readonly ended: boolean;
 }
 
-/** What a person may say of a camera's way in. */
+/** What a person may say of a camera: its way in, and what it does not tell of itself. */
 export interface CameraAccess {
   readonly allow?: readonly string[];
   readonly protocols?: readonly Protocol[];
@@ -26,6 +28,8 @@ export interface CameraAccess {
   readonly addKeys?: readonly string[];
   /** Fingerprints of keys that are to go, as `ssh-keygen -l` prints them. */
   readonly dropKeys?: readonly string[];
+  /** Above 0, up to {@link rowTimeUsMax}; null: nobody says any more. */
+  readonly rowTimeUs?: number | null;
   readonly ended?: boolean;
   /** A fresh one is made in the place of the old. */
   readonly newPassword?: true;
@@ -35,9 +39,15 @@ export interface CameraAccess {
 export const cameraNamePattern = /^[A-Za-z0-9][A-Za-z0-9-]{0,39}$/;
 /** More than any studio has; a bound on what a log-in is compared with. */
 export const camerasMax = 200;
+/** A sensor is read in some milliseconds to a quarter of a second: µs a row. */
+export const rowTimeUsMax = 1000;
 export const allowRulesMax = 32;
 export const keysMax = 16;
 
 export function isProtocol(text: string): text is Protocol {
   return protocols.some((protocol) => protocol === text);
+}
+
+export function isRowTimeUs(us: number): boolean {
+  return us > 0 && us <= rowTimeUsMax;
 }
