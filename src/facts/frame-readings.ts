@@ -1,4 +1,11 @@
-import type { ColourDrift, ColourFigures, ColourMap, ColourReading, PatchReading } from './colour-reading.ts';
+import type {
+  ColourDrift,
+  ColourFigures,
+  ColourMap,
+  ColourReading,
+  PatchReading,
+  TargetReading,
+} from './colour-reading.ts';
 import type {
   ExposedFigures,
   ExposedReading,
@@ -36,6 +43,8 @@ export interface KeptReadings {
   readonly colour: ColourFigures | null;
   /** Against the target that counts for it; null where there is none, or nothing is known of it. */
   readonly drift: DriftFromTarget | null;
+  /** The target in it as it is rendered, by one that counts; null or left out where it is rendered by none. */
+  readonly delivered?: DeliveredColour | null;
   /** Among the frames before it; null where there were too few. */
   readonly trend: LightTrend | null;
   /** Against the frame that its shot is held against; null where there is none, or nothing is known of it. */
@@ -48,6 +57,15 @@ export interface KeptReadings {
 export interface KeptPlace extends PlaceReading {
   /** Id of the frame or layout picture that `shift` was measured against; null for none. */
   readonly reference: string | null;
+}
+
+/** What a target in a frame says of the frame as it is rendered and delivered: by the balance and matrix of a target that counts. */
+export interface DeliveredColour extends Pick<TargetReading, 'colour' | 'flat' | 'greys'> {
+  /** Id of the frame with the target that it is rendered by, and a hash of what that made. */
+  readonly frame: string;
+  readonly hash: string;
+  /** Whether it is this very target: then `colour` is the leave-one-out error, and nothing else can be told. */
+  readonly own: boolean;
 }
 
 /** How a frame's colours have moved since the frame with the target. */

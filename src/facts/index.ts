@@ -39,6 +39,7 @@ export type { Finding } from './finding.ts';
 export type { FocusSpot } from './focus-spot.ts';
 export {
   type AgainstReference,
+  type DeliveredColour,
   type DriftFromTarget,
   type FrameReadings,
   type KeptPlace,

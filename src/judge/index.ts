@@ -1,9 +1,11 @@
 /** judge: readings and facts in, verdicts out. */
+
 export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
 export { colourDrift, targetDrift } from './colour/drift.ts';
 export { type ColourFacts, judgeColour, toleranceSetsMet } from './colour/judge-colour.ts';
 export { partsDrift } from './colour/parts-drift.ts';
 export { type ColourWishes, readColourMosaic, readColourPicture } from './colour/read-colour.ts';
+export { underProfile } from './colour/under-profile.ts';
 export { exposureValue, exposureValue100, type Settings, settingsStops } from './exposed/exposure-value.ts';
 export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
 export { lightTrend } from './exposed/light-history.ts';

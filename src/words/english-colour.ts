@@ -20,6 +20,10 @@ export const colourSentences: SentenceTable = {
     `The target is hard to see (${Math.round(numberArg(args, 'percent'))} % sure): light it evenly, turn it to the camera, keep gloss off it.`,
   'colour.edition-assumed': () =>
     'Which edition the target is cannot be told from its colours; the one made from November 2014 on is assumed.',
+  'colour.by-counted-target': (args) =>
+    `Told as it is rendered, by the target that counts${ownBalancePhrase(args)}.`,
+  'colour.by-own-target': (args) =>
+    `Told as it is rendered, by this target itself: each patch by a matrix made without it${ownBalancePhrase(args)}.`,
   'colour.not-yet': () => 'A target is being looked for in the frame.',
   'colour.no-target-counts': () =>
     'Colour cannot be told: there is no target in the picture, and none that counts for this light. Photograph one and let it count.',
@@ -56,6 +60,13 @@ const setFigures: Readonly<Record<string, string>> = {
 
 function error(args: Args, name: string): string {
   return `${numberArg(args, name).toFixed(1)} ΔE00`;
+}
+
+/** What the frame's own balance would be worth. */
+function ownBalancePhrase(args: Args): string {
+  return numberArg(args, 'mean') > 0
+    ? `; by the camera’s own balance and matrix it would be ${error(args, 'mean')} in the mean`
+    : '';
 }
 
 /** Left out where another finding has said it. */

@@ -228,3 +228,38 @@ test('the worst patch is named once, by the first finding that has it', () => {
   expect(patchFirst.findings.map(({ code }) => code)).toEqual(['colour.patch-off', 'colour.off']);
   expect(named({ reading: off({ mean: 5, max: 40 }) })).toHaveLength(1);
 });
+
+test('where a counted target renders the frame the verdict speaks of that, and says what its own balance is worth', () => {
+  const off = { ...reading, colour: { ...summary, mean: 9, max: 20 } };
+  expect(judge({ reading: off }).judgement).toBe('bad');
+  const delivered = {
+    frame: 't',
+    hash: 'h',
+    own: false,
+    colour: summary,
+    flat: summary,
+    greys: reading.greys,
+  };
+  const verdict = judge({ reading: off, delivered });
+  expect(verdict).toMatchObject({ judgement: 'good', figure: { value: 1.5, unit: 'ΔE00' } });
+  expect(verdict.findings.map((finding) => sentence(finding))).toContain(
+    'Told as it is rendered, by the target that counts; by the camera’s own balance and matrix it would be 9.0 ΔE00 in the mean.',
+  );
+  const itself = judge({ reading: off, delivered: { ...delivered, own: true, flat: null, greys: null } });
+  expect(itself.findings.map(({ code }) => code)).toContain('colour.by-own-target');
+  // A camera whose colours nobody knows is told by the target all the same.
+  expect(judge({ reading: { ...reading, colour: null } }).judgement).toBe('unknown');
+  expect(judge({ reading: { ...reading, colour: null }, delivered }).judgement).toBe('good');
+});
+
+test('a frame that a bad target renders is no worse for what its camera alone would have made of that target', () => {
+  const target = { ...reading, colour: { ...summary, mean: 9, max: 20 } };
+  const drift: DriftFromTarget = {
+    frame: 't',
+    target,
+    drift: { deltaUv: 0.001, deltaE00Mean: 0.2, deltaE00Max: 0.5, ev: 0 },
+  };
+  expect(judge({ reading: null, drift }).judgement).toBe('bad');
+  const targetDelivered = { frame: 't', hash: 'h', own: true, colour: summary, flat: null, greys: null };
+  expect(judge({ reading: null, drift, targetDelivered }).judgement).toBe('good');
+});

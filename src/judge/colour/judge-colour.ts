@@ -1,5 +1,6 @@
 import {
   type ColourFigures,
+  type DeliveredColour,
   type DriftFromTarget,
   type Figure,
   type Finding,
@@ -27,6 +28,10 @@ export interface ColourFacts {
   readonly toleranceSet: string | null;
   /** From the target that counts for it; null where there is none. */
   readonly drift: DriftFromTarget | null;
+  /** The target in it as it is rendered, by one that counts; left out or null where it is rendered by none. */
+  readonly delivered?: DeliveredColour | null;
+  /** The same of the frame whose target counts for it. */
+  readonly targetDelivered?: DeliveredColour | null;
   /** What was said of this frame before, or null. */
   readonly previous: Judgement | null;
 }
@@ -57,7 +62,7 @@ const withoutTarget: Readonly<Record<NoTarget, string>> = {
  * The fifth question: is colour true?
  *
  * The rule: a target in the frame speaks by its mean and its worst patch (CIEDE2000, exposure put right) and by its greys
- * (Duv), each against its tolerance, the worst first; where a tolerance set is chosen, by that set's limits, which are kept or not.
+ * (Duv), as the frame is delivered: rendered by the target that counts where one does, else by its own balance. Each against its tolerance, the worst first; where a tolerance set is chosen, by that set's limits, which are kept or not.
  * A frame without one speaks by how what stands still in it has moved since the frame with the target that counts, and is
  * no better than that target. Neither of them, a preview, a camera whose colours nobody knows: `unknown`.
  */
@@ -73,10 +78,11 @@ export function judgeColour(facts: ColourFacts): Verdict {
   return unknown(withoutTarget[reading.why]);
 }
 
-type Limits = Pick<ColourFacts, 'tolerances' | 'toleranceSet' | 'previous'>;
+type Limits = Pick<ColourFacts, 'tolerances' | 'toleranceSet' | 'previous' | 'delivered'>;
 
-function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Limits): Verdict {
-  if (reading.source === 'preview') return unknown('colour.preview');
+function judgeTarget(own: Found, { tolerances, toleranceSet, previous, delivered = null }: Limits): Verdict {
+  if (own.source === 'preview') return unknown('colour.preview');
+  const reading = delivered === null ? own : { ...own, ...colourOf(delivered) };
   const { colour } = reading;
   if (colour === null) return unknown('colour.no-camera-colours');
   const limits = limitsOf(tolerances, 'meanDeltaE00');
@@ -98,8 +104,10 @@ function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Lim
   const found = [...weighed, ...seenBadly(reading, previous)]
     .filter(({ judgement }) => judgement !== 'good')
     .sort((a, b) => gravityOf(a.judgement) - gravityOf(b.judgement));
-  const aside: Finding[] =
-    reading.editionBy === 'assumed' ? [{ code: 'colour.edition-assumed', args: {} }] : [];
+  const aside: Finding[] = [
+    ...renderedBy(own, delivered),
+    ...(reading.editionBy === 'assumed' ? [{ code: 'colour.edition-assumed', args: {} }] : []),
+  ];
   const [lead, ...rest] = found;
   if (lead === undefined) {
     return {
@@ -123,6 +131,18 @@ function judgeTarget(reading: Found, { tolerances, toleranceSet, previous }: Lim
     ],
     figure: lead.figure,
   };
+}
+
+/** What a verdict speaks of in place of the frame's own balance. */
+function colourOf({ colour, flat, greys }: DeliveredColour): Pick<Found, 'colour' | 'flat' | 'greys'> {
+  return { colour, flat, greys };
+}
+
+/** By which balance the figures are, where it is not the frame's own; and what its own would be, 0 where nobody knows. */
+function renderedBy({ colour }: Found, delivered: DeliveredColour | null): Finding[] {
+  if (delivered === null) return [];
+  const code = delivered.own ? 'colour.by-own-target' : 'colour.by-counted-target';
+  return [{ code, args: { mean: colour?.mean ?? 0 } }];
 }
 
 /** The worst patch is named by the mean's finding and by its own: where both are there, the first of them names it. */
@@ -192,7 +212,10 @@ function weighSet({ flat, greys: grey }: Found, set: ToleranceSet, previous: Jud
   });
 }
 
-function judgeDrift({ target, drift }: DriftFromTarget, limits: Limits): Verdict {
+function judgeDrift(
+  { target, drift }: DriftFromTarget,
+  { targetDelivered = null, ...limits }: ColourFacts,
+): Verdict {
   if (drift === null) return unknown('colour.nothing-stands-still');
   const { deltaUv, ev } = drift;
   const judgement = judgeLimit(deltaUv, 0, driftUv, limits.previous);
@@ -201,7 +224,10 @@ function judgeDrift({ target, drift }: DriftFromTarget, limits: Limits): Verdict
     args: { deltaUv, ev },
   };
   const figure = { value: deltaUv, unit: 'Δu′v′' };
-  const itself = target?.found === true ? judgeTarget(target, { ...limits, previous: null }) : null;
+  const itself =
+    target?.found === true
+      ? judgeTarget(target, { ...limits, delivered: targetDelivered, previous: null })
+      : null;
   if (itself === null)
     return { judgement: judgement === 'good' ? 'unknown' : judgement, findings: [targetUnread, own], figure };
   if (itself.judgement === 'good') return { judgement, findings: [own], figure };

@@ -1,4 +1,4 @@
-import { applyMatrix, deltaE2000, type Matrix3, type Vector3, xyzToLab } from '../../colour/index.ts';
+import { deltaE2000, type Matrix3, type Vector3 } from '../../colour/index.ts';
 import type {
   ColourMap,
   ColourReading,
@@ -20,6 +20,7 @@ import { greyError } from './grey-error.ts';
 import { applyHomography } from './homography.ts';
 import { mosaicToXyz, srgbToXyz } from './light-to-xyz.ts';
 import { makeProfile } from './make-profile.ts';
+import { exposureGain, isUsable, labPairs, xyzOf } from './patch-colours.ts';
 import { type PatchLight, readPatches } from './patch-light.ts';
 import { greyPatches, type PublishedPatches, publishedPatches } from './published-patches.ts';
 import { recogniseEdition } from './recognise-edition.ts';
@@ -29,9 +30,6 @@ import { chromaError, type LabPair, lightnessError, summarise } from './summary.
 export interface ColourWishes {
   readonly edition: TargetEdition | null;
 }
-
-/** From here on a patch has lost light, % of its samples. */
-const saturatedPercentMax = 1;
 
 /**
  * Finds the 24-patch target in a raw and reads it, on the raw's own values. No target, or one that cannot be read, is an
@@ -138,8 +136,7 @@ function readTarget(light: ColourLight, found: FoundTarget, seen: Seen): TargetR
       ? recogniseEdition(patches)
       : { edition: seen.edition, editionBy: 'given' as const };
   const published = publishedPatches[edition];
-  const usable = (patch: number): boolean =>
-    (patches[patch - 1]?.saturatedPercent ?? 100) <= saturatedPercentMax;
+  const usable = (patch: number): boolean => isUsable(patches[patch - 1]);
   const gain = exposureGain(patches, published, seen.toXyz, usable);
   const asMeasured = xyzOf(patches, seen.toXyz, 1);
   const putRight = xyzOf(patches, seen.toXyz, gain);
@@ -168,42 +165,6 @@ function readTarget(light: ColourLight, found: FoundTarget, seen: Seen): TargetR
         ? null
         : makeProfile(profilePatches(patches, published, usable), seen.multipliers),
   };
-}
-
-/** What the light has to be multiplied by so that the greys are as bright as published, least squares of Y. */
-function exposureGain(
-  patches: readonly PatchLight[],
-  published: PublishedPatches,
-  toXyz: Matrix3 | null,
-  usable: (patch: number) => boolean,
-): number {
-  let both = 0;
-  let own = 0;
-  for (const patch of greyPatches.filter(usable)) {
-    const light = patches[patch - 1]?.light;
-    const wanted = published.xyz[patch - 1]?.[1];
-    if (light === undefined || wanted === undefined) continue;
-    // Balanced greys are as bright in green as in all.
-    const measured = toXyz === null ? light[1] : applyMatrix(toXyz, light)[1];
-    both += measured * wanted;
-    own += measured * measured;
-  }
-  return both > 0 && own > 0 ? both / own : 1;
-}
-
-function xyzOf(patches: readonly PatchLight[], toXyz: Matrix3 | null, gain: number): readonly Vector3[] {
-  if (toXyz === null) return [];
-  return patches.map(({ light }) => {
-    const [x, y, z] = applyMatrix(toXyz, light);
-    return [gain * x, gain * y, gain * z];
-  });
-}
-
-function labPairs(measured: readonly Vector3[], { lab }: PublishedPatches): readonly LabPair[] {
-  return measured.flatMap((xyz, index) => {
-    const published = lab[index];
-    return published === undefined ? [] : [{ patch: index + 1, measured: xyzToLab(xyz), published }];
-  });
 }
 
 function patchReading(

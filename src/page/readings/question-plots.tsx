@@ -61,6 +61,9 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
       <>
         {preliminary}
         <TargetPlot target={target} />
+        {frame.readings.deliveredMeanDeltaE00 === undefined ? null : (
+          <p className="plot-none">{readingLabels.patchesByOwn}</p>
+        )}
         {target.source === 'preview' ? null : <TargetCount frame={frame} job={job} />}
       </>
     );

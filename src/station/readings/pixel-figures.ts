@@ -16,6 +16,8 @@ export function pixelFigures(
     ...exposedFigures(readings),
     ...placeFigures(readings, mmPerPx),
     ...(colour?.found === true ? targetFigures(colour) : {}),
+    deliveredMeanDeltaE00: readings.delivered?.colour?.mean,
+    deliveredMaxDeltaE00: readings.delivered?.colour?.max,
     driftDeltaUv: drift?.drift?.deltaUv,
     driftDeltaE00: drift?.drift?.deltaE00Mean,
     driftEv: drift?.drift?.ev,

@@ -10,6 +10,7 @@ import {
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameLimits } from './frame-limits.ts';
 import { withHertz } from './mains.ts';
+import { deliveredByItself } from './reference-holder.ts';
 import { mmPerPxOf } from './scale-of.ts';
 import { wantsTarget } from './stale.ts';
 
@@ -64,6 +65,11 @@ export function pixelVerdicts(
       tolerances,
       toleranceSet: limits.toleranceSet,
       drift: readings.drift?.frame === limits.counted?.frame ? readings.drift : null,
+      delivered: readings.delivered?.hash === limits.balance?.hash ? (readings.delivered ?? null) : null,
+      targetDelivered:
+        limits.balance === null || limits.balance.frame !== limits.counted?.frame
+          ? null
+          : deliveredByItself(limits.balance),
       previous: said.colour ?? null,
     }),
   };

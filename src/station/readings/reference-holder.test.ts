@@ -57,7 +57,7 @@ test('a reference that was read anew, at another spot, is held against anew; one
       noted.push(id);
     },
   });
-  const against = { reference: 'ref', counted: null };
+  const against = { reference: 'ref', counted: null, balance: null };
   const first = await holder.hold(row('f1', kept), against);
   expect(first.readings?.against?.sharp.atSpot).toEqual(kept.sharp.atSpot);
   expect(await holder.hold(first, against)).toBe(first);

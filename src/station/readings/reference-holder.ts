@@ -1,10 +1,17 @@
-import type { AgainstReference, CountedTarget, DriftFromTarget, KeptReadings } from '../../facts/index.ts';
-import { againstReference, partsDrift } from '../../judge/index.ts';
+import type {
+  AgainstReference,
+  CountedTarget,
+  DeliveredColour,
+  DriftFromTarget,
+  KeptReadings,
+} from '../../facts/index.ts';
+import { againstReference, partsDrift, underProfile } from '../../judge/index.ts';
 import type { FrameRow, Register } from '../../register/index.ts';
+import type { BalancedOn } from '../target-balance.ts';
 import type { FrameLimits } from './frame-limits.ts';
 
 /** What a frame is to be held against. */
-export type HeldAgainst = Pick<FrameLimits, 'reference' | 'counted'>;
+export type HeldAgainst = Pick<FrameLimits, 'reference' | 'counted' | 'balance'>;
 
 type Looked = Pick<Register, 'frame' | 'readingDetail' | 'upsertFacts'>;
 
@@ -20,13 +27,19 @@ export class ReferenceHolder {
   }
 
   /** The row, held against these (null: against none). */
-  async hold(row: FrameRow, { reference, counted }: HeldAgainst): Promise<FrameRow> {
+  async hold(row: FrameRow, { reference, counted, balance }: HeldAgainst): Promise<FrameRow> {
     const { readings } = row;
     if (readings === null) return row;
     const against = await this.#heldAgainst(row, readings, reference);
     const drift = await this.#driftFrom(row, readings, counted);
-    if (against === readings.against && drift === readings.drift) return row;
-    const held = { ...readings, against, drift };
+    const delivered = await this.#delivered(row, readings, balance);
+    if (
+      against === readings.against &&
+      drift === readings.drift &&
+      delivered === (readings.delivered ?? null)
+    )
+      return row;
+    const held = { ...readings, against, drift, delivered };
     await this.#register.upsertFacts(row.id, { readings: held });
     // It has one version more, which whoever reads it next shall see.
     return { ...row, readings: held, version: row.version + 1 };
@@ -47,6 +60,22 @@ export class ReferenceHolder {
     if (other === null || other.readings === null) return known;
     if (known !== null && saysTheSame(known, readings, other.readings)) return known;
     return (await this.#against(row, readings, other, other.readings)) ?? known;
+  }
+
+  /** What its target says as it is rendered: once for each target that counts. */
+  async #delivered(
+    row: FrameRow,
+    { colour, delivered = null }: KeptReadings,
+    balance: BalancedOn | null,
+  ): Promise<DeliveredColour | null> {
+    if (balance === null || colour?.found !== true || colour.source !== 'raw') return null;
+    const { frame, hash, profile } = balance;
+    if (delivered?.frame === frame && delivered.hash === hash) return delivered;
+    if (frame === row.id) return deliveredByItself(balance);
+    const { patches = null, colours = null } = (await this.#register.readingDetail(row.id)) ?? {};
+    if (patches === null || colours === null) return null;
+    const told = underProfile({ patches, edition: colour.edition }, colours.multipliers, profile);
+    return told === null ? null : { frame, hash, own: false, ...told };
   }
 
   async #driftFrom(
@@ -95,6 +124,11 @@ export class ReferenceHolder {
       settings: capture,
     });
   }
+}
+
+/** A target that renders its own frame says nothing but what each patch is by a profile made without it. */
+export function deliveredByItself({ frame, hash, profile }: BalancedOn): DeliveredColour {
+  return { frame, hash, own: true, colour: profile.leaveOneOut, flat: null, greys: null };
 }
 
 /** Whether the reference's sharpness, which it keeps, is still what is read of the reference. */
