@@ -1,7 +1,7 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { rgbSpaceNames } from '../colour/index.ts';
-import type { Finding } from '../facts/index.ts';
+import { type Finding, type TargetEdition, targetEditions } from '../facts/index.ts';
 import { defaultLook, type Look, neutralLook } from '../look/index.ts';
 import { sentence } from '../words/index.ts';
 import {
@@ -13,6 +13,7 @@ import {
   startDevelopPool,
 } from '../workers/index.ts';
 import { type OutputFlags, outputChoice } from './develop-output.ts';
+import { type FileTarget, targetOfFile } from './develop-target.ts';
 import { exitCodes } from './exit-codes.ts';
 import { filesProgress } from './files-progress.ts';
 import { findStationIfAny, type WhichStation, withStation } from './find-station.ts';
@@ -26,6 +27,8 @@ interface Flags extends OutputFlags, WhichStation {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
   readonly look: string;
+  readonly target?: string;
+  readonly targetEdition?: TargetEdition;
   readonly replace: boolean;
   readonly json: boolean;
 }
@@ -60,6 +63,16 @@ export function developCommand(leave: (code: number) => void): Command {
         '--look <look>',
         'for raw files: "default", "neutral", a file with a look or an ASC CDL, or the name of a look that a running station keeps, such as "Evening" or "Evening 2"',
         'default',
+      )
+      .option(
+        '--target <file>',
+        'raw with a 24-patch target under the same light: raws are balanced on it and rendered by its matrix',
+      )
+      .addOption(
+        new Option(
+          '--target-edition <edition>',
+          'which 24-patch target it is; recognised where left out',
+        ).choices(targetEditions),
       )
       .option('--replace', 'replace what lies under the name of a result', false)
       .option('--json', 'one JSON line for each file', false),
@@ -97,17 +110,22 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   const { signal } = stop;
   const progress = filesProgress(files.length);
   let failures = 0;
+  let target: FileTarget | null = null;
   const one = async (file: string): Promise<void> => {
     if (signal.aborted) return;
     try {
       const { out: outDir, size: wanted, replace } = flags;
       const { format, output, space } = choice;
       const chosen = { ...(output === null ? {} : { output }), ...(space === null ? {} : { space }) };
-      const options = { pool, outDir, size: wanted, format, look, replace, signal, ...chosen };
+      const balance = target?.balance ?? null;
+      const options = { pool, outDir, size: wanted, format, look, balance, replace, signal, ...chosen };
       const done = await developFile(file, options);
       const unused = isLookAsked ? unusedLook(done, format) : [];
+      const isBalanced = target !== null && done.kind === 'raw' && format !== 'tiff-linear';
+      const without = target === null || isBalanced ? [] : [{ code: 'develop.target-not-applied', args: {} }];
+      const issues = [...done.issues, ...unused, ...without];
       progress.clear();
-      report({ ...done, issues: [...done.issues, ...unused] }, flags.json);
+      report({ ...done, issues }, isBalanced ? target : null, flags.json);
     } catch (thrown) {
       if (signal.aborted) return;
       failures += 1;
@@ -117,6 +135,10 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
     progress.oneMore();
   };
   try {
+    if (flags.target !== undefined) {
+      target = await targetOfFile(flags.target, flags.targetEdition ?? null, pool);
+      if (!flags.json) printLine(target.line, false);
+    }
     await inLanes(files, lanes, one);
   } finally {
     progress.clear();
@@ -168,9 +190,9 @@ function sharedResult(files: readonly string[], format: Flags['format']): string
   return names.find((name, at) => names.indexOf(name) !== at) ?? null;
 }
 
-function report(done: DevelopedFile, json: boolean): void {
+function report(done: DevelopedFile, target: FileTarget | null, json: boolean): void {
   if (json) {
-    printJson(done);
+    printJson(target === null ? done : { ...done, balancedOn: target.worth });
     return;
   }
   const { path, outPath, renderedWidthPx, renderedHeightPx, timings } = done;

@@ -22,6 +22,8 @@ export interface FrameFlowOptions extends ArrivingNotesOptions {
   readonly publish: (event: StationEvent) => void;
   readonly develop: (frame: string, atMs: EpochMs) => void;
   readonly lights: LightBook;
+  /** Whether other frames are held against this one. */
+  readonly isHeldAgainst: (frame: string) => boolean;
   readonly expects: (camera: string) => ExpectedFiles | null;
   readonly slates: Pick<SlateWatch, 'view' | 'picture' | 'timed'>;
   /** Where a file lies, absolute. */
@@ -146,7 +148,12 @@ export class FrameFlow {
 
   /** What was read in a frame's pixels. Settles when it is noted and told. */
   judged(frame: string, read: ReadFrame): Promise<void> {
-    return this.#step(() => noteReadings(this.#options, frame, read, (id) => this.#tell.frame(id, 'judged')));
+    return this.#step(async () => {
+      await noteReadings(this.#options, frame, read, (id) => this.#tell.frame(id, 'judged'));
+      // What lies on a screen was judged by what this one was before: each page loads again what it shows.
+      if (read.readings.exposed.source !== 'preview' && this.#options.isHeldAgainst(frame))
+        this.#options.publish({ type: 'resync' });
+    });
   }
 
   /** What a frame is taken for has changed: a card is no longer counted into the light, and the frames behind it hear of it. */

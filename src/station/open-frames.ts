@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
+import type { Jobs } from '../job/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
@@ -16,7 +17,7 @@ import type { FrameLimits } from './readings/frame-limits.ts';
 import { LightBook } from './readings/light-book.ts';
 import { PreviewJudging } from './readings/preview-judging.ts';
 import { ReferencePlanes } from './readings/reference-planes.ts';
-import { readElsewhere, spotFor } from './readings/spot-readings.ts';
+import { readElsewhere, SpotsOfTheDay, spotFor } from './readings/spot-readings.ts';
 import { isStale } from './readings/stale.ts';
 import { Regions } from './regions.ts';
 import { plainly } from './rendered-by.ts';
@@ -99,6 +100,7 @@ export function openFrames(
     develop: (frame, atMs) => developing.add(frame, atMs),
     judgePreview: (frame, preview, capture) => previews.add(frame, preview, capture),
     lights: new LightBook(shelves.register),
+    isHeldAgainst: (frame) => isHeldAgainst(shelves.jobs.jobs(), frame),
     now,
     zoneOffsetMinutes,
     expects: (camera) => expectations.of(camera),
@@ -161,14 +163,16 @@ export function openFrames(
  */
 export async function developWhatWaits({ book }: Shelves, { developing, flow }: Frames): Promise<void> {
   const unread: FrameRow[] = [];
+  const spots = new SpotsOfTheDay();
   for await (const row of book.everyRow()) {
     const state = row.picture?.state;
+    const isElsewhere = spots.isReadElsewhere(row);
     if (row.times.keptMs === null) await flow.lookInto(row);
     else if ((state !== 'rendered' && state !== 'cannot') || row.seen === null)
       developing.add(row.id, row.orderMs);
     else if (state === 'rendered') {
       book.heedRendering(row);
-      if (isUnread(row, book.limits(row))) unread.push(row);
+      if (isElsewhere || isUnread(row, book.limits(row))) unread.push(row);
     }
   }
   for (const row of unread.slice(-unreadMax)) developing.addReadings(row.id, row.orderMs);
@@ -189,6 +193,17 @@ async function sourceOfFrame(
   } catch {
     return null;
   }
+}
+
+/** Whether frames are held against this one now: a shot's reference or baseline, or a target that counts. */
+function isHeldAgainst(jobs: Jobs, frame: string): boolean {
+  return [...jobs.values()].some(
+    ({ shots, targets }) =>
+      targets.some((target) => target.frame === frame) ||
+      shots.some(
+        ({ reference, baselines }) => reference === frame || baselines.some((each) => each.frame === frame),
+      ),
+  );
 }
 
 function isUnread({ readings }: FrameRow, limits: FrameLimits): boolean {

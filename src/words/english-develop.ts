@@ -5,6 +5,8 @@ export const developSentences: SentenceTable = {
   'develop.no-camera-matrix': () =>
     'The colours of this camera are not known, so they are shown as they come from the sensor.',
   'develop.no-as-shot-balance': () => 'The file states no white balance, so daylight was assumed.',
+  'develop.target-not-applied': () =>
+    'The target has no part in this: only raws that are rendered are balanced on it.',
   'develop.look-not-applied': () =>
     'The camera finished this picture itself, so the look was not applied to it.',
   'develop.linear-without-look': () =>

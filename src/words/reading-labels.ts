@@ -51,7 +51,8 @@ export const readingLabels = {
   channels: { red: 'Red', green: 'Green', blue: 'Blue' },
   free: 'free',
   patches: 'The target, patch by patch',
-  patchesByOwn: 'These are by the camera’s own balance and matrix; the frame is rendered by the target that counts.',
+  patchesByOwn:
+    'These are by the camera’s own balance and matrix; the frame is rendered by the target that counts.',
   noTarget: 'No target was read in this frame.',
   targetFor: 'The target for this light',
   letTargetCount: 'Let it count from here on',

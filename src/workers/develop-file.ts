@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { basename, dirname, extname, join } from 'node:path';
 import type { RgbSpaceName } from '../colour/index.ts';
+import type { TargetBalance } from '../develop/index.ts';
 import type { ContentKind } from '../formats/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
@@ -21,6 +22,8 @@ export interface DevelopFileOptions {
   /** Space and depth; has to be there for `tiff` and `avif`. Left out: sRGB of 8 bits, as a screen shows it. */
   readonly output?: OutputWish;
   readonly look: Look | null;
+  /** What raws are developed by in place of their own balance and their camera's matrix; not used for `tiff-linear`. */
+  readonly balance?: TargetBalance | null;
   /** Colour space of `tiff-linear`. Default `rec2020`, which holds what a camera sees. */
   readonly space?: RgbSpaceName;
   /** Whether a result may take the place of what lies under its name. Default false. */
@@ -72,15 +75,15 @@ function developTo(
   outPath: string,
   path: string,
   kind: DevelopedFile['kind'],
-  { pool, format, size, look, output, space = 'rec2020', signal }: DevelopFileOptions,
+  { pool, format, size, look, output, balance = null, space = 'rec2020', signal }: DevelopFileOptions,
 ): Promise<RenderAnswer> {
   if (format === 'tiff-linear') {
     return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
   }
   // Only raws take a look; asking for one on a camera's JPEG would be answered with a remark each time.
   const chosen = output === undefined ? {} : { output };
-  const job = { path, kind, look: kind === 'raw' ? look : null, size, format, outPath, ...chosen };
-  return pool.render(job, signal);
+  const own = kind === 'raw' ? { look, balance } : { look: null };
+  return pool.render({ path, kind, size, format, outPath, ...own, ...chosen }, signal);
 }
 
 /** Name of the file that {@link developFile} writes for an original. */

@@ -172,6 +172,39 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
     );
   });
 
+  test('a spot that was pointed out just before the station was killed is read after its next start', async () => {
+    const id = ids[1] ?? '';
+    const box = { left: 0.3, top: 0.3, right: 0.4, bottom: 0.4 };
+    await call('PATCH', `/frames/${id}`, { spot: { box, onward: false } });
+    await station.kill();
+    station = await startStation(station.home);
+    const read = await eventually('it is read there', async () => {
+      const { sharp } = await readings(id);
+      return sharp?.spot?.teller === 'given' ? sharp.spot : null;
+    });
+    expect(read.left).toBeCloseTo(box.left, 6);
+    await page.goto(station.ready.web);
+    await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor();
+  });
+
+  test('another spot on the reference changes what is shown of a frame that is held against it, by itself', async () => {
+    const [reference = '', id = ''] = ids;
+    const before = (await station.frame(id)).version;
+    const box = { left: 0.5, top: 0.3, right: 0.6, bottom: 0.4 };
+    const events = new AbortController();
+    const answer = await fetch(`${station.ready.web}/api/v1/events`, { signal: events.signal });
+    const heard: string[] = [];
+    const listen = (async () => {
+      const text = new TextDecoder();
+      for await (const chunk of answer.body ?? []) heard.push(text.decode(chunk as Uint8Array));
+    })().catch(() => undefined);
+    await call('PATCH', `/frames/${reference}`, { spot: { box, onward: false } });
+    await eventually('every page is told to load again', async () => heard.join('').includes('resync'));
+    events.abort();
+    await listen;
+    expect((await station.frame(id)).version).toBeGreaterThan(before);
+  });
+
   test('on a phone it is a sheet below the picture, made low by a press and pulled away by its handle', async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.keyboard.press('3');

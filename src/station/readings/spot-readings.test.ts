@@ -1,6 +1,12 @@
 import { expect, test } from 'vitest';
 import type { FocusSpot, ShareBox, SpotTeller } from '../../facts/index.ts';
-import { readElsewhere, type SpottedFrames, type SpottedRow, spotFor } from './spot-readings.ts';
+import {
+  readElsewhere,
+  SpotsOfTheDay,
+  type SpottedFrames,
+  type SpottedRow,
+  spotFor,
+} from './spot-readings.ts';
 
 const left: ShareBox = { left: 0.1, top: 0.4, right: 0.2, bottom: 0.5 };
 const right: ShareBox = { left: 0.8, top: 0.4, right: 0.9, bottom: 0.5 };
@@ -48,4 +54,20 @@ test('a spot for one frame leaves those behind it to what was pointed out before
 test('once it is taken back, what was read there is read again, and nothing else is', async () => {
   const rows = [row(1, null, { ...left, teller: 'given' }), row(2, null, { ...right, teller: 'camera' })];
   expect(ids(await readElsewhere(framesOf(rows), nobody, 'f1'))).toEqual(['f1']);
+});
+
+test('after a crash the frames that were not read where people pointed are found, in the order of the day', () => {
+  const sharpest = { ...right, teller: 'sharpest' } as const;
+  const rows = [
+    row(0, null, sharpest),
+    row(1, { box: left, onward: true }, sharpest),
+    row(2, null, sharpest),
+    row(3, null, { ...left, teller: 'given' }),
+    row(4, { box: right, onward: false }, { ...left, teller: 'given' }),
+    row(5, null, { ...left, teller: 'given' }),
+    { ...row(6, null, { ...right, teller: 'given' }), shot: 'jug' },
+    { ...row(7, null, sharpest), shot: null },
+  ];
+  const day = new SpotsOfTheDay();
+  expect(ids(rows.filter((each) => day.isReadElsewhere(each)))).toEqual(['f1', 'f2', 'f4', 'f6']);
 });

@@ -48,6 +48,22 @@ export async function readElsewhere(
   return stale;
 }
 
+/**
+ * Tells of rows, each after those before it in the day, whether they were read elsewhere than where people pointed: what a
+ * station that was killed in between has left.
+ */
+export class SpotsOfTheDay {
+  /** The newest spot for the frames behind it, by job and shot. */
+  readonly #onward = new Map<string, ShareBox>();
+
+  isReadElsewhere({ job, shot, spot, readings }: SpottedRow): boolean {
+    const place = JSON.stringify([job, shot]);
+    if (shot !== null && spot?.onward === true) this.#onward.set(place, spot.box);
+    const wanted = spot?.box ?? (shot === null ? null : (this.#onward.get(place) ?? null));
+    return readings !== null && isElsewhere(readings, wanted);
+  }
+}
+
 function isElsewhere(
   { sharp: { spot } }: NonNullable<SpottedRow['readings']>,
   wanted: ShareBox | null,
