@@ -56,13 +56,17 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const isTurning = work.working.history.turning !== null;
   const beyond = activeParts(look).filter((part) => !drawnHere.has(part));
   const isRaw = scene.facts?.light !== 'raster';
-  const wantsTry = isRaw && scene.state === 'here' && beyond.length > 0 && !isTurning && !picking;
+  const isLocal = activeParts(look).length > 0;
+  const wantsTry = isRaw && scene.state === 'here' && isLocal && !isTurning && !picking && !drawing;
   const tried = useTry(frame?.id ?? '', look, boxWidth, wantsTry);
   const toggleBefore = useCallback(() => setBefore((shown) => (shown === null ? 'base' : null)), []);
   useLookKeys(work.undo, work.redo, toggleBefore, state.letterKeys);
   const [first, second] = compared;
   const beforeLook = before === 'base' ? work.working.base.document : before;
-  const onFree = useCallback(({ widthDevicePx }: PictureBox) => setBoxWidth(stepped(widthDevicePx)), []);
+  const onFree = useCallback(
+    ({ widthDevicePx }: PictureBox) => setBoxWidth((held) => widthFor(widthDevicePx, held)),
+    [],
+  );
   const compare = (chosen: KeptLook): void =>
     setCompared((held) => [...held.filter(({ id }) => id !== chosen.id), chosen].slice(-2));
   const target = useMemo(
@@ -88,6 +92,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
         onFrame={onFrame}
         onSave={() => setInstrument('versions')}
         beyond={beyond}
+        isLocal={isLocal}
         tried={tried}
         scene={scene}
       />
@@ -110,10 +115,16 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             onEdge={setEdge}
             isTurning={isTurning}
             tried={tried}
-            picking={picking}
+            picking={picking && instrument === 'balance'}
             onNeutral={(rgb) => {
               setPicking(false);
               if (rgb !== null) work.hand.change({ balance: { from: 'neutral', rgb: [...rgb] } });
+            }}
+            drawing={drawing && instrument === 'geometry'}
+            onLines={([one, other]) => {
+              setDrawing(false);
+              const lines: Look['geometry']['lines'] = [[...one], [...other]];
+              work.hand.change({ geometry: { ...look.geometry, lines } });
             }}
             onFree={onFree}
           >
@@ -197,9 +208,13 @@ function sizeOf(frame: Frame | null): { readonly widthPx: number; readonly heigh
   return { widthPx: frame.picture.width, heightPx: frame.picture.height };
 }
 
-function stepped(widthDevicePx: number): number {
-  return Math.min(sceneWidthMax, Math.max(64, Math.ceil(widthDevicePx / 64) * 64));
+/** In steps; a picture that becomes a little smaller, as when an instrument is taken out, keeps the light it has. */
+function widthFor(widthDevicePx: number, held: number | null): number {
+  const wanted = Math.min(sceneWidthMax, Math.max(64, Math.ceil(widthDevicePx / 64) * 64));
+  return held !== null && wanted <= held && wanted > held * keptShare ? held : wanted;
 }
+
+const keptShare = 0.7;
 
 function emptyWords(state: PageState, frame: Frame | null, isAsked: boolean): string {
   if (state.link.state === 'connecting') return lookLabels.loading;

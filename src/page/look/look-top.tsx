@@ -18,6 +18,8 @@ interface LookTopProps {
   readonly onSave: () => void;
   /** Parts of the look that the page does not draw by itself. */
   readonly beyond: readonly LocalPart[];
+  /** Whether any part looks beyond the point: then the station's rendering is waited for. */
+  readonly isLocal: boolean;
   readonly tried: Try;
   readonly scene: SceneState;
 }
@@ -80,7 +82,7 @@ export function LookTop(props: LookTopProps): ReactNode {
           {lookLabels.before}
         </button>
         <button type="button" className="press" onClick={props.onSave}>
-          {lookLabels.save}
+          {lookLabels.saveShort}
         </button>
       </span>
     </header>
@@ -88,12 +90,12 @@ export function LookTop(props: LookTopProps): ReactNode {
 }
 
 /** What the picture on the canvas is to what is delivered. */
-function truth({ beyond, tried, scene }: LookTopProps): string {
+function truth({ beyond, isLocal, tried, scene }: LookTopProps): string {
   if (scene.state !== 'here') return '';
   if (scene.facts.light === 'raster') return lookLabels.raster;
-  if (beyond.length === 0) return lookLabels.asDelivered;
+  if (!isLocal) return lookLabels.asDelivered;
   if (tried.state === 'here') return lookLabels.asRendered;
-  const differs = willDifferPhrase(beyond.join(' '));
+  const differs = beyond.length === 0 ? lookLabels.nearlyDelivered : willDifferPhrase(beyond.join(' '));
   if (tried.state === 'rendering') return `${differs}. ${lookLabels.rendering}`;
   return tried.state === 'failed' ? `${differs}. ${lookLabels.tryFailed}` : differs;
 }

@@ -119,7 +119,8 @@ function openGl(gl: WebGL2RenderingContext): HeldGl | null {
       const isPixelForPixel =
         widthPx === size.widthPx &&
         heightPx === size.heightPx &&
-        toScene.every((number, index) => number === identityMatrix[index]);
+        // The way there and back through pixels leaves a last digit.
+        toScene.every((number, index) => Math.abs(number - (identityMatrix[index] ?? 0)) < 1e-9);
       gl.uniform1i(at('pixelForPixel'), isPixelForPixel ? 1 : 0);
       gl.enable(gl.SCISSOR_TEST);
       const edgePx = Math.round(Math.min(1, Math.max(0, edge)) * widthPx);

@@ -6,11 +6,13 @@ import { placeCanvas } from '../../drawer/place-canvas.ts';
 import { useDevicePixelRatio } from '../../set/use-media.ts';
 import { fitBox, type PictureBox, type SizeCssPx } from '../../viewport/index.ts';
 import { glPainter } from '../painter/gl-painter.ts';
-import { type Placed, wholeScene } from '../painter/painter.ts';
+import type { Placed } from '../painter/painter.ts';
 import { plainPainter } from '../painter/plain-painter.ts';
 import type { LookWork } from '../work/look-work.ts';
 import { EdgeBar } from './edge-bar.tsx';
+import { type DrawnLine, LineDrawer } from './line-drawer.tsx';
 import { NeutralPicker } from './neutral-picker.tsx';
+import { placedSize, placeScene } from './place-scene.ts';
 import { lightAbout, neutralOf, sceneShare } from './scene-point.ts';
 import { Show } from './show.ts';
 import { TryPicture } from './try-picture.tsx';
@@ -33,6 +35,9 @@ export interface StageProps {
   readonly tried: Try;
   readonly picking: boolean;
   readonly onNeutral: (rgb: readonly [number, number, number] | null) => void;
+  readonly drawing: boolean;
+  /** Two parallels, their ends as shares of the original. */
+  readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
   readonly onFree: (box: PictureBox) => void;
   readonly children: ReactNode;
 }
@@ -48,12 +53,13 @@ export function Stage(props: StageProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const free = useFree(area);
   const devicePixelRatio = useDevicePixelRatio();
-  const box = free === null ? null : fitBox(full, free, devicePixelRatio);
+  const { geometry } = look;
+  const box = free === null ? null : fitBox(placedSize(geometry, full), free, devicePixelRatio);
   const show = useShow(canvas, frame.id);
   const profile = scene.facts?.profile ?? null;
   const { isShown } = useTables(show, props.work, 'now', look, profile, isTurning);
   useTables(show, props.beforeWork, 'before', before, profile, false);
-  const placed = scene.scene === null ? null : wholeScene(scene.scene);
+  const placed = scene.scene === null ? null : placeScene(geometry, full, scene.scene);
   usePlaced(show, scene, placed);
   useEffect(() => show?.setEdge(before === null ? 0 : edge), [show, edge, before]);
   useEffect(() => show?.setTurning(isTurning), [show, isTurning]);
@@ -88,11 +94,22 @@ export function Stage(props: StageProps): ReactNode {
           <TryPicture address={props.tried.address} edge={before === null ? 0 : edge} />
         ) : null}
         {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
+        {props.drawing && placed !== null ? (
+          <LineDrawer
+            onLines={([one, other]) => props.onLines([inScene(placed, one), inScene(placed, other)])}
+          />
+        ) : null}
         {props.picking ? <NeutralPicker onPick={pick} onLeave={() => props.onNeutral(null)} /> : null}
       </div>
       {props.children}
     </div>
   );
+}
+
+function inScene(placed: Placed, [x0, y0, x1, y1]: DrawnLine): DrawnLine {
+  const held = (value: number): number => Math.round(Math.min(1, Math.max(0, value)) * 1e4) / 1e4;
+  const [from, to] = [sceneShare(placed, x0, y0), sceneShare(placed, x1, y1)];
+  return [held(from.x), held(from.y), held(to.x), held(to.y)];
 }
 
 function useFree(area: RefObject<HTMLDivElement | null>): SizeCssPx | null {

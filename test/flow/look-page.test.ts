@@ -1,0 +1,210 @@
+import { writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { lookList } from '../../src/contract/index.ts';
+import { defaultLook, type Look, lookSchema } from '../../src/look/index.ts';
+import { renderFrame } from '../../src/stand-in/index.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
+import { axeFindings } from '../render/page/axe.ts';
+import { fileMeans, meanDifference } from '../render/page/canvas-pixels.ts';
+import { curlUpload, hasProgram } from './clients.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+/**
+ * 8-bit units, means over a grid: the page averages before the look, the station behind it, and the station's answer went
+ * through JPEG. Pixel by pixel the two are held against each other in test/render/look-painter.test.ts.
+ */
+const likeMax = 1;
+
+describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
+  let station: RunningStation;
+  let browser: Awaited<ReturnType<typeof launchBrowser>>;
+  let frame: string;
+
+  beforeAll(async () => {
+    station = await startStation(await newHome());
+    const file = join(station.home, 'QMST0001.DNG');
+    await writeFile(file, (await renderFrame({ sizeMegapixels: 0.5 })).bytes);
+    expect((await curlUpload(station, file, '/DCIM/100SETSD/QMST0001.DNG')).code).toBe(0);
+    const rendered = await eventually('the frame is rendered', async () =>
+      (await station.frames()).find(({ picture }) => picture.state === 'rendered'),
+    );
+    frame = rendered.id;
+    browser = await launchBrowser();
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await station?.stop();
+    await removeHome(station.home);
+  });
+
+  async function open(query = '', viewport = { width: 1280, height: 800 }): Promise<Page> {
+    const context = await browser.newContext({ viewport });
+    const page = await context.newPage();
+    await page.goto(`${station.ready.web}/look${query}`);
+    await page.locator('[data-testid="look-picture"][data-state="shown"]').waitFor();
+    return page;
+  }
+
+  const truth = (page: Page) => page.getByTestId('look-truth');
+  const openInstrument = async (page: Page, instrument: string): Promise<void> => {
+    const piece = page.locator(`.strip-piece[data-instrument="${instrument}"]`);
+    if ((await piece.getAttribute('aria-expanded')) !== 'true') await piece.click();
+  };
+  const knob = (page: Page, name: string) =>
+    page.locator('.look-bench').getByRole('slider', { name, exact: true });
+
+  async function shown(page: Page): Promise<Buffer> {
+    const address = await page
+      .getByTestId('look-picture')
+      .evaluate((element) => (element as HTMLCanvasElement).toDataURL('image/png'));
+    return Buffer.from(address.split(',')[1] ?? '', 'base64');
+  }
+
+  async function tried(look: Look): Promise<Buffer> {
+    const answer = await fetch(`${station.ready.web}/api/v1/frames/${frame}/try`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(look),
+    });
+    expect(answer.status).toBe(200);
+    return Buffer.from(await answer.arrayBuffer());
+  }
+
+  async function likeness(page: Page, look: Look): Promise<number> {
+    const expected = await tried(look);
+    const { width = 1, height = 1 } = await sharp(expected).metadata();
+    const [own, theirs] = [
+      await fileMeans(await shown(page), width, height),
+      await fileMeans(expected, width, height),
+    ];
+    return meanDifference(own, theirs);
+  }
+
+  test('the canvas shows the frame as the station renders it, before and after a knob was turned', async () => {
+    const page = await open();
+    expect(await truth(page).textContent()).toBe('As delivered');
+    expect(await likeness(page, defaultLook)).toBeLessThan(likeMax);
+    await openInstrument(page, 'exposure');
+    for (let press = 0; press < 2; press++) await knob(page, 'Exposure').press('PageUp');
+    const brighter = lookSchema.parse({ ...defaultLook, exposureEv: 1 });
+    expect(await likeness(page, defaultLook)).toBeGreaterThan(10);
+    await expect.poll(() => likeness(page, brighter)).toBeLessThan(likeMax);
+    await page.context().close();
+  });
+
+  test('a handle of the curve is dragged, undone, done again, and is still there after a reload', async () => {
+    const page = await open();
+    await openInstrument(page, 'curve');
+    const value = () => page.locator('.handle[data-handle="white"]').getAttribute('aria-valuenow');
+    expect(await value()).toBe('3');
+    const at = await page.locator('.handle[data-handle="white"] .handle-dot').boundingBox();
+    if (at === null) throw new Error('there is a handle');
+    await page.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
+    await page.mouse.down();
+    for (let step = 1; step <= 8; step++) await page.mouse.move(at.x + at.width / 2 + 5 * step, at.y + 6);
+    await page.mouse.up();
+    const dragged = Number(await value());
+    expect(dragged).toBeGreaterThan(4);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await value()).toBe('3');
+    await page.keyboard.press('Control+Shift+Z');
+    expect(Number(await value())).toBe(dragged);
+    await page.reload();
+    await page.locator('[data-testid="look-picture"][data-state="shown"]').waitFor();
+    await openInstrument(page, 'curve');
+    expect(Number(await value())).toBe(dragged);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await value()).toBe('3');
+    await page.context().close();
+  });
+
+  test('left of the edge stands the look as it was, right of it as it is', async () => {
+    const page = await open();
+    const plain = await shown(page);
+    await openInstrument(page, 'exposure');
+    await knob(page, 'Exposure').press('PageUp');
+    await page.keyboard.press('b');
+    const edge = page.getByRole('slider', { name: /Edge between/ });
+    await edge.press('End');
+    await expect.poll(async () => changed(plain, await shown(page))).toBe(0);
+    await edge.press('Home');
+    await expect.poll(async () => changed(plain, await shown(page))).toBeGreaterThan(0.9);
+    await page.context().close();
+  });
+
+  test('a part that looks beyond the point is named, then shown by the station’s own rendering', async () => {
+    const page = await open();
+    await openInstrument(page, 'grain');
+    await knob(page, 'Grain').press('PageUp');
+    await expect
+      .poll(() => truth(page).textContent())
+      .toMatch(/^(Delivery will differ: grain|As delivered, rendered)/);
+    await page.getByTestId('look-try').waitFor();
+    expect(await truth(page).textContent()).toBe('As delivered, rendered by the station');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => truth(page).textContent()).toBe('As delivered');
+    await page.context().close();
+  });
+
+  test('something neutral is pointed at by keyboard, and the balance is by it', async () => {
+    const page = await open();
+    await openInstrument(page, 'balance');
+    await page.getByRole('button', { name: 'Point at something neutral' }).click();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page.getByText('by something neutral').waitFor();
+    await page.context().close();
+  });
+
+  test('a look is saved as a new version, listed, and given to the frame', async () => {
+    const page = await open(`?frame=${frame}`);
+    await openInstrument(page, 'exposure');
+    await knob(page, 'Exposure').press('PageUp');
+    await openInstrument(page, 'versions');
+    await page.getByLabel('Name').fill('Evening');
+    await page.locator('.save-form').getByRole('button', { name: 'Save as a new version' }).click();
+    await page
+      .locator('.version-list')
+      .getByText(/^version 1/)
+      .waitFor();
+    await page.getByText('Evening, version 1', { exact: true }).waitFor();
+    await page.getByLabel('this frame').check();
+    await page.getByRole('button', { name: 'Give', exact: true }).click();
+    await page.getByText('Given.').waitFor();
+    expect((await station.frame(frame)).look).toMatchObject({ name: 'Evening', version: 1, from: 'frame' });
+    const kept = lookList.parse(await (await fetch(`${station.ready.web}/api/v1/looks`)).json());
+    expect(kept.looks.map(({ name, document }) => [name, document.exposureEv])).toEqual([['Evening', 0.5]]);
+    // A page opened anew begins with the look in force.
+    const fresh = await open(`?frame=${frame}`);
+    await fresh.getByText('Evening, version 1', { exact: true }).waitFor();
+    await fresh.context().close();
+    await page.context().close();
+  });
+
+  test.each([
+    [1920, 1080],
+    [1280, 800],
+    [390, 844],
+  ])('axe finds nothing with any instrument out, at %i x %i', async (width, height) => {
+    const page = await open('', { width, height });
+    for (const piece of await page.locator('.strip-piece').all()) {
+      if ((await piece.getAttribute('aria-expanded')) !== 'true') await piece.click();
+      expect(await axeFindings(page), String(await piece.textContent())).toEqual([]);
+    }
+    await page.context().close();
+  });
+});
+
+/** Share of samples that differ by more than a code. */
+async function changed(one: Buffer, other: Buffer): Promise<number> {
+  const raw = (file: Buffer): Promise<Buffer> => sharp(file).removeAlpha().raw().toBuffer();
+  const [first, second] = [await raw(one), await raw(other)];
+  let count = 0;
+  for (let at = 0; at < first.length; at++)
+    if (Math.abs((first[at] ?? 0) - (second[at] ?? 0)) > 1) count += 1;
+  return count / first.length;
+}
