@@ -1,37 +1,62 @@
 import type { Mosaic } from '../facts/index.ts';
 import { demosaicedRows, demosaicSamples } from './demosaic-steps.ts';
 import { halfPlaneSamples } from './half-planes.ts';
+import { lensRows } from './lens/lens-rows.ts';
+import { sourceWindow } from './lens/source-window.ts';
 import type { BinPlan } from './plan.ts';
-import type { FramePlan } from './plan-frame.ts';
-import type { CameraKernels, CameraWork } from './strip-kernels.ts';
+import { type FramePlan, halfSize } from './plan-frame.ts';
+import type { CameraKernels, CameraWork, FillStrip } from './strip-kernels.ts';
 import { stripRows } from './strips.ts';
 
-/** Brings rows `rowStart` … `rowEnd - 1` as balanced camera RGB into the kernels' strip; at most `stripRows` of them. */
-export type FillStrip = (rowStart: number, rowEnd: number) => void;
-
-/** Balanced camera RGB of a frame, as the sensor lies; highlights are as the sensor left them. */
+/**
+ * Balanced camera RGB of a frame, as the sensor lies, with its lens corrected. `rebuild` is what is done to a strip of so
+ * many pixels before that: highlights are as the sensor left them, and are no longer known for lost once a corner was
+ * raised. Left out: nothing.
+ */
 export function cameraLight(
   mosaic: Mosaic,
   plan: BinPlan,
   frame: FramePlan,
   kernels: CameraKernels,
+  rebuild: (pixels: number) => void = () => undefined,
 ): FillStrip {
-  return frame.from === 'half'
-    ? kernels.half
-    : demosaicedRows(mosaic, plan, frame.window, kernels.plane, kernels.demosaic);
+  const source = sourceFrame(mosaic, frame);
+  const fill =
+    source.from === 'half'
+      ? kernels.half
+      : demosaicedRows(mosaic, plan, source.window, kernels.plane, kernels.demosaic);
+  const rebuilt: FillStrip = (rowStart, rowEnd) => {
+    fill(rowStart, rowEnd);
+    rebuild((rowEnd - rowStart) * source.window.widthPx);
+  };
+  if (mosaic.lens === undefined || mosaic.lens.steps.length === 0) return rebuilt;
+  return lensRows(mosaic.lens, frame, { window: source.window, strip: kernels.strip, fill: rebuilt });
 }
 
 /** What the kernels must know to bring a frame's camera light. */
-export function cameraWork(mosaic: Mosaic, bin: BinPlan, { from, window }: FramePlan): CameraWork {
+export function cameraWork(mosaic: Mosaic, bin: BinPlan, frame: FramePlan): CameraWork {
+  const { window } = sourceFrame(mosaic, frame);
   const { widthPx } = window;
   const rows = stripRows(window);
-  const isHalf = from === 'half';
+  const isHalf = frame.from === 'half';
   return {
     mosaic,
     bin,
     isHalf,
-    pixelsMax: rows * widthPx,
+    // The strip takes a frame's own rows as well as those of the source that they are made from.
+    pixelsMax: Math.max(rows * widthPx, stripRows(frame.window) * frame.window.widthPx),
     planeSamples: isHalf ? 4 * halfPlaneSamples(widthPx, rows) : demosaicSamples(widthPx),
     widthPx,
   };
+}
+
+/** The part of the uncorrected picture that a frame is made from. */
+function sourceFrame(mosaic: Mosaic, frame: FramePlan): FramePlan {
+  if (mosaic.lens === undefined || mosaic.lens.steps.length === 0) return frame;
+  // Half size comes in whole rows, which are cheap.
+  const window =
+    frame.from === 'half'
+      ? { leftPx: 0, topPx: 0, ...halfSize(mosaic) }
+      : sourceWindow(mosaic.lens, frame, mosaic);
+  return { ...frame, window };
 }

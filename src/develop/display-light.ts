@@ -44,7 +44,7 @@ export function displayLight(
     light: lightPlan(mosaic, toWorking, look, space),
     table: srgbTable,
   });
-  const fill = cameraLight(mosaic, bin, frame, kernels);
+  const fill = cameraLight(mosaic, bin, frame, kernels, kernels.rebuild);
   return {
     widthPx,
     heightPx,
@@ -52,7 +52,6 @@ export function displayLight(
     fill: (rowStart, rowEnd) => {
       const pixels = (rowEnd - rowStart) * widthPx;
       fill(rowStart, rowEnd);
-      kernels.rebuild(pixels);
       kernels.light(pixels);
     },
   };

@@ -9,11 +9,13 @@ export {
 export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
 export { findHotPixels, type MendedPixel, withMended } from './hot-pixels.ts';
+export { type BadPixels, mendBadPixels } from './lens/bad-pixels.ts';
+export { correctSamples } from './lens/correct-samples.ts';
 export { linearMosaic } from './linear.ts';
 export { estimateNoise, type NoiseProfile } from './noise-profile.ts';
 export { type OutputSpace, outputSpace } from './output-space.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
-export type { ColourSource, DecodedRaw, RawDecoder, RawHints } from './raw-decoder.ts';
+export type { ColourSource, DecodedRaw, RawDecoder, RawHints, RawLens } from './raw-decoder.ts';
 export { renderMosaic } from './render.ts';
 export { type OutputTaker, outputTaker, type RenderedOutput, renderOutput } from './render-output.ts';
 export type { NoiseSource, Rendered } from './rendered.ts';

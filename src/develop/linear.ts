@@ -1,23 +1,24 @@
 import { multiplyMatrices, type RgbSpaceName } from '../colour/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { type Rgb16, turnUpright } from '../image/index.ts';
-import { cameraLight, cameraWork, type FillStrip } from './camera-light.ts';
+import { cameraLight, cameraWork } from './camera-light.ts';
 import { binMosaic } from './kernels/bin-mosaic.ts';
 import { encodeSamples16, multiplyPixels } from './kernels/encode-samples.ts';
 import { clipStrip } from './kernels/rebuild-highlights.ts';
 import { plainCameraKernels } from './plain-kernels.ts';
 import { type BinPlan, binNumbers, planDevelop, workingToSpace } from './plan.ts';
 import { type FramePlan, planFrame } from './plan-frame.ts';
+import type { FillStrip } from './strip-kernels.ts';
 import { forEachStrip, stripRows } from './strips.ts';
 
 /**
  * The picture as linear light in a named space: 16 bits, upright, no look, no headroom factor. 65,535 is where the first
  * channel saturates after balance; all channels are cut there (white stays white) and at 0, as is the usual convention
- * of raw decoders' linear output. By the same convention a pixel of half size is its 2x2 block and nothing else.
+ * of raw decoders' linear output; the lens is left as it is. By the same convention a pixel of half size is its 2x2 block and nothing else.
  * Errors: as `renderMosaic`.
  */
 export function linearMosaic(
-  mosaic: Mosaic,
+  { lens: _, ...mosaic }: Mosaic,
   space: RgbSpaceName,
   size: 'half' | 'full',
 ): { readonly picture: Rgb16; readonly issues: readonly Finding[] } {

@@ -1,6 +1,7 @@
-import type { Finding, Mosaic, Orientation } from '../facts/index.ts';
+import type { Finding, LensCorrections, Mosaic, Orientation } from '../facts/index.ts';
 import type { Region } from '../image/index.ts';
 import type { ColourCalibration } from './camera-colour.ts';
+import type { BadPixels } from './lens/bad-pixels.ts';
 
 /**
  * Whoever can turn a raw file into a mosaic. Declared here, brought by `workers`; there may be several (a library in
@@ -13,6 +14,15 @@ export interface RawDecoder {
    * A decoder need not notice corruption inside the data: wholeness is proved elsewhere.
    */
   decode(bytes: Uint8Array, hints?: RawHints): Promise<DecodedRaw>;
+}
+
+/** What is to be done to a raw by its maker's word, before its place on the sensor is known. */
+export interface RawLens {
+  /** In pixels of the stored picture, masked ones among them. */
+  readonly bad: BadPixels | null;
+  /** In pixels of the visible area. */
+  readonly samples: LensCorrections['samples'];
+  readonly steps: LensCorrections['steps'];
 }
 
 /**
@@ -48,4 +58,6 @@ export interface RawHints {
    * is moved to an even row and column, so that the filters keep their places; a crop that does not fit is left out.
    */
   readonly crop?: Region;
+  /** What the file's maker wants done (DNG opcode lists). */
+  readonly lens?: RawLens;
 }

@@ -29,7 +29,7 @@ export function sceneMosaic(mosaic: Mosaic, size: RenderSize): Scene {
   const { window, target } = frame;
   const work: StripWork = { ...cameraWork(mosaic, bin, frame), ...noLight };
   const kernels = simdKernels(work) ?? plainKernels(work);
-  const fill = cameraLight(mosaic, bin, frame, kernels);
+  const fill = cameraLight(mosaic, bin, frame, kernels, kernels.rebuild);
   const gain = balancedToScene(mosaic.baselineExposureEv);
   const toScene = Float64Array.from(multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking));
   const data = new Float32Array(target.widthPx * target.heightPx * 3);
@@ -37,7 +37,6 @@ export function sceneMosaic(mosaic: Mosaic, size: RenderSize): Scene {
   forEachStrip(window, (rowStart, rowEnd) => {
     const pixels = (rowEnd - rowStart) * window.widthPx;
     fill(rowStart, rowEnd);
-    kernels.rebuild(pixels);
     multiplyPixels(kernels.strip, pixels, toScene);
     reduce(kernels.strip, rowEnd - rowStart);
   });

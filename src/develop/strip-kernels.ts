@@ -4,6 +4,9 @@ import type { CurveTable, LookTable } from '../look/index.ts';
 import type { DemosaicSteps } from './demosaic-steps.ts';
 import type { BinPlan } from './plan.ts';
 
+/** Brings rows `rowStart` … `rowEnd - 1` as balanced camera RGB into the kernels' strip; at most `stripRows` of them. */
+export type FillStrip = (rowStart: number, rowEnd: number) => void;
+
 /** The heavy steps from a mosaic to camera light, on one strip of whole rows. */
 export interface CameraKernels {
   /** Interleaved RGB of `CameraWork.pixelsMax` pixels: what the steps fill and change. */

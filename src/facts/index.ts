@@ -49,6 +49,15 @@ export {
   type SharpReference,
   type SoftPart,
 } from './frame-readings.ts';
+export type {
+  GainMap,
+  LensCorrections,
+  LensFisheye,
+  LensStep,
+  LensWarp,
+  RadialGain,
+  WarpPlane,
+} from './lens-corrections.ts';
 export { type Mark, markOfXmpRating, marks, markToXmpRating } from './mark.ts';
 export type { Mosaic } from './mosaic.ts';
 export {

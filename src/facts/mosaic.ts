@@ -1,4 +1,5 @@
 import type { Orientation } from './capture-facts.ts';
+import type { LensCorrections } from './lens-corrections.ts';
 
 /**
  * The bare sensor values of one raw file, as decoded, nothing subtracted or scaled: what `develop` starts from.
@@ -32,4 +33,6 @@ export interface Mosaic {
    * channel that saturates first: DNG BaselineExposure where the file states it, else the decoder's named assumption.
    */
   readonly baselineExposureEv: number;
+  /** What is done while a picture is made of it; the samples here are without. Left out where there is nothing to do. */
+  readonly lens?: LensCorrections;
 }

@@ -1,5 +1,6 @@
+import type { ByteRange } from './byte-source.ts';
 import { tag } from './tag.ts';
-import { type Ifd, numberOf, numbersOf, textOf } from './tiff-ifd.ts';
+import { type Ifd, numberOf, numbersOf, rangeOf, textOf } from './tiff-ifd.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 
 /**
@@ -42,6 +43,8 @@ export interface DngTags {
   readonly baselineExposure: number | undefined;
   /** Top, left, bottom, right of the pixels that saw light, in the stored picture. */
   readonly activeArea: readonly number[] | undefined;
+  /** Where the lists lie in the file, for `parseOpcodes`: what is to be done before, with and after linear light. */
+  readonly opcodeLists: readonly [ByteRange | undefined, ByteRange | undefined, ByteRange | undefined];
   /** Left, top of the final picture within the active area. */
   readonly defaultCropOrigin: readonly number[] | undefined;
   /** Width, height of the final picture. */
@@ -87,6 +90,11 @@ export function dngTagsOf(tiff: TiffStructure, first: Ifd | undefined, raw: Ifd 
     calibrationIlluminant2: numberOf(tiff, first, tag.CalibrationIlluminant2),
     baselineExposure: numberOf(tiff, first, tag.BaselineExposure),
     activeArea: inRaw(tag.ActiveArea, 4),
+    opcodeLists: [
+      rangeOf(tiff, raw, tag.OpcodeList1),
+      rangeOf(tiff, raw, tag.OpcodeList2),
+      rangeOf(tiff, raw, tag.OpcodeList3),
+    ],
     defaultCropOrigin: inRaw(tag.DefaultCropOrigin, 2),
     defaultCropSize: inRaw(tag.DefaultCropSize, 2),
   };

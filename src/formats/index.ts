@@ -1,6 +1,7 @@
 /** formats: bytes of a file that may still be arriving → structure, previews, tags, and whether it is whole. */
 export { type ByteRange, type ByteSource, sourceOfBytes } from './byte-source.ts';
 export type { ContentKind } from './content-kind.ts';
+export { type DngOpcode, type OpcodeList, opcodeLimits, parseOpcodes } from './dng-opcodes.ts';
 export type { DngTags } from './dng-tags.ts';
 export { inspect } from './inspect.ts';
 export { type ArrivedBytes, inspectArrived } from './inspect-arrived.ts';

@@ -79,6 +79,9 @@ export const tag = {
   ForwardMatrix1: 0xc714,
   ForwardMatrix2: 0xc715,
   PreviewColorSpace: 0xc71a,
+  OpcodeList1: 0xc740,
+  OpcodeList2: 0xc741,
+  OpcodeList3: 0xc74e,
 } as const;
 
 /** Values of Compression that say something to us. */

@@ -1,3 +1,4 @@
+import type { ByteRange } from './byte-source.ts';
 import { bytesOfType, type Field, fieldNumbers, fieldText } from './tiff-field.ts';
 import type { TiffStructure } from './tiff-structure.ts';
 
@@ -100,4 +101,12 @@ export function pixelsOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: n
 export function textOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: number): string | undefined {
   const field = ifd?.fields.get(tagNumber);
   return field === undefined ? undefined : fieldText(tiff, field, tiff.reader.limits.textBytesMax);
+}
+
+/** Where the value of a tag of bytes lies in the file; undefined where the directory has none, or it is of numbers. */
+export function rangeOf(tiff: TiffStructure, ifd: Ifd | undefined, tagNumber: number): ByteRange | undefined {
+  const field = ifd?.fields.get(tagNumber);
+  // BYTE or UNDEFINED.
+  if (field === undefined || (field.type !== 1 && field.type !== 7) || field.count === 0) return undefined;
+  return { offset: tiff.baseOffset + field.valueOffset, length: field.count };
 }

@@ -1,4 +1,4 @@
-import type { SentenceTable } from './phrases.ts';
+import { type SentenceTable, textArg } from './phrases.ts';
 
 /** What had to be assumed or left out while a picture was developed. Codes `develop.*` come from develop and workers. */
 export const developSentences: SentenceTable = {
@@ -13,4 +13,6 @@ export const developSentences: SentenceTable = {
     'Linear light is written as the camera saw it, so the look was not applied to it.',
   'develop.noise-unknown': () =>
     'The noise of this picture cannot be told, so nothing was smoothed and acutance spared no noise.',
+  'develop.opcodes-left-out': (args) =>
+    `The file asks for steps that are not carried out here (DNG opcodes ${textArg(args, 'opcodes')}), so the picture may differ from what its maker meant.`,
 };

@@ -2,6 +2,7 @@ import { errorCode, SetsideError } from '../base/index.ts';
 import { type DecodedRaw, developErrors, type RawDecoder, type RawHints } from '../develop/index.ts';
 import { inspect, sourceOfBytes } from '../formats/index.ts';
 import { dngHints } from './dng-hints.ts';
+import { dngLens } from './dng-lens.ts';
 import { rawBytesMax } from './libraw-decoder.ts';
 import { type ReadBuffer, readOriginal } from './read-original.ts';
 
@@ -25,8 +26,10 @@ export async function decodeRaw(
     buffer,
   );
   const inspection = inspect(sourceOfBytes(bytes));
+  const lens = inspection.tags.dng === null ? null : dngLens(inspection.tags.dng, bytes);
   try {
-    return await decoder.decode(bytes, { ...dngHints(inspection.tags), ...hints });
+    const decoded = await decoder.decode(bytes, { ...dngHints(inspection.tags, lens), ...hints });
+    return lens === null ? decoded : { ...decoded, issues: [...decoded.issues, ...lens.issues] };
   } catch (thrown) {
     if (errorCode(thrown) === 'raw-cannot-decode' && inspection.wholeness.kind === 'cut') {
       const { expectedBytes } = inspection.wholeness;

@@ -3,6 +3,7 @@ import type { Mosaic } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import type { Region } from '../image/index.ts';
 import { dngColour } from './dng-colour.ts';
+import type { DngLens } from './dng-lens.ts';
 
 type DngTags = NonNullable<Inspection['tags']['dng']>;
 
@@ -10,12 +11,13 @@ type DngTags = NonNullable<Inspection['tags']['dng']>;
  * What the tags of a DNG say and LibRaw's WebAssembly does not report, or not whole: black per filter position, the default
  * crop, the camera's colours, and whether BaselineExposure is stated at all.
  */
-export function dngHints({ dng }: Inspection['tags']): RawHints {
+export function dngHints({ dng }: Inspection['tags'], lens: DngLens | null): RawHints {
   if (dng === null) return {};
   const blackLevels = blackPattern(dng);
-  const crop = defaultCrop(dng);
+  const crop = trimmed(defaultCrop(dng), lens?.trim ?? null);
   return {
     ...dngColour(dng),
+    ...(lens === null ? {} : { lens }),
     ...(blackLevels === null ? {} : { blackLevels }),
     ...(crop === null ? {} : { crop }),
     ...(isExposure(dng.baselineExposure) ? { baselineExposureEv: dng.baselineExposure } : {}),
@@ -41,6 +43,16 @@ function blackPattern({ blackLevelRepeatDim, blackLevel }: DngTags): Mosaic['bla
   return new Set(pattern).size > 1 && pattern.every((level) => Number.isFinite(level) && level >= 0)
     ? pattern
     : null;
+}
+
+/** The part that is in both. */
+function trimmed(crop: Region | null, trim: Region | null): Region | null {
+  if (crop === null || trim === null) return crop ?? trim;
+  const leftPx = Math.max(crop.leftPx, trim.leftPx);
+  const topPx = Math.max(crop.topPx, trim.topPx);
+  const widthPx = Math.min(crop.leftPx + crop.widthPx, trim.leftPx + trim.widthPx) - leftPx;
+  const heightPx = Math.min(crop.topPx + crop.heightPx, trim.topPx + trim.heightPx) - topPx;
+  return widthPx > 0 && heightPx > 0 ? { leftPx, topPx, widthPx, heightPx } : crop;
 }
 
 /** DefaultCrop as whole pixels within the active area, or null where it is absent or makes no picture. */

@@ -4,11 +4,13 @@ import {
   type DecodedRaw,
   type DevelopErrorCode,
   developErrors,
+  mendBadPixels,
   type RawDecoder,
   type RawHints,
 } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { Orientation, Region } from '../image/index.ts';
+import { movedBad, placedLens } from './dng-lens.ts';
 import { cameraColour } from './libraw-colour.ts';
 import { type LibRawMetadata, type LibRawMosaic, librawMetadata, librawMosaic } from './libraw-facts.ts';
 import { type LibRawHandle, type LibRawModule, startLibRaw } from './libraw-module.ts';
@@ -58,18 +60,25 @@ function decodeWith(handle: LibRawHandle, bytes: Uint8Array, hints: RawHints): D
   if (!raw.success) throw rawError('raw-unsupported-mosaic', { why: 'no mosaic' });
   const colour = cameraColour(metadata, hints);
   const black = metadata.color_data.black;
+  const { leftPx, topPx, ...samples } = visibleArea(raw.data, hints.crop);
+  const { width, height, left_margin, top_margin } = raw.data;
+  const placed = { leftPx, topPx };
+  const lens = hints.lens && placedLens(hints.lens, { widthPx: width, heightPx: height }, placed);
   const mosaic: Mosaic = {
-    ...visibleArea(raw.data, hints.crop),
+    ...samples,
     filters: filtersOf(metadata),
     blackLevels: hints.blackLevels ?? [black, black, black, black],
     whiteLevel: hints.whiteLevel ?? metadata.color_data.maximum,
     asShotMultipliers: colour.asShotMultipliers,
     xyzToCamera: colour.xyzToCamera,
+    ...(lens === undefined ? {} : { lens }),
     ...(colour.asShotWhite === null ? {} : { asShotWhite: colour.asShotWhite }),
     orientation: hints.orientation ?? flipToOrientation(metadata.flip),
     baselineExposureEv: hints.baselineExposureEv ?? statedExposure(metadata) ?? assumedHeadroomEv,
   };
   assertLevels(mosaic);
+  if (hints.lens?.bad != null)
+    mendBadPixels(mosaic, movedBad(hints.lens.bad, top_margin + topPx, left_margin + leftPx));
   return { mosaic, colours: colour.colours, issues: colour.issues };
 }
 
@@ -93,7 +102,7 @@ function assertLevels({ blackLevels, whiteLevel }: Mosaic): void {
 function visibleArea(
   raw: LibRawMosaic,
   crop: Region | undefined,
-): Pick<Mosaic, 'values' | 'widthPx' | 'heightPx'> {
+): Pick<Mosaic, 'values' | 'widthPx' | 'heightPx'> & Pick<Region, 'leftPx' | 'topPx'> {
   const { raw_width: stride, raw_height: rows } = raw;
   const inside =
     raw.left_margin + raw.width <= stride &&
@@ -106,7 +115,7 @@ function visibleArea(
     const from = (raw.top_margin + topPx + row) * stride + raw.left_margin + leftPx;
     if (from !== row * widthPx) values.copyWithin(row * widthPx, from, from + widthPx);
   }
-  return { values: values.subarray(0, widthPx * heightPx), widthPx, heightPx };
+  return { values: values.subarray(0, widthPx * heightPx), widthPx, heightPx, leftPx, topPx };
 }
 
 /** libraw-wasm 1.6.0 copies the mosaic out of its memory; a version that gave a view instead must not be written to. */

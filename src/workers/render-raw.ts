@@ -1,6 +1,7 @@
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import {
   type ColourSource,
+  correctSamples,
   estimateNoise,
   findHotPixels,
   linearMosaic,
@@ -56,7 +57,8 @@ export interface OpenRaw {
 }
 
 export async function openForLook(raws: RawSource, job: RenderJob): Promise<OpenRaw> {
-  const { mosaic: bare, colours, issues } = await raws.open(job.path, job.hints);
+  const { mosaic: opened, colours, issues } = await raws.open(job.path, job.hints);
+  const bare = corrected(opened);
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
@@ -69,6 +71,15 @@ interface Known {
   /** Of the bare mosaic, so that every part of a frame is rendered by the same figures. */
   readonly noise: NoiseProfile | null;
   readonly hot: readonly MendedPixel[];
+}
+
+/** The maker's gain maps change every sample; parts of one frame are asked for many times. */
+const evened = new WeakMap<Mosaic, Mosaic>();
+
+export function corrected(mosaic: Mosaic): Mosaic {
+  const known = evened.get(mosaic) ?? correctSamples(mosaic);
+  evened.set(mosaic, known);
+  return known;
 }
 
 /** Parts of one frame are asked for many times, and finding takes a look at every sample. */

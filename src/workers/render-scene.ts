@@ -19,7 +19,7 @@ import { decodeRaster } from './decode-raster.ts';
 import type { RenderAnswer, SceneJob } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
-import { hotPixelsOf, profileOf } from './render-raw.ts';
+import { corrected, hotPixelsOf, profileOf } from './render-raw.ts';
 import { stopwatch } from './stopwatch.ts';
 import { writeWhole } from './write-picture.ts';
 
@@ -52,7 +52,8 @@ export async function renderScene(
 }
 
 async function ofRaw(raws: RawSource, job: SceneJob, lap: () => number): Promise<SceneMade> {
-  const { mosaic: bare, issues } = await raws.open(job.path, job.hints);
+  const { mosaic: opened, issues } = await raws.open(job.path, job.hints);
+  const bare = corrected(opened);
   const decodeMs = lap();
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);

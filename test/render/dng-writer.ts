@@ -18,6 +18,10 @@ export interface DngOptions {
   readonly baselineExposure?: number;
   /** In place of `colorMatrix`: what is stated under two lights. */
   readonly colour?: DngColour;
+  /** OpcodeList1 to 3. */
+  readonly opcodes?: readonly (Uint8Array | null)[];
+  /** ActiveArea: top, left, bottom, right. */
+  readonly activeArea?: readonly [number, number, number, number];
   readonly asShotWhiteXY?: readonly [number, number];
   readonly crop?: readonly [left: number, top: number, width: number, height: number];
   /** The mosaic as lossless JPEG; default uncompressed. */
@@ -111,6 +115,12 @@ function entriesOf(options: DngOptions): Entry[] {
       ? []
       : [signedRationals(50_721, colorMatrix), shorts(50_778, [21])]),
     ...(options.baselineExposure === undefined ? [] : [signedRationals(50_730, [options.baselineExposure])]),
+    ...(options.activeArea === undefined ? [] : [longs(50_829, options.activeArea)]),
+    ...(options.opcodes ?? []).flatMap((list, index) =>
+      list === null
+        ? []
+        : [{ tag: [51_008, 51_009, 51_022][index] ?? 0, type: 7, count: list.length, bytes: list }],
+    ),
     ...(options.asShotWhiteXY === undefined ? [] : [rationals(50_729, options.asShotWhiteXY)]),
     ...(asShotNeutral === null ? [] : [rationals(50_728, asShotNeutral)]),
   ];

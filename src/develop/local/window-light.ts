@@ -4,6 +4,7 @@ import type { CompiledLook } from '../../look/index.ts';
 import { cameraLight, cameraWork } from '../camera-light.ts';
 import { type LightSpace, lightPlan, srgbTable, stripKernels } from '../display-light.ts';
 import { falloffRows } from '../kernels/falloff-rows.ts';
+import { lensWindows } from '../lens/lens-rows.ts';
 import type { DevelopPlan } from '../plan.ts';
 import { type FramePlan, halfSize } from '../plan-frame.ts';
 import type { StripKernels } from '../strip-kernels.ts';
@@ -79,9 +80,15 @@ function cut(from: Float32Array, outer: Region, window: Region, to: Float32Array
 /** Balanced camera RGB of windows, highlights rebuilt, into an array that is given. */
 export function cameraWindow(
   mosaic: Mosaic,
-  { bin }: DevelopPlan,
+  plan: DevelopPlan,
   from: FramePlan['from'],
 ): (window: Region, to: Float32Array) => void {
+  const { lens, ...bare } = mosaic;
+  const { bin } = plan;
+  if (lens !== undefined && lens.steps.length > 0) {
+    const whole = from === 'half' ? halfSize(mosaic) : mosaic;
+    return lensWindows(lens, from, whole, cameraWindow(bare, plan, from));
+  }
   const perPixel = from === 'half' ? 2 : 1;
   return (window, to) => {
     const needed = {

@@ -11,6 +11,7 @@ import { hasShared, sharedPath } from '../../shared.ts';
 import { cameraJpeg } from '../../vectors/formats/jpeg-fixtures.ts';
 import { tinyBigTiff, tinyDng } from '../../vectors/formats/tiff-fixtures.ts';
 import { type FuzzTarget, insist } from '../target.ts';
+import { insistOpcodesBounded, opcodeSeeds } from './opcodes.ts';
 
 const headBytes = 24 * 1024;
 
@@ -22,6 +23,7 @@ export const formatsTarget: FuzzTarget = {
     ...[tinyDng(), tinyDng(false), tinyBigTiff()].map((fixture) => fixture.build()),
     cameraJpeg(200, 150).build(),
     ...deliveredHeads(),
+    ...opcodeSeeds(),
     rafHead(),
     ...realHeads(),
   ],
@@ -54,6 +56,7 @@ export const formatsTarget: FuzzTarget = {
     '\x02\x02\x04\0',
   ].map((word) => Uint8Array.from(word, (character) => character.charCodeAt(0))),
   run: async (input) => {
+    insistOpcodesBounded(input);
     const whole = inspect(sourceOfBytes(input));
     insistBounded(whole);
     insistCutIsSeen(input, whole);
