@@ -138,13 +138,26 @@ function blockOf(
 
 /** Places of structure within a box, at most so many, evenly. */
 function placesIn({ places, reference: { widthPx, heightPx } }: MadePair, box: ShareBox): Int32Array {
-  const inside = places.filter((place) => {
+  // They lie row by row: those of the rows are one piece of them.
+  const from = firstAt(places, Math.ceil(box.top * heightPx) * widthPx);
+  const to = firstAt(places, Math.ceil(box.bottom * heightPx) * widthPx);
+  const inside = places.subarray(from, to).filter((place) => {
     const x = (place % widthPx) / widthPx;
-    const y = Math.floor(place / widthPx) / heightPx;
-    return x >= box.left && x < box.right && y >= box.top && y < box.bottom;
+    return x >= box.left && x < box.right;
   });
   const step = Math.ceil(inside.length / blockPlacesMax);
   return step <= 1 ? inside : inside.filter((_, at) => at % step === 0);
+}
+
+/** Index of the first place that is no smaller, by halving. */
+function firstAt(places: Int32Array, least: number): number {
+  let [low, high] = [0, places.length];
+  while (low < high) {
+    const middleAt = (low + high) >> 1;
+    if ((places[middleAt] ?? 0) < least) low = middleAt + 1;
+    else high = middleAt;
+  }
+  return low;
 }
 
 /** Where the part fits at the coarse size: where the whole lies, else the likeliest place within reach. */
@@ -152,10 +165,10 @@ function nearestFit(
   pair: MadePair,
   whole: Similarity,
 ): { readonly at: Similarity } | { readonly lost: boolean } {
+  const { re, im, tx, ty } = whole;
+  const { frame, reference, places } = pair;
+  const warped = new Float32Array(places.length);
   const likeness = (x: number, y: number): number => {
-    const { re, im, tx, ty } = whole;
-    const { frame, reference, places } = pair;
-    const warped = new Float32Array(places.length);
     warpPlaces(
       frame.data,
       frame.widthPx,

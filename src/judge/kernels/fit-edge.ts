@@ -54,7 +54,8 @@ export function fitEdge(
       right.set(triedRight);
       left = tried;
       damping = Math.max(1e-9, damping / 8);
-      if (gain < 1e-6 && moved < 1e-4) break;
+      // Steps shrink by squares here: the next would be less than a millionth of a pixel.
+      if (gain < 1e-5 && moved < 1e-3) break;
     } else {
       damping *= 6;
       if (damping > 1e6) break;
