@@ -1,15 +1,10 @@
 import { SetsideError } from '../base/index.ts';
-import { type Look, lookList, lookWithVersions } from '../contract/index.ts';
+import { type Look, lookList } from '../contract/index.ts';
 import { callStation } from './station-calls.ts';
 
 /** Every saved version of a running station, by name, the newest first. */
 export async function keptLooks(station: string): Promise<readonly Look[]> {
-  const { looks } = lookList.parse(await (await callStation(station, '/api/v1/looks')).json());
-  const each = looks.map(async ({ id }) => {
-    const path = `/api/v1/looks/${encodeURIComponent(id)}`;
-    return lookWithVersions.parse(await (await callStation(station, path)).json()).versions;
-  });
-  return (await Promise.all(each)).flat();
+  return lookList.parse(await (await callStation(station, '/api/v1/looks?all=1')).json()).looks;
 }
 
 /**

@@ -31,7 +31,8 @@ export const look = z
 
 export const lookList = z.object({ looks: z.array(look) }).meta({
   id: 'LookList',
-  description: 'Of each name the newest version that is not laid aside, or the newest where all are',
+  description:
+    'Of each name the newest version that is not laid aside, or the newest where all are; or every version',
 });
 
 export const lookWithVersions = look

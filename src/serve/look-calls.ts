@@ -5,8 +5,8 @@ import type { Who } from './core/who.ts';
 
 /** What the web door needs of the station about looks. Each change is durable when it settles. */
 export interface LookCalls {
-  /** Of each name the newest version, by name. */
-  looks(): Promise<readonly Look[]>;
+  /** By name: of each the newest version, or every version, the newest first. */
+  looks(all: boolean): Promise<readonly Look[]>;
   /** Null where there is no such version. */
   look(id: string): Promise<LookWithVersions | null>;
   /**

@@ -16,6 +16,7 @@ export {
   scopeWords,
   sharedWords,
 } from './link-labels.ts';
+export { lookInForcePhrase } from './look-acts.ts';
 export {
   bandPhrase,
   lookLabels,

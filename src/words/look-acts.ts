@@ -13,6 +13,28 @@ export function lookPlaces(args: Finding['args']): string {
   return parts.length === 0 ? last : `${parts.join(', ')} and ${last}`;
 }
 
+/** What a frame is shown with: `Evening 3, its shot’s`. */
+export function lookInForcePhrase({ name, version, from, wish }: LookInForce): string {
+  if (wish !== null) return `The plain look: ${askers[from]} asks for “${wish}”, which is not kept yet.`;
+  if (version === null) return 'The plain look: nobody chose another.';
+  return `${name} ${version}, ${owners[from]}.`;
+}
+
+interface LookInForce {
+  readonly name: string;
+  readonly version: number | null;
+  readonly from: 'frame' | 'shot' | 'job' | 'station';
+  readonly wish: string | null;
+}
+
+const askers = { frame: 'somebody', shot: 'its shot', job: 'its job', station: 'nobody' } as const;
+const owners = {
+  frame: 'chosen for this frame alone',
+  shot: 'its shot’s',
+  job: 'its job’s',
+  station: 'the station’s',
+} as const;
+
 function counted(count: number, what: string): string[] {
   return count === 0 ? [] : [count === 1 ? `1 ${what}` : `${count} ${what}s`];
 }

@@ -95,6 +95,10 @@ export const lookLabels = {
   asDelivered: 'As delivered',
   nearlyDelivered: 'As delivered, drawn a little less finely',
   asRendered: 'As delivered, rendered by the station',
+  inForce: 'Look',
+  ownTakenBack: 'As its shot or job',
+  notOnThis: 'Its camera finished this picture: it takes no look.',
+  renderedSoon: 'The picture is still that of an earlier look; it is rendered again.',
   rendering: 'The station renders it …',
   tryFailed: 'The station did not render it; what is seen leaves those parts out.',
   noTarget:

@@ -1,12 +1,12 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { jobLabels, lookLabels } from '../../words/index.ts';
-import { lookAddress } from '../look/subject.ts';
+import { jobLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { clockTime } from '../set/clock.ts';
 import { SmallPicture } from '../set/small-picture.tsx';
 import { addressOf, jobOf, momentOf, type PageAction, type PageState } from '../state/index.ts';
 import { FrameAcceptances } from './frame-acceptances.tsx';
+import { FrameLook } from './frame-look.tsx';
 import { FrameMarks } from './frame-marks.tsx';
 import { FramePlace } from './frame-place.tsx';
 import { FramePurpose } from './frame-purpose.tsx';
@@ -50,12 +50,10 @@ export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode
           <fieldset disabled={closed} className="beyond-marks" aria-label={frame.name}>
             <FramePlace frame={frame} jobs={state.jobs} run={run} />
             <FramePurpose frame={frame} run={run} />
+            <FrameLook frame={frame} run={run} />
             <FrameReference frame={frame} jobs={state.jobs} run={run} />
             <FrameAcceptances key={frame.id} frame={frame} run={run} />
           </fieldset>
-          <p className="aside">
-            <a href={lookAddress({ frame: frame.id })}>{lookLabels.toLook}</a>
-          </p>
           <p className="aside">{jobLabels.frameCardUndo}</p>
         </div>
       )}

@@ -1,17 +1,20 @@
 import type { ReactNode } from 'react';
-import type { Job, JobPatch } from '../../contract/index.ts';
+import type { Job, JobPatch, Look } from '../../contract/index.ts';
 import { jobPageLabels } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
+import { LookChoice } from './look-choice.tsx';
 import { TextField } from './text-field.tsx';
 import type { Save } from './use-save.ts';
 
 interface JobHandOverProps {
   readonly job: Job;
+  /** Every version that is kept; null while they are not here. */
+  readonly looks: readonly Look[] | null;
   readonly save: Save;
 }
 
 /** How the job will be handed over: kept for the pages that render and deliver. */
-export function JobHandOver({ job, save }: JobHandOverProps): ReactNode {
+export function JobHandOver({ job, looks, save }: JobHandOverProps): ReactNode {
   const put = (patch: JobPatch): Promise<string> => save(({ version }) => patchJob(job.code, patch, version));
   return (
     <section aria-labelledby="hand-over-of-job">
@@ -24,12 +27,12 @@ export function JobHandOver({ job, save }: JobHandOverProps): ReactNode {
           help={jobPageLabels.namingHelp}
           save={(naming) => put({ naming: naming.trim() })}
         />
-        <TextField
-          label={jobPageLabels.look}
-          value={job.look ?? ''}
-          charactersMax={120}
+        <LookChoice
+          none={jobPageLabels.plainLook}
           help={jobPageLabels.lookHelp}
-          save={(look) => put({ look: look.trim() === '' ? null : look.trim() })}
+          named={job}
+          looks={looks}
+          put={put}
         />
         <TextField
           label={jobPageLabels.deliveries}

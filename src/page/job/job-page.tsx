@@ -16,6 +16,7 @@ import { NewJob } from './new-job.tsx';
 import { ShotList } from './shot-list.tsx';
 import { TakenAwayShots } from './taken-away-shots.tsx';
 import { TopLine } from './top-line.tsx';
+import { useEveryLook } from './use-every-look.ts';
 import { useSave } from './use-save.ts';
 
 interface JobPageProps {
@@ -68,6 +69,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
     () => framesOf(state.frames).filter((frame) => frame.job === job.code),
     [state.frames, job.code],
   );
+  const looks = useEveryLook(state.looksSeen);
   const closed = job.state === 'closed';
   return (
     <DraftPlace value={job.code}>
@@ -83,12 +85,12 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
       <fieldset disabled={closed} className="sheet-part">
         <legend className="unseen">{job.code}</legend>
         <JobWords job={job} save={save} />
-        <ShotList state={state} job={job} frames={frames} save={save} />
+        <ShotList state={state} job={job} frames={frames} looks={looks} save={save} />
         <TakenAwayShots job={job} frames={frames} save={save} />
         <ListFiles job={job} dispatch={dispatch} />
         <JobTolerances job={job} save={save} />
         <JobColour job={job} save={save} />
-        <JobHandOver job={job} save={save} />
+        <JobHandOver job={job} looks={looks} save={save} />
       </fieldset>
     </DraftPlace>
   );

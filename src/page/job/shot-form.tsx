@@ -7,12 +7,13 @@ import { LayoutUpload } from '../choices/layout-upload.tsx';
 import { patchShot, removeShot } from '../link/index.ts';
 import { DraftPlace } from './drafts.ts';
 import { withLimits } from './limits-in.ts';
+import { LookChoice } from './look-choice.tsx';
 import type { ShotRowProps } from './shot-row-props.ts';
 import { TextField } from './text-field.tsx';
 import { ToleranceRows } from './tolerance-rows.tsx';
 
 /** Everything that is said of one shot. */
-export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): ReactNode {
+export function ShotForm({ job, shot, stop, cameras, looks, save }: ShotRowProps): ReactNode {
   const id = useId();
   const [refusal, setRefusal] = useState('');
   /** What is changed of a list is changed of the one that stands by then. */
@@ -62,12 +63,12 @@ export function ShotForm({ job, shot, stop, cameras, save }: ShotRowProps): Reac
             )}
           </select>
         </div>
-        <TextField
-          label={jobPageLabels.look}
-          value={shot.look ?? ''}
-          charactersMax={120}
+        <LookChoice
+          none={jobPageLabels.jobsLook}
           help={jobPageLabels.ownLookHelp}
-          save={(look) => put({ look: look.trim() === '' ? null : look.trim() })}
+          named={shot}
+          looks={looks}
+          put={put}
         />
         <div className="days">
           <TextField

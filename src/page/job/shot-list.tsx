@@ -1,5 +1,5 @@
 import { type FormEvent, type ReactNode, useState } from 'react';
-import type { Frame, Job } from '../../contract/index.ts';
+import type { Frame, Job, Look } from '../../contract/index.ts';
 import { jobPageLabels } from '../../words/index.ts';
 import { addShot, orderShots } from '../link/index.ts';
 import { type PageState, shotStops } from '../state/index.ts';
@@ -12,11 +12,13 @@ interface ShotListProps {
   readonly job: Job;
   /** Of this job, in order of the day. */
   readonly frames: readonly Frame[];
+  /** Every version that is kept; null while they are not here. */
+  readonly looks: readonly Look[] | null;
   readonly save: Save;
 }
 
 /** The shots in the order of the day: each opens to be changed, and moves by drag or step by step. */
-export function ShotList({ state, job, frames, save }: ShotListProps): ReactNode {
+export function ShotList({ state, job, frames, looks, save }: ShotListProps): ReactNode {
   const [refusal, setRefusal] = useState('');
   const stops = shotStops(job, frames);
   const put = async (order: readonly string[]): Promise<void> =>
@@ -38,6 +40,7 @@ export function ShotList({ state, job, frames, save }: ShotListProps): ReactNode
             number={index + 1}
             stop={stops[index]}
             cameras={state.station?.cameras ?? []}
+            looks={looks}
             save={save}
             grip={grip}
             mark={held === shot.id ? 'held' : over === index ? 'over' : null}

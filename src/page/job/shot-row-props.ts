@@ -1,4 +1,4 @@
-import type { Job, Shot, Station } from '../../contract/index.ts';
+import type { Job, Look, Shot, Station } from '../../contract/index.ts';
 import type { ShotStop } from '../state/index.ts';
 import type { Reorder } from './use-reorder.ts';
 import type { Save } from './use-save.ts';
@@ -11,6 +11,8 @@ export interface ShotRowProps {
   readonly number: number;
   readonly stop: ShotStop | undefined;
   readonly cameras: Station['cameras'];
+  /** Every version that is kept; null while they are not here. */
+  readonly looks: readonly Look[] | null;
   readonly save: Save;
   readonly grip: Reorder['grip'];
   readonly mark: 'held' | 'over' | null;

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useId, useState } from 'react';
 import type { Shot } from '../../contract/index.ts';
 import { framesPhrase, jobLabels, jobPageLabels, shotName } from '../../words/index.ts';
 import type { ShotStop } from '../state/index.ts';
@@ -9,7 +9,7 @@ import type { ShotRowProps } from './shot-row-props.ts';
 export function ShotRow(props: ShotRowProps): ReactNode {
   const { job, shot, number, stop, grip, mark, onStep } = props;
   const [open, setOpen] = useState(false);
-  const panel = `shot ${shot.id}`;
+  const panel = useId();
   return (
     <li data-row={number - 1} data-mark={mark ?? ''}>
       <div className="shot-row">

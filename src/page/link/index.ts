@@ -48,6 +48,7 @@ export {
   makeLink,
 } from './link-calls.ts';
 export {
+  fetchEveryLook,
   fetchLooks,
   fetchLookVersions,
   fetchScene,

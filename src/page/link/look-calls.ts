@@ -67,6 +67,12 @@ export async function fetchLooks(): Promise<KeptLook[]> {
   return parsed(lookList, await ask('/api/v1/looks', AbortSignal.timeout(callMsMax))).looks;
 }
 
+/** Every version of every look, by name, the newest first; those that are laid aside too. */
+export async function fetchEveryLook(signal: AbortSignal): Promise<KeptLook[]> {
+  const either = AbortSignal.any([signal, AbortSignal.timeout(callMsMax)]);
+  return parsed(lookList, await ask('/api/v1/looks?all=1', either)).looks;
+}
+
 /** Every version of the look that this id is one of, the newest first. */
 export async function fetchLookVersions(id: string): Promise<KeptLook[]> {
   const address = `/api/v1/looks/${encodeURIComponent(id)}`;

@@ -12,7 +12,7 @@ import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
 
 /** The event names of `GET /api/v1/events`. */
-const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'resync', 'shut-out'] as const;
+const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'look', 'resync', 'shut-out'] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
@@ -156,7 +156,11 @@ class StationLink {
       void this.#load();
     if (this.#as !== 'operator') return;
     if (event.type === 'line') void this.#askForPasswords();
-    if (event.type === 'job' || (event.type === 'frame' && chosenChanges.has(event.change)))
+    if (
+      event.type === 'job' ||
+      event.type === 'look' ||
+      (event.type === 'frame' && chosenChanges.has(event.change))
+    )
       this.#askForActs();
   }
 

@@ -43,6 +43,22 @@ test('each thing that would go wrong is named, by a code that has a sentence', (
   for (const { code } of [...problems, ...noShots]) expect(knownCodes()).toContain(code);
 });
 
+test('a look that is asked for and not kept is named once, whoever asks', () => {
+  const shots = [
+    { id: 'a', look: 'Dusk' },
+    { id: 'b', look: 'Dusk' },
+  ];
+  const job = sampleJob({ look: 'Silver', shots });
+  const named = (of: typeof job): unknown[] =>
+    jobProblems(of, station, []).filter(({ code }) => code === 'job.look-not-kept');
+  expect(named(job)).toEqual([
+    { code: 'job.look-not-kept', args: { name: 'Silver' } },
+    { code: 'job.look-not-kept', args: { name: 'Dusk' } },
+  ]);
+  expect(named({ ...job, lookId: 'l1', shots: [] })).toEqual([]);
+  expect(knownCodes()).toContain('job.look-not-kept');
+});
+
 test('a last day ends at midnight where the page is seen, not in UTC', () => {
   const job = sampleJob({ state: 'open', to: '2031-05-05', shots: [{ id: 'a' }], currentShot: 'a' });
   // Local times by their parts: whatever zone this runs in, one minute lies on either side of its midnight.

@@ -11,6 +11,7 @@ export function jobProblems(job: Job, station: Station | null, frames: readonly 
     ...dayProblems(job, station),
     ...job.shots.flatMap((shot) => shotProblems(shot, job.shots, station, frames)),
     ...nameProblems(job),
+    ...lookProblems(job),
     ...targetProblems(job, frames),
   ];
 }
@@ -71,6 +72,14 @@ function nameProblems({ shots }: Job): Finding[] {
     const numbers = names.flatMap((each, index) => (each === name ? index + 1 : []));
     return problem('name-twice', { name, count: numbers.length, numbers: numbers.join(', ') });
   });
+}
+
+/** Names of looks that the job or a shot asks for and that are not kept, each once. */
+function lookProblems({ look, lookId, shots }: Job): Finding[] {
+  const wished = [{ look, lookId }, ...shots].flatMap((each) =>
+    each.lookId === null ? (each.look ?? []) : [],
+  );
+  return [...new Set(wished)].map((name) => ({ code: 'job.look-not-kept', args: { name } }));
 }
 
 /** Colour is proved by a target in the same light. */

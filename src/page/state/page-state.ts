@@ -23,6 +23,8 @@ export interface PageState {
   readonly jobs: readonly Job[] | null;
   /** What can be taken back, the newest first; null while it is not known. */
   readonly acts: readonly ActEntry[] | null;
+  /** Rises when a look was saved, laid aside or put back, or may have been: who shows looks asks for them again. */
+  readonly looksSeen: number;
   /** The frame somebody asked to see; null while the page follows the newest. */
   readonly chosen: string | null;
   /** The verdict that lies open. */
@@ -67,6 +69,7 @@ export const firstState: PageState = {
   frames: noFrames,
   jobs: null,
   acts: null,
+  looksSeen: 0,
   chosen: null,
   open: null,
   farView: false,
@@ -82,6 +85,7 @@ export function reducePage(state: PageState, action: PageAction): PageState {
         ...state,
         link: { state: 'live' },
         station: action.station,
+        looksSeen: state.looksSeen + 1,
         frames: frameListOf(action.frames),
       });
     case 'station-seen':
@@ -132,8 +136,9 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, link: { state: 'shut-out' } };
     case 'job':
       return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
-    case 'resync':
     case 'look':
+      return { ...state, looksSeen: state.looksSeen + 1 };
+    case 'resync':
       return state;
     default:
       return exhaustive(event);

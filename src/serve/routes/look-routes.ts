@@ -30,10 +30,16 @@ export function lookRoutes(app: WebApp, desk: StationDesk): void {
         tags: ['looks'],
         operationId: 'listLooks',
         summary: 'The looks that are kept, by name: of each the newest version',
-        response: { 200: jsonAnswer('The looks', lookList), ...problemAnswers() },
+        querystring: z.strictObject({
+          all: z
+            .enum(['0', '1'])
+            .default('0')
+            .describe('1: every version, the newest first, those laid aside too'),
+        }),
+        response: { 200: jsonAnswer('The looks', lookList), ...problemAnswers('bad-value') },
       },
     },
-    async () => ({ looks: [...(await desk.looks())] }),
+    async (request) => ({ looks: [...(await desk.looks(request.query.all === '1'))] }),
   );
   app.post(
     '/api/v1/looks',

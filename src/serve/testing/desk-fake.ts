@@ -64,7 +64,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
 
   links = (): ReturnType<StationDesk['links']> => this.linkDesk.links();
   makeLink = (wish: NewLink): ReturnType<StationDesk['makeLink']> => this.linkDesk.makeLink(wish);
-  looks = (): ReturnType<StationDesk['looks']> => this.lookDesk.looks();
+  looks = (all: boolean): ReturnType<StationDesk['looks']> => this.lookDesk.looks(all);
   look = (id: string): ReturnType<StationDesk['look']> => this.lookDesk.look(id);
   saveLook = (...asked: Parameters<StationDesk['saveLook']>): ReturnType<StationDesk['saveLook']> =>
     this.lookDesk.saveLook(...asked);

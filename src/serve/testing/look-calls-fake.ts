@@ -12,8 +12,8 @@ export class LookCallsFake implements LookCalls {
   /** A try waits for this, or for its signal. */
   gate: Promise<void> = Promise.resolve();
 
-  async looks(): Promise<readonly Look[]> {
-    return this.list;
+  async looks(all: boolean): Promise<readonly Look[]> {
+    return all ? this.list : this.list.filter(({ laidAside }) => !laidAside);
   }
 
   async look(id: string): Promise<LookWithVersions | null> {

@@ -13,6 +13,7 @@ import {
   type KeptLook,
   knownLook,
   type LookChoice,
+  type Looks,
   lookNameKey,
   newestOfName,
   planLookAside,
@@ -38,7 +39,7 @@ export interface LookDeskOptions
 export function createLookDesk(options: LookDeskOptions): Omit<LookCalls, 'tryLook'> {
   const { looks, inTurn } = options;
   return {
-    looks: async () => newestOfEach(looks).map(lookShape),
+    looks: async (all) => byName(looks.looks(), all).map(lookShape),
     look: async (id) => {
       const look = looks.looks().get(id);
       if (look === undefined) return null;
@@ -51,13 +52,15 @@ export function createLookDesk(options: LookDeskOptions): Omit<LookCalls, 'tryLo
   };
 }
 
-/** Of each name the newest version that is not laid aside, else the newest; by name. */
-function newestOfEach(book: LookBook): readonly KeptLook[] {
-  const known = book.looks();
-  const names = new Map([...known.values()].map(({ name }) => [lookNameKey(name), name]));
-  return [...names.keys()]
+/** By name: every version, the newest first; or of each name the newest that is not laid aside, else the newest. */
+function byName(looks: Looks, all: boolean): readonly KeptLook[] {
+  const names = new Set([...looks.values()].map(({ name }) => lookNameKey(name)));
+  return [...names]
     .sort((a, b) => (a < b ? -1 : 1))
-    .flatMap((name) => newestOfName(known, name) ?? versionsOfName(known, name)[0] ?? []);
+    .flatMap((name) => {
+      const versions = versionsOfName(looks, name);
+      return all ? versions : (newestOfName(looks, name) ?? versions.slice(0, 1));
+    });
 }
 
 async function saveLook(
