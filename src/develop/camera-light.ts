@@ -9,25 +9,26 @@ import type { CameraKernels, CameraWork, FillStrip } from './strip-kernels.ts';
 import { stripRows } from './strips.ts';
 
 /**
- * Balanced camera RGB of a frame, as the sensor lies, with its lens corrected. `rebuild` is what is done to a strip of so
- * many pixels before that: highlights are as the sensor left them, and are no longer known for lost once a corner was
- * raised. Left out: nothing.
+ * Balanced camera RGB of a frame, as the sensor lies, with its lens corrected. `rebuild` tells what is done to strips of
+ * the uncorrected picture before that: highlights are as the sensor left them, and are no longer known for lost once a corner
+ * was raised. Left out: nothing.
  */
 export function cameraLight(
   mosaic: Mosaic,
   plan: BinPlan,
   frame: FramePlan,
   kernels: CameraKernels,
-  rebuild: (pixels: number) => void = () => undefined,
+  rebuild: (source: FramePlan) => FillStrip = () => () => undefined,
 ): FillStrip {
   const source = sourceFrame(mosaic, frame);
   const fill =
     source.from === 'half'
       ? kernels.half
       : demosaicedRows(mosaic, plan, source.window, kernels.plane, kernels.demosaic);
+  const rebuildStrip = rebuild(source);
   const rebuilt: FillStrip = (rowStart, rowEnd) => {
     fill(rowStart, rowEnd);
-    rebuild((rowEnd - rowStart) * source.window.widthPx);
+    rebuildStrip(rowStart, rowEnd);
   };
   if (mosaic.lens === undefined || mosaic.lens.steps.length === 0) return rebuilt;
   return lensRows(mosaic.lens, frame, { window: source.window, strip: kernels.strip, fill: rebuilt });

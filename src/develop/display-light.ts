@@ -11,6 +11,7 @@ import type { Size } from '../image/index.ts';
 import { type CompiledLook, workingLuminance } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
 import { encodeTable } from './encode-table.ts';
+import { rebuildOf } from './highlight-hints.ts';
 import { plainKernels } from './plain-kernels.ts';
 import { type DevelopPlan, workingToSpace } from './plan.ts';
 import type { FramePlan } from './plan-frame.ts';
@@ -44,7 +45,7 @@ export function displayLight(
     light: lightPlan(mosaic, toWorking, look, space),
     table: srgbTable,
   });
-  const fill = cameraLight(mosaic, bin, frame, kernels, kernels.rebuild);
+  const fill = cameraLight(mosaic, bin, frame, kernels, rebuildOf(kernels, mosaic, bin));
   return {
     widthPx,
     heightPx,

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Vector3 } from '../colour/index.ts';
 import { fitGamut } from '../look/index.ts';
-import { lostShare, rebuildHighlights } from './reference.ts';
+import { hintLost, noteLost } from './kernels/hint-highlights.ts';
+import { lostShare, rebuildHighlights, rebuildHinted } from './reference.ts';
 
 const daylight: Vector3 = [2.1, 1, 1.6];
 const tungsten: Vector3 = [1, 1.1, 2.6];
@@ -138,7 +139,7 @@ function turned(light: Vector3, saturation: Vector3): number {
   return most;
 }
 
-/** What is wrong and known: one lost channel says nothing of how far it went, and the rule takes it for less. */
+/** What one pixel alone cannot tell: how far its lost channel went. Hints of light nearby tell it (below). */
 const turning = new Set(['green alone for long, in daylight', 'red first, then green, in tungsten light']);
 
 test.each(ramps.filter(([name]) => !turning.has(name)))(
@@ -149,9 +150,70 @@ test.each(ramps.filter(([name]) => !turning.has(name)))(
 );
 
 test.each(ramps.filter(([name]) => turning.has(name)))(
-  'through clipping, %s, hue turns past a neighbour (a limit; docs/demosaic.md), by no more than a third of the range',
+  'through clipping, %s, hue turns past a neighbour where nothing but the pixel is known, by no more than a third of the range',
   (_, light, saturation) => {
     expect(turned(light, saturation)).toBeGreaterThan(0);
     expect(turned(light, saturation)).toBeLessThan(1 / 3);
   },
 );
+
+test.each(ramps)(
+  'with the hint of its own colour, %s, hue does not turn at all until all is lost',
+  (_, light, saturation) => {
+    for (let level = 0.05; level < 6; level += 0.01) {
+      const rgb = seen([light[0] * level, light[1] * level, light[2] * level], saturation);
+      const known = rgb.map((value, channel) => 1 - lostShare(value / (saturation[channel] ?? 1)));
+      if (Math.max(...known) < 0.5) break;
+      const rebuilt = rebuildHinted(rgb, saturation, light);
+      rebuilt.forEach((value, channel) => {
+        const share = value / (rebuilt[0] + rebuilt[1] + rebuilt[2]);
+        const wanted = (light[channel] ?? 0) / (light[0] + light[1] + light[2]);
+        // Half lost counts half: there a channel is a little low.
+        expect(Math.abs(share - wanted)).toBeLessThan(0.02);
+      });
+    }
+  },
+);
+
+test('a hint of other light is not believed: another colour, or less than the sensor saw', () => {
+  const grey = seen([1.5, 1.5, 1.5], daylight);
+  expect(rebuildHinted(grey, daylight, [1, 0.5, 0.3])).toEqual(rebuildHighlights(grey, daylight));
+  const bright = seen([1.9, 1.9, 1.9], daylight);
+  expect(rebuildHinted(bright, daylight, [1, 0.5, 0.3])).toEqual(rebuildHighlights(bright, daylight));
+});
+
+test('the kernel rebuilds by hints as the reference does, cells blended where they meet', () => {
+  const hints: readonly Vector3[] = [
+    [0.5, 0.3, 0.2],
+    [0.3, 0.4, 0.3],
+    [0.34, 0.33, 0.33],
+    [0.2, 0.3, 0.5],
+  ];
+  const cells = Float32Array.from(hints.flatMap((hint) => [...hint, 1, 1]));
+  const share = fc.double({ min: 0, max: 1, noNaN: true });
+  const jitter = fc.double({ min: 0.7, max: 1.3, noNaN: true });
+  fc.assert(
+    fc.property(fc.tuple(jitter, jitter, jitter), share, share, share, (jitters, level, x, y) => {
+      // Light about the colour of the hints, so that it fits to them more or less.
+      const rgb = Float32Array.from(jitters, (factor, at) =>
+        Math.min((hints[0]?.[at] ?? 0) * factor * level * 12, daylight[at] ?? 1),
+      );
+      const [r = 0, g = 0, b = 0] = rgb;
+      const alone = rebuildHighlights([r, g, b], daylight);
+      const [at, light] = [new Int32Array(1), new Float32Array(3)];
+      const limits = Float64Array.from(daylight);
+      const noted = noteLost(rgb, 0, 1, limits, at, light);
+      rgb.set(alone);
+      hintLost(rgb, 0, noted, at, light, limits, cells, 2, 2, x, 1, y);
+      const hint = [0, 1, 2].map((i) => {
+        const of = (cell: number): number => hints[cell]?.[i] ?? 0;
+        return (1 - y) * ((1 - x) * of(0) + x * of(1)) + y * ((1 - x) * of(2) + x * of(3));
+      });
+      const expected = rebuildHinted([r, g, b], daylight, [hint[0] ?? 0, hint[1] ?? 0, hint[2] ?? 0]);
+      expected.forEach((value, i) => {
+        expect(Math.abs((rgb[i] ?? 0) - value)).toBeLessThan(2e-5);
+      });
+    }),
+    { numRuns: 1000 },
+  );
+});

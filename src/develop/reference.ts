@@ -60,6 +60,58 @@ export function rebuildHighlights(rgb: Vector3, saturation: Vector3): Vector3 {
   return [r2 + all * (brightest - r2), g2 + all * (brightest - g2), b2 + all * (brightest - b2)];
 }
 
+/** Share of what is seen that a hint may be off before it is not believed at all. */
+const hintOff = 0.25;
+
+/** Share of a lost channel that a hint has to reach at the least, and from where on it is believed whole. */
+const hintReach = 0.85;
+
+/**
+ * The same where light nearby tells what colour this light has: `hint`, red, green, blue in any scale. What is left of the
+ * pixel says how bright that colour is here (least squares over the channels that are not lost), and a lost channel is raised
+ * to what it then has. The hint is believed as far as it fits:
+ *
+ * 1. the channels that are left are as it says, within a quarter: other light is not painted with it;
+ * 2. a lost channel had at least what the sensor saw of it: an orange wall says nothing of the white window in it;
+ * 3. something is left: light that lost everything is white.
+ */
+export function rebuildHinted(rgb: Vector3, saturation: Vector3, hint: Vector3): Vector3 {
+  const alone = rebuildHighlights(rgb, saturation);
+  const hinted = hintedLight(rgb, saturation, hint);
+  if (hinted === null) return alone;
+  const channel = (at: 0 | 1 | 2): number => {
+    const raised = rgb[at] + lostShare(rgb[at] / saturation[at]) * above(hinted.told[at], rgb[at]);
+    return alone[at] + hinted.trust * (raised - alone[at]);
+  };
+  return [channel(0), channel(1), channel(2)];
+}
+
+/** What a hint tells of a pixel, before anything is raised; null where nothing is left of it. */
+export function hintedLight(
+  rgb: Vector3,
+  saturation: Vector3,
+  hint: Vector3,
+): { readonly told: Vector3; readonly scale: number; readonly trust: number } | null {
+  const lost = (at: 0 | 1 | 2): number => lostShare(rgb[at] / saturation[at]);
+  const kept = (at: 0 | 1 | 2): number => 1 - lost(at);
+  const sumOver = (of: (at: 0 | 1 | 2) => number): number => of(0) + of(1) + of(2);
+  const square = sumOver((at) => kept(at) * hint[at] ** 2);
+  if (!(square > 1e-9)) return null;
+  const scale = sumOver((at) => kept(at) * hint[at] * rgb[at]) / square;
+  const told: Vector3 = [scale * hint[0], scale * hint[1], scale * hint[2]];
+  const seen = sumOver((at) => kept(at) * rgb[at]);
+  const off = sumOver((at) => kept(at) * Math.abs(rgb[at] - told[at]));
+  const reaches = (at: 0 | 1 | 2): number =>
+    1 - lost(at) * (1 - smoothStep((told[at] / rgb[at] - hintReach) / (1 - hintReach)));
+  const trust =
+    smoothStep(1 - off / (hintOff * seen)) *
+    reaches(0) *
+    reaches(1) *
+    reaches(2) *
+    smoothStep(2 * Math.max(kept(0), kept(1), kept(2)));
+  return { told, scale, trust };
+}
+
 /** How far another channel lies above a value; 0 where it lies below. */
 function above(other: number, value: number): number {
   return Math.max(0, other - value);
@@ -67,7 +119,13 @@ function above(other: number, value: number): number {
 
 /** 0 up to `clippingStarts`, 1 at saturation, smooth between (3 t^2 - 2 t^3). */
 export function lostShare(shareOfRange: number): number {
-  const t = Math.min(1, Math.max(0, (shareOfRange - clippingStarts) / (1 - clippingStarts)));
+  return smoothStep((shareOfRange - clippingStarts) / (1 - clippingStarts));
+}
+
+/** NaN, a share of nothing, is 0. */
+function smoothStep(at: number): number {
+  if (!(at > 0)) return 0;
+  const t = Math.min(1, at);
   return t * t * (3 - 2 * t);
 }
 

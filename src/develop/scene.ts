@@ -3,6 +3,7 @@ import type { Finding, Mosaic } from '../facts/index.ts';
 import { areaReducer, type RgbFloat, turnUpright } from '../image/index.ts';
 import { workingLuminance } from '../look/index.ts';
 import { cameraLight, cameraWork } from './camera-light.ts';
+import { rebuildOf } from './highlight-hints.ts';
 import { multiplyPixels } from './kernels/encode-samples.ts';
 import { plainKernels } from './plain-kernels.ts';
 import { planDevelop } from './plan.ts';
@@ -29,7 +30,7 @@ export function sceneMosaic(mosaic: Mosaic, size: RenderSize): Scene {
   const { window, target } = frame;
   const work: StripWork = { ...cameraWork(mosaic, bin, frame), ...noLight };
   const kernels = simdKernels(work) ?? plainKernels(work);
-  const fill = cameraLight(mosaic, bin, frame, kernels, kernels.rebuild);
+  const fill = cameraLight(mosaic, bin, frame, kernels, rebuildOf(kernels, mosaic, bin));
   const gain = balancedToScene(mosaic.baselineExposureEv);
   const toScene = Float64Array.from(multiplyMatrices(diagonalMatrix([gain, gain, gain]), toWorking));
   const data = new Float32Array(target.widthPx * target.heightPx * 3);

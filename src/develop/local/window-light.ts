@@ -3,6 +3,7 @@ import type { Region, Size } from '../../image/index.ts';
 import type { CompiledLook } from '../../look/index.ts';
 import { cameraLight, cameraWork } from '../camera-light.ts';
 import { type LightSpace, lightPlan, srgbTable, stripKernels } from '../display-light.ts';
+import { highlightHints, rebuildRows } from '../highlight-hints.ts';
 import { falloffRows } from '../kernels/falloff-rows.ts';
 import { lensWindows } from '../lens/lens-rows.ts';
 import type { DevelopPlan } from '../plan.ts';
@@ -90,6 +91,7 @@ export function cameraWindow(
     return lensWindows(lens, from, whole, cameraWindow(bare, plan, from));
   }
   const perPixel = from === 'half' ? 2 : 1;
+  const hints = highlightHints(mosaic, bin);
   return (window, to) => {
     const needed = {
       leftPx: window.leftPx * perPixel,
@@ -108,11 +110,15 @@ export function cameraWindow(
     const frame: FramePlan = { from, window: shown, target: shown };
     const kernels = stripKernels({ ...cameraWork(piece, bin, frame), table: srgbTable, light: noLight });
     const fill = cameraLight(piece, bin, frame, kernels);
+    const rebuild = rebuildRows(kernels, shown.widthPx, hints, bin, perPixel);
+    // Where the strip's first pixel lies in the frame.
+    const originX = from === 'half' ? samples.leftPx / 2 : window.leftPx;
+    const originY = from === 'half' ? samples.topPx / 2 : window.topPx;
     const skip = from === 'half' ? { column: leftPx, row: topPx } : { column: 0, row: 0 };
     forEachStrip({ widthPx: shown.widthPx, heightPx: shown.heightPx }, (rowStart, rowEnd) => {
       if (rowEnd <= skip.row || rowStart >= skip.row + heightPx) return;
       fill(rowStart, rowEnd);
-      kernels.rebuild((rowEnd - rowStart) * shown.widthPx);
+      rebuild(rowEnd - rowStart, rowStart + originY, originX);
       for (let row = Math.max(rowStart, skip.row); row < Math.min(rowEnd, skip.row + heightPx); row++) {
         const start = ((row - rowStart) * shown.widthPx + skip.column) * 3;
         to.set(kernels.strip.subarray(start, start + widthPx * 3), (row - skip.row) * widthPx * 3);
