@@ -109,6 +109,7 @@ export const lookLabels = {
   inSoftware: 'This browser has no WebGL 2: pictures follow more slowly.',
   whole: 'Whole',
   closely: '1:1',
+  panning: 'The part that is seen: arrows move over the picture',
 } as const;
 
 /** "3 changes since version 2" and the like. */

@@ -11,7 +11,7 @@ import { Compare } from './kept/compare.tsx';
 import { useKept } from './kept/use-kept.ts';
 import { baseOf, VersionsPanel } from './kept/versions-panel.tsx';
 import { LookTop } from './look-top.tsx';
-import { Stage } from './stage/stage.tsx';
+import { type Centre, Stage } from './stage/stage.tsx';
 import { useScene } from './stage/use-scene.ts';
 import { useTry } from './stage/use-try.ts';
 import { useWorking } from './state/use-working.ts';
@@ -40,6 +40,11 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const [edge, setEdge] = useState(0.5);
   const [before, setBefore] = useState<Look | 'base' | null>(null);
   const [picking, setPicking] = useState(false);
+  const [centre, setCentre] = useState<Centre | null>(null);
+  const toggleClosely = useCallback(
+    () => setCentre((seen) => (seen === null ? { x: 0.5, y: 0.5 } : null)),
+    [],
+  );
   const [drawing, setDrawing] = useState(false);
   const [compared, setCompared] = useState<readonly KeptLook[]>([]);
   const [boxWidth, setBoxWidth] = useState<number | null>(null);
@@ -57,10 +62,11 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const beyond = activeParts(look).filter((part) => !drawnHere.has(part));
   const isRaw = scene.facts?.light !== 'raster';
   const isLocal = activeParts(look).length > 0;
-  const wantsTry = isRaw && scene.state === 'here' && isLocal && !isTurning && !picking && !drawing;
+  const wantsTry =
+    isRaw && scene.state === 'here' && isLocal && !isTurning && !picking && !drawing && centre === null;
   const tried = useTry(frame?.id ?? '', look, boxWidth, wantsTry);
   const toggleBefore = useCallback(() => setBefore((shown) => (shown === null ? 'base' : null)), []);
-  useLookKeys(work.undo, work.redo, toggleBefore, state.letterKeys);
+  useLookKeys(work.undo, work.redo, { b: toggleBefore, p: toggleClosely }, state.letterKeys);
   const [first, second] = compared;
   const beforeLook = before === 'base' ? work.working.base.document : before;
   const onFree = useCallback(
@@ -88,6 +94,8 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
         subject={subject}
         work={work}
         before={before !== null}
+        closely={centre !== null}
+        onClosely={toggleClosely}
         onBefore={toggleBefore}
         onFrame={onFrame}
         onSave={() => setInstrument('versions')}
@@ -115,6 +123,9 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             onEdge={setEdge}
             isTurning={isTurning}
             tried={tried}
+            centre={centre}
+            onCentre={setCentre}
+            version={version}
             picking={picking && instrument === 'balance'}
             onNeutral={(rgb) => {
               setPicking(false);

@@ -14,6 +14,8 @@ interface LookTopProps {
   readonly work: Work;
   readonly before: boolean;
   readonly onBefore: () => void;
+  readonly closely: boolean;
+  readonly onClosely: () => void;
   readonly onFrame: (id: string) => void;
   readonly onSave: () => void;
   /** Parts of the look that the page does not draw by itself. */
@@ -77,6 +79,9 @@ export function LookTop(props: LookTopProps): ReactNode {
           onClick={work.redo}
         >
           {lookLabels.redo}
+        </button>
+        <button type="button" className="press" aria-pressed={props.closely} onClick={props.onClosely}>
+          {lookLabels.closely}
         </button>
         <button type="button" className="press" aria-pressed={props.before} onClick={props.onBefore}>
           {lookLabels.before}

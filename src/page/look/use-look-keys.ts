@@ -1,12 +1,14 @@
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 
-/** Undo and redo as browsers have them, b for the edge; in a field the keys are the field's. */
+/** Undo and redo as browsers have them, letters for the edge (b) and the closer look (p); in a field the keys are the field's. */
 export function useLookKeys(
   undo: () => void,
   redo: () => void,
-  toggleBefore: () => void,
+  letters: Readonly<Record<string, () => void>>,
   letterKeys: boolean,
 ): void {
+  const held = useRef(letters);
+  held.current = letters;
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (event.target instanceof HTMLInputElement && event.target.type !== 'checkbox') return;
@@ -19,11 +21,11 @@ export function useLookKeys(
       } else if (isCommand && key === 'y') {
         event.preventDefault();
         redo();
-      } else if (key === 'b' && letterKeys && !event.ctrlKey && !event.metaKey && !event.altKey) {
-        toggleBefore();
+      } else if (letterKeys && !event.ctrlKey && !event.metaKey && !event.altKey && !event.repeat) {
+        held.current[key]?.();
       }
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
-  }, [undo, redo, toggleBefore, letterKeys]);
+  }, [undo, redo, letterKeys]);
 }

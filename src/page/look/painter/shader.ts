@@ -110,7 +110,8 @@ void main() {
     vec3 at = place * vec3(gl_FragCoord.x / canvasSize.x, 1.0 - gl_FragCoord.y / canvasSize.y, 1.0);
     vec2 share = at.xy / at.z;
     if (any(lessThan(share, vec2(0.0))) || any(greaterThan(share, vec2(1.0)))) {
-      shown = vec4(0.0, 0.0, 0.0, 1.0);
+      // The surround.
+      shown = vec4(vec3(119.0 / 255.0), 1.0);
       return;
     }
     light = texture(scene, share).rgb;

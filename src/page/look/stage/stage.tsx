@@ -1,5 +1,6 @@
-import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Frame } from '../../../contract/index.ts';
+import type { RgbHalf, Size } from '../../../image/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { lookLabels } from '../../../words/index.ts';
 import { placeCanvas } from '../../drawer/place-canvas.ts';
@@ -9,16 +10,24 @@ import { glPainter } from '../painter/gl-painter.ts';
 import type { Placed } from '../painter/painter.ts';
 import { plainPainter } from '../painter/plain-painter.ts';
 import type { LookWork } from '../work/look-work.ts';
+import type { CloseView } from './closely.ts';
 import { EdgeBar } from './edge-bar.tsx';
 import { type DrawnLine, LineDrawer } from './line-drawer.tsx';
 import { NeutralPicker } from './neutral-picker.tsx';
+import { PanField } from './pan-field.tsx';
 import { placedSize, placeScene } from './place-scene.ts';
 import { lightAbout, neutralOf, sceneShare } from './scene-point.ts';
 import { Show } from './show.ts';
 import { TryPicture } from './try-picture.tsx';
+import { useClosely } from './use-closely.ts';
 import type { SceneState } from './use-scene.ts';
 import { useTables } from './use-tables.ts';
 import type { Try } from './use-try.ts';
+
+export interface Centre {
+  readonly x: number;
+  readonly y: number;
+}
 
 export interface StageProps {
   readonly frame: Frame;
@@ -33,6 +42,11 @@ export interface StageProps {
   readonly onEdge: (edge: number) => void;
   readonly isTurning: boolean;
   readonly tried: Try;
+  /** The place that is seen pixel for pixel, shares of the picture; null: all of it is seen. */
+  readonly centre: Centre | null;
+  readonly onCentre: (centre: Centre) => void;
+  /** Of the frame's picture. */
+  readonly version: number;
   readonly picking: boolean;
   readonly onNeutral: (rgb: readonly [number, number, number] | null) => void;
   readonly drawing: boolean;
@@ -59,12 +73,21 @@ export function Stage(props: StageProps): ReactNode {
   const profile = scene.facts?.profile ?? null;
   const { isShown } = useTables(show, props.work, 'now', look, profile, isTurning);
   useTables(show, props.beforeWork, 'before', before, profile, false);
-  const placed = scene.scene === null ? null : placeScene(geometry, full, scene.scene);
-  usePlaced(show, scene, placed);
+  const room = useRoom(free, devicePixelRatio);
+  const closely = useClosely(frame.id, props.version, geometry, full, room, props.centre, props.work);
+  const isClose = closely !== null && closely.part !== null;
+  const seen = isClose ? closely.part : scene.scene;
+  const placed = isClose
+    ? closely.view.placed
+    : scene.scene === null
+      ? null
+      : placeScene(geometry, full, scene.scene);
+  usePlaced(show, seen, placed);
   useEffect(() => show?.setEdge(before === null ? 0 : edge), [show, edge, before]);
   useEffect(() => show?.setTurning(isTurning), [show, isTurning]);
   useLayoutEffect(() => {
-    if (holder.current !== null && box !== null) placeCanvas(holder.current, box);
+    if (holder.current === null || box === null || free === null) return;
+    placeCanvas(holder.current, isClose ? closeBox(closely.view, free, devicePixelRatio) : box);
   });
   const { onFree } = props;
   const [width, height] = [box?.widthDevicePx ?? 0, box?.heightDevicePx ?? 0];
@@ -73,9 +96,9 @@ export function Stage(props: StageProps): ReactNode {
     if (box !== null) onFree(box);
   }, [width, height]);
   const pick = (x: number, y: number): void => {
-    if (scene.scene === null || placed === null) return;
+    if (seen === null || placed === null) return;
     const at = sceneShare(placed, x, y);
-    props.onNeutral(neutralOf(lightAbout(scene.scene, at.x, at.y, neutralReachPx)));
+    props.onNeutral(neutralOf(lightAbout(seen, at.x, at.y, neutralReachPx)));
   };
   return (
     <div className="look-area" ref={area}>
@@ -86,15 +109,21 @@ export function Stage(props: StageProps): ReactNode {
           data-testid="look-picture"
           data-frame-id={frame.id}
           data-state={scene.state === 'here' && isShown ? 'shown' : scene.state}
+          data-seen={isClose ? 'closely' : 'whole'}
           data-painter={show?.kind ?? ''}
           role="img"
           aria-label={`${lookLabels.picture}: ${frame.name}`}
         />
-        {props.tried.state === 'here' ? (
+        {isClose ? (
+          <PanField
+            onPan={(right, down) => props.onCentre(panned(closely.view, full, geometry, right, down))}
+          />
+        ) : null}
+        {props.tried.state === 'here' && !isClose ? (
           <TryPicture address={props.tried.address} edge={before === null ? 0 : edge} />
         ) : null}
         {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
-        {props.drawing && placed !== null ? (
+        {props.drawing && placed !== null && !isClose ? (
           <LineDrawer
             onLines={([one, other]) => props.onLines([inScene(placed, one), inScene(placed, other)])}
           />
@@ -110,6 +139,51 @@ function inScene(placed: Placed, [x0, y0, x1, y1]: DrawnLine): DrawnLine {
   const held = (value: number): number => Math.round(Math.min(1, Math.max(0, value)) * 1e4) / 1e4;
   const [from, to] = [sceneShare(placed, x0, y0), sceneShare(placed, x1, y1)];
   return [held(from.x), held(from.y), held(to.x), held(to.y)];
+}
+
+/** The free space in the canvas's own pixels. */
+function useRoom(free: SizeCssPx | null, devicePixelRatio: number): Size | null {
+  return useMemo(
+    () =>
+      free === null
+        ? null
+        : {
+            widthPx: Math.floor(free.widthCssPx * devicePixelRatio),
+            heightPx: Math.floor(free.heightCssPx * devicePixelRatio),
+          },
+    [free, devicePixelRatio],
+  );
+}
+
+/** In the middle of the free space, pixel for pixel. */
+function closeBox(
+  { widthPx, heightPx }: CloseView,
+  free: SizeCssPx,
+  devicePixelRatio: number,
+): Parameters<typeof placeCanvas>[1] {
+  const [widthCssPx, heightCssPx] = [widthPx / devicePixelRatio, heightPx / devicePixelRatio];
+  const middle = (whole: number, own: number): number =>
+    Math.floor(((whole - own) / 2) * devicePixelRatio) / devicePixelRatio;
+  return {
+    leftCssPx: middle(free.widthCssPx, widthCssPx),
+    topCssPx: middle(free.heightCssPx, heightCssPx),
+    widthCssPx,
+    heightCssPx,
+  };
+}
+
+function panned(
+  view: CloseView,
+  full: Size,
+  geometry: Look['geometry'],
+  right: number,
+  down: number,
+): Centre {
+  const whole = placedSize(geometry, full);
+  return {
+    x: view.centre.x - (right * view.widthPx) / whole.widthPx,
+    y: view.centre.y - (down * view.heightPx) / whole.heightPx,
+  };
 }
 
 function useFree(area: RefObject<HTMLDivElement | null>): SizeCssPx | null {
@@ -139,7 +213,7 @@ function useShow(canvas: RefObject<HTMLCanvasElement | null>, _frame: string): S
   return show;
 }
 
-function usePlaced(show: Show | null, { scene }: SceneState, placed: Placed | null): void {
+function usePlaced(show: Show | null, scene: RgbHalf | null, placed: Placed | null): void {
   useEffect(() => {
     if (show !== null && scene !== null) show.setScene(scene);
   }, [show, scene]);
