@@ -9,6 +9,7 @@ import { renderFrame } from '../../src/stand-in/index.ts';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { axeFindings } from '../render/page/axe.ts';
 import { fileMeans, meanDifference } from '../render/page/canvas-pixels.ts';
+import { stillLifeJpeg } from '../render/page/still-life.ts';
 import { curlUpload, hasProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -182,6 +183,61 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     const fresh = await open(`?frame=${frame}`);
     await fresh.getByText('Evening, version 1', { exact: true }).waitFor();
     await fresh.context().close();
+    await page.context().close();
+  });
+
+  test('seen pixel for pixel it is the station’s own region, moved over by arrows', async () => {
+    const page = await open(`?frame=${frame}`, { width: 640, height: 600 });
+    await page.getByRole('button', { name: '1:1', exact: true }).click();
+    await page.locator('[data-testid="look-picture"][data-seen="closely"]').waitFor();
+    const pan = page.getByRole('button', { name: /The part that is seen/ });
+    for (let press = 0; press < 8; press++) await pan.press('ArrowLeft');
+    for (let press = 0; press < 8; press++) await pan.press('ArrowUp');
+    const own = sharp(await shown(page)).removeAlpha();
+    const { width = 1, height = 1 } = await own.metadata();
+    const address = `${station.ready.web}/api/v1/frames/${frame}/region`;
+    const region = await fetch(`${address}?left=0&top=0&width=${width}&height=${height}&format=png`);
+    const theirs = sharp(Buffer.from(await region.arrayBuffer())).removeAlpha();
+    const [one, other] = [await own.raw().toBuffer(), await theirs.raw().toBuffer()];
+    expect(one.length).toBe(other.length);
+    let beyond = 0;
+    for (let at = 0; at < one.length; at++) if (Math.abs((one[at] ?? 0) - (other[at] ?? 0)) > 1) beyond += 1;
+    // One code (decision 23); see test/render/look-painter.test.ts for the few that half floats cost.
+    expect(beyond / one.length).toBeLessThan(2e-4);
+    await page.context().close();
+  });
+
+  test('without WebGL 2 a worker paints the same', async () => {
+    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    await context.addInitScript(`{
+      const own = HTMLCanvasElement.prototype.getContext;
+      HTMLCanvasElement.prototype.getContext = function (kind, ...more) {
+        return kind === 'webgl2' ? null : own.call(this, kind, ...more);
+      };
+    }`);
+    const page = await context.newPage();
+    await page.goto(`${station.ready.web}/look?frame=${frame}`);
+    await page.locator('[data-testid="look-picture"][data-state="shown"][data-painter="plain"]').waitFor();
+    const look = (await station.frame(frame)).look.id;
+    const kept = lookList.parse(await (await fetch(`${station.ready.web}/api/v1/looks`)).json());
+    const document = kept.looks.find(({ id }) => id === look)?.document ?? defaultLook;
+    await expect.poll(() => likeness(page, document)).toBeLessThan(likeMax);
+    await context.close();
+  });
+
+  test('a picture that its camera finished says that it takes no look; a frame that is none is said to be none', async () => {
+    const file = join(station.home, 'JPEG0001.JPG');
+    await writeFile(file, await stillLifeJpeg({ place: 0.4, hue: 30, light: 1 }, 600, 400));
+    expect((await curlUpload(station, file, '/DCIM/100SETSD/JPEG0001.JPG')).code).toBe(0);
+    const finished = await eventually('the JPEG is shown', async () =>
+      (await station.frames()).find(
+        ({ name, picture }) => name === 'JPEG0001.JPG' && picture.state === 'rendered',
+      ),
+    );
+    const page = await open(`?frame=${finished.id}`);
+    expect(await truth(page).textContent()).toMatch(/looks are put on raws only/);
+    await page.goto(`${station.ready.web}/look?frame=none-of-these`);
+    await page.getByText('This frame is not known').waitFor();
     await page.context().close();
   });
 

@@ -52,9 +52,11 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const kept = useKept(work.working.base.id ?? frame?.look.id ?? null);
   const works = useLookWork();
   useLookInForce(frame, work);
-  const full = sizeOf(frame);
+  const shownSize = sizeOf(frame);
   const version = frame?.picture.state === 'rendered' ? frame.picture.version : 0;
-  const scene = useScene(frame?.id ?? '', version, full === null ? null : boxWidth, works.now);
+  const scene = useScene(frame?.id ?? '', version, shownSize === null ? null : boxWidth, works.now);
+  // The frame may be rendered with a crop; a look is put on all of it.
+  const full = shownSize === null ? null : (scene.facts?.full ?? shownSize);
   useEffect(() => {
     if (scene.facts !== null) setProfile(scene.facts.profile);
   }, [scene.facts]);
