@@ -233,10 +233,17 @@ test('acutance makes an edge steeper, and takes it past its surroundings by an e
 });
 
 test('acutance leaves alone what lies within the gate, and colour everywhere', () => {
-  const inside = (_: number, x: number): number => 0.18 + (x % 2 === 0 ? 1 : -1) * 1e-3;
+  // Noise at 18 % grey is sqrt(3e-4 x 0.18) = 0.0073, and 1.4 times that once demosaiced: the gate lies at 0.031.
+  const waveOf =
+    (swingOf: number) =>
+    (_: number, x: number): number =>
+      0.18 + (x % 2 === 0 ? 1 : -1) * swingOf;
+  const inside = waveOf(0.02);
+  const outside = waveOf(0.05);
   const plan = planned({ acutance: { widthPx: 1, strength: 2, gate: 3 } });
   const at = through(plan, inside, 40);
   for (let x = 0; x < 40; x++) expect(Math.abs(at(20, x) - inside(20, x))).toBeLessThan(1e-6);
+  expect(through(plan, outside, 40)(20, 20) - outside(20, 20)).toBeGreaterThan(1e-3);
   const edgePx = 40;
   const rgb = new Float32Array(edgePx * edgePx * 3);
   for (let i = 0; i < edgePx * edgePx; i++)
