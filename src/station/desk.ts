@@ -9,6 +9,7 @@ import type {
   NewCamera,
   Station,
 } from '../contract/index.ts';
+import type { Size } from '../image/index.ts';
 import type { Keep } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
 import type {
@@ -249,7 +250,8 @@ async function picture(
   if (query.look !== undefined && query.look !== source.lookHash) {
     throw new SetsideError('no-look', `frame ${id} is not rendered with the look ${query.look}`);
   }
-  const edge = query.width === undefined ? null : longEdgeFor(query.width, shown, source.kind);
+  const shape = query.look === undefined ? shown : shapeOf(await renderings.fullSize(source));
+  const edge = query.width === undefined ? null : longEdgeFor(query.width, shape, source.kind);
   const rendering = await renderings.picture(source, edge, query.format);
   return {
     kind: 'picture',
@@ -257,6 +259,10 @@ async function picture(
     contentType: `image/${rendering.format}`,
     etag: rendering.etag,
   };
+}
+
+function shapeOf({ widthPx: width, heightPx: height }: Size): { width: number; height: number } {
+  return { width, height };
 }
 
 async function original({ book, homePath }: DeskOptions, id: string, name: string): Promise<Original | null> {

@@ -149,11 +149,13 @@ export class Developing {
     const by = this.#options.renderedBy(row);
     const source = renderSourceAs(file, this.#options.pathOf(file), shown.source, by);
     if (source === null) return;
-    await this.#options.renderings.picture(source, null, 'jpeg');
+    // Another look may cut the picture otherwise.
+    const { widthPx: width, heightPx: height } = await this.#options.renderings.fullSize(source);
     if (this.#closed) return;
     const target = await this.#targetShape(source, by.balance);
     const { lookHash: look } = source;
-    await this.#options.doneAgain(frame, { ...shown, look, target, version: shown.version + 1 });
+    const version = shown.version + 1;
+    await this.#options.doneAgain(frame, { ...shown, width, height, look, target, version });
   }
 
   async #targetShape(source: RenderSource, balance: BalancedOn | null): Promise<RenderedPicture['target']> {

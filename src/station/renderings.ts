@@ -1,6 +1,7 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { TargetBalance } from '../develop/index.ts';
+import type { Size } from '../image/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
 
@@ -43,6 +44,8 @@ const edgeStepPx = 64;
 const edgeMaxPx = 8192;
 /** Enough for a screen of 4k with a raster original; a raw's base is half its size. */
 const rasterLongEdgePx = 4096;
+/** Sizes that are remembered: those of a week's frames under a few looks, a megabyte. */
+const sizesMax = 10_000;
 
 /**
  * Renderings on disk, keyed by the hash of original, look and target: may be deleted at any time. Each is made once, however
@@ -52,6 +55,8 @@ export class Renderings {
   readonly #folder: string;
   readonly #pool: DevelopPool;
   readonly #making = new Map<string, Promise<unknown>>();
+  /** Of whole pictures at full size, by the path of their base. */
+  readonly #sizes = new Map<string, Size>();
 
   constructor(folder: string, pool: DevelopPool) {
     this.#folder = folder;
@@ -64,7 +69,7 @@ export class Renderings {
    */
   async makeBase(source: RenderSource, judgedNext = false): Promise<RenderAnswer> {
     const outPath = await this.#pathOf(source, 'base', 'jpeg');
-    return this.#once(outPath, () =>
+    const answer = await this.#once(outPath, () =>
       this.#pool.render({
         path: source.path,
         kind: source.kind,
@@ -76,6 +81,23 @@ export class Renderings {
         judgedNext,
       }),
     );
+    const { widthPx, heightPx } = answer;
+    this.#sizes.set(outPath, { widthPx, heightPx });
+    for (const oldest of this.#sizes.keys()) {
+      if (this.#sizes.size <= sizesMax) break;
+      this.#sizes.delete(oldest);
+    }
+    return answer;
+  }
+
+  /**
+   * The whole picture at full size, as its look places it: a crop makes it smaller. The base is made where that is not known
+   * yet in this run. Rejects as {@link makeBase}.
+   */
+  async fullSize(source: RenderSource): Promise<Size> {
+    const base = await this.#pathOf(source, 'base', 'jpeg');
+    const known = this.#sizes.get(base);
+    return known !== undefined && (await exists(base)) ? known : this.makeBase(source);
   }
 
   /** A rendering of about this long edge (or the base), made if need be. Rejects as `DevelopPool`. */

@@ -234,6 +234,30 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     ).toBeLessThan(1);
   });
 
+  test('a look that cuts the picture makes it smaller, and taken back it is whole again', async () => {
+    const { picture: whole } = await station.frame(frame.id);
+    if (whole.state !== 'rendered') throw new Error('expected it rendered');
+    const square = { ...bright(1, 'bright'), geometry: { crop: { across: 1, down: 1, size: 1 } } };
+    const { id, hash } = await call<Look>('POST', '/looks', square);
+    await call('POST', `/looks/${id}/use`, { frames: [frame.id] });
+    const { picture: cut } = await renderedWith(hash);
+    // The largest square of a picture that lies: as high as it was.
+    expect(cut).toMatchObject({ width: whole.height, height: whole.height });
+    const edge = whole.height - 100;
+    const corner = await send(
+      'GET',
+      `/frames/${frame.id}/region?left=${edge}&top=${edge}&width=200&height=200`,
+    );
+    const { width, height } = await sharp(Buffer.from(await corner.arrayBuffer())).metadata();
+    expect([width, height]).toEqual([100, 100]);
+    await call('POST', '/undo');
+    expect((await renderedWith(first.hash)).picture).toMatchObject({
+      width: whole.width,
+      height: whole.height,
+    });
+    await call('POST', `/looks/${id}/aside`);
+  });
+
   test('the commands list, save, use and render with looks of the running station', async () => {
     const file = join(home, 'dusk.look.json');
     await writeFile(file, JSON.stringify(bright(-1, 'Dusk')));

@@ -1,11 +1,12 @@
 import { SetsideError } from '../../base/index.ts';
-import { lookHash } from '../../look/index.ts';
+import { activeParts, type Look, lookHash, placeOf } from '../../look/index.ts';
 import type { TryAnswer, TryWish } from '../../serve/index.ts';
 import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
 import { longEdgeFor } from '../renderings.ts';
+import type { FrameLook } from './frame-look.ts';
 import type { Tries } from './tries.ts';
 
 export interface TryOptions {
@@ -31,10 +32,22 @@ export function tryLook(
       return { kind: 'none', finding: { code: 'picture.not-yet', args: { name: row.name } } };
     if (shown.source !== 'raw') throw new SetsideError('no-look', `frame ${id} takes no look`);
     const hash = lookHash(document);
-    const by = { ...book.limits(row), look: { document, hash } };
+    const { look: inForce, balance } = book.limits(row);
+    const by = { balance, look: { document, hash } };
     const source = renderSourceAs(file, pathOfFile(homePath, file), 'raw', by);
     if (source === null) return null;
-    const edge = width === undefined ? null : longEdgeFor(width, shown, 'raw');
+    const edge = width === undefined ? null : longEdgeFor(width, shapeUnder(document, inForce, shown), 'raw');
     return { kind: 'picture', jpeg: await tries.render(source, edge, either), hash };
   });
+}
+
+/** About the shape that the picture will have; one that is shown cut already is taken as it is. */
+function shapeUnder(
+  document: Look,
+  { document: shownWith }: Pick<FrameLook, 'document'>,
+  shown: { readonly width: number; readonly height: number },
+): { readonly width: number; readonly height: number } {
+  if (activeParts(shownWith).includes('geometry')) return shown;
+  const { widthPx, heightPx } = placeOf(document.geometry, shown.width, shown.height);
+  return { width: widthPx, height: heightPx };
 }
