@@ -207,7 +207,14 @@ export const station = z
     passive: z.object({ from: port, to: port }),
     encryptedOnly: z.boolean().describe('Cameras must log in and send encrypted'),
     certificate: rootCertificate.nullable().describe('null where the station speaks no TLS'),
-    disk: z.object({ freeBytes: z.number().nonnegative(), totalBytes: z.number().nonnegative() }),
+    disk: z.object({
+      freeBytes: z.number().nonnegative(),
+      totalBytes: z.number().nonnegative(),
+      floorBytes: z
+        .number()
+        .nonnegative()
+        .describe('With less than this free, new frames are refused; what is under way may end'),
+    }),
     incoming: z
       .array(incomingHeld)
       .describe(

@@ -62,6 +62,8 @@ export interface DeskOptions {
   /** What cameras import; null where the station has none. */
   readonly root: RootCertificate | null;
   readonly homePath: string;
+  /** With less than this free, new frames are refused. */
+  readonly diskFloorBytes: number;
   readonly keep: Keep;
   readonly book: FrameBook;
   readonly flow: FrameFlow;
@@ -130,7 +132,7 @@ export function createDesk(options: DeskOptions): StationDesk {
 }
 
 async function station(
-  { homePath, describe, keep, now }: DeskOptions,
+  { homePath, diskFloorBytes, describe, keep, now }: DeskOptions,
   asOperator: boolean,
 ): Promise<Station> {
   const disk = await statfs(homePath);
@@ -138,7 +140,11 @@ async function station(
   return {
     ...describe(asOperator),
     now: epochMsToRfc3339(now()),
-    disk: { freeBytes: disk.bavail * disk.bsize, totalBytes: disk.blocks * disk.bsize },
+    disk: {
+      freeBytes: disk.bavail * disk.bsize,
+      totalBytes: disk.blocks * disk.bsize,
+      floorBytes: diskFloorBytes,
+    },
     incoming: incoming.map((held) => ({ ...held })),
   };
 }

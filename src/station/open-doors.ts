@@ -101,6 +101,7 @@ export async function openDoors(
   const desk = createDesk({
     linkCalls,
     homePath: home.path,
+    diskFloorBytes: options.diskFloorBytes,
     keep,
     book,
     flow,

@@ -40,6 +40,7 @@ export const pageSentences: SentenceTable = {
     `${sizePhrase(numberArg(args, 'bytes'))} in incoming/ belong to no frame and stay until you move them; setside verify says why.`,
   'page.disk-filling': (args) =>
     `The disk is filling: room for about ${numberArg(args, 'frames')} more frames.`,
+  'page.disk-full': () => 'The disk is full: every new frame is refused. Make room now.',
   'page.disk-nearly-full': (args) =>
     `The disk is nearly full: room for about ${numberArg(args, 'frames')} more frames. Make room now.`,
   'page.first-view': (args) => {

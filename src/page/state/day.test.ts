@@ -145,7 +145,7 @@ test('a step along the line leads to the shot beside, from nowhere to the first,
 test('room on the disk is counted in frames of the day’s size', () => {
   const roomFor = (frames: number) =>
     houseFindings(
-      sampleStation({ disk: { freeBytes: frames * 24.6e6, totalBytes: 1e12 } }),
+      sampleStation({ disk: { freeBytes: frames * 24.6e6, totalBytes: 1e12, floorBytes: 0 } }),
       [sampleFrame('a', 0)],
       'a',
     );
@@ -210,7 +210,7 @@ test('what is bad comes before what is doubtful, and each code stands there once
   const silent = { code: 'line.camera-silent', args: { camera: 'cam1', minutes: 5 } };
   const base = sampleStation();
   const station = sampleStation({
-    disk: { freeBytes: 300 * 24.6e6, totalBytes: 1e12 },
+    disk: { freeBytes: 300 * 24.6e6, totalBytes: 1e12, floorBytes: 0 },
     secondPlaces: [place('/a'), place('/b')],
     cameras: base.cameras.map((camera) => ({ ...camera, trouble: silent })),
   });

@@ -21,7 +21,7 @@ test.each(['copy.away', 'copy.silent', 'copy.full', 'copy.failed', 'copy.foreign
 );
 
 test('a disk that is nearly full comes first: soon no frame can arrive at all', () => {
-  const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+  const disk = { freeBytes: 1e9, totalBytes: 960e9, floorBytes: 0 };
   const station = sampleStation({ secondPlaces: [place('copy.away')], disk });
   const found = houseFindings(station, [brokenOff], null);
   expect(found.map(({ finding }) => finding.code)).toEqual([
@@ -31,10 +31,21 @@ test('a disk that is nearly full comes first: soon no frame can arrive at all', 
   ]);
 });
 
+test('room is what new frames may take: below the floor that is left free they are refused, and that is said', () => {
+  const codes = (freeBytes: number, floorBytes: number): string[] => {
+    const station = sampleStation({ disk: { freeBytes, totalBytes: 960e9, floorBytes } });
+    return houseFindings(station, [sampleFrame('a', 20)], null).map(({ finding }) => finding.code);
+  };
+  expect(codes(1.05e9, 1.07e9)).toEqual(['page.disk-full']);
+  expect(codes(0, 0)).toEqual(['page.disk-full']);
+  expect(codes(1.07e9, 1.07e9)).toEqual(['page.disk-nearly-full']);
+  expect(codes(412e9, 411.9e9)).toEqual(['page.disk-nearly-full']);
+});
+
 test.each(['copy.originals-bad', 'copy.original-missing', 'copy.original-differs'])(
   'an original that is not as the camera sent it (%s) is bad and comes before everything: a card may be wiped meanwhile',
   (code) => {
-    const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+    const disk = { freeBytes: 1e9, totalBytes: 960e9, floorBytes: 0 };
     const station = sampleStation({ secondPlaces: [place('copy.away'), place(code)], disk });
     const found = houseFindings(station, [brokenOff], null);
     expect(found[0]).toMatchObject({ judgement: 'bad', finding: { code } });
@@ -44,7 +55,7 @@ test.each(['copy.originals-bad', 'copy.original-missing', 'copy.original-differs
 
 test('an original that reading found bad comes first though there is no second place, and is told once where there is', () => {
   const bad = { code: 'keep.originals-bad', args: { original: 'jobs/a/originals/cam1/A.DNG', count: 1 } };
-  const disk = { freeBytes: 1e9, totalBytes: 960e9 };
+  const disk = { freeBytes: 1e9, totalBytes: 960e9, floorBytes: 0 };
   const alone = houseFindings(sampleStation({ secondPlaces: [], kept: [bad], disk }), [brokenOff], null);
   expect(alone[0]).toMatchObject({ judgement: 'bad', finding: bad });
   const two = sampleStation({ secondPlaces: [place('copy.originals-bad')], kept: [bad] });

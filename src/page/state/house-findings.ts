@@ -144,7 +144,10 @@ function incomingFindings({ incoming }: Station): Finding[] {
 }
 
 function diskFindings(station: Station, frames: readonly Frame[]): HouseFinding[] {
-  const left = Math.floor(station.disk.freeBytes / frameBytes(frames));
+  const { freeBytes, floorBytes } = station.disk;
+  if (freeBytes === 0 || freeBytes < floorBytes)
+    return [aboutTheHouse('bad', { code: 'page.disk-full', args: {} })];
+  const left = Math.floor((freeBytes - floorBytes) / frameBytes(frames));
   const args = { frames: roundedDown(left) };
   if (left < framesLeftVeryLow) return [aboutTheHouse('bad', { code: 'page.disk-nearly-full', args })];
   if (left < framesLeftLow) return [aboutTheHouse('doubt', { code: 'page.disk-filling', args })];

@@ -123,7 +123,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
     passive: { from: 50_000, to: 50_099 },
     encryptedOnly: false,
     certificate: null,
-    disk: { freeBytes: 412e9, totalBytes: 960e9 },
+    disk: { freeBytes: 412e9, totalBytes: 960e9, floorBytes: 0 },
     incoming: [],
     cameras: [
       {

@@ -92,7 +92,7 @@ export function sampleStation(asOperator: boolean): Station {
     passive: { from: 50000, to: 50099 },
     encryptedOnly: false,
     certificate: null,
-    disk: { freeBytes: 1, totalBytes: 2 },
+    disk: { freeBytes: 1, totalBytes: 2, floorBytes: 0 },
     incoming: [],
     cameras: [
       {

@@ -97,7 +97,10 @@ test('a broken-off file stays on the rail with its sentence until it is let go',
 
 test('a full disk is said beside the sentence, with how much else there is; all of it can be read', async () => {
   const { page } = await open((fake) => {
-    fake.station = sampleStation({ secondPlaces: [], disk: { freeBytes: 1e9, totalBytes: 960e9 } });
+    fake.station = sampleStation({
+      secondPlaces: [],
+      disk: { freeBytes: 1e9, totalBytes: 960e9, floorBytes: 0 },
+    });
     fake.put(sampleFrame('a', 0));
   });
   const disk = 'The disk is nearly full: room for about 40 more frames. Make room now.';
@@ -153,7 +156,7 @@ const troubled = (): Station => {
       place('/mnt/store/of/the/studio/setside-copies', 'copy.away', null),
       place('/mnt/other/store/of/the/studio/setside-copies', 'copy.away', null),
     ],
-    disk: { freeBytes: 1e9, totalBytes: 960e9 },
+    disk: { freeBytes: 1e9, totalBytes: 960e9, floorBytes: 0 },
   });
 };
 
