@@ -60,6 +60,7 @@ export const pageLabels = {
   expectsLegend: 'sends',
   expectsUnsaid: 'not said',
   rowTime: 'Row time',
+  rowTimeWhat: 'What it is and who tells it',
   rowTimeHelp:
     'From one row of the sensor to the next under the electronic shutter: with it, stripes across a picture name the mains they come from. The maker or a test of the camera tells how long a frame is read, such as 15 ms: divide that by its rows. 15 000 µs ÷ 4000 rows = 3.75 µs.',
   rowTimeUnit: 'µs',

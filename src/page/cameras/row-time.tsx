@@ -40,7 +40,10 @@ export function RowTime({ camera }: { readonly camera: CameraEntry }): ReactNode
         />{' '}
         {pageLabels.rowTimeUnit}
       </span>
-      <small id={`${id}-help`}>{pageLabels.rowTimeHelp}</small>
+      <details>
+        <summary>{pageLabels.rowTimeWhat}</summary>
+        <small id={`${id}-help`}>{pageLabels.rowTimeHelp}</small>
+      </details>
       <span role="status">{said}</span>
     </form>
   );
