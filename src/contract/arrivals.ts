@@ -15,7 +15,9 @@ export const brokenArrival = z
       .nonnegative()
       .nullable()
       .describe('Bytes there should be; null where neither the structure nor ALLO says'),
-    brokenOff: instant.describe('When the line broke'),
+    brokenOff: instant.describe(
+      'When its last byte came; where the station died meanwhile, when it was found at the next start',
+    ),
   })
   .meta({ id: 'BrokenArrival', description: 'A file that broke off on its way in and can be resumed' });
 

@@ -105,6 +105,17 @@ test('K2.3 a resume that brings nothing and ends in order says that this is all 
   });
 });
 
+test('K2.1 when a file broke off stays the same, however often it is asked and also after kill -9', async () => {
+  const { keep, disk } = await openSimulatedHome();
+  await send(keep, '/X.DNG', cut, 'reset');
+  await (await keep.folderOf('cam1').open('/Y.DNG', fromStart)).write(cut);
+  const after = await openSimulatedHome(disk.afterKill());
+  const moments = () => after.keep.brokenOff().map((file) => file.atMs);
+  const first = moments();
+  expect(first).toHaveLength(2);
+  expect(moments()).toEqual(first);
+});
+
 test('K2.3 after kill -9 the bytes held are read again to compare', async () => {
   const { keep, disk } = await openSimulatedHome();
   const arrival = await keep.folderOf('cam1').open('/X.DNG', fromStart);

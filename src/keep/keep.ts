@@ -274,7 +274,7 @@ function brokenOffFiles(context: KeepContext): BrokenOffFile[] {
   return context.state.openArrivals().flatMap((known) => {
     const { phase } = known;
     if (phase.kind !== 'broken-off' || known.folded !== null) return [];
-    const file = fileOf(known, context.folders, context.now());
+    const file = fileOf(known, context.folders, phase.atMs);
     return [{ ...file, expectedBytes: phase.expectedBytes, end: phase.end }];
   });
 }

@@ -4,6 +4,7 @@ import type { Finding } from '../facts/index.ts';
 import { createEventLog } from '../serve/index.ts';
 import { awakeAfterFrameMs, keepAwake, systemInhibitor } from './awake.ts';
 import type { Camera } from './cameras/core/camera.ts';
+import { diedLines } from './cameras/died-lines.ts';
 import { Closers } from './closers.ts';
 import { type OwnAddress, reachTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
@@ -61,9 +62,14 @@ export async function startStation(options: StartOptions): Promise<RunningStatio
 async function start(options: StartOptions, closers: Closers): Promise<RunningStation> {
   const { log, demo } = options;
   const now = Date.now;
+  const startedMs = now();
   const events = createEventLog({ run: randomBytes(6).toString('hex') });
   const shelves = await openShelves(options, now, log, closers);
-  const { home, roster, keep, book, jobs, cameraBook } = shelves;
+  const { home, roster, keep, book, jobs, cameraBook, cameraLog } = shelves;
+  for (const report of diedLines(keep.brokenOff(), startedMs, (arrival) => keep.cameBy(arrival))) {
+    cameraLog.take(report);
+    log('info', report.finding);
+  }
   // A command beside the station may say how fast a sensor is read: what is told of stripes changes with it.
   roster.onChange((before, after) => {
     const of = (cameras: readonly Camera[]): string =>

@@ -60,12 +60,12 @@ export const lineSentences: SentenceTable = {
   'line.watch-not-taken': (args) => {
     const count = numberArg(args, 'count');
     const others = count > 1 ? ` and ${count - 1} more` : '';
-    const which = isSeveral(args)
-      ? `${textArg(args, 'count')} files`
-      : count === 1
-        ? 'One file'
-        : `${count} files`;
-    return `${which} in ${textArg(args, 'folder')} ${which === 'One file' ? 'was' : 'were'} not taken: ${textArg(args, 'name')}${others}. Keep the card; give them plain names, or copy them by hand.`;
+    const isOne = count === 1 && !isSeveral(args);
+    const which = isOne ? 'One file' : `${isSeveral(args) ? textArg(args, 'count') : count} files`;
+    const [was, them] = isOne
+      ? ['was', 'it a plain name, or copy it']
+      : ['were', 'them plain names, or copy them'];
+    return `${which} in ${textArg(args, 'folder')} ${was} not taken: ${textArg(args, 'name')}${others}. Keep the card; give ${them} by hand.`;
   },
   'line.watch-none-missed': (args) => `Nothing in ${textArg(args, 'folder')} is passed over any more.`,
   'line.watch-trouble': (args) => `The folder cannot be watched fully (${textArg(args, 'why')}).`,
@@ -130,6 +130,8 @@ function breakPhrase(why: string): string {
       return 'nothing came for too long';
     case 'stopping':
       return 'the station was stopped';
+    case 'died':
+      return 'the station ended all at once';
     case 'dismissed':
       return 'the camera was sent off';
     default:

@@ -14,6 +14,17 @@ test('a half file of a watched folder is told of without a client or a camera th
   for (const each of said) expect(each).not.toMatch(/client|camera sent|twice|second time/);
 });
 
+test('one file that was not taken is spoken of as one', () => {
+  const said = (count: number): string =>
+    sentence({ code: 'line.watch-not-taken', args: { folder: '/card', name: 'a.jpg', count } });
+  expect(said(1)).toMatch(
+    /^One file in \/card was not taken: a\.jpg\. .* give it a plain name, or copy it by hand\.$/,
+  );
+  expect(said(3)).toMatch(
+    /^3 files in \/card were not taken: a\.jpg and 2 more\. .* give them plain names, or copy them/,
+  );
+});
+
 test('every sentence is plain text that ends with a full stop, whatever figures are missing', () => {
   for (const code of knownCodes()) {
     const text = sentence({ code, args: {} });

@@ -15,7 +15,10 @@ export interface BrokenOffPhase {
   readonly expectedBytes: number | null;
   readonly sha256: string | null;
   readonly end: BrokenOffEnd;
+  /** Null where the station died meanwhile. */
   readonly lastByteMs: EpochMs | null;
+  /** When it was journalled; after a crash that is the next start. */
+  readonly atMs: EpochMs;
   /** `made-good` and `let-go` are waited for no longer. */
   readonly settled: 'no' | 'made-good' | 'let-go';
   /** The arrival that made it good. */
@@ -55,9 +58,19 @@ export function nextPhase(phase: ArrivalPhase, record: PhaseRecord): ArrivalPhas
   }
 }
 
-function brokenOff(record: BrokenOff): BrokenOffPhase {
-  const { sizeBytes, expectedBytes, sha256, end, lastByteMs } = record;
-  return { kind: 'broken-off', sizeBytes, expectedBytes, sha256, end, lastByteMs, settled: 'no', by: null };
+function brokenOff(record: BrokenOff & { readonly atMs: EpochMs }): BrokenOffPhase {
+  const { sizeBytes, expectedBytes, sha256, end, lastByteMs, atMs } = record;
+  return {
+    kind: 'broken-off',
+    sizeBytes,
+    expectedBytes,
+    sha256,
+    end,
+    lastByteMs,
+    atMs,
+    settled: 'no',
+    by: null,
+  };
 }
 
 function isSameFile(one: KeptFile, other: Kept): boolean {
