@@ -80,6 +80,8 @@ export const lookLabels = {
   give: 'Give',
   giveHint: 'Shots take the version that was saved last; one undo takes it back.',
   given: 'Given.',
+  saveFirst: 'Save it first: what is given is a saved version.',
+  onItsWay: 'The station renders it …',
   toFrame: 'this frame',
   toJob: 'the whole job',
   nothingKept: 'No look is kept yet. The first one that is saved stands here.',

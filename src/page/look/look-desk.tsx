@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { Frame, Look as KeptLook } from '../../contract/index.ts';
 import { activeParts, type Look, type LookProfile, unknownProfile } from '../../look/index.ts';
 import { lookLabels } from '../../words/index.ts';
@@ -14,7 +14,8 @@ import { LookTop } from './look-top.tsx';
 import { type Centre, Stage } from './stage/stage.tsx';
 import { useScene } from './stage/use-scene.ts';
 import { useTry } from './stage/use-try.ts';
-import { useWorking } from './state/use-working.ts';
+import { useWorking, type Work } from './state/use-working.ts';
+import { plainBase } from './state/working.ts';
 import { Strip } from './strip.tsx';
 import type { Subject } from './subject.ts';
 import { TargetPanel } from './target/target-panel.tsx';
@@ -192,28 +193,32 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   );
 }
 
-/** A fresh session begins with the look in force; one in which something was turned goes on with that. */
-function useLookInForce(
-  frame: Frame | null,
-  { isTouched, open, working }: ReturnType<typeof useWorking>,
-): void {
+/**
+ * The page begins with the look in force of the frame it was opened on, unless somebody has turned something that is not
+ * saved, or has gone on from that look already. Stepping to other frames shows them with the look at hand.
+ */
+function useLookInForce(frame: Frame | null, { isTouched, openInForce, working }: Work): void {
+  const isDone = useRef(false);
   const id = frame?.look.id ?? null;
-  const base = working.base.id;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only another look in force is a reason to look
+  const isKnown = frame !== null;
+  const isHonoured = isTouched || id === working.base.id || id === working.inForce;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, as soon as the frame is known
   useEffect(() => {
-    if (id === null || isTouched || id === base) return;
-    let isStale = false;
+    if (!isKnown || isDone.current) return;
+    isDone.current = true;
+    if (isHonoured) return;
+    if (id === null) {
+      openInForce(plainBase);
+      return;
+    }
     fetchLookVersions(id).then(
       (versions) => {
         const inForce = versions.find((look) => look.id === id);
-        if (!isStale && inForce !== undefined) open(baseOf(inForce));
+        if (inForce !== undefined) openInForce(baseOf(inForce));
       },
       () => undefined,
     );
-    return () => {
-      isStale = true;
-    };
-  }, [id]);
+  }, [isKnown]);
 }
 
 function sizeOf(frame: Frame | null): { readonly widthPx: number; readonly heightPx: number } | null {

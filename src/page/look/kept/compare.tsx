@@ -18,6 +18,7 @@ export function Compare({ frame, versions, onClose }: CompareProps): ReactNode {
     <section className="look-compare" aria-label={lookLabels.compare}>
       {versions.map((look) => (
         <figure key={look.id}>
+          <p className="compare-wait">{lookLabels.onItsWay}</p>
           <img src={lookPictureAddress(frame.id, widthPx, look.hash)} alt={`${look.name}, ${look.version}`} />
           <figcaption className="paper">
             {look.name}: {versionPhrase(look.version, clockTime(Date.parse(look.savedAt)), look.savedBy)}

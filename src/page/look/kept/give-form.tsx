@@ -46,7 +46,7 @@ export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactN
         {lookLabels.give}
       </button>
       <p role="status" className="panel-hint">
-        {said === '' ? lookLabels.giveHint : said}
+        {version === null ? lookLabels.saveFirst : said === '' ? lookLabels.giveHint : said}
       </p>
     </fieldset>
   );

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { defaultLook, lookSchema, type ParameterName, parameters } from '../../../look/index.ts';
 import { beginHistory, historyOf, historyText, letGo, stepBack, stepForth, turned } from './look-history.ts';
 import { numberOf, restOf, withNumber, withParts } from './look-number.ts';
+import { beginWork, changesSince, opened, plainBase, savedAs, workingOf, workingText } from './working.ts';
 
 const full = lookSchema.parse({
   ...defaultLook,
@@ -84,4 +85,27 @@ test('two thousand steps come back after a reload', () => {
   expect(historyOf('{')).toBeNull();
   expect(historyOf('{"present":{"version":99}}')).toBeNull();
   expect(historyOf(null)).toBeNull();
+});
+
+const evening = { id: 'l1', name: 'Evening', version: 1, document: at(0.5) };
+
+test('saving and opening another look are steps too: undo goes back beyond them', () => {
+  let work = beginWork(plainBase);
+  const turn = (ev: number): void => {
+    const look = withNumber(work.history.present, { name: 'exposureEv' }, ev);
+    work = { ...work, history: turned(work.history, look, null) };
+  };
+  turn(0.5);
+  expect(changesSince(work)).toBe(1);
+  work = savedAs(work, { ...evening, document: work.history.present });
+  expect([work.base.version, changesSince(work)]).toEqual([1, 0]);
+  turn(0.6);
+  turn(0.7);
+  expect(changesSince(work)).toBe(2);
+  work = opened(work, { id: 'l2', name: 'Night', version: 3, document: at(-1) });
+  expect([work.base.name, changesSince(work)]).toEqual(['Night', 0]);
+  work = { ...work, history: stepBack(work.history) };
+  expect([work.history.present.exposureEv, changesSince(work)]).toEqual([0.7, 1]);
+  expect(workingOf(workingText(work))).toEqual(work);
+  expect(workingOf('{"base":{}}')).toBeNull();
 });

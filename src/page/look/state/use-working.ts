@@ -6,6 +6,7 @@ import {
   type Base,
   beginWork,
   changesSince,
+  opened,
   plainBase,
   savedAs,
   type Working,
@@ -21,6 +22,8 @@ export interface Work {
   readonly undo: () => void;
   readonly redo: () => void;
   readonly open: (base: Base) => void;
+  /** The same, and it is noted that this look in force was honoured. */
+  readonly openInForce: (base: Base) => void;
   readonly saved: (base: Base) => void;
   /** Whether somebody has turned anything in this session that is not saved. */
   readonly isTouched: boolean;
@@ -41,7 +44,7 @@ export function useWorking(): Work {
 
 function callsOf(set: Dispatch<SetStateAction<Working>>): {
   readonly hand: Omit<Hand, 'look'>;
-  readonly work: Pick<Work, 'undo' | 'redo' | 'open' | 'saved'>;
+  readonly work: Pick<Work, 'undo' | 'redo' | 'open' | 'openInForce' | 'saved'>;
 } {
   const withHistory =
     (change: (history: Working['history']) => Working['history']) =>
@@ -61,7 +64,8 @@ function callsOf(set: Dispatch<SetStateAction<Working>>): {
     work: {
       undo: () => set(withHistory(stepBack)),
       redo: () => set(withHistory(stepForth)),
-      open: (base) => set(beginWork(base)),
+      open: (base) => set((working) => opened(working, base)),
+      openInForce: (base) => set((working) => ({ ...opened(working, base), inForce: base.id })),
       saved: (base) => set((working) => savedAs(working, base)),
     },
   };
