@@ -1,6 +1,7 @@
-import type { Mosaic } from '../facts/index.ts';
+import type { Mosaic, RawLayout } from '../facts/index.ts';
 import { demosaicedRows, demosaicSamples } from './demosaic-steps.ts';
 import { halfPlaneSamples } from './half-planes.ts';
+import { layoutRows } from './layouts/layout-rows.ts';
 import { lensRows } from './lens/lens-rows.ts';
 import { sourceWindow } from './lens/source-window.ts';
 import type { BinPlan } from './plan.ts';
@@ -21,10 +22,12 @@ export function cameraLight(
   rebuild: (source: FramePlan) => FillStrip = () => () => undefined,
 ): FillStrip {
   const source = sourceFrame(mosaic, frame);
-  const fill =
-    source.from === 'half'
-      ? kernels.half
-      : demosaicedRows(mosaic, plan, source.window, kernels.plane, kernels.demosaic);
+  const fill: FillStrip =
+    mosaic.layout !== undefined
+      ? layoutFill(mosaic, mosaic.layout, plan, source, kernels)
+      : source.from === 'half'
+        ? kernels.half
+        : demosaicedRows(mosaic, plan, source.window, kernels.plane, kernels.demosaic);
   const rebuildStrip = rebuild(source);
   const rebuilt: FillStrip = (rowStart, rowEnd) => {
     fill(rowStart, rowEnd);
@@ -34,19 +37,32 @@ export function cameraLight(
   return lensRows(mosaic.lens, frame, { window: source.window, strip: kernels.strip, fill: rebuilt });
 }
 
+function layoutFill(
+  mosaic: Mosaic,
+  layout: RawLayout,
+  plan: BinPlan,
+  source: FramePlan,
+  { strip }: CameraKernels,
+): FillStrip {
+  const rows = layoutRows(mosaic, layout, plan, source);
+  return (rowStart, rowEnd) => rows(rowStart, rowEnd, strip);
+}
+
 /** What the kernels must know to bring a frame's camera light. */
 export function cameraWork(mosaic: Mosaic, bin: BinPlan, frame: FramePlan): CameraWork {
   const { window } = sourceFrame(mosaic, frame);
   const { widthPx } = window;
   const rows = stripRows(window);
-  const isHalf = frame.from === 'half';
+  // Other layouts bring their rows by themselves.
+  const isOther = mosaic.layout !== undefined;
+  const isHalf = frame.from === 'half' && !isOther;
   return {
     mosaic,
     bin,
     isHalf,
     // The strip takes a frame's own rows as well as those of the source that they are made from.
     pixelsMax: Math.max(rows * widthPx, stripRows(frame.window) * frame.window.widthPx),
-    planeSamples: isHalf ? 4 * halfPlaneSamples(widthPx, rows) : demosaicSamples(widthPx),
+    planeSamples: isOther ? 0 : isHalf ? 4 * halfPlaneSamples(widthPx, rows) : demosaicSamples(widthPx),
     widthPx,
   };
 }

@@ -4,8 +4,8 @@ export const developErrors = {
   'raw-cannot-decode': 'The raw data cannot be decoded here.',
   /** The bytes end before the raw data does. */
   'raw-cut': 'The raw data ends before its end.',
-  /** Decoded, but not a 2x2 mosaic of red, green, blue: another layout, monochrome, or already demosaiced. */
-  'raw-unsupported-mosaic': 'The raw data is not a 2x2 mosaic of red, green and blue.',
+  /** Decoded, but of a layout that is not rendered here; or, of samples to be read, no 2x2 mosaic of red, green, blue. */
+  'raw-unsupported-mosaic': 'The raw data is not a mosaic of red, green and blue that is known here.',
   /** Larger than the bounds of the decoder, or of rendering at full size. */
   'raw-too-large': 'The raw picture is larger than this station develops.',
   /** Nothing of the region wanted lies within the picture. */

@@ -34,8 +34,9 @@ const stepsMost = 24;
 /** By the samples they were found in: parts of one frame are asked for many times, and finding looks at every sample. */
 const found = new WeakMap<Uint16Array, { readonly key: string; readonly hints: HighlightHints | null }>();
 
-/** Those of a mosaic, found once for its samples and balance. */
+/** Those of a 2x2 mosaic, found once for its samples and balance; other layouts have none. */
 export function highlightHints(mosaic: Mosaic, bin: BinPlan): HighlightHints | null {
+  if (mosaic.layout !== undefined) return null;
   const key = `${mosaic.widthPx} ${binNumbers(bin).join(' ')}`;
   const before = found.get(mosaic.values);
   if (before?.key === key) return before.hints;

@@ -42,6 +42,8 @@ export function findHotPixels(
   mosaic: Mosaic,
   noise: NoiseProfile | null = estimateNoise(mosaic),
 ): readonly MendedPixel[] {
+  // Neighbours of a filter lie elsewhere in other layouts.
+  if (mosaic.layout !== undefined) return [];
   const { values, widthPx, heightPx } = mosaic;
   const most = Math.max(8, (widthPx * heightPx) / rarity);
   const found: MendedPixel[] = [];

@@ -25,7 +25,10 @@ export function linearMosaic(
   const { bin, toWorking, issues } = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
   const { widthPx, heightPx } = frame.window;
-  const { strip, fill } = size === 'half' ? binned(mosaic, bin, frame) : demosaiced(mosaic, bin, frame);
+  const { strip, fill } =
+    size === 'half' && mosaic.layout === undefined
+      ? binned(mosaic, bin, frame)
+      : demosaiced(mosaic, bin, frame);
   const matrix = Float64Array.from(multiplyMatrices(workingToSpace(space), toWorking));
   const data = new Uint16Array(widthPx * heightPx * 3);
   forEachStrip(frame.window, (rowStart, rowEnd) => {

@@ -35,9 +35,10 @@ const binBlocksMin = 8;
  * 3. a line is fitted through the bins, each weighted by its blocks over its variance squared.
  *
  * Saturated blocks are left out, and those where black cuts the noise off. Good to a few per cent on smooth frames; a tenth
- * high where half of each level's blocks are texture. Null where there is not enough to tell.
+ * high where half of each level's blocks are texture. Null where there is not enough to tell, and for samples that are no 2x2 mosaic.
  */
 export function estimateNoise(mosaic: Mosaic): NoiseProfile | null {
+  if (mosaic.layout !== undefined) return null;
   const [first, second, third, fourth] = [0, 1, 2, 3].map((position) => channelNoise(mosaic, position));
   return first && second && third && fourth ? [first, second, third, fourth] : null;
 }

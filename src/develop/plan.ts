@@ -1,5 +1,6 @@
 import {
   diagonalMatrix,
+  identityMatrix,
   linearRgbToRgb,
   type Matrix3,
   multiplyMatrices,
@@ -38,6 +39,10 @@ export interface BinPlan {
 export function planDevelop(mosaic: Mosaic): DevelopPlan {
   const multipliers = mosaic.asShotMultipliers;
   const neutral: Vector3 = [1 / multipliers[0], 1 / multipliers[1], 1 / multipliers[2]];
+  // Grey has no colour to be known.
+  if (mosaic.layout?.kind === 'grey') {
+    return { bin: planBin(mosaic), toWorking: identityMatrix, issues: [] };
+  }
   const matrix = mosaic.xyzToCamera === null ? null : parseMatrix(mosaic.xyzToCamera);
   const toWorking = matrix === null ? null : balancedToWorking(matrix, neutral);
   return {

@@ -44,6 +44,10 @@ export interface RawHints {
   /** Black for the four filter positions, in the order of `Mosaic.filters`. */
   readonly blackLevels?: readonly [number, number, number, number];
   readonly whiteLevel?: number;
+  /** One black level for all, where the file states one: of data that the decoder takes it off by itself. */
+  readonly black?: number;
+  /** Colour filters from the corner of the visible area, row by row, where they repeat over more than 2 x 2. */
+  readonly cfa?: { readonly rows: number; readonly columns: number; readonly filters: readonly number[] };
   readonly orientation?: Orientation;
   /** DNG AsShotNeutral: camera RGB of a neutral, all > 0. */
   readonly asShotNeutral?: readonly [number, number, number];

@@ -71,6 +71,7 @@ export {
   type SubjectBox,
 } from './place-reading.ts';
 export { type Purpose, purposes, showsLight } from './purpose.ts';
+export type { RawLayout } from './raw-layout.ts';
 export {
   type BlurKind,
   blurKinds,

@@ -1,5 +1,6 @@
 import type { Orientation } from './capture-facts.ts';
 import type { LensCorrections } from './lens-corrections.ts';
+import type { RawLayout } from './raw-layout.ts';
 
 /**
  * The bare sensor values of one raw file, as decoded, nothing subtracted or scaled: what `develop` starts from.
@@ -33,6 +34,11 @@ export interface Mosaic {
    * channel that saturates first: DNG BaselineExposure where the file states it, else the decoder's named assumption.
    */
   readonly baselineExposureEv: number;
+  /**
+   * Where samples are no 2x2 mosaic: how they lie. `filters` mean nothing then, and one black level holds for all. Left out
+   * for a 2x2 mosaic.
+   */
+  readonly layout?: RawLayout;
   /** What is done while a picture is made of it; the samples here are without. Left out where there is nothing to do. */
   readonly lens?: LensCorrections;
 }

@@ -137,7 +137,8 @@ export class Developing {
     }
     const source = renderSource(file, path, facts.kind, plainly);
     if (source === null || this.#closed) return;
-    await this.#options.judged(frame, await this.#options.judge(frame, source, facts, false));
+    const read = await this.#options.judge(frame, source, facts, false).catch(orUnreadable);
+    if (read !== null) await this.#options.judged(frame, read);
   }
 
   /** The rendering may lie in the cache from before, as after an undo. */
@@ -234,6 +235,12 @@ interface Work {
 
 /** A page that hears of the rendering asks for it in its own size: that comes first, readings can wait so long, ms. */
 const judgeAfterMs = 150;
+
+/** Some raws make a picture and have no samples that can be read: nothing is measured in them. */
+function orUnreadable(thrown: unknown): null {
+  if (errorCode(thrown) === 'raw-unsupported-mosaic') return null;
+  throw thrown;
+}
 
 /** The file a frame is shown by: the raw before the JPEG, a whole one before a damaged one. */
 export function fileToShow(row: FrameRow): FileRow | null {

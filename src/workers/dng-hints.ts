@@ -18,6 +18,8 @@ export function dngHints({ dng }: Inspection['tags'], lens: DngLens | null): Raw
   return {
     ...dngColour(dng),
     ...(lens === null ? {} : { lens }),
+    ...largePattern(dng),
+    ...(dng.blackLevel?.[0] === undefined ? {} : { black: dng.blackLevel[0] }),
     ...(blackLevels === null ? {} : { blackLevels }),
     ...(crop === null ? {} : { crop }),
     ...(isExposure(dng.baselineExposure) ? { baselineExposureEv: dng.baselineExposure } : {}),
@@ -43,6 +45,14 @@ function blackPattern({ blackLevelRepeatDim, blackLevel }: DngTags): Mosaic['bla
   return new Set(pattern).size > 1 && pattern.every((level) => Number.isFinite(level) && level >= 0)
     ? pattern
     : null;
+}
+
+/** TIFF/EP CFAPattern, counted from the corner of the active area (DNG 1.7.1), where it is larger than 2 x 2. */
+function largePattern({ cfaRepeatPatternDim, cfaPattern }: DngTags): Pick<RawHints, 'cfa'> {
+  const [rows = 0, columns = 0] = cfaRepeatPatternDim ?? [];
+  const filters = cfaPattern ?? [];
+  const isLarge = rows > 2 && columns > 2 && filters.length === rows * columns;
+  return isLarge && filters.every((filter) => filter <= 2) ? { cfa: { rows, columns, filters } } : {};
 }
 
 /** The part that is in both. */

@@ -4,7 +4,7 @@ import { readMosaic, readPicture } from '../judge/index.ts';
 import { decodePicture, decodeRaster } from './decode-raster.ts';
 import { workerError } from './errors.ts';
 import type { JudgeAnswer, JudgeJob } from './messages.ts';
-import type { RawSource } from './raw-source.ts';
+import { openMosaic, type RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
 
 /**
@@ -26,7 +26,7 @@ interface Opened {
 
 async function opened(raws: RawSource, { path, kind, wishes, hints, preview }: JudgeJob): Promise<Opened> {
   if (kind === 'raw') {
-    const { mosaic } = await raws.open(path, hints);
+    const { mosaic } = await openMosaic(raws, path, hints);
     return { size: uprightSize(mosaic, mosaic.orientation), read: () => readMosaic(mosaic, wishes) };
   }
   if (kind === 'raster') {

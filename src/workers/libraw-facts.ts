@@ -43,3 +43,12 @@ export const librawMosaic = z.object({
 });
 
 export type LibRawMosaic = z.infer<typeof librawMosaic>;
+
+/** A picture that LibRaw finished as far as it was asked to. */
+export const librawImage = z.object({
+  width: z.number().int().positive(),
+  height: z.number().int().positive(),
+  colors: z.literal(3),
+  bits: z.literal(16),
+  data: z.instanceof(Uint16Array),
+});

@@ -16,6 +16,8 @@ export interface LibRawHandle {
   metadata(full: boolean): unknown;
   /** Unpacks. Undefined where there is no mosaic; throws a bare C++ exception object where unpacking fails. */
   rawImageData(): unknown;
+  /** The picture after the settings of `open`. Throws a bare C++ exception object where that fails. */
+  imageData(): unknown;
   /** Frees the C++ side (embind). */
   delete(): void;
 }

@@ -125,21 +125,8 @@ test('levels that make no range are refused', async () => {
   });
 });
 
-test.each([
-  ['a monochrome sensor', { pattern: [] }],
-  [
-    'a 6x6 layout',
-    {
-      pattern: [
-        1, 1, 0, 1, 1, 2, 1, 1, 2, 1, 1, 0, 2, 0, 1, 0, 2, 1, 1, 1, 2, 1, 1, 0, 1, 1, 0, 1, 1, 2, 0, 2, 1, 2,
-        0, 1,
-      ],
-      patternDim: [6, 6] as const,
-    },
-  ],
-  ['a 2x2 layout whose greens are no diagonal', { pattern: [0, 2, 1, 1] }],
-])('%s is no mosaic of ours, which is an error of its own', async (_, layout) => {
-  await expect(decode({ ...ramp(36, 36), ...layout })).rejects.toMatchObject({
+test('a 2x2 layout whose greens are no diagonal is no mosaic of ours, which is an error of its own', async () => {
+  await expect(decode({ ...ramp(36, 36), pattern: [0, 2, 1, 1] })).rejects.toMatchObject({
     code: 'raw-unsupported-mosaic',
   });
 });

@@ -6,6 +6,8 @@ export interface DngOptions {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly values: Uint16Array;
+  /** Already demosaiced: three values a pixel, photometric LinearRaw. */
+  readonly isLinear?: boolean;
   /** CFAPattern: 0 red, 1 green, 2 blue. Empty: photometric 1, a monochrome picture. */
   readonly pattern?: readonly number[];
   /** Rows and columns of the pattern; default 2 x 2. */
@@ -86,20 +88,21 @@ const stripOffsets = 273;
 
 function entriesOf(options: DngOptions): Entry[] {
   const { widthPx, heightPx, pattern = [0, 1, 1, 2], blackLevels = [512], crop } = options;
+  const samples = options.isLinear === true ? 3 : 1;
   const { asShotNeutral = [0.5, 1, 0.625], colorMatrix = defaultMatrix } = options;
-  const mosaic = pattern.length > 0;
+  const mosaic = pattern.length > 0 && samples === 1;
   return [
     longs(254, [0]),
     longs(256, [widthPx]),
     longs(257, [heightPx]),
-    shorts(258, [16]),
+    shorts(258, Array(samples).fill(16)),
     shorts(259, [options.losslessJpeg === undefined ? 1 : 7]),
-    shorts(262, [mosaic ? 32_803 : 34_892]), // color filter array, or LinearRaw of one sample
+    shorts(262, [mosaic ? 32_803 : 34_892]), // color filter array, or LinearRaw of one sample or three
     ascii(271, 'Maker'),
     ascii(272, 'Test'),
     longs(stripOffsets, [0]),
     shorts(274, [options.orientation ?? 1]),
-    shorts(277, [1]),
+    shorts(277, [samples]),
     longs(278, [heightPx]),
     longs(279, [pixelBytes(options).length]),
     shorts(284, [1]),
@@ -107,8 +110,8 @@ function entriesOf(options: DngOptions): Entry[] {
     bytes(50_706, [1, 4, 0, 0]), // DNGVersion
     ascii(50_708, 'Maker Test'), // UniqueCameraModel
     ...(blackLevels.length === 4 ? [shorts(50_713, [2, 2])] : []), // BlackLevelRepeatDim
-    shorts(50_714, blackLevels),
-    shorts(50_717, [options.whiteLevel ?? 16_383]),
+    shorts(50_714, samples === 3 ? Array(3).fill(blackLevels[0] ?? 0) : blackLevels),
+    shorts(50_717, Array(samples).fill(options.whiteLevel ?? 16_383)),
     ...(crop === undefined ? [] : [longs(50_719, crop.slice(0, 2)), longs(50_720, crop.slice(2))]),
     ...(options.colour === undefined ? [] : colourEntries(options.colour)),
     ...(colorMatrix === null || options.colour !== undefined

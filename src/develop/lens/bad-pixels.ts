@@ -13,11 +13,13 @@ const stepsMax = 4;
 
 /**
  * Mends bad samples in place, each by the mean of the nearest good ones of its own filter: those of the ring of eight around
- * it, two samples off, or of the next ring where all of those are bad (DNG 1.7.1, chapter 7, leaves the way to the reader).
- * What has no good one within four rings stays. Answers how many were mended.
+ * it, one repeat of the mosaic off, or of the next ring where all of those are bad (DNG 1.7.1, chapter 7, leaves the way to the reader).
+ * What has no good one within four rings stays, and so does a picture that is demosaiced already. Answers how many were mended.
  */
 export function mendBadPixels(mosaic: Mosaic, bad: BadPixels): number {
-  const { values, widthPx, heightPx } = mosaic;
+  const { values, widthPx, heightPx, layout } = mosaic;
+  if (layout?.kind === 'linear') return 0;
+  const step = layout === undefined ? 2 : layout.kind === 'six' ? 6 : 1;
   const marks = new Uint8Array(values.length);
   for (const [row, column] of bad.points) mark(marks, mosaic, row, column, row + 1, column + 1);
   for (const [top, left, bottom, right] of bad.areas) mark(marks, mosaic, top, left, bottom, right);
@@ -28,7 +30,7 @@ export function mendBadPixels(mosaic: Mosaic, bad: BadPixels): number {
   for (let at = marks.indexOf(1); at >= 0; at = marks.indexOf(1, at + 1)) {
     const [row, column] = [Math.floor(at / widthPx), at % widthPx];
     for (let ring = 1; ring <= stepsMax; ring++) {
-      const good = ringOf(row, column, 2 * ring)
+      const good = ringOf(row, column, step * ring)
         .filter(([y, x]) => y >= 0 && x >= 0 && y < heightPx && x < widthPx)
         .map(([y, x]) => y * widthPx + x)
         .filter((place) => marks[place] === 0);

@@ -1,10 +1,12 @@
-import type { Mosaic } from '../../facts/index.ts';
+import type { Mosaic, RawLayout } from '../../facts/index.ts';
 import type { Region, Size } from '../../image/index.ts';
 import type { CompiledLook } from '../../look/index.ts';
 import { cameraLight, cameraWork } from '../camera-light.ts';
 import { type LightSpace, lightPlan, srgbTable, stripKernels } from '../display-light.ts';
 import { highlightHints, rebuildRows } from '../highlight-hints.ts';
 import { falloffRows } from '../kernels/falloff-rows.ts';
+import { rebuildStrip } from '../kernels/rebuild-highlights.ts';
+import { layoutRows } from '../layouts/layout-rows.ts';
 import { lensWindows } from '../lens/lens-rows.ts';
 import type { DevelopPlan } from '../plan.ts';
 import { type FramePlan, halfSize } from '../plan-frame.ts';
@@ -91,6 +93,7 @@ export function cameraWindow(
     return lensWindows(lens, from, whole, cameraWindow(bare, plan, from));
   }
   const perPixel = from === 'half' ? 2 : 1;
+  if (mosaic.layout !== undefined) return layoutWindow(mosaic, mosaic.layout, bin, from);
   const hints = highlightHints(mosaic, bin);
   return (window, to) => {
     const needed = {
@@ -124,6 +127,20 @@ export function cameraWindow(
         to.set(kernels.strip.subarray(start, start + widthPx * 3), (row - skip.row) * widthPx * 3);
       }
     });
+  };
+}
+
+/** The same of samples that are no 2x2 mosaic; those bring the rows of any window. */
+function layoutWindow(
+  mosaic: Mosaic,
+  layout: RawLayout,
+  bin: DevelopPlan['bin'],
+  from: FramePlan['from'],
+): (window: Region, to: Float32Array) => void {
+  const saturation = Float64Array.from(bin.saturation);
+  return (window, to) => {
+    layoutRows(mosaic, layout, bin, { from, window })(0, window.heightPx, to);
+    rebuildStrip(to, window.widthPx * window.heightPx, saturation);
   };
 }
 
