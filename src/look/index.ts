@@ -36,6 +36,7 @@ export { readClf } from './exchange/read-clf.ts';
 export { type AnyDocument, type ReadAnyDocument, readDocument } from './exchange/read-document.ts';
 export { type CdlKind, writeCdl } from './exchange/write-cdl.ts';
 export { writeClf } from './exchange/write-clf.ts';
+export { falloffGain, falloffSteepness, halfDiagonalPx } from './falloff.ts';
 export { fitGamut } from './fit-gamut.ts';
 export { moved, type Placing, placeOf } from './geometry/place-of.ts';
 export { mapKeepingHue } from './keep-hue.ts';

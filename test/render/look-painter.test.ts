@@ -49,6 +49,8 @@ const looks: readonly Look[] = [
     title: 'grey',
     monochrome: { amount: 1, bands: [{ hueDeg: 30, ev: 1 }] },
   }),
+  lookSchema.parse({ ...defaultLook, title: 'light corners', falloffEv: 1.2 }),
+  lookSchema.parse({ ...defaultLook, title: 'dark corners', falloffEv: -2 }),
   lookSchema.parse({
     version: 2,
     title: 'slope',
@@ -181,7 +183,7 @@ describe.skipIf(!hasBrowser)('the painter of the Look page', () => {
       const { readExr, sceneFacts, compileLook, glPainter, wholeScene, lightOf, paintPlain } = globalThis.parts;
       const scene = readExr(globalThis.exr);
       const { profile } = sceneFacts(scene);
-      globalThis.tables ??= (look) => compileLook(look, profile, 'as-needed');
+      globalThis.tables ??= (look) => ({ ...compileLook(look, profile, 'as-needed'), falloffEv: look.falloffEv });
       globalThis.textOf ??= (data) => {
         let text = '';
         for (let at = 0; at < data.length; at += 32768) text += String.fromCharCode(...data.subarray(at, at + 32768));

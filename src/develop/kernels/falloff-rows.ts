@@ -1,5 +1,5 @@
 /**
- * Lightens rows of interleaved RGB towards the corners, in place. Reference: `falloffGain` in local/falloff.ts. `left` and
+ * Lightens rows of interleaved RGB towards the corners, in place. Reference: `falloffGain` of the room look. `left` and
  * `top`: the first pixel's column and row in the picture, `middleX` and `middleY` the picture's middle in half diagonals,
  * `step` a pixel in them. `k`: see the reference.
  */

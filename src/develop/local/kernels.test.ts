@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Matrix3, Vector3 } from '../../colour/index.ts';
+import { falloffGain, falloffSteepness } from '../../look/index.ts';
 import { liftPlane } from '../kernels/acutance-plane.ts';
 import { falloffRows } from '../kernels/falloff-rows.ts';
 import { grainLine, layGrain, whiteNoise } from '../kernels/grain-rows.ts';
@@ -8,7 +9,6 @@ import { resampleRow, weightsLength } from '../kernels/resample-rows.ts';
 import { smoothPlane } from '../kernels/smooth-plane.ts';
 import { normalNumbers } from '../testing/normal-numbers.ts';
 import { gaussianTaps, liftReference } from './acutance-reference.ts';
-import { falloffGain, falloffSteepness } from './falloff.ts';
 import { grainFactor, grainField, grainTaps, grainWeight } from './grain-reference.ts';
 import { stabilise, unstabilise } from './noise-scale.ts';
 import { resampleReference } from './resample-reference.ts';

@@ -1,6 +1,7 @@
 import type { Mosaic, RawLayout } from '../../facts/index.ts';
 import type { Region, Size } from '../../image/index.ts';
 import type { CompiledLook } from '../../look/index.ts';
+import { falloffSteepness, halfDiagonalPx } from '../../look/index.ts';
 import { cameraLight, cameraWork } from '../camera-light.ts';
 import { type LightSpace, lightPlan, srgbTable, stripKernels } from '../display-light.ts';
 import { highlightHints, rebuildRows } from '../highlight-hints.ts';
@@ -13,7 +14,6 @@ import { type FramePlan, halfSize } from '../plan-frame.ts';
 import type { StripKernels } from '../strip-kernels.ts';
 import { forEachStrip, stripRows } from '../strips.ts';
 import { type DetailPlan, detailStep } from './detail.ts';
-import { falloffSteepness, halfDiagonalPx } from './falloff.ts';
 
 /** Display-linear RGB of a window of the picture at full or half size, as the sensor lies; overwritten by the next. */
 export type WindowLight = (window: Region) => Float32Array;

@@ -47,4 +47,4 @@ export function isTurned(look: Look, instrument: Instrument): boolean {
 }
 
 /** Parts that look beyond the point and that the page draws by itself. */
-export const drawnHere: ReadonlySet<LocalPart> = new Set<LocalPart>(['geometry']);
+export const drawnHere: ReadonlySet<LocalPart> = new Set<LocalPart>(['geometry', 'falloffEv']);

@@ -107,7 +107,7 @@ function openGl(gl: WebGL2RenderingContext): HeldGl | null {
       }
     },
     draw: (canvas, { placed, edge }) => {
-      const { widthPx, heightPx, toScene } = placed;
+      const { widthPx, heightPx, toScene, middle } = placed;
       if (size.widthPx === 0) return;
       if (canvas.width !== widthPx) canvas.width = widthPx;
       if (canvas.height !== heightPx) canvas.height = heightPx;
@@ -116,6 +116,7 @@ function openGl(gl: WebGL2RenderingContext): HeldGl | null {
       gl.bindTexture(gl.TEXTURE_2D, scene);
       gl.uniform2f(at('canvasSize'), widthPx, heightPx);
       gl.uniformMatrix3fv(at('place'), true, toScene);
+      gl.uniform4f(at('middle'), middle.scaleX, middle.scaleY, middle.x, middle.y);
       const isPixelForPixel =
         widthPx === size.widthPx &&
         heightPx === size.heightPx &&

@@ -1,4 +1,4 @@
-import { type Shaper, shape } from '../../../look/index.ts';
+import { falloffSteepness, type Shaper, shape } from '../../../look/index.ts';
 import type { Tables } from './painter.ts';
 
 /** Samples of the curve in a row of its texture: 4097 are wider than the least that every machine takes. */
@@ -51,7 +51,8 @@ export class GlTables {
   bind(at: (name: string) => WebGLUniformLocation | null): boolean {
     const gl = this.#gl;
     if (this.#tables === null) return false;
-    const { matrix, curve, table } = this.#tables;
+    const { matrix, curve, table, falloffEv } = this.#tables;
+    gl.uniform2f(at('falloff'), falloffSteepness(falloffEv), falloffEv < 0 ? 1 : 0);
     gl.activeTexture(gl.TEXTURE1);
     gl.bindTexture(gl.TEXTURE_2D, this.#curve);
     gl.activeTexture(gl.TEXTURE2);

@@ -2,7 +2,7 @@
 import '../../plain-zod.ts';
 import type { RgbHalf } from '../../../image/index.ts';
 import type { Drawing, Tables } from './painter.ts';
-import { type LightRun, lightOf, paintPlain } from './plain-tables.ts';
+import { lightOf, paintPlain, type RowRun } from './plain-tables.ts';
 
 export type PaintRequest =
   | { readonly kind: 'scene'; readonly scene: RgbHalf }
@@ -16,7 +16,7 @@ export interface Painted {
 }
 
 let scene: RgbHalf | null = null;
-const runs: { now: LightRun | null; before: LightRun | null } = { now: null, before: null };
+const runs: { now: RowRun | null; before: RowRun | null } = { now: null, before: null };
 
 addEventListener('message', ({ data }: MessageEvent<PaintRequest>) => {
   if (data.kind === 'scene') scene = data.scene;

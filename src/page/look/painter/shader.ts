@@ -22,6 +22,11 @@ uniform bool pixelForPixel;
 uniform vec2 canvasSize;
 uniform mat3 place;
 
+/** From a place in the scene to half diagonals of the original about its middle: scale, and where that lies. */
+uniform vec4 middle;
+/** How steep, and 1 where it darkens (falloffGain in the room look); 0: none. */
+uniform vec2 falloff;
+
 uniform mat3 toLook;
 uniform sampler2D curve;
 /** Steps between samples, 0: none; the scene value of white; the slope at black; samples in a row. */
@@ -104,17 +109,23 @@ vec3 encode(vec3 light) {
 void main() {
   vec3 light;
   ivec2 pixel = ivec2(gl_FragCoord.x, canvasSize.y - gl_FragCoord.y);
+  vec2 share = vec2(gl_FragCoord.x, canvasSize.y - gl_FragCoord.y) / canvasSize;
   if (pixelForPixel) {
     light = texelFetch(scene, pixel, 0).rgb;
   } else {
-    vec3 at = place * vec3(gl_FragCoord.x / canvasSize.x, 1.0 - gl_FragCoord.y / canvasSize.y, 1.0);
-    vec2 share = at.xy / at.z;
+    vec3 at = place * vec3(share, 1.0);
+    share = at.xy / at.z;
     if (any(lessThan(share, vec2(0.0))) || any(greaterThan(share, vec2(1.0)))) {
       // The surround.
       shown = vec4(vec3(119.0 / 255.0), 1.0);
       return;
     }
     light = texture(scene, share).rgb;
+  }
+  if (falloff.x > 0.0) {
+    vec2 away = share * middle.xy - middle.zw;
+    float root = 1.0 + falloff.x * dot(away, away);
+    light *= falloff.y > 0.5 ? 1.0 / (root * root) : root * root;
   }
   vec3 rgb = toLook * light;
   if (curveNumbers.x > 0.0) {

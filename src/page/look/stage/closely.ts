@@ -1,7 +1,7 @@
 import { applyMatrix, multiplyMatrices } from '../../../colour/index.ts';
 import type { ExrPicture, RgbHalf, Size } from '../../../image/index.ts';
 import { type Look, placeOf } from '../../../look/index.ts';
-import type { Placed } from '../painter/painter.ts';
+import { fromMiddle, type Placed } from '../painter/painter.ts';
 
 /** Edge of a tile of the station, pixels at full size. */
 export const tilePx = 512;
@@ -66,7 +66,12 @@ export function closeView(
     heightPx,
     tiles,
     part,
-    placed: { widthPx, heightPx, toScene: multiplyMatrices(toPart, toOriginal) },
+    placed: {
+      widthPx,
+      heightPx,
+      toScene: multiplyMatrices(toPart, toOriginal),
+      middle: fromMiddle(full, part),
+    },
     centre: { x: (left + widthPx / 2) / whole.widthPx, y: (top + heightPx / 2) / whole.heightPx },
   };
 }

@@ -1,7 +1,7 @@
 import { multiplyMatrices } from '../../../colour/index.ts';
 import type { Size } from '../../../image/index.ts';
 import { type Look, placeOf } from '../../../look/index.ts';
-import type { Placed } from '../painter/painter.ts';
+import { fromMiddle, type Placed } from '../painter/painter.ts';
 
 /** Size of the picture that a look's geometry leaves of an original. */
 export function placedSize(geometry: Look['geometry'], full: Size): Size {
@@ -19,6 +19,7 @@ export function placeScene(geometry: Look['geometry'], full: Size, scene: Size):
   const scaled = (edgePx: number): number => Math.max(1, Math.round(edgePx * fine));
   const isAll = widthPx === full.widthPx && heightPx === full.heightPx;
   return {
+    middle: fromMiddle(full, { leftPx: 0, topPx: 0, ...full }),
     // Of all of it the scene's own size, which may be rounded another way.
     widthPx: isAll ? scene.widthPx : scaled(widthPx),
     heightPx: isAll ? scene.heightPx : scaled(heightPx),

@@ -75,10 +75,10 @@ export class Show {
     this.#drawnMs = nowMs;
     this.drawn += 1;
     const scale = this.#isTurning && this.#isCoarse ? coarseScale : 1;
-    const { widthPx, heightPx, toScene } = this.#placed;
+    const { widthPx, heightPx, toScene, middle } = this.#placed;
     const scaled = (edgePx: number): number => Math.max(1, Math.round(edgePx * scale));
     this.#painter.draw({
-      placed: { widthPx: scaled(widthPx), heightPx: scaled(heightPx), toScene },
+      placed: { widthPx: scaled(widthPx), heightPx: scaled(heightPx), toScene, middle },
       edge: this.#edge,
     });
   }

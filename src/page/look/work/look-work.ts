@@ -67,7 +67,8 @@ export class LookWork {
     }
     const { matrix, curve, table, findings } = reply;
     if (table !== 'known') this.#table = table;
-    this.#compiling?.done({ matrix, curve, table: this.#table, findings });
+    const falloffEv = this.#compiling?.look.falloffEv ?? 0;
+    this.#compiling?.done({ matrix, curve, table: this.#table, falloffEv, findings });
     this.#compiling = null;
     this.#next();
   }

@@ -1,4 +1,4 @@
-import type { Size } from '../../image/index.ts';
+import type { Size } from '../image/index.ts';
 
 /**
  * Factor on scene light at `r` half diagonals from the picture's middle, for `falloffEv` stops at its corners. A lens without
