@@ -179,9 +179,11 @@ function noSuchFile(wish: string, cause: unknown): SetsideError {
 }
 
 /** Said where a look that was asked for has no part in the result; the one that is there by itself is not spoken of. */
-function unusedLook({ kind }: DevelopedFile, format: Flags['format']): readonly Finding[] {
+function unusedLook({ kind, issues }: DevelopedFile, format: Flags['format']): readonly Finding[] {
   if (format === 'tiff-linear') return [{ code: 'develop.linear-without-look', args: {} }];
-  return kind === 'raw' ? [] : [{ code: 'develop.look-not-applied', args: {} }];
+  // What was made of it is said already where some of it was.
+  const isSaid = issues.some(({ code }) => code === 'develop.only-geometry');
+  return kind === 'raw' || isSaid ? [] : [{ code: 'develop.look-not-applied', args: {} }];
 }
 
 /** The name that two results would have, or null. */

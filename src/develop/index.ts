@@ -12,6 +12,8 @@ export { findHotPixels, type MendedPixel, withMended } from './hot-pixels.ts';
 export { type BadPixels, mendBadPixels } from './lens/bad-pixels.ts';
 export { correctSamples } from './lens/correct-samples.ts';
 export { linearMosaic } from './linear.ts';
+export { type PlacedLight, placedLight } from './local/placed-light.ts';
+export { bandTaker } from './local/render-local.ts';
 export { estimateNoise, type NoiseProfile } from './noise-profile.ts';
 export { type OutputSpace, outputSpace } from './output-space.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';

@@ -9,6 +9,8 @@ export const developSentences: SentenceTable = {
     'The target has no part in this: only raws that are rendered are balanced on it.',
   'develop.look-not-applied': () =>
     'The camera finished this picture itself, so the look was not applied to it.',
+  'develop.only-geometry': () =>
+    'The camera finished this picture itself: of the look, only flip, turn and crop were applied to it.',
   'develop.linear-without-look': () =>
     'Linear light is written as the camera saw it, so the look was not applied to it.',
   'develop.noise-unknown': () =>

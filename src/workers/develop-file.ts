@@ -11,6 +11,7 @@ import { inspectOnDisk } from './inspect-on-disk.ts';
 import type { OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
 import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
+import { hasGeometry } from './render-raster.ts';
 
 export interface DevelopFileOptions {
   readonly pool: DevelopPool;
@@ -80,9 +81,10 @@ function developTo(
   if (format === 'tiff-linear') {
     return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
   }
-  // Only raws take a look; asking for one on a camera's JPEG would be answered with a remark each time.
+  // Of a look, a camera's JPEG takes geometry alone; asking for more would be answered with a remark each time.
   const chosen = output === undefined ? {} : { output };
-  const own = kind === 'raw' ? { look, balance } : { look: null };
+  const ofRaster = look !== null && hasGeometry(look) ? look : null;
+  const own = kind === 'raw' ? { look, balance } : { look: ofRaster };
   return pool.render({ path, kind, size, format, outPath, ...own, ...chosen }, signal);
 }
 

@@ -31,8 +31,8 @@ export interface RenderJob {
   /** What its content is; the caller has looked inside. */
   readonly kind: 'raw' | 'raster';
   /**
-   * Null: no look. A raster was given its tones by the camera, so a look is not applied to it and the answer says
-   * `develop.look-not-applied`.
+   * Null: no look. A raster was given its tones by the camera, so of a look only geometry is applied to it, and the answer
+   * says `develop.only-geometry`, or `develop.look-not-applied` where there is none.
    */
   readonly look: Look | null;
   /** What a raw is developed by in place of its own balance and its camera's matrix; null or left out: by those. */

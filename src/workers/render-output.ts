@@ -1,12 +1,13 @@
 import { linearRgbToRgb, rgbSpaces } from '../colour/index.ts';
-import { outputTaker, renderOutput, withMended } from '../develop/index.ts';
+import { outputTaker, placedLight, renderOutput, withMended } from '../develop/index.ts';
 import { multiplyPixels } from '../develop/kernels/encode-samples.ts';
 import type { Finding } from '../facts/index.ts';
 import { cutOut, type Rgb16, type Size } from '../image/index.ts';
+import type { Geometry } from '../look/index.ts';
 import type { RenderAnswer, RenderJob } from './messages.ts';
-import { type OutputWish, outputWay } from './output-way.ts';
+import { type OutputWay, type OutputWish, outputWay } from './output-way.ts';
 import type { RawSource } from './raw-source.ts';
-import { frameOfRaster } from './render-raster.ts';
+import { frameOfRaster, hasGeometry, looklessIssues } from './render-raster.ts';
 import { openForLook } from './render-raw.ts';
 import { stopwatch } from './stopwatch.ts';
 import { decodeWide, wideSpace } from './wide-raster.ts';
@@ -40,11 +41,14 @@ const stripRows = 4;
 
 /** The job `render` for finished pictures in a chosen space. Errors: those of `renderRaster`, `bad-profile`. */
 export async function renderRasterOutput(job: OutputJob): Promise<RenderAnswer> {
-  const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
+  const issues = looklessIssues(job.look);
   const way = outputWay(job.output);
   const lap = stopwatch();
   const full = await decodeWide(job.path);
   const decodeMs = lap();
+  if (job.look !== null && hasGeometry(job.look)) {
+    return renderPlacedOutput(job, way, job.look.geometry, full, decodeMs, issues);
+  }
   const { window, target } = frameOfRaster(full, job.size);
   const part = window === null ? full : cutOut(full, window);
   const { picture, take } = outputTaker(part, target, way.rendered);
@@ -60,6 +64,31 @@ export async function renderRasterOutput(job: OutputJob): Promise<RenderAnswer> 
   return { ...answerSizes(full, picture), bytes, timings: { decodeMs, developMs, encodeMs: lap() }, issues };
 }
 
+async function renderPlacedOutput(
+  job: OutputJob,
+  way: OutputWay,
+  geometry: Geometry,
+  whole: Rgb16,
+  decodeMs: number,
+  issues: readonly Finding[],
+): Promise<RenderAnswer> {
+  const lap = stopwatch();
+  const light = placedLight(whole, geometry, job.size, ({ leftPx, topPx, widthPx, heightPx }) => {
+    const out = new Float32Array(widthPx * heightPx * 3);
+    for (let row = 0; row < heightPx; row++) {
+      const from = ((topPx + row) * whole.widthPx + leftPx) * 3;
+      wideToWorkingLight(whole.data, from, widthPx, out.subarray(row * widthPx * 3));
+    }
+    return out;
+  });
+  const { picture, take } = outputTaker(light.window, light.target, way.rendered);
+  light.forEachBand(take);
+  const developMs = lap();
+  const bytes = await writeOutput(picture, way, job.output.depth, job.format, job.outPath);
+  const timings = { decodeMs, developMs, encodeMs: lap() };
+  return { ...answerSizes(light.full, picture), bytes, timings, issues: [...issues, ...light.issues] };
+}
+
 const wideToLinear = Float32Array.from({ length: 65_536 }, (_, code) =>
   wideSpace.transfer.decode(code / 65_535),
 );
@@ -67,12 +96,13 @@ const wideToWorking = Float64Array.from(linearRgbToRgb(wideSpace, rgbSpaces.rec2
 
 /** Rows of a picture in the wide space as linear Rec.2020, at the start of `strip`. */
 function toWorkingLight(picture: Rgb16, rowStart: number, rows: number, strip: Float32Array): void {
-  const from = rowStart * picture.widthPx * 3;
-  const samples = rows * picture.widthPx * 3;
-  for (let index = 0; index < samples; index++) {
-    strip[index] = wideToLinear[picture.data[from + index] ?? 0] ?? 0;
-  }
-  multiplyPixels(strip, samples / 3, wideToWorking);
+  wideToWorkingLight(picture.data, rowStart * picture.widthPx * 3, rows * picture.widthPx, strip);
+}
+
+/** Pixels in the wide space as linear Rec.2020, at the start of `out`. */
+function wideToWorkingLight(data: Uint16Array, from: number, pixels: number, out: Float32Array): void {
+  for (let index = 0; index < pixels * 3; index++) out[index] = wideToLinear[data[from + index] ?? 0] ?? 0;
+  multiplyPixels(out, pixels, wideToWorking);
 }
 
 function answerSizes(

@@ -1,6 +1,9 @@
-import { clipRegion, scaledSize } from '../develop/index.ts';
+import { rgbSpaces } from '../colour/index.ts';
+import { bandTaker, clipRegion, placedLight, scaledSize } from '../develop/index.ts';
+import { decodeCodes8 } from '../develop/kernels/decode-codes.ts';
 import type { Finding } from '../facts/index.ts';
 import { cutOut, fitLongEdge, type Region, type Rgb8, type Size } from '../image/index.ts';
+import { activeParts, type Look } from '../look/index.ts';
 import { decodeRaster } from './decode-raster.ts';
 import type { OutputFormat, RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
@@ -10,11 +13,65 @@ import { screenFormat, writePicture, writeSmaller } from './write-picture.ts';
 
 /** The job `render` for originals that are finished pictures. */
 export async function renderRaster(rasters: RasterSource, job: RenderJob): Promise<RenderAnswer> {
-  const issues: Finding[] = job.look === null ? [] : [{ code: 'develop.look-not-applied', args: {} }];
+  const issues = looklessIssues(job.look);
   // One region is followed by its neighbours; any other size is wanted once.
   const isRegion = typeof job.size === 'object' && 'region' in job.size;
   const full = (): Promise<Rgb8> => (isRegion ? rasters.open(job.path) : decodeRaster(job.path));
+  if (job.look !== null && hasGeometry(job.look)) return renderPlaced(job, job.look.geometry, full, issues);
   return renderFile(job, full, job.size, job.also ?? [], issues);
+}
+
+/** A finished picture has its tones, its sharpness and its grain from the camera: of a look, only geometry is carried out. */
+export function hasGeometry(look: Look): boolean {
+  return activeParts(look).includes('geometry');
+}
+
+/** What is said of a look that a finished picture was to be rendered with. */
+export function looklessIssues(look: Look | null): readonly Finding[] {
+  if (look === null) return [];
+  return [{ code: hasGeometry(look) ? 'develop.only-geometry' : 'develop.look-not-applied', args: {} }];
+}
+
+async function renderPlaced(
+  job: RenderJob,
+  geometry: Look['geometry'],
+  decode: () => Promise<Rgb8>,
+  issues: readonly Finding[],
+): Promise<RenderAnswer> {
+  const lap = stopwatch();
+  const whole = await decode();
+  const decodeMs = lap();
+  const light = placedLight(whole, geometry, job.size, windowsOf(whole));
+  const { picture, take } = bandTaker(light.window, light.target);
+  light.forEachBand((band, rowStart, rowEnd) => take(band, rowEnd - rowStart));
+  const also = job.also ?? [];
+  const smaller = also.map(({ longEdgePx }) => reducePicture(picture, fitLongEdge(picture, longEdgePx)));
+  const developMs = lap();
+  await writeSmaller(smaller, also);
+  const bytes = await writePicture(picture, screenFormat(job.format), job.outPath);
+  return {
+    ...light.full,
+    renderedWidthPx: picture.widthPx,
+    renderedHeightPx: picture.heightPx,
+    bytes,
+    timings: { decodeMs, developMs, encodeMs: lap() },
+    issues: [...issues, ...light.issues],
+  };
+}
+
+const toLinear = Float32Array.from({ length: 256 }, (_, code) => rgbSpaces.srgb.transfer.decode(code / 255));
+
+/** Linear light of windows of an sRGB picture. */
+function windowsOf({ data, widthPx }: Rgb8): (window: Region) => Float32Array {
+  return (window) => {
+    const rowSamples = window.widthPx * 3;
+    const out = new Float32Array(rowSamples * window.heightPx);
+    for (let row = 0; row < window.heightPx; row++) {
+      const from = ((window.topPx + row) * widthPx + window.leftPx) * 3;
+      decodeCodes8(data, from, rowSamples, toLinear, out.subarray(row * rowSamples, (row + 1) * rowSamples));
+    }
+    return out;
+  };
 }
 
 /** The job `resize`. */

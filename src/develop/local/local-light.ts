@@ -1,23 +1,16 @@
 import type { Finding, Mosaic } from '../../facts/index.ts';
-import { type Region, type Size, uprightSize } from '../../image/index.ts';
+import { type Size, uprightSize } from '../../image/index.ts';
 import { activeParts, type CompiledLook } from '../../look/index.ts';
 import { type LightSpace, luminanceOf } from '../display-light.ts';
-import { resampleRow, weightsLength } from '../kernels/resample-rows.ts';
 import { planDevelop } from '../plan.ts';
 import { type FramePlan, halfSize, planFrame, type RenderSize } from '../plan-frame.ts';
 import type { NoiseSource } from '../rendered.ts';
+import { copyTiles, forEachBand, placeTiles } from './bands.ts';
 import { type DetailPlan, planDetail } from './detail.ts';
 import { grainLayer, mosaicSeed } from './grain.ts';
 import { noiseScale, noNoise } from './noise-scale.ts';
-import { type PlacedPlan, planPlaced, sourceRegion } from './plan-placed.ts';
-import { type WindowLight, windowLight } from './window-light.ts';
-
-/**
- * Rows that are made at a time, in tiles so wide: margins cost a quarter more at the widest smoothing. Memory beside mosaic
- * and result: the rows, 12 bytes a pixel (75 MB for the widest sensor), and a tile with its margins, 30 MB at the most.
- */
-const bandRows = 384;
-const tileColumns = 512;
+import { planPlaced } from './plan-placed.ts';
+import { windowLight } from './window-light.ts';
 
 /** Display-linear light within 0 … 1 of a look with local parts. */
 export interface LocalLight {
@@ -62,7 +55,9 @@ export function localLight(
         : null;
       forEachBand(
         window,
-        placed === null ? copyTiles(light) : placeTiles(light, placed, mosaic),
+        placed === null
+          ? copyTiles(light)
+          : placeTiles(light, placed.toSensor, from === 'half' ? halfSize(mosaic) : mosaic),
         (band, top, rows) => {
           grain?.(band, top, top + rows);
           take(band, top - topPx, top - topPx + rows);
@@ -92,65 +87,5 @@ function detailOf(
   return {
     detail: planDetail(local, noiseScale(profile, planDevelop(mosaic).bin, mosaic.filters), from),
     issues: [],
-  };
-}
-
-/** Writes a tile of the window into a band that begins at row `top`. */
-type TileMaker = (tile: Region, band: Float32Array, window: Region, top: number) => void;
-
-function forEachBand(
-  window: Region,
-  make: TileMaker,
-  finish: (band: Float32Array, topPx: number, rows: number) => void,
-): void {
-  const band = new Float32Array(Math.min(bandRows, window.heightPx) * window.widthPx * 3);
-  const bottom = window.topPx + window.heightPx;
-  const right = window.leftPx + window.widthPx;
-  for (let topPx = window.topPx; topPx < bottom; topPx += bandRows) {
-    const heightPx = Math.min(bandRows, bottom - topPx);
-    for (let leftPx = window.leftPx; leftPx < right; leftPx += tileColumns) {
-      const widthPx = Math.min(tileColumns, right - leftPx);
-      make({ leftPx, topPx, widthPx, heightPx }, band, window, topPx);
-    }
-    finish(band, topPx, heightPx);
-  }
-}
-
-function copyTiles(light: WindowLight): TileMaker {
-  return (tile, band, window) => {
-    const made = light(tile);
-    const length = tile.widthPx * 3;
-    for (let row = 0; row < tile.heightPx; row++) {
-      const to = (row * window.widthPx + tile.leftPx - window.leftPx) * 3;
-      band.set(made.subarray(row * length, (row + 1) * length), to);
-    }
-  };
-}
-
-function placeTiles(light: WindowLight, { toSensor, from }: PlacedPlan, mosaic: Mosaic): TileMaker {
-  const size: Size = from === 'half' ? halfSize(mosaic) : mosaic;
-  const numbers = Float64Array.from(toSensor);
-  const weightsX = new Float64Array(weightsLength);
-  const weightsY = new Float64Array(weightsLength);
-  return (tile, band, window, top) => {
-    const source = sourceRegion(tile, toSensor, size);
-    const made = light(source);
-    for (let row = 0; row < tile.heightPx; row++) {
-      resampleRow(
-        made,
-        source.widthPx,
-        source.heightPx,
-        source.leftPx,
-        source.topPx,
-        numbers,
-        tile.leftPx + 0.5,
-        top + row + 0.5,
-        tile.widthPx,
-        weightsX,
-        weightsY,
-        band,
-        (row * window.widthPx + tile.leftPx - window.leftPx) * 3,
-      );
-    }
   };
 }

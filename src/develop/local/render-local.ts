@@ -28,12 +28,13 @@ export function renderLocal(
   return { picture, smaller, full: light.full, issues: light.issues };
 }
 
-interface BandTaker {
+export interface BandTaker {
   readonly picture: Rgb8;
   readonly take: (band: Float32Array, rows: number) => void;
 }
 
-function bandTaker({ widthPx, heightPx }: Size, target: Size): BandTaker {
+/** A picture of sRGB, 8 bits, that grows from bands of display light from the top, reduced where `target` is smaller. */
+export function bandTaker({ widthPx, heightPx }: Size, target: Size): BandTaker {
   const data = new Uint8Array(target.widthPx * target.heightPx * 3);
   const picture: Rgb8 = { data, widthPx: target.widthPx, heightPx: target.heightPx, channels: 3 };
   if (target.widthPx === widthPx && target.heightPx === heightPx) {

@@ -13,16 +13,14 @@ import type { DevelopPlan } from '../plan.ts';
 import { type FramePlan, halfSize } from '../plan-frame.ts';
 import type { StripKernels } from '../strip-kernels.ts';
 import { forEachStrip, stripRows } from '../strips.ts';
+import type { WindowLight } from './bands.ts';
 import { type DetailPlan, detailStep } from './detail.ts';
-
-/** Display-linear RGB of a window of the picture at full or half size, as the sensor lies; overwritten by the next. */
-export type WindowLight = (window: Region) => Float32Array;
 
 /** Samples of a mosaic around a window that its demosaicing looks at, and a few more; even. */
 const demosaicPad = 24;
 
 /**
- * The light of windows, each made from the part of the mosaic it needs: with its own margins, so that a window is the part of
+ * The light of windows of the picture at full or half size, as the sensor lies, each made from the part of the mosaic it needs: with its own margins, so that a window is the part of
  * the whole, to the last digit. Memory: for the largest window asked for with its margins, 2 bytes a sample and 68 a pixel.
  */
 export function windowLight(

@@ -1,0 +1,76 @@
+import type { Matrix3 } from '../../colour/index.ts';
+import type { Region, Size } from '../../image/index.ts';
+import { resampleRow, weightsLength } from '../kernels/resample-rows.ts';
+import { sourceRegion } from './plan-placed.ts';
+
+/** Display-linear RGB of a window of a picture; overwritten by the next. */
+export type WindowLight = (window: Region) => Float32Array;
+
+/**
+ * Rows that are made at a time, in tiles so wide: margins cost a quarter more at the widest smoothing. Memory beside mosaic
+ * and result: the rows, 12 bytes a pixel (75 MB for the widest sensor), and a tile with its margins, 30 MB at the most.
+ */
+const bandRows = 384;
+const tileColumns = 512;
+
+/** Writes a tile of the window into a band that begins at row `top`. */
+type TileMaker = (tile: Region, band: Float32Array, window: Region, top: number) => void;
+
+/** Walks a window from the top in bands, each made of tiles. */
+export function forEachBand(
+  window: Region,
+  make: TileMaker,
+  finish: (band: Float32Array, topPx: number, rows: number) => void,
+): void {
+  const band = new Float32Array(Math.min(bandRows, window.heightPx) * window.widthPx * 3);
+  const bottom = window.topPx + window.heightPx;
+  const right = window.leftPx + window.widthPx;
+  for (let topPx = window.topPx; topPx < bottom; topPx += bandRows) {
+    const heightPx = Math.min(bandRows, bottom - topPx);
+    for (let leftPx = window.leftPx; leftPx < right; leftPx += tileColumns) {
+      const widthPx = Math.min(tileColumns, right - leftPx);
+      make({ leftPx, topPx, widthPx, heightPx }, band, window, topPx);
+    }
+    finish(band, topPx, heightPx);
+  }
+}
+
+/** Tiles of light as it comes. */
+export function copyTiles(light: WindowLight): TileMaker {
+  return (tile, band, window) => {
+    const made = light(tile);
+    const length = tile.widthPx * 3;
+    for (let row = 0; row < tile.heightPx; row++) {
+      const to = (row * window.widthPx + tile.leftPx - window.leftPx) * 3;
+      band.set(made.subarray(row * length, (row + 1) * length), to);
+    }
+  };
+}
+
+/** Tiles of light resampled through `toSource`, out of a picture of `size`. */
+export function placeTiles(light: WindowLight, toSource: Matrix3, size: Size): TileMaker {
+  const numbers = Float64Array.from(toSource);
+  const weightsX = new Float64Array(weightsLength);
+  const weightsY = new Float64Array(weightsLength);
+  return (tile, band, window, top) => {
+    const source = sourceRegion(tile, toSource, size);
+    const made = light(source);
+    for (let row = 0; row < tile.heightPx; row++) {
+      resampleRow(
+        made,
+        source.widthPx,
+        source.heightPx,
+        source.leftPx,
+        source.topPx,
+        numbers,
+        tile.leftPx + 0.5,
+        top + row + 0.5,
+        tile.widthPx,
+        weightsX,
+        weightsY,
+        band,
+        (row * window.widthPx + tile.leftPx - window.leftPx) * 3,
+      );
+    }
+  };
+}
