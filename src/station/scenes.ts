@@ -1,5 +1,4 @@
-import { GiB, SetsideError } from '../base/index.ts';
-import { developErrors } from '../develop/index.ts';
+import { GiB } from '../base/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { SceneAnswer, SceneQuery } from '../serve/index.ts';
 import type { DevelopPool, SceneJob } from '../workers/index.ts';
@@ -29,9 +28,6 @@ const waitingMax = 64;
 /** Widths are rounded up to these steps, so that a page that is dragged wider shares what is made. */
 const stepPx = 64;
 
-/** Of a portrait, which is higher than wide. */
-const longEdgeMaxPx = 4096;
-
 /** The light of frames before any look, made when it is asked for and kept on disk for a while. */
 export class Scenes {
   readonly #options: ScenesOptions;
@@ -57,7 +53,7 @@ export class Scenes {
       const notYet = { code: 'picture.not-yet', args: { name: row.name } };
       return { kind: 'none', finding: shown.state === 'cannot' ? shown.reason : notYet };
     }
-    const { size, name: sizeName } = sizeOf(query, shown);
+    const { size, name: sizeName } = sizeOf(query);
     const balance = shown.source === 'raw' ? this.#options.balance(row) : null;
     const etag = [file.sha256.slice(0, 32), balance?.hash.slice(0, 16) ?? 'as-shot', sizeName].join('-');
     const path = await this.#made(`${etag}.exr`, file, shown.source, balance, size, signal);
@@ -85,27 +81,12 @@ export class Scenes {
   }
 }
 
-/** Shape of the upright picture at full size, pixels. */
-interface Shape {
-  readonly width: number;
-  readonly height: number;
-}
-
-function sizeOf(
-  query: SceneQuery,
-  { width, height }: Shape,
-): { readonly size: SceneJob['size']; readonly name: string } {
+function sizeOf(query: SceneQuery): { readonly size: SceneJob['size']; readonly name: string } {
   if (query.kind === 'tile') {
     const { edgePx, column, row } = query;
     const region = { leftPx: column * edgePx, topPx: row * edgePx, widthPx: edgePx, heightPx: edgePx };
-    if (region.leftPx >= width || region.topPx >= height) {
-      throw new SetsideError('region-outside', developErrors['region-outside'], {
-        details: { widthPx: width, heightPx: height },
-      });
-    }
     return { size: { region }, name: `tile-${edgePx}-${column}-${row}` };
   }
-  const wanted = Math.min(query.widthPx, width) * Math.max(1, height / width);
-  const longEdgePx = Math.min(longEdgeMaxPx, Math.ceil(wanted / stepPx) * stepPx);
-  return { size: { longEdgePx }, name: `edge-${longEdgePx}` };
+  const widthPx = Math.ceil(query.widthPx / stepPx) * stepPx;
+  return { size: { widthPx }, name: `width-${widthPx}` };
 }

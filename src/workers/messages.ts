@@ -74,10 +74,13 @@ export interface SceneJob {
   readonly kind: 'raw' | 'raster';
   /** As for {@link RenderJob}. */
   readonly balance?: TargetBalance | null;
-  readonly size: RenderSize;
+  readonly size: SceneSize;
   readonly outPath: string;
   readonly hints?: RawHints;
 }
+
+/** As of a rendering, in pixels of the original; or about so wide, never enlarged. */
+export type SceneSize = RenderSize | { readonly widthPx: number };
 
 /** A raw to 16-bit linear light, as TIFF with its profile. No look. */
 export interface LinearJob {

@@ -1,5 +1,12 @@
 import { linearRgbToRgb, rgbSpaces } from '../colour/index.ts';
-import { clipRegion, onTargetBalance, scaledSize, sceneMosaic, withMended } from '../develop/index.ts';
+import {
+  clipRegion,
+  onTargetBalance,
+  type RenderSize,
+  scaledSize,
+  sceneMosaic,
+  withMended,
+} from '../develop/index.ts';
 import { decodeCodes8 } from '../develop/kernels/decode-codes.ts';
 import { multiplyPixels } from '../develop/kernels/encode-samples.ts';
 import {
@@ -16,7 +23,7 @@ import {
 } from '../image/index.ts';
 import { toHalves } from '../image/kernels/half-floats.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { RenderAnswer, SceneJob } from './messages.ts';
+import type { RenderAnswer, SceneJob, SceneSize } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
 import { corrected, hotPixelsOf, profileOf } from './render-raw.ts';
@@ -57,9 +64,9 @@ async function ofRaw(raws: RawSource, job: SceneJob, lap: () => number): Promise
   const decodeMs = lap();
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
-  const scene = withMended(bare, hotPixelsOf(bare), () => sceneMosaic(mosaic, job.size));
-  const { asShotWhite } = profileOf(mosaic, onTarget);
   const full = uprightSize({ widthPx: mosaic.widthPx, heightPx: mosaic.heightPx }, mosaic.orientation);
+  const scene = withMended(bare, hotPixelsOf(bare), () => sceneMosaic(mosaic, sizeOf(job.size, full)));
+  const { asShotWhite } = profileOf(mosaic, onTarget);
   return {
     picture: scene.picture,
     full,
@@ -76,13 +83,22 @@ async function ofRaster(rasters: RasterSource, job: SceneJob, lap: () => number)
   const isRegion = typeof job.size === 'object' && 'region' in job.size;
   const full = await (isRegion ? rasters.open(job.path) : decodeRaster(job.path));
   const decodeMs = lap();
-  const { part, target } = partOf(full, job.size);
+  const { part, target } = partOf(full, sizeOf(job.size, full));
   const { widthPx, heightPx } = full;
   const notes = { balancedOn: 'as-shot' };
   return { picture: lightOf(part, target), full: { widthPx, heightPx }, notes, issues: [], decodeMs };
 }
 
-function partOf(full: Rgb8, size: SceneJob['size']): { readonly part: Rgb8; readonly target: Size } {
+/** Of a portrait, which is higher than wide, px. */
+const longEdgeMaxPx = 4096;
+
+function sizeOf(size: SceneSize, full: Size): RenderSize {
+  if (typeof size !== 'object' || !('widthPx' in size)) return size;
+  const longEdgePx = size.widthPx * Math.max(1, full.heightPx / full.widthPx);
+  return { longEdgePx: Math.min(longEdgeMaxPx, Math.round(longEdgePx)) };
+}
+
+function partOf(full: Rgb8, size: RenderSize): { readonly part: Rgb8; readonly target: Size } {
   if (size === 'full') return { part: full, target: full };
   if (size === 'half') {
     const half = (edgePx: number): number => Math.max(1, edgePx >> 1);

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { lookList } from '../../src/contract/index.ts';
+import { lookList, look as lookShape } from '../../src/contract/index.ts';
+import { readExr } from '../../src/image/index.ts';
 import { defaultLook, type Look, lookSchema } from '../../src/look/index.ts';
 import { renderFrame } from '../../src/stand-in/index.ts';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
@@ -223,6 +224,30 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     const document = kept.looks.find(({ id }) => id === look)?.document ?? defaultLook;
     await expect.poll(() => likeness(page, document)).toBeLessThan(likeMax);
     await context.close();
+  });
+
+  test('the light is that of the whole original, whatever crop the frame is rendered with', async () => {
+    const address = `${station.ready.web}/api/v1/frames/${frame}/scene`;
+    const light = async (query: string): Promise<ReturnType<typeof readExr>> =>
+      readExr(new Uint8Array(await (await fetch(`${address}?${query}`)).arrayBuffer()));
+    const before = await light('width=256');
+    expect(before?.widthPx).toBe(256);
+    const crop = { across: 1, down: 1, size: 0.5, centreX: 0, centreY: 0 };
+    const body = JSON.stringify({ ...defaultLook, title: 'Square', geometry: { crop } });
+    const headers = { 'content-type': 'application/json' };
+    const saved = await fetch(`${station.ready.web}/api/v1/looks`, { method: 'POST', headers, body });
+    const { id } = lookShape.parse(await saved.json());
+    const given = { method: 'POST', headers, body: JSON.stringify({ frames: [frame] }) };
+    await fetch(`${station.ready.web}/api/v1/looks/${id}/use`, given);
+    await eventually('the frame is rendered square', async () => {
+      const { picture } = await station.frame(frame);
+      return picture.state === 'rendered' && picture.width === picture.height;
+    });
+    const after = await light('width=256');
+    expect([after?.widthPx, after?.heightPx]).toEqual([before?.widthPx, before?.heightPx]);
+    // 0.5 megapixels are two tiles across.
+    expect((await light('tile=1,1'))?.leftPx).toBe(512);
+    expect((await fetch(`${address}?tile=9,0`)).status).toBe(400);
   });
 
   test('a picture that its camera finished says that it takes no look; a frame that is none is said to be none', async () => {
