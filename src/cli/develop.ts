@@ -20,6 +20,7 @@ import { findStationIfAny, type WhichStation, withStation } from './find-station
 import { homeAbove } from './home-above.ts';
 import { inLanes } from './in-lanes.ts';
 import { keptLooks, lookNamed } from './kept-look-calls.ts';
+import { lensOf } from './lens-file.ts';
 import { isThere, readLookFile } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
 
@@ -27,6 +28,7 @@ interface Flags extends OutputFlags, WhichStation {
   readonly out: string;
   readonly size: DevelopFileOptions['size'];
   readonly look: string;
+  readonly lens: string;
   readonly target?: string;
   readonly targetEdition?: TargetEdition;
   readonly replace: boolean;
@@ -63,6 +65,11 @@ export function developCommand(leave: (code: number) => void): Command {
         '--look <look>',
         'for raw files: "default", "neutral", a file with a look or an ASC CDL, or the name of a look that a running station keeps, such as "Evening" or "Evening 2"',
         'default',
+      )
+      .option(
+        '--lens <lens>',
+        'for raw files: "file" for what the raw states, "none", or a file that describes one',
+        'file',
       )
       .option(
         '--target <file>',
@@ -103,6 +110,7 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   }
   const choice = await outputChoice(flags);
   const look = await lookOf(flags);
+  const lens = await lensOf(flags.lens);
   const pool = startDevelopPool();
   const stop = new AbortController();
   const onStop = (): void => stop.abort();
@@ -118,12 +126,14 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
       const { format, output, space } = choice;
       const chosen = { ...(output === null ? {} : { output }), ...(space === null ? {} : { space }) };
       const balance = target?.balance ?? null;
-      const options = { pool, outDir, size: wanted, format, look, balance, replace, signal, ...chosen };
+      const options = { pool, outDir, size: wanted, format, look, lens, balance, replace, signal, ...chosen };
       const done = await developFile(file, options);
       const unused = isLookAsked ? unusedLook(done, format) : [];
       const isBalanced = target !== null && done.kind === 'raw' && format !== 'tiff-linear';
       const without = target === null || isBalanced ? [] : [{ code: 'develop.target-not-applied', args: {} }];
-      const issues = [...done.issues, ...unused, ...without];
+      const isBent = flags.lens === 'file' || (done.kind === 'raw' && format !== 'tiff-linear');
+      const bare = isBent ? [] : [{ code: 'develop.lens-not-applied', args: {} }];
+      const issues = [...done.issues, ...unused, ...without, ...bare];
       progress.clear();
       report({ ...done, issues }, isBalanced ? target : null, flags.json);
     } catch (thrown) {

@@ -31,6 +31,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'weak-key',
   'bad-look',
   'bad-profile',
+  'bad-lens',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([

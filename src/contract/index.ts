@@ -55,6 +55,7 @@ export {
   type NewJob,
   newJob,
 } from './jobs.ts';
+export { type LensDescription, lensDescription, lensStepsOf } from './lens-description.ts';
 export {
   enterLink,
   type Link,

@@ -15,6 +15,8 @@ export const developSentences: SentenceTable = {
     'Linear light is written as the camera saw it, so the look was not applied to it.',
   'develop.noise-unknown': () =>
     'The noise of this picture cannot be told, so nothing was smoothed and acutance spared no noise.',
+  'develop.lens-not-applied': () =>
+    'What is known of the lens is for raws that are rendered with a look; this picture was left as it is.',
   'develop.opcodes-left-out': (args) =>
     `The file asks for steps that are not carried out here (DNG opcodes ${textArg(args, 'opcodes')}), so the picture may differ from what its maker meant.`,
 };

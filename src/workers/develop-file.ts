@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { basename, dirname, extname, join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { TargetBalance } from '../develop/index.ts';
 import type { ContentKind } from '../formats/index.ts';
@@ -8,7 +9,7 @@ import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
 import { outputExists, workerError } from './errors.ts';
 import { inspectOnDisk } from './inspect-on-disk.ts';
-import type { OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
+import type { LensWish, OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
 import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
 import { hasGeometry } from './render-raster.ts';
@@ -25,6 +26,8 @@ export interface DevelopFileOptions {
   readonly look: Look | null;
   /** What raws are developed by in place of their own balance and their camera's matrix; not used for `tiff-linear`. */
   readonly balance?: TargetBalance | null;
+  /** What is done about the lens of raws; not used for `tiff-linear`. Default `file`. */
+  readonly lens?: LensWish;
   /** Colour space of `tiff-linear`. Default `rec2020`, which holds what a camera sees. */
   readonly space?: RgbSpaceName;
   /** Whether a result may take the place of what lies under its name. Default false. */
@@ -59,9 +62,16 @@ export async function developFile(path: string, options: DevelopFileOptions): Pr
     return { ...answer, path, outPath, kind };
   } catch (thrown) {
     await removeBegun(freshPath);
+    if (options.signal?.aborted === true) {
+      // A thread that is being ended may write for a moment more.
+      await setTimeout(lastWriteMs);
+      await removeBegun(freshPath);
+    }
     throw thrown;
   }
 }
+
+const lastWriteMs = 200;
 
 /** A worker that was ended in the middle leaves what it had begun to write, under names that begin with `freshPath`. */
 async function removeBegun(freshPath: string): Promise<void> {
@@ -76,7 +86,17 @@ function developTo(
   outPath: string,
   path: string,
   kind: DevelopedFile['kind'],
-  { pool, format, size, look, output, balance = null, space = 'rec2020', signal }: DevelopFileOptions,
+  {
+    pool,
+    format,
+    size,
+    look,
+    output,
+    lens = 'file',
+    balance = null,
+    space = 'rec2020',
+    signal,
+  }: DevelopFileOptions,
 ): Promise<RenderAnswer> {
   if (format === 'tiff-linear') {
     return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
@@ -84,7 +104,7 @@ function developTo(
   // Of a look, a camera's JPEG takes geometry alone; asking for more would be answered with a remark each time.
   const chosen = output === undefined ? {} : { output };
   const ofRaster = look !== null && hasGeometry(look) ? look : null;
-  const own = kind === 'raw' ? { look, balance } : { look: ofRaster };
+  const own = kind === 'raw' ? { look, balance, lens } : { look: ofRaster };
   return pool.render({ path, kind, size, format, outPath, ...own, ...chosen }, signal);
 }
 

@@ -7,6 +7,7 @@ export { type JudgedFile, judgeFile } from './judge-file.ts';
 export {
   type JudgeAnswer,
   type JudgeJob,
+  type LensWish,
   type LinearJob,
   type OutputFormat,
   outputFormats,

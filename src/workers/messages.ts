@@ -1,6 +1,6 @@
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { ColourSource, RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
-import type { Finding, FrameReadings } from '../facts/index.ts';
+import type { Finding, FrameReadings, LensStep } from '../facts/index.ts';
 import type { Orientation, Region, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
@@ -54,11 +54,19 @@ export interface RenderJob {
    * `resize`, which decodes and reduces what was just encoded.
    */
   readonly also?: readonly SmallerRendering[];
+  /** What is done about the lens of a raw; default `file`. */
+  readonly lens?: LensWish;
   /** Overrides what the file's tags and the decoder say. */
   readonly hints?: RawHints;
   /** Whether the job `judge` follows for the same file: the worker holds on to what it decoded, however large. */
   readonly judgedNext?: boolean;
 }
+
+/**
+ * `file`: what the maker of the raw states. `none`: nothing; gain maps of the samples are taken for part of the raw. Or steps
+ * by hand in place of the maker's, in shares of the picture.
+ */
+export type LensWish = 'file' | 'none' | { readonly steps: readonly LensStep[] };
 
 /** A rendering beside another one; see `RenderJob.also`. */
 export interface SmallerRendering {

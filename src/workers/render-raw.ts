@@ -16,7 +16,7 @@ import type { Finding, Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
 import { type CompiledLook, type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
-import type { LinearJob, RenderAnswer, RenderJob } from './messages.ts';
+import type { LensWish, LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
 import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-picture.ts';
@@ -58,7 +58,7 @@ export interface OpenRaw {
 
 export async function openForLook(raws: RawSource, job: RenderJob): Promise<OpenRaw> {
   const { mosaic: opened, colours, issues } = await raws.open(job.path, job.hints);
-  const bare = corrected(opened);
+  const bare = lensAsWished(corrected(opened), job.lens ?? 'file');
   const onTarget = job.balance != null;
   const mosaic = job.balance == null ? bare : onTargetBalance(bare, job.balance);
   const look = compiledFor(job.look ?? neutralLook, profileOf(mosaic, onTarget));
@@ -71,6 +71,17 @@ interface Known {
   /** Of the bare mosaic, so that every part of a frame is rendered by the same figures. */
   readonly noise: NoiseProfile | null;
   readonly hot: readonly MendedPixel[];
+}
+
+/** The samples are the same ones. */
+function lensAsWished({ lens, ...mosaic }: Mosaic, wish: LensWish): Mosaic {
+  if (wish === 'file') return lens === undefined ? mosaic : { ...mosaic, lens };
+  if (wish === 'none' || wish.steps.length === 0) return mosaic;
+  const { widthPx, heightPx } = mosaic;
+  return {
+    ...mosaic,
+    lens: { area: { widthPx, heightPx }, leftPx: 0, topPx: 0, samples: [], steps: wish.steps },
+  };
 }
 
 /** The maker's gain maps change every sample; parts of one frame are asked for many times. */

@@ -59,6 +59,36 @@ describe('how results are written', () => {
   });
 });
 
+describe('a lens by hand', () => {
+  test('bends the picture that it is given for, and says where it has no part', async () => {
+    const lens = join(folder, 'lens.json');
+    await writeFile(lens, JSON.stringify({ radial: [1, 0.2, 0, 0] }));
+    const out = join(folder, 'lens');
+    const picture = async (wish: string): Promise<Buffer> => {
+      const run = await develop(raw, '--lens', wish, '--out', out, '--replace', '--format', 'png');
+      expect(run.code, run.stderr).toBe(0);
+      return sharp(join(out, 'a.png')).raw().toBuffer();
+    };
+    const plain = await picture('file');
+    expect((await picture('none')).equals(plain)).toBe(true);
+    expect((await picture(lens)).equals(plain)).toBe(false);
+    const finished = await develop(join(out, 'a.png'), '--lens', lens, '--out', join(out, 'again'));
+    expect(finished.stdout).toContain('this picture was left as it is');
+  });
+
+  test.each([
+    ['{"zoom": 2}', /describes no lens: Unrecognized key: "zoom"/],
+    ['{"radial": [1]}', /describes no lens: radial/],
+    ['nothing', /describes no lens: it is no JSON\n.*lens\.schema\.json/],
+  ])('%s is refused with where it is described', async (text, said) => {
+    const lens = join(folder, 'bad.json');
+    await writeFile(lens, text);
+    const run = await develop(raw, '--lens', lens, '--out', join(folder, 'refused'));
+    expect(run.code).toBe(2);
+    expect(run.stderr).toMatch(said);
+  });
+});
+
 test('broken off in the middle, what is done lies there whole, nothing else does, and the exit code is 3', async () => {
   const originals = join(folder, 'many');
   await mkdir(originals);
