@@ -91,6 +91,13 @@ export const framePicture = z.discriminatedUnion('state', [
       .enum(['raw', 'raster'])
       .describe('Developed from the raw, or the camera’s own JPEG shown as it is'),
     look: z.string().describe('Hash of the look; empty where none was applied'),
+    original: z
+      .object({ width: z.number().int().positive(), height: z.number().int().positive() })
+      .nullable()
+      .default(null)
+      .describe(
+        'Of a look that cuts, turns or flips: the whole upright original at full size. What is read and pointed out lies in that one, width and height are those of the picture shown; null: they are the same',
+      ),
     target: z
       .object({
         frame: z.string().describe('The frame with the 24-patch target'),

@@ -9,7 +9,6 @@ import type {
   NewCamera,
   Station,
 } from '../contract/index.ts';
-import type { Size } from '../image/index.ts';
 import type { Keep } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
 import type {
@@ -256,7 +255,7 @@ async function picture(
   if (query.look !== undefined && query.look !== source.lookHash) {
     throw new SetsideError('no-look', `frame ${id} is not rendered with the look ${query.look}`);
   }
-  const shape = query.look === undefined ? shown : shapeOf(await renderings.fullSize(source));
+  const shape = query.look === undefined ? shown : await renderings.fullSize(source);
   const edge = query.width === undefined ? null : longEdgeFor(query.width, shape, source.kind);
   const rendering = await renderings.picture(source, edge, query.format);
   return {
@@ -265,10 +264,6 @@ async function picture(
     contentType: `image/${rendering.format}`,
     etag: rendering.etag,
   };
-}
-
-function shapeOf({ widthPx: width, heightPx: height }: Size): { width: number; height: number } {
-  return { width, height };
 }
 
 async function original({ book, homePath }: DeskOptions, id: string, name: string): Promise<Original | null> {

@@ -11,7 +11,7 @@ import { pictureOfRow } from './picture-of-row.ts';
 import { ratingOf } from './rating.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import { plainly, type RenderedBy } from './rendered-by.ts';
-import type { Renderings, RenderSource } from './renderings.ts';
+import { fullSizeOf, type Renderings, type RenderSource } from './renderings.ts';
 import type { BalancedOn } from './target-balance.ts';
 
 /** What came out for one frame. */
@@ -151,12 +151,12 @@ export class Developing {
     const source = renderSourceAs(file, this.#options.pathOf(file), shown.source, by);
     if (source === null) return;
     // Another look may cut the picture otherwise.
-    const { widthPx: width, heightPx: height } = await this.#options.renderings.fullSize(source);
+    const { width, height, original } = await this.#options.renderings.fullSize(source);
     if (this.#closed) return;
     const target = await this.#targetShape(source, by.balance);
     const { lookHash: look } = source;
     const version = shown.version + 1;
-    await this.#options.doneAgain(frame, { ...shown, width, height, look, target, version });
+    await this.#options.doneAgain(frame, { ...shown, width, height, original, look, target, version });
   }
 
   async #targetShape(source: RenderSource, balance: BalancedOn | null): Promise<RenderedPicture['target']> {
@@ -185,11 +185,11 @@ export class Developing {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
     }
     try {
-      const { widthPx, heightPx } = await this.#options.renderings.makeBase(source, true);
+      const size = fullSizeOf(await this.#options.renderings.makeBase(source, true));
       return {
         state: 'rendered',
-        width: widthPx,
-        height: heightPx,
+        ...size,
+        original: size.original === null ? null : { ...size.original },
         source: source.kind,
         look: source.lookHash,
         target: await this.#targetShape(source, by.balance),

@@ -1,7 +1,6 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { TargetBalance } from '../develop/index.ts';
-import type { Size } from '../image/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
 
@@ -30,6 +29,23 @@ export function treatmentKey({
   return balanceHash === '' ? look : `${look}-${balanceHash.slice(0, 16)}`;
 }
 
+/** A picture at full size, as the contract tells it. */
+export interface FullSize {
+  readonly width: number;
+  readonly height: number;
+  /** The whole upright original, where the look placed it otherwise. */
+  readonly original: { readonly width: number; readonly height: number } | null;
+}
+
+export function fullSizeOf({
+  widthPx: width,
+  heightPx: height,
+  original,
+}: Pick<RenderAnswer, 'widthPx' | 'heightPx' | 'original'>): FullSize {
+  const whole = original === undefined ? null : { width: original.widthPx, height: original.heightPx };
+  return { width, height, original: whole };
+}
+
 /** A rendering in the cache. */
 export interface Rendering {
   readonly path: string;
@@ -55,8 +71,8 @@ export class Renderings {
   readonly #folder: string;
   readonly #pool: DevelopPool;
   readonly #making = new Map<string, Promise<unknown>>();
-  /** Of whole pictures at full size, by the path of their base. */
-  readonly #sizes = new Map<string, Size>();
+  /** By the path of the base. */
+  readonly #sizes = new Map<string, FullSize>();
 
   constructor(folder: string, pool: DevelopPool) {
     this.#folder = folder;
@@ -81,8 +97,7 @@ export class Renderings {
         judgedNext,
       }),
     );
-    const { widthPx, heightPx } = answer;
-    this.#sizes.set(outPath, { widthPx, heightPx });
+    this.#sizes.set(outPath, fullSizeOf(answer));
     for (const oldest of this.#sizes.keys()) {
       if (this.#sizes.size <= sizesMax) break;
       this.#sizes.delete(oldest);
@@ -94,10 +109,10 @@ export class Renderings {
    * The whole picture at full size, as its look places it: a crop makes it smaller. The base is made where that is not known
    * yet in this run. Rejects as {@link makeBase}.
    */
-  async fullSize(source: RenderSource): Promise<Size> {
+  async fullSize(source: RenderSource): Promise<FullSize> {
     const base = await this.#pathOf(source, 'base', 'jpeg');
     const known = this.#sizes.get(base);
-    return known !== undefined && (await exists(base)) ? known : this.makeBase(source);
+    return known !== undefined && (await exists(base)) ? known : fullSizeOf(await this.makeBase(source));
   }
 
   /** A rendering of about this long edge (or the base), made if need be. Rejects as `DevelopPool`. */

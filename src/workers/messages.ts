@@ -167,6 +167,8 @@ export interface PlaceAnswer {
 }
 
 export interface RenderAnswer {
+  /** The upright original at full size, where its look placed it otherwise (geometry); left out where it did not. */
+  readonly original?: Size;
   /** The whole upright picture at full size. */
   readonly widthPx: number;
   readonly heightPx: number;

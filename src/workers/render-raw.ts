@@ -14,7 +14,13 @@ import {
 } from '../develop/index.ts';
 import type { Finding, Mosaic } from '../facts/index.ts';
 import { encodeTiff, type Size, uprightSize } from '../image/index.ts';
-import { type CompiledLook, type LookProfile, neutralLook, unknownProfile } from '../look/index.ts';
+import {
+  activeParts,
+  type CompiledLook,
+  type LookProfile,
+  neutralLook,
+  unknownProfile,
+} from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
 import type { LensWish, LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
@@ -34,6 +40,7 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
   const bytes = await writePicture(rendered.picture, screenFormat(job.format), job.outPath);
   return {
     ...rendered.full,
+    ...originalOf(mosaic, look),
     renderedWidthPx: rendered.picture.widthPx,
     renderedHeightPx: rendered.picture.heightPx,
     bytes,
@@ -41,6 +48,15 @@ export async function renderRaw(raws: RawSource, job: RenderJob): Promise<Render
     colours,
     issues: [...issues, ...rendered.issues],
   };
+}
+
+/** Told where the look's geometry shows another picture than the whole upright one. */
+function originalOf(
+  { widthPx, heightPx, orientation }: Mosaic,
+  { local }: CompiledLook,
+): Pick<RenderAnswer, 'original'> {
+  if (!activeParts(local).includes('geometry')) return {};
+  return { original: uprightSize({ widthPx, heightPx }, orientation) };
 }
 
 /** A raw as its rendering takes it. */

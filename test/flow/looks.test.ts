@@ -242,7 +242,8 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     await call('POST', `/looks/${id}/use`, { frames: [frame.id] });
     const { picture: cut } = await renderedWith(hash);
     // The largest square of a picture that lies: as high as it was.
-    expect(cut).toMatchObject({ width: whole.height, height: whole.height });
+    const original = { width: whole.width, height: whole.height };
+    expect(cut).toMatchObject({ width: whole.height, height: whole.height, original });
     const edge = whole.height - 100;
     const corner = await send(
       'GET',
@@ -252,8 +253,8 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     expect([width, height]).toEqual([100, 100]);
     await call('POST', '/undo');
     expect((await renderedWith(first.hash)).picture).toMatchObject({
-      width: whole.width,
-      height: whole.height,
+      ...original,
+      original: null,
     });
     await call('POST', `/looks/${id}/aside`);
   });

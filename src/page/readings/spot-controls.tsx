@@ -3,6 +3,7 @@ import type { Frame, SharpReadings } from '../../contract/index.ts';
 import { readingLabels } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { patchFrame } from '../link/index.ts';
+import { isPlacedOtherwise } from './is-placed-otherwise.ts';
 
 export interface Picking {
   /** The next click on the picture points the spot out. */
@@ -33,7 +34,12 @@ export function SpotControls({ frame, spot, picking }: SpotControlsProps): React
       <h3>{readingLabels.spot}</h3>
       <p>{saidBy(frame, spot)}</p>
       <div className="spot-acts">
-        <button type="button" aria-pressed={picking.on} onClick={() => picking.set(!picking.on)}>
+        <button
+          type="button"
+          aria-pressed={picking.on}
+          disabled={isPlacedOtherwise(frame)}
+          onClick={() => picking.set(!picking.on)}
+        >
           {picking.on ? readingLabels.pointingOut : readingLabels.pointOut}
         </button>
         {frame.spot === null ? null : (

@@ -5,6 +5,7 @@ import { lostRects } from './geometry/lost-rects.ts';
 import { placeDrawing } from './geometry/place-drawing.ts';
 import { targetCells } from './geometry/target-cells.ts';
 import { tileMarks } from './geometry/tile-marks.ts';
+import { isPlacedOtherwise } from './is-placed-otherwise.ts';
 import type { LaidChoice } from './laid.ts';
 import type { Laid } from './laid-painter.ts';
 import type { ReferencePicture } from './use-reference.ts';
@@ -19,7 +20,7 @@ export function useLaid(
 ): Laid | null {
   const bitmap = reference.state === 'here' ? reference.bitmap : null;
   return useMemo(() => {
-    if (!choice.on) return null;
+    if (!choice.on || isPlacedOtherwise(frame)) return null;
     if (open === 'sharp' && readings?.sharp != null) {
       const { map, spot } = readings.sharp;
       const marks = tileMarks(map, readings.goodEdgePx, readings.badEdgePx);

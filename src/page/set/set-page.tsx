@@ -12,6 +12,7 @@ import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { useTakeBack } from '../choices/use-take-back.ts';
 import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
+import { isPlacedOtherwise } from '../readings/is-placed-otherwise.ts';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
 import { PointsPicker } from '../readings/points-picker.tsx';
 import { QuestionPlots } from '../readings/question-plots.tsx';
@@ -76,8 +77,9 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const carried = useCarry(choices.moveFrame);
   const open = useOpenReadings(state, frame);
   // The map would hide what is to be pointed at.
-  const isPicking = state.open === 'sharp' && open.picking.on;
-  const isMeasuring = state.open === 'inPlace' && open.measuring.on;
+  const isWhole = !isPlacedOtherwise(presentation?.frame ?? null);
+  const isPicking = state.open === 'sharp' && open.picking.on && isWhole;
+  const isMeasuring = state.open === 'inPlace' && open.measuring.on && isWhole;
   const { lay } = open.laid;
   useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo, putBack, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);

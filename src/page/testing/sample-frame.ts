@@ -50,6 +50,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
       source: 'raw',
       look: '',
       target: null,
+      original: null,
       version: 2,
     },
     readings: {},

@@ -48,6 +48,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
       source: 'raw',
       look: '',
       target: null,
+      original: null,
       version: 1,
     },
     readings: { lineMBPerS: 8.2 },

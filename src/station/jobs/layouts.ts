@@ -124,6 +124,7 @@ async function makeVisible({ book, renderings, homePath }: LayoutDeskOptions, ro
     source: source.kind,
     look: source.lookHash,
     target: null,
+    original: null,
     version: 1,
   };
   await book.note(row.id, { picture });

@@ -1,12 +1,11 @@
 import { SetsideError } from '../../base/index.ts';
-import { activeParts, type Look, lookHash, placeOf } from '../../look/index.ts';
+import { type Look, lookHash, placeOf } from '../../look/index.ts';
 import type { TryAnswer, TryWish } from '../../serve/index.ts';
 import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
-import { longEdgeFor } from '../renderings.ts';
-import type { FrameLook } from './frame-look.ts';
+import { type FullSize, longEdgeFor } from '../renderings.ts';
 import type { Tries } from './tries.ts';
 
 export interface TryOptions {
@@ -32,22 +31,21 @@ export function tryLook(
       return { kind: 'none', finding: { code: 'picture.not-yet', args: { name: row.name } } };
     if (shown.source !== 'raw') throw new SetsideError('no-look', `frame ${id} takes no look`);
     const hash = lookHash(document);
-    const { look: inForce, balance } = book.limits(row);
+    const { balance } = book.limits(row);
     const by = { balance, look: { document, hash } };
     const source = renderSourceAs(file, pathOfFile(homePath, file), 'raw', by);
     if (source === null) return null;
-    const edge = width === undefined ? null : longEdgeFor(width, shapeUnder(document, inForce, shown), 'raw');
+    const edge = width === undefined ? null : longEdgeFor(width, shapeUnder(document, shown), 'raw');
     return { kind: 'picture', jpeg: await tries.render(source, edge, either), hash };
   });
 }
 
-/** About the shape that the picture will have; one that is shown cut already is taken as it is. */
+/** The picture as this look places it. */
 function shapeUnder(
   document: Look,
-  { document: shownWith }: Pick<FrameLook, 'document'>,
-  shown: { readonly width: number; readonly height: number },
-): { readonly width: number; readonly height: number } {
-  if (activeParts(shownWith).includes('geometry')) return shown;
-  const { widthPx, heightPx } = placeOf(document.geometry, shown.width, shown.height);
+  { width, height, original }: FullSize,
+): Pick<FullSize, 'width' | 'height'> {
+  const whole = original ?? { width, height };
+  const { widthPx, heightPx } = placeOf(document.geometry, whole.width, whole.height);
   return { width: widthPx, height: heightPx };
 }

@@ -25,6 +25,7 @@ const picture = (width: number, height: number) => ({
   source: 'raw',
   look: '',
   target: null,
+  original: null,
   version: 1,
 });
 
@@ -37,6 +38,11 @@ test('stripes over a sensor whose row time is known have a frequency, upright or
   expect(turned.banding?.hertz).toBeCloseTo(100, 9);
   expect(withHertz(exposed, { picture: picture(6000, 4000), capture: null }, null)).toBe(exposed);
   expect(withHertz(exposed, { picture: null, capture: null }, 10)).toBe(exposed);
+});
+
+test('a look that cuts the picture takes no row from the sensor', () => {
+  const cut = { ...picture(2000, 2000), original: { width: 6000, height: 4000 } };
+  expect(withHertz(exposed, { picture: cut, capture: null }, 10).banding?.hertz).toBeCloseTo(100, 9);
 });
 
 test('the mains are named where the frequency is twice theirs', () => {

@@ -15,6 +15,7 @@ export function withHertz(
   const shown = pictureOfRow({ picture });
   if (banding === null || rowTimeUs === null || shown.state !== 'rendered') return exposed;
   // Exif orientations from 5 on stand on their side: the sensor's rows are the picture's columns.
-  const rows = (capture?.orientation ?? 1) >= 5 ? shown.width : shown.height;
+  const whole = shown.original ?? shown;
+  const rows = (capture?.orientation ?? 1) >= 5 ? whole.width : whole.height;
   return { ...exposed, banding: { ...banding, hertz: banding.cycles / (rowTimeUs * 1e-6 * rows) } };
 }

@@ -19,6 +19,7 @@ const picture = (width: number, height: number) => ({
   source: 'raw',
   look: '',
   target: null,
+  original: null,
   version: 1,
 });
 const row = (more = {}) => ({
@@ -33,6 +34,11 @@ test('a pixel is as large as it was told, in a smaller picture or one held uprig
   expect(mmPerPxOf(row(), scale)).toBeCloseTo(0.05, 12);
   expect(mmPerPxOf(row({ picture: picture(3000, 2000) }), scale)).toBeCloseTo(0.1, 12);
   expect(mmPerPxOf(row({ picture: picture(4000, 6000) }), scale)).toBeCloseTo(0.05, 12);
+});
+
+test('a look that cuts the picture changes nothing of it: what is read lies in the whole original', () => {
+  const cut = { ...picture(3000, 2000), original: { width: 6000, height: 4000 } };
+  expect(mmPerPxOf(row({ picture: cut }), scale)).toBeCloseTo(0.05, 12);
 });
 
 test('of another camera, at another focal length, without a picture and where nobody told it, nothing is known', () => {

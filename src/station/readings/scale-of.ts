@@ -19,6 +19,8 @@ export function mmPerPxOf(
   if (focal !== null && scale.focalLengthMm !== null) {
     if (Math.abs(focal / scale.focalLengthMm - 1) > sameFocalShare) return null;
   }
-  const longSidePx = Math.max(shown.width, shown.height);
+  // Readings are of the whole original, whatever its look shows of it.
+  const { width, height } = shown.original ?? shown;
+  const longSidePx = Math.max(width, height);
   return ((scale.mm / scale.px) * scale.longSidePx) / longSidePx;
 }

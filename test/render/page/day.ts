@@ -41,7 +41,15 @@ export async function shootDay(
       job: potteryJob.code,
       shot: shotOf(index),
       mark: index === 3 ? 'hero' : index === 8 ? 'select' : index === 10 ? 'out' : 'none',
-      picture: { state: 'rendered', ...full, source: 'raw', look: '', target: null, version: 2 },
+      picture: {
+        state: 'rendered',
+        ...full,
+        source: 'raw',
+        look: '',
+        target: null,
+        original: null,
+        version: 2,
+      },
       ...(options.judged ? { verdicts: judgedAs(index) } : {}),
     });
     station.put(frame, { rendering: await renderingOf(index) });

@@ -32,6 +32,7 @@ test('the pixels of a rendering are on the canvas, as libvips sees the same pict
           source: 'raw',
           look: '',
           target: null,
+          original: null,
           version: 2,
         },
       }),
@@ -99,6 +100,7 @@ test.each(screens)(
       source: 'raw',
       look: '',
       target: null,
+      original: null,
       version: 2,
     } as const;
     const arrived = {

@@ -24,6 +24,7 @@ const picture: Frame['picture'] = {
   source: 'raw',
   look: '',
   target: null,
+  original: null,
   version: 2,
 };
 
