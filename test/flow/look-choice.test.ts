@@ -92,7 +92,10 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('looks on the Job page and o
     await save('copper', 0.2);
     // Met: the page hears of it by itself.
     await page.getByText('No look of the name “Copper” is kept').waitFor({ state: 'detached' });
-    expect(await chosenIn('Look').first().textContent()).toBe('copper 1');
+    await eventually(
+      'it is named',
+      async () => (await chosenIn('Look').first().textContent()) === 'copper 1',
+    );
   });
 
   test('the frame’s card names the look in force, and takes the frame’s own back', async () => {

@@ -22,6 +22,8 @@ export function LookChoice({ none, help, named, looks, put }: LookChoiceProps): 
   const [naming, setNaming] = useState(false);
   const { look, lookId } = named;
   const isWish = look !== null && lookId === null;
+  /** A version may be chosen a moment before the list of looks has it. */
+  const isHere = looks?.some((each) => each.id === lookId) ?? false;
   const choose = async (value: string): Promise<void> => {
     setNaming(value === other);
     if (value === other || value === wish) return;
@@ -39,7 +41,7 @@ export function LookChoice({ none, help, named, looks, put }: LookChoiceProps): 
         >
           <option value="">{none}</option>
           {isWish ? <option value={wish}>{jobPageLabels.lookNotKept(look)}</option> : null}
-          {look !== null && lookId !== null && looks === null ? (
+          {look !== null && lookId !== null && !isHere ? (
             <option value={lookId}>{jobPageLabels.lookLoading(look)}</option>
           ) : null}
           {lookGroups(looks ?? [], lookId).map(({ name, versions }) => (

@@ -57,7 +57,7 @@ function toldScale(row: Told, shot: string, { mm, points }: contract.NewScale): 
   const shown = pictureOfRow(row);
   if (shown.state !== 'rendered')
     throw new SetsideError('bad-scale', `frame ${row.id} has no picture to measure in yet`);
-  const { width: widthPx, height: heightPx } = shown;
+  const { width: widthPx, height: heightPx } = shown.original ?? shown;
   const { id: frame, camera, capture, readings } = row;
   const about = { frame, camera, shot, widthPx, heightPx, focalLengthMm: capture?.focalLengthMm ?? null, mm };
   if (points !== undefined) return { ...about, on: { points } };
