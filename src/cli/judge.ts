@@ -8,7 +8,7 @@ import {
   targetEditions,
   toleranceSets,
 } from '../facts/index.ts';
-import { depthOfField } from '../judge/index.ts';
+import { circleOfConfusion, depthOfField } from '../judge/index.ts';
 import { figurePhrase, judgementNames, questionNames, sentence } from '../words/index.ts';
 import { type DevelopPool, startDevelopPool } from '../workers/index.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -120,13 +120,14 @@ function report({ file, capture, verdicts, drift }: JudgedRead, json: boolean): 
   }
 }
 
-/** Where the camera says enough of it. The circle of confusion is 0.03 mm on 24 x 36 mm (common practice, no source). */
+/** Where the camera says enough of it: without the format (its 35 mm focal length) nobody knows the circle of confusion. */
 function depthOf({ focalLengthMm, focalLength35Mm, fNumber, subjectDistanceM }: CaptureFacts) {
-  if (focalLengthMm === undefined || fNumber === undefined || subjectDistanceM === undefined) return null;
+  if (focalLengthMm === undefined || focalLength35Mm === undefined) return null;
+  if (fNumber === undefined || subjectDistanceM === undefined) return null;
   const distanceMm = subjectDistanceM * 1000;
   if (distanceMm <= focalLengthMm) return null;
-  const crop = (focalLength35Mm ?? focalLengthMm) / focalLengthMm;
-  return depthOfField({ focalMm: focalLengthMm, fNumber, distanceMm, circleMm: 0.03 / crop });
+  const circleMm = circleOfConfusion(focalLengthMm, focalLength35Mm);
+  return depthOfField({ focalMm: focalLengthMm, fNumber, distanceMm, circleMm });
 }
 
 /** Half the edge of the box about a point, share of width and height. */

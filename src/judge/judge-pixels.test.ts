@@ -165,6 +165,14 @@ test('sharp in the wrong place leads, and says where', () => {
   );
 });
 
+test('what is less soft than the spot, and soft all the same, is not called sharp', () => {
+  const elsewhere = { ...width(3.7), left: 0.8, top: 0.4, right: 1, bottom: 0.6 };
+  const sentenceOf =
+    'Soft everywhere, and softer where it should be sharp: the least soft edges lie to the right of it, 3.7 px wide.';
+  expect(said(ofSharp(sharp(10, { elsewhere })))).toBe(sentenceOf);
+  expect(ofSharp(sharp(1, { atSpot: null, elsewhere })).findings[1]?.code).toBe('sharp.less-soft-elsewhere');
+});
+
 test('nothing to measure is unknown with its reason, in a frame and at a spot', () => {
   expect(ofSharp(sharp(1, { atSpot: null, spot: null }))).toMatchObject({
     judgement: 'unknown',

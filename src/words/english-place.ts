@@ -97,6 +97,7 @@ function pixels(px: number): string {
 
 export function turnPhrase(args: Args): string {
   const degrees = numberArg(args, 'degrees');
+  if (Math.abs(degrees) < 0.005) return 'not turned';
   return `turned by ${degreesPhrase(degrees)} ${degrees < 0 ? 'anticlockwise' : 'clockwise'}`;
 }
 
@@ -107,6 +108,7 @@ function degreesPhrase(degrees: number): string {
 
 export function sizePhrase(args: Args): string {
   const percent = numberArg(args, 'percent');
+  if (Math.abs(percent) < 0.005) return 'of the same size';
   return `${figurePhrase(Math.abs(percent), '%')} ${percent < 0 ? 'smaller' : 'larger'}`;
 }
 

@@ -12,6 +12,8 @@ export const sharpSentences: SentenceTable = {
     `Movement cannot be ruled out: edges elsewhere look moved by ${figurePhrase(numberArg(args, 'lengthPx'), 'px')} ${directionPhrase(numberArg(args, 'degrees'))}, and here none lies across that way.`,
   'sharp.elsewhere': (args) =>
     `Sharp, but not where it should be: the sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
+  'sharp.less-soft-elsewhere': (args) =>
+    `Soft everywhere, and softer where it should be sharp: the least soft edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
   'sharp.softer-than-reference': (args) =>
     `Softer than the reference: edges ${width(args)} wide, there ${figurePhrase(numberArg(args, 'referencePx'), 'px')}.`,
   'sharp.part-softer': (args) =>
@@ -34,7 +36,9 @@ function width(args: Args): string {
 
 function limit(args: Args): string {
   const px = numberArg(args, 'limitPx');
-  return px > 0 ? `, up to ${figurePhrase(px, 'px')} is sharp` : '';
+  const most = figurePhrase(px, 'px');
+  if (px <= 0) return '';
+  return most === width(args) ? `, at the limit of what is sharp` : `, up to ${most} is sharp`;
 }
 
 /** Which way a movement went, as one sees it; `degrees` clockwise from level, 0 … 180. */

@@ -20,6 +20,18 @@ test('the worst finding leads, bad before doubt, and the others are named', () =
   expect(frameSentence(verdicts)).toBe('test.red. Sharp needs a look as well.');
 });
 
+test('a copy that is missing leads only where nothing of the picture is in doubt', () => {
+  const alone = {
+    ...allGood,
+    arrived: said('doubt', 'arrived.one-place', { bytes: 7_000_000, milliseconds: 900 }),
+  };
+  expect(frameSentence(alone)).toMatch(/one place only/);
+  const soft = { ...alone, sharp: said('doubt', 'test.soft') };
+  expect(frameSentence(soft)).toBe('test.soft. Arrived needs a look as well.');
+  const partner = { ...soft, arrived: said('doubt', 'test.partner') };
+  expect(frameSentence(partner)).toBe('test.partner. Sharp needs a look as well.');
+});
+
 test('a frame with nothing wrong says that it is here and that the rest is right', () => {
   expect(frameSentence(allGood)).toBe('Whole: 25.4 MB, safe in two places. Everything else is right.');
 });

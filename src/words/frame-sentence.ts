@@ -29,15 +29,19 @@ interface Lead {
 
 function leadOf(verdicts: Readonly<Record<Question, Judged>>, cannotShow: Finding | null): Lead {
   const first = (judgement: Judgement): Lead | null => {
-    const question = questions.find(
-      (name) => isOpen(verdicts[name]) && verdicts[name].judgement === judgement,
-    );
+    const open = questions.filter((name) => isOpen(verdicts[name]) && verdicts[name].judgement === judgement);
+    const question = open.find((name) => !isOfTheCopy(verdicts[name])) ?? open[0];
     const finding = question === undefined ? undefined : verdicts[question].findings[0];
     return question === undefined || finding === undefined ? null : { finding, question };
   };
   const shown = cannotShow === null ? null : { finding: cannotShow, question: null };
   const arrived = { finding: verdicts.arrived.findings[0] ?? nothingSaid, question: 'arrived' } as const;
   return first('bad') ?? shown ?? first('doubt') ?? arrived;
+}
+
+/** It leads only where nothing else does: the page tells it of the house as well. */
+function isOfTheCopy({ findings: [first] }: Judged): boolean {
+  return first !== undefined && ofTheCopy.has(first.code);
 }
 
 function isOpen({ settled = null }: Judged): boolean {
@@ -89,6 +93,11 @@ function listed(names: readonly Question[]): string {
 }
 
 const nothingSaid: Finding = { code: 'judge.not-measured', args: {} };
+/**
+ * The copy is the station's affair and is minutes behind at times: said on the page, but no reason to call somebody over
+ * for each frame. It takes nothing away from the picture.
+ */
+export const ofTheCopy: ReadonlySet<string> = new Set(['arrived.one-place', 'arrived.same-device']);
 const toCome: ReadonlySet<string> = new Set([
   nothingSaid.code,
   'sharp.preview-sharp',

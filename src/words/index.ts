@@ -2,7 +2,7 @@
 export { actPhrase } from './acts.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
-export { frameSentence } from './frame-sentence.ts';
+export { frameSentence, ofTheCopy } from './frame-sentence.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
 export { jobPageLabels, jobStateShort, jobStateWords, targetEditionNames } from './job-page-labels.ts';
 export {

@@ -48,6 +48,8 @@ export function spanPhrase(ms: number): string {
  */
 export function figurePhrase(value: number, unit: string): string {
   if (unit === 'MB') return sizePhrase(Math.round(value * 1e6));
+  // Its limits are thousandths.
+  if (unit === 'Duv') return `${value.toFixed(4)} Duv`;
   const size = Math.abs(value);
   const digits = size >= 99.95 ? 0 : size >= 0.995 || size === 0 ? 1 : 2;
   const text = value.toFixed(digits).replace(/\.0$/, '');

@@ -68,9 +68,9 @@ export const readingLabels = {
   pickFirstPoint: 'First of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
   pickSecondPoint:
     'Second of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
-  pointsApart: 'So far the two points are apart on the set:',
+  pointsApart: 'The way from one point to the other on the set:',
   patchesApart:
-    'Or by the target in this frame: from the left edge of its first patch to that of its sixth, by a ruler:',
+    'By the target in this frame: from the left edge of its first patch to that of its sixth, by a ruler:',
   takeLength: 'Take it',
   scaleNotHere: 'It says nothing of this frame: another camera took it, or another focal length.',
   place: 'How it lies',
@@ -142,10 +142,9 @@ export function lostSharePhrase(percent: number): string {
   return `${percentPhrase(percent)} lost`;
 }
 
-/** `−2`, `0`, `+6 stops`: at a mark of a scale, the last one with its unit. */
-export function stopsMarkPhrase(stops: number, isLast: boolean): string {
-  const figure = stops > 0 ? `+${stops}` : String(stops).replace('-', '−');
-  return isLast ? `${figure} stops` : figure;
+/** `−2`, `0`, `+6`: at a mark of a scale; its title names the unit. */
+export function stopsMarkPhrase(stops: number): string {
+  return stops > 0 ? `+${stops}` : String(stops).replace('-', '−');
 }
 
 export function sharpMapPhrase(

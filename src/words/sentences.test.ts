@@ -91,8 +91,20 @@ test('a figure has the digits that can be read in passing', () => {
     figurePhrase(0.034, 'EV'),
     figurePhrase(128.4, 'px'),
     figurePhrase(25, 'dB'),
+    figurePhrase(-0.00523, 'Duv'),
   ];
-  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 dB']);
+  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 dB', '-0.0052 Duv']);
+});
+
+test('a width that reads as its limit is not said to be above it', () => {
+  const soft = (px: number): string => sentence({ code: 'sharp.soft', args: { px, limitPx: 3.88 } });
+  expect(soft(3.94)).toBe('Soft: edges 3.9 px wide, at the limit of what is sharp.');
+  expect(soft(4.06)).toBe('Soft: edges 4.1 px wide, up to 3.9 px is sharp.');
+});
+
+test('what has not turned or grown is said to be so, and not by a nought with a direction', () => {
+  const still = sentence({ code: 'place.good', args: { px: 0.02, degrees: -0.001, percent: 0.002 } });
+  expect(still).toBe('In place: 0.02 px off the reference, not turned, of the same size.');
 });
 
 test('why a picture cannot be shown is said in words, for raw data and for finished pictures', () => {

@@ -19,6 +19,17 @@ export interface DepthOfField {
   readonly withDiffraction: { readonly nearMm: number; readonly farMm: number | null } | null;
 }
 
+/** Of 24 x 36 mm (common practice, no source). */
+const fullCircleMm = 0.03;
+
+/**
+ * The blur disc that still counts as a point, mm: that of 24 x 36 mm, made smaller with the format, which is known by the
+ * focal length that would show as much on 24 x 36 mm (Exif FocalLengthIn35mmFilm).
+ */
+export function circleOfConfusion(focalMm: number, focal35Mm: number): number {
+  return (fullCircleMm * focalMm) / focal35Mm;
+}
+
 /** Green light. */
 const wavelengthMm = 550e-6;
 

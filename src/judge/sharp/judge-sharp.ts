@@ -34,7 +34,7 @@ const widerThanReference = { good: 1.2, bad: 1.6 };
  */
 export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
   const { atSpot, spot, elsewhere } = reading;
-  if (atSpot === null) return withoutEdges(reading);
+  if (atSpot === null) return withoutEdges(reading, limitsFor(tolerances, null));
   const figure = { value: widestWay(reading, atSpot), unit: 'px' };
   const compared = comparable(reading, reference);
   const limits = limitsFor(tolerances, compared);
@@ -59,7 +59,7 @@ export function judgeSharp({ reading, tolerances, reference, previous }: SharpFa
       ? []
       : besideReference(widthPx, theirs, against);
   const wide = own === 'good' ? [] : [softFinding(reading, args)];
-  const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot)];
+  const aside = elsewhere === null ? [] : [elsewhereFinding(elsewhere, spot, limits)];
   // What was in focus instead says more than that the spot was not.
   const [first, ...rest] = [...(own === 'good' ? [] : aside), ...wide, ...softer, ...beside];
   return { judgement, findings: [first ?? { code: 'sharp.soft', args }, ...rest], figure };
@@ -116,12 +116,12 @@ function whereIn({ left, top, right, bottom }: ShareBox): string {
   return dy < 0 ? 'above' : 'below';
 }
 
-function withoutEdges({ elsewhere, spot }: SharpFigures): Verdict {
+function withoutEdges({ elsewhere, spot }: SharpFigures, limits: Tolerance): Verdict {
   const atSpot = spot !== null && spot.teller !== 'sharpest';
   const nothing: Finding = { code: atSpot ? 'sharp.no-edge-at-spot' : 'sharp.no-edge', args: {} };
   return {
     judgement: 'unknown',
-    findings: elsewhere === null ? [nothing] : [nothing, elsewhereFinding(elsewhere, spot)],
+    findings: elsewhere === null ? [nothing] : [nothing, elsewhereFinding(elsewhere, spot, limits)],
   };
 }
 
@@ -211,13 +211,16 @@ function softFinding({ blur }: SharpFigures, args: Finding['args']): Finding {
   return { code: blur.kind === 'focus' ? 'sharp.out-of-focus' : 'sharp.soft', args };
 }
 
+/** What is sharper than the spot is not called sharp for that. */
 function elsewhereFinding(
   elsewhere: NonNullable<SharpFigures['elsewhere']>,
   spot: SharpFigures['spot'],
+  { good }: Tolerance,
 ): Finding {
   const dx = (elsewhere.left + elsewhere.right - (spot?.left ?? 0.5) - (spot?.right ?? 0.5)) / 2;
   const dy = (elsewhere.top + elsewhere.bottom - (spot?.top ?? 0.5) - (spot?.bottom ?? 0.5)) / 2;
   const across = Math.abs(dx) >= Math.abs(dy);
   const where = across ? (dx < 0 ? 'left' : 'right') : dy < 0 ? 'above' : 'below';
-  return { code: 'sharp.elsewhere', args: { px: elsewhere.widthPx, where } };
+  const code = elsewhere.widthPx <= good ? 'sharp.elsewhere' : 'sharp.less-soft-elsewhere';
+  return { code, args: { px: elsewhere.widthPx, where } };
 }

@@ -49,7 +49,7 @@ export function StopsPlot({ exposed }: { readonly exposed: ExposedReadings }): R
               d={`M${x} ${stops === 0 ? 0 : bottom}V${bottom + 4}`}
             />
             <text className="plot-note" x={x} y={bottom + 15} textAnchor={x > width - 8 ? 'end' : 'middle'}>
-              {stopsMarkPhrase(stops, x > width - 8)}
+              {stopsMarkPhrase(stops)}
             </text>
           </g>
         ))}

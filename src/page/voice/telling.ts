@@ -1,5 +1,6 @@
 import type { Frame } from '../../contract/index.ts';
 import { type Finding, type Judgement, type Question, questions } from '../../facts/index.ts';
+import { ofTheCopy } from '../../words/index.ts';
 import { hasAccepted, isArriving, openJudgement } from '../state/index.ts';
 
 /** What is told of a frame across the room: its worst answer, and why. */
@@ -22,12 +23,6 @@ const toCome: ReadonlySet<string> = new Set([
   'exposed.preview',
   'exposed.preview-warns',
 ]);
-
-/**
- * The copy is the station's affair and is minutes behind at times: said on the page, but no reason to call somebody over
- * for each frame. It takes nothing away from the picture.
- */
-const ofTheCopy: ReadonlySet<string> = new Set(['arrived.one-place', 'arrived.same-device']);
 
 /** Without a reference or a target there is nothing to be unsure of: nobody asked. */
 const notAsked: ReadonlySet<string> = new Set([

@@ -1,19 +1,20 @@
 import { expect, test } from 'vitest';
 import { depthOf } from './depth-of.ts';
 
-test('on 24 x 36 mm the circle is the diagonal by 1500, and the limits lie about the distance', () => {
+test('on 24 x 36 mm the circle is that of the table, on half the format half of it, and the limits lie about the distance', () => {
   const { missing, field } = depthOf({
     focalLengthMm: 50,
     focalLength35Mm: 50,
     fNumber: 8,
-    subjectDistanceM: 2,
+    subjectDistanceM: 3,
   });
   expect(missing).toEqual([]);
-  // √(24² + 36²) = 43.27 mm by 1500.
-  expect(field?.circleMm).toBeCloseTo(0.02884, 4);
-  // H = f² / (N c) + f = 10 885 mm; s (H - f) / (H + s - 2 f) = 1696, s (H - f) / (H - s) = 2439 (from the formula, by hand).
-  expect(Math.abs((field?.nearMm ?? 0) - 1696)).toBeLessThan(2);
-  expect(Math.abs((field?.farMm ?? 0) - 2439)).toBeLessThan(2);
+  // Circle of 0.03 mm on 24 x 36 mm, near and far of this row: the table in optics-handbook.json.
+  expect(field?.circleMm).toBeCloseTo(0.03, 9);
+  expect(field?.nearMm).toBeCloseTo(2337.91, 1);
+  expect(field?.farMm).toBeCloseTo(4185.27, 1);
+  const half = { focalLengthMm: 25, focalLength35Mm: 50, fNumber: 8, subjectDistanceM: 3 };
+  expect(depthOf(half).field?.circleMm).toBeCloseTo(0.015, 9);
   expect(field?.withDiffraction?.nearMm).toBeGreaterThan(field?.nearMm ?? 0);
 });
 

@@ -1,11 +1,6 @@
 import type { DepthReadings } from '../../contract/index.ts';
 import type { CaptureFacts } from '../../facts/index.ts';
-import { depthOfField } from '../../judge/index.ts';
-
-/** Diagonal of 24 x 36 mm, mm. */
-const fullDiagonalMm = Math.hypot(24, 36);
-/** The blur disc that counts as a point is this part of the format's diagonal (common practice, no source). */
-const circlePart = 1500;
+import { circleOfConfusion, depthOfField } from '../../judge/index.ts';
 
 /** Depth of field as far as the camera said what it follows from, and what it did not say. */
 export function depthOf(capture: CaptureFacts | null): DepthReadings {
@@ -30,7 +25,7 @@ export function depthOf(capture: CaptureFacts | null): DepthReadings {
     focalMm: focalLengthMm,
     fNumber,
     distanceMm: subjectDistanceM * 1000,
-    circleMm: (fullDiagonalMm * focalLengthMm) / focalLength35Mm / circlePart,
+    circleMm: circleOfConfusion(focalLengthMm, focalLength35Mm),
   };
   const { nearMm, farMm, airyMm, withDiffraction } = depthOfField(facts);
   return { missing: [], field: { ...facts, airyMm, nearMm, farMm, withDiffraction } };
