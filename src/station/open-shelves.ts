@@ -102,7 +102,7 @@ export async function openShelves(
     memoryCounts: options.memoryCounts,
     keep,
     newId: () => randomUUID(),
-    say: (finding) => log('warn', finding),
+    say: (finding) => log(finding.code === 'copy.over' ? 'info' : 'warn', finding),
     original: (file, trouble) => badOriginals.found(file, trouble, now()),
   });
   closers.add(() => places.close());

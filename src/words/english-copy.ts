@@ -16,8 +16,9 @@ export const copySentences: SentenceTable = {
       : `${textArg(args, 'folder')} is the second place of another station. Nothing is copied there: choose another folder.`,
   'copy.full': (args) =>
     isSeveral(args)
-      ? `${placePhrase(args)} are full. Make room there, or connect larger ones.`
-      : `${placePhrase(args)} is full. Make room there, or connect a larger one.`,
+      ? `${placePhrase(args)} are full${floorPhrase(args)}. Make room there, or connect larger ones.`
+      : `${placePhrase(args)} is full${floorPhrase(args)}. Make room there, or connect a larger one.`,
+  'copy.over': (args) => `${placePhrase(args)} ${overPhrase(textArg(args, 'what'))}`,
   'copy.failed': (args) =>
     `Nothing can be written to ${placePhrase(args, 'the')} (${textArg(args, 'why')}). It is tried again by itself.`,
   'copy.same-device': (args) =>
@@ -86,4 +87,30 @@ export const copySentences: SentenceTable = {
 
 function placePhrase(args: Args, article = 'The'): string {
   return `${article} second ${isSeveral(args) ? 'places' : 'place'} ${textArg(args, 'folder')}`;
+}
+
+/** What looks free and is not: a copy has to leave room for the journal. */
+function floorPhrase(args: Args): string {
+  const floorBytes = numberArg(args, 'floorBytes');
+  return floorBytes > 0 ? `: a copy there must leave ${sizePhrase(floorBytes)} free, for the journal` : '';
+}
+
+/** What a second place does again, by what was wrong with it. */
+function overPhrase(what: string): string {
+  switch (what) {
+    case 'silence':
+      return 'answers again.';
+    case 'place':
+      return 'is there again: what is missing is copied by itself.';
+    case 'look':
+      return 'can be looked through again.';
+    case 'full':
+      return 'has room again.';
+    case 'journal':
+      return 'takes the journal again.';
+    case 'idle':
+      return 'has nothing left to take: nothing waits to be copied there.';
+    default:
+      return 'takes copies again.';
+  }
 }

@@ -92,7 +92,7 @@ export const lineSentences: SentenceTable = {
   'line.disk-failed': (args) => `The disk failed while ${textArg(args, 'name')} arrived: it is not kept.`,
   'line.fault': (args) =>
     `The station made a mistake of its own with the client at ${textArg(args, 'address')} and closed the connection.`,
-  'line.disk-full': () => 'The disk is full: new frames are refused until there is room.',
+  'line.disk-full': (args) => `The disk is full: ${diskFullPhrase(args)}`,
   'line.loopback-only': () =>
     'Cameras cannot reach this station: its doors are open to programs on this computer only. Start without --bind, or with an address of the cameras’ network.',
   'line.no-private-address': (args) =>
@@ -111,6 +111,16 @@ export const lineSentences: SentenceTable = {
 function timesPhrase(args: Args, cure: string): string {
   const times = numberArg(args, 'times');
   return times > 0 ? ` It has broken off ${times} times now. ${cure}` : '';
+}
+
+/** What that stopped: a file in its middle, one that had not begun, or nothing that is known. */
+function diskFullPhrase(args: Args): string {
+  const refused = 'new frames are refused until there is room.';
+  if (args.name === undefined) return refused;
+  const name = textArg(args, 'name');
+  if (args.bytes === undefined) return `${name} was not taken, and ${refused}`;
+  const again = textArg(args, 'via') === 'folder' ? 'it is taken again by itself' : 'send it again';
+  return `it stopped ${name} after ${sizePhrase(numberArg(args, 'bytes'))}, which stay here. Make room, and ${again}; until then new frames are refused.`;
 }
 
 /** How an upload ended early, after the ends an arrival can have. */
@@ -197,7 +207,9 @@ function tlsPhrase(why: string): string {
 function refusalPhrase(why: string): string {
   switch (why) {
     case 'not-found':
-      return 'there is no such folder';
+      return 'there is no such file or folder';
+    case 'no-folder':
+      return 'there is no such folder. Let the camera make it, or enter / as its folder';
     case 'not-a-folder':
       return 'that is a file';
     case 'not-a-file':

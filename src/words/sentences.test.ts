@@ -197,3 +197,15 @@ test('a figure in EV says what it is of: room above the brightest, or the way of
   expect(exposedFigurePhrase('exposed.off-reference', 0.3, 'EV')).toBe('0.30 EV off');
   expect(exposedFigurePhrase('exposed.clipped', 0.4, '%')).toBe('0.40 %');
 });
+
+test('a full disk names the file it stopped, and how much of it is there', () => {
+  const said = (args: Record<string, string | number>): string => sentence({ code: 'line.disk-full', args });
+  expect(said({})).toBe('The disk is full: new frames are refused until there is room.');
+  expect(said({ name: 'A.DNG' })).toBe(
+    'The disk is full: A.DNG was not taken, and new frames are refused until there is room.',
+  );
+  expect(said({ name: 'A.DNG', bytes: 150_000_000 })).toBe(
+    'The disk is full: it stopped A.DNG after 150.0 MB, which stay here. Make room, and send it again; until then new frames are refused.',
+  );
+  expect(said({ name: 'A.DNG', bytes: 150_000_000, via: 'folder' })).toMatch(/it is taken again by itself/);
+});

@@ -16,11 +16,10 @@ import { errorCode, errorMessage, MiB } from '../../base/index.ts';
 import type { CopyOutcome, FileToCopy, PlaceAddress } from './copy-shapes.ts';
 import { checkPlace, placeTrouble } from './place-marker.ts';
 import { type ReadBack, readBack } from './read-back.ts';
+import { placeFloorBytes } from './room-left.ts';
 import { putAside } from './set-aside.ts';
 import { makeFolderDurably, syncFolder } from './sync-folder.ts';
 
-/** Left free on a second place, for its journal. */
-const placeFloorBytes = 64 * MiB;
 const chunkBytes = 4 * MiB;
 
 /**

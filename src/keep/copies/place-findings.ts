@@ -2,10 +2,13 @@ import type { Finding } from '../../facts/index.ts';
 import type { KeptFile } from '../core/records.ts';
 import type { OriginalTrouble } from '../core/verified.ts';
 import type { CopyOutcome, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
+import { placeFloorBytes } from './room-left.ts';
 
 /** What is said of a place to which nothing can be copied now. */
 export function placeFinding({ trouble, why }: PlaceTrouble, folder: string): Finding {
-  return { code: `copy.${trouble}`, args: trouble === 'failed' ? { folder, why } : { folder } };
+  const code = `copy.${trouble}`;
+  if (trouble === 'failed') return { code, args: { folder, why } };
+  return { code, args: trouble === 'full' ? { folder, floorBytes: placeFloorBytes } : { folder } };
 }
 
 /** That copies in a place do not count; null where they do, and while it is away. */

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Finding } from '../../facts/index.ts';
+import { sentence } from '../../words/index.ts';
 import { type Keep, openKeep } from '../keep.ts';
 import { fromStart } from '../testing/simulated-home.ts';
 import type { Copier, CopyOutcome, FileToCopy, JournalOutcome } from './copy-shapes.ts';
@@ -52,10 +53,14 @@ afterEach(async () => {
   await rm(root, { recursive: true, force: true });
 });
 
-function open(): SecondPlaces {
+function open(hear: (finding: Finding) => void = () => {}): SecondPlaces {
   places = openSecondPlaces({
     ...{ home: join(root, 'home'), folders: [folder], keep, newId: randomUUID, retryMs, lookEveryMs: 60_000 },
-    say: ({ code }: Finding) => void (code !== 'copy.same-device' && said.push(code)),
+    say: (finding: Finding) => {
+      if (finding.code === 'copy.same-device') return;
+      said.push(finding.code);
+      hear(finding);
+    },
     openCopier: (way): Copier => {
       const real = inlineCopier(way);
       return {
@@ -109,8 +114,25 @@ test.each(['full', 'failed'] as const)(
     refuseFile = () => null;
     await vi.waitFor(() => expect(places?.statuses()[0]?.waiting).toBe(0), 10_000);
     expect(finding()).toBeNull();
+    // The log's last word of the place is not that it is full.
+    expect(said).toEqual([`copy.${trouble}`, 'copy.over']);
   },
 );
+
+test('K11.5 a place that is full says how much stays free there; that nothing waits for it any more is no word of room', async () => {
+  const original = await upload('A.DNG');
+  const told: string[] = [];
+  refuseFile = () => ({ kind: 'place', trouble: 'full', why: 'no room' });
+  open((finding) => void told.push(sentence(finding)));
+  await vi.waitFor(() => expect(told).toHaveLength(1), 10_000);
+  // 64 MiB, as sizes are said: 67.1 MB.
+  expect(told[0]).toBe(
+    `The second place ${folder} is full: a copy there must leave 67.1 MB free, for the journal. Make room there, or connect a larger one.`,
+  );
+  await rename(original, join(root, 'elsewhere'));
+  refuseFile = () => ({ kind: 'original-missing' });
+  await vi.waitFor(() => expect(told.at(-1)).toMatch(/has nothing left to take/), 10_000);
+});
 
 test('K11.5 a file that is too large for the room left holds back no smaller one, nor the journal', async () => {
   await upload('SMALL.JPG', 'small');

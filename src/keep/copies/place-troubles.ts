@@ -6,13 +6,16 @@ export type TroubleAbout = (typeof abouts)[number];
 
 /**
  * What is wrong with a second place. Each trouble stands until the same thing succeeds: that the place is there again does
- * not mean that it takes copies. Each is said once while it stands, whatever words the system has for it.
+ * not mean that it takes copies. Each is said once while it stands, whatever words the system has for it, and once when it
+ * is over.
  */
 export class PlaceTroubles {
   readonly #found = new Map<TroubleAbout, Finding>();
+  readonly #folder: string;
   readonly #say: (finding: Finding) => void;
 
-  constructor(say: (finding: Finding) => void) {
+  constructor(folder: string, say: (finding: Finding) => void) {
+    this.#folder = folder;
     this.#say = say;
   }
 
@@ -30,12 +33,21 @@ export class PlaceTroubles {
   }
 
   found(about: TroubleAbout, finding: Finding): void {
-    const isKnown = [...this.#found.values()].some(({ code }) => code === finding.code);
+    const isKnown = this.#isSaid(finding.code);
     this.#found.set(about, finding);
     if (!isKnown) this.#say(finding);
   }
 
-  over(about: TroubleAbout): void {
+  /** `idle`: there is nothing left to try, which proves nothing about the place. */
+  over(about: TroubleAbout, how: 'tried' | 'idle' = 'tried'): void {
+    const finding = this.#found.get(about);
     this.#found.delete(about);
+    if (finding === undefined || this.#isSaid(finding.code)) return;
+    const what = how === 'idle' ? how : finding.code === 'copy.full' ? 'full' : about;
+    this.#say({ code: 'copy.over', args: { folder: this.#folder, what } });
+  }
+
+  #isSaid(code: string): boolean {
+    return [...this.#found.values()].some((finding) => finding.code === code);
   }
 }

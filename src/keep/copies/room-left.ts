@@ -1,3 +1,8 @@
+import { MiB } from '../../base/index.ts';
+
+/** Left free on a second place, for its journal, bytes: a copy that would leave less finds no room. */
+export const placeFloorBytes = 64 * MiB;
+
 /**
  * What a second place that is full may still take: a file that found no room holds back none that is smaller. Tried
  * again after a while, the newest first, whatever its size.

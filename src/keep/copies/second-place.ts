@@ -45,7 +45,10 @@ export class SecondPlace {
   constructor(options: SecondPlaceOptions) {
     this.#options = options;
     this.#look = new CopyLook(options.lookEveryMs);
-    this.#troubles = new PlaceTroubles(options.say);
+    // A copier that is ended with the station gives no news of the place.
+    this.#troubles = new PlaceTroubles(options.folder, (finding) => {
+      if (!this.#closed) options.say(finding);
+    });
     this.#room = new RoomLeft(options.retryMs);
     this.#patience = new Patience(options.folder, this.#troubles);
     this.#presence = new PlacePresence(options, this.#troubles, this.#patience, {
@@ -129,7 +132,7 @@ export class SecondPlace {
   /** What failed to be copied, or found no room, waits no more: another stands for it. */
   #nothingWaits(): void {
     this.#room.nothingWaits();
-    this.#troubles.over('copy');
+    this.#troubles.over('copy', 'idle');
   }
 
   /** `all` where no look is due. */

@@ -135,6 +135,7 @@ test('K11.5 a place that goes away is said, waited for, never made anew, and cau
   await settled(places);
   expect(await readFile(join(root, 'one', missed), 'utf8')).toBe('B.DNG');
   expect(places.statuses()[0]?.finding).toBeNull();
+  expect(said.at(-1)).toEqual({ code: 'copy.over', args: { folder: join(root, 'one'), what: 'place' } });
 });
 
 test('K11.5 a place is known again under another folder by its marker', async () => {

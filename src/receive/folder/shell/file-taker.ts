@@ -2,6 +2,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { errorCode } from '../../../base/index.ts';
 import type { Finding } from '../../../facts/index.ts';
 import type { Arrival, ArrivalEnd, ArrivalOutcome, CameraFolder } from '../../core/camera-folder.ts';
+import { outcomeFinding } from '../../core/outcome-findings.ts';
 import { nameOf, parentOf, resolvePath } from '../../core/path.ts';
 import type { BufferPool } from '../../shell/buffer-pool.ts';
 import { nowMs } from '../../shell/clock.ts';
@@ -139,6 +140,8 @@ class Taking {
     if (signal.aborted) {
       return signal.reason === 'away' ? 'reset' : signal.reason === 'dismissed' ? 'dismissed' : 'stopping';
     }
+    // What the home's disk refused is told with the end, which knows how much is there.
+    if (['disk-full', 'disk-failed'].includes(errorCode(trouble))) return 'failed';
     const what = whatOf(this.#setting, this.#name, trouble);
     return what === 'no-room' ? 'failed' : 'reset';
   }
@@ -198,8 +201,7 @@ class Taking {
 
   #tell(outcome: ArrivalOutcome, why: ArrivalEnd): void {
     const { report } = this.#setting;
-    const args = { name: this.#name, bytes: outcome.sizeBytes, why, via: 'folder' };
-    if (outcome.kind !== 'failed') report({ code: `line.upload-${outcome.kind}`, args });
-    else report({ code: outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed', args });
+    const { code, args } = outcomeFinding(this.#path, why, outcome);
+    report({ code, args: { ...args, via: 'folder' } });
   }
 }

@@ -20,6 +20,12 @@ const folderReplies: Readonly<Record<FolderErrorCode, Reply>> = {
   'too-many': reply(450, 'Too many files are arriving at once. Send it again in a moment.'),
 };
 
+/** A file is sent into a folder that is not there. The one who set the camera up may read this on it. */
+export const noFolder: Reply = {
+  ...reply(550, 'There is no such folder. Let the camera make it, or enter / as its folder.'),
+  why: 'no-folder',
+};
+
 export function folderRefusal(code: FolderErrorCode): Reply {
   return { ...folderReplies[code], why: code };
 }

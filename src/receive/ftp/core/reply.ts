@@ -16,7 +16,7 @@ export interface Reply {
   readonly why?: RefusalCode;
 }
 
-export type RefusalCode = FolderErrorCode | NameTrouble | 'no-name';
+export type RefusalCode = FolderErrorCode | NameTrouble | 'no-name' | 'no-folder';
 
 export function reply(code: number, text: string): Reply {
   return { code, text };

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { knownCodes } from '../../../words/index.ts';
+import { knownCodes, sentence } from '../../../words/index.ts';
 import { easyScript, Talk } from '../../testing/talk.ts';
 import { commands } from './commands/table.ts';
 import { defaultFtpLimits } from './limits.ts';
@@ -246,6 +246,29 @@ test('6.4 each refusal of the folder has its reply, and the data connection is g
     expect(talk.codes, code).toEqual([227, replied]);
     expect(talk.count('close-data'), code).toBe(1);
   }
+});
+
+test('6.4 of a file for a folder that is not there, camera and log are told the same: what to do', () => {
+  const talk = Talk.loggedIn();
+  talk.say('PASV', 'STOR gone/a.jpg');
+  const advice = 'There is no such folder. Let the camera make it, or enter / as its folder.';
+  expect(talk.said).toContain(`550 ${advice}\r\n`);
+  const refused = talk.wishes.flatMap((wish) => (wish.kind === 'report' ? sentence(wish.finding) : []));
+  expect(refused).toEqual([`STOR of a.jpg was refused with 550: t${advice.slice(1)}`]);
+});
+
+test('6.4 a file that a full disk stops is told by its name, its place and how much of it is there', () => {
+  const talk = Talk.loggedIn({
+    ...easyScript,
+    finish: () => ({ kind: 'failed', code: 'disk-full', sizeBytes: 150_000_000 }),
+  });
+  talk.say('CWD d');
+  startStore(talk);
+  talk.answer({ end: 'failed', bytes: 150_000_000 });
+  expect(talk.wishes.flatMap((wish) => (wish.kind === 'report' ? wish.finding : [])).at(-1)).toEqual({
+    code: 'line.disk-full',
+    args: { name: 'x', path: '/d/x', bytes: 150_000_000, why: 'failed' },
+  });
 });
 
 test('6.5 transfer parameters may stand between REST and STOR, as clients send them; anything else forgets it', () => {

@@ -1,15 +1,17 @@
-import { beganAgainFinding } from '../../core/began-again.ts';
 import type { ArrivalEnd, ArrivalOutcome, OpenHow } from '../../core/camera-folder.ts';
+import { beganAgainFinding, outcomeFinding } from '../../core/outcome-findings.ts';
 import { nameOf, parentOf } from '../../core/path.ts';
 import type { Turn } from './command.ts';
 import { dropData, meetDataConnection, refusedTransfer } from './data-connection.ts';
 import { destination } from './destination.ts';
 import { type Asking, ask, askChange } from './questions.ts';
-import { folderRefusal, nameRefusal } from './refusals.ts';
+import { folderRefusal, nameRefusal, noFolder } from './refusals.ts';
 import { type Reply, reply } from './reply.ts';
 
 /** Where a file goes and the 150 that says so, or the reply that refuses it. */
-export type StoreTarget = { readonly path: string; readonly ready: Reply } | { readonly refusal: Reply };
+export type StoreTarget =
+  | { readonly path: string; readonly ready: Reply }
+  | { readonly refusal: Reply; readonly path?: string };
 
 /**
  * STOR, APPE and STOU: takes one file in. `target` is asked only once there is a way to a data connection.
@@ -46,7 +48,9 @@ type Stored =
 
 function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): Asking<Stored> {
   const where = yield* target;
-  if ('refusal' in where) return { refused: where.refusal, about: {} };
+  if ('refusal' in where) {
+    return { refused: where.refusal, about: where.path === undefined ? {} : { name: nameOf(where.path) } };
+  }
   const { ready } = where;
   const name = nameOf(where.path);
   const saidEarly = turn.state.dataWay !== 'connected' || turn.state.protection === 'private';
@@ -55,7 +59,11 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   if (missed !== null) return { done: missed };
 
   const opened = yield* askChange('open', { path: where.path, how });
-  if (!opened.ok) return { refused: folderRefusal(opened.code), about: { name } };
+  if (!opened.ok) {
+    // A file that is not there is begun: what was not found is its folder, gone meanwhile.
+    const refused = opened.code === 'not-found' ? noFolder : folderRefusal(opened.code);
+    return { refused, about: { name } };
+  }
   if (!saidEarly) turn.say(ready);
   const { offsetBytes } = opened.value;
   turn.report('note', {
@@ -64,7 +72,7 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
   });
   const { end } = yield* ask('receive', {});
   const outcome = yield* ask('finish', { end });
-  reportOutcome(turn, name, end, outcome);
+  reportOutcome(turn, where.path, end, outcome);
   return { done: outcomeReply(end, outcome) };
 }
 
@@ -91,7 +99,7 @@ function* namedTarget(turn: Turn, argument: string | null): Asking<StoreTarget> 
   const refusal = yield* refusedEarly(where.path);
   return refusal === null
     ? { path: where.path, ready: reply(150, `Ready for ${nameOf(where.path)}.`) }
-    : { refusal };
+    : { refusal, path: where.path };
 }
 
 function* refusedEarly(path: string): Asking<Reply | null> {
@@ -100,7 +108,7 @@ function* refusedEarly(path: string): Asking<Reply | null> {
   if (there.value !== null) return there.value.kind === 'folder' ? folderRefusal('not-a-file') : null;
   const parent = yield* ask('stat', { path: parentOf(path) });
   if (!parent.ok) return folderRefusal(parent.code);
-  if (parent.value === null) return folderRefusal('not-found');
+  if (parent.value === null) return noFolder;
   return parent.value.kind === 'folder' ? null : folderRefusal('not-a-folder');
 }
 
@@ -134,14 +142,9 @@ const endTexts: Readonly<Record<Exclude<ArrivalEnd, 'closed'>, string>> = {
   failed: 'The disk failed',
 };
 
-function reportOutcome(turn: Turn, name: string, end: ArrivalEnd, outcome: ArrivalOutcome): void {
-  const args = { name, bytes: outcome.sizeBytes, why: end };
-  turn.report('note', { code: outcomeCode(outcome), args });
+function reportOutcome(turn: Turn, path: string, end: ArrivalEnd, outcome: ArrivalOutcome): void {
+  const name = nameOf(path);
+  turn.report('note', outcomeFinding(path, end, outcome));
   const again = beganAgainFinding(name, outcome);
   if (again !== null) turn.report('note', again);
-}
-
-function outcomeCode(outcome: ArrivalOutcome): string {
-  if (outcome.kind === 'failed') return outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed';
-  return `line.upload-${outcome.kind}`;
 }

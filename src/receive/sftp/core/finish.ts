@@ -1,5 +1,5 @@
-import { beganAgainFinding } from '../../core/began-again.ts';
 import type { ArrivalEnd, ArrivalOutcome } from '../../core/camera-folder.ts';
+import { beganAgainFinding, outcomeFinding } from '../../core/outcome-findings.ts';
 import { nameOf } from '../../core/path.ts';
 import type { OpenFile } from './open-file.ts';
 import { type Asking, ask } from './questions.ts';
@@ -17,7 +17,7 @@ export function* finish(turn: Turn, file: OpenFile, end: ArrivalEnd): Asking<Arr
     const why = spoiled ?? 'gap';
     turn.report({ code: 'line.upload-out-of-order', args: { name, why } });
   }
-  turn.report({ code: outcomeCode(outcome), args: { name, bytes: outcome.sizeBytes, why: end } });
+  turn.report(outcomeFinding(path, end, outcome));
   const again = beganAgainFinding(name, outcome);
   if (again !== null) turn.report(again);
   return outcome;
@@ -26,9 +26,4 @@ export function* finish(turn: Turn, file: OpenFile, end: ArrivalEnd): Asking<Arr
 /** The time a client gave its file. That it could not be set is no reason to refuse what is kept. */
 export function* setTime({ path, modifiedMs }: OpenFile): Asking<void> {
   if (modifiedMs !== null) yield* ask('set-modified', { path, modifiedMs });
-}
-
-function outcomeCode(outcome: ArrivalOutcome): string {
-  if (outcome.kind === 'failed') return outcome.code === 'disk-full' ? 'line.disk-full' : 'line.disk-failed';
-  return `line.upload-${outcome.kind}`;
 }

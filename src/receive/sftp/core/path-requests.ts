@@ -10,6 +10,7 @@ import type { Response } from './response.ts';
 import {
   folderStatus,
   nameStatus,
+  noFolder,
   noLinks,
   noReading,
   noTruncating,
@@ -108,7 +109,7 @@ function* refusedOpen(
   if (!flags.creates) return folderStatus('not-found');
   const parent = yield* ask('stat', { path: parentOf(path) });
   if (!parent.ok) return folderStatus(parent.code);
-  return parent.value?.kind === 'folder' ? null : folderStatus('not-found');
+  return parent.value?.kind === 'folder' ? null : noFolder;
 }
 
 /** Opens the arrival of a file; the refusal, where it is refused. */

@@ -48,6 +48,13 @@ const folderStatuses: Readonly<Record<FolderErrorCode, Status>> = {
   'too-many': status(codes.failure, 'Too many files are arriving at once. Try again.', 'too-many'),
 };
 
+/** A file is opened in a folder that is not there. */
+export const noFolder: Status = status(
+  codes.noSuchFile,
+  'There is no such folder. Let the camera make it, or enter / as its folder.',
+  'no-folder',
+);
+
 export function folderStatus(code: FolderErrorCode): Status {
   return folderStatuses[code];
 }

@@ -22,6 +22,14 @@ test('from the third time on it is said how often a file broke off, until it is 
   );
 });
 
+test('files of one name in two folders of a camera are two', () => {
+  const breaks = new RepeatedBreaks();
+  const times = (path: string): unknown =>
+    breaks.noted({ code: 'line.upload-broken-off', args: { ...line('', 'A').args, path } }).args.times;
+  expect(['/100X/A', '/101X/A', '/100X/A', '/101X/A'].map(times)).toEqual(Array(4).fill(undefined));
+  expect(times('/100X/A')).toBe(3);
+});
+
 test('a camera that breaks off ever other names is remembered for the newest only', () => {
   const breaks = new RepeatedBreaks();
   const twice = (name: string): void => void [1, 2].map(() => breaks.noted(line('broken-off', name)));
