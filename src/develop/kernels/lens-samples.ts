@@ -43,23 +43,26 @@ export function lensSamples(
     const c1 = Math.min(width - 1, Math.max(0, column)) * 3;
     const c2 = Math.min(width - 1, Math.max(0, column + 1)) * 3;
     const c3 = Math.min(width - 1, Math.max(0, column + 2)) * 3;
+    const wy0 = ((-0.5 * fy + 1) * fy - 0.5) * fy;
+    const wy1 = (1.5 * fy - 2.5) * fy * fy + 1;
+    const wy2 = ((-1.5 * fy + 2) * fy + 0.5) * fy;
+    const wy3 = (0.5 * fy - 0.5) * fy * fy;
+    const r0 = (Math.min(toRow, Math.max(fromRow, row - 1)) % bandRows) * stride;
+    const r1 = (Math.min(toRow, Math.max(fromRow, row)) % bandRows) * stride;
+    const r2 = (Math.min(toRow, Math.max(fromRow, row + 1)) % bandRows) * stride;
+    const r3 = (Math.min(toRow, Math.max(fromRow, row + 2)) % bandRows) * stride;
     const gain = gains[i];
     for (let channel = first; channel <= last; channel++) {
-      let sum = 0;
-      for (let step = 0; step < 4; step++) {
-        const wy =
-          step === 0
-            ? ((-0.5 * fy + 1) * fy - 0.5) * fy
-            : step === 1
-              ? (1.5 * fy - 2.5) * fy * fy + 1
-              : step === 2
-                ? ((-1.5 * fy + 2) * fy + 0.5) * fy
-                : (0.5 * fy - 0.5) * fy * fy;
-        const line = Math.min(toRow, Math.max(fromRow, row - 1 + step));
-        const at = (line % bandRows) * stride + channel;
-        sum += wy * (wx0 * band[at + c0] + wx1 * band[at + c1] + wx2 * band[at + c2] + wx3 * band[at + c3]);
-      }
-      out[i * 3 + channel] = sum * gain;
+      const a0 = c0 + channel;
+      const a1 = c1 + channel;
+      const a2 = c2 + channel;
+      const a3 = c3 + channel;
+      // Rows written out: with a loop over them a 24-megapixel frame took a third more in all.
+      const s0 = wx0 * band[r0 + a0] + wx1 * band[r0 + a1] + wx2 * band[r0 + a2] + wx3 * band[r0 + a3];
+      const s1 = wx0 * band[r1 + a0] + wx1 * band[r1 + a1] + wx2 * band[r1 + a2] + wx3 * band[r1 + a3];
+      const s2 = wx0 * band[r2 + a0] + wx1 * band[r2 + a1] + wx2 * band[r2 + a2] + wx3 * band[r2 + a3];
+      const s3 = wx0 * band[r3 + a0] + wx1 * band[r3 + a1] + wx2 * band[r3 + a2] + wx3 * band[r3 + a3];
+      out[i * 3 + channel] = gain * (wy0 * s0 + wy1 * s1 + wy2 * s2 + wy3 * s3);
     }
   }
 }
