@@ -77,8 +77,10 @@ export function findHighlightHints(mosaic: Mosaic, bin: BinPlan): HighlightHints
 type Light = Vector3;
 
 function meanOf(sums: Float32Array, at: number): Light | null {
-  const [r = 0, g = 0, b = 0, weight = 0] = sums.subarray(at, at + 4);
-  return weight > 0 ? [r / weight, g / weight, b / weight] : null;
+  const weight = sums[at + 3] ?? 0;
+  if (weight <= 0) return null;
+  const of = (channel: 0 | 1 | 2): number => (sums[at + channel] ?? 0) / weight;
+  return [of(0), of(1), of(2)];
 }
 
 /**

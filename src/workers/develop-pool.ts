@@ -53,13 +53,13 @@ export interface DevelopPoolOptions {
   readonly size?: number;
   /** Idle workers are ended after this, ms. Default 20,000: longer than the pause between two frames of a set. */
   readonly idleMs?: number;
-  /** Bound of one job, ms. Default 120,000: fifty times what a 100-megapixel raw takes on a slow machine. */
+  /** Bound of one job, ms. Default 600,000: five times what a 100-megapixel raw takes with every local part of a look. */
   readonly jobMsMax?: number;
 }
 
 /** Starts a pool; threads come with the first job. Workers run from built code: from sources, use size 0. */
 export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool {
-  const { size = Math.max(1, availableParallelism() - 1), idleMs = 20_000, jobMsMax = 120_000 } = options;
+  const { size = Math.max(1, availableParallelism() - 1), idleMs = 20_000, jobMsMax = 600_000 } = options;
   const pool =
     size === 0
       ? inlinePool()

@@ -31,10 +31,11 @@ export function gatherHints(
   const otherGreen = 6 - red - blue - green;
   const block = new Float64Array(4);
   let lost = 0;
-  for (let row = 0; row < down; row++) {
+  // Every second block of every second row: a quarter of the time, and sixteen of a cell are plenty.
+  for (let row = 0; row < down; row += 2) {
     const line = 2 * row * widthPx;
     const cellRow = Math.floor(row / blocks) * cellsAcross;
-    for (let column = 0; column < across; column++) {
+    for (let column = 0; column < across; column += 2) {
       const at = line + 2 * column;
       const v0 = values[at];
       const v1 = values[at + 1];

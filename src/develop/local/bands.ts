@@ -49,6 +49,8 @@ export function copyTiles(light: WindowLight): TileMaker {
 
 /** Tiles of light resampled through `toSource`, out of a picture of `size`. */
 export function placeTiles(light: WindowLight, toSource: Matrix3, size: Size): TileMaker {
+  const copied = wholePixels(toSource);
+  if (copied !== null) return copyPlaced(light, copied, size);
   const numbers = Float64Array.from(toSource);
   const weightsX = new Float64Array(weightsLength);
   const weightsY = new Float64Array(weightsLength);
@@ -71,6 +73,52 @@ export function placeTiles(light: WindowLight, toSource: Matrix3, size: Size): T
         band,
         (row * window.widthPx + tile.leftPx - window.leftPx) * 3,
       );
+    }
+  };
+}
+
+/** Steps in whole pixels of the source: where column and row of what is placed lead, and where its first pixel lies. */
+interface WholePixels {
+  readonly acrossX: number;
+  readonly acrossY: number;
+  readonly downX: number;
+  readonly downY: number;
+  readonly firstX: number;
+  readonly firstY: number;
+}
+
+/** A homography that takes pixels to pixels (a crop, a flip, a quarter turn), where it is one. */
+function wholePixels([a, b, c, d, e, f, g, h, i]: Matrix3): WholePixels | null {
+  const turns = [a, b, d, e].every((value) => value === 0 || Math.abs(value) === 1);
+  if (!turns || g !== 0 || h !== 0 || i !== 1) return null;
+  const firstX = (a + b) / 2 + c - 0.5;
+  const firstY = (d + e) / 2 + f - 0.5;
+  if (!Number.isInteger(firstX) || !Number.isInteger(firstY)) return null;
+  return { acrossX: a, acrossY: d, downX: b, downY: e, firstX, firstY };
+}
+
+/** Tiles whose pixels are the source's own: what resampling would give, without its arithmetic. */
+function copyPlaced(light: WindowLight, steps: WholePixels, size: Size): TileMaker {
+  const { acrossX, acrossY, downX, downY, firstX, firstY } = steps;
+  return (tile, band, window, top) => {
+    const x = firstX + tile.leftPx * acrossX + top * downX;
+    const y = firstY + tile.leftPx * acrossY + top * downY;
+    const lastX = x + (tile.widthPx - 1) * acrossX + (tile.heightPx - 1) * downX;
+    const lastY = y + (tile.widthPx - 1) * acrossY + (tile.heightPx - 1) * downY;
+    const leftPx = Math.max(0, Math.min(x, lastX));
+    const topPx = Math.max(0, Math.min(y, lastY));
+    const widthPx = Math.min(size.widthPx, Math.max(x, lastX) + 1) - leftPx;
+    const heightPx = Math.min(size.heightPx, Math.max(y, lastY) + 1) - topPx;
+    const made = light({ leftPx, topPx, widthPx, heightPx });
+    const step = (acrossY * widthPx + acrossX) * 3;
+    for (let row = 0; row < tile.heightPx; row++) {
+      let from = ((y + row * downY - topPx) * widthPx + x + row * downX - leftPx) * 3;
+      let to = (row * window.widthPx + tile.leftPx - window.leftPx) * 3;
+      for (let column = 0; column < tile.widthPx; column++, from += step, to += 3) {
+        band[to] = made[from] ?? 0;
+        band[to + 1] = made[from + 1] ?? 0;
+        band[to + 2] = made[from + 2] ?? 0;
+      }
     }
   };
 }
