@@ -8,6 +8,7 @@ import type {
 } from '../facts/index.ts';
 import {
   againstReference,
+  type FrameSettings,
   judgeColour,
   judgeExposed,
   judgeInPlace,
@@ -16,6 +17,7 @@ import {
   type PlacePlane,
   partReadings,
   partsDrift,
+  settingChanges,
   uprightBox,
 } from '../judge/index.ts';
 import { captureFactsOf } from '../metadata/index.ts';
@@ -82,8 +84,16 @@ export async function readReference(
   return { path, read: { ...read, plane } };
 }
 
-/** The four verdicts on a file, held against the reference where there is one. */
-export function heldAgainst(read: Read, reference: Reference | null, wanted: JudgeWishes): JudgedRead {
+/**
+ * The four verdicts on a file, held against the reference where there is one. `brackets`: paths of files that are of a bracket,
+ * whose settings differ on purpose.
+ */
+export function heldAgainst(
+  read: Read,
+  reference: Reference | null,
+  wanted: JudgeWishes,
+  brackets: ReadonlySet<string> = new Set(),
+): JudgedRead {
   const { kept, detail } = partReadings(read.file.readings, null, reference?.path ?? null);
   const other = reference?.read ?? null;
   const theirs = other === null ? null : partReadings(other.file.readings, null, null);
@@ -118,6 +128,10 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
         trend: null,
         whiteBackdrop: wanted.whiteBackdrop,
         shift: kept.place.shift,
+        settings:
+          other === null || isMeant(read, brackets)
+            ? []
+            : settingChanges(settingsOf(read), settingsOf(other)),
       }),
       inPlace: withoutShot(
         judgeInPlace({
@@ -140,6 +154,15 @@ export function heldAgainst(read: Read, reference: Reference | null, wanted: Jud
       }),
     },
   };
+}
+
+function isMeant({ file, capture }: Read, brackets: ReadonlySet<string>): boolean {
+  return capture.inBracket === true || brackets.has(file.path);
+}
+
+function settingsOf({ file: { kind, inspection }, capture }: Read): FrameSettings {
+  if (kind === 'raw') return { capture, format: 'raw' };
+  return { capture, format: inspection.kind === 'jpeg' ? 'jpeg' : null };
 }
 
 /** There is no shot here that could have a reference: it is the command that was given none. */

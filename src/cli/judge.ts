@@ -11,6 +11,7 @@ import {
 import { circleOfConfusion, depthOfField } from '../judge/index.ts';
 import { figurePhrase, judgementNames, questionNames, sentence } from '../words/index.ts';
 import { type DevelopPool, startDevelopPool } from '../workers/index.ts';
+import { bracketsAmong } from './brackets-among.ts';
 import { exitCodes } from './exit-codes.ts';
 import { heldAgainst, type JudgedRead, type Reference, readFile, readReference } from './judge-files.ts';
 import { rowTimeUs } from './number-options.ts';
@@ -36,7 +37,7 @@ export function judgeCommand(leave: (code: number) => void): Command {
     .argument('<file...>', 'files to judge; what each is, its content decides')
     .option(
       '--reference <file>',
-      'a frame that is right: light, sharpness, place and colour are held against it',
+      'a frame that is right: light, settings, sharpness, place and colour are held against it',
     )
     .option('--spot <x,y>', 'where it is to be sharp, in per cent of width and height', spot)
     .option('--white-backdrop', 'white at the border is wanted, and no lost light', false)
@@ -71,9 +72,10 @@ async function judge(files: readonly string[], flags: Flags): Promise<number> {
     const reference = flags.reference === undefined ? null : await referenceOf(flags.reference, pool, flags);
     // The files are judged without it; but what was asked for was not done.
     if (reference?.read === null) failed += 1;
+    const brackets = reference === null ? new Set<string>() : await bracketsAmong(files);
     for (const file of files) {
       try {
-        const judged = heldAgainst(await readFile(file, pool, flags, reference), reference, flags);
+        const judged = heldAgainst(await readFile(file, pool, flags, reference), reference, flags, brackets);
         if (Object.values(judged.verdicts).some(({ judgement }) => judgement === 'bad')) bad += 1;
         report(judged, flags.json);
       } catch (thrown) {

@@ -19,6 +19,18 @@ export interface CaptureFacts {
   readonly fNumber?: number;
   /** Exif PhotographicSensitivity (ISO 12232); > 0. */
   readonly sensitivity?: number;
+  /** Exif ExposureProgram (0x8822): 1 manual, 2 program, 3 aperture priority, 4 time priority, 5 to 8 scenes. */
+  readonly exposureProgram?: number;
+  /** Exif ExposureMode (0xA402) is 2: the camera itself was told to take a bracket. */
+  readonly inBracket?: boolean;
+  /** Exif WhiteBalance (0xA403): who chose the balance, the camera or a person. */
+  readonly whiteBalance?: 'auto' | 'manual';
+  /** Exif CompressedBitsPerPixel (0x9102): how hard a JPEG was told to be compressed; > 0. */
+  readonly compressedBitsPerPixel?: number;
+  /** TIFF Compression (0x0103) of the full picture of a raw: 1 none, 7 lossless JPEG, 34892 lossy JPEG, others the maker's. */
+  readonly compression?: number;
+  /** TIFF BitsPerSample (0x0102) of the full picture of a raw. */
+  readonly bitsPerSample?: number;
   /** Actual focal length, mm; > 0. */
   readonly focalLengthMm?: number;
   /** The focal length of the same view on 24 x 36 mm, mm; > 0. */

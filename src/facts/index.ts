@@ -72,6 +72,7 @@ export {
 } from './place-reading.ts';
 export { type Purpose, purposes, showsLight } from './purpose.ts';
 export type { RawLayout } from './raw-layout.ts';
+export { type SettingChange, type SettingName, settingNames } from './settings-change.ts';
 export {
   type BlurKind,
   blurKinds,

@@ -38,6 +38,16 @@ export interface PictureTags {
   readonly standardOutputSensitivity: number | undefined;
   readonly recommendedExposureIndex: number | undefined;
   readonly isoSpeed: number | undefined;
+  /** 1 manual, 2 program, 3 aperture priority, 4 time priority, 5 to 8 scenes; 0 is unknown. */
+  readonly exposureProgram: number | undefined;
+  /** 0 auto, 1 manual, 2 a bracket that the camera takes by itself. */
+  readonly exposureMode: number | undefined;
+  /** 0 auto, 1 manual. */
+  readonly whiteBalance: number | undefined;
+  readonly compressedBitsPerPixel: number | undefined;
+  /** Of the full picture, where a directory describes it. */
+  readonly compression: number | undefined;
+  readonly bitsPerSample: number | undefined;
   /** Millimetres. */
   readonly focalLength: number | undefined;
   /** Millimetres. */
@@ -80,6 +90,12 @@ export const noTags: PictureTags = Object.freeze({
   standardOutputSensitivity: undefined,
   recommendedExposureIndex: undefined,
   isoSpeed: undefined,
+  exposureProgram: undefined,
+  exposureMode: undefined,
+  whiteBalance: undefined,
+  compressedBitsPerPixel: undefined,
+  compression: undefined,
+  bitsPerSample: undefined,
   focalLength: undefined,
   focalLengthIn35mmFilm: undefined,
   subjectDistance: undefined,
@@ -132,6 +148,12 @@ export function pictureTagsOf(
     standardOutputSensitivity: figure(tag.StandardOutputSensitivity),
     recommendedExposureIndex: figure(tag.RecommendedExposureIndex),
     isoSpeed: figure(tag.ISOSpeed),
+    exposureProgram: figure(tag.ExposureProgram) ?? numberOf(tiff, first, tag.ExposureProgram),
+    exposureMode: figure(tag.ExposureMode),
+    whiteBalance: figure(tag.WhiteBalance),
+    compressedBitsPerPixel: figure(tag.CompressedBitsPerPixel),
+    compression: full?.compression,
+    bitsPerSample: full?.bitsPerSample[0],
     focalLength: figure(tag.FocalLength) ?? numberOf(tiff, first, tag.FocalLength),
     focalLengthIn35mmFilm: figure(tag.FocalLengthIn35mmFilm),
     subjectDistance: figure(tag.SubjectDistance),

@@ -73,7 +73,7 @@ export {
 } from './plan-shot.ts';
 export { type FrameInOrder, nextShot, planHeed, planLate, type ShotWord, shotInForce } from './plan-slate.ts';
 export { type MeasuredTarget, planNewTarget, planTargetGone } from './plan-target.ts';
-export { findSeries, type Series, type TimedFrame } from './series.ts';
+export { bracketFramesMax, findSeries, type Series, type TimedFrame } from './series.ts';
 export {
   type CutRows,
   type Delimiter,

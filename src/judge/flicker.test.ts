@@ -11,7 +11,8 @@ import type {
 } from '../facts/index.ts';
 import { toleranceSets } from '../facts/index.ts';
 import { judgeColour } from './colour/judge-colour.ts';
-import { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
+import type { ExposedFacts } from './exposed/exposed-facts.ts';
+import { judgeExposed } from './exposed/judge-exposed.ts';
 import { judgeInPlace } from './in-place/judge-in-place.ts';
 import { usualTolerances } from './limits.ts';
 import { noWishes, readMosaic } from './read-frame.ts';
@@ -97,6 +98,7 @@ describe('Exposed', () => {
       trend: null,
       whiteBackdrop: false,
       shift: null,
+      settings: [],
       previous,
       ...more,
     }).judgement;

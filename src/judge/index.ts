@@ -6,10 +6,12 @@ export { type ColourFacts, judgeColour, toleranceSetsMet } from './colour/judge-
 export { partsDrift } from './colour/parts-drift.ts';
 export { type ColourWishes, readColourMosaic, readColourPicture } from './colour/read-colour.ts';
 export { underProfile } from './colour/under-profile.ts';
+export type { ExposedFacts } from './exposed/exposed-facts.ts';
 export { exposureValue, exposureValue100, type Settings, settingsStops } from './exposed/exposure-value.ts';
-export { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
+export { judgeExposed } from './exposed/judge-exposed.ts';
 export { lightTrend } from './exposed/light-history.ts';
 export { lightDifference } from './exposed/light-map.ts';
+export { type FrameSettings, isOfQuality, settingChanges } from './exposed/settings-guard.ts';
 export { type InPlaceFacts, judgeInPlace } from './in-place/judge-in-place.ts';
 export { type PlacePlane, placeOfMosaic, placeOfPicture, planeEdition } from './in-place/place-plane.ts';
 export { type PlaceReference, readInPlace } from './in-place/read-in-place.ts';

@@ -10,7 +10,8 @@ import type {
   Verdict,
 } from '../facts/index.ts';
 import { sentence } from '../words/index.ts';
-import { type ExposedFacts, judgeExposed } from './exposed/judge-exposed.ts';
+import type { ExposedFacts } from './exposed/exposed-facts.ts';
+import { judgeExposed } from './exposed/judge-exposed.ts';
 import { lightTrend } from './exposed/light-history.ts';
 import { halfPlaneOf } from './half-plane.ts';
 import { judgeLimit, usualTolerances } from './limits.ts';
@@ -260,6 +261,7 @@ const facts = (reading: ExposedReading, more: Partial<ExposedFacts> = {}): Expos
   trend: null,
   whiteBackdrop: false,
   shift: null,
+  settings: [],
   previous: null,
   ...more,
 });

@@ -37,6 +37,26 @@ test('sensitivities past 16 bits are taken from the longer tags (Exif 2.32 secti
   expect(factsOf({ photographicSensitivity: 65_535 }).sensitivity).toBe(65_535);
 });
 
+// Exif 2.32 tables 7 and 8: what is not defined or reserved is unknown.
+test('program, bracket and white balance mean what Exif says, and nothing else', () => {
+  expect(factsOf({ exposureProgram: 3, exposureMode: 2, whiteBalance: 0 })).toEqual({
+    exposureProgram: 3,
+    inBracket: true,
+    whiteBalance: 'auto',
+  });
+  expect(factsOf({ exposureProgram: 1, exposureMode: 1, whiteBalance: 1 })).toEqual({
+    exposureProgram: 1,
+    whiteBalance: 'manual',
+  });
+  expect(factsOf({ exposureProgram: 0, exposureMode: 0, whiteBalance: 2 })).toEqual({});
+  expect(factsOf({ exposureProgram: 9, compressedBitsPerPixel: 0, bitsPerSample: 0 })).toEqual({});
+  expect(factsOf({ compression: 7, bitsPerSample: 14, compressedBitsPerPixel: 4 })).toEqual({
+    compression: 7,
+    bitsPerSample: 14,
+    compressedBitsPerPixel: 4,
+  });
+});
+
 test('orientations outside 1 to 8 are unknown', () => {
   expect([0, 1, 8, 9, 1.5].map((orientation) => factsOf({ orientation }).orientation)).toEqual([
     undefined,

@@ -22,6 +22,7 @@ export function captureFactsOf(
     exposureTimeS: exposureTimeOf(tags),
     fNumber: fNumberOf(tags),
     sensitivity: sensitivityOf(tags),
+    ...qualityOf(tags),
     focalLengthMm: positive(tags.focalLength),
     focalLength35Mm: positive(tags.focalLengthIn35mmFilm),
     subjectDistanceM: distanceOf(tags.subjectDistance),
@@ -32,6 +33,28 @@ export function captureFactsOf(
     heightPx: inspection.pictureHeightPx ?? undefined,
   });
 }
+
+/** How the camera was set beside its dials: Exif 2.32 tables 7 and 8, TIFF 6.0 for what describes the picture. */
+function qualityOf(tags: PictureTags): CaptureFacts {
+  const { exposureProgram, exposureMode, compression } = tags;
+  return withoutUndefined<CaptureFacts>({
+    exposureProgram:
+      exposureProgram !== undefined && programs.has(exposureProgram) ? exposureProgram : undefined,
+    inBracket: exposureMode === 2 ? true : undefined,
+    whiteBalance: whiteBalances.get(tags.whiteBalance),
+    compressedBitsPerPixel: positive(tags.compressedBitsPerPixel),
+    compression: positive(compression),
+    bitsPerSample: positive(tags.bitsPerSample),
+  });
+}
+
+/** ExposureProgram (0x8822): 0 is not defined, beyond 8 is reserved. */
+const programs = new Set([1, 2, 3, 4, 5, 6, 7, 8]);
+/** WhiteBalance (0xA403); anything else is reserved. */
+const whiteBalances = new Map<number | undefined, 'auto' | 'manual'>([
+  [0, 'auto'],
+  [1, 'manual'],
+]);
 
 /** A figure that means something: cameras write zero, 0/0 or 1/0 for "unknown". */
 function positive(figure: number | undefined): number | undefined {

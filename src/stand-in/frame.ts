@@ -3,8 +3,9 @@ import type { EpochMs } from '../base/index.ts';
 import { exifTimeAt } from './clock.ts';
 import { type CameraBody, cameraBody } from './core/camera-body.ts';
 import { settings } from './core/camera-model.ts';
-import type { Capture } from './core/capture.ts';
+import type { Capture, CaptureSettings } from './core/capture.ts';
 import { type FileKind, fileExtensions } from './core/file-kinds.ts';
+import { pictureFacts } from './core/frame-faults.ts';
 import type { FrameRecipe } from './core/frame-plan.ts';
 import { type FrameSize, frameSize } from './core/frame-size.ts';
 import { type FrameTruth, frameTruth } from './core/frame-truth.ts';
@@ -75,7 +76,7 @@ export function frameFiles(
   const capture: Capture = {
     body,
     shutter: exifTimeAt(clockMs),
-    settings,
+    settings: settingsOf(frame.recipe),
     orientation: orientationOf(frame.recipe),
   };
   return kinds.map((kind) => ({
@@ -83,6 +84,12 @@ export function frameFiles(
     extension: fileExtensions[kind],
     bytes: fileBytes(frame, capture, kind),
   }));
+}
+
+/** What the dials stand at, be it by a fault. */
+function settingsOf(recipe: FrameRecipe): CaptureSettings {
+  const { sensitivity, autoBalance } = pictureFacts(recipe);
+  return { ...settings, sensitivity, autoBalance };
 }
 
 function fileBytes(frame: ExposedFrame, capture: Capture, kind: FileKind): Uint8Array<ArrayBuffer> {

@@ -4,8 +4,10 @@ import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
+import { bracketAround } from './readings/bracket-around.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
+import { bumpedSettings } from './readings/settings-guard.ts';
 import { rereadNeed, waitsForReference } from './readings/stale.ts';
 import { isRenderedOtherwise } from './rendered-otherwise.ts';
 
@@ -60,7 +62,7 @@ export class FrameBook {
   /** The frame, once every record so far is in the register; null where there is none to show. */
   async frame(id: string): Promise<Frame | null> {
     const row = await this.row(id);
-    return row === null ? null : frameOfRow(await this.#held(row), this.#about);
+    return row === null ? null : this.#told(row);
   }
 
   async row(id: string): Promise<FrameRow | null> {
@@ -70,8 +72,7 @@ export class FrameBook {
 
   async page(query: FramesQuery): Promise<{ frames: Frame[]; next: string | null }> {
     const { frames, next } = await this.rows(query);
-    const held = await Promise.all(frames.map((row) => this.#held(row)));
-    const shown = held.map((row) => frameOfRow(row, this.#about));
+    const shown = await Promise.all(frames.map((row) => this.#told(row)));
     return { frames: shown.filter((frame) => frame !== null), next };
   }
 
@@ -140,6 +141,18 @@ export class FrameBook {
     if (this.#renderedFor.get(row.id) === need) return;
     this.#renderedFor.set(row.id, need);
     this.#otherwiseHeard(row);
+  }
+
+  async #told(row: FrameRow): Promise<Frame | null> {
+    const held = await this.#held(row);
+    const { reference } = this.#about.limits(row);
+    const settings = await bumpedSettings(this.#register, held, reference, this.#about.now());
+    return frameOfRow(held, this.#about, settings);
+  }
+
+  /** The other frames of the bracket that it is in; none where it is in none. */
+  async bracketMates(row: FrameRow): Promise<readonly string[]> {
+    return (await bracketAround(this.#register, row)).filter((id) => id !== row.id);
   }
 
   /** The row, held against the frame that its shot has as reference now, and against the target that counts. */

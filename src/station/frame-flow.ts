@@ -2,7 +2,6 @@ import type { EpochMs } from '../base/index.ts';
 import type { ArrivalEvent, FrameEvent, FramePicture, StationEvent } from '../contract/index.ts';
 import type { ExpectedFiles, Purpose } from '../facts/index.ts';
 import { layoutSender } from '../job/index.ts';
-import { partnerWaitMs } from '../judge/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
@@ -12,6 +11,7 @@ import { arrivalOf } from './cameras/camera-clocks.ts';
 import type { Developed } from './developing.ts';
 import { nothingFound } from './frame-facts.ts';
 import { FrameTeller } from './frame-teller.ts';
+import { PartnerWaits } from './partner-waits.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import type { LightBook } from './readings/light-book.ts';
 import { noteReadings, relightAll } from './readings/note-readings.ts';
@@ -44,7 +44,7 @@ export class FrameFlow {
   readonly #options: FrameFlowOptions;
   readonly #tell: FrameTeller;
   readonly #notes: ArrivingNotes;
-  readonly #waiting = new Set<NodeJS.Timeout>();
+  readonly #partners = new PartnerWaits((frame) => this.#tellFrame(frame, 'judged'));
   /** Frames of arrivals that turned out to be another picture than the one they were announced in. */
   readonly #moved = new Map<string, string>();
   #steps: Promise<void> = Promise.resolve();
@@ -131,7 +131,10 @@ export class FrameFlow {
       await this.#tell.frame(frame, 'rendered');
       this.#options.slates.timed(frame);
       const after = await book.row(frame);
-      if (after === null || after.seen !== null) return;
+      if (after === null) return;
+      // The frame that makes a bracket of them takes back what was said of the others' settings.
+      for (const mate of await book.bracketMates(after)) await this.#tell.frame(mate, 'judged');
+      if (after.seen !== null) return;
       const shown = await this.#options.shownPicture(after);
       if (shown !== null) this.#options.slates.picture(frame, shown);
       else await book.note(frame, { seen: { finding: null, greyCard: false } });
@@ -185,7 +188,7 @@ export class FrameFlow {
 
   /** Ends every watch; settles when the steps so far are done. */
   async close(): Promise<void> {
-    for (const timer of this.#waiting) clearTimeout(timer);
+    this.#partners.close();
     await this.#options.watches.close();
     await this.#steps;
   }
@@ -223,21 +226,12 @@ export class FrameFlow {
     this.#endWatch(event.arrival);
     this.#tellArrival(event.frame, change);
     this.#tellFrame(event.frame, 'kept');
-    this.#waitForPartner(event);
+    // Where two files are expected the frame is judged again when the second has had its time.
+    if (this.#options.expects(event.camera) === 'both') this.#partners.add(event.frame);
     void this.#step(async () => {
       const row = await this.#options.book.row(event.frame);
       this.#options.develop(event.frame, row?.orderMs ?? event.atMs);
     });
-  }
-
-  /** Where two files are expected the frame is judged again when the second has had its time. */
-  #waitForPartner({ camera, frame }: KeepEvent): void {
-    if (this.#options.expects(camera) !== 'both') return;
-    const timer = setTimeout(() => {
-      this.#waiting.delete(timer);
-      this.#tellFrame(frame, 'judged');
-    }, partnerWaitMs + 1000);
-    this.#waiting.add(timer);
   }
 
   #endWatch(arrival: string): void {

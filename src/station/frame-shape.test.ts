@@ -63,7 +63,7 @@ const about: FrameSurroundings = {
 };
 
 test('a frame that arrives is told as the contract has it, with its live bytes and when it began', () => {
-  const told = frameShape.parse(frameOfRow(row, about));
+  const told = frameShape.parse(frameOfRow(row, about, []));
   expect(told.files[0]).toMatchObject({
     size: 500,
     expectedSize: 2000,
@@ -87,20 +87,20 @@ test.each([
   '%s, structure %s, announced %s: %s bytes are told',
   (state, expectedBytes, announcedBytes, told) => {
     const known = { ...file, state, sizeBytes: 500, expectedBytes, announcedBytes };
-    const frame = frameOfRow({ ...row, files: [known] }, { ...about, live: () => null });
+    const frame = frameOfRow({ ...row, files: [known] }, { ...about, live: () => null }, []);
     expect(frame?.files[0]?.expectedSize).toBe(told);
   },
 );
 
 test('once the register knows the first byte, that counts', () => {
   const kept = { ...row, times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };
-  expect(frameOfRow(kept, about)?.times.firstByte).toBe('1970-01-01T00:00:00.900Z');
+  expect(frameOfRow(kept, about, [])?.times.firstByte).toBe('1970-01-01T00:00:00.900Z');
 });
 
 test('a file that broke off without a byte has its place in the day all the same', () => {
   const broken: FileRow = { ...file, state: 'broken-off' };
   const times = { ...noTimes, beganMs: 700 };
-  const told = frameOfRow({ ...row, times, files: [broken] }, { ...about, live: () => null })?.times;
+  const told = frameOfRow({ ...row, times, files: [broken] }, { ...about, live: () => null }, [])?.times;
   expect(told).toMatchObject({ began: '1970-01-01T00:00:00.700Z', firstByte: null });
 });
 
@@ -108,8 +108,8 @@ test('a frame is judged by its worst file, and one without a file to show is not
   const whole: FileRow = { ...file, arrival: 'a2', name: 'A0001.JPG', state: 'whole', sizeBytes: 10 };
   const broken: FileRow = { ...file, state: 'broken-off' };
   const quiet = { ...about, live: () => null };
-  expect(frameOfRow({ ...row, files: [whole, broken] }, quiet)?.verdicts.arrived.judgement).toBe('bad');
-  expect(frameOfRow({ ...row, files: [{ ...file, state: 'again' }] }, quiet)).toBeNull();
+  expect(frameOfRow({ ...row, files: [whole, broken] }, quiet, [])?.verdicts.arrived.judgement).toBe('bad');
+  expect(frameOfRow({ ...row, files: [{ ...file, state: 'again' }] }, quiet, [])).toBeNull();
 });
 
 test('of two whole files the larger speaks for the frame, and a sidecar only where it is alone', () => {
@@ -117,7 +117,7 @@ test('of two whole files the larger speaks for the frame, and a sidecar only whe
   const jpeg: FileRow = { ...raw, arrival: 'a2', name: 'A0001.JPG', sizeBytes: 2e6 };
   const sidecar: FileRow = { ...raw, arrival: 'a3', name: 'A0001.XMP', state: 'unproved', sizeBytes: 737 };
   const told = (files: FileRow[]): unknown =>
-    frameOfRow({ ...row, files }, { ...about, live: () => null })?.readings;
+    frameOfRow({ ...row, files }, { ...about, live: () => null }, [])?.readings;
   expect(told([jpeg, raw, sidecar])).toEqual({ sizeMB: 26 });
   expect(told([sidecar])).toEqual({ sizeMB: 0.000737 });
 });
@@ -133,7 +133,7 @@ test('a frame with a bad original is bad whatever its other files are, and says 
   } as const;
   const jpeg: FileRow = { ...raw, arrival: 'a2', name: 'A0001.JPG', sizeBytes: 2e6, copies: [copy] };
   const original: FrameSurroundings['original'] = (arrival) => (arrival === 'a2' ? 'differs' : null);
-  const told = frameOfRow({ ...row, files: [raw, jpeg] }, { ...about, live: () => null, original });
+  const told = frameOfRow({ ...row, files: [raw, jpeg] }, { ...about, live: () => null, original }, []);
   expect(told?.verdicts.arrived).toMatchObject({
     judgement: 'bad',
     findings: [{ code: 'arrived.original-differs', args: { folder: '/mnt/b' } }],
@@ -141,12 +141,14 @@ test('a frame with a bad original is bad whatever its other files are, and says 
 });
 
 test('a picture that an earlier version wrote and this one does not understand is no picture', () => {
-  expect(frameOfRow({ ...row, picture: { state: 'hologram' } }, about)?.picture).toEqual({ state: 'none' });
+  expect(frameOfRow({ ...row, picture: { state: 'hologram' } }, about, [])?.picture).toEqual({
+    state: 'none',
+  });
 });
 
 test('the counter is that of the name as it is now', () => {
-  expect(frameOfRow({ ...row, name: 'QMST0270.DNG' }, about)?.counter).toBe(270);
-  expect(frameOfRow({ ...row, name: 'QMST0270.DNG.TMP' }, about)?.counter).toBe(null);
+  expect(frameOfRow({ ...row, name: 'QMST0270.DNG' }, about, [])?.counter).toBe(270);
+  expect(frameOfRow({ ...row, name: 'QMST0270.DNG.TMP' }, about, [])?.counter).toBe(null);
 });
 
 test('a frame is judged by what was said of its camera when it was kept', () => {
@@ -155,7 +157,7 @@ test('a frame is judged by what was said of its camera when it was kept', () => 
   const later = { ...about, live: () => null, now: () => 1_000_000 };
   const findings = (saidMs: number): (string | undefined)[] =>
     (
-      frameOfRow(kept, { ...later, expects: (_, keptMs) => (saidMs <= keptMs ? 'both' : null) })?.verdicts
+      frameOfRow(kept, { ...later, expects: (_, keptMs) => (saidMs <= keptMs ? 'both' : null) }, [])?.verdicts
         .arrived.findings ?? []
     ).map(({ code }) => code);
   expect(findings(2000)).toContain('arrived.jpeg-missing');
@@ -163,7 +165,7 @@ test('a frame is judged by what was said of its camera when it was kept', () => 
 });
 
 test('a frame tells which verdicts its shot does not speak of', () => {
-  expect(frameOfRow(row, about)?.mutes).toEqual([]);
+  expect(frameOfRow(row, about, [])?.mutes).toEqual([]);
   const limits = () => ({ ...noLimits, mutes: ['inPlace'] as const });
-  expect(frameShape.parse(frameOfRow(row, { ...about, limits })).mutes).toEqual(['inPlace']);
+  expect(frameShape.parse(frameOfRow(row, { ...about, limits }, [])).mutes).toEqual(['inPlace']);
 });

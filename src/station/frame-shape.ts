@@ -5,6 +5,7 @@ import {
   type CaptureFacts,
   type ExpectedFiles,
   markOfXmpRating,
+  type SettingChange,
   type Verdict,
 } from '../facts/index.ts';
 import { covers } from '../job/index.ts';
@@ -43,15 +44,19 @@ export interface FrameSurroundings {
 
 /**
  * The contract's frame out of a register row and what is known of its files while they arrive; null for a frame
- * without a file to show.
+ * without a file to show. `settings`: what its camera is set otherwise to than for the reference of its shot.
  */
-export function frameOfRow(row: FrameRow, about: FrameSurroundings): Frame | null {
+export function frameOfRow(
+  row: FrameRow,
+  about: FrameSurroundings,
+  settings: readonly SettingChange[],
+): Frame | null {
   const looked = row.files.flatMap((file) => frameFile(file, about));
   const files = looked.map(({ file }) => file);
   const main = mainFile(looked);
   if (main === null) return null;
   const limits = about.limits(row);
-  const pixels = pixelVerdicts(row, limits);
+  const pixels = pixelVerdicts(row, limits, settings);
   const verdicts = {
     arrived: verdictShape(judgeArrived(arrivedFacts(row, main, about))),
     sharp: verdictShape(pixels.sharp),

@@ -1,4 +1,12 @@
-import { type Args, figurePhrase, numberArg, type SentenceTable, textArg } from './phrases.ts';
+import {
+  type Args,
+  exposureTimePhrase,
+  figurePhrase,
+  numberArg,
+  type SentenceTable,
+  textArg,
+} from './phrases.ts';
+import { settingSentences } from './setting-sentences.ts';
 
 /** What is said of exposure. Codes `exposed.*` come from judge. */
 export const exposedSentences: SentenceTable = {
@@ -12,8 +20,9 @@ export const exposedSentences: SentenceTable = {
   'exposed.too-small': () =>
     'Exposure cannot be told: the picture is too small for any part of it to be measured.',
   'exposed.strobe-off-reference': (args) =>
-    `The light is ${brighterPhrase(args)} than the reference’s, and not everywhere alike: a strobe may not have fired.`,
-  'exposed.off-reference': (args) => `The light is ${brighterPhrase(args)} than the reference’s.`,
+    `The light is ${brighterPhrase(args)} than the reference’s, and not everywhere alike: a strobe may not have fired${timePhrase(args)}.`,
+  'exposed.off-reference': (args) =>
+    `The light is ${brighterPhrase(args)} than the reference’s${timePhrase(args)}.`,
   'exposed.light-jumped': (args) =>
     `The light is ${brighterPhrase(args)} than that of the ${numberArg(args, 'frames')} frames before.`,
   'exposed.light-drifts': (args) =>
@@ -26,6 +35,7 @@ export const exposedSentences: SentenceTable = {
   'exposed.backdrop-grey': (args) =>
     `${percentPhrase(numberArg(args, 'percent'))} of the backdrop is not yet white.`,
   'exposed.backdrop-uneven': (args) => `The backdrop differs by ${size(args)} EV from corner to corner.`,
+  ...settingSentences,
   'exposed.preview': () => 'Only the camera’s preview is here: exposure is measured on the whole file.',
   'exposed.preview-warns': () =>
     'Looks wrong in the camera’s preview; exposure is measured when the whole file is here.',
@@ -40,6 +50,14 @@ function pulsePhrase(hertz: number): string {
   if (hertz <= 0) return '';
   const mains = mainsHertz.find((each) => Math.abs(hertz / (2 * each) - 1) < mainsShare);
   return ` at ${Math.round(hertz)} Hz${mains === undefined ? '' : `, with mains of ${mains} Hz`}`;
+}
+
+/** `; the exposure time is 1/60 s since the reference’s 1/125 s`, where the light differs and the time does too. */
+function timePhrase(args: Args): string {
+  const [was, is] = [numberArg(args, 'timeWas'), numberArg(args, 'timeIs')];
+  return was > 0 && is > 0
+    ? `; the exposure time is ${exposureTimePhrase(is)} since the reference’s ${exposureTimePhrase(was)}`
+    : '';
 }
 
 function stops(args: Args): string {

@@ -44,6 +44,8 @@ function faultSentences(): SentenceTable {
     shake: 'The camera moves during the exposure, so many pixels.',
     tint: 'The light has this colour temperature instead of 6504 K.',
     exposure: 'The exposure is so many stops off, darker where the value is negative.',
+    sensitivity: 'The sensitivity stands at this instead of 100.',
+    'white-balance': 'The camera is left to choose the white balance itself.',
   };
   return Object.fromEntries(
     Object.entries(table).map(([name, sentence]) => [`stand-in.fault-${name}`, () => sentence]),

@@ -49,7 +49,16 @@ export {
   pageLabels,
 } from './page-labels.ts';
 export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
-export { burstPhrase, durationPhrase, figurePhrase, scalePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+export {
+  aperturePhrase,
+  burstPhrase,
+  durationPhrase,
+  exposureTimePhrase,
+  figurePhrase,
+  scalePhrase,
+  sizePhrase,
+  spanPhrase,
+} from './phrases.ts';
 export { liesPhrase, subjectPhrase } from './place-phrases.ts';
 export { plainText } from './plain-text.ts';
 export {

@@ -66,6 +66,21 @@ export function scalePhrase(scale: number): string {
   return scale < 0.095 ? `${(scale * 100).toFixed(1)} %` : `${Math.round(scale * 100)} %`;
 }
 
+/**
+ * An exposure time as it is written on a slate: `1/125 s`, `0.5 s`. Below three tenths as a fraction, as shutters are marked
+ * (ISO 2720 spells the series so; from memory).
+ */
+export function exposureTimePhrase(seconds: number): string {
+  return seconds > 0 && seconds < 0.3
+    ? `1/${Math.round(1 / seconds)} s`
+    : `${Math.round(seconds * 10) / 10} s`;
+}
+
+/** An aperture: `f/8`, `f/5.6`. */
+export function aperturePhrase(fNumber: number): string {
+  return `f/${Math.round(fNumber * 10) / 10}`;
+}
+
 /** Frames taken in one gesture: `10 in 0.9 s`; of one and the same moment, `5 at once`. */
 export function burstPhrase(count: number, ms: number): string {
   return ms > 0 ? `${count} in ${durationPhrase(ms)}` : `${count} at once`;

@@ -30,6 +30,21 @@ test('facts and thumbnail of a small JPEG', async () => {
   expect(thumbnail?.subarray(0, 2)).toEqual(Buffer.from([0xff, 0xd8]));
 });
 
+test('program, bracket and white balance are those of Exif, as ExifTool itself wrote them', async () => {
+  const path = join(folder, 'settings.jpg');
+  await writeFile(path, cameraJpeg(1500, 1000).build());
+  const tool = new ExifTool();
+  const written = ['ExposureProgram#=3', 'ExposureMode#=2', 'WhiteBalance#=0', 'CompressedBitsPerPixel#=4'];
+  await tool.write(path, {}, { writeArgs: written.map((each) => `-ExifIFD:${each}`) });
+  await tool.end();
+  expect(await reader.readFacts(path, options)).toMatchObject({
+    exposureProgram: 3,
+    inBracket: true,
+    whiteBalance: 'auto',
+    compressedBitsPerPixel: 4,
+  });
+});
+
 test('where the camera focused is found among image regions, as ExifTool itself wrote them', async () => {
   const path = join(folder, 'regions.jpg');
   await writeFile(path, cameraJpeg(1500, 1000).build());

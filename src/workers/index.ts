@@ -3,6 +3,7 @@ export { type DevelopedFile, type DevelopFileOptions, developFile, resultName } 
 export { type DevelopPool, type DevelopPoolOptions, startDevelopPool } from './develop-pool.ts';
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
+export { inspectOnDisk } from './inspect-on-disk.ts';
 export { type JudgedFile, judgeFile } from './judge-file.ts';
 export {
   type JudgeAnswer,

@@ -47,6 +47,10 @@ describe.skipIf(!hasShared())('tags agree with ExifTool', () => {
       'ExifIFD:FNumber',
       'ExifIFD:ISO',
       'ExifIFD:FocalLength',
+      'ExifIFD:ExposureProgram',
+      'ExifIFD:ExposureMode',
+      'ExifIFD:WhiteBalance',
+      'ExifIFD:CompressedBitsPerPixel',
       'EXIF:DateTimeOriginal',
       'ExifIFD:SubSecTimeOriginal',
       'ExifIFD:OffsetTimeOriginal',
@@ -64,6 +68,10 @@ describe.skipIf(!hasShared())('tags agree with ExifTool', () => {
       [tags.fNumber, said.FNumber],
       [tags.photographicSensitivity, said.ISO],
       [tags.focalLength, said.FocalLength],
+      [tags.exposureProgram, said.ExposureProgram],
+      [tags.exposureMode, said.ExposureMode],
+      [tags.whiteBalance, said.WhiteBalance],
+      [tags.compressedBitsPerPixel, said.CompressedBitsPerPixel],
     ]) {
       if (typeof theirs === 'number') expect(ours).toBeCloseTo(theirs, printedDigits);
       else expect(Number.isFinite(ours)).toBe(false);
@@ -120,8 +128,10 @@ describe.skipIf(!hasShared())('tags agree with ExifTool', () => {
       },
     );
     expect(Object.keys(facts).sort()).toEqual([
+      'bitsPerSample',
       'cameraMake',
       'cameraModel',
+      'compression',
       'heightPx',
       'orientation',
       'widthPx',

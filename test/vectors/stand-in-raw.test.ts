@@ -63,6 +63,21 @@ test('ExifTool reads back what the camera wrote', () => {
   expect(offsetMinutes(String(tags['ExifIFD:OffsetTimeOriginal'])) + zone).toBe(0);
 });
 
+test('ExifTool reads the dial and the menu that a fault has turned', async () => {
+  const faults = [
+    { name: 'sensitivity', value: 200 },
+    { name: 'white-balance', value: null },
+  ] as const;
+  const turned = await renderFrame({ purpose: 'chart', sizeMegapixels: 0.05, faults });
+  const path = join(folder, 'turned.dng');
+  writeFileSync(path, turned.bytes);
+  const asked = ['-n', '-G1', '-ExifIFD:ISO', '-ExifIFD:WhiteBalance'];
+  expect(exiftool(...asked, path)).toMatchObject({ 'ExifIFD:ISO': 200, 'ExifIFD:WhiteBalance': 0 });
+  expect(exiftool(...asked, join(folder, 'picture.dng'))).toMatchObject({ 'ExifIFD:WhiteBalance': 1 });
+  // Twice the sensitivity is a stop (ISO 12232).
+  expect(turned.truth.exposureEv).toBe(1);
+});
+
 /**
  * CIEDE2000 between the published values of the chart and LibRaw's linear rendering: camera balance, embedded matrix,
  * XYZ output, half size, no brightening. What is left is rounding and the noise of some hundred averaged pixels, most

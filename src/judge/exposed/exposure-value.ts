@@ -11,7 +11,7 @@ export function exposureValue100(fNumber: number, exposureTimeS: number, sensiti
 }
 
 /** Whole and third stops are written rounded (1/125 for 2^-7 s, f/5.6 for 2^2.5): less apart is the same setting. */
-const sameStops = 0.12;
+export const sameStops = 0.12;
 
 /** What the dials stand at, where all of it is known. */
 export type Settings = Pick<CaptureFacts, 'exposureTimeS' | 'fNumber' | 'sensitivity'>;

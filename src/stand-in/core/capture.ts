@@ -14,6 +14,8 @@ export interface CaptureSettings {
   readonly exposureTime: readonly [number, number];
   readonly fNumber: readonly [number, number];
   readonly sensitivity: number;
+  /** Whether the camera chooses the white balance itself. */
+  readonly autoBalance: boolean;
   readonly focalLengthMm: number;
 }
 

@@ -5,6 +5,7 @@ import {
   electronsPerStep,
   readNoiseSteps,
   rec2020ToXyz,
+  settings,
   whiteLevel,
   xyzToCamera,
 } from './camera-model.ts';
@@ -57,8 +58,9 @@ export function exposeFrame(rendering: Rendering, recipe: FrameRecipe): Uint16Ar
       toSteps: Float32Array.from(sceneToSteps(facts)),
       blackLevels,
       whiteLevel,
-      electronsPerStep,
-      readNoiseSteps,
+      // A step of the raw value stands for fewer electrons at a higher sensitivity.
+      electronsPerStep: (electronsPerStep * settings.sensitivity) / facts.sensitivity,
+      readNoiseSteps: (readNoiseSteps * facts.sensitivity) / settings.sensitivity,
       seed: recipe.noiseSeed,
       noise: recipe.noise ? 1 : 0,
     },

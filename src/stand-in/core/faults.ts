@@ -15,6 +15,8 @@ export const faultNames = [
   'shake',
   'tint',
   'exposure',
+  'sensitivity',
+  'white-balance',
 ] as const;
 export type FaultName = (typeof faultNames)[number];
 
@@ -63,6 +65,9 @@ export const faultFacts: Readonly<Record<FaultName, FaultFacts>> = {
   tint: { half: 'picture', value: value('K', [2500, 12_000], 5000), frames: 'each' },
   /** Value: against the right exposure. */
   exposure: { half: 'picture', value: value('EV', [-6, 3], -1), frames: 'each' },
+  /** Value: what the dial stands at, which is 100 when nothing is wrong. */
+  sensitivity: { half: 'picture', value: value('', [25, 800], 200), frames: 'each' },
+  'white-balance': { half: 'picture', value: null, frames: 'each' },
 };
 
 /** One fault of one frame. */

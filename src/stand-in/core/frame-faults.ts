@@ -1,5 +1,5 @@
 /** A recipe with its faults of the picture taken in: what lens and sensor really do. */
-import { d65White } from './camera-model.ts';
+import { d65White, settings } from './camera-model.ts';
 import { faultValue } from './faults.ts';
 import type { FrameRecipe } from './frame-plan.ts';
 import { uniform } from './kernels/hash.ts';
@@ -8,6 +8,10 @@ import { setTemperatureK, whiteOf } from './light-white.ts';
 export interface PictureFacts {
   /** EV against the right exposure. */
   readonly exposureEv: number;
+  /** What the dial stands at: the same light fills the sensor's wells less where it is higher. */
+  readonly sensitivity: number;
+  /** Whether the camera was left to choose the white balance. */
+  readonly autoBalance: boolean;
   /** Gaussian blur beyond the lens's own, pixels. */
   readonly addedSigmaPx: number;
   readonly shake: Shake | null;
@@ -32,9 +36,15 @@ export function pictureFacts(
 ): PictureFacts {
   const { faults } = recipe;
   const lengthPx = faultValue(faults, 'shake');
+  const sensitivity = faultValue(faults, 'sensitivity') ?? settings.sensitivity;
   const temperatureK = faultValue(faults, 'tint');
   return {
-    exposureEv: recipe.exposureEv + (faultValue(faults, 'exposure') ?? 0),
+    exposureEv:
+      recipe.exposureEv +
+      (faultValue(faults, 'exposure') ?? 0) +
+      Math.log2(sensitivity / settings.sensitivity),
+    sensitivity,
+    autoBalance: faultValue(faults, 'white-balance') !== undefined,
     addedSigmaPx: Math.hypot(recipe.addedSigmaPx, faultValue(faults, 'soft') ?? 0),
     // A hand does not choose its direction.
     shake: lengthPx === undefined ? null : { lengthPx, angleDegrees: 180 * uniform(recipe.noiseSeed, 7) },

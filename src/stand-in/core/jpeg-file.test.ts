@@ -9,7 +9,7 @@ const capture = {
     local: { year: 2026, month: 10, day: 1, hours: 8, minutes: 4, seconds: 5, ms: 120 },
     offsetMinutes: 120,
   },
-  settings,
+  settings: { ...settings, autoBalance: false },
   orientation: 1,
 } as const;
 

@@ -10,6 +10,7 @@ import {
   lensModel,
   readNoiseSteps,
   sampleBits,
+  settings,
   uniqueCameraModel,
   whiteLevel,
   xyzToCamera,
@@ -103,27 +104,27 @@ export function mosaicTags(raw: StandInRaw, offset: number, bytes: number): Tag[
     longTag(0xc61f, 0, 0), // DefaultCropOrigin
     longTag(0xc620, raw.widthPx, raw.heightPx), // DefaultCropSize
     longTag(0xc68d, 0, 0, raw.heightPx, raw.widthPx), // ActiveArea
-    noiseProfile(),
+    noiseProfile(raw.capture.settings.sensitivity / settings.sensitivity),
   ];
 }
 
-/** NoiseProfile (DNG 1.3): variance = S x + O with x from 0 to 1; photons give S, reading gives O. */
-function noiseProfile(): Tag {
+/** NoiseProfile (DNG 1.3): variance = S x + O with x from 0 to 1; photons give S, reading gives O. `gain`: over base sensitivity. */
+function noiseProfile(gain: number): Tag {
   const range = whiteLevel - 512;
-  const perChannel = [1 / (electronsPerStep * range), (readNoiseSteps / range) ** 2];
+  const perChannel = [gain / (electronsPerStep * range), ((readNoiseSteps * gain) / range) ** 2];
   return { id: 0xc761, type: 'double', values: [...perChannel, ...perChannel, ...perChannel] };
 }
 
 /** The Exif directory. */
 export function exifTags(capture: Capture): Tag[] {
-  const { settings, shutter } = capture;
+  const { settings: dials, shutter } = capture;
   return [
-    rationalTag(0x829a, ...settings.exposureTime), // ExposureTime
-    rationalTag(0x829d, ...settings.fNumber), // FNumber
+    rationalTag(0x829a, ...dials.exposureTime), // ExposureTime
+    rationalTag(0x829d, ...dials.fNumber), // FNumber
     shortTag(0x8822, 1), // ExposureProgram: manual
-    shortTag(0x8827, settings.sensitivity), // PhotographicSensitivity
+    shortTag(0x8827, dials.sensitivity), // PhotographicSensitivity
     shortTag(0x8830, 2), // SensitivityType: recommended exposure index
-    longTag(0x8832, settings.sensitivity), // RecommendedExposureIndex
+    longTag(0x8832, dials.sensitivity), // RecommendedExposureIndex
     opaqueTag(0x9000, 0x30, 0x32, 0x33, 0x32), // ExifVersion 0232
     asciiTag(0x9003, exifDateTime(shutter)), // DateTimeOriginal
     asciiTag(0x9004, exifDateTime(shutter)), // DateTimeDigitized
@@ -136,10 +137,10 @@ export function exifTags(capture: Capture): Tag[] {
     srationalTag(0x9204, 0, 1), // ExposureBiasValue
     shortTag(0x9207, 1), // MeteringMode: average
     shortTag(0x9209, 0x09), // Flash: fired, compulsory
-    rationalTag(0x920a, settings.focalLengthMm, 1), // FocalLength
+    rationalTag(0x920a, dials.focalLengthMm, 1), // FocalLength
     shortTag(0xa402, 1), // ExposureMode: manual
-    shortTag(0xa403, 1), // WhiteBalance: manual
-    shortTag(0xa405, settings.focalLengthMm), // FocalLengthIn35mmFilm
+    shortTag(0xa403, dials.autoBalance ? 0 : 1), // WhiteBalance: auto or manual
+    shortTag(0xa405, dials.focalLengthMm), // FocalLengthIn35mmFilm
     asciiTag(0xa431, capture.body.serial), // BodySerialNumber
     rationalTag(0xa432, ...lensRange(capture)), // LensSpecification
     asciiTag(0xa433, cameraMake), // LensMake

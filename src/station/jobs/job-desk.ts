@@ -16,9 +16,9 @@ import {
   planShotRemoval,
   planShotReturn,
 } from '../../job/index.ts';
-import type { FrameRow } from '../../register/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
 import { namedLookOf } from '../looks/look-shape.ts';
+import { timedFrame } from '../readings/bracket-around.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
 import { exportShots } from './export-shots.ts';
 import { assertFramesThere } from './frames-named.ts';
@@ -220,19 +220,4 @@ async function seriesOf({ book }: JobDeskOptions, code: string): Promise<contrac
     if (row.shutterMs !== null) frames.push(timedFrame(row, row.shutterMs));
   }
   return findSeries(frames).map((each) => ({ ...each, frames: [...each.frames] }));
-}
-
-function timedFrame(
-  { id, camera, capture }: FrameRow,
-  shutterMs: number,
-): Parameters<typeof findSeries>[0][number] {
-  return {
-    id,
-    camera,
-    shutterMs,
-    subSecondsKnown: capture?.shutter?.subSecondsKnown ?? false,
-    exposureTimeS: capture?.exposureTimeS ?? null,
-    fNumber: capture?.fNumber ?? null,
-    sensitivity: capture?.sensitivity ?? null,
-  };
 }

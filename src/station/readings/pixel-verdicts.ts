@@ -1,4 +1,4 @@
-import type { KeptReadings, Question, Verdict } from '../../facts/index.ts';
+import type { KeptReadings, Question, SettingChange, Verdict } from '../../facts/index.ts';
 import {
   type InPlaceFacts,
   judgeColour,
@@ -23,10 +23,11 @@ const nothingRead: PixelVerdicts = {
   colour: notMeasured,
 };
 
-/** What the readings of a frame's pixels mean now. */
+/** What the readings of a frame's pixels mean now; `settings`: what its camera is set otherwise to than for its reference. */
 export function pixelVerdicts(
   row: Pick<FrameRow, 'readings' | 'purpose' | 'picture' | 'capture' | 'camera'>,
   limits: FrameLimits,
+  settings: readonly SettingChange[],
 ): PixelVerdicts {
   const { readings, purpose } = row;
   if (readings === null) return nothingRead;
@@ -46,6 +47,7 @@ export function pixelVerdicts(
       fromReference: against?.light ?? null,
       trend,
       shift: place.shift,
+      settings,
       whiteBackdrop: tolerances.backdropGreyPercent !== undefined,
       previous: said.exposed ?? null,
     }),
