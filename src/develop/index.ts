@@ -6,6 +6,7 @@ export {
   shotXyzToCamera,
   whiteToNeutral,
 } from './camera-colour.ts';
+export { renderingEdition } from './edition.ts';
 export { encodeTable } from './encode-table.ts';
 export { type DevelopErrorCode, developErrors } from './errors.ts';
 export { findHotPixels, type MendedPixel, withMended } from './hot-pixels.ts';

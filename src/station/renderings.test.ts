@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { longEdgeFor } from './renderings.ts';
+import { renderingEdition } from '../develop/index.ts';
+import { longEdgeFor, treatmentKey } from './renderings.ts';
 
 const landscape = { width: 6000, height: 4000 };
 const portrait = { width: 4000, height: 6000 };
@@ -24,4 +25,13 @@ test('a wish for all there is or more is answered with the base, of which no cop
     null,
   ]);
   expect(longEdgeFor(1000, { width: 800, height: 600 }, 'raster')).toBeNull();
+});
+
+test('a rendering bears the edition of what made it, so that an older one is not taken for it', () => {
+  expect(treatmentKey({ lookHash: 'ab'.repeat(32), balanceHash: '' })).toBe(
+    `${renderingEdition}-abababababababab`,
+  );
+  expect(treatmentKey({ lookHash: '', balanceHash: 'cd'.repeat(32) })).toBe(
+    `${renderingEdition}-as-is-cdcdcdcdcdcdcdcd`,
+  );
 });

@@ -1,6 +1,6 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { TargetBalance } from '../develop/index.ts';
+import { renderingEdition, type TargetBalance } from '../develop/index.ts';
 import type { Look } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
 
@@ -20,12 +20,12 @@ export interface RenderSource {
   readonly balanceHash: string;
 }
 
-/** What beside the original decides how a rendering looks, short enough for the name of a file. */
+/** What beside the original decides how a rendering looks, and by which rules: short enough for the name of a file. */
 export function treatmentKey({
   lookHash,
   balanceHash,
 }: Pick<RenderSource, 'lookHash' | 'balanceHash'>): string {
-  const look = lookHash.slice(0, 16) || 'as-is';
+  const look = `${renderingEdition}-${lookHash.slice(0, 16) || 'as-is'}`;
   return balanceHash === '' ? look : `${look}-${balanceHash.slice(0, 16)}`;
 }
 
@@ -49,7 +49,7 @@ export function fullSizeOf({
 /** A rendering in the cache. */
 export interface Rendering {
   readonly path: string;
-  /** Hash of original, look and target, size and format. */
+  /** Hash of original, edition of the engine, look and target, size and format. */
   readonly etag: string;
   readonly format: PictureFormat;
 }
@@ -64,7 +64,7 @@ const rasterLongEdgePx = 4096;
 const sizesMax = 10_000;
 
 /**
- * Renderings on disk, keyed by the hash of original, look and target: may be deleted at any time. Each is made once, however
+ * Renderings on disk, keyed by original, edition, look and target: may be deleted at any time. Each is made once, however
  * many ask for it at the same moment.
  */
 export class Renderings {

@@ -1,4 +1,5 @@
 import { GiB } from '../base/index.ts';
+import { renderingEdition } from '../develop/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { SceneAnswer, SceneQuery } from '../serve/index.ts';
 import type { DevelopPool, SceneJob } from '../workers/index.ts';
@@ -55,7 +56,8 @@ export class Scenes {
     }
     const { size, name: sizeName } = sizeOf(query);
     const balance = shown.source === 'raw' ? this.#options.balance(row) : null;
-    const etag = [file.sha256.slice(0, 32), balance?.hash.slice(0, 16) ?? 'as-shot', sizeName].join('-');
+    const treatment = `${renderingEdition}-${balance?.hash.slice(0, 16) ?? 'as-shot'}`;
+    const etag = [file.sha256.slice(0, 32), treatment, sizeName].join('-');
     const path = await this.#made(`${etag}.exr`, file, shown.source, balance, size, signal);
     return { kind: 'picture', content: { kind: 'file', path }, contentType: 'image/x-exr', etag };
   }
