@@ -3,6 +3,7 @@ import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import { type CameraFolder, defaultFtpLimits, openSharedBooks, type ReportLine } from '../receive/index.ts';
 import { type EventLog, startWebDoor, type WebDoor, type WebLogEntry } from '../serve/index.ts';
+import { ChangeRows } from './cameras/change-rows.ts';
 import { dismissEnded } from './cameras/dismissal.ts';
 import { keepDoor } from './cameras/door-keeper.ts';
 import { hardwareOf } from './cameras/neighbours.ts';
@@ -73,11 +74,12 @@ export async function openDoors(
     cameraLog.take({ camera, address, connection: 0, change: 'refused', finding });
     refused.take(finding);
   });
-  const onLine: ReportLine = (report) => {
+  const rows = new ChangeRows((report) => {
     cameraLog.take(report);
     if (report.camera !== null) options.log('info', report.finding);
     else if (report.change === 'refused') refused.take(report.finding);
-  };
+  });
+  const onLine: ReportLine = (report) => rows.take(report);
   const { mayStayShut, encryptedOnly } = options.ftps;
   const mayGoWithout = mayStayShut && !encryptedOnly;
   const certificate = await openOwnCertificate(home.keys, mayGoWithout, now, options.log, closers);

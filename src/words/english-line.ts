@@ -42,6 +42,19 @@ export const lineSentences: SentenceTable = {
     textArg(args, 'via') === 'folder'
       ? `${textArg(args, 'name')} was not taken whole, ${sizePhrase(numberArg(args, 'bytes'))} of it came: ${folderBreakPhrase(textArg(args, 'why'))}.${timesPhrase(args, 'Look at the card and its reader.')}`
       : `${textArg(args, 'name')} broke off after ${sizePhrase(numberArg(args, 'bytes'))}: ${breakPhrase(textArg(args, 'why'))}.${timesPhrase(args, 'Look at the line between camera and station, or take the file from the card.')}`,
+  'line.taken-out': (args) => {
+    const count = numberArg(args, 'count');
+    return count > 1
+      ? `${count} more files were taken out of their folder by the camera, ${textArg(args, 'name')} last: what came of them stays kept here.`
+      : `${textArg(args, 'name')} was taken out of its folder by the camera: what came of it stays kept here.`;
+  },
+  'line.renamed': (args) => {
+    const count = numberArg(args, 'count');
+    const change = `${textArg(args, 'name')} to ${textArg(args, 'to')}`;
+    return count > 1
+      ? `${count} more were renamed by the camera, ${change} last: what is kept stays as it is.`
+      : `${textArg(args, 'name')} was renamed to ${textArg(args, 'to')} by the camera: what is kept stays as it is.`;
+  },
   'line.upload-out-of-order': (args) =>
     `${textArg(args, 'name')} did not come from start to end: ${refusalPhrase(textArg(args, 'why'))}. It has to be sent again.`,
   'line.not-sftp': (args) =>

@@ -271,6 +271,21 @@ test('6.4 a file that a full disk stops is told by its name, its place and how m
   });
 });
 
+test('6.5 a file that is taken out, renamed or moved is told in the log, and what is refused is not', () => {
+  const talk = Talk.loggedIn();
+  talk.say('DELE f', 'RNFR f', 'RNTO g', 'RNFR f', 'RNTO d/f', 'RNFR f', 'RNTO f');
+  const told = talk.wishes.flatMap((wish) => (wish.kind === 'report' ? sentence(wish.finding) : []));
+  expect(told).toEqual([
+    'f was taken out of its folder by the camera: what came of it stays kept here.',
+    'f was renamed to g by the camera: what is kept stays as it is.',
+    '/f was renamed to /d/f by the camera: what is kept stays as it is.',
+  ]);
+  const no = (): unknown => ({ ok: false, code: 'not-found' });
+  const refusing = Talk.loggedIn({ ...easyScript, hide: no, rename: no });
+  refusing.say('DELE f', 'RNFR f', 'RNTO g');
+  expect(refusing.reports).toEqual([]);
+});
+
 test('6.5 transfer parameters may stand between REST and STOR, as clients send them; anything else forgets it', () => {
   const offsets: unknown[] = [];
   const script = {

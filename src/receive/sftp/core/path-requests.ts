@@ -1,8 +1,8 @@
 import type { FolderEntry, OpenHow } from '../../core/camera-folder.ts';
+import { renamedFinding, takenOutFinding } from '../../core/change-findings.ts';
 import type { FolderAnswer } from '../../core/folder-questions.ts';
 import { nameOf, parentOf, resolvePath } from '../../core/path.ts';
 import { finish } from './finish.ts';
-import type { SftpLimits } from './limits.ts';
 import { OpenFile } from './open-file.ts';
 import { type Asking, ask } from './questions.ts';
 import type { PathRequest } from './request.ts';
@@ -40,11 +40,11 @@ export function* answerPath(turn: Turn, request: PathRequest): Asking<Response> 
     case 'remove-folder':
       return statusOf(yield* ask('remove-folder', { path }));
     case 'remove':
-      return statusOf(yield* ask('hide', { path }));
+      return statusOf(yield* takeOut(turn, path));
     case 'set-stat':
       return yield* setStat(path, request);
     case 'rename':
-      return yield* rename(turn.limits, path, request);
+      return yield* rename(turn, path, request);
   }
 }
 
@@ -146,17 +146,30 @@ function* setStat(path: string, { attributes }: Extract<PathRequest, { type: 'se
 
 /** RENAME refuses a name that is taken (section 6.5); `posix-rename@openssh.com` puts the file in its place. */
 function* rename(
-  limits: SftpLimits,
+  turn: Turn,
   from: string,
   request: Extract<PathRequest, { type: 'rename' }>,
 ): Asking<Status> {
-  const where = resolvePath('/', request.to, limits);
+  const where = resolvePath('/', request.to, turn.limits);
   if (where.kind === 'refused') return nameStatus(where.why);
   const to = where.path;
-  const renamed = yield* ask('rename', { from, to });
+  const renamed = yield* renameTo(turn, from, to);
   if (renamed.ok || renamed.code !== 'exists' || !request.replaces) return statusOf(renamed);
-  const hidden = yield* ask('hide', { path: to });
-  return hidden.ok ? statusOf(yield* ask('rename', { from, to })) : folderStatus('exists');
+  const hidden = yield* takeOut(turn, to);
+  return hidden.ok ? statusOf(yield* renameTo(turn, from, to)) : folderStatus('exists');
+}
+
+function* takeOut(turn: Turn, path: string): Asking<FolderAnswer<null>> {
+  const hidden = yield* ask('hide', { path });
+  if (hidden.ok) turn.report(takenOutFinding(path));
+  return hidden;
+}
+
+function* renameTo(turn: Turn, from: string, to: string): Asking<FolderAnswer<null>> {
+  const renamed = yield* ask('rename', { from, to });
+  const news = renamed.ok ? renamedFinding(from, to) : null;
+  if (news !== null) turn.report(news);
+  return renamed;
 }
 
 export function statusOf(answer: FolderAnswer<unknown>): Status {

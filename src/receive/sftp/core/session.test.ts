@@ -256,12 +256,26 @@ describe('what is refused', () => {
     const plain = talk.send(18, (writer) => writer.text('/a').text('/b'));
     const posix = talk.send(200, (writer) => writer.text('posix-rename@openssh.com').text('/a').text('/b'));
     expect([plain, posix].map((id) => talk.saidTo(id)?.code)).toEqual([status.failure, status.ok]);
+    expect(talk.codes).toEqual(['line.refused-command', 'line.taken-out', 'line.renamed']);
+  });
+
+  test('11.7 a file that is taken out or renamed is told in the log, and what is refused is not', () => {
+    const talk = new SftpTalk({
+      rename: ({ from }) => (from === '/a' ? { ok: true, value: null } : { ok: false, code: 'not-found' }),
+      hide: ({ path }) => (path === '/a' ? { ok: true, value: null } : { ok: false, code: 'not-found' }),
+    }).greet();
+    for (const name of ['/a', '/b']) talk.send(18, (writer) => writer.text(name).text('/c'));
+    for (const name of ['/a', '/b']) talk.send(13, (writer) => writer.text(name));
+    const refused = 'line.refused-command';
+    expect(talk.codes).toEqual(['line.renamed', refused, 'line.taken-out', refused]);
   });
 
   test('OPEN asks for what must be there, and not there', () => {
     const talk = new SftpTalk().greet();
     expect(talk.saidTo(talk.open('/X.DNG', flags.write))?.code).toBe(status.noSuchFile);
-    expect(talk.saidTo(talk.open('/no/X.DNG', anew))?.code).toBe(status.noSuchFile);
+    const intoNowhere = talk.saidTo(talk.open('/no/X.DNG', anew));
+    expect(intoNowhere?.code).toBe(status.noSuchFile);
+    expect(intoNowhere?.words).toMatch(/no such folder.*enter \/ as its folder/);
     expect(talk.saidTo(talk.open('/', anew))?.code).toBe(status.failure);
     const held = heldFile(5).greet();
     expect(held.saidTo(held.open('/X.DNG', goOn | flags.exclusive))?.code).toBe(status.failure);

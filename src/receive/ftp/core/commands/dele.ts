@@ -1,3 +1,4 @@
+import { takenOutFinding } from '../../../core/change-findings.ts';
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
 import { askChange } from '../questions.ts';
@@ -10,9 +11,8 @@ export const dele: Command = {
   *run(turn, argument) {
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
-    return replyFor(
-      yield* askChange('hide', { path: where.path }),
-      reply(250, 'The file is out of the folder.'),
-    );
+    const hidden = yield* askChange('hide', { path: where.path });
+    if (hidden.ok) turn.report('note', takenOutFinding(where.path));
+    return replyFor(hidden, reply(250, 'The file is out of the folder.'));
   },
 };

@@ -1,3 +1,4 @@
+import { renamedFinding } from '../../../core/change-findings.ts';
 import type { Command } from '../command.ts';
 import { destination, replyFor } from '../destination.ts';
 import { askChange } from '../questions.ts';
@@ -11,7 +12,10 @@ export const rnto: Command = {
     if (turn.carry?.kind !== 'rename') return reply(503, 'Send RNFR directly before RNTO.');
     const where = destination(turn, argument);
     if ('refusal' in where) return where.refusal;
-    const renamed = yield* askChange('rename', { from: turn.carry.from, to: where.path });
+    const { from } = turn.carry;
+    const renamed = yield* askChange('rename', { from, to: where.path });
+    const news = renamed.ok ? renamedFinding(from, where.path) : null;
+    if (news !== null) turn.report('note', news);
     if (!renamed.ok && renamed.code === 'exists') return reply(553, 'That name is taken.');
     return replyFor(renamed, reply(250, 'Renamed.'));
   },
