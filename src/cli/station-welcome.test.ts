@@ -70,3 +70,17 @@ test('where cameras are shut out no server is told, and the note says what to do
   expect(text).toMatch(/^ {4}server +none yet: cameras are shut out, see the note$/m);
   expect(text).toMatch(/Note: .*--bind 192\.0\.2\.2/);
 });
+
+test('what is the same on every camera is said once, and each camera takes one line', () => {
+  const one = said([camera('cam1')]).split('\n');
+  const three = said([camera('cam1'), camera('cam2', { protocols: ['sftp'] }), camera('a-long-camera-name')]);
+  expect(three.split('\n')).toHaveLength(one.length + 2);
+  expect(three).toMatch(/^ {4}cam1 +user cam1 {2}password cam1-secret$/m);
+  expect(three).toMatch(/^ {4}cam2 +user cam2 {2}password cam2-secret {2}\(by SFTP only\)$/m);
+  expect(three).toMatch(/^ {4}a-long-camera-name {2}user a-long/m);
+  const ready = { ready: true, web: '', ftp: 1, ftps: null, sftp: null, home: '', cameras: [] } as const;
+  const shut = said([camera('cam1'), camera('cam2', { protocols: ['sftp'] })], {
+    ready: { ...ready, cameras: [] },
+  });
+  expect(shut).toMatch(/^ {4}cam2 .*none of the doors it may use is open/m);
+});

@@ -1,5 +1,5 @@
 import { addressForCameras, type Camera, type RunningStation } from '../station/index.ts';
-import { sentence } from '../words/index.ts';
+import { doorNames, sentence } from '../words/index.ts';
 
 /** What the welcome is made of. */
 export type Welcomed = Omit<RunningStation, 'close'>;
@@ -14,7 +14,13 @@ export function welcome(station: Welcomed, passive: { readonly from: number; rea
     `  Kept in        ${ready.home}`,
     '',
   ];
-  for (const camera of cameras) lines.push(...(camera.ended ? [] : cameraLines(camera, station, passive)));
+  lines.push(
+    ...camerasLines(
+      cameras.filter((camera) => !camera.ended),
+      station,
+      passive,
+    ),
+  );
   const ended = cameras.filter((camera) => camera.ended).map(({ name }) => name);
   if (ended.length > 0) lines.push(`  Ended, may not come in: ${ended.join(', ')}`, '');
   for (const trouble of troubles) lines.push(`  Note: ${sentence(trouble)}`);
@@ -27,33 +33,50 @@ export function welcome(station: Welcomed, passive: { readonly from: number; rea
   return lines.join('\n');
 }
 
-/** The doors it may use and that are open, and no other; a camera of a watched folder has nothing to enter. */
-function cameraLines(
-  { name, user, password, protocols }: Camera,
+/** What is the same on every camera once, then each camera by its name. */
+function camerasLines(
+  cameras: readonly Camera[],
   station: Welcomed,
   passive: { readonly from: number; readonly to: number },
 ): string[] {
-  const folders = station.watches
-    .filter(({ camera }) => camera === name)
-    .map(({ folder }) => entry('folder', `${folder}, watched on this computer`));
-  if (protocols.length === 0) {
-    return [
-      `  ${name} comes by no door, only by a watched folder:`,
-      ...(folders.length > 0 ? folders : [entry('folder', 'none is watched')]),
-      '',
-    ];
-  }
-  const doors = doorLines(protocols, station, passive);
+  const used = new Set(cameras.flatMap(({ protocols }) => protocols));
+  const doors = openDoors(station, passive).filter(({ protocol }) => used.has(protocol));
+  const width = Math.max(entryWidth, ...cameras.map(({ name }) => name.length + 2));
+  const own = cameras.map((camera) => entry(camera.name, comesHow(camera, doors, station), width));
+  if (used.size === 0) return own.length === 0 ? [] : ['  Cameras:', ...own, ''];
   return [
-    `  Enter on the camera (${name}):`,
+    '  Enter on each camera:',
     entry('server', serverOf(station)),
-    ...(doors.length > 0 ? doors : [entry('port', 'none of the doors it may use is open')]),
-    entry('user', user),
-    entry('password', password),
+    ...(doors.length > 0 ? doors.map(({ line }) => line) : [entry('port', 'none of the doors is open')]),
     entry('folder', 'leave empty, or /'),
-    ...folders,
+    '  and its own log-in:',
+    ...own,
     '',
   ];
+}
+
+/** How one camera comes in: its log-in where it has a door, and which of the doors where they are not all its own. */
+function comesHow(
+  { name, user, password, protocols }: Camera,
+  doors: readonly Door[],
+  station: Welcomed,
+): string {
+  const folders = station.watches
+    .filter(({ camera }) => camera === name)
+    .map(({ folder }) => `${folder}, watched on this computer`)
+    .join('; ');
+  if (protocols.length === 0)
+    return `by no door, only by a folder: ${folders === '' ? 'none is watched' : folders}`;
+  const open = [...new Set(doors.map(({ protocol }) => protocol))];
+  const mine = open.filter((protocol) => protocols.includes(protocol));
+  const by = mine.map((protocol) => doorNames[protocol]).join(', ');
+  const which =
+    mine.length === 0
+      ? '  (none of the doors it may use is open)'
+      : mine.length < open.length
+        ? `  (by ${by} only)`
+        : '';
+  return `user ${user}  password ${password}${which}${folders === '' ? '' : `  and folder ${folders}`}`;
 }
 
 function serverOf({ addresses, troubles }: Welcomed): string {
@@ -61,23 +84,33 @@ function serverOf({ addresses, troubles }: Welcomed): string {
   return isShutOut ? 'none yet: cameras are shut out, see the note' : addressForCameras(addresses);
 }
 
-function doorLines(
-  protocols: Camera['protocols'],
+interface Door {
+  readonly protocol: Camera['protocols'][number];
+  readonly line: string;
+}
+
+/** The doors that are open to cameras, in the order they are told. */
+function openDoors(
   { ready, encryptedOnly, explicitTls }: Welcomed,
   passive: { readonly from: number; readonly to: number },
-): string[] {
+): Door[] {
   const data = `passive mode on (data ports ${passive.from}-${passive.to})`;
-  const ftps = protocols.includes('ftps');
+  const door = (protocol: Door['protocol'], how: string): Door => ({
+    protocol,
+    line: entry(doorNames[protocol], how),
+  });
   return [
-    ...(protocols.includes('ftp') && !encryptedOnly ? [entry('FTP', `port ${ready.ftp}, ${data}`)] : []),
-    ...(ftps && explicitTls ? [entry('FTPS', `explicit: port ${ready.ftp}, ${data}`)] : []),
-    ...(ftps && ready.ftps !== null ? [entry('FTPS', `implicit: port ${ready.ftps}, ${data}`)] : []),
-    ...(protocols.includes('sftp') && ready.sftp !== null ? [entry('SFTP', `port ${ready.sftp}`)] : []),
+    ...(encryptedOnly ? [] : [door('ftp', `port ${ready.ftp}, ${data}`)]),
+    ...(explicitTls ? [door('ftps', `explicit: port ${ready.ftp}, ${data}`)] : []),
+    ...(ready.ftps === null ? [] : [door('ftps', `implicit: port ${ready.ftps}, ${data}`)]),
+    ...(ready.sftp === null ? [] : [door('sftp', `port ${ready.sftp}`)]),
   ];
 }
 
-function entry(what: string, value: string): string {
-  return `    ${what.padEnd(13)}${value}`;
+const entryWidth = 13;
+
+function entry(what: string, value: string, width = entryWidth): string {
+  return `    ${what.padEnd(width)}${value}`;
 }
 
 const demoLines: readonly string[] = [
