@@ -124,12 +124,26 @@ test('convert takes corrections to a look and back exactly, asks which of severa
   expect(lossy.stdout).toContain('characteristic curve, black and white, grain');
 });
 
-test('develop takes a look from a file: black and white is grey in every pixel, and the grain is said to be missing', async () => {
+test('develop takes a look from a file: black and white is grey in every pixel, and its grain is the same each time', async () => {
   const raw = join(folder, 'a.dng');
   await writeFile(raw, (await renderFrame({ sizeMegapixels: 0.1 })).bytes);
   const run = await setside('develop', raw, '--look', grey, '--format', 'png', '--out', folder);
   expect(run.code).toBe(0);
-  expect(run.stdout).toContain('grain');
+  expect(run.stdout).not.toContain('grain');
+  const first = await readFile(join(folder, 'a.png'));
+  const again = await setside(
+    'develop',
+    raw,
+    '--look',
+    grey,
+    '--format',
+    'png',
+    '--replace',
+    '--out',
+    folder,
+  );
+  expect(again.code).toBe(0);
+  expect(await readFile(join(folder, 'a.png'))).toEqual(first);
   const { data } = await sharp(join(folder, 'a.png'))
     .removeAlpha()
     .raw()
