@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { availableParallelism, cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
+import { developFull, developMany } from './develop.ts';
 import { firstView } from './first-view.ts';
 import { idle } from './idle.ts';
 import { judge } from './judge.ts';
@@ -18,6 +19,8 @@ import { toScreen } from './to-screen.ts';
 const benches: readonly Bench[] = [
   firstView,
   toScreen,
+  developFull,
+  developMany,
   judge,
   receive,
   receiveTls,

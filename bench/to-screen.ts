@@ -1,8 +1,7 @@
-import { spawnSync } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
-import sharp from 'sharp';
 import { openBrowser, paintedAtMs, watchPaints } from './browser.ts';
 import { FtpSender } from './ftp-sender.ts';
+import { librawJpeg } from './libraw-reference.ts';
 import { type Bench, type Run, resultOf } from './measure.ts';
 import { benchRaws } from './raws.ts';
 import { startBenchStation } from './station.ts';
@@ -58,18 +57,6 @@ export const toScreen: Bench = {
 
 async function librawAndJpegMs(path: string): Promise<number> {
   const start = performance.now();
-  const run = spawnSync('dcraw_emu', ['-h', '-w', '-Z', '-', path], { maxBuffer: 1 << 28 });
-  if (run.status !== 0) throw new Error(`dcraw_emu: ${run.stderr.toString()}`);
-  const { width, height, pixels } = parsePpm(run.stdout);
-  await sharp(pixels, { raw: { width, height, channels: 3 } })
-    .jpeg({ quality: 90 })
-    .toBuffer();
+  await librawJpeg(path, ['-h'], { quality: 90 });
   return performance.now() - start;
-}
-
-/** Netpbm P6 with 8-bit samples: magic, width, height, 255, one white space, pixels. */
-function parsePpm(file: Buffer): { width: number; height: number; pixels: Buffer } {
-  const head = /^P6\s+(\d+)\s+(\d+)\s+255\s/.exec(file.subarray(0, 64).toString('latin1'));
-  if (head === null) throw new Error('dcraw_emu gave no P6');
-  return { width: Number(head[1]), height: Number(head[2]), pixels: file.subarray(head[0].length) };
 }
