@@ -8,6 +8,7 @@ export type {
   KeptFolder,
   OpenHow,
 } from './arrival-shapes.ts';
+export type { BrokenOffFile } from './broken-off-files.ts';
 export type { PlaceStatus } from './copies/place-options.ts';
 export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
@@ -20,7 +21,7 @@ export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
 export type { FoldReport } from './fold.ts';
 export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
-export { type BrokenOffFile, type Keep, type KeepOptions, openKeep } from './keep.ts';
+export { type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
 export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

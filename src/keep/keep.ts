@@ -1,32 +1,25 @@
-import { type EpochMs, SetsideError } from '../base/index.ts';
+import type { EpochMs } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { Inspect, KeptFolder } from './arrival-shapes.ts';
+import { type BrokenOffFile, brokenOffFiles, letGo } from './broken-off-files.ts';
 import type { KeepContext } from './context.ts';
-import { type EventFile, eventOf, fileOf, type KeepEvent } from './core/keep-event.ts';
-import { KeepState } from './core/keep-state.ts';
-import type {
-  BrokenOffEnd,
-  Choice,
-  Copied,
-  CopyLost,
-  JournalRecord,
-  KeptFile,
-  PlaceMade,
-  Via,
-} from './core/records.ts';
+import { eventOf, type KeepEvent } from './core/keep-event.ts';
+import type { KeepState } from './core/keep-state.ts';
+import type { Choice, Copied, CopyLost, JournalRecord, KeptFile, PlaceMade, Via } from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { type FoldReport, foldDoubles } from './fold.ts';
 import { openHashing } from './hashing.ts';
 import { HomeFolders } from './home-folders.ts';
 import { heldInIncoming, type IncomingHeld } from './incoming-held.ts';
 import { Journal } from './journal.ts';
-import { type JournalEnd, readJournal, replayJournal } from './journal-reader.ts';
+import { readJournal } from './journal-reader.ts';
 import { JournalledFolder } from './journalled-folder.ts';
 import { type Leftover, listLeftovers } from './leftovers.ts';
 import { defaultKeepLimits, type KeepLimits } from './limits.ts';
 import { nodeDisk } from './node-disk.ts';
 import { ParkedHashes } from './parked-hashes.ts';
 import { recover } from './recovery.ts';
+import { replayHome, troublesOf } from './replay-home.ts';
 import { SyncLanes } from './sync-lanes.ts';
 import { Tellers } from './tellers.ts';
 import { Turnstile } from './turnstile.ts';
@@ -99,11 +92,6 @@ export interface Keep {
   close(): Promise<void>;
 }
 
-export interface BrokenOffFile extends EventFile {
-  readonly expectedBytes: number | null;
-  readonly end: BrokenOffEnd;
-}
-
 /**
  * Opens a home: claims it, replays its journal, and brings what was under way to rest. When it settles, everything
  * that was ever acknowledged is in the camera's folders again.
@@ -129,7 +117,7 @@ async function openLocked(
   unlock: () => void,
 ): Promise<Keep> {
   await folders.makeAll();
-  const replayed = await replay(disk, folders);
+  const replayed = await replayHome(disk, folders);
   const { state, end } = replayed;
   const events = new Tellers<KeepEvent>();
   const records = new Tellers<JournalRecord>();
@@ -219,35 +207,6 @@ async function openLocked(
   };
 }
 
-interface Replayed {
-  readonly state: KeepState;
-  readonly end: JournalEnd;
-  /** That of the last station that used the home. */
-  readonly bootId: string | null;
-  /** Records that did not fit what came before. */
-  readonly strays: number;
-}
-
-async function replay(disk: Disk, folders: HomeFolders): Promise<Replayed> {
-  const state = new KeepState();
-  let bootId: string | null = null;
-  let strays = 0;
-  const end = await replayJournal(disk, folders.journal, (record) => {
-    if (record.type === 'opened') bootId = record.bootId;
-    if (!state.apply(record)) strays += 1;
-  });
-  folders.claimKnown(state.originals());
-  return { state, end, bootId, strays };
-}
-
-function troublesOf({ end, strays }: Replayed): Finding[] {
-  const damage = end.damage.map(({ seqFrom, seqTo }) => ({
-    code: 'keep.journal-damaged',
-    args: { seqFrom, seqTo, count: seqTo - seqFrom + 1 },
-  }));
-  return strays === 0 ? damage : [...damage, { code: 'keep.journal-strays', args: { count: strays } }];
-}
-
 async function* recordsBetween(
   disk: Disk,
   folder: string,
@@ -268,22 +227,4 @@ function onlyRecord(records: readonly JournalRecord[]): JournalRecord {
   const [record] = records;
   if (record === undefined) throw new Error('one body appended gives one record');
   return record;
-}
-
-function brokenOffFiles(context: KeepContext): BrokenOffFile[] {
-  return context.state.openArrivals().flatMap((known) => {
-    const { phase } = known;
-    if (phase.kind !== 'broken-off' || known.folded !== null) return [];
-    const file = fileOf(known, context.folders, phase.atMs);
-    return [{ ...file, expectedBytes: phase.expectedBytes, end: phase.end }];
-  });
-}
-
-async function letGo(context: KeepContext, arrival: string): Promise<void> {
-  const known = context.state.arrivals.get(arrival);
-  const phase = known?.phase;
-  if (phase?.kind !== 'broken-off' || phase.settled !== 'no' || known?.folded !== null) {
-    throw new SetsideError('not-broken-off', `arrival ${arrival} is none that broke off and is waited for`);
-  }
-  await context.journal.append({ type: 'let-go', arrival });
 }

@@ -1,6 +1,6 @@
 import { statfs } from 'node:fs/promises';
 import type { RootCertificate } from '../authority/index.ts';
-import { epochMsToRfc3339, legibleName, SetsideError } from '../base/index.ts';
+import { epochMsToRfc3339, legibleName } from '../base/index.ts';
 import type {
   BrokenArrival,
   CameraEntry,
@@ -11,26 +11,15 @@ import type {
 } from '../contract/index.ts';
 import type { Keep } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
-import type {
-  EventLog,
-  FirstView,
-  FrameQuery,
-  LinkCalls,
-  Original,
-  PictureAnswer,
-  PictureQuery,
-  StationDesk,
-} from '../serve/index.ts';
+import type { EventLog, FrameQuery, LinkCalls, StationDesk } from '../serve/index.ts';
 import type { SightPool } from '../workers/index.ts';
-import { inspectFile } from './arrival-watch.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
-import { type Developing, fileToShow, renderSource } from './developing.ts';
+import type { Developing } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { createFrameDesk } from './frame-desk.ts';
-import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull } from './frame-shape.ts';
 import { aboutShot } from './jobs/about-shot.ts';
@@ -45,13 +34,12 @@ import { announcedBeyond } from './live-arrivals.ts';
 import type { LookBook } from './looks/look-book.ts';
 import { createLookDesk } from './looks/look-desk.ts';
 import { lookShape } from './looks/look-shape.ts';
-import { renderedWith } from './looks/rendered-with.ts';
 import type { Tries } from './looks/tries.ts';
 import { tryLook } from './looks/try-look.ts';
-import { pictureOfRow } from './picture-of-row.ts';
+import { firstView, original, picture, shownFile } from './picture-desk.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
-import { longEdgeFor, type Renderings } from './renderings.ts';
+import type { Renderings } from './renderings.ts';
 import type { Scenes } from './scenes.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 import type { InTurn } from './turn.ts';
@@ -210,67 +198,6 @@ async function patchCamera(
   if (patch.clock !== undefined) await retimeFrames(options.book, options.clocks, name);
   if (patch.expects !== undefined || patch.clock !== undefined) options.events.publish({ type: 'resync' });
   return entry;
-}
-
-/** From memory while it is fresh; otherwise cut out of the file again. */
-async function firstView({ book, views, homePath }: DeskOptions, id: string): Promise<FirstView | null> {
-  const row = await book.row(id);
-  if (row === null) return null;
-  const picture = pictureOfRow(row);
-  const version = 'version' in picture ? picture.version : 0;
-  const preview = views.get(id) ?? (await previewOnDisk(row, homePath));
-  if (preview === null) return null;
-  views.set(id, preview);
-  return { content: { kind: 'bytes', bytes: preview.jpeg }, contentType: 'image/jpeg', version };
-}
-
-/** The file that a frame's picture is made of; null where there is none. */
-async function shownFile(
-  { book, homePath }: DeskOptions,
-  id: string,
-): Promise<{ readonly name: string; readonly path: string } | null> {
-  const row = await book.row(id);
-  const file = row === null ? null : fileToShow(row);
-  return file === null ? null : { name: file.name, path: pathOfFile(homePath, file) };
-}
-
-async function picture(
-  { book, renderings, looks, homePath }: DeskOptions,
-  id: string,
-  query: PictureQuery,
-): Promise<PictureAnswer | null> {
-  const row = await book.row(id);
-  if (row === null) return null;
-  const shown = pictureOfRow(row);
-  if (shown.state === 'cannot') return { kind: 'none', finding: shown.reason };
-  const file = fileToShow(row);
-  if (shown.state !== 'rendered' || file === null) {
-    return { kind: 'none', finding: { code: 'picture.not-yet', args: { name: row.name } } };
-  }
-  const path = pathOfFile(homePath, file);
-  const { kind } = await inspectFile(path, file.sizeBytes);
-  const source = renderSource(file, path, kind, renderedWith(looks, book.limits(row), query.look));
-  if (source === null)
-    return { kind: 'none', finding: { code: 'picture.unknown-kind', args: { name: row.name } } };
-  if (query.look !== undefined && query.look !== source.lookHash) {
-    throw new SetsideError('no-look', `frame ${id} is not rendered with the look ${query.look}`);
-  }
-  const shape = query.look === undefined ? shown : await renderings.fullSize(source);
-  const edge = query.width === undefined ? null : longEdgeFor(query.width, shape, source.kind);
-  const rendering = await renderings.picture(source, edge, query.format);
-  return {
-    kind: 'picture',
-    content: { kind: 'file', path: rendering.path },
-    contentType: `image/${rendering.format}`,
-    etag: rendering.etag,
-  };
-}
-
-async function original({ book, homePath }: DeskOptions, id: string, name: string): Promise<Original | null> {
-  const row = await book.row(id);
-  const file = row?.files.find((entry) => entry.name === name && entry.path !== null);
-  if (file === undefined || file.sha256 === null) return null;
-  return { path: pathOfFile(homePath, file), sizeBytes: file.sizeBytes, sha256: file.sha256 };
 }
 
 function brokenArrivals(keep: Keep): BrokenArrival[] {

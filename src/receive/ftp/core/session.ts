@@ -1,28 +1,14 @@
 import { type EpochMs, exhaustive } from '../../../base/index.ts';
-import { bytesToText } from '../../core/name-bytes.ts';
-import { hasControlCharacter } from '../../core/path.ts';
 import type { Command, Interruption, Turn } from './command.ts';
 import { statusReply } from './commands/stat.ts';
 import { commands } from './commands/table.ts';
 import type { ControlInput } from './line-reader.ts';
+import { interruptible, keeping, transferring, transferText } from './question-kinds.ts';
 import type { Asking, QuestionName } from './questions.ts';
 import { formatReply, type Reply, reply } from './reply.ts';
 import type { SessionEvent, Wish } from './session-events.ts';
 import { freshState, type SessionSetting, type SessionState } from './session-state.ts';
-
-/** Questions that end early when told so; the others are short or must not be cut. */
-const interruptible: readonly (QuestionName | null)[] = [
-  'await-data',
-  'secure-data',
-  'receive',
-  'send',
-  'pause',
-  'spend',
-  'secure',
-];
-const transferring: readonly (QuestionName | null)[] = ['await-data', 'secure-data', 'receive', 'send'];
-/** A file being made durable may take a while on a slow disk: a client that asks is told that nobody has gone. */
-const keeping: readonly (QuestionName | null)[] = ['open', 'finish'];
+import { splitLine, WaitingLines } from './waiting-lines.ts';
 
 const loginFirst = reply(530, 'Log in first: USER, then PASS.');
 
@@ -49,7 +35,7 @@ interface Running {
 export class FtpSession {
   readonly #setting: SessionSetting;
   readonly #state: SessionState;
-  readonly #waiting: ControlInput[] = [];
+  readonly #waiting = new WaitingLines();
   #running: Running | null = null;
   #interruption: Interruption | null = null;
   #wishes: Wish[] = [];
@@ -90,7 +76,7 @@ export class FtpSession {
 
   /** Whether further input may be fed; while false the shell leaves it in the socket. */
   get wantsInput(): boolean {
-    return !this.#over && !this.#muted && this.#waiting.length < this.#setting.limits.waitingLinesMax;
+    return !this.#over && !this.#muted && this.#waiting.count < this.#setting.limits.waitingLinesMax;
   }
 
   get camera(): string | null {
@@ -161,7 +147,7 @@ export class FtpSession {
       this.#say(statusReply(this.#state, transferText(question, transferredBytes)));
       return;
     }
-    this.#waiting.push(input);
+    this.#waiting.add(input);
   }
 
   #ring(): void {
@@ -184,11 +170,7 @@ export class FtpSession {
    */
   #endInput(): void {
     this.#inputEnded = true;
-    if (!this.#waits('QUIT')) this.#interruptTransfer('control-lost');
-  }
-
-  #waits(verb: string): boolean {
-    return this.#waiting.some((input) => input.kind === 'line' && splitLine(input.bytes).verb === verb);
+    if (!this.#waiting.has('QUIT')) this.#interruptTransfer('control-lost');
   }
 
   #lose(): void {
@@ -199,7 +181,7 @@ export class FtpSession {
   /** Says nothing any more; what runs comes to its end. */
   #giveUp(): void {
     this.#muted = true;
-    this.#waiting.length = 0;
+    this.#waiting.forget();
   }
 
   #interrupt(why: Interruption): void {
@@ -215,7 +197,7 @@ export class FtpSession {
   /** Begins what waits, and ends the session once there is nothing left to do. */
   #goOn(): void {
     while (this.#running === null && !this.#muted && !this.#hangUpAsked && this.#leaving === null) {
-      const input = this.#waiting.shift();
+      const input = this.#waiting.next();
       if (input === undefined) break;
       this.#begin(input);
     }
@@ -284,8 +266,8 @@ export class FtpSession {
   #interruptLate(running: Running): void {
     if (!interruptible.includes(running.question)) return;
     if (this.#interruption !== null) this.#wishes.push({ kind: 'interrupt', why: this.#interruption });
-    else if (this.#waits('ABOR')) this.#interruptTransfer('aborted');
-    else if (this.#inputEnded && !this.#waits('QUIT')) this.#interruptTransfer('control-lost');
+    else if (this.#waiting.has('ABOR')) this.#interruptTransfer('aborted');
+    else if (this.#inputEnded && !this.#waiting.has('QUIT')) this.#interruptTransfer('control-lost');
   }
 
   #turnWith(carry: SessionState['carry']): Turn {
@@ -302,7 +284,7 @@ export class FtpSession {
         this.#hangUpAsked = true;
       },
       forgetInput: () => {
-        this.#waiting.length = 0;
+        this.#waiting.forget();
       },
       interruption: () => this.#interruption,
     };
@@ -321,18 +303,3 @@ const leavingTexts = {
   stopping: 'The station is stopping. Goodbye.',
   dismissed: 'This camera may not stay. Goodbye.',
 } as const;
-
-function transferText(question: QuestionName | null, bytes: number): string {
-  return question === 'finish'
-    ? `${bytes} bytes received, now being made durable`
-    : `${bytes} bytes transferred so far`;
-}
-
-/** RFC 959 section 5.3: letters, one blank, the argument as it is. The verb comes back in capitals. */
-function splitLine(line: Uint8Array): { verb: string; argument: string | null } {
-  const text = bytesToText(line);
-  const blank = text.indexOf(' ');
-  const verb = blank < 0 ? text : text.slice(0, blank);
-  if (hasControlCharacter(verb)) return { verb: '', argument: null };
-  return { verb: verb.toUpperCase(), argument: blank < 0 ? null : text.slice(blank + 1) };
-}
