@@ -22,7 +22,7 @@ export function runsAroundTable({
   ];
 }
 
-/** The lattice of a look on a strip of display light, in TypeScript whatever does the rest. */
+/** The lattice of a look on a strip of display light. */
 export function tableStep(table: LookTable): (strip: Float32Array, pixels: number) => void {
   const numbers = latticeNumbers(table);
   return (strip, pixels) => applyLattice(strip, pixels, numbers);

@@ -4,9 +4,16 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test, vi } from 'vitest';
 import { mosaics } from '../../../test/render/mosaics.ts';
-import { rgbSpaces } from '../../colour/index.ts';
+import { identityMatrix, rgbSpaces } from '../../colour/index.ts';
 import type { Mosaic } from '../../facts/index.ts';
-import { type CompiledLook, compileLook, defaultLook, neutralLook } from '../../look/index.ts';
+import {
+  type CompiledLook,
+  compileLook,
+  defaultLook,
+  type LookTable,
+  lookUpLattice,
+  neutralLook,
+} from '../../look/index.ts';
 import { cameraLight, cameraWork } from '../camera-light.ts';
 import { encodeTable } from '../encode-table.ts';
 import { plainKernels } from '../plain-kernels.ts';
@@ -89,6 +96,91 @@ test('demosaicing agrees with TypeScript on any mosaic', () => {
   );
 });
 
+/** The steps with nothing but a table in `light`. */
+function throughTable(table: LookTable): { readonly simd: StripKernels; readonly plain: StripKernels } {
+  const work = workOn(plainMosaic, compileLook(neutralLook));
+  const { light } = work;
+  return bothForms({
+    ...work,
+    pixelsMax: pixelCount,
+    light: { ...light, toScene: identityMatrix, curve: null, toOutput: identityMatrix, lookTable: table },
+  });
+}
+
+const pixelCount = 3001;
+const plainMosaic: Mosaic = {
+  values: new Uint16Array(16),
+  widthPx: 4,
+  heightPx: 4,
+  filters: [0, 1, 1, 2],
+  blackLevels: [0, 0, 0, 0],
+  whiteLevel: 100,
+  asShotMultipliers: [1, 1, 1],
+  xyzToCamera: null,
+  orientation: 1,
+  baselineExposureEv: 0,
+};
+
+/** Light 0 … 1 of every order of channels, evenly spread but for a fifth of the pixels, in which two or three are equal or at an end. */
+function manyColours(): Float32Array {
+  const colours = Float32Array.from({ length: pixelCount * 3 }, (_, at) => ((at * 40_503) % 65_537) / 65_536);
+  for (let pixel = 0; pixel < pixelCount; pixel += 5) {
+    const kind = (pixel / 5) % 4;
+    const at = pixel * 3;
+    if (kind < 3) colours[at + kind] = colours[at + ((kind + 1) % 3)] ?? 0;
+    else colours.fill(((pixel / 20) % 64) / 64, at, at + 3);
+    if (pixel % 3 === 0) colours[at + (pixel % 2)] = pixel % 4 === 0 ? 1 : 0;
+  }
+  return colours;
+}
+
+/** The table of a real look, with other nodes. */
+function tableOf(
+  size: number,
+  value: (red: number, green: number, blue: number) => readonly number[],
+): LookTable {
+  const { table } = compileLook({ ...defaultLook, tint: { ...defaultLook.tint, darkChroma: 0.03 } });
+  if (table === null) throw new Error('a tint needs a table');
+  const nodes = Array.from({ length: size }, (_, node) => node);
+  const values = nodes.flatMap((r) => nodes.flatMap((g) => nodes.flatMap((b) => value(r, g, b))));
+  return { ...table, size, values: Float32Array.from(values) };
+}
+
+// Tetrahedral interpolation gives every linear function of the position exactly, and both shapers are one: channels that
+// change places must come out as they went in.
+test('a table that lets channels change places does that and nothing else', () => {
+  const last = 32;
+  const { simd } = throughTable(tableOf(33, (r, g, b) => [g / last, b / last, r / last]));
+  const colours = manyColours();
+  simd.strip.set(colours);
+  simd.light(pixelCount);
+  const swapped = colours.map((_, at) => colours[at - (at % 3) + ((at + 1) % 3)] ?? Number.NaN);
+  expectClose(simd.strip, swapped, 2e-5);
+});
+
+test('in a table without any order, a colour lies where tetrahedral interpolation puts it', () => {
+  let seed = 1;
+  const random = (): number => {
+    seed = (seed * 48_271) % 2_147_483_647;
+    return seed / 2_147_483_647;
+  };
+  const table = tableOf(5, () => [random(), random(), random()]);
+  const { simd, plain } = throughTable(table);
+  const colours = manyColours();
+  for (const kernels of [simd, plain]) {
+    kernels.strip.set(colours);
+    kernels.light(pixelCount);
+  }
+  // Digits of 32-bit floats, times six and a half where the shaper is steepest and four where nodes differ most.
+  expectClose(simd.strip, plain.strip, 4e-5);
+  const reference = new Float32Array(pixelCount * 3);
+  for (let at = 0; at < reference.length; at += 3) {
+    reference.set(lookUpLattice(table, [colours[at] ?? 0, colours[at + 1] ?? 0, colours[at + 2] ?? 0]), at);
+  }
+  // Both kernels sample the shapers, at 1e-5 of a position.
+  expectClose(simd.strip, reference, 3e-4);
+});
+
 /** Relative above 1, absolute below. */
 function expectClose(actual: Float32Array, expected: Float32Array, tolerance: number): void {
   const worst = expected.reduce((most, value, index) => {
@@ -157,9 +249,19 @@ test('the module takes a memory and nothing else, and exports the kernels', () =
   const module = new WebAssembly.Module(binaryBytes());
   expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
   expect(WebAssembly.Module.exports(module)).toEqual(
-    ['split', 'half', 'differences', 'unrest', 'blend', 'cross', 'colours', 'rebuild', 'light', 'encode'].map(
-      (name) => ({ name, kind: 'function' }),
-    ),
+    [
+      'split',
+      'half',
+      'differences',
+      'unrest',
+      'blend',
+      'cross',
+      'colours',
+      'rebuild',
+      'light',
+      'lattice',
+      'encode',
+    ].map((name) => ({ name, kind: 'function' })),
   );
 });
 

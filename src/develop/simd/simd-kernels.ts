@@ -3,8 +3,9 @@ import { halfPlaneSamples, planeOrder } from '../half-planes.ts';
 import { ringStride } from '../kernels/ring-rows.ts';
 import type { BinPlan } from '../plan.ts';
 import type { StripKernels, StripWork } from '../strip-kernels.ts';
-import { type LightRun, runsAroundTable, tableStep } from '../table-light.ts';
+import { type LightRun, runsAroundTable } from '../table-light.ts';
 import { binaryHex } from './strip-binary.ts';
+import { type TableNumbers, tableNumbers } from './table-numbers.ts';
 
 /** What `assembly/strip.ts` exports. Addresses are bytes in the memory. */
 interface StripExports {
@@ -43,19 +44,32 @@ interface StripExports {
   ) => void;
   readonly rebuild: (rgb: number, count: number, saturation: number) => void;
   readonly light: (rgb: number, count: number, numbers: number, samples: number, last: number) => void;
+  readonly lattice: (
+    rgb: number,
+    count: number,
+    size: number,
+    values: number,
+    into: number,
+    intoLast: number,
+    outOf: number,
+    outLast: number,
+    outLow: number,
+    toOut: number,
+  ) => void;
   readonly encode: (linear: number, count: number, table: number, to: number) => void;
 }
 
 /**
  * The kernels in WebAssembly SIMD, or null where the machine has none. Each call gets a memory of its own, about 1 MB for
- * a strip, and copies the strip's part of the mosaic into it: within the cache that costs less than it gains.
+ * a strip (with a look's table 1.5 or 4 MB), and copies the strip's part of the mosaic into it: within the cache that costs less than it gains.
  */
 export function simdKernels(work: StripWork): StripKernels | null {
   compiled ??= compile();
   if (compiled === 'absent') return null;
   const { mosaic, bin, table, light, pixelsMax } = work;
   const samples = light.curve === null ? [] : [...light.curve.samples, 1];
-  const at = layOut(work, samples.length);
+  const lookTable = light.lookTable === null ? null : tableNumbers(light.lookTable);
+  const at = layOut(work, samples.length, lookTable);
   const memory = new WebAssembly.Memory({ initial: Math.ceil(at.end / 65_536) });
   const { buffer } = memory;
   const run = exportsOf(new WebAssembly.Instance(compiled, { env: { memory } }));
@@ -64,10 +78,10 @@ export function simdKernels(work: StripWork): StripKernels | null {
   new Float32Array(buffer, at.bin).set(numbersOfBin(bin));
   new Float32Array(buffer, at.saturation).set(bin.saturation);
   const [first, behind] = light.lookTable === null ? [light] : runsAroundTable(light);
-  const throughTable = light.lookTable === null ? null : tableStep(light.lookTable);
   new Float32Array(buffer, at.light).set(numbersOfLight(first));
   if (behind !== undefined) new Float32Array(buffer, at.behind).set(numbersOfLight(behind));
   new Float32Array(buffer, at.samples).set(samples);
+  const throughTable = lookTable === null ? null : tableStep(run, buffer, at, lookTable);
   const bytes = new Uint8Array(buffer, at.bytes, pixelsMax * 3);
   const halfInput = new Uint16Array(buffer, at.mosaic);
   const outWidth = mosaic.widthPx >> 1;
@@ -91,7 +105,7 @@ export function simdKernels(work: StripWork): StripKernels | null {
     light: (pixels) => {
       run.light(at.strip, pixels, at.light, at.samples, last);
       if (throughTable === null) return;
-      throughTable(strip, pixels);
+      throughTable(pixels);
       run.light(at.strip, pixels, at.behind, at.samples, 0);
     },
     encode: (pixels, out, outOffset) => {
@@ -99,6 +113,22 @@ export function simdKernels(work: StripWork): StripKernels | null {
       out.set(bytes.subarray(0, pixels * 3), outOffset);
     },
   };
+}
+
+/** The lattice of a look on the strip. */
+function tableStep(
+  run: StripExports,
+  buffer: ArrayBuffer,
+  { strip, values, into, outOf }: Layout,
+  table: TableNumbers,
+): (pixels: number) => void {
+  new Float32Array(buffer, values).set(table.values);
+  new Float32Array(buffer, into).set(table.into);
+  new Float32Array(buffer, outOf).set(table.outOf);
+  const { size, outLow, toOut } = table;
+  const intoLast = table.into.length - 2;
+  const outLast = table.outOf.length - 2;
+  return (pixels) => run.lattice(strip, pixels, size, values, into, intoLast, outOf, outLast, outLow, toOut);
 }
 
 function demosaicSteps(run: StripExports, widthPx: number, at: Layout): DemosaicSteps {
@@ -145,6 +175,10 @@ interface Layout {
   /** The run behind a look's table. */
   readonly behind: number;
   readonly samples: number;
+  /** Nodes and shapers of a look's table. */
+  readonly values: number;
+  readonly into: number;
+  readonly outOf: number;
   readonly strip: number;
   readonly plane: number;
   readonly bytes: number;
@@ -153,7 +187,7 @@ interface Layout {
 }
 
 /** Deals out addresses, 16 bytes aligned, with the 64 bytes behind each region that the kernels ask for. */
-function layOut(work: StripWork, samples: number): Layout {
+function layOut(work: StripWork, samples: number, lookTable: TableNumbers | null): Layout {
   const { mosaic, table, pixelsMax, planeSamples } = work;
   let end = 0;
   const place = (bytes: number): number => {
@@ -169,6 +203,9 @@ function layOut(work: StripWork, samples: number): Layout {
     light: place(numbersMax * 4),
     behind: place(numbersMax * 4),
     samples: place(samples * 4),
+    values: place((lookTable?.values.length ?? 0) * 4),
+    into: place((lookTable?.into.length ?? 0) * 4),
+    outOf: place((lookTable?.outOf.length ?? 0) * 4),
     strip: place(pixelsMax * 12),
     plane: place(planeSamples * 4),
     bytes: place(pixelsMax * 3),
