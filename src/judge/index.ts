@@ -25,6 +25,11 @@ export {
   partnerWaitMs,
 } from './partner.ts';
 export { noWishes, type ReadingWishes, readMosaic, readPicture } from './read-frame.ts';
-export { circleOfConfusion, type DepthFacts, type DepthOfField, depthOfField } from './sharp/depth-of-field.ts';
+export {
+  circleOfConfusion,
+  type DepthFacts,
+  type DepthOfField,
+  depthOfField,
+} from './sharp/depth-of-field.ts';
 export { judgeSharp, type SharpFacts } from './sharp/judge-sharp.ts';
 export { uprightBox } from './sharp/upright-sharp.ts';

@@ -21,6 +21,13 @@ test('raw and JPEG together are complete, whatever lies beside them', () => {
   expect(missingPartner({ ...late, names: ['A0001.WAV'] })).toBeNull();
 });
 
+test('a film and what a camera writes for itself wait for no partner, and are none', () => {
+  for (const name of ['MVI_0001.MP4', 'A0001.mov', 'INDEX.DAT']) {
+    expect(missingPartner({ ...late, names: [name] }), name).toBeNull();
+  }
+  expect(missingPartner({ ...late, names: ['A0001.DNG', 'A0001.MP4'] })).toBe('jpeg');
+});
+
 test('a camera that sends one kind, or of which nobody has said anything, misses nothing', () => {
   for (const expects of ['raw', 'jpeg', null] as const) {
     expect(missingPartner({ ...late, expects })).toBeNull();

@@ -28,7 +28,7 @@ export interface PartnerFacts {
  */
 export function missingPartner({ names, kind, expects, keptMs, nowMs }: PartnerFacts): MissingPartner | null {
   if (expects !== 'both' || nowMs - keptMs < partnerWaitMs) return null;
-  const pictures = names.filter((name) => !isSidecar(name));
+  const pictures = names.filter((name) => !isSidecar(name) && !isNoStill(name));
   if (pictures.length === 0) return null;
   // Alone, a file is what it holds, whatever it is called.
   if (pictures.length === 1 && kind === 'jpeg') return 'raw';
@@ -44,4 +44,9 @@ function isJpegName(name: string): boolean {
 /** Notes beside a picture: metadata, a small picture, a spoken remark. */
 export function isSidecar(name: string): boolean {
   return /\.(xmp|thm|wav|txt)$/i.test(name);
+}
+
+/** Films, and what a camera writes on its card for itself: no raw or JPEG comes with them (common practice, no source). */
+function isNoStill(name: string): boolean {
+  return /\.(mp4|mov|avi|mts|m2ts|mpg|mpeg|3gp|crm|dat|ctg|bdm|ind|bin|log|ini)$/i.test(name);
 }

@@ -11,6 +11,8 @@ export interface SessionState {
   /** Name of the camera once logged in. */
   camera: string | null;
   cwd: string;
+  /** Name of the folder that CWD asked for in vain, until one is made or a file comes all the same. */
+  missedFolder: string | null;
   loginFailures: number;
   /** `EPSV ALL` was said: other ways to a data connection are refused, RFC 2428 section 4. */
   epsvOnly: boolean;
@@ -46,6 +48,7 @@ export function freshState({ peerAddress, localAddress, tls }: Omit<SessionSetti
     user: null,
     camera: null,
     cwd: '/',
+    missedFolder: null,
     loginFailures: 0,
     epsvOnly: false,
     dataWay: 'none',

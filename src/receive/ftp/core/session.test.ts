@@ -257,6 +257,20 @@ test('6.4 of a file for a folder that is not there, camera and log are told the 
   expect(refused).toEqual([`STOR of a.jpg was refused with 550: t${advice.slice(1)}`]);
 });
 
+test('6.4 a client that looks for a folder that is not there is told what to do, and the log if it leaves without a file', () => {
+  const left = (...lines: readonly string[]): string[] => {
+    const talk = Talk.loggedIn();
+    talk.say('CWD gone', ...lines);
+    expect(talk.said).toMatch(/^550 There is no such folder\..*enter \/ as its folder/);
+    talk.say('QUIT');
+    return talk.wishes.flatMap((wish) => (wish.kind === 'report' ? sentence(wish.finding) : []));
+  };
+  expect(left()[0]).toBe(
+    'CWD of gone was refused with 550: there is no such folder. Let the camera make it, or enter / as its folder.',
+  );
+  expect(left('MKD gone')).toHaveLength(1);
+});
+
 test('6.4 a file that a full disk stops is told by its name, its place and how much of it is there', () => {
   const talk = Talk.loggedIn({
     ...easyScript,

@@ -209,8 +209,16 @@ export class FtpSession {
   #end(): void {
     this.#over = true;
     this.#wishes.push({ kind: 'close-data' });
+    this.#reportMissedFolder();
     this.#report('disconnected', 'line.disconnected', { address: this.#state.peerAddress });
     this.#wishes.push({ kind: 'hang-up' });
+  }
+
+  /** A client that looks for a folder and then makes it is in no trouble; one that leaves without a file is. */
+  #reportMissedFolder(): void {
+    const name = this.#state.missedFolder;
+    if (name !== null)
+      this.#report('note', 'line.refused-command', { verb: 'CWD', name, why: 'no-folder', reply: '550' });
   }
 
   #begin(input: ControlInput): void {

@@ -65,6 +65,7 @@ function* storeOverData(turn: Turn, target: Asking<StoreTarget>, how: OpenHow): 
     return { refused, about: { name } };
   }
   if (!saidEarly) turn.say(ready);
+  turn.state.missedFolder = null;
   const { offsetBytes } = opened.value;
   turn.report('note', {
     code: offsetBytes > 0 ? 'line.upload-resumed' : 'line.upload-started',

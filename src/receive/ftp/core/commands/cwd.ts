@@ -1,7 +1,8 @@
+import { nameOf } from '../../../core/path.ts';
 import type { Command, Turn } from '../command.ts';
 import { destination, existing } from '../destination.ts';
 import type { Asking } from '../questions.ts';
-import { folderRefusal } from '../refusals.ts';
+import { folderRefusal, noFolder } from '../refusals.ts';
 import { quotePath, type Reply, reply } from '../reply.ts';
 
 /** RFC 959 section 4.1.1. A refusal leaves the current folder as it was. */
@@ -21,8 +22,13 @@ export const cdup: Command = {
 };
 
 function* changeFolder(turn: Turn, argument: string | null): Asking<Reply> {
-  const found = yield* existing(destination(turn, argument));
-  if ('refusal' in found) return found.refusal;
+  const where = destination(turn, argument);
+  const found = yield* existing(where);
+  if ('refusal' in found) {
+    if (found.refusal.why !== 'not-found' || 'refusal' in where) return found.refusal;
+    turn.state.missedFolder = nameOf(where.path);
+    return noFolder;
+  }
   if (found.entry.kind !== 'folder') return folderRefusal('not-a-folder');
   turn.state.cwd = found.path;
   return reply(250, `${quotePath(found.path)} is the current folder.`);
