@@ -86,7 +86,7 @@ export const lookLabels = {
   toJob: 'the whole job',
   nothingKept: 'No look is kept yet. The first one that is saved stands here.',
   loading: 'The picture is on its way.',
-  compiling: 'The table is being made.',
+  compiling: 'Nearly as delivered: the finer table is being made.',
   failed: 'The light of this picture did not come through.',
   again: 'Try again',
   noFrames: 'There is no frame yet. The first one that has arrived comes up here.',

@@ -88,7 +88,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
 
   test('the canvas shows the frame as the station renders it, before and after a knob was turned', async () => {
     const page = await open();
-    expect(await truth(page).textContent()).toBe('As delivered');
+    await expect.poll(() => truth(page).textContent()).toBe('As delivered');
     expect(await likeness(page, defaultLook)).toBeLessThan(likeMax);
     await openInstrument(page, 'exposure');
     for (let press = 0; press < 2; press++) await knob(page, 'Exposure').press('PageUp');

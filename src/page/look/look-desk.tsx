@@ -41,6 +41,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const [edge, setEdge] = useState(0.5);
   const [before, setBefore] = useState<Look | 'base' | null>(null);
   const [picking, setPicking] = useState(false);
+  const [isAtRest, setAtRest] = useState(false);
   const [centre, setCentre] = useState<Centre | null>(null);
   const toggleClosely = useCallback(
     () => setCentre((seen) => (seen === null ? { x: 0.5, y: 0.5 } : null)),
@@ -104,6 +105,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
         onSave={() => setInstrument('versions')}
         beyond={beyond}
         isLocal={isLocal}
+        isAtRest={isAtRest}
         tried={tried}
         scene={scene}
       />
@@ -119,6 +121,8 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             full={full}
             scene={scene}
             work={works.now}
+            restWork={works.rest}
+            onAtRest={setAtRest}
             beforeWork={before === null ? null : works.before()}
             look={look}
             before={beforeLook}

@@ -22,6 +22,8 @@ interface LookTopProps {
   readonly beyond: readonly LocalPart[];
   /** Whether any part looks beyond the point: then the station's rendering is waited for. */
   readonly isLocal: boolean;
+  /** Whether the table that is shown is the one of deliveries. */
+  readonly isAtRest: boolean;
   readonly tried: Try;
   readonly scene: SceneState;
 }
@@ -95,10 +97,10 @@ export function LookTop(props: LookTopProps): ReactNode {
 }
 
 /** What the picture on the canvas is to what is delivered. */
-function truth({ beyond, isLocal, tried, scene }: LookTopProps): string {
+function truth({ beyond, isLocal, isAtRest, tried, scene }: LookTopProps): string {
   if (scene.state !== 'here') return '';
   if (scene.facts.light === 'raster') return lookLabels.raster;
-  if (!isLocal) return lookLabels.asDelivered;
+  if (!isLocal) return isAtRest ? lookLabels.asDelivered : lookLabels.compiling;
   if (tried.state === 'here') return lookLabels.asRendered;
   const differs = beyond.length === 0 ? lookLabels.nearlyDelivered : willDifferPhrase(beyond.join(' '));
   if (tried.state === 'rendering') return `${differs}. ${lookLabels.rendering}`;

@@ -2,19 +2,25 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import { LookWork } from './work/look-work.ts';
 
 export interface LookWorks {
+  /** Follows a knob, and reads scenes. */
   readonly now: LookWork | null;
+  /** Compiles what has come to rest, which may take a second: a knob that is turned again does not wait for it. */
+  readonly rest: LookWork | null;
   /** A second one, so that what is compared never waits behind what is turned; opened when it is first wanted. */
   readonly before: () => LookWork;
 }
 
 export function useLookWork(): LookWorks {
   const [now, setNow] = useState<LookWork | null>(null);
+  const [rest, setRest] = useState<LookWork | null>(null);
   const second = useRef<LookWork | null>(null);
   useEffect(() => {
-    const work = new LookWork();
+    const [work, slow] = [new LookWork(), new LookWork()];
     setNow(work);
+    setRest(slow);
     return () => {
       work.close();
+      slow.close();
       second.current?.close();
       second.current = null;
     };
@@ -23,5 +29,5 @@ export function useLookWork(): LookWorks {
     second.current ??= new LookWork();
     return second.current;
   }, []);
-  return { now, before };
+  return { now, rest, before };
 }

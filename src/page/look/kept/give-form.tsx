@@ -11,7 +11,7 @@ interface GiveFormProps {
   readonly onGive: (use: LookUse) => Promise<boolean>;
 }
 
-type Receiver = 'frame' | 'job' | `shot ${string}`;
+export type Receiver = 'frame' | 'job' | `shot ${string}`;
 
 /** Gives the saved version to shots, to the whole job, or to this frame alone. */
 export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactNode {

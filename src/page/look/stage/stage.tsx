@@ -34,7 +34,11 @@ export interface StageProps {
   readonly full: { readonly widthPx: number; readonly heightPx: number };
   readonly scene: SceneState;
   readonly work: LookWork | null;
+  /** Compiles what has come to rest. */
+  readonly restWork: LookWork | null;
   readonly beforeWork: LookWork | null;
+  /** Whether what is shown is the look at hand, compiled as the station does. */
+  readonly onAtRest: (isAtRest: boolean) => void;
   readonly look: Look;
   /** What is shown left of the edge; null: nothing is. */
   readonly before: Look | null;
@@ -71,8 +75,17 @@ export function Stage(props: StageProps): ReactNode {
   const box = free === null ? null : fitBox(placedSize(geometry, full), free, devicePixelRatio);
   const show = useShow(canvas, frame.id);
   const profile = scene.facts?.profile ?? null;
-  const { isShown } = useTables(show, props.work, 'now', look, profile, isTurning);
-  useTables(show, props.beforeWork, 'before', before, profile, false);
+  const { work, restWork, beforeWork, onAtRest } = props;
+  const { isShown, isAtRest } = useTables(
+    show,
+    { turning: work, rest: restWork },
+    'now',
+    look,
+    profile,
+    isTurning,
+  );
+  useEffect(() => onAtRest(isAtRest), [onAtRest, isAtRest]);
+  useTables(show, { turning: null, rest: beforeWork }, 'before', before, profile, false);
   const room = useRoom(free, devicePixelRatio);
   const closely = useClosely(frame.id, props.version, geometry, full, room, props.centre, props.work);
   const isClose = closely !== null && closely.part !== null;

@@ -1,34 +1,49 @@
-import { useEffect, useState } from 'react';
-import type { Finding } from '../../../facts/index.ts';
+import { useEffect, useRef, useState } from 'react';
 import type { Look, LookProfile } from '../../../look/index.ts';
+import type { Pace } from '../work/compiler.ts';
 import type { LookWork } from '../work/look-work.ts';
 import type { Show } from './show.ts';
 
-/** Compiles what is worked on and puts it on the canvas; what had to be assumed comes back. */
+export interface ShownTables {
+  /** Some table of some look is on the canvas. */
+  readonly isShown: boolean;
+  /** It is the one that the station would compile of the look at hand. */
+  readonly isAtRest: boolean;
+}
+
+/** Compiles what is worked on and puts it on the canvas: by `turning` while a knob is turned, by `rest` otherwise. */
 export function useTables(
   show: Show | null,
-  work: LookWork | null,
+  { turning, rest }: { readonly turning: LookWork | null; readonly rest: LookWork | null },
   side: 'now' | 'before',
   look: Look | null,
   profile: LookProfile | null,
   isTurning: boolean,
-): { readonly findings: readonly Finding[]; readonly isShown: boolean } {
-  const [shown, setShown] = useState<{ readonly look: Look; readonly findings: readonly Finding[] } | null>(
-    null,
-  );
+): ShownTables {
+  const [shown, setShown] = useState<{ readonly look: Look; readonly isRest: boolean } | null>(null);
+  /** Wishes are counted: of two workers the one that was asked first may answer last. */
+  const count = useRef({ asked: 0, shown: 0 });
   useEffect(() => {
-    if (show === null || work === null || look === null || profile === null) return;
+    if (show === null || look === null || profile === null) return;
     let isStale = false;
-    work.compile(look, profile, isTurning ? 'turning' : 'rest').then((tables) => {
-      if (tables === null) return;
-      // A turn's table is shown though the knob has moved on: the picture follows.
-      if (isStale && !isTurning) return;
-      show.setTables(side, tables);
-      setShown({ look, findings: tables.findings });
-    });
+    const ask = (work: LookWork, pace: Pace): void => {
+      count.current.asked += 1;
+      const own = count.current.asked;
+      work.compile(look, profile, pace).then((tables) => {
+        if (tables === null || own < count.current.shown) return;
+        // While a knob is turned its table is shown though it has moved on: the picture follows.
+        if (isStale && !isTurning) return;
+        count.current.shown = own;
+        show.setTables(side, tables);
+        setShown({ look, isRest: pace === 'rest' });
+      });
+    };
+    // A step by a key is seen at once too, and then finer.
+    if (turning !== null) ask(turning, 'turning');
+    if (rest !== null && !isTurning) ask(rest, 'rest');
     return () => {
       isStale = true;
     };
-  }, [show, work, side, look, profile, isTurning]);
-  return { findings: shown?.findings ?? [], isShown: shown !== null };
+  }, [show, turning, rest, side, look, profile, isTurning]);
+  return { isShown: shown !== null, isAtRest: shown?.look === look && shown?.isRest === true };
 }

@@ -20,7 +20,7 @@ const turningMsMax = 50;
 /** Compiles looks one after the other, and keeps the last table: most knobs leave it as it is. */
 export class Compiler {
   readonly #clock: () => number;
-  #kept: { readonly key: string; readonly nodes: string; readonly table: LookTable } | null = null;
+  #kept: { readonly key: string; readonly table: LookTable } | null = null;
   #turningNodes: 17 | 33 = 33;
 
   /** `clock` in milliseconds. */
@@ -31,22 +31,25 @@ export class Compiler {
   compile(look: Look, profile: LookProfile, pace: Pace): Compiled {
     const key = displayKey(look);
     const kept = this.#kept;
-    if (kept?.key === key && (pace === 'turning' || kept.nodes === 'as-needed')) {
+    // At rest all of it is compiled, as the station does: how many nodes are needed depends on the tone too.
+    if (pace === 'turning' && kept?.key === key) {
       const bare = compileLook(withoutDisplay(look), profile);
       // Without a curve, light is cut for the table's sake: then all of it is compiled.
-      if (bare.curve !== null) return { ...bare, table: kept.table, tableKey: this.#keyOf(kept) };
+      if (bare.curve !== null) return { ...bare, table: kept.table, tableKey: nameOf(kept.table, key) };
     }
     const nodes = pace === 'rest' ? 'as-needed' : this.#turningNodes;
     const began = this.#clock();
     const compiled = compileLook(look, profile, nodes);
     if (nodes === 33 && this.#clock() - began > turningMsMax) this.#turningNodes = 17;
-    this.#kept = compiled.table === null ? null : { key, nodes: String(nodes), table: compiled.table };
-    return { ...compiled, tableKey: this.#kept === null ? null : this.#keyOf(this.#kept) };
+    const { table } = compiled;
+    this.#kept = table === null ? null : { key, table };
+    return { ...compiled, tableKey: table === null ? null : nameOf(table, key) };
   }
+}
 
-  #keyOf({ key, nodes }: { readonly key: string; readonly nodes: string }): string {
-    return `${nodes} ${key}`;
-  }
+/** A table is what its stages and its size make of it. */
+function nameOf({ size }: LookTable, key: string): string {
+  return `${size} ${key}`;
 }
 
 /** What the table is made of. */
