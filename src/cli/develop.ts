@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { rgbSpaceNames } from '../colour/index.ts';
@@ -111,7 +112,8 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   const choice = await outputChoice(flags);
   const look = await lookOf(flags);
   const lens = await lensOf(flags.lens);
-  const pool = startDevelopPool();
+  // All cores: nothing is received here that would want one kept free, and the main thread only waits.
+  const pool = startDevelopPool({ size: availableParallelism() });
   const stop = new AbortController();
   const onStop = (): void => stop.abort();
   process.once('SIGINT', onStop).once('SIGTERM', onStop);
