@@ -205,6 +205,33 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
     expect((await station.frame(id)).version).toBeGreaterThan(before);
   });
 
+  test('two clicks on the picture, a length and Enter say how large a pixel is, and the Job page offers millimetres', async () => {
+    await page.keyboard.press('4');
+    await page.locator('[data-plot="scale"] button').click();
+    const stage = await page.locator('.spot-picker').boundingBox();
+    const [x, y] = [(stage?.x ?? 0) + (stage?.width ?? 0) / 2, (stage?.y ?? 0) + (stage?.height ?? 0) / 2];
+    await page.mouse.click(x - 60, y);
+    await page.mouse.click(x + 60, y);
+    // What is typed next is the length: none of it may go to the page's keys, which open verdicts by their number.
+    await page.keyboard.type('100');
+    await page.locator('.reading-column[data-question="inPlace"]').waitFor();
+    await page.keyboard.press('Enter');
+    const { mmPerPx = 0 } = await eventually('the scale counts', async () => {
+      const { readings: told } = await station.frame(ids[1] ?? '');
+      return told.mmPerPx !== undefined && told;
+    });
+    // 120 px of the screen, as the picture lies on it (what the camera says its width is: 864 px at half a megapixel).
+    const [, , width = 0] = ((await page.locator('[data-testid="picture"]').getAttribute('data-box')) ?? '')
+      .split(',')
+      .map(Number);
+    expect(mmPerPx).toBeCloseTo(100 / ((120 * 864) / width), 3);
+    await page.locator('[data-plot="scale"]', { hasText: 'by two points, 100 mm' }).waitFor();
+    await page.goto(`${station.ready.web}/#/job`);
+    await page.getByText('subject moved, on the set').first().waitFor({ state: 'attached' });
+    await page.goto(station.ready.web);
+    await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor();
+  });
+
   test('on a phone it is a sheet below the picture, made low by a press and pulled away by its handle', async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.keyboard.press('3');

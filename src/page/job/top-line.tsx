@@ -2,6 +2,7 @@ import { type ReactNode, useEffect } from 'react';
 import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
 import { type TakeBack, takenBackWords, useTakeBack } from '../choices/use-take-back.ts';
 import { addressOf, type PageState } from '../state/index.ts';
+import { isTypedInto } from '../typed-into.ts';
 
 /** The way to the Set page, what was taken back, and the ways back. */
 export function TopLine({ state }: { readonly state: PageState }): ReactNode {
@@ -35,7 +36,7 @@ function useUndoKeys({ undo, putBack }: Pick<TakeBack, 'undo' | 'putBack'>): voi
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || event.repeat) return;
-      if (event.key.toLowerCase() !== 'z' || isTypedInto(event.target)) return;
+      if (event.key.toLowerCase() !== 'z' || isTypedInto(event)) return;
       event.preventDefault();
       if (event.shiftKey) putBack();
       else undo();
@@ -43,11 +44,4 @@ function useUndoKeys({ undo, putBack }: Pick<TakeBack, 'undo' | 'putBack'>): voi
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
   }, [undo, putBack]);
-}
-
-function isTypedInto(target: EventTarget | null): boolean {
-  return (
-    target instanceof HTMLTextAreaElement ||
-    (target instanceof HTMLInputElement && !['checkbox', 'radio', 'file'].includes(target.type))
-  );
 }

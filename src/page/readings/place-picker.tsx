@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef, useState } from 'react';
 import type { SharePoint } from '../../facts/index.ts';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import { useView, type Zoom } from '../set/use-zoom.ts';
@@ -45,7 +45,7 @@ export function PlacePicker({
   const [at, setAt] = useState<SharePoint>({ x: 0.5, y: 0.5 });
   useEffect(() => button.current?.focus(), []);
   const rect = rectOf(view, zoom.motion.stage, picture, free, unit);
-  const placeOf = (event: PointerEvent): SharePoint => {
+  const placeOf = (event: MouseEvent): SharePoint => {
     const { left, top } = event.currentTarget.getBoundingClientRect();
     return {
       x: clamp(((event.clientX - left) * unit - rect.left) / rect.width, 0, 1),
@@ -71,7 +71,9 @@ export function PlacePicker({
       aria-label={label}
       onKeyDown={press}
       onPointerMove={(event) => setAt(placeOf(event))}
-      onPointerUp={(event) => onTake(placeOf(event))}
+      // Not on pointerup: what is shown next may want the focus, and a press gives it to what lies below the pointer until
+      // the click is through. A click without a pointer (of a screen reader) takes what is marked.
+      onClick={(event) => onTake(event.detail === 0 ? at : placeOf(event))}
     >
       <svg aria-hidden="true">
         {children(at, {

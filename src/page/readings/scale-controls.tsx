@@ -1,4 +1,4 @@
-import { type FormEvent, type ReactNode, useId, useState } from 'react';
+import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import type { Frame, Job, NewScale } from '../../contract/index.ts';
 import { readingLabels, scaleToldPhrase } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
@@ -32,7 +32,7 @@ export function ScaleControls({ frame, job, measuring }: ScaleControlsProps): Re
         <p>{readingLabels.scaleNotHere}</p>
       ) : null}
       {a !== undefined && b !== undefined ? (
-        <Length label={readingLabels.pointsApart} take={(mm) => say(mm, [a, b])} />
+        <Length label={readingLabels.pointsApart} isNext take={(mm) => say(mm, [a, b])} />
       ) : null}
       {hasTarget && measuring.points.length < 2 && !measuring.on ? (
         <Length label={readingLabels.patchesApart} take={(mm) => say(mm)} />
@@ -56,9 +56,20 @@ export function ScaleControls({ frame, job, measuring }: ScaleControlsProps): Re
   );
 }
 
+interface LengthProps {
+  readonly label: string;
+  /** It has just been asked for: the next thing typed is meant for it. */
+  readonly isNext?: boolean;
+  readonly take: (mm: number) => void;
+}
+
 /** A length on the set, taken by Enter or the button. */
-function Length({ label, take }: { readonly label: string; readonly take: (mm: number) => void }): ReactNode {
+function Length({ label, isNext = false, take }: LengthProps): ReactNode {
   const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (isNext) field.current?.focus();
+  }, [isNext]);
   const [text, setText] = useState('');
   const mm = Number(text.trim().replace(',', '.'));
   const submit = (event: FormEvent): void => {
@@ -70,6 +81,7 @@ function Length({ label, take }: { readonly label: string; readonly take: (mm: n
       <label htmlFor={id}>{label}</label>
       <span className="length-field">
         <input
+          ref={field}
           id={id}
           value={text}
           inputMode="decimal"

@@ -1,6 +1,7 @@
 import { type Dispatch, useEffect } from 'react';
 import type { Mark } from '../../facts/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
+import { isTypedInto } from '../typed-into.ts';
 import { type KeyBinding, keymap } from './keymap.ts';
 import type { Zoom } from './use-zoom.ts';
 
@@ -13,7 +14,10 @@ export interface KeyActs {
   readonly putBack: () => void;
 }
 
-/** Listens for the page's few keys. While a card lies over the page they rest: the browser closes it on Escape. */
+/**
+ * Listens for the page's few keys. While a card lies over the page they rest: the browser closes it on Escape. In a field the
+ * keys are the field's.
+ */
 export function useKeys(
   { card, letterKeys }: PageState,
   dispatch: Dispatch<PageAction>,
@@ -21,7 +25,7 @@ export function useKeys(
 ): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
-      if (card !== null || event.altKey) return;
+      if (card !== null || event.altKey || isTypedInto(event)) return;
       const pressed = event.key.length === 1 ? event.key.toLowerCase() : event.key;
       const binding =
         event.ctrlKey || event.metaKey
