@@ -35,6 +35,8 @@ export interface PlaceShift {
   readonly errorPercent: number;
   /** Point of the reference that the shift is told of, shares of the frame: the middle of the subject, or of the frame. */
   readonly at: { readonly x: number; readonly y: number };
+  /** Width of the full-size frame that the pixels are of; left out in readings of earlier stations. */
+  readonly fullWidthPx?: number;
   /** Correlation of the two where they were laid on each other, -1 … 1. */
   readonly likeness: number;
   /** 0 … 1: how far one can rely on it, by {@link likeness} and by how much of the reference is in the frame. */

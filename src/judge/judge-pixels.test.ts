@@ -99,11 +99,11 @@ test('a part that is sharp in the reference and soft here is a doubt, unless som
   });
   const all = map([1.5, 1.6, 1.5, null, 1.5, 1.4, 1.6, 1.5]);
   const right = map([1.5, 9, 8, 9, 1.6, 9, 8, 9]);
-  const softPart = softPartOf(right, all, null);
+  const softPart = softPartOf(right, all, null, null);
   expect(softPart).toMatchObject({ left: 0.25, right: 1, widthPx: 9, referencePx: 1.5 });
-  expect(softPartOf(all, all, null)).toBeNull();
+  expect(softPartOf(all, all, null, null)).toBeNull();
   // The other way round nothing has become softer.
-  expect(softPartOf(all, right, null)).toBeNull();
+  expect(softPartOf(all, right, null, null)).toBeNull();
   const reference = { ...sharp(1.5), softPart };
   const free = { left: 0, top: 0, right: 0.25, bottom: 1, teller: 'sharpest' as const };
   const found = judgeSharp({
@@ -137,19 +137,19 @@ test('a part so soft that no edge is read any more counts, where its light is wh
   const even = light([-1, 0, -1, 0, -1, 0, -1, 0]);
   const own = map([1.5, null, null, null, 1.6, null, 20, null]);
   const all = map([1.5, 1.6, 1.5, 1.5, 1.5, 1.4, 1.6, 1.5]);
-  const part = softPartOf(own, all, { own: even, reference: even });
+  const part = softPartOf(own, all, { own: even, reference: even }, null);
   expect(part).toMatchObject({ left: 0.25, right: 1, widthPx: null, referencePx: 1.5 });
   // All of it a sixth of a stop darker is the same light; a part two stops darker, or brighter, is not.
   const dim = light([-1.15, -0.15, -1.15, -0.15, -1.15, -0.15, -1.15, -0.15]);
-  expect(softPartOf(own, all, { own: dim, reference: even })).not.toBeNull();
+  expect(softPartOf(own, all, { own: dim, reference: even }, null)).not.toBeNull();
   for (const off of [-2, 2]) {
     const other = light([-1, 0, -1, 0, -1, off, -1 + off, off]);
-    expect(softPartOf(own, all, { own: other, reference: even })).toBeNull();
+    expect(softPartOf(own, all, { own: other, reference: even }, null)).toBeNull();
   }
   // In noise, or where nothing is known of the light, nothing is said of them.
-  expect(softPartOf(own, all, null)).toBeNull();
+  expect(softPartOf(own, all, null, null)).toBeNull();
   // The reference had no edge there either.
-  expect(softPartOf(own, own, { own: even, reference: even })).toBeNull();
+  expect(softPartOf(own, own, { own: even, reference: even }, null)).toBeNull();
   const spot = { left: 0, top: 0, right: 0.25, bottom: 1, teller: 'sharpest' as const };
   const reference = { ...sharp(1.5), softPart: part };
   const verdict = judgeSharp({ reading: sharp(1.5, { spot }), tolerances: {}, reference, previous: null });
@@ -209,6 +209,12 @@ test('a reference that is softer by nature makes room, unless a person set the l
   const softer = ofSharp(sharp(2.6), null, sharp(1.5));
   expect(softer.judgement).toBe('doubt');
   expect(said(softer)).toBe('Softer than the reference: edges 2.6 px wide, there 1.5 px.');
+});
+
+test('a reference that is blurred itself makes room up to twice what is bad, no further', () => {
+  // A frame shaken by 22 px before a reference whose own edges are 8.9 px wide: 1.6 times those would be 14 px.
+  expect(ofSharp(sharp(12), null, sharp(8.9)).judgement).toBe('bad');
+  expect(ofSharp(sharp(8), null, sharp(8.9)).judgement).toBe('doubt');
 });
 
 test('a verdict does not flicker about its limit, and lets go of it beyond', () => {

@@ -6,6 +6,7 @@ import {
   type KeptReadings,
   type LightTrend,
   type PatchReading,
+  type PlaceShift,
   type ReadingDetail,
   readingsEdition,
 } from '../facts/index.ts';
@@ -63,7 +64,7 @@ export interface ReferenceReadings {
  * exposure time is not a stop less of light. Previews are held against nothing.
  */
 export function againstReference(
-  { sharp, exposed }: Pick<KeptReadings, 'sharp' | 'exposed'>,
+  { sharp, exposed, place }: Pick<KeptReadings, 'sharp' | 'exposed' | 'place'>,
   detail: Pick<ReadingDetail, 'light' | 'map'>,
   settings: Settings | null,
   reference: ReferenceReadings,
@@ -83,12 +84,18 @@ export function againstReference(
             isAsClear(sharp, reference.readings.sharp)
               ? { own: detail.light, reference: reference.detail.light }
               : null,
+            placedBy(place, reference.frame),
           )
         : null,
       atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
     },
     light: difference === null ? null : { ...difference, ev: difference.ev - byDials },
   };
+}
+
+/** Where a frame lies against this reference; null where that is not told, or was measured against another picture. */
+function placedBy({ reference, shift }: KeptReadings['place'], frame: string): PlaceShift | null {
+  return reference !== frame || shift === null || 'unknown' in shift ? null : shift;
 }
 
 /** Edges that stand out from noise less than half as much as the reference's may be lost in it. */

@@ -184,6 +184,7 @@ function shiftOf(
     errorDegrees: (fine.errorTurn * 180) / Math.PI,
     errorPercent: 100 * fine.errorTurn,
     at: { x: (from.x + 0.5) / frame.fullWidthPx, y: (from.y + 0.5) / frame.fullHeightPx },
+    fullWidthPx: frame.fullWidthPx,
     likeness,
     confidence: confidenceOf(likeness, overlap),
     part: null,

@@ -23,6 +23,8 @@ export interface SharpFacts {
 
 /** What an edge may be wider than the reference's and still count as equal; beyond the other it is worse for certain. */
 const widerThanReference = { good: 1.2, bad: 1.6 };
+/** However soft the reference: so many times the shot's own limit is bad (common practice, no source). */
+const roomMax = 2;
 
 /**
  * The second question: is it sharp where it should be?
@@ -170,7 +172,7 @@ function limitsFor(tolerances: Tolerances, reference: EdgeWidth | null): Toleran
   return {
     // Never as far as what is bad by itself: a blurred reference must not make blur good.
     good: Math.min(limits.bad, Math.max(limits.good, reference.widthPx * widerThanReference.good)),
-    bad: Math.max(limits.bad, reference.widthPx * widerThanReference.bad),
+    bad: Math.min(roomMax * limits.bad, Math.max(limits.bad, reference.widthPx * widerThanReference.bad)),
   };
 }
 

@@ -1,5 +1,6 @@
-import type { LightMap, ShareBox, SharpMap, SoftPart } from '../../facts/index.ts';
+import type { LightMap, PlaceShift, ShareBox, SharpMap, SoftPart } from '../../facts/index.ts';
 import { lightDifference, middle } from '../exposed/light-map.ts';
+import { placedTile } from './placed-tile.ts';
 
 /** Tiles of a part, across and down: one tile alone may show another edge than it did. */
 const groupTiles = 3;
@@ -10,6 +11,12 @@ const softShare = 2 / 3;
 const softerBy = 1.6;
 /** A tile of the reference counts as sharp up to so many times its sharpest quarter. */
 const sharpUpTo = 2;
+
+/**
+ * What moved by more than this share of a tile is only found softer, not without an edge: turned, an edge may be told no
+ * more, and what a tile shows beside it is something else.
+ */
+const movedTilesMax = 0.35;
 
 /** Light of both, and how unlike it is, EV: part by part, and for a tile more or less than for all, or darker. */
 const sameLight = { spreadEv: 0.15, offEv: 0.35, darkerEv: 1 };
@@ -25,9 +32,15 @@ export interface BothLights {
  * match. Widths of both in pixels of the full-size frame. It is for where focus lies elsewhere than it did: each picture's own sharpest
  * place is as sharp as ever then. Where the reference has an edge and the frame shows none that can be read any more, it is
  * so soft that it is none - if the light there is still what it was: what is gone, covered or dark has another reason.
- * `lights`: null where that cannot be told; then such tiles do not count.
+ * `lights`: null where that cannot be told; then such tiles do not count. `shift`: where the frame lies against the
+ * reference, which tells which tiles show the same; null where that is not known.
  */
-export function softPartOf(own: SharpMap, reference: SharpMap, lights: BothLights | null): SoftPart | null {
+export function softPartOf(
+  own: SharpMap,
+  reference: SharpMap,
+  lights: BothLights | null,
+  shift: PlaceShift | null,
+): SoftPart | null {
   if (own.columns !== reference.columns || own.rows !== reference.rows) return null;
   const known = reference.widthsPx.filter((width) => width !== null).sort((a, b) => a - b);
   const sharpMax = sharpUpTo * (known[known.length >> 2] ?? 0);
@@ -35,7 +48,7 @@ export function softPartOf(own: SharpMap, reference: SharpMap, lights: BothLight
   let worst: Found | null = null;
   for (let row = 0; row < Math.max(1, own.rows - groupTiles + 1); row++) {
     for (let column = 0; column < Math.max(1, own.columns - groupTiles + 1); column++) {
-      const part = partAt(own, reference, { row, column, sharpMax, isLit });
+      const part = partAt(own, reference, { row, column, sharpMax, isLit, shift });
       if (part !== null && (worst === null || isWorse(part, worst))) worst = part;
     }
   }
@@ -48,6 +61,7 @@ interface At {
   /** Wider tiles of the reference are soft themselves. */
   readonly sharpMax: number;
   readonly isLit: (box: ShareBox) => boolean;
+  readonly shift: PlaceShift | null;
 }
 
 interface Found {
@@ -79,15 +93,22 @@ function litAlike({ own, reference }: BothLights): (box: ShareBox) => boolean {
   };
 }
 
-function partAt(own: SharpMap, reference: SharpMap, { row, column, sharpMax, isLit }: At): Found | null {
+function partAt(
+  own: SharpMap,
+  reference: SharpMap,
+  { row, column, sharpMax, isLit, shift }: At,
+): Found | null {
   const [bottom, right] = [Math.min(own.rows, row + groupTiles), Math.min(own.columns, column + groupTiles)];
   const pairs: { readonly here: number | null; readonly there: number }[] = [];
   for (let y = row; y < bottom; y++) {
     for (let x = column; x < right; x++) {
-      const here = own.widthsPx[y * own.columns + x] ?? null;
       const there = reference.widthsPx[y * own.columns + x] ?? null;
       if (there === null || there > sharpMax) continue;
-      if (here !== null || isLit(boxOf(own, x, y))) pairs.push({ here, there });
+      const box = boxOf(own, x, y);
+      const placed = placedTile(own, box, shift);
+      if (placed === null) continue;
+      const here = sharpestOf(placed.widthsPx);
+      if (here !== null || (placed.movedTiles <= movedTilesMax && isLit(box))) pairs.push({ here, there });
     }
   }
   const softer = pairs.filter(({ here, there }) => here === null || here > softerBy * there);
@@ -103,6 +124,12 @@ function partAt(own: SharpMap, reference: SharpMap, { row, column, sharpMax, isL
     referencePx: middle(softer.map(({ there }) => there)),
   };
   return { part, softer: softer.length };
+}
+
+/** What lies across several tiles is as sharp as the sharpest of them. */
+function sharpestOf(widthsPx: readonly (number | null)[]): number | null {
+  const read = widthsPx.filter((width) => width !== null);
+  return read.length === 0 ? null : Math.min(...read);
 }
 
 function boxOf({ columnEnds, rowEnds }: SharpMap, column: number, row: number): ShareBox {
