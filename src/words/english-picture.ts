@@ -23,9 +23,9 @@ export const pictureSentences: SentenceTable = {
 function reasonPhrase(why: string): string {
   switch (why) {
     case 'raw-cannot-decode':
-      return 'how its camera packs it is not known to this station';
+      return 'how its camera packs it is not known to this station. Choose another compression for raw files on the camera, or have it write a JPEG too';
     case 'raw-cut':
-      return 'it ends before its end';
+      return 'the file ends before it does. Send it from the camera again, or copy it from the card';
     case 'raw-unsupported-mosaic':
       return 'its sensor sees colour by another pattern than red, green and blue in squares of four';
     case 'raw-too-large':

@@ -102,8 +102,7 @@ export function turnPhrase(args: Args): string {
 }
 
 function degreesPhrase(degrees: number): string {
-  const size = Math.abs(degrees);
-  return `${size.toFixed(size < 0.995 ? 2 : 1)}°`;
+  return figurePhrase(Math.abs(degrees), '°');
 }
 
 export function sizePhrase(args: Args): string {

@@ -43,17 +43,24 @@ export function spanPhrase(ms: number): string {
 }
 
 /**
- * A figure with its unit, in as many digits as can be read in passing: `4.1 px`, `0.03 EV`, `128 px`. A size in MB is said
+ * A figure with its unit, in as many digits as can be read in passing: `4.1 px`, `−0.03 EV`, `128 px`, `2°`. A size in MB is said
  * as {@link sizePhrase} says it everywhere else.
  */
 export function figurePhrase(value: number, unit: string): string {
   if (unit === 'MB') return sizePhrase(Math.round(value * 1e6));
   // Its limits are thousandths.
-  if (unit === 'Duv') return `${value.toFixed(4)} Duv`;
+  if (unit === 'Duv') return `${withMinus(value, 4)} Duv`;
   const size = Math.abs(value);
   const digits = size >= 99.95 ? 0 : size >= 0.995 || size === 0 ? 1 : 2;
-  const text = value.toFixed(digits).replace(/\.0$/, '');
+  const text = withMinus(value, digits).replace(/\.0$/, '');
+  if (unit === '°') return `${text}°`;
   return unit === '' ? text : `${text} ${unit}`;
+}
+
+/** A minus is as wide as a plus (U+2212); what rounds to nothing has none. */
+function withMinus(value: number, digits: number): string {
+  const text = Math.abs(value).toFixed(digits);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
 /**

@@ -112,9 +112,12 @@ export function depthPhrase(field: {
 }): string {
   const { nearMm, farMm, distanceMm, withDiffraction } = field;
   const plain = `Focused at ${distancePhrase(distanceMm)}, sharp ${rangePhrase(nearMm, farMm)}`;
-  return withDiffraction === null
-    ? `${plain}; at this aperture diffraction blurs more than that all over.`
-    : `${plain}, with diffraction ${rangePhrase(withDiffraction.nearMm, withDiffraction.farMm)}.`;
+  if (withDiffraction === null)
+    return `${plain}; at this aperture diffraction blurs more than that all over.`;
+  const range = rangePhrase(withDiffraction.nearMm, withDiffraction.farMm);
+  return range === rangePhrase(nearMm, farMm)
+    ? `${plain}; diffraction changes nothing of that.`
+    : `${plain}, with diffraction ${range}.`;
 }
 
 function rangePhrase(nearMm: number, farMm: number | null): string {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { exposedFigurePhrase } from './english-exposed.ts';
 import { judgementNames, kindName } from './names.ts';
 import { burstPhrase, durationPhrase, figurePhrase, sharePhrase, sizePhrase, spanPhrase } from './phrases.ts';
+import { depthPhrase } from './reading-labels.ts';
 import { knownCodes, sentence } from './sentences.ts';
 
 test('a half file of a watched folder is told of without a client or a camera that sent it', () => {
@@ -92,8 +93,33 @@ test('a figure has the digits that can be read in passing', () => {
     figurePhrase(128.4, 'px'),
     figurePhrase(25, 'dB'),
     figurePhrase(-0.00523, 'Duv'),
+    figurePhrase(-0.001, 'EV'),
+    figurePhrase(-1.24, 'EV'),
+    figurePhrase(2, '°'),
   ];
-  expect(figures).toEqual(['4.1 px', '0.03 EV', '128 px', '25 dB', '-0.0052 Duv']);
+  expect(figures).toEqual([
+    '4.1 px',
+    '0.03 EV',
+    '128 px',
+    '25 dB',
+    '−0.0052 Duv',
+    '0.00 EV',
+    '−1.2 EV',
+    '2°',
+  ]);
+  // A card's figure and its sentence are one form.
+  const turned = sentence({ code: 'place.turned', args: { degrees: 2, limitDegrees: 0.2 } });
+  expect(turned).toContain(`turned by ${figurePhrase(2, '°')} clockwise`);
+});
+
+test('two ranges of depth that read alike are said once', () => {
+  const field = { nearMm: 1650, farMm: 1750, distanceMm: 1700 };
+  expect(depthPhrase({ ...field, withDiffraction: { nearMm: 1652, farMm: 1748 } })).toBe(
+    'Focused at 1.70 m, sharp from 1.65 m to 1.75 m; diffraction changes nothing of that.',
+  );
+  expect(depthPhrase({ ...field, withDiffraction: { nearMm: 1670, farMm: 1730 } })).toContain(
+    'with diffraction from 1.67 m to 1.73 m',
+  );
 });
 
 test('a width that reads as its limit is not said to be above it', () => {
@@ -110,7 +136,7 @@ test('what has not turned or grown is said to be so, and not by a nought with a 
 test('why a picture cannot be shown is said in words, for raw data and for finished pictures', () => {
   const said = (code: string, why: string): string => sentence({ code, args: { name: 'A.DNG', why } });
   expect(said('picture.cannot-develop', 'raw-cannot-decode')).toBe(
-    'A.DNG is kept safe, but its raw data cannot be developed here: how its camera packs it is not known to this station.',
+    'A.DNG is kept safe, but its raw data cannot be developed here: how its camera packs it is not known to this station. Choose another compression for raw files on the camera, or have it write a JPEG too.',
   );
   expect(said('picture.cannot-show', 'picture-too-large')).toBe(
     'A.DNG is kept safe, but it cannot be shown here: it has more pixels than this station renders.',

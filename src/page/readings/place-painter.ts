@@ -1,3 +1,4 @@
+import { figurePhrase } from '../../words/index.ts';
 import type { PlaceDrawing } from './geometry/place-drawing.ts';
 import { ink, type LaidRect, paintFigure, rim } from './laid-pen.ts';
 
@@ -45,8 +46,14 @@ export function paintPlace(
     path.lineTo(tx - u * head + v * head * 0.6, ty - v * head - u * head * 0.6);
   });
   // On the side the arrow does not point to.
-  const text = `${pxLength.toFixed(pxLength < 9.95 ? 1 : 0)} px`;
-  paintFigure(context, text, mx - u * 26 * unit, my - v * 20 * unit + 4 * unit, 1.3 * unit);
+  // As the card has it.
+  paintFigure(
+    context,
+    figurePhrase(pxLength, 'px'),
+    mx - u * 26 * unit,
+    my - v * 20 * unit + 4 * unit,
+    1.3 * unit,
+  );
 }
 
 /** Black within a white rim. */
