@@ -324,7 +324,17 @@ test('a picture of one pixel says nothing of its exposure, and a black one is da
     madeMosaic(240, 160, () => 0),
     noWishes,
   ).exposed;
-  expect(judgeExposed(facts(black)).judgement).toBe('bad');
+  const noise = gaussian(5);
+  const noisy = readMosaic(
+    madeMosaic(240, 160, () => 0.002 * noise()),
+    noWishes,
+  ).exposed;
+  for (const each of [black, noisy]) {
+    const verdict = judgeExposed(facts(each));
+    expect(verdict.judgement).toBe('bad');
+    expect(verdict.figure).toBeUndefined();
+    expect(said(verdict)).toContain('Black: no part of the picture stands out of noise.');
+  }
 });
 
 test('a sudden fall is a strobe, a slow one a drift', () => {

@@ -28,7 +28,7 @@ export const colourSentences: SentenceTable = {
   'colour.no-target-counts': () =>
     'Colour cannot be told: there is no target in the picture, and none that counts for this light. Photograph one and let it count.',
   'colour.none-counts': () =>
-    'Colour cannot be told: no target counts for this light. Photograph one and let it count.',
+    'Colour cannot be told: no target counts for this frame, and none was looked for in it. If there is one in it, mark the frame as a target; else photograph one and let it count.',
   'colour.nothing-stands-still': () =>
     'Colour cannot be told: too much has changed since the frame with the target to compare the two.',
   'colour.target-unread': () => 'The frame whose target counts has not been measured.',
@@ -38,6 +38,8 @@ export const colourSentences: SentenceTable = {
     `Colour misses ${textArg(args, 'set')}: ${setFigures[textArg(args, 'what')] ?? 'a limit'} ${numberArg(args, 'value').toFixed(1)}, allowed ${numberArg(args, 'limit').toFixed(1)}.`,
   'colour.set-open': (args) => `Not all limits of ${textArg(args, 'set')} can be measured on this target.`,
   'colour.no-target': () => 'Colour cannot be told: there is no target in the picture.',
+  'colour.target-too-bright': (args) =>
+    `No target can be read: ${Math.round(numberArg(args, 'percent'))} % of the picture has lost its light. Photograph it again, darker.`,
   'colour.target-mirrored': () => 'Colour is not read: the target in the picture is mirrored.',
   'colour.target-cut-off': () => 'Colour is not read: the target reaches beyond the picture.',
   'colour.several-targets': () => 'Colour is not read: there is more than one target in the picture.',

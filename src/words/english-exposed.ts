@@ -32,6 +32,8 @@ export const exposedSentences: SentenceTable = {
     return `Stripes of ${size(args)} EV across the picture: a lamp pulses${pulsePhrase(hertz)}. Use the mechanical shutter, or a time that fits the mains.`;
   },
   'exposed.dark': (args) => `Dark: the brightest lies ${stops(args)} EV below what the sensor holds.`,
+  'exposed.black': () =>
+    'Black: no part of the picture stands out of noise. Look for a lens cap, a flash that did not fire, a shutter that is too short.',
   'exposed.backdrop-grey': (args) =>
     `${percentPhrase(numberArg(args, 'percent'))} of the backdrop is not yet white.`,
   'exposed.backdrop-uneven': (args) => `The backdrop differs by ${size(args)} EV from corner to corner.`,

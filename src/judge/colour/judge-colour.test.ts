@@ -252,6 +252,17 @@ test('where a counted target renders the frame the verdict speaks of that, and s
   expect(judge({ reading: { ...reading, colour: null }, delivered }).judgement).toBe('good');
 });
 
+test('a picture of a target that is burnt out is told to be too bright, not to show none', () => {
+  const none: ColourFigures = { found: false, source: 'raw', why: 'none' };
+  const verdict = judge({ reading: none, isTarget: true, lostPercent: 85 });
+  expect(verdict.judgement).toBe('unknown');
+  expect(sentence(verdict.findings[0])).toBe(
+    'No target can be read: 85 % of the picture has lost its light. Photograph it again, darker.',
+  );
+  expect(judge({ reading: none, isTarget: true, lostPercent: 2 }).findings[0].code).toBe('colour.no-target');
+  expect(judge({ reading: none, lostPercent: 85 }).findings[0].code).toBe('colour.no-target-counts');
+});
+
 test('a frame that a bad target renders is no worse for what its camera alone would have made of that target', () => {
   const target = { ...reading, colour: { ...summary, mean: 9, max: 20 } };
   const drift: DriftFromTarget = {

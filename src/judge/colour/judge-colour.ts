@@ -26,6 +26,8 @@ export interface ColourFacts {
   readonly tolerances: Tolerances;
   /** Name of the tolerance set that stands in place of the limits for colour; null for none. */
   readonly toleranceSet: string | null;
+  /** Part of the picture that has lost light, %; left out where that is not known. */
+  readonly lostPercent?: number;
   /** From the target that counts for it; null where there is none. */
   readonly drift: DriftFromTarget | null;
   /** The target in it as it is rendered, by one that counts; left out or null where it is rendered by none. */
@@ -75,7 +77,19 @@ export function judgeColour(facts: ColourFacts): Verdict {
   // Nobody has looked for a target: that there is none in the picture is not known.
   if (reading === null) return unknown('colour.none-counts');
   if (reading.why === 'none' && !facts.isTarget) return unknown('colour.no-target-counts');
+  if (isTooBright(facts) && (reading.why === 'none' || reading.why === 'unsure'))
+    return {
+      judgement: 'unknown',
+      findings: [{ code: 'colour.target-too-bright', args: { percent: facts.lostPercent ?? 0 } }],
+    };
   return unknown(withoutTarget[reading.why]);
+}
+
+/** In a picture of a target that is burnt out so far, it is the light that hides it (common practice, no source), %. */
+const burntOutPercent = 20;
+
+function isTooBright({ isTarget, lostPercent = 0 }: ColourFacts): boolean {
+  return isTarget && lostPercent >= burntOutPercent;
 }
 
 type Limits = Pick<ColourFacts, 'tolerances' | 'toleranceSet' | 'previous' | 'delivered'>;

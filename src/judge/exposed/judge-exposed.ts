@@ -125,12 +125,20 @@ function banded({ reading: { banding }, previous }: ExposedFacts): Weighed[] {
   ];
 }
 
-function dark({ reading: { headroomStops, middleStops }, previous }: ExposedFacts): Weighed[] {
+/** So much of a picture that is nothing but noise lies within one deviation of it (84 %), and a little is left for lamps. */
+const blackPercent = 80;
+
+function dark({ reading, previous }: ExposedFacts): Weighed[] {
+  const { headroomStops, middleStops, underNoisePercent } = reading;
   const held = !isSaid(previous) ? 0 : previous === 'good' ? -heldStops : heldStops;
   if (middleStops !== null && middleStops > litMiddleStops + held) return [];
+  const judgement = judgeLimit(headroomStops, 0, darkStops, previous);
+  // How far nothing lies below the brightest that can be is no figure.
+  if (middleStops === null && underNoisePercent >= blackPercent)
+    return [{ judgement, finding: { code: 'exposed.black', args: {} } }];
   return [
     {
-      judgement: judgeLimit(headroomStops, 0, darkStops, previous),
+      judgement,
       finding: { code: 'exposed.dark', args: { stops: headroomStops } },
       figure: { value: headroomStops, unit: 'EV' },
     },

@@ -66,6 +66,7 @@ export function pixelVerdicts(
       notYet: wantsTarget(readings, limits),
       tolerances,
       toleranceSet: limits.toleranceSet,
+      lostPercent: exposed.saturatedPercent,
       drift: readings.drift?.frame === limits.counted?.frame ? readings.drift : null,
       delivered: readings.delivered?.hash === limits.balance?.hash ? (readings.delivered ?? null) : null,
       targetDelivered:
