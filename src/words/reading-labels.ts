@@ -75,6 +75,7 @@ export const readingLabels = {
   scaleNotHere: 'It says nothing of this frame: another camera took it, or another focal length.',
   place: 'How it lies',
   placeNotYet: 'It is measured against the reference in a moment.',
+  changedThere: 'The double circle is about where something is gone, covered or new.',
   noPlace: 'Neither a reference nor a subject before a plain backdrop: there is nothing to draw.',
 } as const;
 

@@ -6,12 +6,12 @@ import { ink, type LaidRect, paintFigure, rim } from './laid-pen.ts';
 const shortest = 34;
 
 /**
- * The subject's bounds with the room around them, and an arrow from where it was to where it is. What is too little to be
+ * The subject's bounds with the room around them, a double circle where something is gone or new, and an arrow from where it was to where it is. What is too little to be
  * seen is drawn longer; the figure beside it is what was measured. `fullWidthPx`: of the frame.
  */
 export function paintPlace(
   context: CanvasRenderingContext2D,
-  { box, margins, move }: PlaceDrawing,
+  { box, margins, move, changed }: PlaceDrawing,
   fullWidthPx: number,
   rect: LaidRect,
   unit: number,
@@ -30,6 +30,11 @@ export function paintPlace(
     room(margins.right, (x(1) + right) / 2, my);
     room(margins.top, mx, (y(0) + top) / 2 + 4 * unit);
     room(margins.bottom, mx, (y(1) + bottom) / 2 + 4 * unit);
+  }
+  for (const at of changed) {
+    for (const radius of [rect.width / 14, rect.width / 14 - 6 * unit]) {
+      if (radius > 0) stroke(context, unit, (path) => path.arc(x(at.x), y(at.y), radius, 0, 2 * Math.PI));
+    }
   }
   if (move === null) return;
   const pxLength = Math.hypot(move.rightPx, move.downPx);

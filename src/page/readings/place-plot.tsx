@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import type { Finding } from '../../facts/index.ts';
 import { liesPhrase, readingLabels, ringPhrase, subjectPhrase } from '../../words/index.ts';
 import { placeDrawing, ringPx } from './geometry/place-drawing.ts';
 import { NoPlot, PlotFigure } from './plot-figure.tsx';
@@ -6,6 +7,8 @@ import { NoPlot, PlotFigure } from './plot-figure.tsx';
 interface PlacePlotProps {
   /** Of the frame, by name. */
   readonly figures: Readonly<Record<string, number>>;
+  /** Of In place. */
+  readonly findings: readonly Finding[];
   /** Width by height of the upright picture. */
   readonly shape: number;
   /** Whether it is yet to be measured. */
@@ -17,8 +20,8 @@ const longEdge = 264;
 const radius = 30;
 
 /** How the subject stands in the frame with the room around it, and which way it has moved: enlarged, in a ring of known size. */
-export function PlacePlot({ figures, shape, isAwaited }: PlacePlotProps): ReactNode {
-  const { box, margins, move } = placeDrawing(figures);
+export function PlacePlot({ figures, findings, shape, isAwaited }: PlacePlotProps): ReactNode {
+  const { box, margins, move, changed } = placeDrawing(figures, findings);
   const words = [liesPhrase(figures), subjectPhrase(figures)].filter((text) => text !== null);
   if (words.length === 0)
     return (
@@ -28,8 +31,9 @@ export function PlacePlot({ figures, shape, isAwaited }: PlacePlotProps): ReactN
       />
     );
   const width = shape >= 1 ? longEdge : Math.max(150, longEdge * shape);
-  // Without bounds there is nothing of the frame to show but its middle.
-  const height = box === null ? 2 * radius + 4 : width / shape;
+  // Without a place in it there is nothing of the frame to show but its middle.
+  const isMap = box !== null || changed.length > 0;
+  const height = isMap ? width / shape : 2 * radius + 4;
   const [left, top] = [(box?.left ?? 0) * width, (box?.top ?? 0) * height];
   const [right, bottom] = [(box?.right ?? 1) * width, (box?.bottom ?? 1) * height];
   const middle = [(left + right) / 2, (top + bottom) / 2] as const;
@@ -37,15 +41,19 @@ export function PlacePlot({ figures, shape, isAwaited }: PlacePlotProps): ReactN
   return (
     <PlotFigure
       title={readingLabels.place}
-      caption={[...words, ...(ring === null ? [] : [ringPhrase(ring)])].join(' ')}
+      caption={[
+        ...words,
+        ...(ring === null ? [] : [ringPhrase(ring)]),
+        ...(changed.length === 0 ? [] : [readingLabels.changedThere]),
+      ].join(' ')}
       name="place"
       width={longEdge}
       height={height}
     >
       <g transform={`translate(${(longEdge - width) / 2} 0)`}>
+        {isMap ? <rect className="plot-ground" width={width} height={height} /> : null}
         {box === null || margins === null ? null : (
           <>
-            <rect className="plot-ground" width={width} height={height} />
             <rect className="place-box" x={left} y={top} width={right - left} height={bottom - top} />
             <path
               className="plot-rule"
@@ -57,6 +65,12 @@ export function PlacePlot({ figures, shape, isAwaited }: PlacePlotProps): ReactN
             <Margin x={middle[0] + 18} y={(bottom + height) / 2 + 4} percent={margins.bottom} />
           </>
         )}
+        {changed.map(({ x, y }) => (
+          <g key={`${x} ${y}`} className="place-changed" transform={`translate(${x * width} ${y * height})`}>
+            <circle r={width / 14} />
+            <circle r={width / 14 - 4} />
+          </g>
+        ))}
         {move === null || ring === null ? null : (
           <g transform={`translate(${middle[0]} ${middle[1]})`}>
             <circle className="place-ring" r={radius} />

@@ -44,7 +44,12 @@ export function QuestionPlots(props: QuestionPlotsProps): ReactNode {
   if (question === 'inPlace')
     return (
       <>
-        <PlacePlot figures={frame.readings} shape={shape} isAwaited={isPlaceAwaited(frame)} />
+        <PlacePlot
+          figures={frame.readings}
+          findings={frame.verdicts.inPlace.findings}
+          shape={shape}
+          isAwaited={isPlaceAwaited(frame)}
+        />
         <GhostControls laid={laid} reference={reference} isReference={isReference} />
         <ScaleControls frame={frame} job={job} measuring={measuring} />
       </>

@@ -37,9 +37,9 @@ export function useLaid(
 
 function placeLaid(frame: Frame | null, bitmap: ImageBitmap | null, choice: LaidChoice): Laid | null {
   const differs = choice.ghost === 'difference' && bitmap !== null;
-  const drawing = placeDrawing(frame?.readings ?? {});
+  const drawing = placeDrawing(frame?.readings ?? {}, frame?.verdicts.inPlace.findings ?? []);
   const fullWidthPx = frame !== null && 'width' in frame.picture ? frame.picture.width : null;
-  const isEmpty = drawing.box === null && drawing.move === null;
+  const isEmpty = drawing.box === null && drawing.move === null && drawing.changed.length === 0;
   const place = differs || isEmpty || fullWidthPx === null ? null : { drawing, fullWidthPx };
   if (bitmap === null && place === null) return null;
   return { kind: 'ghost', bitmap, opacity: differs ? 1 : choice.opacity, place };

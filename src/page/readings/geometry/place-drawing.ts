@@ -1,3 +1,4 @@
+import type { Finding, SharePoint } from '../../../facts/index.ts';
 import type { ShareRect } from '../laid-pen.ts';
 
 type Figures = Readonly<Record<string, number>>;
@@ -10,10 +11,14 @@ export interface PlaceDrawing {
   readonly margins: ShareRect | null;
   /** Against the reference, px of the full-size frame; of a part that moved by itself where one did. Null where it was not told. */
   readonly move: { readonly rightPx: number; readonly downPx: number } | null;
+  /** About where something is gone, covered or new, shares of the picture. */
+  readonly changed: readonly SharePoint[];
 }
 
-/** From a frame's figures by name (`marginLeftPercent`, `shiftRightPx` …). */
-export function placeDrawing(figures: Figures): PlaceDrawing {
+const changedCodes: readonly string[] = ['place.part-lost', 'place.part-changed'];
+
+/** From a frame's figures by name (`marginLeftPercent`, `shiftRightPx` …), and what In place finds. */
+export function placeDrawing(figures: Figures, findings: readonly Finding[]): PlaceDrawing {
   const { marginLeftPercent, marginTopPercent, marginRightPercent, marginBottomPercent } = figures;
   const { shiftRightPx, shiftDownPx, partRightPx, partDownPx } = figures;
   const margins =
@@ -45,7 +50,12 @@ export function placeDrawing(figures: Figures): PlaceDrawing {
     partRightPx === undefined || partDownPx === undefined
       ? null
       : { rightPx: partRightPx, downPx: partDownPx };
-  return { box, margins, move: part ?? whole };
+  const changed = findings.flatMap(({ code, args: { acrossPercent, downPercent } }) =>
+    changedCodes.includes(code) && typeof acrossPercent === 'number' && typeof downPercent === 'number'
+      ? [{ x: acrossPercent / 100, y: downPercent / 100 }]
+      : [],
+  );
+  return { box, margins, move: part ?? whole, changed };
 }
 
 /** The smallest of 1, 2, 5, 10, 20 … px that is not below the move: the ring that an arrow is drawn in. */
