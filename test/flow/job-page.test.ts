@@ -239,6 +239,30 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await expect.poll(() => asked).toBe(1);
   });
 
+  test('what is typed while the text before it is on its way is neither lost nor taken for somebody else’s', async () => {
+    const other = await open();
+    const notes = other.getByLabel('Notes');
+    let pass = (): void => {};
+    const passed = new Promise<void>((resolve) => {
+      pass = resolve;
+    });
+    await other.route('**/api/v1/jobs/**', async (route) => {
+      await passed;
+      await route.continue();
+    });
+    await notes.fill('Bring tape');
+    await other.getByLabel('Title').focus();
+    await notes.fill('Bring tape and scissors');
+    pass();
+    await expect.poll(() => job()).toMatchObject({ notes: 'Bring tape' });
+    await other.unroute('**/api/v1/jobs/**');
+    expect(await notes.inputValue()).toBe('Bring tape and scissors');
+    await other.getByLabel('Title').focus();
+    await expect.poll(() => job()).toMatchObject({ notes: 'Bring tape and scissors' });
+    expect(await notes.inputValue()).toBe('Bring tape and scissors');
+    await other.close();
+  });
+
   test('a shot with frames that is taken from the list keeps them, and undo brings it back', async () => {
     await page.getByRole('button', { name: 'Edit Mug' }).click();
     await page.getByText('What it has (1 frame) is kept and stays with it').waitFor();

@@ -30,6 +30,26 @@ export function keepDraft(key: string, kept: Draft | null): void {
   }
 }
 
+const sentPrefix = 'setside.sent ';
+
+/** Whether this tab itself sent that text for the field, the last time that it sent one. */
+export function wasSent(key: string, text: string): boolean {
+  try {
+    return sessionStorage.getItem(sentPrefix + key) === text;
+  } catch {
+    return false;
+  }
+}
+
+/** Notes what this tab sends: when the station says it back, nobody else has changed the field. */
+export function noteSent(key: string, text: string): void {
+  try {
+    sessionStorage.setItem(sentPrefix + key, text);
+  } catch {
+    // Then a text begun before the answer came is asked about, and not lost.
+  }
+}
+
 /**
  * Has the browser ask before the tab goes while a text is not taken yet: a draft outlives a reload, and not its tab.
  * Returns what ends that.

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useContext, useEffect, useId, useRef, useState } from 'react';
 import { jobPageLabels } from '../../words/index.ts';
-import { type Draft, DraftPlace, keepDraft, keptDraft } from './drafts.ts';
+import { type Draft, DraftPlace, keepDraft, keptDraft, noteSent, wasSent } from './drafts.ts';
 
 interface TextFieldProps {
   readonly label: string;
@@ -26,13 +26,17 @@ export function TextField(props: TextFieldProps): ReactNode {
   const id = useId();
   const key = `${useContext(DraftPlace)} ${label}`;
   const [edit, setKept] = useState(() => keptDraft(key));
+  const latest = useRef(edit);
+  latest.current = edit;
   const setEdit = (next: Draft | null): void => {
     keepDraft(key, next);
     setKept(next);
   };
   const [refusal, setRefusal] = useState('');
   const [asked, setAsked] = useState(false);
-  const changedElsewhere = edit !== null && edit.from !== value && edit.typed !== value;
+  // One's own words that were on their way as the next were begun are no change of somebody else's.
+  const changedElsewhere =
+    edit !== null && edit.from !== value && edit.typed !== value && !wasSent(key, value);
   // What stands there by now is what was typed: nothing is left to be taken.
   useEffect(() => {
     if (edit === null || edit.typed !== value || edit.from === value) return;
@@ -41,9 +45,12 @@ export function TextField(props: TextFieldProps): ReactNode {
     setRefusal('');
   }, [edit, value, key]);
   const take = async (typed: string): Promise<void> => {
+    noteSent(key, typed);
     const why = await save(typed);
     setRefusal(why);
-    if (why === '') leave();
+    // What was typed on meanwhile, here or in the field as it came back, is not taken yet.
+    const since = keptDraft(key) ?? latest.current;
+    if (why === '' && (since === null || since.typed === typed)) leave();
   };
   const leave = (): void => {
     setEdit(null);
