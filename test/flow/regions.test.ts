@@ -70,13 +70,15 @@ describe.skipIf(!hasProgram('curl'))('parts of pictures at full size', () => {
     expect(await outside.json()).toMatchObject({ status: 400, code: 'region-outside' });
   });
 
-  test('the whole picture comes with the frame’s own look only, and never wider than it is rendered', async () => {
+  test('the whole picture comes with a look that is kept only, and never wider than it is rendered', async () => {
     const { id, picture } = await frameInState('QMST0001.DNG', 'rendered');
     if (picture.state !== 'rendered') throw new Error('expected it rendered');
     const whole = (query: string): Promise<Response> =>
       fetch(`${station.ready.web}/api/v1/frames/${id}/picture?${query}`);
     expect((await whole(`look=${picture.look}`)).status).toBe(200);
-    expect(await (await whole('look=abc')).json()).toMatchObject({ status: 400, code: 'no-look' });
+    const unkept = 'a'.repeat(64);
+    expect(await (await whole(`look=${unkept}`)).json()).toMatchObject({ status: 400, code: 'no-look' });
+    expect(await (await whole('look=abc')).json()).toMatchObject({ status: 400, code: 'bad-value' });
     const tags = ['width=16384', `width=${picture.width}`, ''].map(async (query) =>
       (await whole(query)).headers.get('etag'),
     );
