@@ -7,6 +7,8 @@ const told = {
   description: '',
   camera: null,
   look: null,
+  lookId: null,
+  scale: null,
   layout: 'sketch-7.jpg',
   reference: 'see page 4',
   heroes: 1,
