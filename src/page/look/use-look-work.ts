@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { LookWork } from './work/look-work.ts';
+import { LookWork } from './off-thread/look-work.ts';
 
 export interface LookWorks {
   /** Follows a knob, and reads scenes. */

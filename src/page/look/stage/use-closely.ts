@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { ExrPicture, RgbHalf, Size } from '../../../image/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { fetchSceneTile } from '../../link/index.ts';
-import type { LookWork } from '../work/look-work.ts';
+import type { LookWork } from '../off-thread/look-work.ts';
 import { type CloseView, closeView, joined, type TileName } from './closely.ts';
 
 /** A tile takes a megabyte and a half. */

@@ -1,8 +1,8 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { ExrPicture } from '../../../image/index.ts';
 import { fetchScene } from '../../link/index.ts';
-import type { LookWork } from '../work/look-work.ts';
-import { type SceneFacts, sceneFacts } from '../work/scene-read.ts';
+import type { LookWork } from '../off-thread/look-work.ts';
+import { type SceneFacts, sceneFacts } from '../off-thread/scene-read.ts';
 
 export type SceneState =
   | { readonly state: 'loading'; readonly facts: null; readonly scene: null }

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Look, LookProfile } from '../../../look/index.ts';
-import type { Pace } from '../work/compiler.ts';
-import type { LookWork } from '../work/look-work.ts';
+import type { Pace } from '../off-thread/compiler.ts';
+import type { LookWork } from '../off-thread/look-work.ts';
 import type { Show } from './show.ts';
 
 export interface ShownTables {
