@@ -219,19 +219,7 @@ test('codes differ from TypeScript’s in fewer than one sample in a thousand, o
 });
 
 test('samples outside 0 … 1 are held at the ends, and what is not a number is black', () => {
-  const mosaic: Mosaic = {
-    values: new Uint16Array(16),
-    widthPx: 4,
-    heightPx: 4,
-    filters: [0, 1, 1, 2],
-    blackLevels: [0, 0, 0, 0],
-    whiteLevel: 100,
-    asShotMultipliers: [1, 1, 1],
-    xyzToCamera: null,
-    orientation: 1,
-    baselineExposureEv: 0,
-  };
-  const { simd } = bothForms(workOn(mosaic, compileLook(neutralLook)));
+  const { simd } = bothForms(workOn(plainMosaic, compileLook(neutralLook)));
   simd.strip.set([-1, 0, 1, 7, Number.NaN, Number.POSITIVE_INFINITY]);
   const bytes = new Uint8Array(6);
   simd.encode(2, bytes, 0);
