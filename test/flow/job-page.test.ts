@@ -62,11 +62,29 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await page.getByLabel('Frames go to it at once').uncheck();
     await page.getByRole('button', { name: 'Make the job' }).click();
     await page.getByRole('heading', { name: 'Autumn catalogue' }).waitFor();
-    for (const name of ['Mug', 'Jug']) {
-      await page.getByLabel('Add a shot').fill(name);
-      await page.getByRole('button', { name: 'Add', exact: true }).click();
-      await page.locator('.shot-row', { hasText: name }).waitFor();
-    }
+    // Typed on while the answer about the first shot is still on its way: its row comes by the events, before the answer.
+    let pass = (): void => {};
+    const passed = new Promise<void>((resolve) => {
+      pass = resolve;
+    });
+    await page.route('**/api/v1/jobs/QM-26/shots', async (route) => {
+      const response = await route.fetch();
+      await passed;
+      await route.fulfill({ response });
+    });
+    const name = page.getByLabel('Add a shot');
+    const add = page.getByRole('button', { name: 'Add', exact: true });
+    await name.fill('Mug');
+    await add.click();
+    await page.locator('.shot-row', { hasText: 'Mug' }).waitFor();
+    await name.fill('Jug');
+    const answered = page.waitForResponse('**/api/v1/jobs/QM-26/shots');
+    pass();
+    await answered;
+    await page.unroute('**/api/v1/jobs/QM-26/shots');
+    expect(await name.inputValue()).toBe('Jug');
+    await add.click();
+    await page.locator('.shot-row', { hasText: 'Jug' }).waitFor();
     await page.getByRole('button', { name: 'Open: frames go here' }).click();
     await page.getByText('Frames go to this job now.').waitFor();
     expect(await job()).toMatchObject({ state: 'open', currentShot: 'mug' });

@@ -9,12 +9,14 @@ export function AddCamera(): ReactNode {
   const [answer, setAnswer] = useState('');
   const add = (event: FormEvent): void => {
     event.preventDefault();
+    // At once: what is typed before the station answers is another camera's name.
+    setName('');
     addCamera(name.trim()).then(
-      () => {
-        setName('');
-        setAnswer('');
+      () => setAnswer(''),
+      (thrown: unknown) => {
+        setAnswer(thrown instanceof Error ? thrown.message : pageLabels.notTaken);
+        setName((now) => (now === '' ? name : now));
       },
-      (thrown: unknown) => setAnswer(thrown instanceof Error ? thrown.message : pageLabels.notTaken),
     );
   };
   return (

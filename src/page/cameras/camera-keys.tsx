@@ -17,7 +17,7 @@ export function CameraKeys({ camera, change }: CameraKeysProps): ReactNode {
     event.preventDefault();
     change({ addKeys: [text] }).then((isTaken) => {
       // A private key is not left lying about in a field.
-      if (isTaken || text.includes('PRIVATE KEY')) setText('');
+      if (isTaken || text.includes('PRIVATE KEY')) setText((now) => (now === text ? '' : now));
     });
   };
   return (

@@ -65,9 +65,12 @@ function AddShot({ job, save }: Pick<ShotListProps, 'job' | 'save'>): ReactNode 
   const [refusal, setRefusal] = useState('');
   const add = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
+    // At once: what is typed before the station answers is the next shot's name. A name that was refused comes back, unless
+    // there is another by then.
+    setName('');
     const why = await save(() => addShot(job.code, { name: name.trim() }));
     setRefusal(why);
-    if (why === '') setName('');
+    if (why !== '') setName((now) => (now === '' ? name : now));
   };
   return (
     <form className="add-shot" onSubmit={add}>
