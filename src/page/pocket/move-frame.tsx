@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
 import { pocketLabels, shotName, soundLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
-import { type Sound, SoundForm } from '../voice/index.ts';
+import { type Sound, SoundForm, soundState } from '../voice/index.ts';
 import { LeaveButton } from './leave-button.tsx';
 import type { Vibration } from './use-vibration.ts';
 import type { PocketChoice } from './way-back.ts';
@@ -56,11 +56,7 @@ export function MoveFrame({
           {pocketLabels.vibrate}
         </button>
       ) : null}
-      <button
-        type="button"
-        data-sound={sound.waits ? 'waits' : sound.choices.how}
-        onClick={() => setHears(true)}
-      >
+      <button type="button" data-sound={soundState(sound)} onClick={() => setHears(true)}>
         {soundLabels.title}
       </button>
       <LeaveButton label={pocketLabels.leave} attempt={attempt} />

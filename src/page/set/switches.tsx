@@ -1,7 +1,7 @@
 import type { Dispatch, ReactNode } from 'react';
 import { actPhrase, jobLabels, pageLabels, soundLabels } from '../../words/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
-import type { Sound } from '../voice/index.ts';
+import { type Sound, soundState } from '../voice/index.ts';
 import { useFullScreen } from './use-full-screen.ts';
 
 interface SwitchesProps {
@@ -38,7 +38,7 @@ export function Switches({ state, sound, dispatch, undo }: SwitchesProps): React
       </button>
       <button
         type="button"
-        data-sound={sound.waits ? 'waits' : sound.choices.how}
+        data-sound={soundState(sound)}
         onClick={() => dispatch({ type: 'card', card: 'sound' })}
       >
         {sound.waits ? soundLabels.touch : soundLabels.title}

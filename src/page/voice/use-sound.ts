@@ -23,6 +23,15 @@ export interface Sound {
   example(what: Judgement | 'gone'): void;
 }
 
+/** What the switch shows: how it sounds, or why it does not yet. */
+export function soundState({
+  choices,
+  waits,
+  elsewhere,
+}: Sound): SoundChoices['how'] | 'waits' | 'elsewhere' {
+  return waits ? 'waits' : elsewhere ? 'elsewhere' : choices.how;
+}
+
 /** What is heard from across the room: each new frame's verdict, by tones and by a voice, as the operator has chosen. */
 export function useSound({ frames, link }: Pick<PageState, 'frames' | 'link'>): Sound {
   const [choices, setChoices] = useChoices();

@@ -12,7 +12,7 @@ export interface Scene {
 
 /** Messages of the browser that are about a station that is away, as some tests want it. */
 const aboutTheLine =
-  /ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|ERR_CONNECTION_RESET|404|409|503/;
+  /ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|ERR_CONNECTION_RESET|ERR_SOCKET_NOT_CONNECTED|404|409|503/;
 
 /**
  * Builds the page and starts a browser once per test file; `open` gives each test a station and a page of its own.
