@@ -1,4 +1,15 @@
 /** base: what every room may use. Values only; no file, socket, clock or randomness. */
+export {
+  type CounterGap,
+  counterGaps,
+  counterMax,
+  countingOf,
+  gapMax,
+  type NumberedFrame,
+  namePrefix,
+  numberAfter,
+  numbersOn,
+} from './counter-gaps.ts';
 export { dayMoment, shutterLagMsMax } from './day-moment.ts';
 export { errorCode, errorMessage, SetsideError, type SetsideErrorOptions } from './errors.ts';
 export { exhaustive } from './exhaustive.ts';

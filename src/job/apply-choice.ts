@@ -1,5 +1,6 @@
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, noColour, noHandOver, noWords } from './job.ts';
+import { noStrike } from './strike/strike-state.ts';
 
 /** The jobs after a choice. A choice about a job that is not there changes nothing, but for one that makes it. */
 export function applyJobChoice(jobs: Jobs, choice: JobChoice): Jobs {
@@ -27,6 +28,7 @@ function emptyJob(code: string): Job {
     colour: noColour,
     targets: [],
     scales: [],
+    strike: noStrike,
     shots: [],
     currentShot: null,
     version: 0,
@@ -74,6 +76,12 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
       return { ...job, scales: choice.scales };
     case 'job-grey-card-set':
       return { ...job, greyCard: choice.on };
+    case 'job-last-numbers-set':
+      return { ...job, strike: { ...job.strike, lastNumbers: choice.lastNumbers } };
+    case 'job-explained-set':
+      return { ...job, strike: { ...job.strike, explained: choice.explained } };
+    case 'job-signed-set':
+      return { ...job, strike: { ...job.strike, signed: choice.signed } };
   }
 }
 

@@ -11,6 +11,7 @@ import type {
 } from '../facts/index.ts';
 import type { HandOver, JobState, JobWords, Shot } from './job.ts';
 import type { LookChoice } from './looks.ts';
+import type { Explained, LastNumber, Signed } from './strike/strike-state.ts';
 
 /** What people decide about a job. Each states how something is from now on. */
 export type JobChoice =
@@ -34,7 +35,15 @@ export type JobChoice =
   | { readonly type: 'job-targets-set'; readonly job: string; readonly targets: readonly CountedTarget[] }
   /** One for each shot whose scale somebody told. */
   | { readonly type: 'job-scales-set'; readonly job: string; readonly scales: readonly ShotScale[] }
-  | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean };
+  | { readonly type: 'job-grey-card-set'; readonly job: string; readonly on: boolean }
+  | {
+      readonly type: 'job-last-numbers-set';
+      readonly job: string;
+      readonly lastNumbers: readonly LastNumber[];
+    }
+  | { readonly type: 'job-explained-set'; readonly job: string; readonly explained: readonly Explained[] }
+  /** Null takes the signature back. */
+  | { readonly type: 'job-signed-set'; readonly job: string; readonly signed: Signed | null };
 
 /** What people decide about a frame. */
 export type FrameChoice =

@@ -24,6 +24,11 @@
  * | `verdict-is-good` | a verdict that is good needs no acceptance |
  * | `has-frames` | a job or a shot that was made stays once it has frames |
  * | `spreadsheet-file` | a shot list that is a spreadsheet's own file, packed or binary |
+ * | `no-such-numbers` | no frame of the job is numbered by this camera |
+ * | `bad-number` | a camera's last number that is none from 1 to 9999 |
+ * | `no-such-line` | the strike check has no such line that somebody could take upon themselves |
+ * | `strike-not-ready` | lines of the strike check are open |
+ * | `strike-changed` | the strike check says something else than the one that was seen |
  * | `bad-text` | a shot list whose bytes are no text we can read, or too many |
  */
 export type JobErrorCode =
@@ -48,4 +53,9 @@ export type JobErrorCode =
   | 'verdict-is-good'
   | 'has-frames'
   | 'spreadsheet-file'
+  | 'no-such-numbers'
+  | 'bad-number'
+  | 'no-such-line'
+  | 'strike-not-ready'
+  | 'strike-changed'
   | 'bad-text';

@@ -91,6 +91,26 @@ export {
   readShotList,
   type ShotListReading,
 } from './shot-list/read-shot-list.ts';
+export { type StrikeCamera, strikeCameras } from './strike/number-lines.ts';
+export {
+  planExplained,
+  planLastNumber,
+  planSigned,
+  planUnexplained,
+  planUnsigned,
+  type SignWish,
+} from './strike/plan-strike.ts';
+export { type Agreement, agreements, type StrikeShot } from './strike/shot-lines.ts';
+export { type StrikeCheck, type StrikeInput, stateOf, strikeCheck } from './strike/strike-check.ts';
+export { isAskedAbout, type JudgedFrame, type StrikeFile, type StrikeFrame } from './strike/strike-frame.ts';
+export { type StrikeCost, type StrikeLine, strikeCosts } from './strike/strike-line.ts';
+export {
+  type Explained,
+  type LastNumber,
+  noStrike,
+  type Signed,
+  type StrikeState,
+} from './strike/strike-state.ts';
 export {
   type Act,
   inverseOfFrameChoices,

@@ -1,5 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
 import type { CountedTarget, JobColour, Question, ShotScale, Tolerances } from '../facts/index.ts';
+import type { StrikeState } from './strike/strike-state.ts';
 
 /**
  * `waiting`: prepared, or laid aside for another; `open`: frames go to it now, at most one is; `closed`: finished, and not
@@ -42,6 +43,7 @@ export interface Job extends JobWords {
   readonly targets: readonly CountedTarget[];
   /** How large things on the set are in the pictures of a shot, for each shot of which somebody told it. */
   readonly scales: readonly ShotScale[];
+  readonly strike: StrikeState;
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */

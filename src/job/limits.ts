@@ -16,6 +16,10 @@ export const targetsMax = 100;
 export const scaleMmMax = 100_000;
 /** Shortest length in the picture that a scale is told by, px: pointed out to a pixel or two, that is within 4 %. */
 export const scalePxMin = 50;
+/** Countings of which a last number is remembered for one job: cameras, and cards that were begun anew. */
+export const lastNumbersMax = 50;
+/** Lines of a strike check that somebody took upon themselves: more is no check any more. */
+export const explainedMax = 200;
 /** Frames that a shot can ask to be marked: nobody chooses more heroes of one shot. */
 export const marksWantedMax = 99;
 /** Largest limit of any tolerance: nothing is measured above it, and text stays readable. */

@@ -53,6 +53,9 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
         { type: 'job-colour-set', job: code, ...job.colour },
         { type: 'job-targets-set', job: code, targets: job.targets },
         { type: 'job-scales-set', job: code, scales: job.scales },
+        { type: 'job-last-numbers-set', job: code, lastNumbers: job.strike.lastNumbers },
+        { type: 'job-explained-set', job: code, explained: job.strike.explained },
+        { type: 'job-signed-set', job: code, signed: job.strike.signed },
         ...job.shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot })),
         { type: 'shot-current-set', job: code, shot: job.currentShot },
         { type: 'job-state-set', job: code, state: job.state },
@@ -86,6 +89,12 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
       return [{ type: 'job-scales-set', job: code, scales: job.scales }];
     case 'job-grey-card-set':
       return [{ type: 'job-grey-card-set', job: code, on: job.greyCard }];
+    case 'job-last-numbers-set':
+      return [{ type: 'job-last-numbers-set', job: code, lastNumbers: job.strike.lastNumbers }];
+    case 'job-explained-set':
+      return [{ type: 'job-explained-set', job: code, explained: job.strike.explained }];
+    case 'job-signed-set':
+      return [{ type: 'job-signed-set', job: code, signed: job.strike.signed }];
   }
 }
 
@@ -189,6 +198,9 @@ export function touchedBy(choice: Choice): string {
     case 'job-colour-set':
     case 'job-targets-set':
     case 'job-scales-set':
+    case 'job-last-numbers-set':
+    case 'job-explained-set':
+    case 'job-signed-set':
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;

@@ -1,5 +1,12 @@
 import type { Kysely } from 'kysely';
-import { type JobChoice, plainShot, type Shot, shotForArrival } from '../job/index.ts';
+import {
+  type JobChoice,
+  noStrike,
+  plainShot,
+  type Shot,
+  type StrikeState,
+  shotForArrival,
+} from '../job/index.ts';
 import type { RegisterRecord } from './records.ts';
 import type { Tables } from './tables.ts';
 
@@ -36,6 +43,12 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
       return setOfJob(db, record.job, { targets: JSON.stringify(record.targets) });
     case 'job-scales-set':
       return setOfJob(db, record.job, { scales: JSON.stringify(record.scales) });
+    case 'job-last-numbers-set':
+      return setOfStrike(db, record.job, { lastNumbers: record.lastNumbers });
+    case 'job-explained-set':
+      return setOfStrike(db, record.job, { explained: record.explained });
+    case 'job-signed-set':
+      return setOfStrike(db, record.job, { signed: record.signed });
     case 'job-grey-card-set':
       return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
@@ -56,6 +69,15 @@ async function hasJob(db: Kysely<Tables>, code: string): Promise<boolean> {
 
 async function setOfJob(db: Kysely<Tables>, code: string, change: Partial<Tables['jobs']>): Promise<void> {
   await db.updateTable('jobs').set(change).where('code', '=', code).execute();
+}
+
+/** What people said for the strike check stands in one column, each part of it said by itself. */
+async function setOfStrike(db: Kysely<Tables>, code: string, change: Partial<StrikeState>): Promise<void> {
+  const row = await db.selectFrom('jobs').select('strike').where('code', '=', code).executeTakeFirst();
+  if (row === undefined) return;
+  // Written here, in this database, by this program.
+  const before = JSON.parse(row.strike) as StrikeState;
+  await setOfJob(db, code, { strike: JSON.stringify({ ...before, ...change }) });
 }
 
 export async function raiseJobVersion(db: Kysely<Tables>, code: string): Promise<void> {
@@ -90,6 +112,7 @@ export const emptyJob = {
   colour: '{"edition":null,"toleranceSet":null}',
   targets: '[]',
   scales: '[]',
+  strike: JSON.stringify(noStrike),
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

@@ -63,6 +63,9 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-colour-set':
     case 'job-targets-set':
     case 'job-scales-set':
+    case 'job-last-numbers-set':
+    case 'job-explained-set':
+    case 'job-signed-set':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':

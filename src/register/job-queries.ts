@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { CountedTarget, JobColour, ShotScale, Tolerances } from '../facts/index.ts';
-import { type HandOver, type JobState, jobStates } from '../job/index.ts';
+import { type HandOver, type JobState, jobStates, type StrikeState } from '../job/index.ts';
 import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
 import type { Tables } from './tables.ts';
@@ -27,6 +27,7 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       colour: JSON.parse(row.colour) as JobColour,
       targets: JSON.parse(row.targets) as CountedTarget[],
       scales: JSON.parse(row.scales) as ShotScale[],
+      strike: JSON.parse(row.strike) as StrikeState,
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

@@ -35,6 +35,18 @@ const day: readonly JobChoice[] = [
   stated('nowhere', 's1'),
   { type: 'job-described', job: 'C', ...words },
   { type: 'job-removed', job: 'C' },
+  {
+    type: 'job-last-numbers-set',
+    job: 'A',
+    lastNumbers: [{ camera: 'cam1', prefix: 'ST', counter: 12, by: 'operator', atMs: 5 }],
+  },
+  {
+    type: 'job-explained-set',
+    job: 'A',
+    explained: [{ line: 'strike.gap cam1 2 2 1', name: 'Ada', reason: 'so', atMs: 5 }],
+  },
+  { type: 'job-signed-set', job: 'A', signed: { name: 'Ada', atMs: 5, state: 'a'.repeat(64) } },
+  { type: 'job-signed-set', job: 'A', signed: null },
 ];
 
 describe.each(dialects)('jobs in the register on $name', (dialect) => {

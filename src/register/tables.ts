@@ -152,6 +152,8 @@ export interface JobsTable {
   targets: string;
   /** JSON of a list of {@link ShotScale}. */
   scales: string;
+  /** JSON: what people said for the strike check. */
+  strike: string;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;

@@ -34,6 +34,9 @@ export type Choice =
   | JobTargetsSet
   | JobScalesSet
   | JobHandOverSet
+  | JobLastNumbersSet
+  | JobExplainedSet
+  | JobSignedSet
   | ShotFollowed
   | SlateHeeded
   | SpotSet
@@ -238,6 +241,44 @@ export interface JobScalesSet {
   readonly type: 'job-scales-set';
   readonly job: string;
   readonly scales: readonly ShotScale[];
+}
+
+/** The numbers that cameras themselves show for their last frames, as somebody read them off. */
+export interface JobLastNumbersSet {
+  readonly type: 'job-last-numbers-set';
+  readonly job: string;
+  readonly lastNumbers: readonly {
+    readonly camera: string;
+    /** What tells two cameras of one log-in apart. */
+    readonly prefix: string;
+    readonly counter: number;
+    readonly by: string;
+    readonly atMs: EpochMs;
+  }[];
+}
+
+/** Lines of the strike check that people took upon themselves. */
+export interface JobExplainedSet {
+  readonly type: 'job-explained-set';
+  readonly job: string;
+  readonly explained: readonly {
+    readonly line: string;
+    readonly name: string;
+    readonly reason: string;
+    readonly atMs: EpochMs;
+  }[];
+}
+
+/** Somebody signed that the set may come down, or took that back (null). */
+export interface JobSignedSet {
+  readonly type: 'job-signed-set';
+  readonly job: string;
+  readonly signed: {
+    readonly name: string;
+    readonly atMs: EpochMs;
+    /** SHA-256 of what the check said. */
+    readonly state: string;
+  } | null;
 }
 
 /** Whether a frame that a grey card fills says "next shot". */

@@ -111,6 +111,18 @@ const choices: readonly Choice[] = [
       },
     ],
   },
+  {
+    type: 'job-last-numbers-set',
+    job: 'A',
+    lastNumbers: [{ camera: 'cam1', prefix: 'ST', counter: 9999, by: 'operator', atMs: 5 }],
+  },
+  {
+    type: 'job-explained-set',
+    job: 'A',
+    explained: [{ line: 'strike.gap cam1 12 14 3', name: 'Ada', reason: 'tests of the flash', atMs: 5 }],
+  },
+  { type: 'job-signed-set', job: 'A', signed: { name: 'Ada', atMs: 5, state: 'a'.repeat(64) } },
+  { type: 'job-signed-set', job: 'A', signed: null },
   { type: 'shot-followed', frame: 'f', shot: 'mug', by: 'slate' },
   {
     type: 'slate-heeded',
@@ -189,6 +201,18 @@ describe('choices in the journal', () => {
     [
       'a look longer than a text of one may be',
       { ...savedLook, document: { description: 'x'.repeat(65_537 - '{"description":""}'.length) } },
+    ],
+    [
+      'a last number of 0',
+      {
+        type: 'job-last-numbers-set',
+        job: 'A',
+        lastNumbers: [{ camera: 'cam1', prefix: 'ST', counter: 0, by: 'operator', atMs: 5 }],
+      },
+    ],
+    [
+      'a signature without a state',
+      { type: 'job-signed-set', job: 'A', signed: { name: 'Ada', atMs: 5, state: '' } },
     ],
     ['a purpose that is none', { type: 'purpose-set', frame: 'f', purpose: 'fun' }],
     ['a state that is none', { type: 'job-state-set', job: 'A', state: 'lost' }],

@@ -31,6 +31,8 @@ import {
 const shotsMax = 500;
 const baselinesMax = 50;
 const targetsMax = 100;
+const lastNumbersMax = 50;
+const explainedMax = 200;
 
 /** RFC 3339 full-date by its form: which days there are, the rules know. */
 const day: Check = (value) => typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value);
@@ -111,6 +113,16 @@ const scale: Check = exactly({
   focalLengthMm: orNull(length),
 });
 
+const lastNumber: Check = exactly({
+  camera: label,
+  prefix: text(4),
+  counter: (value) => whole(value) && value !== 0,
+  by: label,
+  atMs: moment,
+});
+const reason: Check = (value) => notes(value) && value !== '';
+const explained: Check = exactly({ line: text(400), name: label, reason, atMs: moment });
+
 /** Shares of the upright picture; the box has a size. */
 const share: Check = (value) => typeof value === 'number' && value >= 0 && value <= 1;
 const spot: Check = exactly({
@@ -121,7 +133,7 @@ const spot: Check = exactly({
 const acceptance: Check = exactly({
   judgement: oneOf(...judgements.filter((judgement) => judgement !== 'good')),
   name: label,
-  reason: (value) => notes(value) && value !== '',
+  reason,
 });
 
 /** What each record of a person's choice may hold. */
@@ -171,6 +183,9 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'job-colour-set': { job: label, edition: oneOf(null, ...targetEditions), toleranceSet: orNull(label) },
   'job-targets-set': { job: label, targets: listOf(target, targetsMax) },
   'job-scales-set': { job: label, scales: listOf(scale, shotsMax) },
+  'job-last-numbers-set': { job: label, lastNumbers: listOf(lastNumber, lastNumbersMax) },
+  'job-explained-set': { job: label, explained: listOf(explained, explainedMax) },
+  'job-signed-set': { job: label, signed: orNull(exactly({ name: label, atMs: moment, state: sha256 })) },
   'shot-followed': { frame: id, shot: orNull(label), by: oneOf('arrival', 'slate') },
   'slate-heeded': {
     frame: id,

@@ -101,6 +101,9 @@ export class KeepState {
       case 'job-colour-set':
       case 'job-targets-set':
       case 'job-scales-set':
+      case 'job-last-numbers-set':
+      case 'job-explained-set':
+      case 'job-signed-set':
       case 'shot-followed':
       case 'slate-heeded':
       case 'camera-clock-set':

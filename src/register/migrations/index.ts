@@ -13,6 +13,7 @@ import { colour } from './0011-colour.ts';
 import { focusSpots } from './0012-focus-spots.ts';
 import { keptLooks } from './0013-kept-looks.ts';
 import { shotScales } from './0014-shot-scales.ts';
+import { strike } from './0015-strike.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -30,4 +31,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0012-focus-spots': focusSpots,
   '0013-kept-looks': keptLooks,
   '0014-shot-scales': shotScales,
+  '0015-strike': strike,
 };

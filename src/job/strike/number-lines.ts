@@ -1,0 +1,88 @@
+import { counterGaps, gapMax, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
+import type { StrikeFrame } from './strike-frame.ts';
+import { lineOf, type StrikeLine } from './strike-line.ts';
+import type { LastNumber } from './strike-state.ts';
+
+/** What counts frames of the job: one camera, or one of several that share a log-in. */
+export interface StrikeCamera {
+  readonly camera: string;
+  readonly prefix: string;
+  readonly frames: number;
+  /** The newest by the order of the day that has a number; null where no name holds one. */
+  readonly newest: { readonly name: string; readonly counter: number } | null;
+  /** What somebody read off the camera; null while nobody has. */
+  readonly said: LastNumber | null;
+}
+
+/** Frames that are in the job or not, in the order of the day. */
+export interface NumberedFrames {
+  readonly frames: readonly StrikeFrame[];
+  /** Frames of the same cameras in other jobs and in the tray: a number that came there is not missing. */
+  readonly elsewhere: Parameters<typeof counterGaps>[1];
+}
+
+export function strikeCameras(
+  { frames }: Pick<NumberedFrames, 'frames'>,
+  lastNumbers: readonly LastNumber[],
+): StrikeCamera[] {
+  const found = new Map<string, StrikeCamera>();
+  for (const { camera, name, counter } of frames) {
+    const prefix = counter === null ? '' : namePrefix(name);
+    const key = `${camera} ${counter === null ? '-' : prefix}`;
+    const known = found.get(key);
+    found.set(key, {
+      camera,
+      prefix,
+      frames: (known?.frames ?? 0) + 1,
+      newest: counter === null ? null : { name, counter },
+      said:
+        counter === null
+          ? null
+          : (lastNumbers.find((each) => each.camera === camera && each.prefix === prefix) ?? null),
+    });
+  }
+  return [...found.values()];
+}
+
+/**
+ * Numbers that are missing, or may be: between frames that came, and after the last one. No later number shows that gap, so
+ * the camera's own last number is asked for.
+ */
+export function numberLines(numbered: NumberedFrames, cameras: readonly StrikeCamera[]): StrikeLine[] {
+  const gaps = counterGaps(numbered.frames, numbered.elsewhere).map(({ camera, prefix, from, to, count }) =>
+    lineOf({
+      cost: 'card',
+      counting: { camera, prefix },
+      explainable: true,
+      finding: { code: 'strike.gap', args: { camera, from, to, count } },
+    }),
+  );
+  return [...gaps, ...cameras.flatMap(endLines)];
+}
+
+function endLines({ camera, prefix, frames, newest, said }: StrikeCamera): StrikeLine[] {
+  const of = { cost: 'card', counting: { camera, prefix }, explainable: true } as const;
+  if (newest === null)
+    return [
+      lineOf({
+        ...of,
+        counting: null,
+        finding: { code: 'strike.no-numbers', args: { camera, count: frames } },
+      }),
+    ];
+  const { name, counter } = newest;
+  if (said === null)
+    return [lineOf({ ...of, finding: { code: 'strike.number-wanted', args: { camera, name } } })];
+  const missing = numbersOn(counter, said.counter);
+  if (missing === 0) return [];
+  // Further on than any gap: frames came after it was read off, or another card is in.
+  if (missing > gapMax)
+    return [
+      lineOf({
+        ...of,
+        finding: { code: 'strike.number-behind', args: { camera, name, said: said.counter } },
+      }),
+    ];
+  const args = { camera, from: numberAfter(counter), to: said.counter, count: missing };
+  return [lineOf({ ...of, finding: { code: 'strike.numbers-missing', args } })];
+}
