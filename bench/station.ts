@@ -20,8 +20,9 @@ export interface BenchStation {
   stop(): Promise<void>;
 }
 
-export async function startBenchStation(): Promise<BenchStation> {
-  const home = await mkdtemp(join(tmpdir(), 'setside-bench-'));
+/** In an empty home that goes with it, or in one that stays. */
+export async function startBenchStation(kept?: string): Promise<BenchStation> {
+  const home = kept ?? (await mkdtemp(join(tmpdir(), 'setside-bench-')));
   const args = [
     'station',
     '--home',
@@ -60,7 +61,7 @@ export async function startBenchStation(): Promise<BenchStation> {
     password: camera.password,
     stop: async () => {
       await end(child);
-      await rm(home, { recursive: true, force: true });
+      if (kept === undefined) await rm(home, { recursive: true, force: true });
     },
   };
 }

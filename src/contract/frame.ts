@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { arrivalStates, marks, purposes, questions } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
+import { frameId } from './fields.ts';
 import { frameLook, lookId } from './looks.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
@@ -220,6 +221,18 @@ export const framePage = z
   })
   .meta({ id: 'FramePage', description: 'Frames in shutter order' });
 
+/** Frames of one call: those of a long morning; more are several calls. */
+const markedMax = 500;
+
+export const framesToMark = z
+  .object({ frames: z.array(frameId).min(1).max(markedMax), mark: z.enum(marks) })
+  .strict()
+  .meta({ id: 'FramesToMark', description: 'Frames that are marked alike, as one act' });
+
+export const framesMarked = z
+  .object({ marked: z.number().int().describe('Frames that had another mark') })
+  .meta({ id: 'FramesMarked', description: 'What marking many did' });
+
 export const framePatch = z
   .object({
     mark: z.enum(marks),
@@ -244,4 +257,5 @@ export type FramePicture = z.infer<typeof framePicture>;
 export type FrameTimes = z.infer<typeof frameTimes>;
 export type FrameVerdict = z.infer<typeof verdict>;
 export type FramePage = z.infer<typeof framePage>;
+export type FramesToMark = z.infer<typeof framesToMark>;
 export type FramePatch = z.infer<typeof framePatch>;

@@ -33,6 +33,7 @@ export {
   type FramePage,
   type FramePatch,
   type FramePicture,
+  type FramesToMark,
   type FrameTimes,
   type FrameVerdict,
   frame,
@@ -40,6 +41,8 @@ export {
   framePage,
   framePatch,
   framePicture,
+  framesMarked,
+  framesToMark,
   frameTimes,
   verdict,
 } from './frame.ts';

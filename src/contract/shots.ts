@@ -45,6 +45,12 @@ export const shotFields = {
   requires: questionList.describe('Verdicts that must be good, or accepted'),
   mutes: questionList.describe('Verdicts that are not spoken of for this shot'),
   tolerances: tolerances.describe('Stand before the job’s, one by one'),
+  order: z
+    .array(frameId)
+    .max(500)
+    .describe(
+      'Its chosen frames in the order somebody gave them; the others stand behind, as they were taken',
+    ),
 };
 
 /** What is told is not bounded again: journals of earlier versions hold longer names, and frames that are none. */

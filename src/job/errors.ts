@@ -11,7 +11,7 @@
  * | `bad-tolerance` | limits that are no numbers in their order |
  * | `job-finished` | a job that is closed is not changed; open it again first |
  * | `too-many-shots` | the list would be longer than {@link shotsMax} |
- * | `bad-order` | the order does not name each shot once |
+ * | `bad-order` | the order does not name each shot, or frame of a shot, once |
  * | `too-many-baselines` | more than {@link baselinesMax} baselines for one shot |
  * | `too-many-targets` | more than {@link targetsMax} targets that count in one job |
  * | `bad-scale` | a length on the set that is none, or too short in the picture to measure by |

@@ -363,6 +363,7 @@ describe('undo', () => {
     planJobChange(pots, 'QM-26', { state: 'closed' }),
     planNewShot(pots, 'QM-26', 'Cup', { heroes: 3 }),
     planShotChange(pots, 'QM-26', 'jug', { heroes: 3 }),
+    planShotChange(pots, 'QM-26', 'jug', { order: ['f2', 'f1'] }),
     planShotRemoval(pots, 'QM-26', 'jug', false),
     planShotRemoval(pots, 'QM-26', 'jug', true),
     planOrder(pots, 'QM-26', ['bowl', 'mug', 'jug']),

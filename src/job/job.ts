@@ -83,6 +83,11 @@ export interface Shot {
   readonly tolerances: Tolerances;
   /** Taken from the list while it has frames. */
   readonly hidden: boolean;
+  /**
+   * Chosen frames in the order somebody gave them: heroes and selects of the shot that it does not name stand behind, as they
+   * were taken, and one that is no longer chosen means nothing. Left out where nobody did.
+   */
+  readonly order?: readonly string[];
 }
 
 export interface Baseline {

@@ -10,6 +10,8 @@ export const namingCharactersMax = 200;
 export const deliveriesMax = 20;
 /** Baselines of one shot: somebody who sets the light anew more often than this has another shot. */
 export const baselinesMax = 50;
+/** Frames of a shot that are put in order: those chosen of a long day. */
+export const orderedFramesMax = 500;
 /** Frames whose target counts in one job: one for each light of a long week. */
 export const targetsMax = 100;
 /** Longest length that a scale is told by, mm: a hundred metres are a house, not a set. */

@@ -18,6 +18,7 @@ import {
   noColour,
   noHandOver,
   noWords,
+  type Shot,
 } from './job.ts';
 import { withoutStaleLook } from './looks.ts';
 
@@ -42,9 +43,14 @@ export interface JobChange extends Partial<JobWords> {
   readonly currentShot?: string | null;
 }
 
+/** What of a shot belongs to the day it was shot on stays with that job. */
+function withoutDay({ order: _order, ...shot }: Shot): Shot {
+  return { ...shot, baselines: [] };
+}
+
 /**
  * The choices that make a job. From the job it copies come shots with their references, since a product line is often
- * shot again as last season; baselines, targets, dates and notes belong to that day and stay there.
+ * shot again as last season; baselines, the order of its frames, targets, dates and notes belong to that day and stay there.
  * Throws `bad-job-code`, `job-exists`, `no-job`, `bad-words`, `bad-tolerance`.
  */
 export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
@@ -73,7 +79,7 @@ export function planNewJob(jobs: Jobs, wish: JobWish): JobChoice[] {
       ? []
       : [{ type: 'job-colour-set', job: code, ...earlier.colour } as const]),
     ...(earlier?.greyCard ? [{ type: 'job-grey-card-set', job: code, on: true } as const] : []),
-    ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: { ...shot, baselines: [] } })),
+    ...shots.map((shot): JobChoice => ({ type: 'shot-stated', job: code, shot: withoutDay(shot) })),
   ];
 }
 

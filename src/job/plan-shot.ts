@@ -2,7 +2,7 @@ import { type EpochMs, SetsideError } from '../base/index.ts';
 import { assertShotWords, assertTolerances, jobToChange, listedShot } from './checks.ts';
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, listedShots, plainShot, type Shot } from './job.ts';
-import { baselinesMax, shotsMax } from './limits.ts';
+import { baselinesMax, orderedFramesMax, shotsMax } from './limits.ts';
 import { withoutStaleLook } from './looks.ts';
 import { newShotId } from './shot-id.ts';
 
@@ -26,7 +26,7 @@ export function firstBecomesCurrent(job: Job, shot: string | undefined): JobChoi
   return first && shot !== undefined ? [{ type: 'shot-current-set', job: job.code, shot }] : [];
 }
 
-/** Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`. */
+/** Throws `no-job`, `no-shot`, `job-finished`, `bad-words`, `bad-tolerance`, `bad-order`. */
 export function planShotChange(jobs: Jobs, code: string, id: string, change: ShotChange): JobChoice[] {
   const job = jobToChange(jobs, code);
   return [stated(job, changedShot(listedShot(job, id), change))];
@@ -99,7 +99,14 @@ export function planBaselineRemoval(jobs: Jobs, code: string, id: string, frame:
 function stated(job: Job, shot: Shot): JobChoice {
   assertShotWords(shot);
   assertTolerances(shot.tolerances);
+  assertFrameOrder(shot.order ?? []);
   return { type: 'shot-stated', job: job.code, shot };
+}
+
+/** Throws `bad-order`. A frame that is not there means nothing: it may come back. */
+function assertFrameOrder(order: readonly string[]): void {
+  if (order.length <= orderedFramesMax && new Set(order).size === order.length) return;
+  throw new SetsideError('bad-order', `expected each frame once and at most ${orderedFramesMax} of them`);
 }
 
 /** Throws `too-many-shots`. Hidden ones count: they are kept. */

@@ -104,14 +104,15 @@ export function framesPageQuery(db: Kysely<Tables>, query: FramesQuery): FrameSe
         conditions.push(eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(orderMs, id)));
       }
       if (after !== null) {
+        const beyond = query.newestFirst === true ? '<' : '>';
         conditions.push(
-          eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(after.orderMs, after.id)),
+          eb(eb.refTuple('frames.order_ms', 'frames.id'), beyond, eb.tuple(after.orderMs, after.id)),
         );
       }
       return and(conditions);
     })
-    .orderBy('frames.order_ms')
-    .orderBy('frames.id')
+    .orderBy('frames.order_ms', query.newestFirst === true ? 'desc' : undefined)
+    .orderBy('frames.id', query.newestFirst === true ? 'desc' : undefined)
     .limit(query.limit + 1);
 }
 

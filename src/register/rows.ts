@@ -158,6 +158,8 @@ export interface FramesQuery {
   readonly shot?: string | null;
   readonly camera?: string;
   readonly mark?: Mark;
+  /** Against the day; `after` then goes back. */
+  readonly newestFirst?: boolean;
   /** Only frames behind this place. */
   readonly behind?: { readonly orderMs: EpochMs; readonly id: string };
   /** `next` of the page before. */

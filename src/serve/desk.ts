@@ -95,7 +95,9 @@ export interface FrameQuery {
   readonly shot?: string | undefined;
   readonly camera?: string | undefined;
   readonly mark?: Mark | undefined;
-  /** Cursor: `next` of an earlier page. */
+  /** `newest`: against the day, the newest first. */
+  readonly order?: 'day' | 'newest' | undefined;
+  /** Cursor: `next` of an earlier page in the same order. */
   readonly after?: string | undefined;
   /** 1 to 500. */
   readonly limit: number;

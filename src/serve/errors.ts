@@ -105,7 +105,7 @@ export const webProblems = {
     title: 'Limits of this kind cannot be kept to',
     cure: 'Give two figures, of which the bad one is not below the good one.',
   },
-  'bad-order': { status: 400, title: 'The order does not name each shot once', cure: 'Load the job again.' },
+  'bad-order': { status: 400, title: 'The order does not name each once', cure: 'Load the job again.' },
   'bad-text': {
     status: 400,
     title: 'The file is no text that can be read',

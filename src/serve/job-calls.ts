@@ -2,6 +2,7 @@ import type {
   ActEntry,
   Frame,
   FramePatch,
+  FramesToMark,
   FramesToTakeIn,
   ImportReport,
   Job,
@@ -71,6 +72,8 @@ export interface FrameChoiceCalls {
    * `no-frame`, `no-shot`, `job-finished`; then none is moved.
    */
   takeIn(job: string, wish: FramesToTakeIn, who: Who): Promise<number | null>;
+  /** Marks frames alike as one act; gives how many had another mark. Rejects `no-frame`; then none is marked. */
+  markFrames(wish: FramesToMark, who: Who): Promise<number>;
 }
 
 /** Frames whose 24-patch target counts for those after them. Each gives the job after it, null where there is no such job or target. */

@@ -141,6 +141,7 @@ function framesQuery({
   shot,
   camera,
   mark,
+  order,
   after,
   limit,
 }: FrameQuery): Parameters<FrameBook['page']>[0] {
@@ -150,6 +151,7 @@ function framesQuery({
     ...(shot === undefined ? {} : { shot }),
     ...(camera === undefined ? {} : { camera }),
     ...(mark === undefined ? {} : { mark }),
+    ...(order === 'newest' ? { newestFirst: true } : {}),
     ...(after === undefined ? {} : { after }),
   };
 }

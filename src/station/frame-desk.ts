@@ -1,5 +1,5 @@
 import { SetsideError } from '../base/index.ts';
-import type { Frame, FramePatch, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
+import type { Frame, FramePatch, FramesToMark, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
 import {
   assertJobNotClosed,
@@ -36,6 +36,7 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
     patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     accept: (id, question, acceptance, by) => inTurn(() => accept(options, id, question, acceptance, by)),
     takeIn: (job, wish, who) => inTurn(() => takeIn(options, job, wish, who)),
+    markFrames: (wish, who) => inTurn(() => markFrames(options, wish, who)),
   };
 }
 
@@ -120,6 +121,33 @@ async function takeIn(
   acts.note(who.name, { code: 'job.frames-taken-in', args: { job, count: moved.length } }, choices, inverse);
   for (const { row } of moved) await flow.changed(row.id, 'moved');
   return moved.length;
+}
+
+/** Many frames marked alike as one act. Those that are so already are left alone: nothing of them is to be taken back. */
+async function markFrames(
+  { book, flow, jobs, acts }: FrameDeskOptions,
+  { frames, mark }: FramesToMark,
+  who: Who,
+): Promise<number> {
+  const rows: FrameRow[] = [];
+  for (const id of new Set(frames)) {
+    const row = await book.row(id);
+    if (row === null || row.files.length === 0) throw new SetsideError('no-frame', `there is no frame ${id}`);
+    if (row.mark !== mark) rows.push(row);
+  }
+  const [first] = rows;
+  if (first === undefined) return 0;
+  const choiceOf = ({ id }: FrameRow): FrameChoice => ({ type: 'mark-set', frame: id, mark });
+  const choices = rows.map(choiceOf);
+  const what: Finding =
+    rows.length === 1
+      ? { code: 'job.frame-marked', args: { name: first.name, mark } }
+      : { code: 'job.frames-marked', args: { count: rows.length, mark } };
+  await jobs.choose(choices);
+  const inverse = rows.flatMap((row) => inverseOfFrameChoices(chosenOf(row), [choiceOf(row)]));
+  acts.note(who.name, what, choices, inverse);
+  for (const { id } of rows) await flow.changed(id, 'marked');
+  return rows.length;
 }
 
 async function rowToChange({ book }: FrameDeskOptions, id: string, by: PatchBy): Promise<FrameRow | null> {

@@ -40,6 +40,11 @@ const phrases: SentenceTable = {
     textArg(args, 'mark') === 'none'
       ? `took the mark from ${frameName(args)}`
       : `marked ${frameName(args)} ${textArg(args, 'mark')}`,
+  'job.frames-marked': (args) =>
+    textArg(args, 'mark') === 'none'
+      ? `took the mark from ${numberArg(args, 'count')} frames`
+      : `marked ${numberArg(args, 'count')} frames ${textArg(args, 'mark')}`,
+  'job.shot-frames-ordered': (args) => `put the chosen frames of ${textArg(args, 'shot')} in order`,
   'job.frame-purpose': (args) => `${frameName(args)} is: ${purposeOf(args)}`,
   'job.frame-spot': (args) => `pointed out a spot on ${frameName(args)}`,
   'job.frame-no-spot': (args) => `took back the spot on ${frameName(args)}`,

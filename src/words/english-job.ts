@@ -58,6 +58,8 @@ export const jobSentences: SentenceTable = {
   'job.no-shot-current': (args) => `Frames of job ${textArg(args, 'job')} go to no shot from now on.`,
   'job.shot-added': (args) => `Shot “${textArg(args, 'name')}” was added to job ${textArg(args, 'job')}.`,
   'job.shot-changed': (args) => `Shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} was changed.`,
+  'job.shot-frames-ordered': (args) =>
+    `The chosen frames of shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} were put in order.`,
   'job.shot-taken-away': (args) =>
     `Shot “${textArg(args, 'shot')}” was taken from job ${textArg(args, 'job')}.`,
   'job.shot-brought-back': (args) =>
@@ -97,6 +99,7 @@ export const jobSentences: SentenceTable = {
   'job.frame-to-no-shot': (args) => `Frame ${textArg(args, 'name')} was taken out of its shot.`,
   'job.frame-to-job': (args) => `Frame ${textArg(args, 'name')} was moved to job ${textArg(args, 'job')}.`,
   'job.frame-to-tray': (args) => `Frame ${textArg(args, 'name')} was moved to the tray.`,
+  'job.frames-marked': (args) => `${numberArg(args, 'count')} frames were marked: ${textArg(args, 'mark')}.`,
   'job.frames-taken-in': (args) =>
     `${numberArg(args, 'count')} frames were moved to job ${textArg(args, 'job')}.`,
   'job.accepted': (args) =>

@@ -40,6 +40,33 @@ describe.skipIf(!hasProgram('curl'))('marks over the real station', () => {
     }
   });
 
+  test('many are marked as one act, and taken back in one go; one that is not there changes none', async () => {
+    const [one = ''] = (await station.frames()).map(({ id }) => id);
+    const file = join(home, 'B.TXT');
+    await writeFile(file, 'another frame');
+    expect((await curlUpload(station, file, '/B.TXT')).code).toBe(0);
+    const ids = (await station.frames()).map(({ id }) => id);
+    expect(ids).toHaveLength(2);
+    const send = (path: string, body: object): Promise<Response> =>
+      fetch(`${station.ready.web}/api/v1${path}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      });
+    const marksNow = async (): Promise<string[]> => (await station.frames()).map((frame) => frame.mark);
+    await send('/marks', { frames: ids, mark: 'none' });
+    await send('/marks', { frames: [one], mark: 'hero' });
+    const before = await marksNow();
+    const strange = await send('/marks', { frames: [...ids, 'nobody'], mark: 'out' });
+    expect([strange.status, await marksNow()]).toEqual([400, before]);
+    expect(await (await send('/marks', { frames: ids, mark: 'select' })).json()).toEqual({ marked: 2 });
+    expect(await marksNow()).toEqual(['select', 'select']);
+    expect(await (await send('/undo', {})).json()).toMatchObject({
+      what: { code: 'job.frames-marked', args: { count: 2, mark: 'select' } },
+    });
+    expect(await marksNow()).toEqual(before);
+  });
+
   test('the version of an answer is good for the next change', async () => {
     const first = await mark('hero');
     const second = await mark('alternate', first.headers.get('etag') ?? '');

@@ -19,6 +19,7 @@ export function sampleShot(shot: Partial<Shot> & { readonly id: string }): Shot 
     tolerances: {},
     scale: null,
     baselines: [],
+    order: [],
     ...shot,
   };
 }

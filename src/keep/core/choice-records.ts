@@ -187,6 +187,8 @@ export interface ShotRecord {
   readonly mutes: readonly Question[];
   readonly tolerances: Tolerances;
   readonly hidden: boolean;
+  /** Frames; left out where nobody put them in order. A record that has this is of version 3. */
+  readonly order?: readonly string[];
 }
 
 /** The shots named stand in this order, those not named behind them as they were. */

@@ -72,6 +72,7 @@ const choices: readonly Choice[] = [
   { type: 'job-removed', job: 'A' },
   { type: 'shot-stated', job: 'A', shot },
   { type: 'shot-stated', job: 'A', shot: { ...shot, look: 'Evening', lookId: 'look-1' } },
+  { type: 'shot-stated', job: 'A', shot: { ...shot, order: ['frame-2', 'frame-1'] } },
   { type: 'shots-ordered', job: 'A', shots: ['a', 'b'] },
   { type: 'shot-removed', job: 'A', shot: 'a' },
   { type: 'shot-current-set', job: 'A', shot: null },
@@ -163,6 +164,7 @@ describe('choices in the journal', () => {
     expect(versionOf({ type: 'shot-stated', job: 'A', shot })).toBe(2);
     // An earlier reader takes no field that it does not know, so this is refused as newer instead of called damage.
     expect(versionOf({ type: 'shot-stated', job: 'A', shot: { ...shot, lookId: 'look-1' } })).toBe(3);
+    expect(versionOf({ type: 'shot-stated', job: 'A', shot: { ...shot, order: ['frame-1'] } })).toBe(3);
   });
 
   test('a record under another version than its own is not written', () => {

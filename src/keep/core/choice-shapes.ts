@@ -30,6 +30,7 @@ import {
 /** Shots that one record may hold: those of version 1, and an order. */
 const shotsMax = 500;
 const baselinesMax = 50;
+const orderedFramesMax = 500;
 const targetsMax = 100;
 const lastNumbersMax = 50;
 const explainedMax = 200;
@@ -70,6 +71,7 @@ const shot: Check = exactly({
   mutes: listOf(question, questions.length),
   tolerances,
   hidden: yesOrNo,
+  order: orLeftOut(listOf(id, orderedFramesMax)),
 });
 
 const three: Check = (value) => listOf(moment, 3)(value) && Array.isArray(value) && value.length === 3;

@@ -12,7 +12,7 @@ export const recordVersion = 3;
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
   if (typesOfVersion3.has(record.type)) return 3;
-  if (record.type === 'shot-stated' && record.shot.lookId !== undefined) return 3;
+  if (record.type === 'shot-stated' && (record.shot.lookId ?? record.shot.order) !== undefined) return 3;
   return typesOfVersion2.has(record.type) ? 2 : 1;
 }
 

@@ -80,6 +80,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/frames/:id/try': 'operator',
   // Frames. A guest gets those only that are shared (`shared.ts`).
   'GET /api/v1/frames': 'guest',
+  'POST /api/v1/marks': 'operator',
   'GET /api/v1/frames/:id': 'guest',
   'PATCH /api/v1/frames/:id': { pocketSays: ['mark', 'shot', 'purpose'] },
   'GET /api/v1/frames/:id/first-view': 'guest',

@@ -80,7 +80,7 @@ const told: ReadonlySet<string> = new Set([
     'description',
     'reference',
   ],
-  ...['baselines', 'layout', 'mutes', 'requires', 'series'],
+  ...['baselines', 'layout', 'mutes', 'order', 'requires', 'series'],
   ...['target', 'targets', 'targetEdition', 'toleranceSet', 'profile'],
   // Of the station and of who asks.
   ...[

@@ -1,6 +1,14 @@
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
-import { type Frame, type FramePage, frame, framePage, framePatch } from '../../contract/index.ts';
+import {
+  type Frame,
+  type FramePage,
+  frame,
+  framePage,
+  framePatch,
+  framesMarked,
+  framesToMark,
+} from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import { frameFor } from '../core/shared.ts';
@@ -22,7 +30,11 @@ const frameQuery = z.strictObject({
   shot: shortName.optional(),
   camera: shortName.optional(),
   mark: z.enum(marks).optional(),
-  after: z.string().min(1).max(256).optional().describe('`next` of the page before'),
+  order: z
+    .enum(['day', 'newest'])
+    .optional()
+    .describe('newest: against the day, so that what was just taken comes first'),
+  after: z.string().min(1).max(256).optional().describe('`next` of the page before, in the same order'),
   limit: z.coerce.number().int().min(1).max(pageFramesMax).default(pageFramesDefault),
 });
 
@@ -58,6 +70,22 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       const found = await desk.frame(request.params.id);
       return frameAnswer(reply, found === null ? null : frameFor(callerOf(request), found));
     },
+  );
+  app.post(
+    '/api/v1/marks',
+    {
+      schema: {
+        tags: ['frames'],
+        operationId: 'markFrames',
+        summary: 'Marks frames alike, all as one act; those that have the mark are left alone',
+        body: framesToMark,
+        response: {
+          200: jsonAnswer('How many had another mark', framesMarked),
+          ...problemAnswers('bad-value', 'no-frame', 'not-json'),
+        },
+      },
+    },
+    async (request) => ({ marked: await desk.markFrames(request.body, callerOf(request)) }),
   );
   app.patch(
     '/api/v1/frames/:id',

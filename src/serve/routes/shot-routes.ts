@@ -42,7 +42,7 @@ export function shotRoutes(app: WebApp, desk: StationDesk): void {
         body: shotPatch,
         response: {
           200: jsonAnswer('The job after the change', job),
-          ...problemAnswers(...changeProblems, 'no-frame', 'not-found', 'not-json'),
+          ...problemAnswers(...changeProblems, 'no-frame', 'bad-order', 'not-found', 'not-json'),
         },
       },
     },

@@ -7,6 +7,7 @@ import type {
   Frame,
   FramePatch,
   FrameReadings,
+  FramesToMark,
   FramesToTakeIn,
   LookUse,
   NewCamera,
@@ -146,6 +147,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async takeIn(job: string, wish: FramesToTakeIn): Promise<number | null> {
     this.note('takeIn', job, wish);
     return this.jobList.some(({ code }) => code === job) ? wish.frames.length : null;
+  }
+
+  async markFrames(wish: FramesToMark): Promise<number> {
+    this.note('markFrames', wish);
+    return wish.frames.length;
   }
 
   async accept(id: string, question: Question, _acceptance: unknown, by: PatchBy): Promise<Frame | null> {

@@ -93,7 +93,9 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
         const { lookId, ...rest } = patch;
         const look = namedLookOf(options.looks.looks(), patch);
         const choices = planShotChange(jobs.jobs(), code, shot, { ...shotChangeOf(rest), ...look });
-        return choose(by, finding('shot-changed', { job: code, shot: shotName(code, shot) }), choices);
+        const isOrder = Object.keys(patch).join() === 'order';
+        const what = isOrder ? 'shot-frames-ordered' : 'shot-changed';
+        return choose(by, finding(what, { job: code, shot: shotName(code, shot) }), choices);
       }),
     removeShot: (code, shot, by) =>
       aboutShot(code, shot, by, async () => {

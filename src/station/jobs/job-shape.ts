@@ -71,11 +71,13 @@ function shotShape({
   requires,
   mutes,
   tolerances,
+  order,
   ...shot
 }: Shot): Omit<contract.Shot, 'scale'> {
   return {
     ...shot,
     lookId: lookId ?? null,
+    order: [...(order ?? [])],
     requires: [...requires],
     mutes: [...mutes],
     tolerances: tolerancesShape(tolerances),
