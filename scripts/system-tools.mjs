@@ -18,6 +18,7 @@ const programs = [
   ['exiftool', 'libimage-exiftool-perl', 'reading tags as an outside judge'],
   ['dcraw_emu', 'libraw-bin', 'developing raw files as an outside judge'],
   ['transicc', 'liblcms2-utils', 'converting colours as an outside judge'],
+  ['pdfinfo', 'poppler-utils', 'reading PDF files as an outside judge'],
   ['strace', 'strace', 'watching the order of writes and syncs'],
   ['ip', 'iproute2', 'test hosts of their own'],
   ['nft', 'nftables', 'lines that lose packets and walls that shut ports'],

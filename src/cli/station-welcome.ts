@@ -1,5 +1,5 @@
 import { addressForCameras, type Camera, type RunningStation } from '../station/index.ts';
-import { doorNames, sentence } from '../words/index.ts';
+import { doorNames, passwordGroups, sentence } from '../words/index.ts';
 
 /** What the welcome is made of. */
 export type Welcomed = Omit<RunningStation, 'close'>;
@@ -49,7 +49,7 @@ function camerasLines(
     entry('server', serverOf(station)),
     ...(doors.length > 0 ? doors.map(({ line }) => line) : [entry('port', 'none of the doors is open')]),
     entry('folder', 'leave empty, or /'),
-    '  and its own log-in:',
+    '  and its own log-in (gaps in a password are not typed):',
     ...own,
     '',
   ];
@@ -76,7 +76,7 @@ function comesHow(
       : mine.length < open.length
         ? `  (by ${by} only)`
         : '';
-  return `user ${user}  password ${password}${which}${folders === '' ? '' : `  and folder ${folders}`}`;
+  return `user ${user}  password ${passwordGroups(password).join(' ')}${which}${folders === '' ? '' : `  and folder ${folders}`}`;
 }
 
 function serverOf({ addresses, troubles }: Welcomed): string {

@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useReducer } from 'react';
-import { titleOf } from '../words/index.ts';
+import { sheetLabels, titleOf } from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { openStationLink } from './link/index.ts';
+import { CameraPaper } from './paper-sheet/camera-paper.tsx';
 import { ShutOut } from './pocket/shut-out.tsx';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
@@ -36,7 +37,14 @@ export function App(): ReactNode {
   if (state.link.state === 'shut-out') return <ShutOut />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
+  if (route.page === 'camera-sheet') return <CameraPaper state={state} name={route.camera} />;
   return <SetPage state={state} sound={sound} dispatch={dispatch} />;
 }
 
-const titles = { set: 'Set', job: 'Job', 'call-sheet': 'Call sheet' } as const;
+const titles = {
+  set: 'Set',
+  job: 'Job',
+  'call-sheet': 'Call sheet',
+  line: 'Line',
+  'camera-sheet': sheetLabels.title,
+} as const;

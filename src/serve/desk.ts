@@ -41,6 +41,8 @@ export interface StationDesk
   addCamera(camera: NewCamera, who: Who): Promise<CameraEntry>;
   /** Changes what people say of a camera, durably; gives it after the change, null where there is none of that name. Rejects as `addCamera` does. */
   patchCamera(name: string, patch: CameraPatch, who: Who): Promise<CameraEntry | null>;
+  /** What to enter on a camera, as PDF, with its password: for the operator. Null where there is none of that name. */
+  cameraSheet(camera: string): Promise<Uint8Array | null>;
   /** What happened on the line, newest first. */
   diary(query: DiaryQuery): Promise<DiaryPage>;
   /** What a camera imports to know the station; null where it has none. */

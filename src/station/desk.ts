@@ -15,6 +15,7 @@ import type { EventLog, FrameQuery, LinkCalls, StationDesk } from '../serve/inde
 import type { SightPool } from '../workers/index.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
+import { cameraSheet } from './cameras/camera-sheet.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
 import type { Developing } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
@@ -113,6 +114,7 @@ export function createDesk(options: DeskOptions): StationDesk {
       unlessGone(options.scenes.answer(id, query, signal), () => shownFile(options, id)),
     original: (id, name) => original(options, id, name),
     rootCertificate: () => options.root,
+    cameraSheet: (camera) => cameraSheet(camera, options.describe(true), options.now()),
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
   };

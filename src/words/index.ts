@@ -1,6 +1,17 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
 export { actPhrase } from './acts.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
+export {
+  cameraAddresses,
+  cameraForms,
+  passwordGroups,
+  type SheetCamera,
+  type SheetForm,
+  type SheetRow,
+  type SheetStation,
+  type SheetWay,
+  sheetLabels,
+} from './camera-sheet.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';

@@ -9,7 +9,7 @@ export const floors: readonly (readonly string[])[] = [
   ['facts'],
   ['look', 'formats', 'words', 'slate'],
   ['develop', 'judge', 'job', 'metadata', 'contract'],
-  ['receive', 'keep', 'register', 'workers', 'authority', 'deliver', 'line'],
+  ['receive', 'keep', 'register', 'workers', 'authority', 'paper', 'deliver', 'line'],
   ['serve', 'page', 'stand-in'],
   ['station'],
   ['cli'],

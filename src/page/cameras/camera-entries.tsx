@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
-import { sentence } from '../../words/index.ts';
+import { sentence, sheetLabels } from '../../words/index.ts';
 import { PlainWords } from '../plain-words.tsx';
+import { addressOf } from '../state/index.ts';
 import { cameraRows, type EntryRow, hostKeyRows, isInClear, stationRows } from './entry-rows.ts';
 
 /**
@@ -18,6 +19,11 @@ export function CameraEntries({ station }: { readonly station: Station }): React
           <section key={camera.name}>
             <h3>{camera.name}</h3>
             <Entries rows={cameraRows(camera, station)} />
+            {camera.protocols.length === 0 ? null : (
+              <a className="to-sheet" href={addressOf({ page: 'camera-sheet', camera: camera.name })}>
+                {sheetLabels.toSheet}
+              </a>
+            )}
           </section>
         ))}
       {isInClear(station) ? (

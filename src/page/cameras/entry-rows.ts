@@ -1,5 +1,5 @@
 import type { CameraEntry, Door, Station } from '../../contract/index.ts';
-import { hostKeyNames, pageLabels, sentence } from '../../words/index.ts';
+import { cameraAddresses, hostKeyNames, pageLabels, passwordGroups, sentence } from '../../words/index.ts';
 
 /** One thing to enter, or to compare: its name and what stands there. */
 export type EntryRow = readonly [term: string, value: string];
@@ -29,7 +29,7 @@ export function cameraRows(camera: CameraEntry, station: Station): readonly Entr
   return [
     ...(doors.length > 0 ? doors : ([[pageLabels.comesBy, pageLabels.doorsShut]] as const)),
     [pageLabels.user, user],
-    [pageLabels.password, password ?? pageLabels.passwordHidden],
+    [pageLabels.password, passwordGroups(password ?? pageLabels.passwordHidden).join('  ')],
     ...folders,
   ];
 }
@@ -76,16 +76,10 @@ function passiveOf({ passive: { from, to } }: Station): string {
   return `${pageLabels.on} (${pageLabels.dataPorts} ${from}-${to})`;
 }
 
-/**
- * Cameras are given IPv4 addresses of the local network; others are shown only where there is no such, and none where
- * every camera would be shut out there.
- */
+/** Where a camera finds the station, or why it does not. */
 function addressesOf(station: Station): string {
   const trouble = doorOf(station, 'ftp')?.trouble;
   if (trouble?.code === 'line.no-private-address') return sentence(trouble);
-  const { addresses } = station;
-  const four = addresses.filter(({ family }) => family === 'IPv4');
-  const local = four.filter((address) => address.private);
-  const best = local.length > 0 ? local : four.length > 0 ? four : addresses;
-  return best.length === 0 ? pageLabels.noAddress : best.map(({ address }) => address).join('  or  ');
+  const addresses = cameraAddresses(station);
+  return addresses.length === 0 ? pageLabels.noAddress : addresses.join('  or  ');
 }

@@ -6,19 +6,25 @@ export type Route =
   | { readonly page: 'set' }
   /** `job` null: the open one, else the newest. */
   | { readonly page: 'job'; readonly job: string | null }
-  | { readonly page: 'call-sheet'; readonly job: string };
+  | { readonly page: 'call-sheet'; readonly job: string }
+  | { readonly page: 'line' }
+  | { readonly page: 'camera-sheet'; readonly camera: string };
 
 export function routeOf(hash: string): Route {
-  const [page, job] = hash.replace(/^#\/?/, '').split('/');
-  const code = decoded(job ?? '');
+  const [page, of] = hash.replace(/^#\/?/, '').split('/');
+  const code = decoded(of ?? '');
+  if (page === 'line') return { page };
   if (page === 'job') return { page, job: code };
   if (page === 'call-sheet' && code !== null) return { page, job: code };
+  if (page === 'camera-sheet' && code !== null) return { page, camera: code };
   return { page: 'set' };
 }
 
 /** What goes behind the address of the document, `#` and all. */
 export function addressOf(route: Route): string {
   if (route.page === 'set') return '#/';
+  if (route.page === 'line') return '#/line';
+  if (route.page === 'camera-sheet') return `#/camera-sheet/${encodeURIComponent(route.camera)}`;
   if (route.job === null) return `#/${route.page}`;
   return `#/${route.page}/${encodeURIComponent(route.job)}`;
 }

@@ -42,6 +42,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/station/certificate.crt': 'anyone',
   'POST /api/v1/cameras': 'operator',
   'PATCH /api/v1/cameras/:camera': 'operator',
+  'GET /api/v1/cameras/:camera/sheet.pdf': 'operator',
   'GET /api/v1/diary': 'operator',
   'GET /api/v1/arrivals': 'operator',
   'DELETE /api/v1/arrivals/:id': 'operator',

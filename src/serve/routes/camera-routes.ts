@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { cameraEntry, cameraPatch, diaryPage, newCamera } from '../../contract/index.ts';
-import { jsonAnswer, problemAnswers } from '../answers.ts';
+import { bytesAnswer, jsonAnswer, problemAnswers } from '../answers.ts';
+import { attachmentDisposition } from '../core/attachment-name.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import { callerOf } from '../guard.ts';
@@ -34,6 +35,34 @@ export function cameraRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     async (request, reply) => reply.code(201).send(await desk.addCamera(request.body, callerOf(request))),
+  );
+  app.get(
+    '/api/v1/cameras/:camera/sheet.pdf',
+    {
+      schema: {
+        tags: ['station'],
+        operationId: 'getCameraSheet',
+        summary: 'What to enter on a camera, password and all, as PDF to print',
+        params: z.object({ camera: shortName }),
+        response: {
+          200: bytesAnswer('A page for each way in', 'application/pdf'),
+          ...problemAnswers('not-found', 'operator-only'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const { camera } = request.params;
+      const pdf = await desk.cameraSheet(camera);
+      if (pdf === null) throw new Refusal('not-found', 'There is no camera of this name.');
+      return reply
+        .type('application/pdf')
+        .headers({
+          'content-disposition': attachmentDisposition(`camera-sheet-${camera}.pdf`),
+          // It holds a password.
+          'cache-control': 'no-store',
+        })
+        .send(Buffer.from(pdf));
+    },
   );
   app.get(
     '/api/v1/diary',

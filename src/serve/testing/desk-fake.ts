@@ -93,6 +93,12 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return this.root;
   }
 
+  /** Of `cam1` alone. */
+  async cameraSheet(camera: string): Promise<Uint8Array | null> {
+    this.note('cameraSheet', camera);
+    return camera === 'cam1' ? Buffer.from('%PDF-1.7') : null;
+  }
+
   async addCamera(camera: NewCamera): Promise<CameraEntry> {
     this.note('addCamera', camera);
     const [sample] = sampleStation(true).cameras;

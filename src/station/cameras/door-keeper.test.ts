@@ -37,6 +37,15 @@ test('the right user and password come in, and nothing else does', async () => {
   expect(await tries({}, { user: 'other' })).toEqual({ in: false, why: null });
 });
 
+test('a password the station made may be typed with its gaps and with capitals', async () => {
+  const password = 'kmwtrhbfxpzdctgn';
+  const typed = (text: string) => tries({ password }, { password: text });
+  expect(await typed(password)).toEqual({ in: true, why: null });
+  expect(await typed('Kmwt rhbf xpzd ctgn')).toEqual({ in: true, why: null });
+  expect(await typed('kmwt rhbf xpzd ctgm')).toEqual({ in: false, why: null });
+  expect(await typed('kmwt rhbf xpzd')).toEqual({ in: false, why: null });
+});
+
 // Private ranges of RFC 1918, documentation range of RFC 3849.
 test.each<[string[], string, boolean]>([
   [['192.168.7.20'], '192.168.7.20', true],

@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest';
+import {
+  cameraAddresses,
+  cameraForms,
+  passwordGroups,
+  type SheetCamera,
+  type SheetStation,
+} from './camera-sheet.ts';
+
+const station: SheetStation = {
+  addresses: [{ address: '192.168.7.20', family: 'IPv4', private: true }],
+  doors: [
+    { name: 'ftp', port: 21, trouble: null },
+    { name: 'ftps', port: 990, trouble: null },
+    { name: 'sftp', port: 2222, trouble: null },
+  ],
+  passive: { from: 50_000, to: 50_099 },
+  encryptedOnly: false,
+  certificate: { name: 'Setside', fingerprint: 'AA:BB' },
+};
+const camera: SheetCamera = {
+  name: 'cam1',
+  user: 'cam1',
+  password: 'kmwtrhbfxpzdctgn',
+  protocols: ['ftp', 'ftps', 'sftp'],
+  ended: false,
+};
+const ways = (change: Partial<SheetStation>, who: Partial<SheetCamera> = {}): string[] =>
+  cameraForms({ ...camera, ...who }, { ...station, ...change }).map(({ way }) => way);
+
+test('a camera has a form for each way that is open to it, and for no other', () => {
+  expect(ways({})).toEqual(['ftp', 'ftps', 'sftp']);
+  expect(ways({}, { protocols: ['sftp'] })).toEqual(['sftp']);
+  expect(ways({ encryptedOnly: true })).toEqual(['ftps', 'sftp']);
+  expect(ways({ certificate: null })).toEqual(['ftp', 'sftp']);
+  expect(ways({ doors: [] })).toEqual([]);
+  expect(ways({}, { ended: true })).toEqual([]);
+});
+
+test('FTPS without the port for FTP is implicit at its own', () => {
+  const doors = [{ name: 'ftps', port: 990, trouble: null }] as const;
+  const [form] = cameraForms(camera, { ...station, doors });
+  expect(form?.rows.slice(0, 3).map(({ groups }) => groups[0])).toEqual([
+    'FTPS, implicit',
+    '192.168.7.20',
+    '990',
+  ]);
+});
+
+test('a password of ours is read four letters at a time; one that somebody chose stays as it is', () => {
+  expect(passwordGroups('kmwtrhbfxpzdctgn')).toEqual(['kmwt', 'rhbf', 'xpzd', 'ctgn']);
+  // Of the first days: 13 letters and figures.
+  expect(passwordGroups('abc2defghj3kl')).toEqual(['abc2', 'defg', 'hj3k', 'l']);
+  for (const theirs of ['maple-river-42', 'Short1', 'KmwtRhbfXpzdCtgn'])
+    expect(passwordGroups(theirs)).toEqual([theirs]);
+});
+
+test('where every camera would be shut out no address is given, and why is said', () => {
+  const trouble = { code: 'line.no-private-address', args: { address: '203.0.113.7' } };
+  const shut = {
+    ...station,
+    addresses: [{ address: '203.0.113.7', family: 'IPv4' as const, private: false }],
+    doors: [{ name: 'ftp' as const, port: 21, trouble }],
+  };
+  expect(cameraAddresses(shut)).toEqual([]);
+  expect(cameraForms(camera, shut)[0]?.notes[0]).toContain('Cameras are shut out');
+});
