@@ -22,6 +22,7 @@ interface UseFlags extends Flags {
   readonly job: string;
   readonly shot: readonly string[];
   readonly frame: readonly string[];
+  readonly whole: boolean;
 }
 
 const whichLook = 'its name, name and version as in "Evening 2", or its id';
@@ -55,6 +56,7 @@ export function addKeptLooks(parent: Command, leave: (code: number) => void): vo
     .requiredOption('--job <code>', 'the job; without a shot or a frame it is the look of the whole job')
     .option('--shot <shot>', 'a shot of the job, by name or id; may be said several times', many, [])
     .option('--frame <frame>', 'a frame of the job, by name or id; may be said several times', many, [])
+    .option('--whole', 'the whole job too, beside its shots and frames', false)
     .action(async (words: string, flags: UseFlags) => {
       await use(words, await findStation(flags), flags);
       leave(exitCodes.done);
@@ -130,10 +132,11 @@ async function use(words: string, station: string, flags: UseFlags): Promise<voi
   const shots = flags.shot.map((shot) => shotNamed(code, listed, shot));
   const known = flags.frame.length === 0 ? [] : await framesOf(station, code);
   const frames = flags.frame.map((frame) => frameNamed(code, known, frame).id);
-  const ofJob = shots.length > 0 || frames.length === 0;
+  const ofJob = flags.whole || shots.length > 0 || frames.length === 0;
   const body = {
     ...(ofJob ? { job: code } : {}),
     ...(shots.length > 0 ? { shots } : {}),
+    ...(flags.whole ? { whole: true } : {}),
     ...(frames.length > 0 ? { frames } : {}),
   };
   const call = sendJson(station, 'POST', `/api/v1/looks/${encodeURIComponent(look.id)}/use`, body);

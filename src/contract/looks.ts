@@ -46,13 +46,15 @@ export const lookUse = z
       .array(shotId)
       .min(1)
       .max(shotsMax)
-      .describe('Shots of that job; the job’s own look stays as it is then'),
+      .describe('Shots of that job; the job’s own look stays as it is then, unless `whole` is said'),
+    whole: z.literal(true).describe('The job’s own look too, beside those of its shots'),
     frames: z.array(frameId).min(1).max(framesMax).describe('Single frames, of whichever job'),
   })
   .partial()
   .strict()
   .refine(({ job, frames }) => job !== undefined || frames !== undefined, 'a job or frames are wanted')
   .refine(({ job, shots }) => shots === undefined || job !== undefined, 'shots belong to a job: name it')
+  .refine(({ job, whole }) => whole === undefined || job !== undefined, '`whole` is of a job: name it')
   .meta({ id: 'LookUse', description: 'What a saved version is to be the look of, all in one go' });
 
 export const lookUsed = z

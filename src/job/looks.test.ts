@@ -187,7 +187,10 @@ test('a look goes to a job, to shots and to frames in one go; those that have it
     ...{ look: null, acceptances: [], placedBy: 'arrival', slate: null },
   };
   const look = { id: 'e2', name: 'Evening' };
-  const choices = planLookUse(jobs, look, { job: 'A', shots: ['a', 'b', 'c', 'a'], frames: [frame] });
+  const choices = planLookUse(jobs, look, {
+    ...{ job: 'A', whole: false },
+    ...{ shots: ['a', 'b', 'c', 'a'], frames: [frame] },
+  });
   expect(choices.map(({ type }) => type)).toEqual(['shot-stated', 'shot-stated', 'look-set']);
   const after = made(jobs, ...choices.filter(isJobChoice));
   expect(after.get('A')?.shots.map(({ look: name, lookId }) => [name, lookId])).toEqual(
@@ -195,12 +198,18 @@ test('a look goes to a job, to shots and to frames in one go; those that have it
   );
   const back = made(after, ...inverseOfJobChoices(jobs, choices.filter(isJobChoice)));
   expect(back.get('A')?.shots).toEqual(jobs.get('A')?.shots);
-  const own = planLookUse(jobs, look, { job: 'A', shots: [], frames: [{ ...frame, look: 'e2' }] });
+  const own = planLookUse(jobs, look, {
+    ...{ job: 'A', whole: true, shots: [] },
+    frames: [{ ...frame, look: 'e2' }],
+  });
   expect(own).toMatchObject([{ type: 'job-hand-over-set', look: 'Evening', lookId: 'e2' }]);
-  const bad = (shots: readonly string[]) => () => planLookUse(jobs, look, { job: 'A', shots, frames: [] });
+  const both = planLookUse(jobs, look, { job: 'A', whole: true, shots: ['a'], frames: [] });
+  expect(both.map(({ type }) => type)).toEqual(['job-hand-over-set', 'shot-stated']);
+  const bad = (shots: readonly string[]) => () =>
+    planLookUse(jobs, look, { job: 'A', whole: false, shots, frames: [] });
   expect(bad(['a', 'nowhere'])).toThrow(expect.objectContaining({ code: 'no-shot' }));
   const closed = made(jobs, { type: 'job-state-set', job: 'A', state: 'closed' });
-  expect(() => planLookUse(closed, look, { job: null, shots: [], frames: [frame] })).toThrow(
+  expect(() => planLookUse(closed, look, { job: null, whole: true, shots: [], frames: [frame] })).toThrow(
     expect.objectContaining({ code: 'job-finished' }),
   );
 });

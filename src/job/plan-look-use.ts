@@ -7,7 +7,8 @@ import { planFrameChange } from './plan-frame.ts';
 /** What a saved version is to be the look of: a job itself, or some of its shots; and single frames. */
 export interface LookPlaces {
   readonly job: string | null;
-  /** Empty: the job itself. */
+  /** Whether the job itself is meant, beside the shots. */
+  readonly whole: boolean;
   readonly shots: readonly string[];
   readonly frames: readonly ChosenOfFrame[];
 }
@@ -19,7 +20,7 @@ export interface LookPlaces {
 export function planLookUse(
   jobs: Jobs,
   { id: lookId, name: look }: Pick<KeptLook, 'id' | 'name'>,
-  { job: code, shots, frames }: LookPlaces,
+  { job: code, whole, shots, frames }: LookPlaces,
 ): Choice[] {
   const ofFrames = frames.flatMap((frame): Choice[] => planFrameChange(jobs, frame, { look: lookId }));
   if (code === null) return ofFrames;
@@ -29,7 +30,7 @@ export function planLookUse(
     .filter((shot) => shot.lookId !== lookId)
     .map((shot): Choice => ({ type: 'shot-stated', job: code, shot: { ...shot, look, lookId } }));
   const ofJob: Choice[] =
-    shots.length > 0 || job.handOver.lookId === lookId
+    !whole || job.handOver.lookId === lookId
       ? []
       : [{ type: 'job-hand-over-set', job: code, ...job.handOver, look, lookId }];
   return [...ofJob, ...ofShots, ...ofFrames];

@@ -127,6 +127,26 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     await renderedWith(first.hash);
   });
 
+  test('given to shots and to the whole job it is one act as well, told in one sentence', async () => {
+    const looks = async () => {
+      const { lookId: own, shots } = await jobNow();
+      return [own, ...shots.map(({ lookId }) => lookId)];
+    };
+    const before = await looks();
+    const used = { job: 'QM-26', whole: true, shots: ['mug', 'jug'] };
+    expect(await call('POST', `/looks/${second.id}/use`, used)).toEqual({ changed: 3 });
+    expect((await looks()).slice(0, 3)).toEqual([second.id, second.id, second.id]);
+    const undone = await call<ActEntry>('POST', '/undo');
+    expect(undone.what).toEqual({
+      code: 'job.look-used',
+      args: { look: 'bright 2', job: 'QM-26', shots: 2, frames: 0 },
+    });
+    expect(await looks()).toEqual(before);
+    await renderedWith(first.hash);
+    const alone = await send('POST', `/looks/${second.id}/use`, { whole: true, frames: [frame.id] });
+    expect(alone.status).toBe(400);
+  });
+
   test('a frame’s own stands before its shot’s, and is taken back', async () => {
     const etag = `"${(await station.frame(frame.id)).version}"`;
     const own = await send('PATCH', `/frames/${frame.id}`, { look: second.id }, { 'if-match': etag });

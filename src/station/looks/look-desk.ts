@@ -98,13 +98,14 @@ async function layAside(
 async function useLook(
   options: LookDeskOptions,
   id: string,
-  { job, shots = [], frames = [] }: contract.LookUse,
+  { job, whole, shots = [], frames = [] }: contract.LookUse,
   who: Who,
 ): Promise<number | null> {
   const look = options.looks.looks().get(id);
   if (look === undefined) return null;
   const rows = await Promise.all([...new Set(frames)].map((frame) => rowOf(options, frame)));
-  const places = { job: job ?? null, shots, frames: rows.map(chosenOf) };
+  const isWhole = whole === true || shots.length === 0;
+  const places = { job: job ?? null, whole: isWhole, shots, frames: rows.map(chosenOf) };
   const choices = planLookUse(options.jobs.jobs(), look, places);
   await choose(options, who, choices, rows, (title) => ({
     code: 'job.look-used',

@@ -24,8 +24,8 @@ export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactN
     setSaid('');
   };
   const give = (): void => {
-    const uses = usesOf(chosen, frame, job);
-    Promise.all(uses.map(onGive)).then((taken) => setSaid(taken.every(Boolean) ? lookLabels.given : ''));
+    const use = placesGiven(chosen, frame, job);
+    if (use !== null) onGive(use).then((isTaken) => setSaid(isTaken ? lookLabels.given : ''));
   };
   const box = (receiver: Receiver, words: string): ReactNode => (
     <label key={receiver}>
@@ -42,28 +42,34 @@ export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactN
         {job === null ? null : box('job', lookLabels.toJob)}
         {job?.shots.map((shot) => box(`shot ${shot.id}`, shotName(shot, job.shots)))}
       </div>
-      <button type="button" className="press" disabled={chosen.size === 0} onClick={give}>
-        {lookLabels.give}
-      </button>
-      <p role="status" className="panel-hint">
-        {version === null ? lookLabels.saveFirst : said === '' ? lookLabels.giveHint : said}
-      </p>
+      <div className="give-row">
+        <button type="button" className="press give-press" disabled={chosen.size === 0} onClick={give}>
+          {lookLabels.give}
+        </button>
+        <p role="status" className="panel-hint">
+          {version === null ? lookLabels.saveFirst : said === '' ? lookLabels.giveHint : said}
+        </p>
+      </div>
     </fieldset>
   );
 }
 
-/** Shots and the job itself are two calls, since shots in a call leave the job's own look alone. */
-export function usesOf(
+/** All that is chosen in one call, so that it is one act with one undo; null where nothing is. */
+export function placesGiven(
   chosen: ReadonlySet<Receiver>,
   frame: Pick<Frame, 'id'> | null,
   job: Pick<Job, 'code' | 'shots'> | null,
-): LookUse[] {
+): LookUse | null {
   const shots = job?.shots.map(({ id }) => id).filter((id) => chosen.has(`shot ${id}`)) ?? [];
-  const frames = frame !== null && chosen.has('frame') ? { frames: [frame.id] } : {};
-  const ofShots = job !== null && shots.length > 0 ? { job: job.code, shots } : null;
-  const ofJob = job !== null && chosen.has('job') ? { job: job.code } : null;
-  const uses: LookUse[] = [ofShots, ofJob].filter((use) => use !== null);
-  const [first, ...others] = uses;
-  if (first === undefined) return chosen.has('frame') ? [frames] : [];
-  return [{ ...first, ...frames }, ...others];
+  const isWhole = chosen.has('job');
+  const ofJob =
+    job === null || (shots.length === 0 && !isWhole)
+      ? {}
+      : {
+          job: job.code,
+          ...(shots.length > 0 ? { shots } : {}),
+          ...(shots.length > 0 && isWhole ? { whole: true as const } : {}),
+        };
+  const use = { ...ofJob, ...(frame !== null && chosen.has('frame') ? { frames: [frame.id] } : {}) };
+  return Object.keys(use).length === 0 ? null : use;
 }
