@@ -3,6 +3,7 @@
  *
  *   npm start -- --demo                              in one window, and when frames have come:
  *   node scripts/screenshots.mjs http://127.0.0.1:8460/
+ *   node scripts/screenshots.mjs http://127.0.0.1:8460/ look-1280x800      only that one
  *
  * Needs Chromium (SETSIDE_CHROMIUM names another one than Debian's).
  */
@@ -10,9 +11,9 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 
-const [address] = process.argv.slice(2);
+const [address, ...names] = process.argv.slice(2);
 if (address === undefined) {
-  console.error('usage: node scripts/screenshots.mjs ADDRESS-OF-THE-PAGE');
+  console.error('usage: node scripts/screenshots.mjs ADDRESS-OF-THE-PAGE [NAME…]');
   process.exit(2);
 }
 
@@ -29,6 +30,7 @@ const sizes = [
   { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
   { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
   { name: 'job-1280x800', width: 1280, height: 800, hash: '#/job' },
+  { name: 'look-1280x800', width: 1280, height: 800, path: 'look', piece: 'balance' },
 ];
 
 await mkdir(directory, { recursive: true });
@@ -46,12 +48,12 @@ const browser = await chromium.launch({
   ],
 });
 try {
-  for (const size of sizes) await take(size);
+  for (const size of sizes) if (names.length === 0 || names.includes(size.name)) await take(size);
 } finally {
   await browser.close();
 }
 
-async function take({ name, width, height, button, key, arriving, hash }) {
+async function take({ name, width, height, button, key, arriving, hash, path, piece }) {
   const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   await page.goto(address);
@@ -60,6 +62,7 @@ async function take({ name, width, height, button, key, arriving, hash }) {
   if (button !== undefined) await page.getByRole('button', { name: button }).click();
   if (key !== undefined) await sharpened(page, key);
   if (hash !== undefined) await jobIsThere(page, hash);
+  if (path !== undefined) await instrumentIsOut(page, path, piece);
   await smallPicturesAreThere(page);
   await page.screenshot({ path: join(directory, `${name}.png`) });
   console.log(`docs/screenshots/${name}.png`);
@@ -84,6 +87,14 @@ async function sharpened(page, key) {
 async function jobIsThere(page, hash) {
   await page.goto(`${address}${hash}`);
   await page.getByRole('heading', { level: 1 }).waitFor();
+}
+
+/** The Look page with an instrument on the bench, its picture as it is delivered. */
+async function instrumentIsOut(page, path, piece) {
+  await page.goto(new URL(path, address).href);
+  await page.locator('[data-testid="look-picture"][data-state="shown"]').waitFor({ timeout: firstPictureMs });
+  await page.locator(`.strip-piece[data-instrument="${piece}"]`).click();
+  await page.getByText('As delivered', { exact: true }).waitFor();
 }
 
 /** A small picture that has not been drawn yet is one pixel wide. */

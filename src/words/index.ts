@@ -33,6 +33,7 @@ export {
   lookLabels,
   lookStandPhrase,
   patchesPhrase,
+  piecesPhrase,
   versionPhrase,
   willDifferPhrase,
 } from './look-labels.ts';

@@ -61,7 +61,11 @@ export const lookLabels = {
   turnCrop: 'Turn the ratio',
   lines: 'Parallels',
   drawLines: 'Draw two parallels',
-  drawingLines: 'Draw along one edge that should be upright or level, then along its parallel.',
+  drawingLines:
+    'Draw along one edge that should be upright or level, then along its parallel. By keys: arrows move the cross, Enter sets each end, Escape goes back.',
+  firstLineBegun: 'The first line is begun: set its other end.',
+  firstLineDone: 'The first line is drawn: begin its parallel.',
+  secondLineBegun: 'The parallel is begun: set its other end.',
   removeLines: 'Take them away',
   smoothing: 'Noise smoothing',
   acutance: 'Acutance',
@@ -86,6 +90,7 @@ export const lookLabels = {
   toJob: 'the whole job',
   nothingKept: 'No look is kept yet. The first one that is saved stands here.',
   loading: 'The picture is on its way.',
+  earlierStill: 'Still the picture before; this one is on its way.',
   compiling: 'Nearly as delivered: the finer table is being made.',
   failed: 'The light of this picture did not come through.',
   again: 'Try again',
@@ -101,6 +106,9 @@ export const lookLabels = {
   ownTakenBack: 'As its shot or job',
   notOnThis: 'Its camera finished this picture: it takes no look.',
   renderedSoon: 'The picture is still that of an earlier look; it is rendered again.',
+  calledOff: 'Its rendering was called off.',
+  callOff: 'Call it off',
+  renderAfterAll: 'Render it',
   rendering: 'The station renders it …',
   tryFailed: 'The station did not render it; what is seen leaves those parts out.',
   noTarget:
@@ -111,6 +119,7 @@ export const lookLabels = {
   inSoftware: 'This browser has no WebGL 2: pictures follow more slowly.',
   whole: 'Whole',
   closely: '1:1',
+  tilesFailed: 'Part of the picture at full size did not come through.',
   panning: 'The part that is seen: arrows move over the picture',
 } as const;
 
@@ -134,6 +143,11 @@ export function versionPhrase(version: number, savedAt: string, savedBy: string)
 /** "Mean 2.1, worst 5.3 (patch 14)". */
 export function patchesPhrase(mean: number, worst: number, patch: number): string {
   return `Mean ${mean.toFixed(1)}, worst ${worst.toFixed(1)} (patch ${patch})`;
+}
+
+/** "Pixel for pixel: 3 of 8 pieces are here". */
+export function piecesPhrase(here: number, of: number): string {
+  return `Pixel for pixel: ${here} of ${of} pieces are here.`;
 }
 
 /** "Band at 145°". */

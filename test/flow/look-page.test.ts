@@ -175,6 +175,37 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     await page.context().close();
   });
 
+  test('two parallels are drawn by keys as well, and Escape leaves them undrawn', async () => {
+    const page = await open();
+    const plain = await shown(page);
+    await openInstrument(page, 'geometry');
+    const draw = page.getByRole('button', { name: 'Draw two parallels' });
+    const field = page.locator('.line-field');
+    await draw.press('Enter');
+    await field.waitFor();
+    await page.keyboard.press('Escape');
+    await field.waitFor({ state: 'detached' });
+    await expect.poll(() => draw.evaluate((element) => element === document.activeElement)).toBe(true);
+    await draw.press('Enter');
+    await field.waitFor();
+    const press = async (key: string, times: number): Promise<void> => {
+      for (let time = 0; time < times; time++) await page.keyboard.press(key);
+    };
+    // From the middle: one line that leans, one upright.
+    await press('ArrowLeft', 8);
+    await press('Enter', 1);
+    await press('ArrowDown', 12);
+    await press('ArrowRight', 2);
+    await press('Enter', 1);
+    await press('ArrowRight', 14);
+    await press('Enter', 1);
+    await press('ArrowUp', 12);
+    await press('Enter', 1);
+    await page.getByRole('button', { name: 'Take them away' }).waitFor();
+    await expect.poll(async () => (await shown(page)).equals(plain)).toBe(false);
+    await page.context().close();
+  });
+
   test('something neutral is pointed at by keyboard, and the balance is by it', async () => {
     const page = await open();
     await openInstrument(page, 'balance');
@@ -271,6 +302,60 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     // 0.5 megapixels are two tiles across.
     expect((await light('tile=1,1'))?.leftPx).toBe(512);
     expect((await fetch(`${address}?tile=9,0`)).status).toBe(400);
+  });
+
+  test('while the light of another frame is on its way, the picture is told to be that of the one before', async () => {
+    const file = join(station.home, 'QMST0002.DNG');
+    await writeFile(
+      file,
+      (await renderFrame({ sizeMegapixels: 0.5, shutterMs: Date.UTC(2026, 4, 1, 9) })).bytes,
+    );
+    expect((await curlUpload(station, file, '/DCIM/100SETSD/QMST0002.DNG')).code).toBe(0);
+    const other = await eventually('the second frame is rendered', async () =>
+      (await station.frames()).find(({ id, picture }) => id !== frame && picture.state === 'rendered'),
+    );
+    const page = await open(`?frame=${frame}`);
+    let release: () => void = () => undefined;
+    const held = new Promise<void>((done) => {
+      release = done;
+    });
+    await page.route(`**/frames/${other.id}/scene**`, async (route) => {
+      await held;
+      await route.continue();
+    });
+    const picture = page.getByTestId('look-picture');
+    await page.locator('.look-frame button:not([disabled])').click();
+    await page.locator('.look-frame strong').getByText('QMST0002.DNG').waitFor();
+    await expect
+      .poll(() => truth(page).textContent())
+      .toBe('Still the picture before; this one is on its way.');
+    expect(await picture.getAttribute('data-frame-id')).toBe(frame);
+    release();
+    await expect.poll(() => picture.getAttribute('data-frame-id')).toBe(other.id);
+    await expect.poll(() => truth(page).textContent()).toMatch(/^As delivered/);
+    await page.context().close();
+  });
+
+  test('the station’s rendering is called off, and made after all', async () => {
+    const page = await open(`?frame=${frame}`);
+    let answer: () => void = () => undefined;
+    const held = new Promise<void>((done) => {
+      answer = done;
+    });
+    await page.route('**/try**', async (route) => {
+      await held;
+      await route.continue();
+    });
+    await openInstrument(page, 'grain');
+    await knob(page, 'Grain').press('PageUp');
+    const slip = page.getByTestId('look-working');
+    await slip.getByRole('button', { name: 'Call it off' }).click();
+    await slip.getByRole('button', { name: 'Render it' }).waitFor();
+    await expect.poll(() => truth(page).textContent()).toMatch(/grain.*called off/);
+    answer();
+    await slip.getByRole('button', { name: 'Render it' }).click();
+    await page.getByTestId('look-try').waitFor();
+    await page.context().close();
   });
 
   test('a picture that its camera finished says that it takes no look; a frame that is none is said to be none', async () => {

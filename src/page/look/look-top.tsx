@@ -1,12 +1,10 @@
 import type { ReactNode } from 'react';
-import type { LocalPart } from '../../look/index.ts';
-import { lookLabels, lookStandPhrase, pageLabels, willDifferPhrase } from '../../words/index.ts';
+import { lookLabels, lookStandPhrase, pageLabels } from '../../words/index.ts';
 import { addressOf, type PageState } from '../state/index.ts';
-import type { SceneState } from './stage/use-scene.ts';
-import type { Try } from './stage/use-try.ts';
 import type { Work } from './state/use-working.ts';
 import { changesSince } from './state/working.ts';
 import type { Subject } from './subject.ts';
+import { type Seen, truthOf } from './truth.ts';
 
 interface LookTopProps {
   readonly state: PageState;
@@ -18,14 +16,7 @@ interface LookTopProps {
   readonly onClosely: () => void;
   readonly onFrame: (id: string) => void;
   readonly onSave: () => void;
-  /** Parts of the look that the page does not draw by itself. */
-  readonly beyond: readonly LocalPart[];
-  /** Whether any part looks beyond the point: then the station's rendering is waited for. */
-  readonly isLocal: boolean;
-  /** Whether the table that is shown is the one of deliveries. */
-  readonly isAtRest: boolean;
-  readonly tried: Try;
-  readonly scene: SceneState;
+  readonly seen: Seen;
 }
 
 /** The slip above the picture: which frame, which look and how far it was turned, and whether it is what is delivered. */
@@ -63,7 +54,7 @@ export function LookTop(props: LookTopProps): ReactNode {
         {lookStandPhrase(working.base.name, working.base.version, changesSince(working))}
       </span>
       <span className="look-truth" role="status" data-testid="look-truth">
-        {truth(props)}
+        {truthOf(props.seen)}
       </span>
       <span className="look-presses">
         <button
@@ -94,15 +85,4 @@ export function LookTop(props: LookTopProps): ReactNode {
       </span>
     </header>
   );
-}
-
-/** What the picture on the canvas is to what is delivered. */
-function truth({ beyond, isLocal, isAtRest, tried, scene }: LookTopProps): string {
-  if (scene.state !== 'here') return '';
-  if (scene.facts.light === 'raster') return lookLabels.raster;
-  if (!isLocal) return isAtRest ? lookLabels.asDelivered : lookLabels.compiling;
-  if (tried.state === 'here') return lookLabels.asRendered;
-  const differs = beyond.length === 0 ? lookLabels.nearlyDelivered : willDifferPhrase(beyond.join(' '));
-  if (tried.state === 'rendering') return `${differs}. ${lookLabels.rendering}`;
-  return tried.state === 'failed' ? `${differs}. ${lookLabels.tryFailed}` : differs;
 }

@@ -32,20 +32,24 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
     <>
       <div className="panel-group">
         <Knob hand={hand} number={{ name: 'geometry.straightenDeg' }} />
-        <fieldset className="panel-choice">
-          <legend>{lookLabels.flip}</legend>
-          {(['none', 'left-right', 'top-bottom'] as const).map((flip) => (
-            <button
-              key={flip}
-              type="button"
-              className="press"
-              aria-pressed={geometry.flip === flip}
-              onClick={() => put({ flip })}
-            >
-              {flips[flip]}
-            </button>
-          ))}
-        </fieldset>
+        {drawing ? (
+          <p className="panel-hint">{lookLabels.drawingLines}</p>
+        ) : (
+          <fieldset className="panel-choice">
+            <legend>{lookLabels.flip}</legend>
+            {(['none', 'left-right', 'top-bottom'] as const).map((flip) => (
+              <button
+                key={flip}
+                type="button"
+                className="press"
+                aria-pressed={geometry.flip === flip}
+                onClick={() => put({ flip })}
+              >
+                {flips[flip]}
+              </button>
+            ))}
+          </fieldset>
+        )}
         <div className="panel-presses">
           <button type="button" className="press" aria-pressed={drawing} onClick={() => onDraw(!drawing)}>
             {lookLabels.drawLines}
@@ -56,7 +60,6 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
             </button>
           )}
         </div>
-        {drawing ? <p className="panel-hint">{lookLabels.drawingLines}</p> : null}
       </div>
       <fieldset className="panel-group panel-group-wide">
         <legend>{lookLabels.crop}</legend>

@@ -5,7 +5,7 @@ import { useCall } from '../../choices/use-call.ts';
 import { useLook as giveLook, saveLook } from '../../link/index.ts';
 import { clockTime } from '../../set/clock.ts';
 import type { Hand } from '../instruments/hand.ts';
-import type { Base } from '../state/working.ts';
+import { type Base, baseOf } from '../state/working.ts';
 import { GiveForm } from './give-form.tsx';
 import type { Kept } from './use-kept.ts';
 
@@ -20,10 +20,6 @@ interface VersionsPanelProps {
   readonly onOpen: (base: Base) => void;
   readonly onBefore: (look: KeptLook) => void;
   readonly onCompare: (look: KeptLook) => void;
-}
-
-export function baseOf({ id, name, version, document }: KeptLook): Base {
-  return { id, name, version, document };
 }
 
 /** Saving, the versions there are, and giving one to shots. */

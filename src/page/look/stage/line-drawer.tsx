@@ -1,60 +1,125 @@
-import { type PointerEvent, type ReactNode, useRef, useState } from 'react';
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  type ReactNode,
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from 'react';
 import { lookLabels } from '../../../words/index.ts';
-
-/** A line by its two ends, shares of the picture's box. */
-export type DrawnLine = readonly [x0: number, y0: number, x1: number, y1: number];
+import {
+  begun,
+  type Drawing,
+  type DrawnLine,
+  ended,
+  givenUp,
+  lineOf,
+  moved,
+  undrawn,
+} from './drawing-lines.ts';
+import { arrowOf } from './neutral-picker.tsx';
 
 interface LineDrawerProps {
   readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
+  readonly onLeave: () => void;
 }
 
-/** A press that moves less far than this share of the box draws nothing: the schema asks for a twentieth. */
-const shortest = 0.06;
+/** What an arrow moves the cross by, a share of the box; with Shift a quarter of it. */
+const keyShare = 0.02;
 
-/** Lies over the picture while two parallels are drawn along its edges. */
-export function LineDrawer({ onLines }: LineDrawerProps): ReactNode {
-  const [first, setFirst] = useState<DrawnLine | null>(null);
-  const [now, setNow] = useState<DrawnLine | null>(null);
-  const field = useRef<SVGSVGElement>(null);
-  const place = (event: PointerEvent): readonly [number, number] => {
-    const rect = field.current?.getBoundingClientRect();
-    if (rect === undefined) return [0, 0];
-    const held = (value: number): number => Math.min(1, Math.max(0, value));
-    return [held((event.clientX - rect.left) / rect.width), held((event.clientY - rect.top) / rect.height)];
+/** Lies over the picture while two parallels are drawn along its edges: by a pointer, or by arrows and Enter. */
+export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
+  const [drawing, setDrawing] = useState(undrawn);
+  const [byKeys, setByKeys] = useState(true);
+  const field = useRef<HTMLButtonElement>(null);
+  const cross = useRef<HTMLSpanElement>(null);
+  useFocusMeanwhile(field);
+  useLayoutEffect(() => {
+    if (cross.current === null) return;
+    cross.current.style.left = `${drawing.at[0] * 100}%`;
+    cross.current.style.top = `${drawing.at[1] * 100}%`;
+  });
+  const end = (from: Drawing): void => {
+    const done = ended(from);
+    setDrawing(done.drawing);
+    if (done.lines !== null) onLines(done.lines);
   };
-  const end = (): void => {
-    if (now === null) return;
-    const [x0, y0, x1, y1] = now;
-    setNow(null);
-    if (Math.hypot(x1 - x0, y1 - y0) < shortest) return;
-    if (first === null) setFirst(now);
-    else onLines([first, now]);
+  const under = (event: PointerEvent): Drawing => {
+    const rect = event.currentTarget.getBoundingClientRect();
+    return moved(drawing, [
+      (event.clientX - rect.left) / rect.width,
+      (event.clientY - rect.top) / rect.height,
+    ]);
+  };
+  const keys = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape') {
+      const left = givenUp(drawing);
+      if (left === null) onLeave();
+      else setDrawing(left);
+      return;
+    }
+    const by = event.shiftKey ? keyShare / 4 : keyShare;
+    const [right, down] = arrowOf(event.key);
+    if (right === 0 && down === 0) return;
+    event.preventDefault();
+    setByKeys(true);
+    const [x, y] = drawing.at;
+    setDrawing(moved(drawing, [x + right * by, y + down * by]));
   };
   return (
-    <svg
+    <button
       ref={field}
+      type="button"
       className="line-field"
-      viewBox="0 0 1 1"
-      preserveAspectRatio="none"
+      aria-label={lookLabels.drawingLines}
+      onKeyDown={keys}
+      onClick={(event) => {
+        // Enter has no place of its own: an end lies where the cross stands.
+        if (event.detail !== 0) return;
+        setByKeys(true);
+        if (drawing.start === null) setDrawing(begun(drawing));
+        else end(drawing);
+      }}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
-        const [x, y] = place(event);
-        setNow([x, y, x, y]);
+        setByKeys(false);
+        setDrawing(begun(under(event)));
       }}
       onPointerMove={(event) => {
-        if (now === null) return;
-        const [x, y] = place(event);
-        setNow([now[0], now[1], x, y]);
+        if (event.currentTarget.hasPointerCapture(event.pointerId)) setDrawing(under(event));
       }}
-      onPointerUp={end}
-      onPointerCancel={() => setNow(null)}
+      onPointerUp={(event) => end(under(event))}
+      onPointerCancel={() => setDrawing({ ...drawing, start: null })}
     >
-      <title>{lookLabels.drawingLines}</title>
-      {[first, now].map((line) =>
-        line === null ? null : (
-          <line key={line.join(' ')} x1={line[0]} y1={line[1]} x2={line[2]} y2={line[3]} />
-        ),
-      )}
-    </svg>
+      <svg viewBox="0 0 1 1" preserveAspectRatio="none" aria-hidden="true">
+        {[drawing.first, lineOf(drawing)].map((line, index) =>
+          line === null ? null : (
+            // biome-ignore lint/suspicious/noArrayIndexKey: the first and the second line
+            <line key={index} x1={line[0]} y1={line[1]} x2={line[2]} y2={line[3]} />
+          ),
+        )}
+      </svg>
+      <span ref={cross} className="neutral-cross" hidden={!byKeys} />
+      <span className="unseen" role="status">
+        {statusWords(drawing)}
+      </span>
+    </button>
   );
+}
+
+/** Has the focus while it is there, and gives it back to what had it. */
+function useFocusMeanwhile(field: { readonly current: HTMLElement | null }): void {
+  useEffect(() => {
+    const before = document.activeElement;
+    field.current?.focus();
+    return () => {
+      if (before instanceof HTMLElement && before.isConnected) before.focus();
+    };
+  }, [field]);
+}
+
+function statusWords({ first, start }: Drawing): string {
+  if (first === null) return start === null ? '' : lookLabels.firstLineBegun;
+  return start === null ? lookLabels.firstLineDone : lookLabels.secondLineBegun;
 }

@@ -1,33 +1,28 @@
-import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
 import type { Frame } from '../../../contract/index.ts';
-import type { RgbHalf, Size } from '../../../image/index.ts';
 import type { Look } from '../../../look/index.ts';
-import { lookLabels } from '../../../words/index.ts';
+import { lookLabels, piecesPhrase } from '../../../words/index.ts';
 import { placeCanvas } from '../../drawer/place-canvas.ts';
 import { useDevicePixelRatio } from '../../set/use-media.ts';
-import { fitBox, type PictureBox, type SizeCssPx } from '../../viewport/index.ts';
+import { fitBox, type PictureBox } from '../../viewport/index.ts';
 import type { LookWork } from '../off-thread/look-work.ts';
-import { glPainter } from '../painter/gl-painter.ts';
 import type { Placed } from '../painter/painter.ts';
-import { plainPainter } from '../painter/plain-painter.ts';
-import type { CloseView } from './closely.ts';
+import { type Centre, closeBox, panned } from './close-box.ts';
+import type { DrawnLine } from './drawing-lines.ts';
 import { EdgeBar } from './edge-bar.tsx';
-import { type DrawnLine, LineDrawer } from './line-drawer.tsx';
+import { useFree, useRoom } from './free-space.ts';
+import { LineDrawer } from './line-drawer.tsx';
 import { NeutralPicker } from './neutral-picker.tsx';
 import { PanField } from './pan-field.tsx';
 import { placedSize, placeScene } from './place-scene.ts';
 import { lightAbout, neutralOf, sceneShare } from './scene-point.ts';
-import { Show } from './show.ts';
 import { TryPicture } from './try-picture.tsx';
 import { useClosely } from './use-closely.ts';
 import type { SceneState } from './use-scene.ts';
+import { usePlaced, useShow } from './use-show.ts';
 import { useTables } from './use-tables.ts';
-import type { Try } from './use-try.ts';
-
-export interface Centre {
-  readonly x: number;
-  readonly y: number;
-}
+import type { Tried } from './use-try.ts';
+import { TrySlip, WorkingSlip } from './working-slip.tsx';
 
 export interface StageProps {
   readonly frame: Frame;
@@ -45,10 +40,11 @@ export interface StageProps {
   readonly edge: number;
   readonly onEdge: (edge: number) => void;
   readonly isTurning: boolean;
-  readonly tried: Try;
-  /** The place that is seen pixel for pixel, shares of the picture; null: all of it is seen. */
+  readonly tried: Tried;
+  /** The place that is seen pixel for pixel; null: all of it is seen. */
   readonly centre: Centre | null;
-  readonly onCentre: (centre: Centre) => void;
+  /** Null: all of it is to be seen again. */
+  readonly onCentre: (centre: Centre | null) => void;
   /** Of the frame's picture. */
   readonly version: number;
   readonly picking: boolean;
@@ -56,6 +52,7 @@ export interface StageProps {
   readonly drawing: boolean;
   /** Two parallels, their ends as shares of the original. */
   readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
+  readonly onLeaveLines: () => void;
   readonly onFree: (box: PictureBox) => void;
   readonly children: ReactNode;
 }
@@ -66,6 +63,7 @@ const neutralReachPx = 4;
 /** The picture with its look, the edge over it, and what is pointed at. */
 export function Stage(props: StageProps): ReactNode {
   const { frame, full, scene, look, before, edge, isTurning } = props;
+  const tried = props.tried.now;
   const area = useRef<HTMLDivElement>(null);
   const holder = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -73,8 +71,10 @@ export function Stage(props: StageProps): ReactNode {
   const devicePixelRatio = useDevicePixelRatio();
   const { geometry } = look;
   const box = free === null ? null : fitBox(placedSize(geometry, full), free, devicePixelRatio);
-  const show = useShow(canvas, frame.id);
+  const show = useShow(canvas);
   const profile = scene.facts?.profile ?? null;
+  // Until the light of another frame has come, the one before is seen: nothing is pointed at or drawn on it.
+  const isOwn = scene.state === 'here' && scene.of === frame.id;
   const { work, restWork, beforeWork, onAtRest } = props;
   const { isShown, isAtRest } = useTables(
     show,
@@ -120,8 +120,10 @@ export function Stage(props: StageProps): ReactNode {
           ref={canvas}
           className="look-canvas"
           data-testid="look-picture"
-          data-frame-id={frame.id}
-          data-state={scene.state === 'here' && isShown ? 'shown' : scene.state}
+          data-frame-id={scene.state === 'here' ? scene.of : frame.id}
+          data-state={
+            isOwn && isShown ? 'shown' : isOwn ? 'here' : scene.state === 'failed' ? 'failed' : 'loading'
+          }
           data-seen={isClose ? 'closely' : 'whole'}
           data-painter={show?.kind ?? ''}
           role="img"
@@ -132,17 +134,30 @@ export function Stage(props: StageProps): ReactNode {
             onPan={(right, down) => props.onCentre(panned(closely.view, full, geometry, right, down))}
           />
         ) : null}
-        {props.tried.state === 'here' && !isClose ? (
-          <TryPicture address={props.tried.address} edge={before === null ? 0 : edge} />
+        {tried.state === 'here' && !isClose ? (
+          <TryPicture address={tried.address} edge={before === null ? 0 : edge} />
         ) : null}
         {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
-        {props.drawing && placed !== null && !isClose ? (
+        {props.drawing && isOwn && placed !== null && !isClose ? (
           <LineDrawer
             onLines={([one, other]) => props.onLines([inScene(placed, one), inScene(placed, other)])}
+            onLeave={props.onLeaveLines}
           />
         ) : null}
-        {props.picking ? <NeutralPicker onPick={pick} onLeave={() => props.onNeutral(null)} /> : null}
+        {props.picking && isOwn ? (
+          <NeutralPicker onPick={pick} onLeave={() => props.onNeutral(null)} />
+        ) : null}
       </div>
+      {closely === null ? (
+        <TrySlip tried={props.tried} />
+      ) : closely.here < closely.of ? (
+        <WorkingSlip
+          words={closely.failed ? lookLabels.tilesFailed : piecesPhrase(closely.here, closely.of)}
+          share={closely.here / closely.of}
+          press={lookLabels.callOff}
+          onPress={() => props.onCentre(null)}
+        />
+      ) : null}
       {props.children}
     </div>
   );
@@ -152,87 +167,4 @@ function inScene(placed: Placed, [x0, y0, x1, y1]: DrawnLine): DrawnLine {
   const held = (value: number): number => Math.round(Math.min(1, Math.max(0, value)) * 1e4) / 1e4;
   const [from, to] = [sceneShare(placed, x0, y0), sceneShare(placed, x1, y1)];
   return [held(from.x), held(from.y), held(to.x), held(to.y)];
-}
-
-/** The free space in the canvas's own pixels. */
-function useRoom(free: SizeCssPx | null, devicePixelRatio: number): Size | null {
-  return useMemo(
-    () =>
-      free === null
-        ? null
-        : {
-            widthPx: Math.floor(free.widthCssPx * devicePixelRatio),
-            heightPx: Math.floor(free.heightCssPx * devicePixelRatio),
-          },
-    [free, devicePixelRatio],
-  );
-}
-
-/** In the middle of the free space, pixel for pixel. */
-function closeBox(
-  { widthPx, heightPx }: CloseView,
-  free: SizeCssPx,
-  devicePixelRatio: number,
-): Parameters<typeof placeCanvas>[1] {
-  const [widthCssPx, heightCssPx] = [widthPx / devicePixelRatio, heightPx / devicePixelRatio];
-  const middle = (whole: number, own: number): number =>
-    Math.floor(((whole - own) / 2) * devicePixelRatio) / devicePixelRatio;
-  return {
-    leftCssPx: middle(free.widthCssPx, widthCssPx),
-    topCssPx: middle(free.heightCssPx, heightCssPx),
-    widthCssPx,
-    heightCssPx,
-  };
-}
-
-function panned(
-  view: CloseView,
-  full: Size,
-  geometry: Look['geometry'],
-  right: number,
-  down: number,
-): Centre {
-  const whole = placedSize(geometry, full);
-  return {
-    x: view.centre.x - (right * view.widthPx) / whole.widthPx,
-    y: view.centre.y - (down * view.heightPx) / whole.heightPx,
-  };
-}
-
-function useFree(area: RefObject<HTMLDivElement | null>): SizeCssPx | null {
-  const [free, setFree] = useState<SizeCssPx | null>(null);
-  useLayoutEffect(() => {
-    const element = area.current;
-    if (element === null) return;
-    const observer = new ResizeObserver(() =>
-      setFree({ widthCssPx: element.clientWidth, heightCssPx: element.clientHeight }),
-    );
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [area]);
-  return free;
-}
-
-/** A canvas that was given to WebGL is never another's: each frame id has a painter as long as the page is open. */
-function useShow(canvas: RefObject<HTMLCanvasElement | null>, _frame: string): Show | null {
-  const [show, setShow] = useState<Show | null>(null);
-  useEffect(() => {
-    const element = canvas.current;
-    if (element === null) return;
-    const made = new Show(glPainter(element) ?? plainPainter(element));
-    setShow(made);
-    return () => made.close();
-  }, [canvas]);
-  return show;
-}
-
-function usePlaced(show: Show | null, scene: RgbHalf | null, placed: Placed | null): void {
-  useEffect(() => {
-    if (show !== null && scene !== null) show.setScene(scene);
-  }, [show, scene]);
-  const key = placed === null ? '' : JSON.stringify(placed);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key is the place
-  useEffect(() => {
-    if (show !== null && placed !== null) show.place(placed);
-  }, [show, key]);
 }

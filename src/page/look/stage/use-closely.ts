@@ -12,6 +12,10 @@ export interface Closely {
   readonly view: CloseView;
   /** Null until every tile that is seen has come. */
   readonly part: RgbHalf | null;
+  /** Tiles of what is looked at now: those that are here, of how many; `failed`: one did not come. */
+  readonly here: number;
+  readonly of: number;
+  readonly failed: boolean;
 }
 
 /** The picture pixel for pixel about a place, from the tiles of the original; null while it is seen whole. */
@@ -26,6 +30,7 @@ export function useClosely(
 ): Closely | null {
   const tiles = useRef(new Map<string, ExrPicture>());
   const [come, setCome] = useState(0);
+  const [failed, setFailed] = useState(false);
   const view = useMemo(
     () => (centre === null || room === null ? null : closeView(geometry, full, room, centre)),
     [geometry, full, room, centre],
@@ -37,6 +42,7 @@ export function useClosely(
   useEffect(() => {
     if (work === null || view === null) return;
     const gone = new AbortController();
+    setFailed(false);
     for (const tile of view.tiles.filter((each) => !tiles.current.has(nameOf(each)))) {
       fetchSceneTile(frame, tile.column, tile.row, version, gone.signal)
         .then((bytes) => work.readScene(bytes))
@@ -46,7 +52,7 @@ export function useClosely(
             keep(tiles.current, nameOf(tile), picture);
             setCome((count) => count + 1);
           },
-          () => undefined,
+          () => gone.signal.aborted || setFailed(true),
         );
     }
     return () => gone.abort();
@@ -58,10 +64,12 @@ export function useClosely(
     return here.length === view.tiles.length ? joined(view.part, here) : null;
   }, [frame, version, seen, come]);
   // What was seen last stays until all of the next is here.
-  const last = useRef<Closely | null>(null);
+  const last = useRef<Pick<Closely, 'view' | 'part'> | null>(null);
   if (view === null) last.current = null;
   else if (part !== null) last.current = { view, part };
-  return view === null ? null : (last.current ?? { view, part: null });
+  if (view === null) return null;
+  const here = view.tiles.filter((tile) => tiles.current.has(nameOf(tile))).length;
+  return { ...(last.current ?? { view, part: null }), here, of: view.tiles.length, failed };
 }
 
 function nameOf({ column, row }: TileName): string {

@@ -7,7 +7,8 @@ import { type SceneFacts, sceneFacts } from '../off-thread/scene-read.ts';
 export type SceneState =
   | { readonly state: 'loading'; readonly facts: null; readonly scene: null }
   | { readonly state: 'failed'; readonly facts: null; readonly scene: null }
-  | { readonly state: 'here'; readonly facts: SceneFacts; readonly scene: ExrPicture };
+  /** `of`: the frame whose light it is, which is another than the one asked for until that has come. */
+  | { readonly state: 'here'; readonly of: string; readonly facts: SceneFacts; readonly scene: ExrPicture };
 
 const loading: SceneState = { state: 'loading', facts: null, scene: null };
 const failed: SceneState = { state: 'failed', facts: null, scene: null };
@@ -34,7 +35,7 @@ export function useScene(
         .then(
           (scene) => {
             if (gone.signal.aborted) return;
-            setHeld(scene === null ? failed : { state: 'here', scene, facts: sceneFacts(scene) });
+            setHeld(scene === null ? failed : { state: 'here', of: frame, scene, facts: sceneFacts(scene) });
           },
           () => gone.signal.aborted || setHeld(failed),
         );

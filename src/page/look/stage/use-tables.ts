@@ -11,6 +11,12 @@ export interface ShownTables {
   readonly isAtRest: boolean;
 }
 
+interface ShownTable {
+  readonly look: Look;
+  readonly profile: LookProfile;
+  readonly isRest: boolean;
+}
+
 /** Compiles what is worked on and puts it on the canvas: by `turning` while a knob is turned, by `rest` otherwise. */
 export function useTables(
   show: Show | null,
@@ -20,7 +26,7 @@ export function useTables(
   profile: LookProfile | null,
   isTurning: boolean,
 ): ShownTables {
-  const [shown, setShown] = useState<{ readonly look: Look; readonly isRest: boolean } | null>(null);
+  const [shown, setShown] = useState<ShownTable | null>(null);
   /** Wishes are counted: of two workers the one that was asked first may answer last. */
   const count = useRef({ asked: 0, shown: 0 });
   useEffect(() => {
@@ -35,7 +41,7 @@ export function useTables(
         if (isStale && !isTurning) return;
         count.current.shown = own;
         show.setTables(side, tables);
-        setShown({ look, isRest: pace === 'rest' });
+        setShown({ look, profile, isRest: pace === 'rest' });
       });
     };
     // A step by a key is seen at once too, and then finer.
@@ -45,5 +51,6 @@ export function useTables(
       isStale = true;
     };
   }, [show, turning, rest, side, look, profile, isTurning]);
-  return { isShown: shown !== null, isAtRest: shown?.look === look && shown?.isRest === true };
+  const isOf = shown?.look === look && shown?.profile === profile;
+  return { isShown: shown !== null, isAtRest: isOf && shown?.isRest === true };
 }

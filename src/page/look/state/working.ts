@@ -1,3 +1,4 @@
+import type { Look as KeptLook } from '../../../contract/index.ts';
 import { defaultLook, type Look, lookHash, readLook } from '../../../look/index.ts';
 import { beginHistory, historyOf, historyText, type LookHistory } from './look-history.ts';
 
@@ -18,6 +19,10 @@ export interface Working {
   readonly history: LookHistory;
   /** Id of the look in force that was opened last by itself; null: the plain one. */
   readonly inForce: string | null;
+}
+
+export function baseOf({ id, name, version, document }: KeptLook): Base {
+  return { id, name, version, document };
 }
 
 export const plainBase: Base = { id: null, name: defaultLook.title, version: null, document: defaultLook };

@@ -1,0 +1,34 @@
+import { useEffect, useRef } from 'react';
+import type { Frame } from '../../../contract/index.ts';
+import { fetchLookVersions } from '../../link/index.ts';
+
+import type { Work } from './use-working.ts';
+import { baseOf, plainBase } from './working.ts';
+
+/**
+ * The page begins with the look in force of the frame it was opened on, unless somebody has turned something that is not
+ * saved, or has gone on from that look already. Stepping to other frames shows them with the look at hand.
+ */
+export function useLookInForce(frame: Frame | null, { isTouched, openInForce, working }: Work): void {
+  const isDone = useRef(false);
+  const id = frame?.look.id ?? null;
+  const isKnown = frame !== null;
+  const isHonoured = isTouched || id === working.base.id || id === working.inForce;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, as soon as the frame is known
+  useEffect(() => {
+    if (!isKnown || isDone.current) return;
+    isDone.current = true;
+    if (isHonoured) return;
+    if (id === null) {
+      openInForce(plainBase);
+      return;
+    }
+    fetchLookVersions(id).then(
+      (versions) => {
+        const inForce = versions.find((look) => look.id === id);
+        if (inForce !== undefined) openInForce(baseOf(inForce));
+      },
+      () => undefined,
+    );
+  }, [isKnown]);
+}

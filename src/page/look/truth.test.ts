@@ -1,0 +1,29 @@
+import { expect, test } from 'vitest';
+import { unknownProfile } from '../../look/index.ts';
+import { lookLabels } from '../../words/index.ts';
+import type { SceneState } from './stage/use-scene.ts';
+import { type Seen, truthOf } from './truth.ts';
+
+const size = { widthPx: 1, heightPx: 1 };
+const sceneOf = (of: string, light: 'raw' | 'raster' = 'raw'): SceneState => ({
+  ...{ state: 'here', of, facts: { profile: unknownProfile, light, full: size } },
+  scene: { ...size, halves: new Uint16Array(3), leftPx: 0, topPx: 0, whole: size, notes: {} },
+});
+const seen: Seen = {
+  ...{ frame: 'f1', scene: sceneOf('f1'), beyond: [], isLocal: false, isAtRest: true, tried: 'none' },
+};
+
+test('a picture of another frame than the one named is never called as delivered', () => {
+  expect(truthOf(seen)).toBe(lookLabels.asDelivered);
+  expect(truthOf({ ...seen, frame: 'f2' })).toBe(lookLabels.earlierStill);
+  expect(truthOf({ ...seen, frame: 'f2', isLocal: true, tried: 'here' })).toBe(lookLabels.earlierStill);
+  expect(truthOf({ ...seen, frame: 'f2', scene: sceneOf('f1', 'raster') })).toBe(lookLabels.earlierStill);
+});
+
+test('what is missing on the canvas is named until the station has rendered it', () => {
+  const grainy: Seen = { ...seen, isLocal: true, beyond: ['grain'] };
+  expect(truthOf(grainy)).toBe('Delivery will differ: grain');
+  expect(truthOf({ ...grainy, tried: 'called-off' })).toMatch(/grain\. .*called off/);
+  expect(truthOf({ ...grainy, tried: 'here' })).toBe(lookLabels.asRendered);
+  expect(truthOf({ ...seen, scene: sceneOf('f1', 'raster') })).toBe(lookLabels.raster);
+});
