@@ -4,6 +4,7 @@ import {
   type DiaryPage,
   diaryPage,
   type Frame,
+  type FramePage,
   type FrameReadings,
   framePage,
   frameReadings,
@@ -20,6 +21,18 @@ const pagesMax = 200;
 
 export async function fetchStation(signal: AbortSignal): Promise<Station> {
   return parsed(station, await fetchJson('/api/v1/station', signal));
+}
+
+/** Frames of a page that the large screens read: a tenth of a second of a slow station, and no pause on the page. */
+const newestLimit = 120;
+
+/** A page of the listing against the day, from a cursor on; null for the newest. */
+export async function fetchFramePage(after: string | null, signal: AbortSignal): Promise<FramePage> {
+  const from = after === null ? '' : `&after=${encodeURIComponent(after)}`;
+  return parsed(
+    framePage,
+    await fetchJson(`/api/v1/frames?order=newest&limit=${newestLimit}${from}`, signal),
+  );
 }
 
 /** Every frame there is, or of one job, page by page. */

@@ -1,12 +1,13 @@
 import {
   type Frame,
+  type FramePage,
   type Station,
   type StationEvent,
   stationEvent,
   type Visitor,
 } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
-import { fetchFrames, fetchStation } from './calls.ts';
+import { fetchFramePage, fetchFrames, fetchStation } from './calls.ts';
 import { fetchActs, fetchJobs } from './job-calls.ts';
 import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
@@ -19,6 +20,8 @@ const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 const silenceMs = 10_000;
 /** What can be taken back is asked for so long after a change: an act on many frames is many events. */
 const actsAfterMs = 80;
+/** The listing is read at most so many pages deep (240,000 frames): a bound on a station that never ends. */
+const pagesMax = 2_000;
 /** Changes that people make of a frame. */
 const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen']);
 
@@ -48,6 +51,10 @@ class StationLink {
   #attempts = 0;
   #heldBack: StationEvent[] | null = null;
   #version: string | null = null;
+  /** Frames heard of since the listing was begun, with the version that was told. */
+  readonly #versions = new Map<string, number>();
+  /** Which reading of the listing goes on; a later one takes its place. */
+  #reading: StationEvent[] | null = null;
   /** Of a pocket: the job whose frames are known. */
   #job: string | null = null;
 
@@ -96,31 +103,64 @@ class StationLink {
     this.#heldBack = held;
     try {
       const signal = this.#ended.signal;
-      const [[station, frames], jobs] = await Promise.all([
+      const [[station, frames, next], jobs] = await Promise.all([
         this.#stationAndFrames(),
         this.#as === 'operator' ? fetchJobs(signal) : [],
       ]);
       if (this.#heldBack !== held) return;
+      this.#versions.clear();
       this.#heldBack = null;
       this.#attempts = 0;
       if (station !== null) this.#noticeVersion(station.version);
       this.#tell({ type: 'jobs-loaded', jobs });
-      this.#tell({ type: 'loaded', station, frames });
+      this.#tell({ type: 'loaded', station, frames, ...(next === null ? {} : { more: true }) });
       if (this.#as === 'operator') this.#askForActs();
       for (const event of held) this.#pass(event);
       this.#watchSilence();
+      if (next !== null) await this.#loadEarlier(new Set(frames.map(({ id }) => id)), next, held);
     } catch (error) {
       this.#fail(error);
     }
   }
 
+  /**
+   * The frames before those that are known, page by page, while the page is used already. They are told in growing parts: each
+   * makes the page think about all frames. A change that was heard meanwhile may be newer than its page of the listing.
+   */
+  async #loadEarlier(ids: Set<string>, from: string, load: StationEvent[]): Promise<void> {
+    let next: string | null = from;
+    let part: Frame[] = [];
+    this.#reading = load;
+    for (let page = 0; next !== null && page < pagesMax; page += 1) {
+      const answer: FramePage = await fetchFramePage(next, this.#ended.signal);
+      if (this.#reading !== load) return;
+      for (const frame of answer.frames) {
+        ids.add(frame.id);
+        if (frame.version >= (this.#versions.get(frame.id) ?? 0)) part.push(frame);
+      }
+      next = answer.next;
+      if (next !== null && part.length < ids.size / 2) continue;
+      this.#tell({ type: 'earlier-loaded', frames: part });
+      part = [];
+    }
+    for (const id of this.#versions.keys()) ids.add(id);
+    this.#tell({ type: 'all-loaded', ids });
+  }
+
   /** A phone has no use for the frames of other jobs, which may be many thousands. */
-  async #stationAndFrames(): Promise<[Station | null, Frame[]]> {
+  async #stationAndFrames(): Promise<[Station | null, Frame[], string | null]> {
     const { signal } = this.#ended;
-    if (this.#as !== 'pocket') return Promise.all([this.#station(), fetchFrames(signal, null)]);
+    if (this.#as === 'operator') {
+      const [station, { frames, next }] = await Promise.all([this.#station(), fetchFramePage(null, signal)]);
+      return [station, frames, next];
+    }
+    if (this.#as === 'guest') {
+      const [station, frames] = await Promise.all([this.#station(), fetchFrames(signal, null)]);
+      return [station, frames, null];
+    }
     const station = await fetchStation(signal);
     this.#job = jobOf(station);
-    return [station, await fetchFrames(signal, this.#job)];
+    return [station, await fetchFrames(signal, this.#job), null];
   }
 
   #fail(error: unknown): void {
@@ -151,6 +191,7 @@ class StationLink {
   }
 
   #pass(event: StationEvent): void {
+    if ('frame' in event) this.#versions.set(event.frame.id, event.frame.version);
     this.#tell({ type: 'event', event });
     if (this.#as === 'pocket' && event.type === 'line' && jobOf(event.station) !== this.#job)
       void this.#load();

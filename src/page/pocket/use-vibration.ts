@@ -23,7 +23,7 @@ const place = 'setside.vibrate';
  * Vibrates for what is told of new frames, as it is heard: once each, when it is measured; of several at once for the
  * gravest. Browsers want a touch before the first one, which the switch is.
  */
-export function useVibration(state: Pick<PageState, 'frames' | 'link'>): Vibration {
+export function useVibration(state: Pick<PageState, 'frames' | 'link' | 'allFrames'>): Vibration {
   const can = 'vibrate' in navigator;
   const [on, setOn] = useState(wasOn);
   useTellings(state, (tellings) => {

@@ -8,9 +8,17 @@ export const clockAheadMsMax = 60_000;
  * Where a frame lies in the day, epoch milliseconds: its shutter where that can be believed, else when its first file began.
  * It stays there when the file is sent again, and has a place before a byte came.
  */
-export function momentOf({ times }: Frame): number {
-  return dayMoment(instantMs(times.shutter), arrivedMs(times)) ?? instantMs(times.kept) ?? 0;
+export function momentOf(frame: Frame): number {
+  const known = moments.get(frame);
+  if (known !== undefined) return known;
+  const { times } = frame;
+  const moment = dayMoment(instantMs(times.shutter), arrivedMs(times)) ?? instantMs(times.kept) ?? 0;
+  moments.set(frame, moment);
+  return moment;
 }
+
+/** Frames are never changed, and twenty thousand are put in order by this: no date is read twice. */
+const moments = new WeakMap<Frame, number>();
 
 function arrivedMs({ began, firstByte }: Frame['times']): number | null {
   return instantMs(began) ?? instantMs(firstByte);

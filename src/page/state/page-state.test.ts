@@ -97,3 +97,28 @@ test('events tell no passwords: those that are known stay, one that was asked fo
   const renewed = { ...station, cameras: station.cameras.map((camera) => ({ ...camera, password: 'new' })) };
   expect(passwords(after(loaded(), { type: 'station-seen', station: renewed }))).toEqual(['new']);
 });
+
+test('the newest frames are there first, the earlier ones join them, and what is listed no more goes at the end', () => {
+  const first = after(firstState, {
+    type: 'loaded',
+    station: sampleStation(),
+    frames: [sampleFrame('c', 30)],
+    more: true,
+  });
+  expect([first.frames.order, first.allFrames]).toEqual([['c'], false]);
+  const earlier = after(first, {
+    type: 'earlier-loaded',
+    frames: [sampleFrame('b', 20), sampleFrame('a', 10)],
+  });
+  expect(earlier.frames.order).toEqual(['a', 'b', 'c']);
+  const all = after(earlier, { type: 'all-loaded', ids: new Set(['a', 'c']) });
+  expect([all.frames.order, all.allFrames]).toEqual([['a', 'c'], true]);
+  // Back after a while: what was known stays to be seen while the listing is read anew.
+  const back = after(all, {
+    type: 'loaded',
+    station: sampleStation(),
+    frames: [sampleFrame('d', 40)],
+    more: true,
+  });
+  expect([back.frames.order, back.allFrames]).toEqual([['a', 'c', 'd'], true]);
+});

@@ -1,7 +1,15 @@
 import { exhaustive } from '../../base/index.ts';
 import type { ActEntry, Frame, Job, Station, StationEvent } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
-import { type FrameList, frameListOf, noFrames, withFrame, withoutFrame } from './frame-list.ts';
+import {
+  type FrameList,
+  frameListOf,
+  noFrames,
+  onlyFrames,
+  withFrame,
+  withFrames,
+  withoutFrame,
+} from './frame-list.ts';
 import { withJob } from './job-list.ts';
 import { shownFrame } from './shown-frame.ts';
 
@@ -19,6 +27,8 @@ export interface PageState {
   readonly link: Link;
   readonly station: Station | null;
   readonly frames: FrameList;
+  /** Whether every frame is known; until then only the newest are, and earlier ones are coming. */
+  readonly allFrames: boolean;
   /** The newest opened first; null while they are not known. */
   readonly jobs: readonly Job[] | null;
   /** What can be taken back, the newest first; null while it is not known. */
@@ -48,7 +58,17 @@ export type Card =
 
 export type PageAction =
   /** A guest is told nothing of the station. */
-  | { readonly type: 'loaded'; readonly station: Station | null; readonly frames: readonly Frame[] }
+  | {
+      readonly type: 'loaded';
+      readonly station: Station | null;
+      readonly frames: readonly Frame[];
+      /** Only the newest: what is known beside them stays until `all-loaded`. */
+      readonly more?: boolean;
+    }
+  /** Earlier pages of the listing, as it is now. */
+  | { readonly type: 'earlier-loaded'; readonly frames: readonly Frame[] }
+  /** The listing was read to its end: these and no others are there. */
+  | { readonly type: 'all-loaded'; readonly ids: ReadonlySet<string> }
   | { readonly type: 'station-seen'; readonly station: Station }
   | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
   | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }
@@ -67,6 +87,7 @@ export const firstState: PageState = {
   link: { state: 'connecting' },
   station: null,
   frames: noFrames,
+  allFrames: false,
   jobs: null,
   acts: null,
   looksSeen: 0,
@@ -86,8 +107,13 @@ export function reducePage(state: PageState, action: PageAction): PageState {
         link: { state: 'live' },
         station: action.station,
         looksSeen: state.looksSeen + 1,
-        frames: frameListOf(action.frames),
+        frames: action.more === true ? withFrames(state.frames, action.frames) : frameListOf(action.frames),
+        allFrames: action.more !== true || state.allFrames,
       });
+    case 'earlier-loaded':
+      return { ...state, frames: withFrames(state.frames, action.frames) };
+    case 'all-loaded':
+      return stillChosen({ ...state, frames: onlyFrames(state.frames, action.ids), allFrames: true });
     case 'station-seen':
       return { ...state, station: action.station };
     case 'jobs-loaded':

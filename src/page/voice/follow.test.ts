@@ -51,3 +51,15 @@ test('an old frame that is measured at last is no news: ten minutes and no more'
   const list = listOf(judged('old', 0, 'bad'), judged('edge', 1, 'bad'), judged('new', 601, 'good'));
   expect(said(follow(followFrom(noFrames), list))).toEqual(['edge bad', 'new good']);
 });
+
+test('while the listing is still being read, what lies before all that was known is history and not told', () => {
+  const followed = followFrom(listOf(judged('c', 30, 'good')));
+  const more = listOf(judged('a', 10, 'bad'), judged('c', 30, 'good'), judged('d', 40, 'doubt'));
+  const reading = follow(followed, more, false);
+  expect(said(reading)).toEqual(['d doubt']);
+  // Nor afterwards, when it is copied, say.
+  const copied = withFrame(more, judged('a', 10, 'bad', 3));
+  expect(said(follow(reading.followed, copied, true))).toEqual([]);
+  // A backlog that comes when all is known is news.
+  expect(said(follow(followed, more, true))).toEqual(['a bad', 'd doubt']);
+});

@@ -1,6 +1,6 @@
 import type { Frame } from '../../contract/index.ts';
 import type { Judgement } from '../../facts/index.ts';
-import { type FrameList, instantMs } from '../state/index.ts';
+import { type FrameList, instantMs, momentOf } from '../state/index.ts';
 import { type Telling, tellingOf } from './telling.ts';
 
 /** What has been told of which frame; null for frames that were there before anybody listened. */
@@ -20,11 +20,13 @@ export function followFrom(frames: FrameList): Followed {
 
 /**
  * What is to be told now that the frames are these, in the order of the shutter: each frame once, when it is measured; and
- * the newest once more where its answer has changed.
+ * the newest once more where its answer has changed. While the listing is still being read, not `isWhole`, what lies before all
+ * that was known is the day's history and no news.
  */
 export function follow(
   followed: Followed,
   frames: FrameList,
+  isWhole = true,
 ): { readonly followed: Followed; readonly tell: readonly Telling[] } {
   if (frames === followed.frames) return { followed, tell: [] };
   const newestId = frames.order.at(-1);
@@ -32,10 +34,15 @@ export function follow(
   const told = new Map(followed.told);
   const changed = [...frames.byId.values()].filter((frame) => followed.frames.byId.get(frame.id) !== frame);
   const tell: Telling[] = [];
+  const firstKnown = isWhole ? undefined : followed.frames.byId.get(followed.frames.order[0] ?? '');
   for (const frame of changed) {
     const telling = tellingOf(frame);
     if (telling === null) continue;
     const before = told.get(frame.id);
+    if (before === undefined && firstKnown !== undefined && momentOf(frame) < momentOf(firstKnown)) {
+      told.set(frame.id, null);
+      continue;
+    }
     told.set(frame.id, telling.judgement);
     const isNews =
       before === undefined

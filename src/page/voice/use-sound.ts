@@ -33,7 +33,11 @@ export function soundState({
 }
 
 /** What is heard from across the room: each new frame's verdict, by tones and by a voice, as the operator has chosen. */
-export function useSound({ frames, link }: Pick<PageState, 'frames' | 'link'>): Sound {
+export function useSound({
+  frames,
+  link,
+  allFrames,
+}: Pick<PageState, 'frames' | 'link' | 'allFrames'>): Sound {
   const [choices, setChoices] = useChoices();
   const latest = useRef(choices);
   latest.current = choices;
@@ -43,7 +47,7 @@ export function useSound({ frames, link }: Pick<PageState, 'frames' | 'link'>): 
   const isReady = useUnlocked(player, isOn);
   const hasFloor = useFloor(isOn && isReady);
   useEffect(() => (hasFloor ? undefined : announcer.silence()), [hasFloor, announcer]);
-  useAnnouncements(announcer, { frames, link }, hasFloor);
+  useAnnouncements(announcer, { frames, link, allFrames }, hasFloor);
   return {
     choices,
     choose: setChoices,
@@ -65,10 +69,10 @@ export function useSound({ frames, link }: Pick<PageState, 'frames' | 'link'>): 
 /** Follows the frames and the line; what happens while another tab is heard is told there. */
 function useAnnouncements(
   announcer: Announcer,
-  { frames, link }: Pick<PageState, 'frames' | 'link'>,
+  { frames, link, allFrames }: Pick<PageState, 'frames' | 'link' | 'allFrames'>,
   hasFloor: boolean,
 ): void {
-  useTellings({ frames, link }, (tellings) => {
+  useTellings({ frames, link, allFrames }, (tellings) => {
     if (!hasFloor) return;
     for (const telling of tellings) {
       const frame = frames.byId.get(telling.frame);

@@ -8,7 +8,7 @@ import type { Telling } from './telling.ts';
  * there when the page opened is not told; while the line is down nothing is, and what came meanwhile is told afterwards.
  */
 export function useTellings(
-  { frames, link }: Pick<PageState, 'frames' | 'link'>,
+  { frames, link, allFrames }: Pick<PageState, 'frames' | 'link' | 'allFrames'>,
   hand: (tellings: readonly Telling[]) => void,
 ): void {
   const followed = useRef<Followed | null>(null);
@@ -21,8 +21,8 @@ export function useTellings(
       followed.current = followFrom(frames);
       return;
     }
-    const { followed: next, tell } = follow(followed.current, frames);
+    const { followed: next, tell } = follow(followed.current, frames, allFrames);
     followed.current = next;
     if (tell.length > 0) latest.current(tell);
-  }, [frames, isLive]);
+  }, [frames, isLive, allFrames]);
 }

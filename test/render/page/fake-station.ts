@@ -214,7 +214,8 @@ export class FakeStation {
   }
 
   #listing(url: URL): unknown {
-    const frames = [...this.#frames.values()];
+    const inOrder = [...this.#frames.values()];
+    const frames = url.searchParams.get('order') === 'newest' ? inOrder.reverse() : inOrder;
     const limit = Math.min(Number(url.searchParams.get('limit') ?? 50), this.listingLimitMax);
     const from = Number(url.searchParams.get('after') ?? 0);
     const next = from + limit < frames.length ? String(from + limit) : null;
