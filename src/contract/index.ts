@@ -60,6 +60,13 @@ export {
 } from './jobs.ts';
 export { type LensDescription, lensDescription, lensStepsOf } from './lens-description.ts';
 export {
+  type LineCheck,
+  type LineFinding,
+  type LineInterface,
+  lineCheck,
+  lineFinding,
+} from './line.ts';
+export {
   enterLink,
   type Link,
   type LinkDoor,

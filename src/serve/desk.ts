@@ -7,6 +7,7 @@ import type {
   FramePage,
   FrameReadings,
   Job,
+  LineCheck,
   NewCamera,
   Station,
 } from '../contract/index.ts';
@@ -45,6 +46,8 @@ export interface StationDesk
   cameraSheet(camera: string): Promise<Uint8Array | null>;
   /** What happened on the line, newest first. */
   diary(query: DiaryQuery): Promise<DiaryPage>;
+  /** Whether the way from camera to station is open, looked at anew; those who ask at once share one look. */
+  lineCheck(): Promise<LineCheck>;
   /** What a camera imports to know the station; null where it has none. */
   rootCertificate(): RootCertificate | null;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */

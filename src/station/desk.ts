@@ -31,6 +31,7 @@ import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
 import { createScaleDesk } from './jobs/scale-desk.ts';
 import { createTargetDesk } from './jobs/target-desk.ts';
+import type { LineWatch } from './line/line-watch.ts';
 import { announcedBeyond } from './live-arrivals.ts';
 import type { LookBook } from './looks/look-book.ts';
 import { createLookDesk } from './looks/look-desk.ts';
@@ -70,6 +71,7 @@ export interface DeskOptions {
   readonly scenes: Scenes;
   readonly tries: Tries;
   readonly sight: SightPool;
+  readonly line: Pick<LineWatch, 'check'>;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
   /** The station as it is now; disk, time and what lies in `incoming/` are filled in here. */
@@ -103,6 +105,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     addCamera: (camera) => inTurn(() => addCamera(options, camera)),
     patchCamera: (name, patch) => inTurn(() => patchCamera(options, name, patch)),
     diary: (query) => diary(options, query),
+    lineCheck: () => options.line.check(),
     frames: (query) => book.page(framesQuery(query)),
     frame: (id) => book.frame(id),
     readings: (id) => frameReadings(options, id),

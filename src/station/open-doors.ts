@@ -1,3 +1,4 @@
+import { statfs } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { errorCode, errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
@@ -13,6 +14,7 @@ import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
+import { doorFacts, isServed, validityOf } from './line/sources.ts';
 import { LinkBook } from './links/link-book.ts';
 import { createLinkDesk } from './links/link-desk.ts';
 import { Outside, ownHosts } from './links/outside.ts';
@@ -62,6 +64,7 @@ export async function openDoors(
     jobs,
     looks,
     cameraLog,
+    line,
     cameraBook,
     clocks,
     acts,
@@ -76,6 +79,7 @@ export async function openDoors(
   });
   const rows = new ChangeRows((report) => {
     cameraLog.take(report);
+    line.take(report);
     if (report.camera !== null) options.log('info', report.finding);
     else if (report.change === 'refused') refused.take(report.finding);
   });
@@ -100,7 +104,22 @@ export async function openDoors(
   closers.add(() => links.close());
   let outside: Outside | null = null;
   const linkCalls = createLinkDesk({ links, outside: () => outside, jobs, log: options.log });
+  line.watch({
+    cameras: () => roster.all(),
+    connected: (camera) => cameraLog.connected(camera),
+    doors: () => [doorFacts('ftp', ftp), doorFacts('ftps', ftps), doorFacts('sftp', sftp)],
+    passive: options.passive,
+    served: (address) => isServed(address, options.bind),
+    lines: () => cameraLog.all(),
+    disk: async () => {
+      const { bavail, bsize } = await statfs(home.path);
+      return { freeBytes: bavail * bsize, floorBytes: options.diskFloorBytes };
+    },
+    certificate: () => validityOf(authority),
+    mdns: () => null,
+  });
   const desk = createDesk({
+    line,
     linkCalls,
     homePath: home.path,
     diskFloorBytes: options.diskFloorBytes,
@@ -159,6 +178,7 @@ export async function openDoors(
   links.onChange(() => void followLinks());
   await followLinks();
   const pulse = setInterval(() => {
+    void line.pulse();
     desk.station(false).then(
       (station) => events.publish({ type: 'line', station }),
       () => {},

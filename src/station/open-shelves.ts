@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import type { Finding } from '../facts/index.ts';
 import { trayCode } from '../job/index.ts';
 import { type Keep, openKeep, openSecondPlaces, type SecondPlaces } from '../keep/index.ts';
 import { openRegister, type Register } from '../register/index.ts';
@@ -19,7 +20,9 @@ import { heedVerified } from './heed-verified.ts';
 import { type Home, openHome } from './home.ts';
 import { ActBook } from './jobs/act-book.ts';
 import { type CurrentJob, JobBook } from './jobs/job-book.ts';
+import { LineWatch } from './line/line-watch.ts';
 import { LookBook } from './looks/look-book.ts';
+import { ownAddresses } from './own-addresses.ts';
 import { checkSecondPlaces } from './own-folders.ts';
 import { limitsOfFrame } from './readings/frame-limits.ts';
 import { ClockReadings } from './slates/clock-readings.ts';
@@ -41,6 +44,7 @@ export interface Shelves {
   readonly jobs: JobBook;
   readonly looks: LookBook;
   readonly cameraLog: CameraLog;
+  readonly line: LineWatch;
   readonly cameraBook: CameraBook;
   readonly expectations: Expectations;
   readonly clocks: CameraClocks;
@@ -133,12 +137,25 @@ export async function openShelves(
   closers.add(() => diary.close());
   const cameraLog = new CameraLog(now, diary);
   cameraLog.recall((await readDiary(home.path, { limit: recalledLines })).lines);
+  const line = await LineWatch.open({
+    home: home.path,
+    now,
+    failed: (thrown) => log('warn', describeTrouble(thrown)),
+  });
+  closers.add(() => line.close());
+  closers.add(keep.on((event) => line.hear(event)));
+  const changedAddress = (camera: string): Finding | null =>
+    line.changedFor(
+      camera,
+      ownAddresses().map(({ address }) => address),
+    );
   const { silentAfterMs, watches: wishes } = options;
   const clockReadings = new ClockReadings();
   const parts = {
     ...{ roster, log: cameraLog, keep, register, expectations, clocks, clockReadings },
     watches: wishes,
     silentAfterMs,
+    changedAddress,
     now,
   };
   const cameraBook = await CameraBook.load(parts);
@@ -155,6 +172,7 @@ export async function openShelves(
     jobs,
     looks,
     cameraLog,
+    line,
     cameraBook,
     expectations,
     clocks,

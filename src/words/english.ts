@@ -6,6 +6,7 @@ import { exposedSentences } from './english-exposed.ts';
 import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
+import { lineCheckSentences } from './english-line-check.ts';
 import { lookSentences } from './english-look.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
@@ -30,6 +31,7 @@ export const english: SentenceTable = {
   ...copySentences,
   ...developSentences,
   ...lineSentences,
+  ...lineCheckSentences,
   ...lookSentences,
   ...pictureSentences,
   ...pageSentences,

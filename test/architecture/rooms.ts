@@ -42,6 +42,7 @@ export const pureRooms: readonly string[] = [
   'job',
   'metadata',
   'contract',
+  'line',
 ];
 
 /** Packages a pure room may use, by name. */

@@ -44,6 +44,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'PATCH /api/v1/cameras/:camera': 'operator',
   'GET /api/v1/cameras/:camera/sheet.pdf': 'operator',
   'GET /api/v1/diary': 'operator',
+  'GET /api/v1/line': 'operator',
   'GET /api/v1/arrivals': 'operator',
   'DELETE /api/v1/arrivals/:id': 'operator',
   // Jobs and shots.

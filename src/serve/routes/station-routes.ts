@@ -1,4 +1,4 @@
-import { health, station } from '../../contract/index.ts';
+import { health, lineCheck, station } from '../../contract/index.ts';
 import { bytesAnswer, jsonAnswer, problemAnswers } from '../answers.ts';
 import { attachmentDisposition } from '../core/attachment-name.ts';
 import type { RootCertificate, StationDesk } from '../desk.ts';
@@ -30,6 +30,19 @@ export function stationRoutes(app: WebApp, desk: StationDesk, version: string): 
       },
     },
     async () => ({ status: 'ok' as const, version }),
+  );
+  app.get(
+    '/api/v1/line',
+    {
+      schema: {
+        tags: ['station'],
+        operationId: 'getLine',
+        summary:
+          'The line check: whether the way from camera to station is open, and where it is shut if not',
+        response: { 200: jsonAnswer('The line now', lineCheck), ...problemAnswers('operator-only') },
+      },
+    },
+    () => desk.lineCheck(),
   );
   certificateRoute(app, desk, 'pem', 'getCertificatePem', ({ pem }) => Buffer.from(pem));
   certificateRoute(app, desk, 'crt', 'getCertificateDer', ({ der }) => Buffer.from(der));

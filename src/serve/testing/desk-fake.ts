@@ -9,6 +9,7 @@ import type {
   FrameReadings,
   FramesToMark,
   FramesToTakeIn,
+  LineCheck,
   LookUse,
   NewCamera,
   NewLink,
@@ -35,6 +36,7 @@ import { JobCallsFake } from './job-calls-fake.ts';
 import { LinkCallsFake } from './link-calls-fake.ts';
 import { LookCallsFake } from './look-calls-fake.ts';
 import { sampleStation } from './sample-frame.ts';
+import { sampleLineCheck } from './sample-line.ts';
 
 /** A desk over plain lists, with what it was asked kept for the test to look at. */
 export class DeskFake extends JobCallsFake implements StationDesk {
@@ -86,6 +88,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);
     return sampleStation(asOperator);
+  }
+
+  async lineCheck(): Promise<LineCheck> {
+    this.note('lineCheck');
+    return sampleLineCheck;
   }
 
   rootCertificate(): RootCertificate | null {

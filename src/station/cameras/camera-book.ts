@@ -27,6 +27,8 @@ export interface CameraBookOptions {
   readonly clockReadings: ClockReadings;
   /** Folders that are watched for cameras. */
   readonly watches: readonly WatchWish[];
+  /** That a camera was given an address that this computer does not have now; null where all is well. */
+  readonly changedAddress: (camera: string) => Finding | null;
   readonly now: () => EpochMs;
 }
 
@@ -120,7 +122,7 @@ export class CameraBook {
       expects: expectations.of(name),
       clockOffsetMs: clocks.offsetMs(name, now()),
       clockSeen: this.#clockSeen(name),
-      trouble: ended ? null : (this.#notTaken(name) ?? this.#silence(name)),
+      trouble: ended ? null : (this.#changedAddress(name) ?? this.#notTaken(name) ?? this.#silence(name)),
       log: log.entries(name).map(({ atMs, finding, camera }) => ({
         at: momentOrNull(atMs) ?? '',
         camera,
@@ -134,6 +136,11 @@ export class CameraBook {
     if (seen === null) return null;
     const { offsetMs, plusMinusMs, frame, atMs } = seen;
     return { offsetMs, plusMinusMs, frame, at: epochMsToRfc3339(atMs) };
+  }
+
+  #changedAddress(camera: string): CameraEntry['trouble'] {
+    const finding = this.#options.changedAddress(camera);
+    return finding === null ? null : { code: finding.code, args: { ...finding.args } };
   }
 
   #notTaken(camera: string): CameraEntry['trouble'] {

@@ -9,6 +9,8 @@ export interface LogEntry {
   readonly atMs: EpochMs;
   /** Null for a client that never got in. */
   readonly camera: string | null;
+  /** The client's; empty where there is none. */
+  readonly address: string;
   readonly finding: Finding;
 }
 
@@ -41,7 +43,8 @@ export class CameraLog {
     const camera = report.camera ?? '';
     const finding =
       report.camera === null ? report.finding : this.#breaksOf(report.camera).noted(report.finding);
-    const entry = { atMs: this.#now(), camera: report.camera, finding };
+    const { address } = report;
+    const entry = { atMs: this.#now(), camera: report.camera, address, finding };
     this.#diary.note(diaryLine(entry.atMs, report.camera, report.address, finding));
     this.#entries.set(camera, [...(this.#entries.get(camera) ?? []), entry].slice(-entriesMax));
     if (camera === '') return;
@@ -53,11 +56,11 @@ export class CameraLog {
 
   /** Takes up where the station before this one stopped: its newest lines, newest first. */
   recall(lines: readonly DiaryLine[]): void {
-    for (const { at, camera, finding } of [...lines].reverse()) {
+    for (const { at, camera, address, finding } of [...lines].reverse()) {
       const entries = this.#entries.get(camera ?? '') ?? [];
       this.#entries.set(
         camera ?? '',
-        [...entries, { atMs: Date.parse(at), camera, finding }].slice(-entriesMax),
+        [...entries, { atMs: Date.parse(at), camera, address, finding }].slice(-entriesMax),
       );
     }
   }
@@ -67,6 +70,11 @@ export class CameraLog {
     const own = this.#entries.get(camera) ?? [];
     const strangers = (this.#entries.get('') ?? []).slice(-strangersShownMax);
     return [...own, ...strangers].sort((a, b) => a.atMs - b.atMs).slice(-entriesMax);
+  }
+
+  /** The newest of everybody, oldest first. */
+  all(): readonly LogEntry[] {
+    return [...this.#entries.values()].flat().sort((one, other) => one.atMs - other.atMs);
   }
 
   /** Files in a folder that is watched for the camera can not be taken; null where all can. */

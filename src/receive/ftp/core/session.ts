@@ -126,7 +126,8 @@ export class FtpSession {
   #open(): void {
     this.#openedMs = this.#nowMs;
     this.#activeMs = this.#nowMs;
-    this.#report('connected', 'line.connected', { address: this.#state.peerAddress });
+    const { peerAddress: address, localAddress: local } = this.#state;
+    this.#report('connected', 'line.connected', { address, local });
     this.#say(reply(220, 'Ready for your frames.'));
   }
 

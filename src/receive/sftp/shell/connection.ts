@@ -25,6 +25,8 @@ export class SshConnection {
   readonly closed: Promise<void>;
   readonly #socket: Socket;
   readonly #address: string;
+  /** The address the client reached us by. */
+  readonly #local: string;
   readonly #number: number;
   readonly #setting: DoorSetting;
   readonly #tell: ReportLine;
@@ -47,7 +49,9 @@ export class SshConnection {
     this.closed = new Promise((resolve) => {
       socket.on('close', () => this.#gone().then(resolve));
     });
-    this.#report('connected', { code: 'line.connected', args: { address: this.#address } });
+    this.#local = plainAddress(socket.localAddress);
+    const args = { address: this.#address, local: this.#local };
+    this.#report('connected', { code: 'line.connected', args });
     this.#speakSsh();
     // Behind ssh2's own listener, so that what it made of the bytes is already counted.
     socket.on('data', () => this.#watchBounds());
@@ -125,7 +129,7 @@ export class SshConnection {
     this.#camera = camera;
     this.#report('logged-in', {
       code: 'line.logged-in',
-      args: { user: attempt.username.slice(0, 64), address: this.#address },
+      args: { user: attempt.username.slice(0, 64), address: this.#address, local: this.#local },
     });
     this.#restart(this.#setting.limits.idleMs);
     attempt.accept();

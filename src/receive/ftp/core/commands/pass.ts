@@ -31,7 +31,7 @@ function welcome(turn: Turn, user: string, camera: string): Reply {
   turn.state.cwd = '/';
   turn.report('logged-in', {
     code: 'line.logged-in',
-    args: { user: short(user), address: turn.state.peerAddress },
+    args: { user: short(user), address: turn.state.peerAddress, local: turn.state.localAddress },
   });
   return reply(230, 'Welcome. Send your frames.');
 }

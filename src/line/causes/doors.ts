@@ -1,0 +1,70 @@
+import { doorNames } from '../door-names.ts';
+import type { DoorFacts, LineFacts } from '../facts.ts';
+import type { LineFinding } from '../shapes.ts';
+import { cure, found, seen } from './finding.ts';
+
+/** Troubles of the door that are the network's, and told as such. */
+const ofTheNetwork: ReadonlySet<string> = new Set(['line.loopback-only', 'line.no-private-address']);
+
+/** Doors that are shut, or not where people look for them. */
+export function doorTroubles({ doors }: LineFacts): readonly LineFinding[] {
+  return doors.flatMap((door) => doorTrouble(door) ?? []);
+}
+
+function doorTrouble({ name, port, wanted, holder, trouble }: DoorFacts): LineFinding | null {
+  const door = doorNames[name];
+  const holding = holder === null ? {} : { holder };
+  const option = `--${name} PORT`;
+  if (wanted !== null && port === null) {
+    return found(
+      ['line-check.port-taken', 'shut', 'certain'],
+      { door, port: wanted },
+      {
+        evidence: [seen('holder', { port: wanted, ...holding })],
+        cures: [cure('station', 'end-program', { ...holding, option })],
+      },
+    );
+  }
+  if (wanted !== null && port !== null) {
+    const forbidden = trouble?.code === 'line.port-forbidden';
+    return found(
+      ['line-check.other-port', 'note', 'certain'],
+      { door, port, wanted },
+      {
+        evidence: [
+          forbidden ? seen('forbidden', { port: wanted }) : seen('holder', { port: wanted, ...holding }),
+        ],
+        cures: [
+          cure('camera', 'enter-port', { port }),
+          forbidden ? null : cure('station', 'end-program', { ...holding, option }),
+        ],
+      },
+    );
+  }
+  if (port !== null || trouble === null || ofTheNetwork.has(trouble.code)) return null;
+  return found(
+    ['line-check.door-shut', 'shut', 'certain'],
+    { door },
+    {
+      evidence: [trouble],
+      cures: [cure('station', 'look-at-door', { door })],
+    },
+  );
+}
+
+/** With fewer data ports than this, cameras that send side by side wait for each other. */
+const portsMin = 8;
+
+/** Other programs have what the data connections need. */
+export function passiveTaken({ passive: { from, to, taken } }: LineFacts): readonly LineFinding[] {
+  const left = to - from + 1 - taken.length;
+  // A small range that somebody chose is their choice.
+  if (taken.length === 0 || left >= portsMin) return [];
+  return [
+    found(
+      ['line-check.passive-taken', left === 0 ? 'shut' : 'weak', 'certain'],
+      { count: taken.length, ports: `${from}-${to}` },
+      { evidence: [seen('taken', { left })], cures: [cure('station', 'wider-range')] },
+    ),
+  ];
+}

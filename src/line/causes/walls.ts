@@ -1,0 +1,130 @@
+import { camerasMayEnter, networkOf } from '../addresses.ts';
+import { doorNames } from '../door-names.ts';
+import type { LineFacts, WallFacts, WallState } from '../facts.ts';
+import { openingCommands } from '../firewall/commands.ts';
+import { portsText } from '../firewall/ports.ts';
+import type { Cure, LineFinding } from '../shapes.ts';
+import { cure, found, seen } from './finding.ts';
+
+/** This computer's own firewall lets cameras in nowhere, or to the doors and not to the data ports. */
+export function ownFirewall(facts: LineFacts): readonly LineFinding[] {
+  const used = doorsInUse(facts);
+  const doors = wallsAt(facts, 'shut').filter(({ port }) => used.some((door) => door.port === port));
+  const data = used.some(({ name }) => name !== 'sftp') ? passiveWalls(facts, 'shut') : [];
+  return [
+    ...(doors.length === 0 ? [] : [doorsShut(facts, doors)]),
+    ...(data.length === 0 ? [] : [passiveShut(facts, data, null)]),
+    ...unread(facts),
+  ];
+}
+
+function doorsShut(facts: LineFacts, walls: readonly WallFacts[]): LineFinding {
+  const ports = walls.map(({ port }) => port);
+  const doors = doorsInUse(facts)
+    .filter(({ port }) => port !== null && ports.includes(port))
+    .map(({ name }) => doorNames[name])
+    .join(', ');
+  return found(
+    ['line-check.firewall-shut', 'shut', 'certain'],
+    { ports: portsText(ports), doors },
+    {
+      evidence: ruleSeen(facts, walls),
+      cures: [openCure(facts, walls)],
+    },
+  );
+}
+
+/** The data ports are shut here; `camera` where one has run into it. */
+export function passiveShut(
+  facts: LineFacts,
+  walls: readonly WallFacts[],
+  camera: string | null,
+): LineFinding {
+  const { from, to } = facts.passive;
+  return found(
+    ['line-check.passive-shut', 'shut', 'certain'],
+    { ports: `${from}-${to}` },
+    {
+      camera,
+      evidence: ruleSeen(facts, walls),
+      cures: [openCure(facts, walls)],
+    },
+  );
+}
+
+function unread(facts: LineFacts): LineFinding[] {
+  if (facts.firewall.read) return [];
+  const unsure = wallsAt(facts, 'unknown');
+  const all = unsure.length > 0 ? unsure : [];
+  if (all.length === 0) return [];
+  return [
+    found(
+      ['line-check.firewall-unread', 'note', 'possible'],
+      {},
+      {
+        evidence: [seen('rules-unread', { kind: facts.firewall.kind })],
+        cures: [cure('station', 'read-firewall'), openCure(facts, all)],
+      },
+    ),
+  ];
+}
+
+export function passiveWalls(facts: LineFacts, state: WallState): readonly WallFacts[] {
+  const { from, to } = facts.passive;
+  return wallsAt(facts, state).filter(({ port }) => port >= from && port <= to);
+}
+
+function wallsAt({ firewall }: LineFacts, state: WallState): readonly WallFacts[] {
+  return firewall.ports.filter((wall) => wall.state === state);
+}
+
+/** Doors that some camera may come in by. */
+function doorsInUse({ doors, cameras }: LineFacts): LineFacts['doors'] {
+  const active = cameras.filter(({ ended }) => !ended);
+  return doors.filter(
+    ({ name, port }) => port !== null && active.some(({ protocols }) => protocols.includes(name)),
+  );
+}
+
+function ruleSeen({ firewall: { kind } }: LineFacts, walls: readonly WallFacts[]): ReturnType<typeof seen>[] {
+  return [...new Set(walls.map(({ chain }) => chain ?? ''))].map((chain) =>
+    seen('rule', {
+      chain,
+      kind,
+      ports: portsText(walls.filter((wall) => (wall.chain ?? '') === chain).map(({ port }) => port)),
+    }),
+  );
+}
+
+/** The lines that open these ports, and no others, for the cameras, and nobody else. */
+function openCure(facts: LineFacts, walls: readonly WallFacts[]): Cure {
+  const { firewall, program } = facts;
+  const ports = walls.map(({ port }) => port);
+  const sources = sourcesOf(facts);
+  const chains = [...new Set(walls.flatMap(({ chain }) => chain ?? []))];
+  return cure(
+    'station',
+    'open-firewall',
+    { ports: portsText(ports), sources: sources.join(', ') },
+    openingCommands({ kind: firewall.kind, ports, sources, chains, program }),
+  );
+}
+
+/**
+ * Where cameras come from: what each is allowed, and where one may come from anywhere or is known by its hardware address
+ * alone, the networks of the station.
+ */
+function sourcesOf({ cameras, interfaces }: LineFacts): readonly string[] {
+  const rules = cameras.filter(({ ended }) => !ended).map(({ allow }) => allow);
+  const isV4 = (rule: string): boolean => /^\d+(\.\d+){3}(\/\d+)?$/.test(rule);
+  if (rules.length > 0 && rules.every((allow) => allow.length > 0 && allow.every(isV4))) {
+    return [...new Set(rules.flat())];
+  }
+  return [
+    ...new Set(
+      camerasMayEnter(interfaces)
+        .filter(({ interface: { kind } }) => kind !== 'tunnel')
+        .map(({ address, prefixBits }) => networkOf(address, prefixBits)),
+    ),
+  ];
+}

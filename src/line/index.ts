@@ -1,0 +1,39 @@
+/** line: facts about the way from camera to station, and what they mean. Pure. */
+
+export { addressFor, whereaboutsOf } from './address-for.ts';
+export { type AddressUse, addressUse, camerasMayEnter, isInNetwork, networkOf } from './addresses.ts';
+export { goneAddress } from './causes/own-address.ts';
+export { diagnose } from './diagnose.ts';
+export type {
+  AddressFacts,
+  CameraFacts,
+  DoorFacts,
+  FirewallFacts,
+  InterfaceFacts,
+  LineFact,
+  LineFacts,
+  LineSystem,
+  LoginFacts,
+  NeighbourFacts,
+  WallFacts,
+  WallState,
+  WayFacts,
+} from './facts.ts';
+export { parseIptables } from './firewall/iptables.ts';
+export { parseNft } from './firewall/nft.ts';
+export { portsText } from './firewall/ports.ts';
+export type { Packet, RuleSet } from './firewall/rule-set.ts';
+export { type Fate, fateOf } from './firewall/walk.ts';
+export { neighboursOfArp } from './reading/arp.ts';
+export { type Holders, holdersOfLsof, holdersOfNetstat, holdersOfSs } from './reading/holders.ts';
+export { interfacesOfIp, type LinkFacts, neighboursOfIp, wayOfIp } from './reading/ip-json.ts';
+export { macosDetails } from './reading/macos.ts';
+export { windowsDetails } from './reading/windows.ts';
+export {
+  type CauseCode,
+  type Cure,
+  causeCodes,
+  type LineFinding,
+  type LineWeight,
+  type Sureness,
+} from './shapes.ts';

@@ -1,0 +1,22 @@
+import type { NeighbourFacts } from '../facts.ts';
+
+/**
+ * `arp -a` of macOS (`? (192.168.7.1) at 0:1b:2c:3:4:5 on en0 ifscope [ethernet]`) and of Windows
+ * (`  192.168.7.1   00-1b-2c-03-04-05   dynamic`, below `Interface: 192.168.7.2 --- 0x5`).
+ */
+export function neighboursOfArp(text: string): NeighbourFacts[] {
+  let windowsInterface = '';
+  return text.split(/\r?\n/).flatMap((line) => {
+    windowsInterface = /^Interface: (\S+)/.exec(line)?.[1] ?? windowsInterface;
+    const mac = /\((\d+(?:\.\d+){3})\) at ([0-9a-f:]+) on (\S+)/i.exec(line);
+    const win = /^\s+(\d+(?:\.\d+){3})\s+([0-9a-f]{2}(?:-[0-9a-f]{2}){5})\s/i.exec(line);
+    const found = mac ?? win;
+    if (found === null) return [];
+    const hardware = (found[2] ?? '')
+      .toLowerCase()
+      .split(/[:-]/)
+      .map((part) => part.padStart(2, '0'))
+      .join(':');
+    return [{ address: found[1] ?? '', hardware, interface: mac?.[3] ?? windowsInterface }];
+  });
+}

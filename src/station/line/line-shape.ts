@@ -1,0 +1,102 @@
+import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
+import type { LineCheck } from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import {
+  addressFor,
+  addressUse,
+  type DoorFacts,
+  diagnose,
+  type InterfaceFacts,
+  type LineFacts,
+  type LineFinding,
+  networkOf,
+  type WallState,
+} from '../../line/index.ts';
+
+/** The contract's words for what was looked at and found. */
+export function lineCheckShape(facts: LineFacts, mdns: string | null): LineCheck {
+  const findings = diagnose(facts);
+  return {
+    at: epochMsToRfc3339(facts.nowMs),
+    open: !findings.some(({ weight }) => weight === 'shut'),
+    interfaces: facts.interfaces.map(interfaceShape),
+    doors: facts.doors.map((door) => doorShape(door, facts)),
+    passive: {
+      ...facts.passive,
+      taken: [...facts.passive.taken],
+      firewall: wallOver(facts, facts.passive.from, facts.passive.to),
+    },
+    firewall: {
+      kind: facts.firewall.kind,
+      read: facts.firewall.read,
+      commands: [
+        ...new Set(
+          findings
+            .flatMap(({ cures }) => cures)
+            .filter(({ finding }) => finding.code === 'line-cure.open-firewall')
+            .flatMap(({ commands }) => commands),
+        ),
+      ],
+    },
+    mdns,
+    disk: { ...facts.disk },
+    cameras: facts.cameras
+      .filter(({ ended }) => !ended)
+      .map((camera) => ({
+        name: camera.name,
+        enter: addressFor(facts, camera)?.address ?? null,
+        entered: camera.login?.local ?? null,
+        seenAt: camera.login?.address ?? null,
+        lastSeen: camera.login === null ? null : epochMsToRfc3339(camera.login.atMs),
+        bytesPerSecond: camera.bytesPerSecond,
+      })),
+    findings: findings.map(findingShape),
+  };
+}
+
+function interfaceShape({ addresses, ...rest }: InterfaceFacts): LineCheck['interfaces'][number] {
+  return {
+    ...rest,
+    addresses: addresses.map(({ address, family, prefixBits, given, leaseEndsMs, served }) => ({
+      address,
+      family,
+      network: networkOf(address, prefixBits),
+      use: addressUse(address),
+      given,
+      leaseEnds: momentOf(leaseEndsMs),
+      served,
+    })),
+  };
+}
+
+function doorShape({ name, port, wanted, holder }: DoorFacts, facts: LineFacts): LineCheck['doors'][number] {
+  return { name, port, wanted, holder, firewall: port === null ? 'unknown' : wallOver(facts, port, port) };
+}
+
+/** Shut where one port of the range is; open where all are. */
+function wallOver({ firewall }: LineFacts, from: number, to: number): WallState {
+  const states = firewall.ports.filter(({ port }) => port >= from && port <= to).map(({ state }) => state);
+  if (states.includes('shut')) return 'shut';
+  return states.length > 0 && states.every((state) => state === 'open') ? 'open' : 'unknown';
+}
+
+function findingShape({ cause, evidence, cures, ...rest }: LineFinding): LineCheck['findings'][number] {
+  return {
+    ...rest,
+    cause: plain(cause),
+    evidence: evidence.map(plain),
+    cures: cures.map(({ finding, commands, at }) => ({
+      finding: plain(finding),
+      commands: [...commands],
+      at,
+    })),
+  };
+}
+
+function plain({ code, args }: Finding): { code: string; args: Record<string, string | number> } {
+  return { code, args: { ...args } };
+}
+
+function momentOf(atMs: EpochMs | null): string | null {
+  return atMs === null ? null : epochMsToRfc3339(atMs);
+}

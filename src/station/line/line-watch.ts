@@ -1,0 +1,278 @@
+import type { LineCheck } from '../../contract/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { KeepEvent } from '../../keep/index.ts';
+import {
+  addressUse,
+  type CameraFacts,
+  camerasMayEnter,
+  type DoorFacts,
+  goneAddress,
+  type InterfaceFacts,
+  isInNetwork,
+  type LineFact,
+  type LineFacts,
+  type LineSystem,
+  networkOf,
+  whereaboutsOf,
+} from '../../line/index.ts';
+import type { LineReport } from '../../receive/index.ts';
+import type { Camera } from '../cameras/core/camera.ts';
+import { ArrivalSpeeds } from './arrival-speeds.ts';
+import { DiskSpeed } from './disk-speed.ts';
+import { Doubles } from './doubles.ts';
+import { EnteredBook } from './entered-book.ts';
+import { lineCheckShape } from './line-shape.ts';
+import { type Approach, lookFirewall } from './look-firewall.ts';
+import { lookHolders } from './look-holders.ts';
+import { lookInterfaces } from './look-interfaces.ts';
+import { lookNeighbours, lookWay, reachOf } from './look-neighbours.ts';
+import { PacketCounts } from './packet-counts.ts';
+
+export interface LineWatchOptions {
+  readonly home: string;
+  readonly now: () => number;
+  readonly failed: (thrown: unknown) => void;
+}
+
+/** What the rest of the station knows of the line, asked at each look. */
+export interface LineSources {
+  readonly cameras: () => readonly Camera[];
+  readonly connected: (camera: string) => boolean;
+  readonly doors: () => readonly Omit<DoorFacts, 'holder'>[];
+  readonly passive: { readonly from: number; readonly to: number };
+  readonly served: (address: string) => boolean;
+  readonly lines: () => readonly LineFact[];
+  readonly disk: () => Promise<{ readonly freeBytes: number; readonly floorBytes: number }>;
+  readonly certificate: () => LineFacts['certificate'];
+  readonly mdns: () => string | null;
+}
+
+/** Watches the line from the start on, and looks at all of it when asked. */
+export class LineWatch {
+  readonly #options: LineWatchOptions;
+  readonly #startedMs: number;
+  readonly #entered: EnteredBook;
+  readonly #speeds = new ArrivalSpeeds();
+  readonly #doubles = new Doubles();
+  readonly #packets = new PacketCounts();
+  readonly #disk: DiskSpeed;
+  #sources: LineSources | null = null;
+  #looking: Promise<LineFacts> | null = null;
+
+  private constructor(options: LineWatchOptions, entered: EnteredBook) {
+    this.#options = options;
+    this.#startedMs = options.now();
+    this.#entered = entered;
+    this.#disk = new DiskSpeed(options.home, options.now);
+  }
+
+  static async open(options: LineWatchOptions): Promise<LineWatch> {
+    return new LineWatch(options, await EnteredBook.open(options.home, options.failed));
+  }
+
+  /** The doors are open: from now on it can look. */
+  watch(sources: LineSources): void {
+    this.#sources = sources;
+  }
+
+  hear(event: KeepEvent): void {
+    this.#speeds.hear(event);
+  }
+
+  /** A log-in says what was entered on a camera. */
+  take({ camera, change, finding: { args } }: LineReport): void {
+    if (camera === null || change !== 'logged-in') return;
+    const { local, address } = args;
+    if (typeof local !== 'string' || typeof address !== 'string') return;
+    this.#entered.note(camera, { local, address, atMs: this.#options.now() });
+  }
+
+  /** Once in some seconds: what only shows over time. */
+  async pulse(): Promise<void> {
+    await this.#packets.sample();
+  }
+
+  /** That the camera was given an address which this computer does not have now; null where all is well. */
+  changedFor(camera: string, own: readonly string[]): Finding | null {
+    const login = this.#entered.of(camera);
+    const gone = goneAddress({ interfaces: [asInterface(own)] }, { login, ended: false });
+    if (gone === null) return null;
+    const local = own.find(
+      (address) => ['private', 'shared'].includes(addressUse(address)) && address.includes('.'),
+    );
+    return { code: 'line-check.address-changed', args: { camera, address: gone, local: local ?? '' } };
+  }
+
+  async check(): Promise<LineCheck> {
+    return lineCheckShape(await this.facts(), this.#sources?.mdns() ?? null);
+  }
+
+  /** Those who ask while it looks get what it sees. */
+  facts(): Promise<LineFacts> {
+    this.#looking ??= this.#look().finally(() => {
+      this.#looking = null;
+    });
+    return this.#looking;
+  }
+
+  close(): Promise<void> {
+    return this.#entered.close();
+  }
+
+  async #look(): Promise<LineFacts> {
+    const sources = this.#sources;
+    if (sources === null) throw new Error('the doors are not open yet');
+    const nowMs = this.#options.now();
+    const system = systemOf(process.platform);
+    const [interfaces, neighbours, holders, disk] = await Promise.all([
+      lookInterfaces(system, sources.served, nowMs),
+      lookNeighbours(system),
+      lookHolders(system),
+      sources.disk(),
+      this.#packets.sample(),
+    ]);
+    this.#doubles.note(neighbours, nowMs);
+    const doors = sources.doors().map(
+      (door): DoorFacts => ({
+        ...door,
+        holder: door.wanted === null ? null : (named(holders.get(door.wanted)) ?? null),
+      }),
+    );
+    const known = sources.cameras().map((camera) => this.#camera(camera, sources));
+    const busy = known.some(({ connected }) => connected);
+    const [cameras, ways, firewall, writeBytesPerSecond] = await Promise.all([
+      Promise.all(known.map((camera) => withReach({ interfaces, neighbours }, camera))),
+      Promise.all(placesOf({ interfaces, neighbours }, known).map((address) => lookWay(system, address))),
+      lookFirewall(system, portsOf(doors, sources.passive), approachesOf({ interfaces, neighbours }, known)),
+      this.#disk.read(busy),
+    ]);
+    return {
+      nowMs,
+      startedMs: this.#startedMs,
+      system,
+      interfaces,
+      neighbours,
+      doubles: this.#doubles.all(nowMs),
+      doors,
+      passive: { ...sources.passive, taken: takenOf(sources.passive, holders) },
+      firewall,
+      ways: ways.filter((way) => way !== null),
+      cameras,
+      lines: sources.lines(),
+      disk: { ...disk, writeBytesPerSecond },
+      packets: this.#packets.lately(),
+      program: process.execPath,
+      certificate: sources.certificate(),
+    };
+  }
+
+  #camera({ name, user, allow, protocols, ended }: Camera, { connected }: LineSources): CameraFacts {
+    return {
+      name,
+      user,
+      allow,
+      protocols,
+      ended,
+      connected: connected(name),
+      login: this.#entered.of(name),
+      reach: null,
+      bytesPerSecond: this.#speeds.of(name),
+    };
+  }
+}
+
+type Around = Pick<LineFacts, 'interfaces' | 'neighbours'>;
+
+/** Only where it was, in a network of ours: nobody else's device is asked. */
+async function withReach({ interfaces }: Around, camera: CameraFacts): Promise<CameraFacts> {
+  const { login, connected, ended } = camera;
+  if (login === null || connected || ended || addressUse(login.address) === 'loopback') return camera;
+  const isNear = camerasMayEnter(interfaces).some(({ address, prefixBits }) =>
+    isInNetwork(login.address, networkOf(address, prefixBits)),
+  );
+  return isNear ? { ...camera, reach: await reachOf(login.address) } : camera;
+}
+
+/** Addresses whose way matters: of each camera where it was last, and of one place in each of our networks. */
+function placesOf(around: Around, cameras: readonly CameraFacts[]): readonly string[] {
+  const ofCameras = cameras.flatMap(({ login, ended }) =>
+    login === null || ended || addressUse(login.address) === 'loopback' ? [] : [login.address],
+  );
+  return [...new Set([...ofCameras, ...approachesOf(around, []).map(({ source }) => source)])];
+}
+
+/** From where a camera's first packet would come to each of our addresses: from a camera that is known there, else from a neighbour's place. */
+function approachesOf(around: Around, cameras: readonly CameraFacts[]): readonly Approach[] {
+  return camerasMayEnter(around.interfaces).flatMap((mine) => {
+    const network = networkOf(mine.address, mine.prefixBits);
+    const known = cameras
+      .filter(({ ended }) => !ended)
+      .map((camera) => whereaboutsOf(around, camera))
+      .filter((where) => where !== null)
+      .filter((where) => isInNetwork(where, network));
+    const sources = known.length > 0 ? known : [besides(mine.address)];
+    return [...new Set(sources)].map((source) => ({
+      interface: mine.interface.name,
+      source,
+      destination: mine.address,
+    }));
+  });
+}
+
+/** Some other address of the same network. */
+function besides(address: string): string {
+  const [, head = '', last = '0'] = /^(.*\.)(\d+)$/.exec(address) ?? [];
+  return `${head}${Number(last) === 33 ? 34 : 33}`;
+}
+
+function portsOf(doors: readonly DoorFacts[], { from, to }: LineSources['passive']): readonly number[] {
+  const range = Array.from({ length: to - from + 1 }, (_, index) => from + index);
+  return [...doors.flatMap(({ port }) => (port === null ? [] : [port])), ...range];
+}
+
+function takenOf(
+  { from, to }: LineSources['passive'],
+  holders: ReadonlyMap<number, string>,
+): readonly number[] {
+  const own = `(${process.pid})`;
+  return [...holders]
+    .filter(([port, holder]) => port >= from && port <= to && !holder.includes(own))
+    .map(([port]) => port);
+}
+
+function named(holder: string | undefined): string | undefined {
+  return holder === '' ? undefined : holder;
+}
+
+function systemOf(platform: NodeJS.Platform): LineSystem {
+  switch (platform) {
+    case 'linux':
+      return 'linux';
+    case 'darwin':
+      return 'macos';
+    case 'win32':
+      return 'windows';
+    default:
+      return 'other';
+  }
+}
+
+function asInterface(own: readonly string[]): InterfaceFacts {
+  const addresses = own.map((address) => ({
+    address,
+    family: 'IPv4' as const,
+    prefixBits: 32,
+    given: 'unknown' as const,
+    leaseEndsMs: null,
+    served: true,
+  }));
+  return {
+    name: '',
+    kind: 'unknown',
+    up: true,
+    hardware: null,
+    bitsPerSecond: null,
+    gateway: null,
+    addresses,
+  };
+}

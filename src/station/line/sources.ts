@@ -1,0 +1,36 @@
+import { X509Certificate } from 'node:crypto';
+import type { Authority } from '../../authority/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { DoorFacts, LineFacts } from '../../line/index.ts';
+import { isPrivateAddress } from '../core/addresses.ts';
+
+/** Troubles that name the port a door should have had. */
+const aboutPorts: ReadonlySet<string> = new Set([
+  'line.port-taken',
+  'line.port-forbidden',
+  'line.port-in-use',
+]);
+
+/** A door as the line check sees it: of several ports that were tried, the first is the one people look for. */
+export function doorFacts(
+  name: DoorFacts['name'],
+  { port, troubles }: { readonly port: number | null; readonly troubles: readonly Finding[] },
+): Omit<DoorFacts, 'holder'> {
+  const [trouble = null] = troubles;
+  const wanted = trouble !== null && aboutPorts.has(trouble.code) ? Number(trouble.args.port) : null;
+  return { name, port, wanted, trouble };
+}
+
+/** Whether cameras may come in by an address of this computer. */
+export function isServed(address: string, bind: string | null): boolean {
+  if (bind === null) return isPrivateAddress(address);
+  if (bind === '::') return true;
+  return bind === '0.0.0.0' ? address.includes('.') : address === bind;
+}
+
+/** Since when and until when cameras may take what the station shows them. */
+export function validityOf(authority: Authority | null): LineFacts['certificate'] {
+  if (authority === null) return null;
+  const { validFrom, validTo } = new X509Certificate(authority.credentials.chain);
+  return { notBeforeMs: Date.parse(validFrom), notAfterMs: Date.parse(validTo) };
+}

@@ -1,0 +1,274 @@
+import type { Args } from './phrases.ts';
+import { numberArg, type SentenceTable, sizePhrase, spanPhrase, textArg } from './phrases.ts';
+
+/** What the line check found: `line-check.*` what is wrong, `line-seen.*` what says so, `line-cure.*` what mends it. */
+export const lineCheckSentences: SentenceTable = {
+  'line-check.address-changed': (args) =>
+    `The station has another address than the one entered on ${camera(args)}: ${textArg(args, 'address')} is gone, it is ${orUnknown(args, 'local')} now.`,
+  'line-check.address-dealt-out': (args) =>
+    `The router dealt out the station’s address ${textArg(args, 'address')} and may deal out another tomorrow.`,
+  'line-check.no-network': () => 'The station’s computer is in no network that a camera could be in.',
+  'line-check.no-dhcp': (args) =>
+    `Nobody dealt out an address on ${textArg(args, 'interface')}: the computer gave itself ${textArg(args, 'address')}.`,
+  'line-check.only-public': (args) =>
+    `The station’s computer has public addresses only, such as ${textArg(args, 'address')}, and cameras are served on private ones.`,
+  'line-check.door-shut': (args) => `The ${textArg(args, 'door')} door is shut.`,
+  'line-check.port-taken': (args) =>
+    `Another program has port ${textArg(args, 'port')}, so the ${textArg(args, 'door')} door is shut.`,
+  'line-check.other-port': (args) =>
+    `The ${textArg(args, 'door')} door is at port ${textArg(args, 'port')}, not at the usual ${textArg(args, 'wanted')}.`,
+  'line-check.firewall-shut': (args) =>
+    `The firewall of the station’s computer shuts ${portsPhrase(args)} (${textArg(args, 'doors')}): no camera comes in there.`,
+  'line-check.firewall-unread': () =>
+    'The firewall of the station’s computer could not be read, so it may shut the cameras out.',
+  'line-check.passive-shut': (args) =>
+    `The passive ports ${textArg(args, 'ports')} are shut by the firewall of the station’s computer: ${whose(args)} can log in, and no file gets through.`,
+  'line-check.passive-shut-between': (args) =>
+    `${Camera(args)} logs in, but something between it and the station shuts the passive ports ${textArg(args, 'ports')}.`,
+  'line-check.passive-taken': (args) =>
+    `Other programs have ${numberArg(args, 'count')} of the passive ports ${textArg(args, 'ports')}, and too few are left.`,
+  'line-check.address-translated': (args) =>
+    `${Camera(args)} is behind a router that translates addresses: it logs in, but the station’s address for the data means nothing there.`,
+  'line-check.active-behind-wall': (args) =>
+    `${Camera(args)} is set to active mode, and the station cannot dial back to it.`,
+  'line-check.nothing-came': (args) =>
+    args.camera === undefined
+      ? 'No camera has reached the station yet.'
+      : `${Camera(args)} has not reached the station yet.`,
+  'line-check.kept-apart': (args) =>
+    `The network may keep its devices apart, as networks for guests do: nobody but the router answers on ${textArg(args, 'interface')}.`,
+  'line-check.not-there': (args) =>
+    `${Camera(args)} is not at its last address ${textArg(args, 'address')} any more: it is off, asleep, or in another network.`,
+  'line-check.other-network': (args) =>
+    args.camera === undefined
+      ? `The station is in ${numberArg(args, 'count')} networks, and a camera reaches only the address of its own.`
+      : `The station is in ${numberArg(args, 'count')} networks, and ${camera(args)} is in that of ${textArg(args, 'local')}.`,
+  'line-check.tunnel-took-route': (args) =>
+    `A tunnel (${textArg(args, 'interface')}), such as a VPN, has taken the way to ${camera(args)}: the station’s answers go into it.`,
+  'line-check.address-twice': (args) => `Two devices use the address ${textArg(args, 'address')}.`,
+  'line-check.wrong-user': (args) =>
+    `A client at ${textArg(args, 'address')} gives a user that no camera has: “${textArg(args, 'user')}”.`,
+  'line-check.wrong-password': (args) => `${Camera(args)} gives the right user, but a wrong password.`,
+  'line-check.address-not-allowed': (args) =>
+    `${Camera(args)} gives its right log-in, but comes from ${textArg(args, 'address')}, where it may not come from.`,
+  'line-check.way-not-allowed': (args) =>
+    `${Camera(args)} gives its right log-in, but comes by ${textArg(args, 'door')}, a way it may not use.`,
+  'line-check.camera-ended': (args) => `${Camera(args)} gives its right log-in, but has been ended here.`,
+  'line-check.too-many-tries': (args) =>
+    `A client at ${textArg(args, 'address')} tries wrong log-ins so often that it is sent away.`,
+  'line-check.tls-version': (args) =>
+    `The camera at ${textArg(args, 'address')} knows only versions of TLS that are forbidden today.`,
+  'line-check.tls-untrusted': (args) =>
+    `The camera at ${textArg(args, 'address')} does not trust the station: the root certificate is not imported on it.`,
+  'line-check.tls-clock': (args) =>
+    `The camera at ${textArg(args, 'address')} refuses the station’s certificate: its clock is probably wrong.`,
+  'line-check.tls-not-spoken': (args) =>
+    `The camera at ${textArg(args, 'address')} speaks in clear at the port for implicit FTPS.`,
+  'line-check.tls-failed': (args) =>
+    `The camera at ${textArg(args, 'address')} and the station do not agree on encryption.`,
+  'line-check.tls-data': (args) => `${Camera(args)} logs in encrypted, but does not send its files so.`,
+  'line-check.folder-refused': (args) =>
+    `${Camera(args)} asks for a folder that it cannot have: ${textArg(args, 'name')}.`,
+  'line-check.disk-full': () => 'The station’s disk is full, and new frames are refused.',
+  'line-check.disk-slow': (args) =>
+    `The station’s disk takes ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second only, less than cameras bring.`,
+  'line-check.weak-line': (args) =>
+    `Uploads of ${camera(args)} begin and break off: the line between it and the station is weak.`,
+  'line-check.goes-to-sleep': (args) =>
+    `${Camera(args)} falls silent in the middle and is gone: it saves power, or its battery is empty.`,
+
+  'line-seen.address-gone': (args) =>
+    `${Camera(args)} last came to ${textArg(args, 'address')}, which this computer does not have now.`,
+  'line-seen.lease': (args) =>
+    args.ms === undefined
+      ? `${textArg(args, 'address')} on ${textArg(args, 'interface')} was dealt out by DHCP.`
+      : `${textArg(args, 'address')} on ${textArg(args, 'interface')} was dealt out for another ${spanPhrase(numberArg(args, 'ms'))}.`,
+  'line-seen.link-local': () =>
+    'Addresses in 169.254.0.0/16 are what a computer gives itself when no DHCP server answers (RFC 3927).',
+  'line-seen.holder': (args) =>
+    args.holder === undefined
+      ? `The system refused port ${textArg(args, 'port')} as taken.`
+      : `${textArg(args, 'holder')} listens at port ${textArg(args, 'port')}.`,
+  'line-seen.forbidden': (args) =>
+    `The system lets no ordinary user open port ${textArg(args, 'port')}, which is below 1024.`,
+  'line-seen.rule': (args) =>
+    textArg(args, 'chain') === ''
+      ? `Read in the firewall (${textArg(args, 'kind')}): new connections to ${portsPhrase(args)} are not let in.`
+      : `Read in the firewall: ${textArg(args, 'chain')} lets no new connection to ${portsPhrase(args)} in.`,
+  'line-seen.rules-open': (args) =>
+    `The firewall of this computer was read (${textArg(args, 'kind')}) and lets the passive ports in.`,
+  'line-seen.rules-unread': (args) =>
+    `The system did not let the station read its firewall (${textArg(args, 'kind')}); an administrator may.`,
+  'line-seen.times': (args) => {
+    const times = numberArg(args, 'times');
+    return `${times === 1 ? 'Seen once' : `Seen ${times} times`}, last ${agoPhrase(args)}, from ${textArg(args, 'address')}.`;
+  },
+  'line-seen.nothing': (args) =>
+    `Nobody has knocked at any door since the station started ${spanPhrase(numberArg(args, 'ms'))} ago.`,
+  'line-seen.nothing-of': (args) =>
+    `${Camera(args)} has not knocked since the station started ${spanPhrase(numberArg(args, 'ms'))} ago.`,
+  'line-seen.listening': (args) => `The station listens at ${textArg(args, 'ports')}.`,
+  'line-seen.behind-gateway': (args) =>
+    `It comes from ${textArg(args, 'address')}, which is in none of the station’s networks.`,
+  'line-seen.gateway-face': (args) => `It comes with the router’s own address ${textArg(args, 'address')}.`,
+  'line-seen.neighbours': (args) =>
+    `Of ${textArg(args, 'network')}, only the router ${textArg(args, 'address')} was ever heard.`,
+  'line-seen.no-answer': (args) => `Asked just now, nobody answered at ${textArg(args, 'address')}.`,
+  'line-seen.networks': (args) => `The station’s addresses: ${textArg(args, 'addresses')}.`,
+  'line-seen.camera-in': (args) =>
+    `${Camera(args)} is, or was last, at ${textArg(args, 'address')} in ${textArg(args, 'network')}.`,
+  'line-seen.way': (args) =>
+    `The system sends what is for ${textArg(args, 'address')} into ${textArg(args, 'interface')}.`,
+  'line-seen.double': (args) => `${textArg(args, 'hardware')} both answered for ${textArg(args, 'address')}.`,
+  'line-seen.user': (args) =>
+    args.known === 1 ? 'The user is one of the cameras’.' : 'No camera has that user.',
+  'line-seen.tls': (args) => `The handshake ended with ${tlsSeen(textArg(args, 'why'))}.`,
+  'line-seen.certificate': (args) =>
+    `The station’s certificate is valid since ${textArg(args, 'from')} and until ${textArg(args, 'to')}.`,
+  'line-seen.refused': (args) => `${textArg(args, 'verb')} was refused with ${textArg(args, 'reply')}.`,
+  'line-seen.disk': (args) =>
+    `${sizePhrase(numberArg(args, 'freeBytes'))} are free, and below ${sizePhrase(numberArg(args, 'floorBytes'))} nothing new is taken.`,
+  'line-seen.disk-speed': (args) =>
+    `Written and synced just now at ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second.`,
+  'line-seen.breaks': (args) => {
+    const times = numberArg(args, 'times');
+    return `${times === 1 ? 'One upload' : `${times} uploads`} broke off, ${textArg(args, 'name')} last, ${agoPhrase(args)}.`;
+  },
+  'line-seen.speed': (args) =>
+    `Its newest frames came at ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second.`,
+  'line-seen.loss': (args) =>
+    `Of the last ${numberArg(args, 'packets')} packets, ${numberArg(args, 'percent')} % came before an earlier one, which was lost on the way.`,
+  'line-seen.idle': (args) => `It said nothing for too long and was closed, ${agoPhrase(args)}.`,
+  'line-seen.taken': (args) => `${numberArg(args, 'left')} of the range are left.`,
+
+  'line-cure.enter-address': (args) =>
+    `Enter ${textArg(args, 'local')} as the server’s address on ${camera(args)}.`,
+  'line-cure.reserve': (args) =>
+    textArg(args, 'gateway') === ''
+      ? `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, so that it stays.`
+      : `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, http://${hostPhrase(textArg(args, 'gateway'))}/, so that it stays.`,
+  'line-cure.fix-address': (args) =>
+    `Or give this computer ${textArg(args, 'address')} as a fixed address, if the router does not deal that one out.`,
+  'line-cure.join-network': () =>
+    'Join the cameras’ network, by cable or Wi-Fi; or let this computer deal out a network of its own.',
+  'line-cure.start-dhcp': () =>
+    'Look whether the router is on and the cable in; or give computer and camera fixed addresses of one network.',
+  'line-cure.bind': (args) =>
+    `Give this computer a private address; or start with --bind ${textArg(args, 'address')}, and whoever reaches that address reaches the doors too.`,
+  'line-cure.end-program': (args) =>
+    `End ${args.holder === undefined ? 'that program' : textArg(args, 'holder')}, or start the station with another port: ${textArg(args, 'option')}.`,
+  'line-cure.enter-port': (args) => `Enter port ${textArg(args, 'port')} on each camera.`,
+  'line-cure.look-at-door': (args) =>
+    `Start the station again, and look at what it says of the ${textArg(args, 'door')} door.`,
+  'line-cure.open-firewall': (args) =>
+    `Open ${portsPhrase(args)} in the firewall for ${textArg(args, 'sources')}.`,
+  'line-cure.open-between': (args) =>
+    `Open the ports ${textArg(args, 'ports')} in the router or access point between; or use SFTP, which needs port ${textArg(args, 'sftp')} alone.`,
+  'line-cure.read-firewall': () =>
+    'Run setside line as an administrator once, or open the ports as the lines say; they do no harm where all is open.',
+  'line-cure.wider-range': () => 'Start the station with another range: --passive FROM-TO.',
+  'line-cure.same-network': (args) =>
+    `Bring ${camera(args)} into the station’s own network, ${textArg(args, 'network')}; or use SFTP, which needs one port alone.`,
+  'line-cure.passive-mode': (args) => `Set ${camera(args)} to passive mode.`,
+  'line-cure.check-camera': (args) =>
+    `Look whether the camera is on and in the network ${textArg(args, 'network')}, and has the address ${textArg(args, 'local')} and port ${textArg(args, 'port')} entered.`,
+  'line-cure.let-devices-meet': () =>
+    'Use a network that lets its devices meet: no guest network, and no setting at the access point that keeps clients apart.',
+  'line-cure.wake-camera': (args) => `Wake ${camera(args)} and look at its network.`,
+  'line-cure.tunnel-off': (args) =>
+    `Switch the tunnel off while shooting, or leave ${textArg(args, 'network')} out of it.`,
+  'line-cure.one-each': (args) =>
+    `Give one of the two another address; leave ${textArg(args, 'address')} out of what the router deals out.`,
+  'line-cure.enter-user': (args) =>
+    `Enter the user as it stands on the camera sheet${args.users === undefined ? '' : `: ${textArg(args, 'users')}`}.`,
+  'line-cure.enter-password': (args) =>
+    `Enter the password of ${camera(args)} anew, letter by letter from the camera sheet; or give it a new one there.`,
+  'line-cure.allow-address': (args) =>
+    `Allow ${textArg(args, 'address')}, or the camera’s hardware address, which stays the same, on the camera sheet.`,
+  'line-cure.allow-way': (args) =>
+    `Allow ${textArg(args, 'door')} for ${camera(args)} on the camera sheet, or change the camera.`,
+  'line-cure.let-in-again': (args) => `Let ${camera(args)} in again on the camera sheet.`,
+  'line-cure.wait-then-enter': () =>
+    'Switch the camera’s transfer off, enter user and password from the camera sheet, wait a minute, and switch it on.',
+  'line-cure.plain-or-sftp': () =>
+    'Use SFTP if the camera has it, else plain FTP on a network of your own; or look for new firmware of the camera.',
+  'line-cure.import-root': () => 'Import the root certificate of the camera sheet on the camera.',
+  'line-cure.set-clock': () => 'Set the date and time of the camera, with its zone.',
+  'line-cure.set-implicit': () => 'Set the camera to FTPS, implicit; or enter the port for FTP.',
+  'line-cure.protect-data': () => 'Set the camera to encrypt files too, or use SFTP.',
+  'line-cure.enter-folder': () => 'Enter / as the folder on the camera, or nothing at all.',
+  'line-cure.make-room': () => 'Make room on the disk, or start with --home on a larger one.',
+  'line-cure.faster-disk': () => 'Put the station’s folder on a faster disk, with --home.',
+  'line-cure.come-closer': () =>
+    'Bring the camera and the access point closer, choose another channel or 5 GHz, or use a cable.',
+  'line-cure.stay-awake': () =>
+    'Switch the camera’s power saving off or its time up while shooting, and look at its battery.',
+};
+
+/** The firewall of one computer, the way between, the camera: where something is done. */
+export const linePlaces = {
+  camera: 'on the camera',
+  station: 'on this computer',
+  network: 'in the network',
+} as const;
+
+/** How sure a finding is, as a person says it. */
+export const surePhrases = {
+  certain: 'This is certain.',
+  likely: 'This is likely.',
+  possible: 'This is possible.',
+} as const;
+
+function camera(args: Args): string {
+  return args.camera === undefined || args.camera === '' ? 'the camera' : textArg(args, 'camera');
+}
+
+function Camera(args: Args): string {
+  return args.camera === undefined || args.camera === '' ? 'The camera' : textArg(args, 'camera');
+}
+
+function whose(args: Args): string {
+  return args.camera === undefined || args.camera === '' ? 'cameras' : textArg(args, 'camera');
+}
+
+function orUnknown(args: Args, name: string): string {
+  const text = textArg(args, name);
+  return text === '' ? 'none that a camera reaches' : text;
+}
+
+/** `port 21` or `ports 21, 50000-50099`. */
+function portsPhrase(args: Args): string {
+  const ports = textArg(args, 'ports');
+  return /[,-]/.test(ports) ? `ports ${ports}` : `port ${ports}`;
+}
+
+/** An IPv6 address stands in brackets in a URL (RFC 3986 section 3.2.2). */
+function hostPhrase(address: string): string {
+  return address.includes(':') ? `[${address}]` : address;
+}
+
+function agoPhrase(args: Args): string {
+  const ms = numberArg(args, 'ms');
+  return ms < 10_000 ? 'just now' : `${spanPhrase(ms)} ago`;
+}
+
+function tlsSeen(why: string): string {
+  switch (why) {
+    case 'old-version':
+      return 'no common version';
+    case 'no-cipher':
+      return 'no common cipher';
+    case 'not-tls':
+      return 'bytes that are no TLS';
+    case 'unknown-authority':
+      return 'the camera’s word that it does not know who vouches for the station';
+    case 'bad-certificate':
+      return 'the camera’s word that it does not take the certificate';
+    case 'left':
+      return 'the camera’s leaving in the middle';
+    case 'slow':
+      return 'no answer in time';
+    default:
+      return 'no agreement';
+  }
+}
