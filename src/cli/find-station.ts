@@ -2,10 +2,7 @@ import { realpath } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
-import { errorMessage, SetsideError } from '../base/index.ts';
-import { station as stationShape } from '../contract/index.ts';
-import { parsePort, readStationAddress } from '../station/index.ts';
-import { callStation } from './station-calls.ts';
+import { SetsideError } from '../base/index.ts';
 
 /** How a person says which station is meant. */
 export interface WhichStation {
@@ -42,6 +39,8 @@ export async function findStation({ home, web, station }: WhichStation): Promise
   if (web !== undefined) return `http://127.0.0.1:${web}`;
   if (station !== undefined) return station;
   const folder = resolve(home);
+  // A station is most of the program, and is loaded by those only who have to look for one.
+  const { readStationAddress } = await import('../station/index.ts');
   const address = await readStationAddress(folder);
   if (address === null || !(await isOfHome(address, folder))) throw noStation(folder);
   return address;
@@ -58,6 +57,8 @@ export function findStationIfAny(which: WhichStation): Promise<string | null> {
 /** A station that was killed left its address, and another may have its port by now. */
 async function isOfHome(address: string, folder: string): Promise<boolean> {
   try {
+    const { station: stationShape } = await import('../contract/index.ts');
+    const { callStation } = await import('./station-calls.ts');
     const told = stationShape.safeParse(await (await callStation(address, '/api/v1/station')).json());
     return told.success && (await realpath(told.data.home)) === (await realpath(folder));
   } catch {
@@ -73,11 +74,7 @@ function noStation(folder: string): SetsideError {
 }
 
 function webPort(text: string): number {
-  try {
-    const port = parsePort(text, '--web');
-    if (port > 0) return port;
-  } catch (thrown) {
-    throw new InvalidArgumentError(errorMessage(thrown));
-  }
-  throw new InvalidArgumentError('expected a port from 1 to 65535, got "0"');
+  const port = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+  if (port > 0 && port <= 65_535) return port;
+  throw new InvalidArgumentError(`expected a port from 1 to 65535, got "${text}"`);
 }

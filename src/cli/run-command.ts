@@ -6,17 +6,24 @@ import { printFailure } from './output.ts';
 type CommandOf = (leave: (code: number) => void) => Command;
 
 /** Each is loaded when it is asked for: a station is most of the program, and nobody should wait for it to read a help. */
-const commands: Readonly<Record<string, () => Promise<CommandOf>>> = {
+const commands: Readonly<Record<string, (words: readonly string[]) => Promise<CommandOf>>> = {
   station: async () => (await import('./station.ts')).stationCommand,
   job: async () => (await import('./job.ts')).jobCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
   link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
-  develop: async () => (await import('./develop.ts')).developCommand,
+  develop: async (words) => {
+    // Its thread is most of its beginning, and loads beside the command; who only asks for help needs none.
+    const isWork = words[0] === 'develop' && words.length > 1 && !words.some((word) => helpWords.has(word));
+    if (isWork) (await import('../workers/index.ts')).startThreadAhead();
+    return (await import('./develop.ts')).developCommand;
+  },
   look: async () => (await import('./look.ts')).lookCommand,
   judge: async () => (await import('./judge.ts')).judgeCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
 };
+
+const helpWords: ReadonlySet<string> = new Set(['-h', '--help']);
 
 /** Errors of rooms that say an option does not fit; all that commander finds itself is wrong use anyway. */
 const wrongUseCodes: ReadonlySet<string> = new Set([
@@ -61,7 +68,7 @@ export async function runCommand(words: readonly string[]): Promise<number> {
   const named = Object.hasOwn(commands, words[0] ?? '') ? commands[words[0] ?? ''] : undefined;
   if (named === undefined) program.version((await import('../station/index.ts')).version);
   const wanted = named === undefined ? Object.values(commands) : [named];
-  for (const add of await Promise.all(wanted.map((load) => load()))) program.addCommand(add(leave));
+  for (const add of await Promise.all(wanted.map((load) => load(words)))) program.addCommand(add(leave));
   neverExit(program);
   try {
     await program.parseAsync(words, { from: 'user' });

@@ -1,4 +1,4 @@
-import type { Matrix3 } from '../colour/index.ts';
+import type { Matrix3, Vector3 } from '../colour/index.ts';
 import type { Finding } from '../facts/index.ts';
 import type { CurveFunction } from './curve.ts';
 import { fitGamut } from './fit-gamut.ts';
@@ -55,7 +55,7 @@ export type TableSize = 17 | 33 | 65 | 'as-needed';
 const steps = 4096;
 
 /** Colours that a table's error is measured on. */
-const probes = probeColours(2500);
+let probes: readonly Vector3[] | null = null;
 
 /**
  * The tables of a look. Pure, and the same look and profile give the same numbers on every machine: powers may differ in
@@ -96,6 +96,7 @@ function compileTable(tone: CurveFunction, display: Stage, size: TableSize): Loo
 
 function measured(tone: CurveFunction, display: Stage, size: 17 | 33 | 65): LookTable {
   const lattice = sampleLattice(size, displayShaper, displayShaper, display);
+  probes ??= probeColours(2500);
   const shown = probes.map((scene) => fitGamut(mapKeepingHue(scene, tone.evaluate), workingLuminance));
   return { ...lattice, error: compareStages(display, (rgb) => lookUpLattice(lattice, rgb), shown) };
 }

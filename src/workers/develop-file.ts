@@ -12,7 +12,6 @@ import { inspectOnDisk } from './inspect-on-disk.ts';
 import type { LensWish, OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
 import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
-import { hasGeometry } from './render-raster.ts';
 
 export interface DevelopFileOptions {
   readonly pool: DevelopPool;
@@ -82,7 +81,7 @@ async function removeBegun(freshPath: string): Promise<void> {
   }
 }
 
-function developTo(
+async function developTo(
   outPath: string,
   path: string,
   kind: DevelopedFile['kind'],
@@ -103,9 +102,14 @@ function developTo(
   }
   // Of a look, a camera's JPEG takes geometry alone; asking for more would be answered with a remark each time.
   const chosen = output === undefined ? {} : { output };
-  const ofRaster = look !== null && hasGeometry(look) ? look : null;
-  const own = kind === 'raw' ? { look, balance, lens } : { look: ofRaster };
+  const own = kind === 'raw' ? { look, balance, lens } : { look: await ofRaster(look) };
   return pool.render({ path, kind, size, format, outPath, ...own, ...chosen }, signal);
+}
+
+async function ofRaster(look: Look | null): Promise<Look | null> {
+  if (look === null) return null;
+  const { hasGeometry } = await import('./has-geometry.ts');
+  return hasGeometry(look) ? look : null;
 }
 
 /** Name of the file that {@link developFile} writes for an original. */

@@ -1,13 +1,7 @@
-import { judgePixels } from './judge-pixels.ts';
 import type { DevelopAnswer, DevelopTask, RenderAnswer, RenderJob } from './messages.ts';
-import { placePixels } from './place-pixels.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
-import { renderRasterOutput, renderRawOutput } from './render-output.ts';
-import { renderPreview } from './render-preview.ts';
-import { renderRaster, resizeRendering } from './render-raster.ts';
 import { renderLinear, renderRaw } from './render-raw.ts';
-import { renderScene } from './render-scene.ts';
 
 /** Where decoded originals come from. They stay warm from job to job. */
 export interface OpenSources {
@@ -15,32 +9,40 @@ export interface OpenSources {
   readonly rasters: RasterSource;
 }
 
-/** Does a job, in whatever thread this is called. */
-export function runDevelopTask(task: DevelopTask, { raws, rasters }: OpenSources): Promise<DevelopAnswer> {
+/**
+ * Does a job, in whatever thread this is called. Raws to pictures are what a fresh process is mostly wanted for; all else is
+ * loaded with its first job, since a module costs about a millisecond and there are five hundred.
+ */
+export async function runDevelopTask(
+  task: DevelopTask,
+  { raws, rasters }: OpenSources,
+): Promise<DevelopAnswer> {
   switch (task.name) {
     case 'render':
       return renderAny(task.job, { raws, rasters });
     case 'scene':
-      return renderScene(raws, rasters, task.job);
+      return (await import('./render-scene.ts')).renderScene(raws, rasters, task.job);
     case 'linear':
       return renderLinear(raws, task.job);
     case 'resize':
-      return resizeRendering(task.job);
+      return (await import('./render-raster.ts')).resizeRendering(task.job);
     case 'preview':
-      return renderPreview(rasters, task.job);
+      return (await import('./render-preview.ts')).renderPreview(rasters, task.job);
     case 'judge':
-      return judgePixels(raws, task.job);
+      return (await import('./judge-pixels.ts')).judgePixels(raws, task.job);
     case 'place':
-      return placePixels(raws, task.job);
+      return (await import('./place-pixels.ts')).placePixels(raws, task.job);
   }
 }
 
-function renderAny(job: RenderJob, { raws, rasters }: OpenSources): Promise<RenderAnswer> {
+async function renderAny(job: RenderJob, { raws, rasters }: OpenSources): Promise<RenderAnswer> {
   const { kind, output } = job;
   if (output !== undefined) {
+    const { renderRawOutput, renderRasterOutput } = await import('./render-output.ts');
     return kind === 'raw'
       ? renderRawOutput(raws, { ...job, output })
       : renderRasterOutput({ ...job, output });
   }
-  return kind === 'raw' ? renderRaw(raws, job) : renderRaster(rasters, job);
+  if (kind === 'raw') return renderRaw(raws, job);
+  return (await import('./render-raster.ts')).renderRaster(rasters, job);
 }

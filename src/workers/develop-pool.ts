@@ -1,8 +1,6 @@
 import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
-import { runDevelopTask } from './develop-jobs.ts';
+import { spawnDevelopThread } from './develop-thread.ts';
 import { InlinePool } from './inline-pool.ts';
-import { librawDecoder } from './libraw-decoder.ts';
 import type {
   DevelopAnswer,
   DevelopTask,
@@ -17,8 +15,6 @@ import type {
   ResizeJob,
   SceneJob,
 } from './messages.ts';
-import { keepingRasters } from './raster-source.ts';
-import { keepingSource } from './raw-source.ts';
 import { WorkerPool } from './worker-pool.ts';
 
 /** Does the heavy work on pictures, in threads of its own. Each call rejects promptly once its signal is aborted. */
@@ -67,7 +63,7 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
           size,
           idleMs,
           jobMsMax,
-          spawn: spawnDevelopWorker,
+          spawn: spawnDevelopThread,
           subjectOf: ({ job }) => job.path,
         });
   const rendered = async (task: DevelopTask, signal?: AbortSignal): Promise<RenderAnswer> => {
@@ -95,11 +91,11 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
   };
 }
 
-function spawnDevelopWorker(): Worker {
-  return new Worker(new URL('./develop-worker.js', import.meta.url), { name: 'develop' });
-}
-
 function inlinePool(): InlinePool<DevelopTask, DevelopAnswer> {
-  const sources = { raws: keepingSource(librawDecoder()), rasters: keepingRasters() };
-  return new InlinePool((task) => runDevelopTask(task, sources));
+  // Loaded when there is a job: who starts threads does without the libraries that work in them.
+  let perform: Promise<(task: DevelopTask) => Promise<DevelopAnswer>> | null = null;
+  return new InlinePool(async (task) => {
+    perform ??= import('./develop-here.ts').then(({ developHere }) => developHere());
+    return (await perform)(task);
+  });
 }

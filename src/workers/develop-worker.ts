@@ -1,11 +1,8 @@
 /** The thread of a develop worker. The pool posts one job at a time. */
 import { parentPort } from 'node:worker_threads';
 import sharp from 'sharp';
-import { runDevelopTask } from './develop-jobs.ts';
-import { librawDecoder } from './libraw-decoder.ts';
+import { developHere } from './develop-here.ts';
 import type { DevelopAnswer, DevelopTask, WorkerReply, WorkerRequest } from './messages.ts';
-import { keepingRasters } from './raster-source.ts';
-import { keepingSource } from './raw-source.ts';
 import { errorToWire } from './wire-error.ts';
 
 /**
@@ -20,7 +17,7 @@ const port = parentPort;
 // One thread for encoding: the pool already has a worker for every core it may use.
 sharp.concurrency(1);
 sharp.cache(false);
-const sources = { raws: keepingSource(librawDecoder()), rasters: keepingRasters() };
+const perform = developHere();
 
 port.on('message', (request: WorkerRequest<DevelopTask>) => {
   replyTo(request).then((reply) => port.postMessage(reply));
@@ -28,7 +25,7 @@ port.on('message', (request: WorkerRequest<DevelopTask>) => {
 
 async function replyTo({ id, task }: WorkerRequest<DevelopTask>): Promise<WorkerReply<DevelopAnswer>> {
   try {
-    const answer = await runDevelopTask(task, sources);
+    const answer = await perform(task);
     return { id, answer, retire: !isFollowed(task) && answer.widthPx * answer.heightPx > retirePixels };
   } catch (thrown) {
     return { id, error: errorToWire(thrown), retire: false };

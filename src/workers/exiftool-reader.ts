@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url';
-import { ExifTool } from 'exiftool-vendored';
+import type { ExifTool } from 'exiftool-vendored';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
 import type { CaptureFacts, ShareBox } from '../facts/index.ts';
 import {
@@ -43,20 +43,12 @@ type PreviewTag = (typeof previewTags)[number];
  * configuration file but ours is loaded, since that is Perl code found in the working or home directory.
  */
 export class ExifToolReader implements MetadataReader {
-  readonly #tool: ExifTool;
+  #starting: Promise<ExifTool> | null = null;
   readonly #limits: ExifToolLimits;
   #closed = false;
 
   constructor(limits: ExifToolLimits = defaultExifToolLimits) {
     this.#limits = limits;
-    this.#tool = new ExifTool({
-      maxProcs: 1,
-      taskTimeoutMillis: limits.taskMs,
-      maxIdleMsPerProcess: limits.idleMs,
-      // The caller knows whether a second try is worth it.
-      taskRetries: 0,
-      exiftoolArgs: ['-config', configFile(), '-stay_open', 'True', '-@', '-'],
-    });
   }
 
   async readFacts(
@@ -89,7 +81,7 @@ export class ExifToolReader implements MetadataReader {
     for (const tag of bySize(report, this.#limits.previewBytesMax)) {
       const bytes = await this.#ask(
         path,
-        () => this.#tool.extractBinaryTagToBuffer(tag, path),
+        async () => (await this.#tool()).extractBinaryTagToBuffer(tag, path),
         options.signal,
       ).catch((failure: unknown) => nothingIfUnreadable(failure));
       if (bytes !== null && bytes[0] === 0xff && bytes[1] === 0xd8) return bytes;
@@ -99,7 +91,24 @@ export class ExifToolReader implements MetadataReader {
 
   async close(): Promise<void> {
     this.#closed = true;
-    await this.#tool.end(false);
+    await (await this.#starting)?.end(false);
+  }
+
+  /** The library is loaded at the first question: commands that ask none do without its eighty modules. */
+  #tool(): Promise<ExifTool> {
+    const { taskMs, idleMs } = this.#limits;
+    this.#starting ??= import('exiftool-vendored').then(
+      ({ ExifTool }) =>
+        new ExifTool({
+          maxProcs: 1,
+          taskTimeoutMillis: taskMs,
+          maxIdleMsPerProcess: idleMs,
+          // The caller knows whether a second try is worth it.
+          taskRetries: 0,
+          exiftoolArgs: ['-config', configFile(), '-stay_open', 'True', '-@', '-'],
+        }),
+    );
+    return this.#starting;
   }
 
   async #report(
@@ -108,7 +117,11 @@ export class ExifToolReader implements MetadataReader {
     signal: AbortSignal | undefined,
   ): Promise<Readonly<Record<string, unknown>>> {
     const readArgs = tags.map((tag) => `-${tag}`);
-    const report: unknown = await this.#ask(path, () => this.#tool.readRaw(path, { readArgs }), signal);
+    const report: unknown = await this.#ask(
+      path,
+      async () => (await this.#tool()).readRaw(path, { readArgs }),
+      signal,
+    );
     return typeof report === 'object' && report !== null ? { ...report } : {};
   }
 

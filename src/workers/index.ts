@@ -1,6 +1,7 @@
 /** workers: heavy work in threads of its own. */
 export { type DevelopedFile, type DevelopFileOptions, developFile, resultName } from './develop-file.ts';
 export { type DevelopPool, type DevelopPoolOptions, startDevelopPool } from './develop-pool.ts';
+export { startThreadAhead } from './develop-thread.ts';
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
 export { inspectOnDisk } from './inspect-on-disk.ts';
@@ -24,7 +25,8 @@ export {
   type SceneJob,
   type SmallerRendering,
 } from './messages.ts';
-export { type OutputWish, profileBytesMax, usableProfile } from './output-way.ts';
-export { layoutEdgePxMax, layoutPixelsMax } from './sight/check-picture.ts';
+export type { OutputWish } from './output-way.ts';
+export { layoutEdgePxMax, layoutPixelsMax } from './sight/layout-bounds.ts';
 export type { CheckPictureAnswer, LookAnswer } from './sight/messages.ts';
 export { type SightPool, type SightPoolOptions, startSightPool } from './sight/sight-pool.ts';
+export { profileBytesMax, usableProfile } from './usable-profile.ts';

@@ -2,18 +2,16 @@ import {
   adaptWhite,
   d65Xyz,
   encodeIccProfile,
-  type IccProfileFacts,
   invertMatrix,
   type Matrix3,
   multiplyMatrices,
   pcsXyz,
   type RgbSpaceName,
-  readIccProfile,
   rgbSpaces,
   xyzToXy,
 } from '../colour/index.ts';
 import { type OutputSpace, outputSpace } from '../develop/index.ts';
-import { badProfile } from './errors.ts';
+import { usableProfile } from './usable-profile.ts';
 
 /** What a picture is wanted in. */
 export interface OutputWish {
@@ -35,9 +33,6 @@ export interface OutputWay {
   readonly custom: Uint8Array | null;
 }
 
-/** Largest ICC profile, bytes. Those of printers with tables for every intent have 1 to 4 MB. */
-export const profileBytesMax: number = 16 * 2 ** 20;
-
 /** Errors: `bad-profile`. */
 export function outputWay({ space, depth, profileVersion = 4 }: OutputWish): OutputWay {
   if (typeof space === 'string') {
@@ -54,28 +49,6 @@ export function outputWay({ space, depth, profileVersion = 4 }: OutputWish): Out
   return own === null
     ? { rendered: outputSpace('romm', 16), profile: encodeIccProfile(rgbSpaces.romm), custom: space }
     : { ...own, custom: space };
-}
-
-/**
- * A profile that pictures can be written in: display, output or colour space, of RGB or grey.
- * Errors: `bad-profile`.
- */
-export function usableProfile(bytes: Uint8Array): IccProfileFacts {
-  if (bytes.length > profileBytesMax) {
-    throw badProfile(`The ICC profile is larger than ${profileBytesMax / 2 ** 20} MiB.`);
-  }
-  const facts = readIccProfile(bytes);
-  if (facts === null) throw badProfile('The file is no ICC profile, or it is cut short.');
-  const { profileClass, colourSpace } = facts;
-  if (!['mntr', 'prtr', 'spac'].includes(profileClass)) {
-    throw badProfile(
-      `The ICC profile is of the class “${profileClass.trim()}”, which no picture is written in.`,
-    );
-  }
-  if (colourSpace !== 'RGB ' && colourSpace !== 'GRAY') {
-    throw badProfile(`The ICC profile is for ${colourSpace.trim()}; pictures are written in RGB or grey.`);
-  }
-  return facts;
 }
 
 /** The colourants of a profile with the curve of sRGB, which spreads 16 bits as the eye does. */

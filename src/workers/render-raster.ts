@@ -3,8 +3,9 @@ import { bandTaker, clipRegion, placedLight, scaledSize } from '../develop/index
 import { decodeCodes8 } from '../develop/kernels/decode-codes.ts';
 import type { Finding } from '../facts/index.ts';
 import { cutOut, fitLongEdge, type Region, type Rgb8, type Size } from '../image/index.ts';
-import { activeParts, type Look } from '../look/index.ts';
+import type { Look } from '../look/index.ts';
 import { decodeRaster } from './decode-raster.ts';
+import { hasGeometry } from './has-geometry.ts';
 import type { OutputFormat, RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import { reducePicture } from './reduce-picture.ts';
@@ -19,11 +20,6 @@ export async function renderRaster(rasters: RasterSource, job: RenderJob): Promi
   const full = (): Promise<Rgb8> => (isRegion ? rasters.open(job.path) : decodeRaster(job.path));
   if (job.look !== null && hasGeometry(job.look)) return renderPlaced(job, job.look.geometry, full, issues);
   return renderFile(job, full, job.size, job.also ?? [], issues);
-}
-
-/** A finished picture has its tones, its sharpness and its grain from the camera: of a look, only geometry is carried out. */
-export function hasGeometry(look: Look): boolean {
-  return activeParts(look).includes('geometry');
 }
 
 /** What is said of a look that a finished picture was to be rendered with. */

@@ -58,11 +58,12 @@ export function lookToClf(
     { kind: 'LUT3D', size, values: lattice.values, interpolation: 'tetrahedral' },
     shaperNode(displayShaper, 'cameraLogToLin'),
   ];
+  probes ??= probeColours(2500);
   const error = compareStages(exact, (rgb) => lookUpLattice(lattice, rgb), probes);
   return { document: { ...head, nodes }, error, nodes: size, findings };
 }
 
-const probes: readonly Vector3[] = probeColours(2500);
+let probes: readonly Vector3[] | null = null;
 
 /** From noise below zero to two stops above where the curve reaches white: there colours have gone to white. */
 function sceneShaper({ sceneWhite }: CurveFunction): Shaper {

@@ -1,12 +1,8 @@
 import sharp from 'sharp';
 import { inspect, sourceOfBytes } from '../../formats/index.ts';
 import { workerError } from '../errors.ts';
+import { layoutEdgePxMax, layoutPixelsMax } from './layout-bounds.ts';
 import type { CheckPictureAnswer, CheckPictureJob } from './messages.ts';
-
-/** Largest layout picture, pixels: a printed double page of A3 at 600 dpi has 70 million. */
-export const layoutPixelsMax = 100_000_000;
-/** Longest edge, pixels: what a JPEG can have (ITU-T T.81, 16 bits) would be 65,535; panels of a web page are long. */
-export const layoutEdgePxMax = 20_000;
 
 /**
  * The job `check-picture`: what kind of picture the bytes are and how large, after every row of it was decoded. The

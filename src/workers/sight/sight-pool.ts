@@ -9,7 +9,6 @@ import type {
   SightAnswer,
   SightTask,
 } from './messages.ts';
-import { runSightTask } from './sight-jobs.ts';
 
 /** Looks at pictures, in a thread of its own: what is held into them, and whether a stranger's bytes are one. */
 export interface SightPool {
@@ -35,7 +34,9 @@ const jobMsMax = 30_000;
 export function startSightPool({ size = 1 }: SightPoolOptions = {}): SightPool {
   const pool =
     size === 0
-      ? new InlinePool<SightTask, SightAnswer>(runSightTask)
+      ? new InlinePool<SightTask, SightAnswer>(async (task) =>
+          (await import('./sight-jobs.ts')).runSightTask(task),
+        )
       : new WorkerPool<SightTask, SightAnswer>({ size, idleMs, jobMsMax, spawn: spawnSightWorker });
   return {
     look: async (job, signal) => {
