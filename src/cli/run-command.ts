@@ -9,6 +9,7 @@ type CommandOf = (leave: (code: number) => void) => Command;
 const commands: Readonly<Record<string, (words: readonly string[]) => Promise<CommandOf>>> = {
   station: async () => (await import('./station.ts')).stationCommand,
   job: async () => (await import('./job.ts')).jobCommand,
+  strike: async () => (await import('./strike.ts')).strikeCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
   link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
@@ -56,6 +57,8 @@ const noCodes: ReadonlySet<string> = new Set([
   'target-not-read',
   'no-such-look',
   'too-many-looks',
+  'no-such-numbers',
+  'strike-changed',
 ]);
 
 /** The `setside` command: reads the words given, runs one command, gives its exit code. */

@@ -144,4 +144,17 @@ export {
   type Station,
   station,
 } from './station.ts';
+export {
+  type Strike,
+  type StrikeCamera,
+  type StrikeExplained,
+  type StrikeLine,
+  type StrikeNumber,
+  type StrikeShot,
+  type StrikeSignature,
+  strike,
+  strikeExplained,
+  strikeNumber,
+  strikeSignature,
+} from './strike.ts';
 export { newTarget } from './targets.ts';

@@ -95,6 +95,7 @@ export {
   targetSteps,
   targetWidthSteps,
 } from './shot-scale.ts';
+export { type Agreement, agreements, type StrikeCost, strikeCosts } from './strike.ts';
 export {
   type Tolerance,
   type ToleranceName,

@@ -100,10 +100,10 @@ export {
   planUnsigned,
   type SignWish,
 } from './strike/plan-strike.ts';
-export { type Agreement, agreements, type StrikeShot } from './strike/shot-lines.ts';
+export type { StrikeShot } from './strike/shot-lines.ts';
 export { type StrikeCheck, type StrikeInput, stateOf, strikeCheck } from './strike/strike-check.ts';
 export { isAskedAbout, type JudgedFrame, type StrikeFile, type StrikeFrame } from './strike/strike-frame.ts';
-export { type StrikeCost, type StrikeLine, strikeCosts } from './strike/strike-line.ts';
+export type { StrikeLine } from './strike/strike-line.ts';
 export {
   type Explained,
   type LastNumber,

@@ -29,6 +29,7 @@ import { sceneRoutes } from './routes/scene-routes.ts';
 import { shotListRoutes } from './routes/shot-list-routes.ts';
 import { shotRoutes } from './routes/shot-routes.ts';
 import { stationRoutes } from './routes/station-routes.ts';
+import { strikeRoutes } from './routes/strike-routes.ts';
 import { targetRoutes } from './routes/target-routes.ts';
 import { tryRoutes } from './routes/try-routes.ts';
 import { undoRoutes } from './routes/undo-routes.ts';
@@ -86,6 +87,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     shotRoutes(app, desk);
     targetRoutes(app, desk);
     scaleRoutes(app, desk);
+    strikeRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     undoRoutes(app, desk);

@@ -14,7 +14,14 @@ import type {
 import type { Finding, Mark } from '../facts/index.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
-import type { FrameChoiceCalls, JobCalls, PatchBy, ScaleCalls, TargetCalls } from './job-calls.ts';
+import type {
+  FrameChoiceCalls,
+  JobCalls,
+  PatchBy,
+  ScaleCalls,
+  StrikeCalls,
+  TargetCalls,
+} from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 import type { LookCalls } from './look-calls.ts';
 
@@ -31,6 +38,7 @@ export interface StationDesk
     FrameChoiceCalls,
     TargetCalls,
     ScaleCalls,
+    StrikeCalls,
     LinkCalls,
     LookCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */

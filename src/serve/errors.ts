@@ -173,6 +173,26 @@ export const webProblems = {
     cure: 'Mark two points as far apart as the picture allows, and say their distance on the set in mm.',
   },
   'no-such-tolerance-set': { status: 400, title: 'There is no such set of tolerances', cure: null },
+  'no-such-numbers': {
+    status: 400,
+    title: 'No frame of the job is numbered so by that camera',
+    cure: 'The check names the cameras, with their prefixes where several use one log-in.',
+  },
+  'no-such-line': {
+    status: 409,
+    title: 'The check has no such line that somebody could take upon themselves',
+    cure: 'Load the check again: what it says may have changed.',
+  },
+  'strike-not-ready': {
+    status: 409,
+    title: 'Lines of the strike check are open',
+    cure: 'Mend them, or accept by name and with a reason those that may be.',
+  },
+  'strike-changed': {
+    status: 409,
+    title: 'The strike check says something else by now',
+    cure: 'Read it again, and sign it then.',
+  },
   'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
   'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },
   'nothing-to-put-back': {

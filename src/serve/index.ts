@@ -27,6 +27,7 @@ export type {
   PatchBy,
   ScaleCalls,
   ShotListFile,
+  StrikeCalls,
   TargetCalls,
 } from './job-calls.ts';
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';

@@ -13,6 +13,10 @@ import type {
   NewShot,
   SeriesEntry,
   ShotPatch,
+  Strike,
+  StrikeExplained,
+  StrikeNumber,
+  StrikeSignature,
 } from '../contract/index.ts';
 import type { Question } from '../facts/index.ts';
 import type { JsonShotList } from './core/json-shot-list.ts';
@@ -88,6 +92,26 @@ export interface ScaleCalls {
   /** Rejects `version-changed`, `no-frame`, `target-not-read`, `bad-scale`, `job-finished`. */
   setScale(code: string, shot: string, scale: NewScale, by: PatchBy): Promise<Job | null>;
   scaleGone(code: string, shot: string, by: PatchBy): Promise<Job | null>;
+}
+
+/** The strike check of a job, after the change where there is one; null where there is no such job. */
+export interface StrikeCalls {
+  /** Null: of the open job. */
+  strike(code: string | null): Promise<Strike | null>;
+  /** Rejects `version-changed`, `no-such-numbers`, `job-finished`. */
+  setLastNumber(code: string, camera: string, said: StrikeNumber, by: PatchBy): Promise<Strike | null>;
+  lastNumberGone(
+    code: string,
+    camera: string,
+    prefix: string | undefined,
+    by: PatchBy,
+  ): Promise<Strike | null>;
+  /** Rejects `version-changed`, `no-such-line`, `job-finished`. */
+  explainLine(code: string, said: StrikeExplained, by: PatchBy): Promise<Strike | null>;
+  lineUnexplained(code: string, line: string, by: PatchBy): Promise<Strike | null>;
+  /** Rejects `version-changed`, `strike-not-ready`, `strike-changed`, `job-finished`. */
+  sign(code: string, signature: StrikeSignature, by: PatchBy): Promise<Strike | null>;
+  signatureGone(code: string, by: PatchBy): Promise<Strike | null>;
 }
 
 export interface PatchBy {

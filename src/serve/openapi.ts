@@ -25,6 +25,7 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
         { name: 'jobs', description: 'Jobs and their shots' },
         { name: 'frames', description: 'Frames, their pictures and their files' },
         { name: 'looks', description: 'Looks that are kept, and tries of those that are not' },
+        { name: 'strike', description: 'May the set come down' },
         { name: 'undo', description: 'What was chosen and can be taken back' },
         { name: 'arrivals', description: 'Files on their way in' },
         { name: 'events', description: 'What happens, as it happens' },

@@ -30,6 +30,7 @@ import { createJobDesk } from './jobs/job-desk.ts';
 import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
 import { createScaleDesk } from './jobs/scale-desk.ts';
+import { createStrikeDesk } from './jobs/strike-desk.ts';
 import { createTargetDesk } from './jobs/target-desk.ts';
 import type { LineWatch } from './line/line-watch.ts';
 import { announcedBeyond } from './live-arrivals.ts';
@@ -93,6 +94,13 @@ export function createDesk(options: DeskOptions): StationDesk {
     tryLook: (id, wish, signal) =>
       unlessGone(tryLook(options, id, wish, signal), () => shownFile(options, id)),
     ...createScaleDesk({ ...options, tell }),
+    ...createStrikeDesk({
+      ...options,
+      tell,
+      agreements: async () => new Map(),
+      secondPlaces: () =>
+        options.describe(false).secondPlaces.filter(({ otherDevice }) => otherDevice !== false).length,
+    }),
     ...createLayoutDesk({
       ...options,
       picture: (id, query) => picture(options, id, query),

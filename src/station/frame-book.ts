@@ -4,6 +4,7 @@ import type { JournalRecord, Keep } from '../keep/index.ts';
 import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
+import { type LookedAtFile, lookedAt } from './looked-at-file.ts';
 import { bracketAround } from './readings/bracket-around.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
@@ -107,6 +108,11 @@ export class FrameBook {
   async note(frame: string, facts: Partial<FrameFacts>): Promise<void> {
     await this.#applied;
     await this.#register.upsertFacts(frame, facts);
+  }
+
+  /** Its files as they are told, and what is known of their originals. */
+  filesOf(row: FrameRow): readonly LookedAtFile[] {
+    return row.files.flatMap((file) => lookedAt(file, this.#about));
   }
 
   /** What its readings are held against now. */

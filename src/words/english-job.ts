@@ -79,6 +79,16 @@ export const jobSentences: SentenceTable = {
     `How large things are in the pictures of shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} was told.`,
   'job.scale-gone': (args) =>
     `How large things are in the pictures of shot “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} is told no more.`,
+  'job.last-number': (args) =>
+    `The last number of ${textArg(args, 'camera')} in job ${textArg(args, 'job')} was said to be ${numberArg(args, 'counter')}.`,
+  'job.last-number-gone': (args) =>
+    `The last number of ${textArg(args, 'camera')} in job ${textArg(args, 'job')} was taken back.`,
+  'job.explained': (args) =>
+    `${textArg(args, 'name')} took a line of the strike check of job ${textArg(args, 'job')} upon themselves.`,
+  'job.explained-gone': (args) => `A line of the strike check of job ${textArg(args, 'job')} is open again.`,
+  'job.signed': (args) => `${textArg(args, 'name')} signed the strike check of job ${textArg(args, 'job')}.`,
+  'job.signature-gone': (args) =>
+    `The signature under the strike check of job ${textArg(args, 'job')} was taken back.`,
   'job.baseline-removed': (args) =>
     `Frames of “${textArg(args, 'shot')}” of job ${textArg(args, 'job')} are no longer held against ${textArg(args, 'name')}.`,
   'job.frame-changed': (args) => `Frame ${textArg(args, 'name')} was marked or moved.`,

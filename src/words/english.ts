@@ -15,6 +15,7 @@ import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
 import { stationSentences } from './english-station.ts';
+import { strikeSentences } from './english-strike.ts';
 import { systemCures, systemSentences } from './english-system.ts';
 import { webSentences } from './english-web.ts';
 import type { SentenceTable } from './phrases.ts';
@@ -39,6 +40,7 @@ export const english: SentenceTable = {
   ...slateSentences,
   ...standInSentences,
   ...stationSentences,
+  ...strikeSentences,
   ...systemSentences,
   ...systemCures,
 };

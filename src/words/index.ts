@@ -98,4 +98,5 @@ export { shotName } from './shot-name.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';
 export { aloud, type SpokenFrame, spokenFrame, spokenFrames, spokenLines } from './spoken.ts';
+export { agreementNames, strikeCostNames, strikeLabels } from './strike-labels.ts';
 export { countedPhrase, targetWorthPhrase } from './target-phrases.ts';

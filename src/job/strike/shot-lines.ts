@@ -1,12 +1,8 @@
-import type { Acceptance, Judgement, Question } from '../../facts/index.ts';
+import type { Acceptance, Agreement, Judgement, Question } from '../../facts/index.ts';
 import { covers, requiredOf } from '../in-force.ts';
 import type { Shot } from '../job.ts';
 import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine } from './strike-line.ts';
-
-/** The client's word on a shot: `older`: the picture it was given to is not the one that is chosen now. */
-export const agreements = ['given', 'older', 'missing'] as const;
-export type Agreement = (typeof agreements)[number];
 
 export interface StrikeShot {
   readonly id: string;

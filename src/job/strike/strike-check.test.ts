@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { Judgement, Mark, Question } from '../../facts/index.ts';
+import type { Agreement, Judgement, Mark, Question } from '../../facts/index.ts';
 import { type Job, noColour, noHandOver, noWords, plainShot, type Shot } from '../job.ts';
-import type { Agreement } from './shot-lines.ts';
 import { type StrikeInput, stateOf, strikeCheck } from './strike-check.ts';
 import type { JudgedFrame, StrikeFrame } from './strike-frame.ts';
 import { noStrike, type StrikeState } from './strike-state.ts';

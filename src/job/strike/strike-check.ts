@@ -1,7 +1,8 @@
+import type { Agreement } from '../../facts/index.ts';
 import { type Job, listedShots } from '../job.ts';
 import { fileLines } from './file-lines.ts';
 import { type NumberedFrames, numberLines, type StrikeCamera, strikeCameras } from './number-lines.ts';
-import { type Agreement, type StrikeShot, strikeShot } from './shot-lines.ts';
+import { type StrikeShot, strikeShot } from './shot-lines.ts';
 import { lineOf, type StrikeLine, worstFirst } from './strike-line.ts';
 import type { Explained } from './strike-state.ts';
 

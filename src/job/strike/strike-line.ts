@@ -1,12 +1,5 @@
-import type { Finding, Question } from '../../facts/index.ts';
+import { type Finding, type Question, type StrikeCost, strikeCosts } from '../../facts/index.ts';
 import type { Explained } from './strike-state.ts';
-
-/**
- * What a line costs if the set is struck all the same, the dearest first. `reshoot`: a picture that is not there, or not as
- * asked; `card`: one that may still lie on a card, so that the card is kept; `word`: somebody's word; `copy`: a second place.
- */
-export const strikeCosts = ['reshoot', 'card', 'word', 'copy'] as const;
-export type StrikeCost = (typeof strikeCosts)[number];
 
 /** One condition that is not met, or that somebody took upon themselves. */
 export interface StrikeLine {

@@ -1,11 +1,12 @@
 import { SetsideError } from '../../base/index.ts';
-import type { ActEntry, ImportReport, Job, NewJob, NewScale } from '../../contract/index.ts';
+import type { ActEntry, ImportReport, Job, NewJob, NewScale, Strike } from '../../contract/index.ts';
 import { sampleJob } from '../../contract/testing/sample-job.ts';
+import { sampleStrike } from '../../contract/testing/sample-strike.ts';
 import type { LayoutCalls, PictureAnswer } from '../desk.ts';
-import type { JobCalls, PatchBy, ScaleCalls, ShotListFile, TargetCalls } from '../job-calls.ts';
+import type { JobCalls, PatchBy, ScaleCalls, ShotListFile, StrikeCalls, TargetCalls } from '../job-calls.ts';
 
 /** The calls about jobs over a plain list: each notes what it was asked and gives the job as it is. */
-export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCalls {
+export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCalls, StrikeCalls {
   layoutAnswer: PictureAnswer = {
     kind: 'none',
     finding: { code: 'picture.no-layout', args: { name: 'Mug' } },
@@ -85,6 +86,46 @@ export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCa
 
   async scaleGone(code: string, shot: string, by: PatchBy): Promise<Job | null> {
     return this.#change('scaleGone', code, by, shot);
+  }
+
+  strikeAnswer: Strike = sampleStrike({ job: 'POTS' });
+
+  async strike(code: string | null): Promise<Strike | null> {
+    this.note('strike', code);
+    return code === null || this.#find(code) !== null ? this.strikeAnswer : null;
+  }
+
+  async setLastNumber(code: string, camera: string, said: unknown, by: PatchBy): Promise<Strike | null> {
+    return this.#strikeAfter('setLastNumber', code, by, camera, said);
+  }
+
+  async lastNumberGone(
+    code: string,
+    camera: string,
+    prefix: string | undefined,
+    by: PatchBy,
+  ): Promise<Strike | null> {
+    return this.#strikeAfter('lastNumberGone', code, by, camera, prefix);
+  }
+
+  async explainLine(code: string, said: unknown, by: PatchBy): Promise<Strike | null> {
+    return this.#strikeAfter('explainLine', code, by, said);
+  }
+
+  async lineUnexplained(code: string, line: string, by: PatchBy): Promise<Strike | null> {
+    return this.#strikeAfter('lineUnexplained', code, by, line);
+  }
+
+  async sign(code: string, signature: unknown, by: PatchBy): Promise<Strike | null> {
+    return this.#strikeAfter('sign', code, by, signature);
+  }
+
+  async signatureGone(code: string, by: PatchBy): Promise<Strike | null> {
+    return this.#strikeAfter('signatureGone', code, by);
+  }
+
+  #strikeAfter(call: string, code: string, by: PatchBy, ...values: readonly unknown[]): Strike | null {
+    return this.#change(call, code, by, ...values) === null ? null : this.strikeAnswer;
   }
 
   async removeBaseline(code: string, shot: string, frame: string, by: PatchBy): Promise<Job | null> {
