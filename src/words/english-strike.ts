@@ -29,14 +29,14 @@ export const strikeSentences: SentenceTable = {
     `${textArg(args, 'camera')}: ${numbersOf(args)} never came, though later frames did.`,
   'strike.numbers-missing': (args) => `${textArg(args, 'camera')}: ${numbersOf(args)} of the end never came.`,
   'strike.number-wanted': (args) =>
-    `${textArg(args, 'camera')}: no later frame would show it if the last ones are missing. Here the last is ${textArg(args, 'name')}; say the last number that the camera shows.`,
+    `${textArg(args, 'camera')}: no later frame shows it if the last ones never came. The last one here is ${textArg(args, 'name')}: say the last number that the camera shows.`,
   'strike.number-behind': (args) =>
     `${textArg(args, 'camera')}: its last number was said to be ${four(numberArg(args, 'said'))}, and ${textArg(args, 'name')} is here. Read it off once more.`,
   'strike.no-numbers': (args) =>
-    `${textArg(args, 'camera')}: ${framesOf(numberArg(args, 'count'))} without a number in the name, so nothing shows whether one is missing. Count them on the card.`,
-  'strike.not-copied': (args) => `${framesOf(numberArg(args, 'count'))} on one disk only.`,
+    `${textArg(args, 'camera')}: ${framesAre(numberArg(args, 'count'))} without a number in the name, so nothing shows whether one is missing. Count them on the card.`,
+  'strike.not-copied': (args) => `${framesAre(numberArg(args, 'count'))} on one disk only.`,
   'strike.no-second-place': (args) =>
-    `${framesOf(numberArg(args, 'count'))} on one disk only, and there is no second place that counts.`,
+    `${framesAre(numberArg(args, 'count'))} on one disk only, and there is no second place that counts.`,
 };
 
 /** `Numbers 12 to 14` as a camera writes them. */
@@ -50,8 +50,8 @@ function four(counter: number): string {
   return String(counter).padStart(4, '0');
 }
 
-function framesOf(count: number): string {
-  return count === 1 ? '1 frame' : `${count} frames`;
+function framesAre(count: number): string {
+  return count === 1 ? '1 frame is' : `${count} frames are`;
 }
 
 function filesOf(count: number): string {
