@@ -93,7 +93,18 @@ export const framePicture = z.discriminatedUnion('state', [
       .describe('Developed from the raw, or the camera’s own JPEG shown as it is'),
     look: z.string().describe('Hash of the look; empty where none was applied'),
     original: z
-      .object({ width: z.number().int().positive(), height: z.number().int().positive() })
+      .object({
+        width: z.number().int().positive(),
+        height: z.number().int().positive(),
+        toOriginal: z
+          .array(z.number())
+          .length(9)
+          .nullable()
+          .default(null)
+          .describe(
+            'Takes a place of the picture shown to the same in the original, both as shares (x, y, 1) from the left top: a matrix in row order; divide by the third. null: noted before this was told',
+          ),
+      })
       .nullable()
       .default(null)
       .describe(

@@ -38,7 +38,7 @@ export { type CdlKind, writeCdl } from './exchange/write-cdl.ts';
 export { writeClf } from './exchange/write-clf.ts';
 export { falloffGain, falloffSteepness, halfDiagonalPx } from './falloff.ts';
 export { fitGamut } from './fit-gamut.ts';
-export { moved, type Placing, placeOf } from './geometry/place-of.ts';
+export { moved, type Placing, placeOf, sharesToOriginal } from './geometry/place-of.ts';
 export { mapKeepingHue } from './keep-hue.ts';
 export { currentVersion } from './lift.ts';
 export { activeParts, type LocalPart, type LocalParts } from './local-parts.ts';

@@ -185,7 +185,7 @@ export class Developing {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
     }
     try {
-      const size = fullSizeOf(await this.#options.renderings.makeBase(source, true));
+      const size = fullSizeOf(await this.#options.renderings.makeBase(source, true), source.look);
       return {
         state: 'rendered',
         ...size,

@@ -1,7 +1,7 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { renderingEdition, type TargetBalance } from '../develop/index.ts';
-import type { Look } from '../look/index.ts';
+import { type Look, sharesToOriginal } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
 
 /** What a rendering is made from. */
@@ -34,16 +34,21 @@ export interface FullSize {
   readonly width: number;
   readonly height: number;
   /** The whole upright original, where the look placed it otherwise. */
-  readonly original: { readonly width: number; readonly height: number } | null;
+  readonly original: {
+    readonly width: number;
+    readonly height: number;
+    /** As the contract tells it. */
+    readonly toOriginal: number[];
+  } | null;
 }
 
-export function fullSizeOf({
-  widthPx: width,
-  heightPx: height,
-  original,
-}: Pick<RenderAnswer, 'widthPx' | 'heightPx' | 'original'>): FullSize {
-  const whole = original === undefined ? null : { width: original.widthPx, height: original.heightPx };
-  return { width, height, original: whole };
+export function fullSizeOf(
+  { widthPx: width, heightPx: height, original }: Pick<RenderAnswer, 'widthPx' | 'heightPx' | 'original'>,
+  look: Look | null,
+): FullSize {
+  if (original === undefined || look === null) return { width, height, original: null };
+  const toOriginal = [...sharesToOriginal(look.geometry, original)];
+  return { width, height, original: { width: original.widthPx, height: original.heightPx, toOriginal } };
 }
 
 /** A rendering in the cache. */
@@ -97,7 +102,7 @@ export class Renderings {
         judgedNext,
       }),
     );
-    this.#sizes.set(outPath, fullSizeOf(answer));
+    this.#sizes.set(outPath, fullSizeOf(answer, source.look));
     for (const oldest of this.#sizes.keys()) {
       if (this.#sizes.size <= sizesMax) break;
       this.#sizes.delete(oldest);
@@ -112,7 +117,9 @@ export class Renderings {
   async fullSize(source: RenderSource): Promise<FullSize> {
     const base = await this.#pathOf(source, 'base', 'jpeg');
     const known = this.#sizes.get(base);
-    return known !== undefined && (await exists(base)) ? known : fullSizeOf(await this.makeBase(source));
+    return known !== undefined && (await exists(base))
+      ? known
+      : fullSizeOf(await this.makeBase(source), source.look);
   }
 
   /** A rendering of about this long edge (or the base), made if need be. Rejects as `DevelopPool`. */

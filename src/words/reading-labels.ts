@@ -6,7 +6,7 @@ export const readingLabels = {
   close: 'Close',
   sheet: 'Readings: pull or press for more or less of them',
   placedOtherwise:
-    'Its look cuts, turns or flips this picture. What was read lies in the whole of it, so nothing is laid over what is shown here, and nothing can be pointed out on it.',
+    'Its look cuts, turns or flips this picture, and where to is not known until it is rendered again. Until then nothing is laid over it.',
   spot: 'The spot that has to be sharp',
   pointOut: 'Point it out',
   pointingOut: 'Click on the picture',

@@ -80,6 +80,15 @@ export function placeOf(geometry: Geometry, widthPx: number, heightPx: number): 
   };
 }
 
+/** The same as `toOriginal`, with places of both pictures as shares of their edges. */
+export function sharesToOriginal(geometry: Geometry, original: Size): Matrix3 {
+  const { widthPx, heightPx, toOriginal } = placeOf(geometry, original.widthPx, original.heightPx);
+  return multiplyMatrices(
+    [1 / original.widthPx, 0, 0, 0, 1 / original.heightPx, 0, 0, 0, 1],
+    multiplyMatrices(toOriginal, [widthPx, 0, 0, 0, heightPx, 0, 0, 0, 1]),
+  );
+}
+
 /** A place through a homography. */
 export function moved(matrix: Matrix3, [x, y]: Point): Point {
   const [toX, toY, depth] = applyMatrix(matrix, [x, y, 1]);

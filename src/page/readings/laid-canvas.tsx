@@ -2,11 +2,13 @@ import { type ReactNode, useLayoutEffect, useRef } from 'react';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import type { Zoom } from '../set/use-zoom.ts';
 import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
+import type { Placing } from './geometry/placing.ts';
 import { type Laid, paintLaid } from './laid-painter.ts';
 import { rectOf } from './laid-rect.ts';
 
 interface LaidCanvasProps {
   readonly laid: Laid | null;
+  readonly placing: Placing;
   readonly difference: boolean;
   readonly picture: SizeImagePx;
   readonly free: SizeCssPx;
@@ -14,7 +16,7 @@ interface LaidCanvasProps {
 }
 
 /** A sheet of glass over the picture, moved along with it; it takes no part in what the hand does. */
-export function LaidCanvas({ laid, difference, picture, free, zoom }: LaidCanvasProps): ReactNode {
+export function LaidCanvas({ laid, placing, difference, picture, free, zoom }: LaidCanvasProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const unit = useDevicePixelRatio();
   useLayoutEffect(() => {
@@ -28,11 +30,11 @@ export function LaidCanvas({ laid, difference, picture, free, zoom }: LaidCanvas
       if (sheet.height !== height) sheet.height = height;
       context.clearRect(0, 0, width, height);
       if (laid !== null)
-        paintLaid(context, laid, rectOf(motion.view, motion.stage, picture, free, unit), unit);
+        paintLaid(context, laid, placing, rectOf(motion.view, motion.stage, picture, free, unit), unit);
     };
     paint();
     return motion.subscribe(paint);
-  }, [laid, picture, free, unit, zoom]);
+  }, [laid, placing, picture, free, unit, zoom]);
   return (
     <canvas ref={canvas} className="laid" data-laid={laid?.kind ?? 'nothing'} data-difference={difference} />
   );

@@ -1,3 +1,5 @@
+import type { Placing } from './geometry/placing.ts';
+
 export interface ShareRect {
   readonly left: number;
   readonly top: number;
@@ -11,6 +13,22 @@ export interface LaidRect {
   readonly top: number;
   readonly width: number;
   readonly height: number;
+}
+
+/** The canvas's place of a place of the original, shares. */
+export type At = (x: number, y: number) => readonly [x: number, y: number];
+
+/** `toShown`: from the original to the picture that lies in `rect`. */
+export function atOf(rect: LaidRect, { toShown }: Pick<Placing, 'toShown'>): At {
+  return (x, y) => {
+    const shown = toShown({ x, y });
+    return [rect.left + shown.x * rect.width, rect.top + shown.y * rect.height];
+  };
+}
+
+/** The corners of a rectangle of the original, clockwise from its left top. */
+export function cornersOf(at: At, { left, top, right, bottom }: ShareRect): ReturnType<At>[] {
+  return [at(left, top), at(right, top), at(right, bottom), at(left, bottom)];
 }
 
 /** Black with a white rim is seen on any picture. */

@@ -1,6 +1,6 @@
 import type { LostRect } from './geometry/lost-rects.ts';
 import type { ChannelName } from './laid.ts';
-import { ink, type LaidRect, rim } from './laid-pen.ts';
+import { type At, cornersOf, ink, rim } from './laid-pen.ts';
 
 /**
  * Hatching for colours as engravers have drawn them since the 17th century (Petra Sancta's): red upright, blue level,
@@ -19,7 +19,8 @@ export function paintLost(
   context: CanvasRenderingContext2D,
   rects: readonly LostRect[],
   channels: Readonly<Record<ChannelName, boolean>>,
-  rect: LaidRect,
+  at: At,
+  isPlain: boolean,
   unit: number,
 ): void {
   for (const channel of ['red', 'green', 'blue'] as const) {
@@ -29,11 +30,16 @@ export function paintLost(
     context.beginPath();
     for (const { left, top, width, height, channels: lost } of rects) {
       if ((lost & channelBits[channel]) === 0) continue;
-      const x = Math.floor(rect.left + left * rect.width);
-      const y = Math.floor(rect.top + top * rect.height);
-      const right = Math.ceil(rect.left + (left + width) * rect.width);
-      const bottom = Math.ceil(rect.top + (top + height) * rect.height);
-      context.rect(x, y, right - x, bottom - y);
+      const corners = cornersOf(at, { left, top, right: left + width, bottom: top + height });
+      // Upright cells meet on whole pixels, so that no seam is seen between them.
+      corners.forEach(([x, y], index) => {
+        const [toX, toY] = isPlain
+          ? [index % 3 === 0 ? Math.floor(x) : Math.ceil(x), index < 2 ? Math.floor(y) : Math.ceil(y)]
+          : [x, y];
+        if (index === 0) context.moveTo(toX, toY);
+        else context.lineTo(toX, toY);
+      });
+      context.closePath();
     }
     context.fill();
   }

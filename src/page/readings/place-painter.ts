@@ -1,46 +1,51 @@
 import { figurePhrase } from '../../words/index.ts';
 import type { PlaceDrawing } from './geometry/place-drawing.ts';
-import { ink, type LaidRect, paintFigure, rim } from './laid-pen.ts';
+import { type At, cornersOf, ink, paintFigure, rim } from './laid-pen.ts';
 
 /** An arrow is at least so long, CSS px: its figure says how far it is. */
 const shortest = 34;
 
 /**
  * The subject's bounds with the room around them, a double circle where something is gone or new, and an arrow from where it was to where it is. What is too little to be
- * seen is drawn longer; the figure beside it is what was measured. `fullWidthPx`: of the frame.
+ * seen is drawn longer; the figure beside it is what was measured. `full`: size of the original, px; `wide`: of the picture that is shown, pixels of the canvas.
  */
 export function paintPlace(
   context: CanvasRenderingContext2D,
   { box, margins, move, changed }: PlaceDrawing,
-  fullWidthPx: number,
-  rect: LaidRect,
+  full: { readonly width: number; readonly height: number },
+  at: At,
+  wide: number,
   unit: number,
 ): void {
-  const x = (share: number): number => rect.left + share * rect.width;
-  const y = (share: number): number => rect.top + share * rect.height;
   const middle = [((box?.left ?? 0) + (box?.right ?? 1)) / 2, ((box?.top ?? 0) + (box?.bottom ?? 1)) / 2];
-  const [mx, my] = [x(middle[0] ?? 0.5), y(middle[1] ?? 0.5)];
+  const [middleX = 0.5, middleY = 0.5] = middle;
+  const [mx, my] = at(middleX, middleY);
   if (box !== null && margins !== null) {
-    const [left, top, right, bottom] = [x(box.left), y(box.top), x(box.right), y(box.bottom)];
-    stroke(context, unit, (path) => path.rect(left, top, right - left, bottom - top));
-    const room = (percent: number, fx: number, fy: number): void => {
-      if (percent >= 3) paintFigure(context, `${Math.round(percent)} %`, fx, fy, unit);
+    stroke(context, unit, (path) => {
+      for (const corner of cornersOf(at, box)) path.lineTo(...corner);
+      path.closePath();
+    });
+    const room = (percent: number, x: number, y: number, down: number): void => {
+      const [fx, fy] = at(x, y);
+      if (percent >= 3) paintFigure(context, `${Math.round(percent)} %`, fx, fy + down, unit);
     };
-    room(margins.left, (x(0) + left) / 2, my);
-    room(margins.right, (x(1) + right) / 2, my);
-    room(margins.top, mx, (y(0) + top) / 2 + 4 * unit);
-    room(margins.bottom, mx, (y(1) + bottom) / 2 + 4 * unit);
+    room(margins.left, box.left / 2, middleY, 0);
+    room(margins.right, (1 + box.right) / 2, middleY, 0);
+    room(margins.top, middleX, box.top / 2, 4 * unit);
+    room(margins.bottom, middleX, (1 + box.bottom) / 2, 4 * unit);
   }
-  for (const at of changed) {
-    for (const radius of [rect.width / 14, rect.width / 14 - 6 * unit]) {
-      if (radius > 0) stroke(context, unit, (path) => path.arc(x(at.x), y(at.y), radius, 0, 2 * Math.PI));
-    }
+  for (const { x, y } of changed) {
+    const [cx, cy] = at(x, y);
+    for (const radius of [wide / 14, wide / 14 - 6 * unit])
+      if (radius > 0) stroke(context, unit, (path) => path.arc(cx, cy, radius, 0, 2 * Math.PI));
   }
   if (move === null) return;
   const pxLength = Math.hypot(move.rightPx, move.downPx);
   if (pxLength < 0.05) return;
-  const length = Math.max(shortest * unit, (pxLength / fullWidthPx) * rect.width);
-  const [u, v] = [move.rightPx / pxLength, move.downPx / pxLength];
+  const [ex, ey] = at(middleX + move.rightPx / full.width, middleY + move.downPx / full.height);
+  const shown = Math.hypot(ex - mx, ey - my);
+  const length = Math.max(shortest * unit, shown);
+  const [u, v] = [(ex - mx) / shown, (ey - my) / shown];
   const [tx, ty] = [mx + u * length, my + v * length];
   const head = 11 * unit;
   stroke(context, 1.6 * unit, (path) => {

@@ -2,11 +2,14 @@ import type { ReactNode } from 'react';
 import { readingLabels } from '../../words/index.ts';
 import type { Zoom } from '../set/use-zoom.ts';
 import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
+import type { Placing } from './geometry/placing.ts';
 import { PlacePicker } from './place-picker.tsx';
 import type { Measuring } from './use-measuring.ts';
 
 interface PointsPickerProps {
   readonly measuring: Measuring;
+  /** Points are places of the original. */
+  readonly placing: Placing;
   readonly picture: SizeImagePx;
   readonly free: SizeCssPx;
   readonly zoom: Zoom;
@@ -16,7 +19,7 @@ interface PointsPickerProps {
 const arm = 11;
 
 /** Lies over the picture while two points of a known distance are marked on it. */
-export function PointsPicker({ measuring, picture, free, zoom }: PointsPickerProps): ReactNode {
+export function PointsPicker({ measuring, placing, picture, free, zoom }: PointsPickerProps): ReactNode {
   const { points, mark, leave } = measuring;
   return (
     <PlacePicker
@@ -26,11 +29,12 @@ export function PointsPicker({ measuring, picture, free, zoom }: PointsPickerPro
       free={free}
       zoom={zoom}
       stepShare={0.005}
-      onTake={mark}
+      onTake={(at) => mark(placing.toOriginal(at))}
       onLeave={leave}
     >
       {(at, { left, top, width, height }) => {
-        const [from] = points;
+        const [begun] = points;
+        const from = begun === undefined ? undefined : placing.toShown(begun);
         const ends = from === undefined ? [at] : [from, at];
         const path = `${ends.map((end) => cross(left + end.x * width, top + end.y * height)).join('')}${
           from === undefined

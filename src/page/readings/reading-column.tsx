@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { questionNames, readingLabels, sentence } from '../../words/index.ts';
-import { isPlacedOtherwise } from './is-placed-otherwise.ts';
+import { isPlaceUntold } from './is-place-untold.ts';
 import { laidQuestions } from './laid.ts';
 import { SheetHandle } from './sheet-handle.tsx';
 import type { LaidSwitch } from './use-laid-choice.ts';
@@ -34,7 +34,7 @@ export function ReadingColumn({ question, frame, laid, onClose, children }: Read
       <SheetHandle onClose={onClose} />
       <header>
         <h2>{questionNames[question]}</h2>
-        {laidQuestions.includes(question) && !isPlacedOtherwise(frame) ? (
+        {laidQuestions.includes(question) && !isPlaceUntold(frame) ? (
           <button type="button" aria-pressed={choice.on} onClick={() => change({ on: !choice.on })}>
             {readingLabels.overPicture}
           </button>
@@ -50,7 +50,7 @@ export function ReadingColumn({ question, frame, laid, onClose, children }: Read
             <li key={finding.code}>{sentence(finding)}</li>
           ))}
         </ul>
-        {isPlacedOtherwise(frame) ? <p className="plot-none">{readingLabels.placedOtherwise}</p> : null}
+        {isPlaceUntold(frame) ? <p className="plot-none">{readingLabels.placedOtherwise}</p> : null}
         {children}
       </section>
     </aside>

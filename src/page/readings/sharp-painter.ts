@@ -1,5 +1,5 @@
 import type { TileMark } from './geometry/tile-marks.ts';
-import { ink, type LaidRect, paintFigure, rim, type ShareRect } from './laid-pen.ts';
+import { type At, cornersOf, ink, paintFigure, rim, type ShareRect } from './laid-pen.ts';
 
 /** A tile of this width and more has room for its figure, CSS px. */
 const figureFrom = 46;
@@ -8,24 +8,18 @@ const figureFrom = 46;
 export function paintSharp(
   context: CanvasRenderingContext2D,
   marks: readonly TileMark[],
-  rect: LaidRect,
+  at: At,
   unit: number,
 ): void {
   for (const mark of marks) {
-    const x = rect.left + mark.x * rect.width;
-    const y = rect.top + mark.y * rect.height;
-    const side = Math.min(mark.width * rect.width, mark.height * rect.height);
+    const [x, y] = at(mark.x, mark.y);
+    const across = along(at(mark.x - mark.width / 2, mark.y), at(mark.x + mark.width / 2, mark.y));
+    const down = along(at(mark.x, mark.y - mark.height / 2), at(mark.x, mark.y + mark.height / 2));
+    const side = Math.min(across, down);
     const radius = mark.radius * side;
     const hasFigure = side >= figureFrom * unit;
     paintDisc(context, mark.judgement, x, hasFigure ? y - 6 * unit : y, Math.min(radius, side * 0.34), unit);
-    if (hasFigure)
-      paintFigure(
-        context,
-        mark.widthPx.toFixed(1),
-        x,
-        rect.top + (mark.y + mark.height / 2) * rect.height - 5 * unit,
-        unit,
-      );
+    if (hasFigure) paintFigure(context, mark.widthPx.toFixed(1), x, y + down / 2 - 5 * unit, unit);
   }
 }
 
@@ -68,32 +62,28 @@ function paintDisc(
 }
 
 /** Corners of a frame: what lies at the spot stays free. */
-export function paintSpot(
-  context: CanvasRenderingContext2D,
-  spot: ShareRect,
-  rect: LaidRect,
-  unit: number,
-): void {
-  const left = rect.left + spot.left * rect.width;
-  const top = rect.top + spot.top * rect.height;
-  const right = rect.left + spot.right * rect.width;
-  const bottom = rect.top + spot.bottom * rect.height;
-  const arm = Math.min(16 * unit, (right - left) / 3, (bottom - top) / 3);
+export function paintSpot(context: CanvasRenderingContext2D, spot: ShareRect, at: At, unit: number): void {
+  const corners = cornersOf(at, spot);
   context.beginPath();
-  for (const [x, y, dx, dy] of [
-    [left, top, 1, 1],
-    [right, top, -1, 1],
-    [right, bottom, -1, -1],
-    [left, bottom, 1, -1],
-  ] as const) {
-    context.moveTo(x + dx * arm, y);
-    context.lineTo(x, y);
-    context.lineTo(x, y + dy * arm);
-  }
+  corners.forEach((corner, index) => {
+    for (const other of [corners[(index + 3) % 4], corners[(index + 1) % 4]]) {
+      if (other === undefined) continue;
+      const length = along(corner, other);
+      const arm = Math.min(16 * unit, length / 3) / length;
+      context.moveTo(...corner);
+      context.lineTo(corner[0] + (other[0] - corner[0]) * arm, corner[1] + (other[1] - corner[1]) * arm);
+    }
+  });
+  context.lineCap = 'square';
   context.lineWidth = 5 * unit;
   context.strokeStyle = rim;
   context.stroke();
   context.lineWidth = 2.2 * unit;
   context.strokeStyle = ink;
   context.stroke();
+  context.lineCap = 'butt';
+}
+
+function along(from: ReturnType<At>, to: ReturnType<At>): number {
+  return Math.hypot(to[0] - from[0], to[1] - from[1]);
 }

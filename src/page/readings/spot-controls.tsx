@@ -3,7 +3,7 @@ import type { Frame, SharpReadings } from '../../contract/index.ts';
 import { readingLabels } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { patchFrame } from '../link/index.ts';
-import { isPlacedOtherwise } from './is-placed-otherwise.ts';
+import { isPlaceUntold } from './is-place-untold.ts';
 
 export interface Picking {
   /** The next click on the picture points the spot out. */
@@ -37,7 +37,7 @@ export function SpotControls({ frame, spot, picking }: SpotControlsProps): React
         <button
           type="button"
           aria-pressed={picking.on}
-          disabled={isPlacedOtherwise(frame)}
+          disabled={isPlaceUntold(frame)}
           onClick={() => picking.set(!picking.on)}
         >
           {picking.on ? readingLabels.pointingOut : readingLabels.pointOut}

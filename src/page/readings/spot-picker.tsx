@@ -4,7 +4,9 @@ import { readingLabels } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import type { Zoom } from '../set/use-zoom.ts';
 import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
+import type { Placing } from './geometry/placing.ts';
 import { spotBox } from './geometry/spot-box.ts';
+import { atOf, cornersOf } from './laid-pen.ts';
 import { PlacePicker } from './place-picker.tsx';
 import type { Picking } from './spot-controls.tsx';
 
@@ -12,14 +14,27 @@ interface SpotPickerProps {
   readonly frameId: string;
   readonly picking: Picking;
   readonly onward: boolean;
+  readonly placing: Placing;
   readonly picture: SizeImagePx;
   readonly free: SizeCssPx;
   readonly zoom: Zoom;
 }
 
 /** Lies over the picture while a spot is pointed out. */
-export function SpotPicker({ frameId, picking, onward, picture, free, zoom }: SpotPickerProps): ReactNode {
-  const boxAt = ({ x, y }: SharePoint) => spotBox(x, y, picture.widthPx / picture.heightPx);
+export function SpotPicker({
+  frameId,
+  picking,
+  onward,
+  placing,
+  picture,
+  free,
+  zoom,
+}: SpotPickerProps): ReactNode {
+  const { original, toOriginal } = placing;
+  const boxAt = (shown: SharePoint) => {
+    const { x, y } = toOriginal(shown);
+    return spotBox(x, y, original.width / original.height);
+  };
   const take = (at: SharePoint): void => {
     picking.set(false);
     // What it changed comes as an event; a station that said no is seen by the spot that stays where it was.
@@ -34,16 +49,13 @@ export function SpotPicker({ frameId, picking, onward, picture, free, zoom }: Sp
       onTake={take}
       onLeave={() => picking.set(false)}
     >
-      {(at, { left, top, width, height }) => {
-        const box = boxAt(at);
+      {(at, rect) => {
+        const corners = cornersOf(atOf(rect, placing), boxAt(at));
         return (['rim', 'ink'] as const).map((pen) => (
-          <rect
+          <polygon
             key={pen}
             className={`spot-${pen}`}
-            x={left + box.left * width}
-            y={top + box.top * height}
-            width={(box.right - box.left) * width}
-            height={(box.bottom - box.top) * height}
+            points={corners.map((corner) => corner.join(',')).join(' ')}
           />
         ));
       }}

@@ -1,5 +1,5 @@
 import type { TargetCell } from './geometry/target-cells.ts';
-import { ink, type LaidRect, paintFigure, rim } from './laid-pen.ts';
+import { type At, ink, paintFigure, rim } from './laid-pen.ts';
 
 /** A patch of this width and more has room for its figure, CSS px. */
 const figureFrom = 26;
@@ -9,11 +9,11 @@ export function paintTarget(
   context: CanvasRenderingContext2D,
   cells: readonly TargetCell[],
   goodMax: number,
-  rect: LaidRect,
+  at: At,
   unit: number,
 ): void {
   for (const { patch, corners, middle } of cells) {
-    const points = corners.map(([x, y]) => [rect.left + x * rect.width, rect.top + y * rect.height] as const);
+    const points = corners.map(([x, y]) => at(x, y));
     const [a, b, c, d] = points;
     if (a === undefined || b === undefined || c === undefined || d === undefined) continue;
     fill(context, [a, b, d], patch.published);
@@ -23,9 +23,8 @@ export function paintTarget(
     outline(context, [a, b, c, d], ink, (isOff ? 2.6 : 1) * unit);
     const width = Math.hypot(b[0] - a[0], b[1] - a[1]);
     if (patch.deltaE00 === null || width < figureFrom * unit) continue;
-    const x = rect.left + middle[0] * rect.width;
-    const y = rect.top + middle[1] * rect.height + 4 * unit;
-    paintFigure(context, patch.deltaE00.toFixed(1), x, y, unit);
+    const [x, y] = at(...middle);
+    paintFigure(context, patch.deltaE00.toFixed(1), x, y + 4 * unit, unit);
   }
 }
 

@@ -1,7 +1,9 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
+import type { FramePicture } from '../../contract/index.ts';
 import { layoutAddress, pictureAddress } from '../link/index.ts';
 import { BitmapLoader, type HeldBitmap } from '../loader/bitmap-loader.ts';
 import type { FrameList, HeldAgainst } from '../state/index.ts';
+import { type Placing, placingOf } from './geometry/placing.ts';
 import { withoutPicture } from './without-picture.ts';
 
 /** One large screen's picture, and the one before. */
@@ -9,9 +11,14 @@ const loader = new BitmapLoader({ cacheBytesMax: 48 * 1024 * 1024, decodeWidthPx
 /** As wide as a large screen: the reference lies under a hand's breadth of the picture, not under a loupe. */
 const widthPx = 1920;
 
-export type ReferencePicture =
-  | { readonly state: 'none' | 'loading' | 'failed' }
-  | { readonly state: 'here'; readonly bitmap: ImageBitmap };
+export interface SeenReference {
+  readonly state: 'here';
+  readonly bitmap: ImageBitmap;
+  /** Where its own look put it; null where that was not told. */
+  readonly of: Placing | null;
+}
+
+export type ReferencePicture = { readonly state: 'none' | 'loading' | 'failed' } | SeenReference;
 
 /** The picture that a frame is held against, upright; loaded while somebody wants to see it. */
 export function useReference(
@@ -38,9 +45,14 @@ export function useReference(
     );
     return () => given.abort();
   }, [address]);
+  const picture =
+    against?.kind === 'layout' || against === null ? null : (frames.byId.get(against.id)?.picture ?? null);
+  const bitmap = shown?.held?.bitmap ?? null;
+  // The same as long as nothing of it changes: what lies over the picture is made anew with it.
+  const seen = useMemo(() => seenOf(bitmap, picture), [bitmap, picture]);
   if (address === null) return { state: withoutPicture(against, wanted) };
   if (shown === null || shown.address !== address) return { state: 'loading' };
-  return shown.held === null ? { state: 'failed' } : { state: 'here', bitmap: shown.held.bitmap };
+  return seen ?? { state: 'failed' };
 }
 
 /** Null where nothing of it can be shown. */
@@ -50,4 +62,10 @@ function addressOf(against: HeldAgainst | null, frames: FrameList): string | nul
     return `${layoutAddress(against.job, against.shot, widthPx)}&v=${encodeURIComponent(against.layout)}`;
   const picture = frames.byId.get(against.id)?.picture;
   return picture?.state === 'rendered' ? pictureAddress(against.id, widthPx, picture.version) : null;
+}
+
+function seenOf(bitmap: ImageBitmap | null, picture: FramePicture | null): SeenReference | null {
+  if (bitmap === null) return null;
+  const of = placingOf(picture ?? { state: 'none' }, bitmap);
+  return { state: 'here', bitmap, of };
 }

@@ -12,7 +12,6 @@ import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { useTakeBack } from '../choices/use-take-back.ts';
 import { patchMark } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
-import { isPlacedOtherwise } from '../readings/is-placed-otherwise.ts';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
 import { PointsPicker } from '../readings/points-picker.tsx';
 import { QuestionPlots } from '../readings/question-plots.tsx';
@@ -33,7 +32,8 @@ import { ShotLine } from './shot-line.tsx';
 import { SoundCard } from './sound-card.tsx';
 import { Switches } from './switches.tsx';
 import { useKeys } from './use-keys.ts';
-import { type Presentation, usePresentation } from './use-presentation.ts';
+import { shapeOf, usePlacing } from './use-placing.ts';
+import { usePresentation } from './use-presentation.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { useZoom } from './use-zoom.ts';
 import { VerdictBand } from './verdict-band.tsx';
@@ -77,7 +77,8 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const carried = useCarry(choices.moveFrame);
   const open = useOpenReadings(state, frame);
   // The map would hide what is to be pointed at.
-  const isWhole = !isPlacedOtherwise(presentation?.frame ?? null);
+  const placing = usePlacing(presentation);
+  const isWhole = placing !== null;
   const isPicking = state.open === 'sharp' && open.picking.on && isWhole;
   const isMeasuring = state.open === 'inPlace' && open.measuring.on && isWhole;
   const { lay } = open.laid;
@@ -111,11 +112,13 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
           {presentation?.picture == null ||
           free === null ||
+          placing === null ||
           open.over === null ||
           isPicking ||
           isMeasuring ? null : (
             <LaidCanvas
               laid={open.over}
+              placing={placing}
               difference={
                 open.over.kind === 'ghost' &&
                 open.over.bitmap !== null &&
@@ -126,19 +129,21 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
               zoom={zoom}
             />
           )}
-          {presentation?.picture == null || free === null || !isPicking ? null : (
+          {presentation?.picture == null || free === null || placing === null || !isPicking ? null : (
             <SpotPicker
               frameId={presentation.frame.id}
               picking={open.picking}
               onward={open.picking.onward && presentation.frame.shot !== null}
+              placing={placing}
               picture={presentation.picture.full}
               free={free}
               zoom={zoom}
             />
           )}
-          {presentation?.picture == null || free === null || !isMeasuring ? null : (
+          {presentation?.picture == null || free === null || placing === null || !isMeasuring ? null : (
             <PointsPicker
               measuring={open.measuring}
+              placing={placing}
               picture={presentation.picture.full}
               free={free}
               zoom={zoom}
@@ -165,7 +170,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
           laid={open.laid}
           onClose={() => dispatch({ type: 'open', question: null })}
         >
-          <QuestionPlots question={state.open} frame={frame} {...open} shape={shapeOf(presentation)} />
+          <QuestionPlots question={state.open} frame={frame} {...open} shape={shapeOf(placing)} />
         </ReadingColumn>
       )}
       <CameraSheet state={state} dispatch={dispatch} />
@@ -179,10 +184,4 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
       <Carriage carried={carried} state={state} />
     </div>
   );
-}
-
-/** Width by height; of no picture that of most. */
-function shapeOf(presentation: Presentation | null): number {
-  const full = presentation?.picture?.full ?? { widthPx: 3, heightPx: 2 };
-  return full.widthPx / full.heightPx;
 }

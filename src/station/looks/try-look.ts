@@ -40,11 +40,13 @@ export function tryLook(
   });
 }
 
+type Shape = Pick<FullSize, 'width' | 'height'>;
+
 /** The picture as this look places it. */
 function shapeUnder(
   document: Look,
-  { width, height, original }: FullSize,
-): Pick<FullSize, 'width' | 'height'> {
+  { width, height, original }: Shape & { readonly original: Shape | null },
+): Shape {
   const whole = original ?? { width, height };
   const { widthPx, heightPx } = placeOf(document.geometry, whole.width, whole.height);
   return { width: widthPx, height: heightPx };

@@ -1,6 +1,5 @@
-import { multiplyMatrices } from '../../../colour/index.ts';
 import type { Size } from '../../../image/index.ts';
-import { type Look, placeOf } from '../../../look/index.ts';
+import { type Look, placeOf, sharesToOriginal } from '../../../look/index.ts';
 import { fromMiddle, type Placed } from '../painter/painter.ts';
 
 /** Size of the picture that a look's geometry leaves of an original. */
@@ -14,7 +13,7 @@ export function placedSize(geometry: Look['geometry'], full: Size): Size {
  * the nearest four pixels, in scene light: the station does that with a better kernel.
  */
 export function placeScene(geometry: Look['geometry'], full: Size, scene: Size): Placed {
-  const { widthPx, heightPx, toOriginal } = placeOf(geometry, full.widthPx, full.heightPx);
+  const { widthPx, heightPx } = placeOf(geometry, full.widthPx, full.heightPx);
   const fine = scene.widthPx / full.widthPx;
   const scaled = (edgePx: number): number => Math.max(1, Math.round(edgePx * fine));
   const isAll = widthPx === full.widthPx && heightPx === full.heightPx;
@@ -23,9 +22,6 @@ export function placeScene(geometry: Look['geometry'], full: Size, scene: Size):
     // Of all of it the scene's own size, which may be rounded another way.
     widthPx: isAll ? scene.widthPx : scaled(widthPx),
     heightPx: isAll ? scene.heightPx : scaled(heightPx),
-    toScene: multiplyMatrices(
-      [1 / full.widthPx, 0, 0, 0, 1 / full.heightPx, 0, 0, 0, 1],
-      multiplyMatrices(toOriginal, [widthPx, 0, 0, 0, heightPx, 0, 0, 0, 1]),
-    ),
+    toScene: sharesToOriginal(geometry, full),
   };
 }
