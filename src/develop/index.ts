@@ -18,7 +18,7 @@ export { bandTaker } from './local/render-local.ts';
 export { estimateNoise, type NoiseProfile } from './noise-profile.ts';
 export { type OutputSpace, outputSpace } from './output-space.ts';
 export { clipRegion, fullPixelsMax, type RenderSize, scaledSize } from './plan-frame.ts';
-export type { ColourSource, DecodedRaw, RawDecoder, RawHints, RawLens } from './raw-decoder.ts';
+export type { ColourSource, DecodedRaw, RawDecoder, RawHints, RawLens, Unpack } from './raw-decoder.ts';
 export { renderMosaic } from './render.ts';
 export { type OutputTaker, outputTaker, type RenderedOutput, renderOutput } from './render-output.ts';
 export type { NoiseSource, Rendered } from './rendered.ts';

@@ -12,9 +12,16 @@ export interface RawDecoder {
    * The mosaic of a whole raw file. `bytes` are read, not kept.
    * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`.
    * A decoder need not notice corruption inside the data: wholeness is proved elsewhere.
+   * `unpack` is asked first for the samples, where the caller knows how they are packed.
    */
-  decode(bytes: Uint8Array, hints?: RawHints): Promise<DecodedRaw>;
+  decode(bytes: Uint8Array, hints?: RawHints, unpack?: Unpack): Promise<DecodedRaw>;
 }
+
+/**
+ * All samples of a sensor, masked ones among them, `widthPx` x `heightPx`, row by row. They become the mosaic's. Null where it
+ * cannot: then the decoder does it.
+ */
+export type Unpack = (widthPx: number, heightPx: number) => Uint16Array<ArrayBuffer> | null;
 
 /** What is to be done to a raw by its maker's word, before its place on the sensor is known. */
 export interface RawLens {

@@ -1,4 +1,5 @@
 import type { ByteRange } from './byte-source.ts';
+import { type StoredSamples, storedSamples } from './stored-samples.ts';
 import { tag } from './tag.ts';
 import { type Ifd, numberOf, numbersOf, rangeOf, textOf } from './tiff-ifd.ts';
 import type { TiffStructure } from './tiff-structure.ts';
@@ -45,6 +46,8 @@ export interface DngTags {
   readonly activeArea: readonly number[] | undefined;
   /** Where the lists lie in the file, for `parseOpcodes`: what is to be done before, with and after linear light. */
   readonly opcodeLists: readonly [ByteRange | undefined, ByteRange | undefined, ByteRange | undefined];
+  /** How the sensor values lie in the file; null where that is not simply row by row. */
+  readonly stored: StoredSamples | null;
   /** Left, top of the final picture within the active area. */
   readonly defaultCropOrigin: readonly number[] | undefined;
   /** Width, height of the final picture. */
@@ -95,6 +98,7 @@ export function dngTagsOf(tiff: TiffStructure, first: Ifd | undefined, raw: Ifd 
       rangeOf(tiff, raw, tag.OpcodeList2),
       rangeOf(tiff, raw, tag.OpcodeList3),
     ],
+    stored: storedSamples(tiff, raw),
     defaultCropOrigin: inRaw(tag.DefaultCropOrigin, 2),
     defaultCropSize: inRaw(tag.DefaultCropSize, 2),
   };

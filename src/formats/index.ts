@@ -8,6 +8,8 @@ export { type ArrivedBytes, inspectArrived } from './inspect-arrived.ts';
 export type { Inspection, JpegProgress } from './inspection.ts';
 export { type Issue, type IssueCode, issueCodes } from './issue.ts';
 export { defaultLimits, type Limits } from './limits.ts';
+export { decodeLossless, type LosslessPieces } from './lossless/decode-lossless.ts';
 export { noTags, type PictureTags } from './picture-tags.ts';
 export { firstViewLongEdgePx, type Preview, pickFirstView } from './preview.ts';
 export { SparseSource, sparseBytesMax } from './sparse-source.ts';
+export type { StoredSamples } from './stored-samples.ts';

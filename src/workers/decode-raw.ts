@@ -3,6 +3,7 @@ import { type DecodedRaw, developErrors, type RawDecoder, type RawHints } from '
 import { inspect, sourceOfBytes } from '../formats/index.ts';
 import { dngHints } from './dng-hints.ts';
 import { dngLens } from './dng-lens.ts';
+import { dngSamples } from './dng-samples.ts';
 import { rawBytesMax } from './libraw-decoder.ts';
 import { type ReadBuffer, readOriginal } from './read-original.ts';
 
@@ -26,9 +27,12 @@ export async function decodeRaw(
     buffer,
   );
   const inspection = inspect(sourceOfBytes(bytes));
-  const lens = inspection.tags.dng === null ? null : dngLens(inspection.tags.dng, bytes);
+  const { dng } = inspection.tags;
+  const lens = dng === null ? null : dngLens(dng, bytes);
+  const unpack = dng === null ? undefined : dngSamples(dng, bytes);
   try {
-    const decoded = await decoder.decode(bytes, { ...dngHints(inspection.tags, lens), ...hints });
+    const told = { ...dngHints(inspection.tags, lens), ...hints };
+    const decoded = await decoder.decode(bytes, told, unpack);
     return lens === null ? decoded : { ...decoded, issues: [...decoded.issues, ...lens.issues] };
   } catch (thrown) {
     if (errorCode(thrown) === 'raw-cannot-decode' && inspection.wholeness.kind === 'cut') {

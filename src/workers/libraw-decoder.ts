@@ -5,6 +5,7 @@ import {
   mendBadPixels,
   type RawDecoder,
   type RawHints,
+  type Unpack,
 } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { Orientation } from '../image/index.ts';
@@ -33,7 +34,7 @@ export function librawDecoder(): RawDecoder {
   let heard: string[] = [];
   const start = (): Promise<LibRawModule> => startLibRaw((line) => heard.push(line.slice(0, 200)));
   return {
-    async decode(bytes, hints = {}) {
+    async decode(bytes, hints = {}, unpack = () => null) {
       if (bytes.length > rawBytesMax)
         throw rawError('raw-too-large', { bytes: bytes.length, bytesMax: rawBytesMax });
       warm ??= start();
@@ -41,7 +42,7 @@ export function librawDecoder(): RawDecoder {
       heard = [];
       const handle = new module.LibRaw();
       try {
-        const decoded = decodeWith(module, handle, bytes, hints);
+        const decoded = decodeWith(module, handle, bytes, hints, unpack);
         handle.delete();
         return decoded;
       } catch (thrown) {
@@ -57,6 +58,7 @@ function decodeWith(
   handle: LibRawHandle,
   bytes: Uint8Array,
   hints: RawHints,
+  unpack: Unpack,
 ): DecodedRaw {
   handle.open(bytes, {});
   const metadata = librawMetadata.parse(handle.metadata(true));
@@ -65,7 +67,7 @@ function decodeWith(
   const found =
     layout.kind === 'linear'
       ? linearSamples(module, bytes, metadata, hints)
-      : mosaicSamples(handle, metadata, layout, hints);
+      : mosaicSamples(handle, metadata, layout, hints, unpack);
   const colour = layout.kind === 'grey' ? noColour : cameraColour(metadata, hints);
   const mosaic: Mosaic = {
     ...found.samples,

@@ -14,6 +14,8 @@ export const librawMetadata = z.object({
   height: z.number().int().nonnegative(),
   raw_width: z.number().int().nonnegative(),
   raw_height: z.number().int().nonnegative(),
+  top_margin: z.number().int().nonnegative(),
+  left_margin: z.number().int().nonnegative(),
   flip: z.number().int(),
   filters: z.number().int().nonnegative(),
   colors: z.number().int(),

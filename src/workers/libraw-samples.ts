@@ -1,4 +1,4 @@
-import type { BadPixels, RawHints } from '../develop/index.ts';
+import type { BadPixels, RawHints, Unpack } from '../develop/index.ts';
 import type { Mosaic } from '../facts/index.ts';
 import type { Region } from '../image/index.ts';
 import { movedBad, placedLens } from './dng-lens.ts';
@@ -25,12 +25,12 @@ export function mosaicSamples(
   metadata: LibRawMetadata,
   layout: FoundLayout,
   hints: RawHints,
+  unpack: Unpack,
 ): FoundSamples {
-  const raw = librawMosaic.safeParse(handle.rawImageData());
-  if (!raw.success) throw rawError('raw-unsupported-mosaic', { why: 'no mosaic' });
+  const raw = unpacked(handle, metadata, unpack);
   const { black, maximum } = metadata.color_data;
-  const { leftPx, topPx, ...samples } = visibleArea(raw.data, hints.crop, layout.kind === 'quad' ? 4 : 2);
-  const { width, height, left_margin, top_margin } = raw.data;
+  const { leftPx, topPx, ...samples } = visibleArea(raw, hints.crop, layout.kind === 'quad' ? 4 : 2);
+  const { width, height, left_margin, top_margin } = raw;
   const area = { widthPx: width, heightPx: height };
   const bad = hints.lens?.bad ? movedBad(hints.lens.bad, top_margin + topPx, left_margin + leftPx) : null;
   const lens = hints.lens && placedLens(hints.lens, area, { leftPx, topPx });
@@ -52,6 +52,21 @@ export function mosaicSamples(
     case 'linear':
       return { samples: { ...samples, ...nominal, ...levels, layout }, lens, bad };
   }
+}
+
+/** The whole sensor; the samples are ours alone. Errors: `raw-unsupported-mosaic`; LibRaw's own objects. */
+function unpacked(handle: LibRawHandle, metadata: LibRawMetadata, unpack: Unpack): LibRawMosaic {
+  const { raw_width, raw_height, width, height } = metadata;
+  const data = unpack(raw_width, raw_height);
+  if (data !== null) {
+    // The metadata tells the visible area as it is shown, turned where the camera was (bit 2 of flip).
+    const isTurned = (metadata.flip & 4) !== 0;
+    const area = isTurned ? { width: height, height: width } : { width, height };
+    return { ...metadata, ...area, data };
+  }
+  const raw = librawMosaic.safeParse(handle.rawImageData());
+  if (!raw.success) throw rawError('raw-unsupported-mosaic', { why: 'no mosaic' });
+  return { ...raw.data, data: ownCopy(raw.data.data) };
 }
 
 /** Means nothing beside a layout. */
@@ -127,8 +142,8 @@ const asItIs = {
 };
 
 /**
- * The picture out of the whole sensor that LibRaw hands out, whose margins are masked pixels. Rows are moved together
- * within LibRaw's copy, which is ours alone: a second copy of a large mosaic costs as much as developing it.
+ * The picture out of the whole sensor, whose margins are masked pixels. Rows are moved together where they lie, since they are
+ * ours alone: a second copy of a large mosaic costs as much as developing it.
  */
 function visibleArea(
   raw: LibRawMosaic,
@@ -142,7 +157,7 @@ function visibleArea(
     raw.data.length >= stride * rows;
   if (!inside) throw rawError('raw-cannot-decode', { why: 'the visible area lies outside the sensor' });
   const { leftPx, topPx, widthPx, heightPx } = usableCrop(raw, crop, step);
-  const values = ownCopy(raw.data);
+  const values = raw.data;
   for (let row = 0; row < heightPx; row++) {
     const from = (raw.top_margin + topPx + row) * stride + raw.left_margin + leftPx;
     if (from !== row * widthPx) values.copyWithin(row * widthPx, from, from + widthPx);
@@ -151,7 +166,7 @@ function visibleArea(
 }
 
 /** libraw-wasm 1.6.0 copies the mosaic out of its memory; a version that gave a view instead must not be written to. */
-function ownCopy(data: Uint16Array): Uint16Array {
+function ownCopy(data: Uint16Array<ArrayBuffer>): Uint16Array<ArrayBuffer> {
   return data.byteLength === data.buffer.byteLength ? data : data.slice();
 }
 

@@ -1,9 +1,12 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import type { DecodedRaw, RawHints } from '../../src/develop/index.ts';
+import { inspect, sourceOfBytes } from '../../src/formats/index.ts';
 import { decodeRaw } from '../../src/workers/decode-raw.ts';
+import { dngHints } from '../../src/workers/dng-hints.ts';
+import { dngSamples } from '../../src/workers/dng-samples.ts';
 import { librawDecoder } from '../../src/workers/libraw-decoder.ts';
 import { dcrawEmuLinear, hasDcrawEmu } from './dcraw-emu.ts';
 import { type DngOptions, writeDng } from './dng-writer.ts';
@@ -50,6 +53,37 @@ test('a mosaic as lossless JPEG comes back bit for bit', async () => {
   const source = ramp(64, 48);
   const losslessJpeg = encodeLosslessJpeg(source.values, 64, 48);
   expect((await decode({ ...source, losslessJpeg })).mosaic.values).toEqual(source.values);
+});
+
+// LibRaw is the outside judge: the same file, once with our samples and once with its own.
+test.each<[string, Partial<DngOptions>]>([
+  ['as it lies', {}],
+  ['turned', { orientation: 6 }],
+  ['with masked pixels and a crop', { activeArea: [4, 6, 44, 60], crop: [2, 2, 40, 30], orientation: 8 }],
+])('samples that are unpacked here are those of LibRaw: %s', async (_, more) => {
+  const source = ramp(64, 48);
+  const bytes = writeDng({ ...source, losslessJpeg: encodeLosslessJpeg(source.values, 64, 48), ...more });
+  const { tags } = inspect(sourceOfBytes(bytes));
+  if (tags.dng === null) throw new Error('the file is a DNG');
+  const unpack = vi.fn(dngSamples(tags.dng, bytes));
+  const hints = dngHints(tags, null);
+  const ours = await decoder.decode(bytes, hints, unpack);
+  expect(unpack).toHaveReturnedWith(expect.any(Uint16Array));
+  const theirs = await decoder.decode(bytes, hints);
+  expect(ours).toEqual(theirs);
+});
+
+test('what is packed in another way is left to LibRaw', async () => {
+  const source = ramp(64, 48);
+  const losslessJpeg = encodeLosslessJpeg(source.values, 64, 48);
+  // T.81, B.2.3: behind marker, length, count and two components stands the predictor.
+  const scan = losslessJpeg.findIndex((byte, at) => byte === 0xff && losslessJpeg[at + 1] === 0xda);
+  losslessJpeg[scan + 9] = 2;
+  const bytes = writeDng({ ...source, losslessJpeg });
+  const { dng } = inspect(sourceOfBytes(bytes)).tags;
+  expect(dng?.stored?.compression).toBe(7);
+  expect(dng && dngSamples(dng, bytes)(64, 48)).toBeNull();
+  expect((await decode({ ...source, losslessJpeg })).mosaic.values.length).toBe(64 * 48);
 });
 
 test.each([[[0, 1, 1, 2]], [[2, 1, 1, 0]], [[1, 0, 2, 1]], [[1, 2, 0, 1]]])(
