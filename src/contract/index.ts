@@ -66,6 +66,7 @@ export {
   lineCheck,
   lineFinding,
 } from './line.ts';
+export type { LineSpeed } from './line-speed.ts';
 export {
   enterLink,
   type Link,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lineSpeed } from './line-speed.ts';
 import { finding, instant } from './primitives.ts';
 
 const port = z.number().int().min(0).max(65535);
@@ -95,6 +96,7 @@ export const lineCamera = z.object({
     .describe(
       'What its newest arrivals brought from first to last byte, the median; null where none has come',
     ),
+  speed: lineSpeed.nullable().describe('What that means; null where none has come'),
 });
 
 export const lineCheck = z

@@ -37,3 +37,4 @@ export {
   type LineWeight,
   type Sureness,
 } from './shapes.ts';
+export { type ArrivedFile, bytesMin, filesMax, type LineSpeed, speedFinding, speedOf } from './speed.ts';

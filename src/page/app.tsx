@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useReducer } from 'react';
 import { sheetLabels, titleOf } from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
+import { LinePage } from './line/line-page.tsx';
 import { openStationLink } from './link/index.ts';
 import { CameraPaper } from './paper-sheet/camera-paper.tsx';
 import { ShutOut } from './pocket/shut-out.tsx';
@@ -37,6 +38,7 @@ export function App(): ReactNode {
   if (state.link.state === 'shut-out') return <ShutOut />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
+  if (route.page === 'line') return <LinePage state={state} />;
   if (route.page === 'camera-sheet') return <CameraPaper state={state} name={route.camera} />;
   return <SetPage state={state} sound={sound} dispatch={dispatch} />;
 }

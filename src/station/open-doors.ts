@@ -117,6 +117,7 @@ export async function openDoors(
     },
     certificate: () => validityOf(authority),
     mdns: () => null,
+    frameOf: (frame) => book.row(frame),
   });
   const desk = createDesk({
     line,

@@ -13,9 +13,20 @@ export {
   sheetLabels,
 } from './camera-sheet.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
+export { linePlaces, surePhrases } from './english-line-check.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
 export { jobPageLabels, jobStateShort, jobStateWords, targetEditionNames } from './job-page-labels.ts';
+export {
+  firewallNames,
+  lineLabels,
+  placeInWords,
+  placeNames,
+  type WayPlace,
+  type WayState,
+  wayPhrases,
+  wayStateNames,
+} from './line-labels.ts';
 export {
   enterLabels,
   guestLabels,

@@ -8,6 +8,8 @@ import {
   type FrameReadings,
   framePage,
   frameReadings,
+  type LineCheck,
+  lineCheck,
   type Station,
   station,
 } from '../../contract/index.ts';
@@ -77,6 +79,11 @@ export async function addCamera(name: string): Promise<void> {
 export async function fetchDiary(before: string | null, signal: AbortSignal): Promise<DiaryPage> {
   const query = before === null ? '' : `?before=${encodeURIComponent(before)}`;
   return parsed(diaryPage, await fetchJson(`/api/v1/diary${query}`, signal));
+}
+
+/** The line check, looked at anew. */
+export async function fetchLine(signal: AbortSignal): Promise<LineCheck> {
+  return parsed(lineCheck, await fetchJson('/api/v1/line', signal));
 }
 
 /** Gives up what broke off of a frame; the change comes as an event. Rejects where the station refuses. */

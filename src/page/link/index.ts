@@ -3,6 +3,7 @@ export {
   addCamera,
   basePictureAddress,
   fetchDiary,
+  fetchLine,
   fetchReadings,
   fetchStation,
   firstViewAddress,

@@ -22,7 +22,7 @@ export function CameraPaper({ state, name }: CameraPaperProps): ReactNode {
   return (
     <div className="call-page">
       <nav className="call-acts paper" aria-label={sheetLabels.title}>
-        <a href={addressOf({ page: 'set' })}>← {sheetLabels.back}</a>
+        <a href={addressOf({ page: 'line' })}>← {sheetLabels.back}</a>
         {camera === null ? null : (
           <>
             <a href={`/api/v1/cameras/${encodeURIComponent(name)}/sheet.pdf`} download>

@@ -1,7 +1,7 @@
 import { type Dispatch, type ReactNode, useEffect, useId, useRef, useState } from 'react';
-import { andMorePhrase, pageLabels, sentence } from '../../words/index.ts';
+import { andMorePhrase, lineLabels, pageLabels, sentence } from '../../words/index.ts';
 import { PlainWords } from '../plain-words.tsx';
-import type { HouseFinding, PageAction } from '../state/index.ts';
+import { addressOf, type HouseFinding, type PageAction } from '../state/index.ts';
 import { useFit } from './use-fit.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
@@ -64,9 +64,13 @@ interface LeadToProps {
   readonly onLed?: () => void;
 }
 
-/** The way to the frame that a finding is about. */
-function LeadTo({ finding: { frame }, dispatch, onLed }: LeadToProps): ReactNode {
-  if (frame === null) return null;
+/** The way to the frame that a finding is about, or to the page where the line is looked at. */
+function LeadTo({ finding: { frame, finding }, dispatch, onLed }: LeadToProps): ReactNode {
+  if (frame === null) {
+    return /^line(-check)?\./.test(finding.code) ? (
+      <a href={addressOf({ page: 'line' })}>{lineLabels.toLine}</a>
+    ) : null;
+  }
   const lead = (): void => {
     dispatch({ type: 'choose', id: frame });
     onLed?.();

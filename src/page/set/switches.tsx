@@ -1,6 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
-import { actPhrase, jobLabels, pageLabels, soundLabels } from '../../words/index.ts';
-import type { PageAction, PageState } from '../state/index.ts';
+import { actPhrase, jobLabels, lineLabels, pageLabels, soundLabels } from '../../words/index.ts';
+import { addressOf, type PageAction, type PageState } from '../state/index.ts';
 import { type Sound, soundState } from '../voice/index.ts';
 import { useFullScreen } from './use-full-screen.ts';
 
@@ -46,6 +46,7 @@ export function Switches({ state, sound, dispatch, undo }: SwitchesProps): React
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}
       </button>
+      <a href={addressOf({ page: 'line' })}>{lineLabels.toLine}</a>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'links' })}>
         {pageLabels.links}
       </button>

@@ -9,12 +9,18 @@ import {
   type InterfaceFacts,
   type LineFacts,
   type LineFinding,
+  type LineSpeed,
   networkOf,
+  speedFinding,
   type WallState,
 } from '../../line/index.ts';
 
 /** The contract's words for what was looked at and found. */
-export function lineCheckShape(facts: LineFacts, mdns: string | null): LineCheck {
+export function lineCheckShape(
+  facts: LineFacts,
+  mdns: string | null,
+  speeds: ReadonlyMap<string, LineSpeed>,
+): LineCheck {
   const findings = diagnose(facts);
   return {
     at: epochMsToRfc3339(facts.nowMs),
@@ -49,8 +55,22 @@ export function lineCheckShape(facts: LineFacts, mdns: string | null): LineCheck
         seenAt: camera.login?.address ?? null,
         lastSeen: camera.login === null ? null : epochMsToRfc3339(camera.login.atMs),
         bytesPerSecond: camera.bytesPerSecond,
+        speed: speedShape(speeds.get(camera.name)),
       })),
     findings: findings.map(findingShape),
+  };
+}
+
+function speedShape(speed: LineSpeed | undefined): LineCheck['cameras'][number]['speed'] {
+  if (speed === undefined) return null;
+  const { files, sinceMs, bytesPerSecond, slowest, fastest, busy, raw, jpeg, firstViewMs, cableMs } = speed;
+  return {
+    ...{ files, since: epochMsToRfc3339(sinceMs), bytesPerSecond, slowest, fastest, busy },
+    raw: { bytes: raw.bytes, measured: raw.measured, seconds: raw.ms / 1000 },
+    jpeg: { bytes: jpeg.bytes, measured: jpeg.measured, seconds: jpeg.ms / 1000 },
+    firstViewSeconds: firstViewMs === null ? null : firstViewMs / 1000,
+    cableSeconds: cableMs / 1000,
+    finding: plain(speedFinding(speed)),
   };
 }
 

@@ -17,7 +17,7 @@ import {
 } from '../../line/index.ts';
 import type { LineReport } from '../../receive/index.ts';
 import type { Camera } from '../cameras/core/camera.ts';
-import { ArrivalSpeeds } from './arrival-speeds.ts';
+import { ArrivalSpeeds, type FrameSeen } from './arrival-speeds.ts';
 import { DiskSpeed } from './disk-speed.ts';
 import { Doubles } from './doubles.ts';
 import { EnteredBook } from './entered-book.ts';
@@ -45,6 +45,7 @@ export interface LineSources {
   readonly disk: () => Promise<{ readonly freeBytes: number; readonly floorBytes: number }>;
   readonly certificate: () => LineFacts['certificate'];
   readonly mdns: () => string | null;
+  readonly frameOf: (frame: string) => Promise<FrameSeen | null>;
 }
 
 /** Watches the line from the start on, and looks at all of it when asked. */
@@ -104,7 +105,9 @@ export class LineWatch {
   }
 
   async check(): Promise<LineCheck> {
-    return lineCheckShape(await this.facts(), this.#sources?.mdns() ?? null);
+    const facts = await this.facts();
+    const speeds = await this.#speeds.meanings(async (frame) => this.#sources?.frameOf(frame) ?? null);
+    return lineCheckShape(facts, this.#sources?.mdns() ?? null, speeds);
   }
 
   /** Those who ask while it looks get what it sees. */

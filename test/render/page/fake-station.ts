@@ -3,10 +3,11 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import sharp from 'sharp';
-import type { ActEntry, Frame, Job, Station, StationEvent } from '../../../src/contract/index.ts';
+import type { ActEntry, Frame, Job, LineCheck, Station, StationEvent } from '../../../src/contract/index.ts';
 import { framePatch, jobPatch } from '../../../src/contract/index.ts';
 import { sampleJob } from '../../../src/contract/testing/sample-job.ts';
 import { sampleStation } from '../../../src/page/testing/sample-frame.ts';
+import { sampleLine } from '../../../src/page/testing/sample-line.ts';
 
 /** What a frame's two picture calls answer; missing ones answer 404. */
 export interface FramePictures {
@@ -49,6 +50,7 @@ export class FakeStation {
   /** Frames per page of the listing, small so that paging is exercised. */
   listingLimitMax = 50;
   station: Station = sampleStation();
+  line: LineCheck = sampleLine;
   /** Null: the job that the station names, as its summary has it. */
   jobs: Job[] | null = null;
   /** What can be taken back, the newest first. */
@@ -153,6 +155,8 @@ export class FakeStation {
     const url = new URL(request.url ?? '/', this.url);
     const [, id, call] = /^\/api\/v1\/frames\/([^/]+)(?:\/(.+))?$/.exec(url.pathname) ?? [];
     if (url.pathname === '/api/v1/station') return json(response, this.station);
+    if (url.pathname === '/api/v1/line') return json(response, this.line);
+    if (url.pathname === '/api/v1/diary') return json(response, { lines: [], next: null });
     if (url.pathname === '/api/v1/frames') return json(response, this.#listing(url));
     if (url.pathname === '/api/v1/jobs') return json(response, { jobs: this.#jobList() });
     if (url.pathname === '/api/v1/undo') return this.#undo(request, response);
