@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { frame } from './frame.ts';
 import { job } from './jobs.ts';
 import { look } from './looks.ts';
+import { agreement } from './remarks.ts';
 import { station } from './station.ts';
 
 /**
@@ -25,7 +26,19 @@ export const arrivalEvent = z.object({
 
 export const frameEvent = z.object({
   type: z.literal('frame'),
-  change: z.enum(['kept', 'read', 'rendered', 'judged', 'marked', 'moved', 'renamed', 'chosen', 'slate']),
+  change: z.enum([
+    'kept',
+    'read',
+    'rendered',
+    'judged',
+    'marked',
+    'moved',
+    'renamed',
+    'chosen',
+    'slate',
+    'remarked',
+    'shared',
+  ]),
   frame,
 });
 
@@ -45,6 +58,13 @@ export const jobEvent = z.object({
   type: z.literal('job'),
   code: z.string(),
   job: job.nullable(),
+});
+
+/** Told to guests in place of a job: who agreed to what of the shots that are shared with them. */
+export const agreementsEvent = z.object({
+  type: z.literal('agreements'),
+  code: z.string(),
+  agreements: z.array(agreement),
 });
 
 /** A look was saved, laid aside or put back. Told to operators only. */
@@ -67,6 +87,7 @@ export const stationEvent = z
     copyEvent,
     lineEvent,
     jobEvent,
+    agreementsEvent,
     lookEvent,
     resyncEvent,
     shutOutEvent,

@@ -4,6 +4,7 @@ import { acceptance } from './choices.ts';
 import { frameId } from './fields.ts';
 import { frameLook, lookId } from './looks.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
+import { frameShare, remark } from './remarks.ts';
 
 const orientation = z.number().int().min(1).max(8);
 
@@ -220,7 +221,8 @@ export const frame = z
     look: frameLook,
     acceptances: z.array(acceptance),
     mutes: z.array(z.enum(questions)).describe('Verdicts that are not spoken of for its shot'),
-    remarks: z.array(z.object({ id: z.string(), text: z.string() })),
+    share: frameShare,
+    remarks: z.array(remark).describe('The oldest first'),
     version: z.number().int().describe('Rises with every change of this frame'),
   })
   .meta({ id: 'Frame', description: 'One press of the shutter' });
@@ -255,6 +257,7 @@ export const framePatch = z
       .nullable()
       .describe('A shot of its job, or of the job it is moved to; null for none'),
     purpose: z.enum(purposes),
+    share: frameShare,
     spot: focusSpot.nullable().describe('Where it has to be sharp; null takes it back'),
     look: lookId.nullable().describe('Id of a saved version of a look; null for its shot’s or its job’s'),
   })

@@ -14,6 +14,7 @@ export {
 } from './choices.ts';
 export {
   type ArrivalEvent,
+  agreementsEvent,
   arrivalEvent,
   type CopyEvent,
   type FrameEvent,
@@ -108,6 +109,27 @@ export {
   type SharpReadings,
   type TargetReadings,
 } from './readings.ts';
+export {
+  type Agreement,
+  agreement,
+  agreementList,
+  type NewAgreement,
+  type NewAnswer,
+  type NewRemark,
+  newAgreement,
+  newAnswer,
+  newRemark,
+  type Remark,
+  type RemarkAnswer,
+  type RemarkSettling,
+  remark,
+  remarkAnswer,
+  remarkCharactersMax,
+  remarkList,
+  remarkSettling,
+  type Speaker,
+  speakerCharactersMax,
+} from './remarks.ts';
 export { type ImportReport, importReport, type ListedShot, listedShot } from './shot-list.ts';
 export {
   type NewScale,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { day, frameId, line, name, shotId, text } from './fields.ts';
+import { agreement } from './remarks.ts';
 import { chosenLookId, shot, tolerances } from './shots.ts';
 import { colour, countedTarget } from './targets.ts';
 
@@ -51,6 +52,7 @@ export const job = z
     ...handOver,
     ...colour,
     targets: z.array(countedTarget).describe('Frames whose target counts, oldest first'),
+    agreements: z.array(agreement).describe('Who agreed to which shot, the oldest first'),
     currentShot: z.string().nullable().describe('The shot that frames go to as they come'),
     shots: z.array(shot).describe('In the order of the day'),
     takenAway: z

@@ -1,5 +1,17 @@
 /** facts: shapes that rooms meet in. No behaviour beyond tables. */
 export type { Acceptance } from './acceptance.ts';
+export {
+  type AgreementStanding,
+  agreementStanding,
+  agreementStandings,
+  type FrameShare,
+  frameShares,
+  type GivenAgreement,
+  heroesSeen,
+  isForGuests,
+  type SeenPicture,
+  seenPicture,
+} from './agreement.ts';
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
 export type {
   CameraProfile,
@@ -72,6 +84,13 @@ export {
 } from './place-reading.ts';
 export { type Purpose, purposes, showsLight } from './purpose.ts';
 export type { RawLayout } from './raw-layout.ts';
+export {
+  type Remark,
+  type RemarkAnswer,
+  type Speaker,
+  type SpeakerKind,
+  speakerKinds,
+} from './remark.ts';
 export { type SettingChange, type SettingName, settingNames } from './settings-change.ts';
 export {
   type BlurKind,

@@ -1,3 +1,4 @@
+import { withAgreement } from './agreements.ts';
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, noColour, noHandOver, noWords } from './job.ts';
 import { noStrike } from './strike/strike-state.ts';
@@ -29,6 +30,7 @@ function emptyJob(code: string): Job {
     targets: [],
     scales: [],
     strike: noStrike,
+    agreements: [],
     shots: [],
     currentShot: null,
     version: 0,
@@ -72,6 +74,10 @@ function changedJob(job: Job, choice: Exclude<JobChoice, { type: 'job-removed' }
     }
     case 'job-targets-set':
       return { ...job, targets: choice.targets };
+    case 'agreed':
+      return { ...job, agreements: withAgreement(job.agreements, choice.agreement) };
+    case 'agreement-withdrawn':
+      return { ...job, agreements: job.agreements.filter(({ id }) => id !== choice.agreement) };
     case 'job-scales-set':
       return { ...job, scales: choice.scales };
     case 'job-grey-card-set':

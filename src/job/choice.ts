@@ -2,11 +2,16 @@ import type {
   Acceptance,
   CountedTarget,
   FocusSpot,
+  FrameShare,
+  GivenAgreement,
   JobColour,
   Mark,
   Purpose,
   Question,
+  Remark,
+  RemarkAnswer,
   ShotScale,
+  Speaker,
   Tolerances,
 } from '../facts/index.ts';
 import type { HandOver, JobState, JobWords, Shot } from './job.ts';
@@ -43,7 +48,10 @@ export type JobChoice =
     }
   | { readonly type: 'job-explained-set'; readonly job: string; readonly explained: readonly Explained[] }
   /** Null takes the signature back. */
-  | { readonly type: 'job-signed-set'; readonly job: string; readonly signed: Signed | null };
+  | { readonly type: 'job-signed-set'; readonly job: string; readonly signed: Signed | null }
+  /** Somebody gave their word on a shot; whoever said it before says it anew. */
+  | { readonly type: 'agreed'; readonly job: string; readonly agreement: GivenAgreement }
+  | { readonly type: 'agreement-withdrawn'; readonly job: string; readonly agreement: string };
 
 /** What people decide about a frame. */
 export type FrameChoice =
@@ -55,6 +63,8 @@ export type FrameChoice =
   | { readonly type: 'spot-set'; readonly frame: string; readonly spot: FocusSpot | null }
   /** A saved version of a look; null for its shot's or its job's. */
   | { readonly type: 'look-set'; readonly frame: string; readonly look: string | null }
+  /** Whether guests see it; null: by its mark. */
+  | { readonly type: 'share-set'; readonly frame: string; readonly share: FrameShare | null }
   /** Null takes an acceptance back. */
   | {
       readonly type: 'acceptance-set';
@@ -71,6 +81,31 @@ export type FrameChoice =
     }
   /** What was held into the frame was seen, and counts or does not: it is never heeded a second time. */
   | { readonly type: 'slate-heeded'; readonly frame: string; readonly slate: HeededSlate };
+
+/**
+ * What people say about a frame. It is no choice that is taken back: what was said stays said, answered and settled.
+ * When, the journal says.
+ */
+export type RemarkChoice =
+  | {
+      readonly type: 'remark-made';
+      readonly frame: string;
+      readonly remark: Pick<Remark, 'id' | 'at' | 'text' | 'inside' | 'by'>;
+    }
+  | {
+      readonly type: 'remark-answered';
+      readonly frame: string;
+      readonly remark: string;
+      readonly answer: Omit<RemarkAnswer, 'atMs'>;
+    }
+  | {
+      readonly type: 'remark-settled';
+      readonly frame: string;
+      readonly remark: string;
+      /** False: it is open again. */
+      readonly settled: boolean;
+      readonly by: Speaker;
+    };
 
 /** Who put a frame to its shot: the shot that was current as it came, a slate in front of it, or a person. */
 export const placers = ['arrival', 'slate', 'hand'] as const;
@@ -111,6 +146,8 @@ export interface ChosenOfFrame {
   readonly spot: FocusSpot | null;
   /** The saved version of a look that was chosen for it alone. */
   readonly look: string | null;
+  /** Null: by its mark. */
+  readonly share: FrameShare | null;
   readonly acceptances: readonly Acceptance[];
   readonly placedBy: PlacedBy;
   /** Null where nothing was held into it. */

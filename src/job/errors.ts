@@ -18,6 +18,13 @@
  * | `no-such-tolerance-set` | there is no tolerance set of this name |
  * | `no-such-look` | no saved look has this id |
  * | `too-many-looks` | more than {@link looksMax} saved versions of looks |
+ * | `no-remark` | the frame has no remark of this id |
+ * | `id-taken` | what was sent has the id of something else |
+ * | `too-many-remarks` | more than {@link remarkEntriesOfFrameMax} remarks and answers on one frame, or too long ones |
+ * | `nothing-to-agree` | the shot has no hero that could be seen |
+ * | `picture-changed` | the heroes of the shot are others than were seen |
+ * | `too-many-agreements` | more than {@link agreementsOfShotMax} agreements to one shot |
+ * | `not-yours` | an agreement that somebody else gave is not taken back by a guest |
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `nothing-to-put-back` | nothing was taken back since the last thing that was done |
  * | `undo-overtaken` | a later act changed the same thing |
@@ -47,6 +54,13 @@ export type JobErrorCode =
   | 'no-such-tolerance-set'
   | 'no-such-look'
   | 'too-many-looks'
+  | 'no-remark'
+  | 'id-taken'
+  | 'too-many-remarks'
+  | 'nothing-to-agree'
+  | 'picture-changed'
+  | 'too-many-agreements'
+  | 'not-yours'
   | 'nothing-to-undo'
   | 'nothing-to-put-back'
   | 'undo-overtaken'

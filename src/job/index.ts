@@ -1,4 +1,5 @@
 /** job: what the rules of jobs and shots are. Plans give choices; `station` journals them and applies them. */
+export { planAgreement, planWithdrawal, withAgreement } from './agreements.ts';
 export { applyJobChoice } from './apply-choice.ts';
 export { jobToChange, layoutSender, trayCode } from './checks.ts';
 export {
@@ -12,6 +13,7 @@ export {
   type JobChoice,
   type PlacedBy,
   placers,
+  type RemarkChoice,
 } from './choice.ts';
 export type { JobErrorCode } from './errors.ts';
 export {
@@ -60,6 +62,7 @@ export {
 export { assertJobNotClosed, type FrameChange, planAcceptance, planFrameChange } from './plan-frame.ts';
 export { type JobChange, type JobWish, planJobChange, planNewJob } from './plan-job.ts';
 export { type LookPlaces, planLookUse } from './plan-look-use.ts';
+export { planAnswer, planRemark, planSettling, type RemarkedFrame } from './plan-remark.ts';
 export { planScale, planScaleGone, type ToldScale } from './plan-scale.ts';
 export {
   planBaseline,

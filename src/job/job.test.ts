@@ -133,6 +133,7 @@ describe('jobs', () => {
       acceptances: [],
       placedBy: 'arrival',
       look: null,
+      share: null,
       slate: null,
     } as const;
     expect(planFrameChange(closed, kept, { mark: 'select' })).toEqual([
@@ -396,6 +397,7 @@ describe('undo', () => {
       spot: { box: { left: 0.1, top: 0.1, right: 0.2, bottom: 0.2 }, onward: true },
       placedBy: 'hand',
       look: null,
+      share: 'shown',
       slate: null,
       acceptances: [{ question: 'sharp', judgement: 'doubt', name: 'Ada', reason: 'so' }],
     } as const;

@@ -1,5 +1,12 @@
 import type { EpochMs } from '../base/index.ts';
-import type { CountedTarget, JobColour, Question, ShotScale, Tolerances } from '../facts/index.ts';
+import type {
+  CountedTarget,
+  GivenAgreement,
+  JobColour,
+  Question,
+  ShotScale,
+  Tolerances,
+} from '../facts/index.ts';
 import type { StrikeState } from './strike/strike-state.ts';
 
 /**
@@ -44,6 +51,8 @@ export interface Job extends JobWords {
   /** How large things on the set are in the pictures of a shot, for each shot of which somebody told it. */
   readonly scales: readonly ShotScale[];
   readonly strike: StrikeState;
+  /** Who gave their word on which shot, the oldest first. */
+  readonly agreements: readonly GivenAgreement[];
   /** In the order of the day, hidden ones among them. */
   readonly shots: readonly Shot[];
   /** The shot that frames go to as they come, or null. */

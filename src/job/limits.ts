@@ -30,6 +30,12 @@ export const toleranceMax = 1_000_000;
 export const looksMax = 2000;
 /** Frames that a look is given in one go: a morning's; more are several calls. */
 export const lookFramesMax = 500;
+/** Remarks and answers of one frame: more than two people say about one picture, and still read at a glance. */
+export const remarkEntriesOfFrameMax = 200;
+/** Characters of all of them: every change of a frame is told to every page with the whole frame. */
+export const remarkCharactersOfFrameMax = 20_000;
+/** Words on one shot: a client, an art director and their guests. */
+export const agreementsOfShotMax = 20;
 /** Acts that can be taken back: a long morning's. */
 export const undoActsMax = 200;
 

@@ -184,7 +184,7 @@ test('a look goes to a job, to shots and to frames in one go; those that have it
   );
   const frame: ChosenOfFrame = {
     ...{ id: 'f', mark: 'none', job: 'A', shot: 'a', purpose: 'picture', spot: null },
-    ...{ look: null, acceptances: [], placedBy: 'arrival', slate: null },
+    ...{ look: null, acceptances: [], share: null, placedBy: 'arrival', slate: null },
   };
   const look = { id: 'e2', name: 'Evening' };
   const choices = planLookUse(jobs, look, {

@@ -1,5 +1,13 @@
 import { SetsideError } from '../base/index.ts';
-import type { Acceptance, FocusSpot, Judgement, Mark, Purpose, Question } from '../facts/index.ts';
+import type {
+  Acceptance,
+  FocusSpot,
+  FrameShare,
+  Judgement,
+  Mark,
+  Purpose,
+  Question,
+} from '../facts/index.ts';
 import { jobToChange, listedShot, trayCode } from './checks.ts';
 import type { ChosenOfFrame, FrameChoice } from './choice.ts';
 import type { Jobs } from './job.ts';
@@ -13,15 +21,17 @@ export interface FrameChange {
   readonly spot?: FocusSpot | null;
   /** A saved version of a look that is kept; null for its shot's or its job's. */
   readonly look?: string | null;
+  /** Whether guests see it; null: by its mark. */
+  readonly share?: FrameShare | null;
 }
 
 /**
  * The choices that change a frame; a place or purpose it has already makes none. One that is moved to another job belongs to no shot there
  * unless one is named, and no slate of that job takes it along: it was put there by hand. Frames of a closed job stay where and
- * what they are; they can still be marked, since a client's word often comes after the day. Throws `no-job`, `no-shot`, `job-finished`.
+ * what they are; they can still be marked and shared, since a client's word often comes after the day. Throws `no-job`, `no-shot`, `job-finished`.
  */
 export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameChange): FrameChoice[] {
-  const { mark: _mark, ...beyondMark } = change;
+  const { mark: _mark, share: _share, ...beyondMark } = change;
   if (Object.keys(beyondMark).length > 0) assertJobNotClosed(jobs, frame.job);
   const job = change.job ?? frame.job;
   const moved = job !== frame.job;
@@ -43,6 +53,8 @@ export function planFrameChange(jobs: Jobs, frame: ChosenOfFrame, change: FrameC
     choices.push({ type: 'spot-set', frame: id, spot: change.spot });
   if (change.look !== undefined && change.look !== frame.look)
     choices.push({ type: 'look-set', frame: id, look: change.look });
+  if (change.share !== undefined && change.share !== frame.share)
+    choices.push({ type: 'share-set', frame: id, share: change.share });
   return choices;
 }
 

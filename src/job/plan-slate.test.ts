@@ -33,6 +33,7 @@ function frameAt(orderMs: number, parts: Partial<FrameInOrder> = {}): FrameInOrd
     acceptances: [],
     placedBy: 'arrival',
     look: null,
+    share: null,
     slate: null,
     camera: 'cam1',
     orderMs,

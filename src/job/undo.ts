@@ -1,5 +1,6 @@
 import { type EpochMs, SetsideError } from '../base/index.ts';
 import type { Acceptance, Finding } from '../facts/index.ts';
+import { saidBefore } from './agreements.ts';
 import { applyJobChoice } from './apply-choice.ts';
 import type { Choice, ChosenOfFrame, FrameChoice, JobChoice } from './choice.ts';
 import { type Jobs, openJobOf } from './job.ts';
@@ -85,6 +86,17 @@ function inverseOfJobChoice(jobs: Jobs, choice: JobChoice): JobChoice[] {
       return [{ type: 'job-colour-set', job: code, ...job.colour }];
     case 'job-targets-set':
       return [{ type: 'job-targets-set', job: code, targets: job.targets }];
+    case 'agreed':
+      return [
+        { type: 'agreement-withdrawn', job: code, agreement: choice.agreement.id },
+        ...saidBefore(job.agreements, choice.agreement).map(
+          (agreement): JobChoice => ({ type: 'agreed', job: code, agreement }),
+        ),
+      ];
+    case 'agreement-withdrawn': {
+      const known = job.agreements.find(({ id }) => id === choice.agreement);
+      return known === undefined ? [] : [{ type: 'agreed', job: code, agreement: known }];
+    }
     case 'job-scales-set':
       return [{ type: 'job-scales-set', job: code, scales: job.scales }];
     case 'job-grey-card-set':
@@ -122,7 +134,7 @@ export function inverseOfFrameChoices(before: ChosenOfFrame, choices: readonly F
 }
 
 function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): FrameChoice[] {
-  const { id: frame, mark, job, purpose, spot, look, acceptances, slate } = before;
+  const { id: frame, mark, job, purpose, spot, look, share, acceptances, slate } = before;
   switch (choice.type) {
     case 'mark-set':
       return [{ type: 'mark-set', frame, mark }];
@@ -137,6 +149,8 @@ function inverseOfFrameChoice(before: ChosenOfFrame, choice: FrameChoice): Frame
       return [{ type: 'spot-set', frame, spot }];
     case 'look-set':
       return [{ type: 'look-set', frame, look }];
+    case 'share-set':
+      return [{ type: 'share-set', frame, share }];
     case 'acceptance-set': {
       const { question } = choice;
       const known = acceptances.find((each) => each.question === question);
@@ -182,6 +196,7 @@ export function touchedBy(choice: Choice): string {
     case 'purpose-set':
     case 'spot-set':
     case 'look-set':
+    case 'share-set':
       return `frame ${choice.frame} ${choice.type}`;
     case 'job-set':
     case 'shot-set':
@@ -204,6 +219,10 @@ export function touchedBy(choice: Choice): string {
       return `job ${choice.job} ${choice.type}`;
     case 'job-removed':
       return `job ${choice.job}`;
+    case 'agreed':
+      return `job ${choice.job} agreement ${choice.agreement.id}`;
+    case 'agreement-withdrawn':
+      return `job ${choice.job} agreement ${choice.agreement}`;
     case 'job-state-set':
       return 'open job';
     case 'shot-stated':

@@ -34,6 +34,8 @@ async function changeFrame(
       });
     case 'look-set':
       return setOfFrame(db, choice.frame, { look: choice.look });
+    case 'share-set':
+      return setOfFrame(db, choice.frame, { share: choice.share });
     case 'acceptance-set':
       return setAcceptance(db, choice);
   }

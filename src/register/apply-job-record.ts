@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import type { GivenAgreement } from '../facts/index.ts';
 import {
   type JobChoice,
   noStrike,
@@ -6,6 +7,7 @@ import {
   type Shot,
   type StrikeState,
   shotForArrival,
+  withAgreement,
 } from '../job/index.ts';
 import type { RegisterRecord } from './records.ts';
 import type { Tables } from './tables.ts';
@@ -49,6 +51,10 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
       return setOfStrike(db, record.job, { explained: record.explained });
     case 'job-signed-set':
       return setOfStrike(db, record.job, { signed: record.signed });
+    case 'agreed':
+      return changeAgreements(db, record.job, (known) => withAgreement(known, record.agreement));
+    case 'agreement-withdrawn':
+      return changeAgreements(db, record.job, (known) => known.filter(({ id }) => id !== record.agreement));
     case 'job-grey-card-set':
       return setOfJob(db, record.job, { grey_card: record.on ? 1 : 0 });
     case 'shot-stated':
@@ -88,6 +94,17 @@ export async function raiseJobVersion(db: Kysely<Tables>, code: string): Promise
     .execute();
 }
 
+async function changeAgreements(
+  db: Kysely<Tables>,
+  code: string,
+  change: (known: readonly GivenAgreement[]) => readonly GivenAgreement[],
+): Promise<void> {
+  const row = await db.selectFrom('jobs').select('agreements').where('code', '=', code).executeTakeFirst();
+  // Written by this function, in this database, by this program.
+  const known = JSON.parse(row?.agreements ?? '[]') as GivenAgreement[];
+  await setOfJob(db, code, { agreements: JSON.stringify(change(known)) });
+}
+
 async function describeJob(db: Kysely<Tables>, record: Body<'job-described'>): Promise<void> {
   const { title, client, place, notes } = record;
   const told = { title, client, place, notes, from_date: record.fromDate, to_date: record.toDate };
@@ -113,6 +130,7 @@ export const emptyJob = {
   targets: '[]',
   scales: '[]',
   strike: JSON.stringify(noStrike),
+  agreements: '[]',
   current_shot: null,
   version: 0,
 } satisfies Omit<Tables['jobs'], 'code' | 'opened_ms'>;

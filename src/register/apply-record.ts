@@ -7,6 +7,7 @@ import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply
 import { placeFrame } from './frame-place.ts';
 import { applyLookChoice } from './look-queries.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
+import { applyRemarkChoice } from './remark-queries.ts';
 import type { ArrivalRowState, ArrivalsTable, Tables } from './tables.ts';
 
 type Body<Type extends RegisterRecordBody['type']> = Extract<RegisterRecord, { type: Type }>;
@@ -53,8 +54,13 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'purpose-set':
     case 'spot-set':
     case 'look-set':
+    case 'share-set':
     case 'acceptance-set':
       return applyFrameChoice(db, record);
+    case 'remark-made':
+    case 'remark-answered':
+    case 'remark-settled':
+      return applyRemarkChoice(db, record);
     case 'job-described':
     case 'job-state-set':
     case 'job-tolerances-set':
@@ -66,6 +72,8 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'job-last-numbers-set':
     case 'job-explained-set':
     case 'job-signed-set':
+    case 'agreed':
+    case 'agreement-withdrawn':
     case 'job-removed':
     case 'shot-stated':
     case 'shots-ordered':

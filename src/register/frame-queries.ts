@@ -3,6 +3,7 @@ import { SetsideError } from '../base/index.ts';
 import {
   type CaptureFacts,
   type FocusSpot,
+  frameShares,
   judgements,
   type KeptReadings,
   type Mark,
@@ -11,11 +12,13 @@ import {
   purposes,
   questions,
   type ReadingDetail,
+  type Remark,
   readingsEdition,
 } from '../facts/index.ts';
 import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
 import { formatCursor, parseCursor } from './cursor.ts';
+import { selectRemarks } from './remark-queries.ts';
 import {
   type AcceptanceRow,
   type CopyRow,
@@ -35,7 +38,8 @@ export async function selectFrame(db: Kysely<Tables>, id: string): Promise<Frame
   if (row === undefined) return null;
   const files = await selectFiles(db, [id]);
   const accepted = await selectAcceptances(db, [id]);
-  return frameRow(row, files.get(id) ?? [], accepted.get(id) ?? []);
+  const remarks = await selectRemarks(db, [id]);
+  return frameRow(row, files.get(id) ?? [], accepted.get(id) ?? [], remarks.get(id) ?? []);
 }
 
 /** The first frame of a sender in a job that holds an original of this hash, or null. */
@@ -70,9 +74,12 @@ export async function selectFramesPage(db: Kysely<Tables>, query: FramesQuery): 
   const ids = shown.map((row) => row.id);
   const files = await selectFiles(db, ids);
   const accepted = await selectAcceptances(db, ids);
+  const remarks = await selectRemarks(db, ids);
   const last = shown.at(-1);
   return {
-    frames: shown.map((row) => frameRow(row, files.get(row.id) ?? [], accepted.get(row.id) ?? [])),
+    frames: shown.map((row) =>
+      frameRow(row, files.get(row.id) ?? [], accepted.get(row.id) ?? [], remarks.get(row.id) ?? []),
+    ),
     next:
       rows.length > limit && last !== undefined
         ? formatCursor({ orderMs: last.order_ms, id: last.id })
@@ -138,6 +145,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.purpose',
       'frames.spot',
       'frames.look',
+      'frames.share',
       'frames.placed',
       'frames.slate',
       'frames.camera',
@@ -258,6 +266,7 @@ function frameRow(
   row: SelectedFrame,
   files: readonly FileRow[],
   acceptances: readonly AcceptanceRow[],
+  remarks: readonly Remark[],
 ): FrameRow {
   return {
     id: row.id,
@@ -290,7 +299,9 @@ function frameRow(
     readings: keptReadings(row.readings),
     mark: marks.find((mark): mark is Mark => mark === row.mark) ?? 'none',
     purpose: purposes.find((purpose): purpose is Purpose => purpose === row.purpose) ?? 'picture',
+    share: frameShares.find((share) => share === row.share) ?? null,
     acceptances,
+    remarks,
     files,
     version: row.version + (row.facts_version ?? 0),
   };

@@ -1,5 +1,5 @@
 import type { Kysely } from 'kysely';
-import type { CountedTarget, JobColour, ShotScale, Tolerances } from '../facts/index.ts';
+import type { CountedTarget, GivenAgreement, JobColour, ShotScale, Tolerances } from '../facts/index.ts';
 import { type HandOver, type JobState, jobStates, type StrikeState } from '../job/index.ts';
 import { selectShots } from './apply-job-record.ts';
 import type { JobRow } from './rows.ts';
@@ -28,6 +28,7 @@ export async function selectJobs(db: Kysely<Tables>): Promise<JobRow[]> {
       targets: JSON.parse(row.targets) as CountedTarget[],
       scales: JSON.parse(row.scales) as ShotScale[],
       strike: JSON.parse(row.strike) as StrikeState,
+      agreements: JSON.parse(row.agreements) as GivenAgreement[],
       shots: await selectShots(db, row.code),
       currentShot: row.current_shot,
       version: row.version,

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { GivenAgreement } from '../facts/index.ts';
 import { applyJobChoice, type JobChoice, type Jobs, plainShot } from '../job/index.ts';
 import { dialects } from './dialects.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
@@ -12,6 +13,15 @@ const stated = (job: string, id: string, hidden = false): JobChoice => ({
   type: 'shot-stated',
   job,
   shot: { ...plainShot(id, id), hidden },
+});
+
+const guest = { name: 'Ada', from: 'guest', link: 'tablet' } as const;
+const word = (id: string, shot: string): GivenAgreement => ({
+  id,
+  shot,
+  pictures: [{ frame: 'f1', look: 'l', profile: null }],
+  by: guest,
+  atMs: 5,
 });
 
 /** Every kind of choice, in an order that meets what each leaves behind, and some about jobs that are not there. */
@@ -31,6 +41,11 @@ const day: readonly JobChoice[] = [
   { type: 'shot-removed', job: 'A', shot: 's1' },
   stated('A', 's4'),
   { type: 'job-described', job: 'A', ...words, notes: 'later' },
+  { type: 'agreed', job: 'A', agreement: word('a1', 's3') },
+  { type: 'agreed', job: 'A', agreement: word('a2', 's3') },
+  { type: 'agreed', job: 'A', agreement: word('a3', 's4') },
+  { type: 'agreement-withdrawn', job: 'A', agreement: 'a3' },
+  { type: 'agreed', job: 'nowhere', agreement: word('a4', 's1') },
   { type: 'job-state-set', job: 'B', state: 'closed' },
   stated('nowhere', 's1'),
   { type: 'job-described', job: 'C', ...words },
@@ -123,6 +138,47 @@ describe.each(dialects)('jobs in the register on $name', (dialect) => {
     });
     await apply({ type: 'acceptance-set', frame: 'f1', question: 'sharp', acceptance: null });
     expect((await register.frame('f1'))?.acceptances).toEqual([]);
+  });
+
+  test('remarks stand with their frame in the order they were made, with answers and whether they are settled', async () => {
+    const made = (id: string): RegisterRecordBody => ({
+      type: 'remark-made',
+      frame: 'f1',
+      remark: { id, at: { x: 0.5, y: 0.25 }, text: id, inside: false, by: guest },
+    });
+    const answered: RegisterRecordBody = {
+      type: 'remark-answered',
+      frame: 'f1',
+      remark: 'zz',
+      answer: { id: 'n1', text: 'done', by: guest },
+    };
+    const settled = (remark: string, is: boolean): RegisterRecordBody => ({
+      type: 'remark-settled',
+      frame: 'f1',
+      remark,
+      settled: is,
+      by: guest,
+    });
+    await apply(announced('f1'), made('zz'), made('aa'), answered, answered, settled('zz', true));
+    await apply(settled('aa', true), settled('aa', false), settled('none', true), made('zz'));
+    const frame = await register.frame('f1');
+    expect(frame?.remarks).toMatchObject([
+      { id: 'zz', at: { x: 0.5, y: 0.25 }, atMs: 2000, settled: { by: guest, atMs: 6000 } },
+      { id: 'aa', atMs: 3000, settled: null, answers: [] },
+    ]);
+    expect(frame?.remarks[0]?.answers).toEqual([{ id: 'n1', text: 'done', by: guest, atMs: 5000 }]);
+    expect(frame?.version).toBe(10);
+    expect((await register.framesPage({ limit: 1 })).frames[0]?.remarks).toEqual(frame?.remarks);
+    expect((await register.dump()).remarks).toHaveLength(2);
+    await register.clear();
+    expect((await register.dump()).remarks).toEqual([]);
+  });
+
+  test('what guests see by hand stands with its frame until the mark decides again', async () => {
+    await apply(announced('f1'), { type: 'share-set', frame: 'f1', share: 'kept-back' });
+    expect(await register.frame('f1')).toMatchObject({ share: 'kept-back', version: 2 });
+    await apply({ type: 'share-set', frame: 'f1', share: null });
+    expect(await register.frame('f1')).toMatchObject({ share: null, version: 3 });
   });
 
   test('frames of a job and of a shot are counted', async () => {

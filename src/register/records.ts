@@ -1,6 +1,6 @@
 import type { EpochMs } from '../base/index.ts';
 import type { ExpectedFiles } from '../facts/index.ts';
-import type { FrameChoice, JobChoice, LookChoice } from '../job/index.ts';
+import type { FrameChoice, JobChoice, LookChoice, RemarkChoice } from '../job/index.ts';
 
 /**
  * What the register needs from whoever keeps the journal: its records, in order, as far as the register reads them.
@@ -67,6 +67,7 @@ export type RegisterRecordBody =
   | { readonly type: 'copy-lost'; readonly arrival: string; readonly place: string }
   | { readonly type: 'place-made'; readonly place: string; readonly folder: string }
   | FrameChoice
+  | RemarkChoice
   | JobChoice
   | LookChoice
   | {

@@ -179,6 +179,7 @@ async function dump(db: Kysely<Tables>): Promise<Record<string, readonly unknown
     copies: await db.selectFrom('copies').selectAll().orderBy('arrival').orderBy('place').execute(),
     places: await db.selectFrom('places').selectAll().orderBy('id').execute(),
     marks: await db.selectFrom('marks').selectAll().orderBy('frame').execute(),
+    remarks: await db.selectFrom('remarks').selectAll().orderBy('frame').orderBy('id').execute(),
     acceptances: await db
       .selectFrom('acceptances')
       .selectAll()

@@ -5,10 +5,12 @@ import type {
   ExpectedFiles,
   Finding,
   FocusSpot,
+  FrameShare,
   KeptReadings,
   Mark,
   Purpose,
   ReadingDetail,
+  Remark,
 } from '../facts/index.ts';
 import type { ClockOffset, HeededSlate, Job, PlacedBy } from '../job/index.ts';
 import type { ArrivalRowState } from './tables.ts';
@@ -36,6 +38,8 @@ export interface FrameRow {
   readonly spot: FocusSpot | null;
   /** The saved version of a look that was chosen for it alone; null for none. */
   readonly look: string | null;
+  /** Whether guests see it; null: by its mark. */
+  readonly share: FrameShare | null;
   /** Who put it to its shot. */
   readonly placedBy: PlacedBy;
   /** The slate or grey card that was heeded in it. */
@@ -44,6 +48,8 @@ export interface FrameRow {
   readonly seen: SeenInPicture | null;
   /** One for a question at most. */
   readonly acceptances: readonly AcceptanceRow[];
+  /** What people said of it, the oldest first. */
+  readonly remarks: readonly Remark[];
   readonly picture: JsonObject | null;
   /** What was read in its pixels; null while nobody has, or where an earlier version did. */
   readonly readings: KeptReadings | null;

@@ -10,6 +10,7 @@ export interface Tables {
   places: PlacesTable;
   marks: MarksTable;
   acceptances: AcceptancesTable;
+  remarks: RemarksTable;
   jobs: JobsTable;
   shots: ShotsTable;
   cameras: CamerasTable;
@@ -31,6 +32,8 @@ export interface FramesTable {
   spot: string | null;
   /** Id of the saved version of a look that was chosen for it alone. */
   look: string | null;
+  /** Whether guests see it, see `FrameShare`; null: by its mark. */
+  share: string | null;
   /** JSON: what was held into it, see `HeededSlate`; null for nothing. */
   slate: string | null;
   /** When that was written. */
@@ -130,6 +133,15 @@ export interface AcceptancesTable {
   set_ms: number;
 }
 
+export interface RemarksTable {
+  frame: string;
+  id: string;
+  /** Of the record that made it: their order. */
+  seq: number;
+  /** JSON of a `Remark`. */
+  body: string;
+}
+
 export interface JobsTable {
   code: string;
   title: string;
@@ -154,6 +166,8 @@ export interface JobsTable {
   scales: string;
   /** JSON: what people said for the strike check. */
   strike: string;
+  /** JSON of a list of {@link GivenAgreement}. */
+  agreements: string;
   current_shot: string | null;
   /** When it was last opened, or made. */
   opened_ms: number;
@@ -226,6 +240,7 @@ export const derivedTables = [
   'arrivals',
   'marks',
   'acceptances',
+  'remarks',
   'shots',
   'jobs',
   'cameras',

@@ -11,6 +11,7 @@ const minuteS = 60;
 export class CallBounds {
   readonly #byLink: Budget;
   readonly #strangers: Budget;
+  readonly #words: Budget;
   readonly #wrongTokens: Budget;
   readonly #now: () => number;
 
@@ -25,6 +26,11 @@ export class CallBounds {
     this.#strangers = new Budget({
       perSecond: limits.strangerCallsPerSecondMax,
       atOnce: limits.strangerCallsAtOnceMax,
+      keysMax,
+    });
+    this.#words = new Budget({
+      perSecond: limits.wordsPerSecondMax,
+      atOnce: limits.wordsAtOnceMax,
       keysMax,
     });
     this.#wrongTokens = new Budget({
@@ -44,6 +50,13 @@ export class CallBounds {
     if (isFine) return;
     reply.header('retry-after', '1');
     throw new Refusal('too-many-calls', 'More was asked for than one device has a use for.');
+  }
+
+  /** Counts something that is said by a link; throws `too-many-calls` beyond what it may say. */
+  countWord(reply: FastifyReply, who: Who): void {
+    if (who.link === undefined || this.#words.take(who.link, this.#now())) return;
+    reply.header('retry-after', '2');
+    throw new Refusal('too-many-calls', 'More was said than one link has a use for.');
   }
 
   /** Throws `too-many-tries` where the address gave too many wrong tokens; then no token is looked at, a right one neither. */

@@ -24,6 +24,7 @@ import type {
 } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 import type { LookCalls } from './look-calls.ts';
+import type { AgreementCalls, RemarkCalls } from './remark-calls.ts';
 
 /**
  * What the web door needs of the station: declared here, provided by `station`, which converts its rooms' shapes to
@@ -40,7 +41,9 @@ export interface StationDesk
     ScaleCalls,
     StrikeCalls,
     LinkCalls,
-    LookCalls {
+    LookCalls,
+    RemarkCalls,
+    AgreementCalls {
   /** The running station. Passwords of cameras only where `asOperator`; null in their place otherwise. */
   station(asOperator: boolean): Promise<Station>;
   /**

@@ -193,6 +193,42 @@ export const webProblems = {
     title: 'The strike check says something else by now',
     cure: 'Read it again, and sign it then.',
   },
+  'name-wanted': { status: 400, title: 'Whoever says something says who they are', cure: 'Give a name.' },
+  'no-remark': {
+    status: 404,
+    title: 'There is no such remark on this frame',
+    cure: 'Load the frame again.',
+  },
+  'id-taken': {
+    status: 409,
+    title: 'Something else was said under this id',
+    cure: 'Say it again under another one.',
+  },
+  'too-many-remarks': {
+    status: 409,
+    title: `A frame holds ${jobLimits.remarkEntriesOfFrameMax} remarks and answers, ${jobLimits.remarkCharactersOfFrameMax} characters in all`,
+    cure: 'Say it to each other.',
+  },
+  'nothing-to-agree': {
+    status: 409,
+    title: 'The shot has no hero that could be agreed to',
+    cure: 'Wait until one is chosen.',
+  },
+  'picture-changed': {
+    status: 409,
+    title: 'The shot has another picture now than the one that was seen',
+    cure: 'Look at it again.',
+  },
+  'too-many-agreements': {
+    status: 409,
+    title: `A shot has ${jobLimits.agreementsOfShotMax} agreements at most`,
+    cure: 'Take one back first.',
+  },
+  'not-yours': {
+    status: 403,
+    title: 'Somebody else gave this agreement',
+    cure: 'Only they, or the operator, can take it back.',
+  },
   'verdict-is-good': { status: 409, title: 'The verdict is good: there is nothing to accept', cure: null },
   'nothing-to-undo': { status: 409, title: 'There is nothing to take back', cure: null },
   'nothing-to-put-back': {

@@ -5,7 +5,7 @@ import { type StationEvent, stationEvent } from '../contract/index.ts';
 import { beatsWithoutReadingMax } from './event-stream.ts';
 import { heartBeatMs } from './event-streams.ts';
 import { type EventClient, openDeafClient, openEventClient } from './testing/event-client.ts';
-import { sampleFrame } from './testing/sample-frame.ts';
+import { sampleFrame, sampleRemark } from './testing/sample-frame.ts';
 import { openWebBench, type WebBench } from './testing/web-bench.ts';
 
 const open: { bench?: WebBench; clients: EventClient[]; sockets: Socket[] } = { clients: [], sockets: [] };
@@ -44,7 +44,7 @@ async function join(port: number, lastEventId?: string, query?: string): Promise
 const kept = (id: string, text = ''): StationEvent => ({
   type: 'frame',
   change: 'kept',
-  frame: sampleFrame({ id, remarks: [{ id: 'r', text }] }),
+  frame: sampleFrame({ id, remarks: [sampleRemark({ text })] }),
 });
 const seenIds = (client: EventClient): string[] =>
   client.reader.events.map((event) =>

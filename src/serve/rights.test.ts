@@ -3,7 +3,7 @@ import { framePage } from '../contract/index.ts';
 import { type Right, rights, rightTo } from './core/rights.ts';
 import type { Scope } from './core/who.ts';
 import { openApiPath } from './openapi.ts';
-import { sampleFrame } from './testing/sample-frame.ts';
+import { sampleFrame, sampleRemark } from './testing/sample-frame.ts';
 import { type InjectAnswer, openWebBench, type WebBench } from './testing/web-bench.ts';
 
 let bench: WebBench;
@@ -135,8 +135,14 @@ test('a guest may ask for this much, and a pocket for this much more', () => {
     'DELETE /api/v1/links/me',
     'GET /api/v1/health',
     'GET /api/v1/events',
+    'GET /api/v1/jobs/:job/agreements',
+    'POST /api/v1/jobs/:job/shots/:shot/agreements',
+    'DELETE /api/v1/jobs/:job/agreements/:agreement',
     'GET /api/v1/frames',
     'GET /api/v1/frames/:id',
+    'GET /api/v1/frames/:id/remarks',
+    'POST /api/v1/frames/:id/remarks',
+    'POST /api/v1/frames/:id/remarks/:remark/answers',
     'GET /api/v1/frames/:id/first-view',
     'GET /api/v1/frames/:id/picture',
   ]);
@@ -149,6 +155,7 @@ test('a guest may ask for this much, and a pocket for this much more', () => {
     'GET /api/v1/jobs/:job/series',
     'GET /api/v1/jobs/:job/shots/:shot/layout',
     'PATCH /api/v1/frames/:id',
+    'PUT /api/v1/frames/:id/remarks/:remark/settled',
     'GET /api/v1/frames/:id/region',
   ]);
 });
@@ -227,18 +234,22 @@ test('what a pocket chooses is noted under the name of its link', async () => {
   ]);
 });
 
-test('a guest sees pictures of the shared job that nobody put aside, without how they are judged', async () => {
+test('a guest sees the pictures of the shared job that were chosen by mark or hand, without how they are judged', async () => {
   bench.desk.frameList.push(
-    sampleFrame({ id: 'shared', job: 'POTS' }),
-    sampleFrame({ id: 'other', job: 'OTHER' }),
+    sampleFrame({ id: 'shared', job: 'POTS', mark: 'alternate' }),
+    sampleFrame({ id: 'by-hand', job: 'POTS', share: 'shown' }),
+    sampleFrame({ id: 'unmarked', job: 'POTS' }),
+    sampleFrame({ id: 'kept-back', job: 'POTS', mark: 'hero', share: 'kept-back' }),
+    sampleFrame({ id: 'out-shown', job: 'POTS', mark: 'out', share: 'shown' }),
+    sampleFrame({ id: 'other', job: 'OTHER', mark: 'hero' }),
     sampleFrame({ id: 'aside', job: 'POTS', mark: 'out' }),
-    sampleFrame({ id: 'target', job: 'POTS', purpose: 'target' }),
+    sampleFrame({ id: 'target', job: 'POTS', mark: 'hero', purpose: 'target' }),
   );
   const page = (await call('guest', 'GET', '/api/v1/frames?job=OTHER')).json();
-  expect(page.frames.map(({ id }: { id: string }) => id)).toEqual(['shared']);
+  expect(page.frames.map(({ id }: { id: string }) => id)).toEqual(['shared', 'by-hand']);
   expect(bench.desk.asked.at(-1)).toEqual(['frames', { job: 'POTS', limit: 100 }]);
   expect(page.frames[0]).toMatchObject({ readings: {}, verdicts: { arrived: { judgement: 'unknown' } } });
-  for (const id of ['other', 'aside', 'target', 'none']) {
+  for (const id of ['unmarked', 'kept-back', 'out-shown', 'other', 'aside', 'target', 'none']) {
     for (const part of ['', '/picture', '/first-view']) {
       expect((await call('guest', 'GET', `/api/v1/frames/${id}${part}`)).statusCode, id + part).toBe(404);
     }
@@ -250,13 +261,14 @@ test('a guest is not shown what is no picture, or not yet: a text, an empty file
   const reason = { code: 'x', args: {} };
   const size = { width: 3000, height: 2000, orientation: 1 };
   bench.desk.frameList.push(
-    sampleFrame({ id: 'text', job: 'POTS', kind: 'text', picture: { state: 'none' } }),
+    sampleFrame({ id: 'text', job: 'POTS', mark: 'hero', kind: 'text', picture: { state: 'none' } }),
     sampleFrame({
       id: 'cut',
       job: 'POTS',
+      mark: 'hero',
       picture: { state: 'cannot', reason, preview: true, version: 1, ...size },
     }),
-    sampleFrame({ id: 'shared', job: 'POTS' }),
+    sampleFrame({ id: 'shared', job: 'POTS', mark: 'hero' }),
   );
   const page = (await call('guest', 'GET', '/api/v1/frames')).json();
   expect(page.frames.map(({ id }: { id: string }) => id)).toEqual(['shared']);
@@ -270,11 +282,17 @@ test('a guest is told of a frame what its page shows, and nothing else', async (
       job: 'POTS',
       slate: { code: 'x', args: {} },
       suggestedMark: 'out',
-      remarks: [{ id: 'r', text: 'to the assistant' }],
+      mark: 'select',
+      share: 'shown',
+      remarks: [
+        sampleRemark({ id: 'r1' }),
+        sampleRemark({ id: 'r2', inside: true, text: 'to the assistant' }),
+      ],
     }),
   );
   const told = framePage.parse((await call('guest', 'GET', '/api/v1/frames')).json()).frames[0];
-  expect(told).toMatchObject({ slate: null, suggestedMark: null, remarks: [], camera: '', counter: null });
+  expect(told).toMatchObject({ slate: null, suggestedMark: null, share: null, camera: '', counter: null });
+  expect(told?.remarks).toEqual([{ ...sampleRemark({ id: 'r1' }), by: { ...sampleRemark().by, link: '' } }]);
   expect(told?.capture).toMatchObject({ exposureTimeS: null, fNumber: null });
   expect(told?.times).toMatchObject({ shutter: '2026-10-01T08:04:05.120Z', kept: null });
   expect(told?.files).toMatchObject([{ size: 0, sha256: null }]);
@@ -288,7 +306,7 @@ test('a guest of two shots sees those shots only', async () => {
     share: { job: 'POTS', shots: ['mug'] },
   });
   for (const shot of ['mug', 'jug', null])
-    bench.desk.frameList.push(sampleFrame({ id: `f-${shot}`, job: 'POTS', shot }));
+    bench.desk.frameList.push(sampleFrame({ id: `f-${shot}`, job: 'POTS', shot, mark: 'select' }));
   const { frames } = (await call('guest', 'GET', '/api/v1/frames')).json();
   expect(frames.map(({ id }: { id: string }) => id)).toEqual(['f-mug']);
 });

@@ -42,6 +42,9 @@ import { tryLook } from './looks/try-look.ts';
 import { firstView, original, picture, shownFile } from './picture-desk.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
+import { createAgreementDesk } from './remarks/agreement-desk.ts';
+import { createRemarkDesk } from './remarks/remark-desk.ts';
+import { wordsOnShots } from './remarks/words-on-shots.ts';
 import type { Renderings } from './renderings.ts';
 import type { Scenes } from './scenes.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
@@ -89,6 +92,8 @@ export function createDesk(options: DeskOptions): StationDesk {
   return {
     ...createJobDesk({ ...options, tell }),
     ...createFrameDesk(options),
+    ...createRemarkDesk(options),
+    ...createAgreementDesk({ ...options, tell }),
     ...createTargetDesk({ ...options, tell, readTarget: (frame) => options.developing.readTarget(frame) }),
     ...createLookDesk({ ...options, tell }),
     tryLook: (id, wish, signal) =>
@@ -97,7 +102,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     ...createStrikeDesk({
       ...options,
       tell,
-      agreements: async () => new Map(),
+      agreements: (job) => wordsOnShots(book, options.jobs.job(job)),
       secondPlaces: () =>
         options.describe(false).secondPlaces.filter(({ otherDevice }) => otherDevice !== false).length,
     }),

@@ -43,7 +43,7 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
 async function patchFrame(
   options: FrameDeskOptions,
   id: string,
-  { mark, job, shot, purpose, spot, look }: FramePatch,
+  { mark, job, shot, purpose, spot, look, share }: FramePatch,
   by: PatchBy,
 ): Promise<Frame | null> {
   const row = await rowToChange(options, id, by);
@@ -57,12 +57,14 @@ async function patchFrame(
     ...(purpose === undefined ? {} : { purpose }),
     ...(spot === undefined ? {} : { spot }),
     ...(look === undefined ? {} : { look }),
+    ...(share === undefined ? {} : { share }),
   });
   await choose(options, row, by, whatOfFrame(options.jobs.jobs(), looks, row, choices), choices);
   if (mark !== undefined) await options.flow.changed(id, 'marked');
   if (choices.some(({ type }) => type === 'job-set' || type === 'shot-set'))
     await options.flow.changed(id, 'moved');
   if (choices.some(({ type }) => chosenTypes.has(type))) await options.flow.changed(id, 'chosen');
+  if (choices.some(({ type }) => type === 'share-set')) await options.flow.changed(id, 'shared');
   return options.book.frame(id);
 }
 

@@ -47,6 +47,8 @@ const row: FrameRow = {
   slate: null,
   seen: null,
   acceptances: [],
+  share: null,
+  remarks: [],
   picture: null,
   readings: null,
   files: [file],

@@ -17,6 +17,7 @@ import type { FrameLimits } from './readings/frame-limits.ts';
 import { pixelFigures } from './readings/pixel-figures.ts';
 import { pixelVerdicts } from './readings/pixel-verdicts.ts';
 import { mmPerPxOf } from './readings/scale-of.ts';
+import { remarkShape } from './remarks/remark-shape.ts';
 
 /** What a frame's row does not say of itself. */
 export interface FrameSurroundings extends FileSurroundings {
@@ -77,7 +78,8 @@ export function frameOfRow(
       covers: covers(acceptance, verdicts[acceptance.question].judgement),
     })),
     mutes: [...limits.mutes],
-    remarks: [],
+    share: row.share,
+    remarks: row.remarks.map(remarkShape),
     version: row.version,
   };
 }

@@ -68,6 +68,12 @@ const phrases: SentenceTable = {
     const count = numberArg(args, 'count');
     return `moved ${count === 1 ? '1 frame' : `${count} frames`} to job ${textArg(args, 'job')}`;
   },
+  'job.frame-shown': (args) => `showed ${frameName(args)} to guests`,
+  'job.frame-kept-back': (args) => `kept ${frameName(args)} back from guests`,
+  'job.frame-share-by-mark': (args) => `let the mark of ${frameName(args)} say whether guests see it`,
+  'job.agreed': (args) => `noted that ${textArg(args, 'name')} agrees to ${textArg(args, 'shot')}`,
+  'job.agreement-withdrawn': (args) =>
+    `took back that ${textArg(args, 'name')} agrees to ${textArg(args, 'shot')}`,
   'job.accepted': (args) =>
     `${textArg(args, 'name')} accepted ${questionName(textArg(args, 'question'))} of ${withoutExtension(textArg(args, 'frame'))}`,
   'job.acceptance-withdrawn': (args) =>

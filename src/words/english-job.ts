@@ -112,6 +112,13 @@ export const jobSentences: SentenceTable = {
   'job.frames-marked': (args) => `${numberArg(args, 'count')} frames were marked: ${textArg(args, 'mark')}.`,
   'job.frames-taken-in': (args) =>
     `${numberArg(args, 'count')} frames were moved to job ${textArg(args, 'job')}.`,
+  'job.frame-shown': (args) => `Frame ${textArg(args, 'name')} is shown to guests.`,
+  'job.frame-kept-back': (args) => `Frame ${textArg(args, 'name')} is kept back from guests.`,
+  'job.frame-share-by-mark': (args) =>
+    `Frame ${textArg(args, 'name')} is shown to guests if its mark says so.`,
+  'job.agreed': (args) => `${textArg(args, 'name')} agreed to ${textArg(args, 'shot')}.`,
+  'job.agreement-withdrawn': (args) =>
+    `The word of ${textArg(args, 'name')} on ${textArg(args, 'shot')} was taken back.`,
   'job.accepted': (args) =>
     `${textArg(args, 'name')} accepted the verdict on frame ${textArg(args, 'frame')}.`,
   'job.acceptance-withdrawn': (args) =>

@@ -1,4 +1,5 @@
 import type { Job } from '../jobs.ts';
+import type { Agreement } from '../remarks.ts';
 import type { Shot } from '../shots.ts';
 
 /** A shot of which only the name was said. */
@@ -49,9 +50,22 @@ export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
     targetEdition: null,
     toleranceSet: null,
     targets: [],
+    agreements: [],
     takenAway: [],
     version: 1,
     shots: shots.map(sampleShot),
     ...job,
+  };
+}
+
+/** A guest's word on the mug; parts can be replaced. */
+export function sampleAgreement(parts: Partial<Agreement> = {}): Agreement {
+  return {
+    id: 'a1',
+    shot: 'mug',
+    pictures: [{ frame: 'f1', look: '', profile: null }],
+    by: { name: 'Ada', from: 'guest', link: 'tablet' },
+    at: '2026-10-01T09:30:00.000Z',
+    ...parts,
   };
 }

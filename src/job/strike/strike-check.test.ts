@@ -24,6 +24,7 @@ function jobOf(shots: readonly Shot[] = [mug], strike: StrikeState = said): Job 
     colour: noColour,
     targets: [],
     scales: [],
+    agreements: [],
     strike,
     shots,
     currentShot: null,

@@ -4,10 +4,15 @@ import type {
   CountedTarget,
   ExpectedFiles,
   FocusSpot,
+  FrameShare,
+  GivenAgreement,
   Mark,
   Purpose,
   Question,
+  Remark,
+  RemarkAnswer,
   ShotScale,
+  Speaker,
   TargetEdition,
   Tolerances,
 } from '../../facts/index.ts';
@@ -41,6 +46,12 @@ export type Choice =
   | SlateHeeded
   | SpotSet
   | LookSet
+  | ShareSet
+  | RemarkMade
+  | RemarkAnswered
+  | RemarkSettled
+  | Agreed
+  | AgreementWithdrawn
   | LookSaved
   | LookAsideSet
   | CameraAdded
@@ -84,6 +95,49 @@ export interface LookSet {
   readonly type: 'look-set';
   readonly frame: string;
   readonly look: string | null;
+}
+
+/** Whether guests see a frame was said by hand, or its mark decides again (null). */
+export interface ShareSet {
+  readonly type: 'share-set';
+  readonly frame: string;
+  readonly share: FrameShare | null;
+}
+
+/** A remark was pinned to a frame. Its id was made on the page, so that it is kept once. */
+export interface RemarkMade {
+  readonly type: 'remark-made';
+  readonly frame: string;
+  readonly remark: Pick<Remark, 'id' | 'at' | 'text' | 'inside' | 'by'>;
+}
+
+export interface RemarkAnswered {
+  readonly type: 'remark-answered';
+  readonly frame: string;
+  readonly remark: string;
+  readonly answer: Omit<RemarkAnswer, 'atMs'>;
+}
+
+/** A remark is settled, or open again. */
+export interface RemarkSettled {
+  readonly type: 'remark-settled';
+  readonly frame: string;
+  readonly remark: string;
+  readonly settled: boolean;
+  readonly by: Speaker;
+}
+
+/** Somebody gave their word on the heroes of a shot; what the same speaker said of it before is replaced. */
+export interface Agreed {
+  readonly type: 'agreed';
+  readonly job: string;
+  readonly agreement: GivenAgreement;
+}
+
+export interface AgreementWithdrawn {
+  readonly type: 'agreement-withdrawn';
+  readonly job: string;
+  readonly agreement: string;
 }
 
 /** A version of a look was saved: under its own id, never written over. */

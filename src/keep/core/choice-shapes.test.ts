@@ -40,6 +40,17 @@ const savedLook = {
   by: 'operator',
 } as const;
 
+const guest = { name: 'Ada', from: 'guest', link: 'tablet' } as const;
+const operator = { name: 'operator', from: 'operator', link: null } as const;
+const remark = { id: 'r-1', at: { x: 0.5, y: 1 }, text: '<b>brighter</b>', inside: false, by: guest };
+const agreement = {
+  id: 'a-1',
+  shot: 'mug',
+  pictures: [{ frame: 'f', look: '', profile: null }],
+  by: guest,
+  atMs: 7,
+};
+
 const choices: readonly Choice[] = [
   { type: 'mark-set', frame: 'f', mark: 'hero' },
   { type: 'purpose-set', frame: 'f', purpose: 'light-layer' },
@@ -50,6 +61,14 @@ const choices: readonly Choice[] = [
   savedLook,
   { type: 'look-aside-set', look: 'look-1', aside: true },
   { type: 'acceptance-set', frame: 'f', question: 'sharp', acceptance: null },
+  { type: 'share-set', frame: 'f', share: 'kept-back' },
+  { type: 'share-set', frame: 'f', share: null },
+  { type: 'remark-made', frame: 'f', remark },
+  { type: 'remark-made', frame: 'f', remark: { ...remark, at: null, inside: true, by: operator } },
+  { type: 'remark-answered', frame: 'f', remark: 'r-1', answer: { id: 'n-1', text: 'done', by: operator } },
+  { type: 'remark-settled', frame: 'f', remark: 'r-1', settled: true, by: operator },
+  { type: 'agreed', job: 'A', agreement },
+  { type: 'agreement-withdrawn', job: 'A', agreement: 'a-1' },
   {
     type: 'acceptance-set',
     frame: 'f',
@@ -165,6 +184,7 @@ describe('choices in the journal', () => {
     // An earlier reader takes no field that it does not know, so this is refused as newer instead of called damage.
     expect(versionOf({ type: 'shot-stated', job: 'A', shot: { ...shot, lookId: 'look-1' } })).toBe(3);
     expect(versionOf({ type: 'shot-stated', job: 'A', shot: { ...shot, order: ['frame-1'] } })).toBe(3);
+    expect(versionOf({ type: 'remark-made', frame: 'f', remark })).toBe(4);
   });
 
   test('a record under another version than its own is not written', () => {
@@ -216,6 +236,21 @@ describe('choices in the journal', () => {
       'a signature without a state',
       { type: 'job-signed-set', job: 'A', signed: { name: 'Ada', atMs: 5, state: '' } },
     ],
+    [
+      'a remark beyond the picture',
+      { type: 'remark-made', frame: 'f', remark: { ...remark, at: { x: 1.1, y: 0 } } },
+    ],
+    ['a remark without a text', { type: 'remark-made', frame: 'f', remark: { ...remark, text: '' } }],
+    [
+      'a remark that is too long',
+      { type: 'remark-made', frame: 'f', remark: { ...remark, text: 'x'.repeat(1001) } },
+    ],
+    [
+      'a remark of nobody',
+      { type: 'remark-made', frame: 'f', remark: { ...remark, by: { ...guest, name: '' } } },
+    ],
+    ['a share that is none', { type: 'share-set', frame: 'f', share: 'sold' }],
+    ['an agreement without a shot', { type: 'agreed', job: 'A', agreement: { ...agreement, shot: '' } }],
     ['a purpose that is none', { type: 'purpose-set', frame: 'f', purpose: 'fun' }],
     ['a state that is none', { type: 'job-state-set', job: 'A', state: 'lost' }],
     ['an order of too many', { type: 'shots-ordered', job: 'A', shots: Array(501).fill('a') }],

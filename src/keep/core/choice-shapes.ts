@@ -1,10 +1,12 @@
 import {
   expectedFiles,
+  frameShares,
   judgements,
   marks,
   purposes,
   questions,
   scaleTellers,
+  speakerKinds,
   targetEditions,
   toleranceNames,
 } from '../../facts/index.ts';
@@ -138,6 +140,22 @@ const acceptance: Check = exactly({
   reason,
 });
 
+const said: Check = (value) => words(value) && value !== '';
+const speaker: Check = exactly({ name: label, from: oneOf(...speakerKinds), link: orNull(label) });
+const remark: Check = exactly({
+  id,
+  at: orNull(exactly({ x: share, y: share })),
+  text: said,
+  inside: yesOrNo,
+  by: speaker,
+});
+const agreedPicturesMax = 99;
+const agreedPictures: Check = listOf(
+  exactly({ frame: id, look: text(64), profile: orNull(sha256) }),
+  agreedPicturesMax,
+);
+const agreement: Check = exactly({ id, shot: label, pictures: agreedPictures, by: speaker, atMs: moment });
+
 /** What each record of a person's choice may hold. */
 export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'mark-set': { frame: id, mark: oneOf(...marks) },
@@ -146,6 +164,12 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'purpose-set': { frame: id, purpose: oneOf(...purposes) },
   'spot-set': { frame: id, spot: orNull(spot) },
   'look-set': { frame: id, look: orNull(id) },
+  'share-set': { frame: id, share: oneOf(null, ...frameShares) },
+  'remark-made': { frame: id, remark },
+  'remark-answered': { frame: id, remark: id, answer: exactly({ id, text: said, by: speaker }) },
+  'remark-settled': { frame: id, remark: id, settled: yesOrNo, by: speaker },
+  agreed: { job: label, agreement },
+  'agreement-withdrawn': { job: label, agreement: id },
   'look-saved': {
     look: id,
     name: label,

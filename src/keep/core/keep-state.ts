@@ -84,6 +84,12 @@ export class KeepState {
       case 'camera-added':
       case 'purpose-set':
       case 'acceptance-set':
+      case 'share-set':
+      case 'remark-made':
+      case 'remark-answered':
+      case 'remark-settled':
+      case 'agreed':
+      case 'agreement-withdrawn':
       case 'spot-set':
       case 'look-set':
       case 'look-saved':

@@ -7,10 +7,11 @@ export type { Choice } from './choice-records.ts';
  * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
  * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
  */
-export const recordVersion = 3;
+export const recordVersion = 4;
 
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
+  if (typesOfVersion4.has(record.type)) return 4;
   if (typesOfVersion3.has(record.type)) return 3;
   if (record.type === 'shot-stated' && (record.shot.lookId ?? record.shot.order) !== undefined) return 3;
   return typesOfVersion2.has(record.type) ? 2 : 1;
@@ -47,6 +48,15 @@ const typesOfVersion3: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'look-set',
   'look-saved',
   'look-aside-set',
+]);
+
+const typesOfVersion4: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>([
+  'share-set',
+  'remark-made',
+  'remark-answered',
+  'remark-settled',
+  'agreed',
+  'agreement-withdrawn',
 ]);
 
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */

@@ -164,6 +164,8 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
     case 'look':
       return { ...state, looksSeen: state.looksSeen + 1 };
+    // Of a guest's page, which holds them itself.
+    case 'agreements':
     case 'resync':
       return state;
     default:

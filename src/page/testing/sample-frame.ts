@@ -82,6 +82,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     spot: null,
     acceptances: [],
     mutes: [],
+    share: null,
     remarks: [],
     version: 1,
   };

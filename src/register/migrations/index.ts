@@ -14,6 +14,7 @@ import { focusSpots } from './0012-focus-spots.ts';
 import { keptLooks } from './0013-kept-looks.ts';
 import { shotScales } from './0014-shot-scales.ts';
 import { strike } from './0015-strike.ts';
+import { remarks } from './0016-remarks.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -32,4 +33,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0013-kept-looks': keptLooks,
   '0014-shot-scales': shotScales,
   '0015-strike': strike,
+  '0016-remarks': remarks,
 };

@@ -1,6 +1,6 @@
 import { exhaustive } from '../../base/index.ts';
 import type { StationEvent } from '../../contract/index.ts';
-import { frameFor } from './shared.ts';
+import { agreementsFor, frameFor } from './shared.ts';
 import type { Who } from './who.ts';
 import { withoutSecrets } from './without-secrets.ts';
 
@@ -29,8 +29,12 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     case 'resync':
     case 'shut-out':
       return event;
+    case 'job': {
+      const agreements = agreementsFor(who, event.code, event.job?.agreements ?? []);
+      return agreements === null ? null : { type: 'agreements', code: event.code, agreements };
+    }
+    case 'agreements':
     case 'line':
-    case 'job':
     case 'look':
       return null;
     default:
@@ -38,4 +42,4 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
   }
 }
 
-const hides: ReadonlySet<string> = new Set(['moved', 'marked', 'chosen']);
+const hides: ReadonlySet<string> = new Set(['moved', 'marked', 'chosen', 'shared']);

@@ -14,6 +14,10 @@ export interface WebLimits {
   readonly callsPerSecondMax: number;
   /** Calls that one link may make at once: a thousand small pictures of a contact sheet that is scrolled fast. */
   readonly callsAtOnceMax: number;
+  /** Remarks, answers and agreements that one link may go on saying, a second: nobody types faster. */
+  readonly wordsPerSecondMax: number;
+  /** Of these at once: what a tablet kept while the line was down. */
+  readonly wordsAtOnceMax: number;
   /** Calls of one address without a link, a second: the page to come in by has a dozen files. */
   readonly strangerCallsPerSecondMax: number;
   /** Calls of one address without a link at once: the page's files for three devices behind one router. */
@@ -35,6 +39,8 @@ export const defaultWebLimits: WebLimits = {
   addressesMax: 4096,
   callsPerSecondMax: 100,
   callsAtOnceMax: 1000,
+  wordsPerSecondMax: 0.5,
+  wordsAtOnceMax: 60,
   strangerCallsPerSecondMax: 5,
   strangerCallsAtOnceMax: 60,
   streamsPerLinkMax: 12,

@@ -67,6 +67,10 @@ export const rights: Readonly<Record<string, Right>> = {
   'PUT /api/v1/jobs/:job/order': 'operator',
   'POST /api/v1/jobs/:job/shots/:shot/baseline': 'operator',
   'DELETE /api/v1/jobs/:job/shots/:shot/baseline/:frame': 'operator',
+  // A guest gets those of the shots only that are shared.
+  'GET /api/v1/jobs/:job/agreements': 'guest',
+  'POST /api/v1/jobs/:job/shots/:shot/agreements': 'guest',
+  'DELETE /api/v1/jobs/:job/agreements/:agreement': 'guest',
   'POST /api/v1/jobs/:job/shots/import': 'operator',
   'GET /api/v1/jobs/:job/shots/export': 'operator',
   // The strike check.
@@ -93,6 +97,10 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/marks': 'operator',
   'GET /api/v1/frames/:id': 'guest',
   'PATCH /api/v1/frames/:id': { pocketSays: ['mark', 'shot', 'purpose'] },
+  'GET /api/v1/frames/:id/remarks': 'guest',
+  'POST /api/v1/frames/:id/remarks': 'guest',
+  'POST /api/v1/frames/:id/remarks/:remark/answers': 'guest',
+  'PUT /api/v1/frames/:id/remarks/:remark/settled': 'pocket',
   'GET /api/v1/frames/:id/first-view': 'guest',
   'GET /api/v1/frames/:id/picture': 'guest',
   'GET /api/v1/frames/:id/region': 'pocket',

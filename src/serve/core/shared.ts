@@ -1,19 +1,27 @@
-import type { Frame, FrameVerdict } from '../../contract/index.ts';
+import type { Agreement, Frame, FrameVerdict } from '../../contract/index.ts';
+import { isForGuests } from '../../facts/index.ts';
 import type { Share, Who } from './who.ts';
 
-/**
- * Whether a guest is shown a frame: a picture of what is shared that can be seen now and that nobody has put aside. What
- * is still coming, cut off or no picture at all would stand there for ever as something on its way.
- */
+/** Whether a guest is shown a frame: of the shots that are shared with them, one that is for guests. */
 export function isShared(share: Share | null | undefined, frame: Frame): boolean {
   if (share === null || share === undefined) return false;
-  return (
-    frame.job === share.job &&
-    (share.shots.length === 0 || (frame.shot !== null && share.shots.includes(frame.shot))) &&
-    frame.purpose === 'picture' &&
-    frame.picture.state === 'rendered' &&
-    frame.mark !== 'out'
-  );
+  return frame.job === share.job && isSharedShot(share, frame.shot) && isForGuests(frame);
+}
+
+/** Whether a guest is shown what belongs to a shot, or to none (null). */
+export function isSharedShot(share: Share, shot: string | null): boolean {
+  return share.shots.length === 0 || (shot !== null && share.shots.includes(shot));
+}
+
+/** Of a job's agreements those to shots that who asks is shown; null where the job is none of theirs. */
+export function agreementsFor(
+  { scope, share }: Who,
+  job: string,
+  agreements: readonly Agreement[],
+): Agreement[] | null {
+  if (scope !== 'guest') return [...agreements];
+  if (share === null || share === undefined || share.job !== job) return null;
+  return agreements.filter(({ shot }) => isSharedShot(share, shot));
 }
 
 /** The frame as who asks may see it; null where it is none of theirs. */
@@ -48,7 +56,9 @@ function frameForGuest(frame: Frame): Frame {
     },
     heldAgainst: { reference: null, layout: false, target: null },
     look: { own: null, id: null, name: '', version: null, hash: '', from: 'station', wish: null },
-    ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], mutes: [], remarks: [] },
+    ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], mutes: [], share: null },
+    // Each with its answers; what the studio says among itself is not for guests.
+    remarks: frame.remarks.filter(({ inside }) => !inside),
   };
 }
 

@@ -9,6 +9,7 @@ import {
   station as stationSchema,
   visitor,
 } from '../../contract/index.ts';
+import { sampleAgreement, sampleJob } from '../../contract/testing/sample-job.ts';
 import { sampleFrame, sampleStation } from '../testing/sample-frame.ts';
 import { eventFor } from './event-for.ts';
 import { withoutSecrets } from './without-secrets.ts';
@@ -37,17 +38,34 @@ test('a pocket hears every event, without secrets; a guest hears of shared frame
   const line = { type: 'line', station: sampleStation(true) } as const;
   expect(JSON.stringify(stationEvent.parse(eventFor(pocket, line)))).not.toContain('open-sesame');
   expect(eventFor(guest, line)).toBeNull();
-  const shared = { type: 'frame', change: 'kept', frame: sampleFrame({ job: 'POTS' }) } as const;
+  const shared = {
+    type: 'frame',
+    change: 'kept',
+    frame: sampleFrame({ job: 'POTS', mark: 'hero' }),
+  } as const;
   expect(stationEvent.parse(eventFor(guest, shared))).toMatchObject({ frame: { id: 'f1', readings: {} } });
-  expect(eventFor(guest, { ...shared, frame: sampleFrame({ job: 'OTHER' }) })).toBeNull();
+  expect(eventFor(guest, { ...shared, frame: sampleFrame({ job: 'OTHER', mark: 'hero' }) })).toBeNull();
 });
 
 test('a guest whose frame was moved away or put aside is told to load again, and not what became of it', () => {
   const guest = { scope: 'guest', name: 'g', share: { job: 'POTS', shots: [] } } as const;
-  for (const change of ['moved', 'marked', 'chosen'] as const) {
+  for (const change of ['moved', 'marked', 'chosen', 'shared'] as const) {
     const event = { type: 'frame', change, frame: sampleFrame({ job: 'POTS', mark: 'out' }) } as const;
     expect(eventFor(guest, event)).toEqual({ type: 'resync' });
   }
+});
+
+test('a guest hears of a job who agreed to the shots that are shared with them, and nothing else', () => {
+  const guest = { scope: 'guest', name: 'g', share: { job: 'POTS', shots: ['mug'] } } as const;
+  const agreements = [sampleAgreement({ shot: 'mug' }), sampleAgreement({ id: 'a2', shot: 'jug' })];
+  const event = { type: 'job', code: 'POTS', job: sampleJob({ code: 'POTS', agreements }) } as const;
+  expect(stationEvent.parse(eventFor(guest, event))).toEqual({
+    type: 'agreements',
+    code: 'POTS',
+    agreements: [{ ...sampleAgreement({ shot: 'mug' }), by: { name: 'Ada', from: 'guest', link: '' } }],
+  });
+  expect(eventFor(guest, { ...event, code: 'OTHER' })).toBeNull();
+  expect(eventFor({ ...guest, share: null }, event)).toBeNull();
 });
 
 test('the folders a camera is watched in are not told, nor what nobody has thought of yet', () => {
@@ -82,6 +100,10 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofCameras = ['user', 'password', 'allow', 'keys', 'comment', 'log', 'watched'];
   const ofTheComputer = ['home', 'folder', 'addresses', 'address', 'family', 'interface', 'hostKeys'];
   // Whole events of looks are the operator's; these are of their documents.
+  // Which link somebody came in by.
+  const ofSpeakers = ['link'];
   const ofLooks = ['savedAt', 'savedBy', 'bands', 'flip', 'lines', 'offset', 'power', 'rgb', 'slope'];
-  expect([...names].filter(isKeptBack).sort()).toEqual([...ofCameras, ...ofTheComputer, ...ofLooks].sort());
+  expect([...names].filter(isKeptBack).sort()).toEqual(
+    [...ofCameras, ...ofTheComputer, ...ofSpeakers, ...ofLooks].sort(),
+  );
 });

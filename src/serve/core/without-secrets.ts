@@ -60,6 +60,9 @@ const told: ReadonlySet<string> = new Set([
     'question',
     'reason',
     'remarks',
+    'answers',
+    'by',
+    'share',
     'own',
     'wish',
     'hash',
@@ -81,6 +84,7 @@ const told: ReadonlySet<string> = new Set([
     'reference',
   ],
   ...['baselines', 'layout', 'mutes', 'order', 'requires', 'series'],
+  ...['agreements', 'pictures'],
   ...['target', 'targets', 'targetEdition', 'toleranceSet', 'profile'],
   // Of the station and of who asks.
   ...[

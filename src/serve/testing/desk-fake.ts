@@ -35,6 +35,7 @@ import type { PatchBy } from '../job-calls.ts';
 import { JobCallsFake } from './job-calls-fake.ts';
 import { LinkCallsFake } from './link-calls-fake.ts';
 import { LookCallsFake } from './look-calls-fake.ts';
+import { RemarkCallsFake } from './remark-calls-fake.ts';
 import { sampleStation } from './sample-frame.ts';
 import { sampleLineCheck } from './sample-line.ts';
 
@@ -45,6 +46,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   readonly linkDesk: LinkCallsFake = new LinkCallsFake();
   /** The calls about looks, over a plain list. */
   readonly lookDesk: LookCallsFake = new LookCallsFake();
+  /** The calls about remarks and agreements, over plain lists. */
+  readonly remarkDesk: RemarkCallsFake = new RemarkCallsFake(
+    (...asked) => this.note(...(asked as [string])),
+    (id) => this.frameList.find((frame) => frame.id === id) ?? null,
+  );
   readonly frameList: Frame[] = [];
   readonly broken: BrokenArrival[] = [];
   readonly firstViews = new Map<string, FirstView>();
@@ -65,6 +71,20 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     this.events = createEventLog({ run: 'run1', ...log });
   }
 
+  remark = (...asked: Parameters<StationDesk['remark']>): ReturnType<StationDesk['remark']> =>
+    this.remarkDesk.remark(...asked);
+  answerRemark = (
+    ...asked: Parameters<StationDesk['answerRemark']>
+  ): ReturnType<StationDesk['answerRemark']> => this.remarkDesk.answerRemark(...asked);
+  settleRemark = (
+    ...asked: Parameters<StationDesk['settleRemark']>
+  ): ReturnType<StationDesk['settleRemark']> => this.remarkDesk.settleRemark(...asked);
+  agreements = (job: string): ReturnType<StationDesk['agreements']> => this.remarkDesk.agreements(job);
+  agree = (...asked: Parameters<StationDesk['agree']>): ReturnType<StationDesk['agree']> =>
+    this.remarkDesk.agree(...asked);
+  withdrawAgreement = (
+    ...asked: Parameters<StationDesk['withdrawAgreement']>
+  ): ReturnType<StationDesk['withdrawAgreement']> => this.remarkDesk.withdrawAgreement(...asked);
   links = (): ReturnType<StationDesk['links']> => this.linkDesk.links();
   makeLink = (wish: NewLink): ReturnType<StationDesk['makeLink']> => this.linkDesk.makeLink(wish);
   looks = (all: boolean): ReturnType<StationDesk['looks']> => this.lookDesk.looks(all);

@@ -1,4 +1,4 @@
-import type { Frame, Station } from '../../contract/index.ts';
+import type { Frame, Remark, Station } from '../../contract/index.ts';
 
 /** A whole, developed frame as the station would show it; parts can be replaced. */
 export function sampleFrame(parts: Partial<Frame> = {}): Frame {
@@ -76,6 +76,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
     spot: null,
     acceptances: [],
     mutes: [],
+    share: null,
     remarks: [],
     version: 1,
     ...parts,
@@ -124,4 +125,19 @@ export function sampleStation(asOperator: boolean): Station {
 
 function verdict(judgement: 'good' | 'unknown', code: string): Frame['verdicts']['arrived'] {
   return { judgement, findings: [{ code, args: { bytes: 26 } }], figure: null };
+}
+
+/** A guest's remark that nobody answered yet; parts can be replaced. */
+export function sampleRemark(parts: Partial<Remark> = {}): Remark {
+  return {
+    id: 'r',
+    point: { x: 0.25, y: 0.5 },
+    text: 'brighter here',
+    inside: false,
+    by: { name: 'Ada', from: 'guest', link: 'tablet' },
+    at: '2026-10-01T09:00:00.000Z',
+    settled: null,
+    answers: [],
+    ...parts,
+  };
 }

@@ -11,6 +11,7 @@ import {
   type ShotChange,
   scaleInForce,
 } from '../../job/index.ts';
+import { agreementShape } from '../remarks/remark-shape.ts';
 
 /** The contract's job; of hidden shots no more is told than what brings them back. */
 export function jobShape(job: Job): contract.Job {
@@ -34,6 +35,7 @@ export function jobShape(job: Job): contract.Job {
     targetEdition: job.colour.edition,
     toleranceSet: job.colour.toleranceSet,
     targets: job.targets.map(targetShape),
+    agreements: job.agreements.filter(({ shot }) => listed.some(({ id }) => id === shot)).map(agreementShape),
     currentShot: listed.some(({ id }) => id === job.currentShot) ? job.currentShot : null,
     shots: listed.map((shot) => ({ ...shotShape(shot), scale: scaleShape(scaleInForce(job, shot.id)) })),
     takenAway: job.shots.filter(({ hidden }) => hidden).map(({ id, name }) => ({ id, name })),

@@ -84,18 +84,26 @@ async function assertMayBeMade(
   let now = jobs.jobs();
   for (const choice of choices) {
     if (isJobChoice(choice)) {
-      if (!opening.has(choice.job)) assertJobNotClosed(now, choice.job);
+      if (!opening.has(choice.job) && !afterTheDay.has(choice.type)) assertJobNotClosed(now, choice.job);
       now = applyJobChoice(now, choice);
       continue;
     }
     // A client's word often comes after the day, and a look belongs to no job.
-    if (!isFrameChoice(choice) || choice.type === 'mark-set') continue;
+    if (!isFrameChoice(choice) || afterTheDay.has(choice.type)) continue;
     const { frame } = choice;
     const job = jobOfFrame.get(frame) ?? (await book.row(frame))?.job ?? trayCode;
     assertFrameMay(now, job, choice);
     jobOfFrame.set(frame, choice.type === 'job-set' ? choice.job : job);
   }
 }
+
+/** What a closed job takes too. */
+const afterTheDay: ReadonlySet<Choice['type']> = new Set<Choice['type']>([
+  'mark-set',
+  'share-set',
+  'agreed',
+  'agreement-withdrawn',
+]);
 
 function assertFrameMay(jobs: Jobs, job: string, choice: FrameChoice): void {
   assertJobNotClosed(jobs, job);

@@ -1,5 +1,5 @@
 import type * as contract from '../../contract/index.ts';
-import type { Finding } from '../../facts/index.ts';
+import type { Finding, FrameShare } from '../../facts/index.ts';
 import { type FrameChoice, type Jobs, type Looks, trayCode } from '../../job/index.ts';
 import { shotName } from '../../words/index.ts';
 import { lookTitle } from '../looks/look-shape.ts';
@@ -46,10 +46,18 @@ export function whatOfFrame(
       if (look === undefined) return { code: 'job.frame-no-look', args: { name } };
       return { code: 'job.frame-look', args: { name, look: lookTitle(look) } };
     }
+    case 'share-set':
+      return { code: shareCodes[only.share ?? 'by-mark'], args: { name } };
     default:
       return whereTo(jobs, name, job, choices);
   }
 }
+
+const shareCodes: Readonly<Record<FrameShare | 'by-mark', string>> = {
+  shown: 'job.frame-shown',
+  'kept-back': 'job.frame-kept-back',
+  'by-mark': 'job.frame-share-by-mark',
+};
 
 function whereTo(jobs: Jobs, name: string, from: string, choices: readonly FrameChoice[]): Finding {
   const job = choices.find((choice) => choice.type === 'job-set')?.job ?? from;

@@ -41,6 +41,8 @@ const row = (id: string, readings: KeptReadings): FrameRow => ({
   slate: null,
   seen: null,
   acceptances: [],
+  share: null,
+  remarks: [],
   picture: null,
   readings,
   files: [],
