@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useReducer } from 'react';
-import { sheetLabels, titleOf } from '../words/index.ts';
+import { sheetLabels, strikeLabels, titleOf } from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { LinePage } from './line/line-page.tsx';
@@ -9,6 +9,7 @@ import { ShutOut } from './pocket/shut-out.tsx';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
 import { reducePage } from './state/index.ts';
+import { StrikePage } from './strike/strike-page.tsx';
 import { useRoute } from './use-route.ts';
 import { useSound } from './voice/index.ts';
 import './style/layout.css';
@@ -22,6 +23,7 @@ import './style/cameras.css';
 import './style/choices.css';
 import './style/job.css';
 import './style/call-sheet.css';
+import './style/strike.css';
 import './style/far-view.css';
 import './style/sound.css';
 
@@ -40,6 +42,7 @@ export function App(): ReactNode {
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
   if (route.page === 'line') return <LinePage state={state} />;
   if (route.page === 'camera-sheet') return <CameraPaper state={state} name={route.camera} />;
+  if (route.page === 'strike') return <StrikePage state={state} code={route.job} dispatch={dispatch} />;
   return <SetPage state={state} sound={sound} dispatch={dispatch} />;
 }
 
@@ -47,6 +50,7 @@ const titles = {
   set: 'Set',
   job: 'Job',
   'call-sheet': 'Call sheet',
+  strike: strikeLabels.title,
   line: 'Line',
   'camera-sheet': sheetLabels.title,
 } as const;

@@ -114,8 +114,8 @@ function frameLines(shot: Shot, frame: StrikeFrame): StrikeLine[] {
   }
   const colour = required(frame, 'colour');
   const wanted = shot.requires.includes('colour') && frame.purpose === 'picture';
-  // Whoever accepts the colour as it is accepts that no target proves it.
-  if (wanted && frame.judged?.target === null && colour.accepted === null)
+  // Where the colour is open or accepted as it is, that no target proves it is a part of that.
+  if (wanted && frame.judged?.target === null && colour.judgement === 'good')
     lines.push(lineOf({ ...of, cost: 'reshoot', finding: { code: 'strike.no-target', args } }));
   return lines;
 }

@@ -137,12 +137,15 @@ describe('the strike check', () => {
     expect(codes([frame(1), frame(2), inOnePlace], job)).toEqual(['strike.verdict-doubt']);
   });
 
-  test('a hero whose colour no target proves asks for one, unless somebody accepted the colour', () => {
-    const without = { ...hero, judged: judged({ colour: 'unknown' }, { target: null }) };
-    expect(codes([frame(1), frame(2), without])).toEqual(['strike.verdict-unknown', 'strike.no-target']);
+  test('a hero whose colour no target proves asks for one, once: not where its colour is open or accepted anyway', () => {
+    const of = (colour: Judgement, more: Partial<JudgedFrame> = {}) => {
+      const without = { ...hero, judged: judged({ colour }, { target: null, ...more }) };
+      return codes([frame(1), frame(2), without]);
+    };
+    expect(of('good')).toEqual(['strike.no-target']);
+    expect(of('unknown')).toEqual(['strike.verdict-unknown']);
     const acceptances = [{ question: 'colour', judgement: 'unknown', name: 'Ada', reason: 'so' }] as const;
-    const taken = { ...hero, judged: judged({ colour: 'unknown' }, { target: null, acceptances }) };
-    expect(codes([frame(1), frame(2), taken])).toEqual([]);
+    expect(of('unknown', { acceptances })).toEqual([]);
   });
 
   test('the client’s word is asked for where the shot asks for it, and one given to another picture is none', () => {

@@ -61,3 +61,4 @@ export {
 } from './look-calls.ts';
 export { Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';
+export { explainLine, fetchStrike, sayLastNumber, signStrike, unexplainLine } from './strike-calls.ts';

@@ -8,6 +8,8 @@ test('every page comes back from its own address, whatever the code of its job',
     { page: 'job', job: 'QM-26' },
     { page: 'job', job: 'a/b #?%' },
     { page: 'call-sheet', job: 'QM-26' },
+    { page: 'strike', job: null },
+    { page: 'strike', job: 'QM-26' },
     { page: 'line' },
     { page: 'camera-sheet', camera: 'cam1' },
   ];

@@ -7,6 +7,8 @@ export type Route =
   /** `job` null: the open one, else the newest. */
   | { readonly page: 'job'; readonly job: string | null }
   | { readonly page: 'call-sheet'; readonly job: string }
+  /** `job` null: the open one. */
+  | { readonly page: 'strike'; readonly job: string | null }
   | { readonly page: 'line' }
   | { readonly page: 'camera-sheet'; readonly camera: string };
 
@@ -14,7 +16,7 @@ export function routeOf(hash: string): Route {
   const [page, of] = hash.replace(/^#\/?/, '').split('/');
   const code = decoded(of ?? '');
   if (page === 'line') return { page };
-  if (page === 'job') return { page, job: code };
+  if (page === 'job' || page === 'strike') return { page, job: code };
   if (page === 'call-sheet' && code !== null) return { page, job: code };
   if (page === 'camera-sheet' && code !== null) return { page, camera: code };
   return { page: 'set' };
