@@ -67,6 +67,7 @@ const told: ReadonlySet<string> = new Set([
     'wish',
     'hash',
     'lookId',
+    'toOriginal',
   ],
   // Of a job and its series.
   ...[
