@@ -34,6 +34,8 @@ Examples
     setside stand-in --port 2990 --user cam1 --password WORD --secure implicit --ca root.pem
   The second shot is called by a slate in the third frame, the third by a grey card in the fifth:
     setside stand-in --port 2121 --user cam1 --password WORD --slate QM-26:jug@3 --grey-card 5
+  Why does the camera not come through? The same way with its own settings, from another computer of its network:
+    setside stand-in --rehearse --host 192.168.7.20 --port 2121 --user cam1 --password WORD
   A rehearsal of a bad day:
     setside stand-in --port 2121 --user cam1 --password WORD --fault strobe@4 --fault soft=3@6 --fault gap@8
 `;

@@ -28,6 +28,7 @@ import { number, wholeNumber } from './number-options.ts';
 import { printJson, printLine } from './output.ts';
 import { standInHelp } from './stand-in-help.ts';
 import { showProgress } from './stand-in-progress.ts';
+import { rehearsal } from './stand-in-rehearsal.ts';
 
 interface Flags {
   readonly host: string;
@@ -51,6 +52,7 @@ interface Flags {
   readonly fault: readonly FaultOrder[];
   readonly slate: readonly HoldOrder[];
   readonly greyCard: readonly HoldOrder[];
+  readonly rehearse?: true;
   readonly json?: true;
 }
 
@@ -123,6 +125,10 @@ function addShootingOptions(command: Command): void {
     .option('--size <mp>', 'size of the sensor in megapixels', number(0.05, 24), defaultSizeMegapixels)
     .option('--uncompressed', 'raw data as it is, in twice the bytes')
     .optionsGroup('And:')
+    .option(
+      '--rehearse',
+      'shoot nothing: try the way step by step, and say where it ends and what is different',
+    )
     .addOption(
       new Option('--fault <fault>', 'let something go wrong, see below; again for more')
         .argParser(collectBy(parseFaultOrder))
@@ -153,6 +159,7 @@ function addShootingOptions(command: Command): void {
 async function shoot(flags: Flags): Promise<number> {
   const interrupted = new AbortController();
   process.once('SIGINT', () => interrupted.abort(new Error('stopped')));
+  if (flags.rehearse === true) return rehearsed(flags, interrupted.signal);
   const { json = false, pace, host, port, frames, burst, cameras, files, seed, afterBreak } = flags;
   const summary = await runStandIn({
     ...{ host, port, frames, burst, cameras, files, seed, afterBreak },
@@ -176,6 +183,15 @@ async function shoot(flags: Flags): Promise<number> {
   const sent = summary.frames.filter((frame) => frame.sent).length;
   printLine(`${sent} of ${summary.frames.length} frames sent and acknowledged.`, json);
   return sent === summary.frames.length ? exitCodes.done : exitCodes.no;
+}
+
+async function rehearsed(flags: Flags, signal: AbortSignal): Promise<number> {
+  const { host, port, sftp, json = false } = flags;
+  const [account, ...others] = accounts(flags);
+  if (account === undefined || others.length > 0) {
+    throw new SetsideError(standInErrorCodes.wrongOption, 'expected one user with --rehearse');
+  }
+  return rehearsal({ host, port, sftp, ...account, secure: await secureOf(flags), json, signal });
 }
 
 /** One frame as a JSON line: the moment as all times outside are written, RFC 3339. */

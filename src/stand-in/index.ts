@@ -28,6 +28,7 @@ export type {
   SubjectTruth,
 } from './core/frame-truth.ts';
 export { parseGreyCardOrder, parseSlateOrder } from './core/hold-order.ts';
+export { type RehearsalStep, rehearsalSteps } from './core/rehearsal-cause.ts';
 export { type StandInErrorCode, standInErrorCodes } from './errors.ts';
 export {
   type Frame,
@@ -38,6 +39,8 @@ export {
 } from './frame.ts';
 export type { Secure } from './ftp-camera.ts';
 export type { OnProgress, StandInCode, StandInProgress } from './progress.ts';
+export { rehearse } from './rehearsal/rehearse.ts';
+export type { RehearsalOptions, RehearsalReport, StepOutcome } from './rehearsal/shapes.ts';
 export type { AfterBreak } from './sending.ts';
 export type { SentFile, SentFrame } from './sent-frame.ts';
 export { runStandIn, type StandInSummary } from './stand-in.ts';

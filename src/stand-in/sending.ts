@@ -31,6 +31,8 @@ export interface SendingOptions {
   readonly resendAfterMs: number;
   /** Whether it then goes on where the station says the file ends, or sends it from the beginning. */
   readonly afterBreak: AfterBreak;
+  /** A station that says nothing for so long is taken for gone; default {@link silenceMsMax}. */
+  readonly silenceMs?: number;
   readonly signal: AbortSignal;
   readonly onProgress: OnProgress;
 }

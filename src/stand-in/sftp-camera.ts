@@ -60,14 +60,14 @@ export class SftpCamera implements SendingCamera {
   }
 
   async #open(client: Client): Promise<Line> {
-    const { host, port, user: username, password } = this.#options;
+    const { host, port, user: username, password, silenceMs = silenceMsMax } = this.#options;
     const lost = new Promise<never>((_, reject) => {
       client.on('error', reject);
       client.on('close', () => reject(new Error('the connection was closed')));
     });
     lost.catch(() => {});
     const ready = new Promise<void>((resolve) => client.once('ready', resolve));
-    client.connect({ host, port, username, password, readyTimeout: silenceMsMax, keepaliveInterval: 15_000 });
+    client.connect({ host, port, username, password, readyTimeout: silenceMs, keepaliveInterval: 15_000 });
     await Promise.race([ready, lost]);
     const sftp = await Promise.race([asked<SFTPWrapper>((done) => client.sftp(done)), lost]);
     return { client, sftp, lost };

@@ -12,6 +12,7 @@ import { lookSentences } from './english-look.ts';
 import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { placeSentences } from './english-place.ts';
+import { rehearsalSentences } from './english-rehearsal.ts';
 import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
@@ -37,6 +38,7 @@ export const english: SentenceTable = {
   ...lineSpeedSentences,
   ...lookSentences,
   ...pictureSentences,
+  ...rehearsalSentences,
   ...pageSentences,
   ...webSentences,
   ...slateSentences,

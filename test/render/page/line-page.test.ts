@@ -115,9 +115,7 @@ test('where it is shut the page says what mends it, with the lines to copy, and 
   expect(await page.locator('.line-said').textContent()).toBe('The way is shut: on this computer.');
   expect(await page.locator('.way > li[data-state="shut"] h2').allTextContents()).toEqual(['This computer']);
   const todo = page.locator('.line-part', { has: page.getByRole('heading', { name: 'What to do' }) });
-  expect(await todo.textContent()).toContain(
-    'Open ports 50000-50099 in the firewall for 192.168.7.0/24.',
-  );
+  expect(await todo.textContent()).toContain('Open ports 50000-50099 in the firewall for 192.168.7.0/24.');
   expect(await todo.locator('pre').textContent()).toContain('sudo nft insert rule');
   expect(await todo.textContent()).toContain('http://192.168.7.1/');
   await todo.getByText('How that is known').first().click();
