@@ -22,6 +22,10 @@ const programs = [
   ['strace', 'strace', 'watching the order of writes and syncs'],
   ['ip', 'iproute2', 'test hosts of their own'],
   ['nft', 'nftables', 'lines that lose packets and walls that shut ports'],
+  ['iptables', 'iptables', 'the older way to write walls'],
+  ['dnsmasq', 'dnsmasq-base', 'a router that deals out addresses'],
+  ['udhcpc', 'udhcpc', 'a host that asks for an address'],
+  ['faketime', 'faketime', 'a camera whose clock is wrong'],
   ['fiu-run', 'fiu-utils', 'disks that fail'],
 ];
 

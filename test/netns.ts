@@ -17,6 +17,9 @@ export interface Host {
   start(command: string, args: readonly string[]): ChildProcess;
 }
 
+/** Networks of one test process have names of their own. */
+let networksMade = 0;
+
 export async function canMakeHosts(): Promise<boolean> {
   if (process.platform !== 'linux' || process.getuid?.() !== 0) return false;
   if (!hasProgram('ip') || !hasProgram('nft') || !hasProgram('tc')) return false;
@@ -40,7 +43,7 @@ export class Network {
   }
 
   static async make(): Promise<Network> {
-    const network = new Network(`ss${process.pid % 100_000}`);
+    const network = new Network(`s${process.pid % 100_000}${'abcdefghij'.charAt(networksMade++ % 10)}`);
     await network.#must('ip', ['netns', 'add', network.#switch]);
     network.#names.push(network.#switch);
     await network.#inSwitch(['ip', 'link', 'add', 'br0', 'type', 'bridge']);
@@ -48,24 +51,16 @@ export class Network {
     return network;
   }
 
-  /** Addresses of RFC 1918, 24 bits of network. */
-  async addHost(name: string, address: string): Promise<Host> {
+  /** Addresses of RFC 1918, 24 bits of network; without one the host has a cable and nothing else. */
+  async addHost(name: string, address?: string): Promise<Host> {
     const host = `${this.#id}-${name}`;
-    const [here, there] = [`${this.#id}h${this.#count}`, `${this.#id}s${this.#count}`];
-    this.#count += 1;
     await this.#must('ip', ['netns', 'add', host]);
     this.#names.push(host);
-    await this.#must('ip', ['link', 'add', here, 'type', 'veth', 'peer', 'name', there]);
-    await this.#must('ip', ['link', 'set', there, 'netns', this.#switch]);
-    await this.#must('ip', ['link', 'set', here, 'netns', host]);
-    await this.#inSwitch(['ip', 'link', 'set', there, 'master', 'br0', 'up']);
-    await this.#must('ip', ['-n', host, 'link', 'set', here, 'name', 'eth0']);
-    await this.#must('ip', ['-n', host, 'address', 'add', `${address}/24`, 'dev', 'eth0']);
-    for (const link of ['eth0', 'lo']) await this.#must('ip', ['-n', host, 'link', 'set', link, 'up']);
+    await this.#must('ip', ['-n', host, 'link', 'set', 'lo', 'up']);
     const inside = ['netns', 'exec', host];
-    return {
+    const made: Host = {
       name: host,
-      address,
+      address: address ?? '',
       run: (command, args, options) => runProgram('ip', [...inside, command, ...args], options),
       start: (command, args) => {
         const child = spawn('ip', [...inside, command, ...args], { stdio: ['pipe', 'pipe', 'pipe'] });
@@ -73,6 +68,23 @@ export class Network {
         return child;
       },
     };
+    await this.plug(made, 'eth0', address);
+    return made;
+  }
+
+  /** A cable from this network into a host, which may be another network's. */
+  async plug(host: Host, as: string, address?: string): Promise<void> {
+    const [here, there] = [`${this.#id}h${this.#count}`, `${this.#id}s${this.#count}`];
+    this.#count += 1;
+    await this.#must('ip', ['link', 'add', here, 'type', 'veth', 'peer', 'name', there]);
+    await this.#must('ip', ['link', 'set', there, 'netns', this.#switch]);
+    await this.#must('ip', ['link', 'set', here, 'netns', host.name]);
+    await this.#inSwitch(['ip', 'link', 'set', there, 'master', 'br0', 'up']);
+    await this.#must('ip', ['-n', host.name, 'link', 'set', here, 'name', as]);
+    if (address !== undefined) {
+      await this.#must('ip', ['-n', host.name, 'address', 'add', `${address}/24`, 'dev', as]);
+    }
+    await this.#must('ip', ['-n', host.name, 'link', 'set', as, 'up']);
   }
 
   async close(): Promise<void> {

@@ -11,6 +11,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   job: async () => (await import('./job.ts')).jobCommand,
   strike: async () => (await import('./strike.ts')).strikeCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
+  line: async () => (await import('./line.ts')).lineCommand,
   link: async () => (await import('./link.ts')).linkCommand,
   'stand-in': async () => (await import('./stand-in.ts')).standInCommand,
   develop: async (words) => {

@@ -20,6 +20,7 @@ export type {
   WayFacts,
 } from './facts.ts';
 export { parseIptables } from './firewall/iptables.ts';
+export { wordsOfOpening } from './firewall/known-command.ts';
 export { parseNft } from './firewall/nft.ts';
 export { portsText } from './firewall/ports.ts';
 export type { Packet, RuleSet } from './firewall/rule-set.ts';

@@ -14,7 +14,8 @@ import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
-import { doorFacts, isServed, validityOf } from './line/sources.ts';
+import { OwnName, toldPort } from './line/own-name.ts';
+import { doorFacts, isServed, namedAddresses, validityOf } from './line/sources.ts';
 import { LinkBook } from './links/link-book.ts';
 import { createLinkDesk } from './links/link-desk.ts';
 import { Outside, ownHosts } from './links/outside.ts';
@@ -104,6 +105,15 @@ export async function openDoors(
   closers.add(() => links.close());
   let outside: Outside | null = null;
   const linkCalls = createLinkDesk({ links, outside: () => outside, jobs, log: options.log });
+  const ownName = new OwnName(
+    () => namedAddresses(options.bind),
+    () => [
+      ...toldPort('ftp', ftp.port),
+      ...toldPort('sftp-ssh', sftp.port),
+      ...toldPort('http', outside?.shape().port ?? null),
+    ],
+  );
+  closers.add(() => ownName.close());
   line.watch({
     cameras: () => roster.all(),
     connected: (camera) => cameraLog.connected(camera),
@@ -116,7 +126,7 @@ export async function openDoors(
       return { freeBytes: bavail * bsize, floorBytes: options.diskFloorBytes };
     },
     certificate: () => validityOf(authority),
-    mdns: () => null,
+    mdns: () => ownName.name,
     frameOf: (frame) => book.row(frame),
   });
   const desk = createDesk({
@@ -178,8 +188,10 @@ export async function openDoors(
   const followLinks = (): Promise<void> => door.follow(links.all().length > 0);
   links.onChange(() => void followLinks());
   await followLinks();
+  await ownName.follow();
   const pulse = setInterval(() => {
     void line.pulse();
+    void ownName.follow();
     desk.station(false).then(
       (station) => events.publish({ type: 'line', station }),
       () => {},

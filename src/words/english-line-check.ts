@@ -88,7 +88,7 @@ export const lineCheckSentences: SentenceTable = {
   'line-seen.holder': (args) =>
     args.holder === undefined
       ? `The system refused port ${textArg(args, 'port')} as taken.`
-      : `${textArg(args, 'holder')} listens at port ${textArg(args, 'port')}.`,
+      : `Port ${textArg(args, 'port')} is held by ${textArg(args, 'holder')}.`,
   'line-seen.forbidden': (args) =>
     `The system lets no ordinary user open port ${textArg(args, 'port')}, which is below 1024.`,
   'line-seen.rule': (args) =>
@@ -119,7 +119,8 @@ export const lineCheckSentences: SentenceTable = {
     `${Camera(args)} is, or was last, at ${textArg(args, 'address')} in ${textArg(args, 'network')}.`,
   'line-seen.way': (args) =>
     `The system sends what is for ${textArg(args, 'address')} into ${textArg(args, 'interface')}.`,
-  'line-seen.double': (args) => `${textArg(args, 'hardware')} both answered for ${textArg(args, 'address')}.`,
+  'line-seen.double': (args) =>
+    `Two hardware addresses answered for ${textArg(args, 'address')}: ${textArg(args, 'hardware')}.`,
   'line-seen.user': (args) =>
     args.known === 1 ? 'The user is one of the cameras’.' : 'No camera has that user.',
   'line-seen.tls': (args) => `The handshake ended with ${tlsSeen(textArg(args, 'why'))}.`,

@@ -1,8 +1,9 @@
 import { X509Certificate } from 'node:crypto';
 import type { Authority } from '../../authority/index.ts';
 import type { Finding } from '../../facts/index.ts';
-import type { DoorFacts, LineFacts } from '../../line/index.ts';
+import { type DoorFacts, isInNetwork, type LineFacts } from '../../line/index.ts';
 import { isPrivateAddress } from '../core/addresses.ts';
+import { ownAddresses } from '../own-addresses.ts';
 
 /** Troubles that name the port a door should have had. */
 const aboutPorts: ReadonlySet<string> = new Set([
@@ -33,4 +34,14 @@ export function validityOf(authority: Authority | null): LineFacts['certificate'
   if (authority === null) return null;
   const { validFrom, validTo } = new X509Certificate(authority.credentials.chain);
   return { notBeforeMs: Date.parse(validFrom), notAfterMs: Date.parse(validTo) };
+}
+
+/** Networks of RFC 1918, where a name is told: what a computer gave itself, or shares with others, is nobody's home. */
+const namedNetworks = ['10.0.0.0/8', '172.16.0.0/12', '192.168.0.0/16'];
+
+/** The addresses by which cameras are served and a name is told. */
+export function namedAddresses(bind: string | null): readonly string[] {
+  return ownAddresses()
+    .map(({ address }) => address)
+    .filter((address) => isServed(address, bind) && namedNetworks.some((each) => isInNetwork(address, each)));
 }

@@ -202,6 +202,17 @@ test('5.3 a data connection that never comes costs nothing that was here', () =>
   expect(talk.reports).toContain('line.no-data-connection');
 });
 
+test('5.3 a client that was given a data port and leaves without reaching it has its line in the log', () => {
+  const talk = Talk.loggedIn();
+  talk.say('EPSV', 'PASV', 'QUIT');
+  expect(talk.reports.filter((code) => code === 'line.no-data-connection')).toHaveLength(1);
+  const reaching = Talk.loggedIn();
+  reaching.say('PASV');
+  reaching.feed({ kind: 'data-connected' });
+  reaching.say('QUIT');
+  expect(reaching.reports).not.toContain('line.no-data-connection');
+});
+
 test('5.4 a data connection carries one transfer', () => {
   const talk = Talk.loggedIn();
   startStore(talk);

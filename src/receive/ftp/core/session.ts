@@ -211,6 +211,7 @@ export class FtpSession {
     this.#over = true;
     this.#wishes.push({ kind: 'close-data' });
     this.#reportMissedFolder();
+    this.#reportMissedData();
     this.#report('disconnected', 'line.disconnected', { address: this.#state.peerAddress });
     this.#wishes.push({ kind: 'hang-up' });
   }
@@ -220,6 +221,13 @@ export class FtpSession {
     const name = this.#state.missedFolder;
     if (name !== null)
       this.#report('note', 'line.refused-command', { verb: 'CWD', name, why: 'no-folder', reply: '550' });
+  }
+
+  /** Many clients dial the data port before they say what for, and leave without a word where nobody answers. */
+  #reportMissedData(): void {
+    const { camera, dataWay, peerAddress } = this.#state;
+    if (camera === null || dataWay !== 'listening' || this.#leaving !== null) return;
+    this.#report('note', 'line.no-data-connection', { address: peerAddress });
   }
 
   #begin(input: ControlInput): void {

@@ -1,0 +1,57 @@
+import type { LineCheck, LineFinding, LineInterface } from '../contract/index.ts';
+import { linePlaces, sentence, sizePhrase, spanPhrase, surePhrases } from '../words/index.ts';
+
+/** What `setside line` prints: the word first, then what is wrong, then what was looked at. */
+export function lineLines(check: LineCheck): string[] {
+  const shut = check.findings.filter(({ weight }) => weight === 'shut').length;
+  return [
+    check.open ? 'The line is open.' : `The line is shut in ${shut === 1 ? 'one place' : `${shut} places`}.`,
+    ...check.findings.flatMap(findingLines),
+    '',
+    ...check.interfaces.flatMap((each) => interfaceLines(each, Date.parse(check.at))),
+    ...check.doors.map(
+      ({ name, port, firewall }) =>
+        `${name.toUpperCase().padEnd(8)}${port === null ? 'shut' : `port ${port}`}${wall(firewall)}`,
+    ),
+    `passive ports ${check.passive.from}-${check.passive.to}${wall(check.passive.firewall)}`,
+    ...(check.mdns === null ? [] : [`name    ${check.mdns}`]),
+    `disk    ${sizePhrase(check.disk.freeBytes)} free${speed(check.disk.writeBytesPerSecond)}`,
+    ...check.cameras.map(
+      ({ name, enter, bytesPerSecond }) =>
+        `${name}: enter ${enter ?? 'nothing yet'} on it${speed(bytesPerSecond)}`,
+    ),
+  ];
+}
+
+function findingLines({ weight, sure, cause, evidence, cures }: LineFinding): string[] {
+  return [
+    '',
+    `${weight.toUpperCase()}: ${sentence(cause)} ${surePhrases[sure]}`,
+    ...evidence.map((each) => `  ${sentence(each)}`),
+    ...cures.flatMap(({ finding, commands, at }) => [
+      `  -> ${sentence(finding)} (${linePlaces[at]})`,
+      ...commands.map((command) => `     ${command}`),
+    ]),
+  ];
+}
+
+function interfaceLines({ name, kind, up, addresses, gateway }: LineInterface, nowMs: number): string[] {
+  if (!up || kind === 'loopback') return [];
+  return addresses
+    .filter(({ family }) => family === 'IPv4')
+    .map(({ address, network, given, leaseEnds, served }) => {
+      const lease =
+        leaseEnds === null ? '' : ` for ${spanPhrase(Math.max(0, Date.parse(leaseEnds) - nowMs))}`;
+      const router = gateway === null ? '' : `, router ${gateway}`;
+      const how = given === 'unknown' ? '' : `, ${given}${lease}`;
+      return `${name.padEnd(8)}${kind}, ${address} in ${network}${how}${router}${served ? '' : ', not served'}`;
+    });
+}
+
+function wall(state: LineCheck['passive']['firewall']): string {
+  return state === 'shut' ? ', shut by the firewall' : state === 'unknown' ? ', firewall not known' : '';
+}
+
+function speed(bytesPerSecond: number | null): string {
+  return bytesPerSecond === null ? '' : `, ${sizePhrase(Math.round(bytesPerSecond))} a second`;
+}
