@@ -211,6 +211,23 @@ export const frame = z
       .describe(
         'What the camera’s own `xmp:Rating` suggests; null where it has none, or once somebody has marked the frame',
       ),
+    sidecar: z
+      .object({
+        name: z.string(),
+        rating: z.number().nullable().describe('`xmp:Rating` as it stands there'),
+        mark: z.enum(marks).nullable().describe('What that rating means; null where it has none'),
+        differs: z
+          .boolean()
+          .describe(
+            'It came after somebody had marked the frame, and says something else: the mark stands until somebody marks again',
+          ),
+        title: z.string().nullable(),
+        description: z.string().nullable(),
+        creator: z.string().nullable(),
+        rights: z.string().nullable(),
+      })
+      .nullable()
+      .describe('What an XMP sidecar that came with the frame says; null where none came'),
     mark: z.enum(marks),
     purpose: z.enum(purposes).describe('What it was taken for; only pictures are judged fully'),
     spot: focusSpot

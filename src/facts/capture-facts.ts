@@ -1,6 +1,7 @@
 import type { EpochMs } from '../base/index.ts';
 import type { Orientation } from '../image/index.ts';
 import type { ShareBox } from './sharp-reading.ts';
+import type { SidecarWords } from './sidecar-words.ts';
 
 export type { Orientation };
 
@@ -43,6 +44,8 @@ export interface CaptureFacts {
   readonly orientation?: Orientation;
   /** `xmp:Rating` that came with the frame, -1 or above 0; missing for an unrated one. */
   readonly rating?: number;
+  /** What a sidecar that came with the frame says; missing where none came. */
+  readonly sidecar?: SidecarWords;
   /** Full picture as the header announces it, before orientation, pixels. */
   readonly widthPx?: number;
   readonly heightPx?: number;

@@ -114,6 +114,7 @@ export {
   targetSteps,
   targetWidthSteps,
 } from './shot-scale.ts';
+export type { SidecarWords } from './sidecar-words.ts';
 export { type Agreement, agreements, type StrikeCost, strikeCosts } from './strike.ts';
 export {
   type Tolerance,

@@ -6,5 +6,7 @@ export { type ExifMoment, exifMomentOf, type KnownMoment } from './exif-time.ts'
 export { factsOfReport, reportTags } from './facts-of-report.ts';
 export { focusRegionOf } from './focus-region.ts';
 export type { MetadataReader } from './metadata-reader.ts';
+export { sidecarTags, sidecarWordsOf } from './sidecar-words-of.ts';
 export { cleanText, textCharactersMax } from './text.ts';
+export { noInstance, type SidecarFacts, sidecarTool, writeXmp } from './write-xmp.ts';
 export { writeXmpRating } from './xmp-rating.ts';

@@ -1,4 +1,4 @@
-import type { CaptureFacts, ShareBox } from '../facts/index.ts';
+import type { CaptureFacts, ShareBox, SidecarWords } from '../facts/index.ts';
 
 /**
  * A reader of everything that `formats` does not know: makers' notes, containers known by signature only, previews in
@@ -15,6 +15,8 @@ export interface MetadataReader {
   ): Promise<CaptureFacts>;
   /** `xmp:Rating` of the file at `path`, a sidecar or a picture; null where it says none. Rejects likewise. */
   readRating(path: string, options?: { readonly signal?: AbortSignal }): Promise<number | null>;
+  /** What the sidecar at `path` says; nothing of what it does not say. Rejects likewise. */
+  readSidecar(path: string, options?: { readonly signal?: AbortSignal }): Promise<SidecarWords>;
   /**
    * Where the camera focused, of the image regions in the XMP of the file at `path`: shares of the picture as stored. Null
    * where none tells. Rejects likewise.

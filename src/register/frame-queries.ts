@@ -166,6 +166,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frame_facts.readings',
       'frame_facts.version as facts_version',
       'marks.mark',
+      'marks.set_ms as marked_ms',
     ]);
 }
 
@@ -177,7 +178,7 @@ async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promi
     .selectFrom('arrivals')
     .leftJoin('files', 'files.arrival', 'arrivals.id')
     .selectAll('arrivals')
-    .select('files.path')
+    .select(['files.path', 'files.kept_ms'])
     .where('arrivals.frame', 'in', [...frames])
     .where('arrivals.state', 'in', [...listedStates])
     .orderBy('arrivals.started_ms')
@@ -200,6 +201,7 @@ async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promi
       sha256: row.sha256,
       state: row.state,
       hidden: row.hidden === 1,
+      keptMs: row.kept_ms,
       copies: copies.get(row.id) ?? [],
     });
   }
@@ -290,6 +292,7 @@ function frameRow(
     capture: row.capture === null ? null : (JSON.parse(row.capture) as CaptureFacts),
     picture: row.picture === null ? null : (JSON.parse(row.picture) as JsonObject),
     marked: row.mark !== null,
+    markedMs: row.marked_ms,
     placedBy: placers.find((placer): placer is PlacedBy => placer === row.placed) ?? 'arrival',
     // Written by applyFrameChoice and upsertFacts from these very types, as above.
     look: row.look,

@@ -33,6 +33,8 @@ export interface FrameRow {
   readonly mark: Mark;
   /** Whether a person has said so, be it `none`. */
   readonly marked: boolean;
+  /** When a person said so last; null where nobody has. */
+  readonly markedMs: EpochMs | null;
   readonly purpose: Purpose;
   /** Where a person said that it has to be sharp. */
   readonly spot: FocusSpot | null;
@@ -97,6 +99,8 @@ export interface FileRow {
   readonly sha256: string | null;
   readonly state: ArrivalRowState;
   readonly hidden: boolean;
+  /** When it was kept; null while it is not. */
+  readonly keptMs: EpochMs | null;
   /** In second places, oldest first. */
   readonly copies: readonly CopyRow[];
 }

@@ -180,7 +180,7 @@ export const webProblems = {
   },
   'no-such-line': {
     status: 409,
-    title: 'The check has no such line that somebody could take upon themselves',
+    title: 'The check has no such line that can be accepted',
     cure: 'Load the check again: what it says may have changed.',
   },
   'strike-not-ready': {

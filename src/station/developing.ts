@@ -6,9 +6,9 @@ import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
 import { NewestFirst } from './core/job-queue.ts';
-import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withRating } from './frame-facts.ts';
+import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withCameAlong } from './frame-facts.ts';
 import { pictureOfRow } from './picture-of-row.ts';
-import { ratingOf } from './rating.ts';
+import { cameAlong } from './rating.ts';
 import type { ReadFrame } from './readings/frame-judging.ts';
 import { plainly, type RenderedBy } from './rendered-by.ts';
 import { fullSizeOf, type Renderings, type RenderSource } from './renderings.ts';
@@ -129,9 +129,9 @@ export class Developing {
     const { reader } = this.#options;
     if (only === 'all') {
       // Beside the developing, which takes longer.
-      const rating = ratingOf(row, file, this.#options.pathOf, reader);
+      const along = cameAlong(row, file, this.#options.pathOf, reader);
       const picture = await this.#picture(row, file, path, facts);
-      await this.#options.done(frame, { facts: withRating(facts, await rating), picture });
+      await this.#options.done(frame, { facts: withCameAlong(facts, await along), picture });
       if (picture.state !== 'rendered') return;
       await pause(judgeAfterMs);
     }

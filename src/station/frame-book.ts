@@ -95,7 +95,9 @@ export class FrameBook {
   }
 
   /** Every row there is, page by page. */
-  async *everyRow(of: Pick<FramesQuery, 'job' | 'camera' | 'behind'> = {}): AsyncGenerator<FrameRow> {
+  async *everyRow(
+    of: Pick<FramesQuery, 'job' | 'camera' | 'mark' | 'behind'> = {},
+  ): AsyncGenerator<FrameRow> {
     let after: string | null = null;
     do {
       const page: FramesPage = await this.rows({ ...of, limit: 500, ...(after === null ? {} : { after }) });

@@ -2,6 +2,7 @@ import type { CaptureFacts, Finding, Orientation } from '../facts/index.ts';
 import type { ContentKind, Inspection } from '../formats/index.ts';
 import { captureFactsOf, type MetadataReader } from '../metadata/index.ts';
 import type { FrameFacts } from '../register/index.ts';
+import type { CameAlong } from './rating.ts';
 import { speaksOf } from './speaks-of.ts';
 
 /** What a look into one file's bytes says of its frame. */
@@ -49,9 +50,14 @@ async function withFocusRegion(facts: FileFacts, path: string, reader: MetadataR
   }
 }
 
-/** With the rating that came with it, if it did. */
-export function withRating(facts: FileFacts, rating: number | null): FileFacts {
-  return rating === null ? facts : { ...facts, capture: { ...facts.capture, rating } };
+/** With the rating and the sidecar that came with it, if they did. */
+export function withCameAlong(facts: FileFacts, { rating, sidecar }: CameAlong): FileFacts {
+  const capture = {
+    ...facts.capture,
+    ...(rating === null ? {} : { rating }),
+    ...(sidecar === null ? {} : { sidecar }),
+  };
+  return { ...facts, capture };
 }
 
 /** How a file of this kind is made visible. */

@@ -16,6 +16,7 @@ const file: FileRow = {
   sha256: null,
   state: 'arriving',
   hidden: false,
+  keptMs: null,
   copies: [],
 };
 const noTimes = {
@@ -42,6 +43,7 @@ const row: FrameRow = {
   purpose: 'picture',
   spot: null,
   marked: false,
+  markedMs: null,
   placedBy: 'arrival',
   look: null,
   slate: null,

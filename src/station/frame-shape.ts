@@ -13,6 +13,7 @@ import { counterOf } from '../metadata/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import { copyIn, type FileSurroundings, type LookedAtFile, lookedAt, mainFile } from './looked-at-file.ts';
 import { pictureOfRow } from './picture-of-row.ts';
+import { sidecarOf } from './rating.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { pixelFigures } from './readings/pixel-figures.ts';
 import { pixelVerdicts } from './readings/pixel-verdicts.ts';
@@ -68,6 +69,7 @@ export function frameOfRow(
     heldAgainst: heldAgainst(limits),
     slate: slateOf(row),
     suggestedMark: suggestedMark(row),
+    sidecar: sidecarShape(row),
     mark: row.mark,
     purpose: row.purpose,
     spot: row.spot,
@@ -92,6 +94,27 @@ function suggestedMark({ marked, capture }: FrameRow): Frame['suggestedMark'] {
   if (marked || capture?.rating === undefined) return null;
   const mark = markOfXmpRating(capture.rating);
   return mark === 'none' ? null : mark;
+}
+
+/** A sidecar that comes after a person's word neither changes it nor is passed over: the page shows both. */
+function sidecarShape(row: FrameRow): Frame['sidecar'] {
+  const words = row.capture?.sidecar;
+  const file = sidecarOf(row);
+  if (words === undefined || file === undefined) return null;
+  const { rating, title, description, creator, rights } = words;
+  const mark = rating === undefined ? null : markOfXmpRating(rating);
+  const isLater = row.markedMs !== null && file.keptMs !== null && file.keptMs > row.markedMs;
+  return {
+    name: file.name,
+    rating: rating ?? null,
+    mark,
+    // 0 is no word: most programs write it into a sidecar of a frame that nobody rated.
+    differs: isLater && mark !== null && mark !== 'none' && mark !== row.mark,
+    title: title ?? null,
+    description: description ?? null,
+    creator: creator ?? null,
+    rights: rights ?? null,
+  };
 }
 
 function lookOf(row: FrameRow, { look }: FrameLimits): Frame['look'] {

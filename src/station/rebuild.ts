@@ -11,9 +11,9 @@ import { inspectFile } from './arrival-watch.ts';
 import { arrivalOf, CameraClocks } from './cameras/camera-clocks.ts';
 import { defaults } from './core/options.ts';
 import { fileToShow } from './developing.ts';
-import { factsOfFile, withRating } from './frame-facts.ts';
+import { factsOfFile, withCameAlong } from './frame-facts.ts';
 import { pathOfFile } from './frame-files.ts';
-import { ratingOf } from './rating.ts';
+import { cameAlong } from './rating.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 
 export interface RebuildReport {
@@ -104,9 +104,11 @@ async function findOut(
   if (file.sha256 === null && !(await exists(path))) return;
   const inspection = await inspectFile(path, file.sizeBytes);
   const found = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
-  const rating =
-    file.sha256 === null ? null : await ratingOf(row, file, (each) => pathOfFile(home, each), reader);
-  const { kind, capture } = withRating(found, rating);
+  const along =
+    file.sha256 === null
+      ? { rating: null, sidecar: null }
+      : await cameAlong(row, file, (each) => pathOfFile(home, each), reader);
+  const { kind, capture } = withCameAlong(found, along);
   if (kind === 'empty' && file.sha256 === null) return;
   const shutterMs = clocks.shutterMs(capture, row.camera, arrivalOf(row, Number.POSITIVE_INFINITY));
   await register.upsertFacts(row.id, { kind, capture, shutterMs });

@@ -32,6 +32,7 @@ test('every setting of docs/home.md is read', async () => {
     diskFloorMB: 2000,
     silentAfterMinutes: 5,
     keepAwake: false,
+    sidecars: false,
   };
   writeFileSync(file, JSON.stringify(written));
   expect(await readSettings(home)).toEqual({

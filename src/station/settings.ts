@@ -50,6 +50,7 @@ const settings: {
   watch: (value, where) => folders(value, where).map((text) => parseWatch(text, where)),
   silentAfterMinutes: numberUpTo(1440),
   keepAwake: choice,
+  sidecars: choice,
   diskFloorMB: numberUpTo(1e9),
 };
 

@@ -15,6 +15,7 @@ import { openDoors } from './open-doors.ts';
 import { developWhatWaits, openFrames } from './open-frames.ts';
 import { openShelves } from './open-shelves.ts';
 import { ownAddresses } from './own-addresses.ts';
+import { startSidecars } from './sidecars/start-sidecars.ts';
 import { describeTrouble, type StationLog } from './station-log.ts';
 
 export interface RunningStation {
@@ -79,6 +80,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   if (demo) await openDemoJob(home.path, book, jobs, closers, now);
   else await closeDemoJob(jobs);
   const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
+  if (options.sidecars) startSidecars(shelves, log, closers);
   const { certificate, ftp, ftps, sftp, web } = await openDoors(
     options,
     shelves,

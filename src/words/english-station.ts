@@ -17,6 +17,8 @@ export const stationSentences: SentenceTable = {
   'station.link-wrong': (args) => `A device at ${textArg(args, 'address')} tried a link that opens nothing.`,
   'station.links-shut': (args) =>
     `No device can come in: port ${textArg(args, 'port')} cannot be opened (${textArg(args, 'why')}). Close the program that uses it, or choose another with --links.`,
+  'station.sidecar-set-aside': (args) =>
+    `${textArg(args, 'path')} was changed by another program: it is kept as ${textArg(args, 'aside')}, and ours is written anew.`,
   'station.trouble': (args) =>
     `Something went wrong: ${textArg(args, 'message')} (${textArg(args, 'code')}).`,
 };

@@ -1,13 +1,15 @@
 import { fileURLToPath } from 'node:url';
 import type { ExifTool } from 'exiftool-vendored';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
-import type { CaptureFacts, ShareBox } from '../facts/index.ts';
+import type { CaptureFacts, ShareBox, SidecarWords } from '../facts/index.ts';
 import {
   factsOfReport,
   focusRegionOf,
   type MetadataReader,
   metadataError,
   reportTags,
+  sidecarTags,
+  sidecarWordsOf,
 } from '../metadata/index.ts';
 
 /** Bounds of the ExifTool process. */
@@ -62,6 +64,10 @@ export class ExifToolReader implements MetadataReader {
   async readRating(path: string, options: { readonly signal?: AbortSignal } = {}): Promise<number | null> {
     const { Rating } = await this.#report(path, ['XMP-xmp:Rating#'], options.signal);
     return typeof Rating === 'number' && Number.isFinite(Rating) ? Rating : null;
+  }
+
+  async readSidecar(path: string, options: { readonly signal?: AbortSignal } = {}): Promise<SidecarWords> {
+    return sidecarWordsOf(await this.#report(path, sidecarTags, options.signal));
   }
 
   async readFocusRegion(

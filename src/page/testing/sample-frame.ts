@@ -77,6 +77,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
     heldAgainst: { reference: null, layout: false, target: null },
     slate: null,
     suggestedMark: null,
+    sidecar: null,
     mark: 'none',
     purpose: 'picture',
     spot: null,

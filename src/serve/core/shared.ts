@@ -56,7 +56,15 @@ function frameForGuest(frame: Frame): Frame {
     },
     heldAgainst: { reference: null, layout: false, target: null },
     look: { own: null, id: null, name: '', version: null, hash: '', from: 'station', wish: null },
-    ...{ slate: null, suggestedMark: null, spot: null, acceptances: [], mutes: [], share: null },
+    ...{
+      slate: null,
+      suggestedMark: null,
+      sidecar: null,
+      spot: null,
+      acceptances: [],
+      mutes: [],
+      share: null,
+    },
     // Each with its answers; what the studio says among itself is not for guests.
     remarks: frame.remarks.filter(({ inside }) => !inside),
   };

@@ -71,6 +71,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
     heldAgainst: { reference: null, layout: false, target: null },
     slate: null,
     suggestedMark: null,
+    sidecar: null,
     mark: 'none',
     purpose: 'picture',
     spot: null,

@@ -30,6 +30,8 @@ export interface StationWishes {
   readonly silentAfterMinutes?: number;
   /** Whether the computer is kept from sleeping while a camera is at work. */
   readonly keepAwake?: boolean;
+  /** Whether sidecars are written for frames that were marked. */
+  readonly sidecars?: boolean;
   /** Free space below which new files are refused, megabytes. */
   readonly diskFloorMB?: number;
 }
@@ -56,6 +58,7 @@ export interface StationOptions {
   readonly watches: readonly WatchWish[];
   readonly silentAfterMs: number;
   readonly keepAwake: boolean;
+  readonly sidecars: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
 }
@@ -131,6 +134,7 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
     keepAwake: merged.keepAwake ?? true,
+    sidecars: merged.sidecars ?? true,
     diskFloorBytes: merged.diskFloorMB === undefined ? defaults.diskFloorBytes : merged.diskFloorMB * 1e6,
   });
 }

@@ -36,6 +36,7 @@ const row = (id: string, readings: KeptReadings): FrameRow => ({
   purpose: 'picture',
   spot: null,
   marked: false,
+  markedMs: null,
   placedBy: 'arrival',
   look: null,
   slate: null,
