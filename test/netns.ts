@@ -87,6 +87,23 @@ export class Network {
     await this.#must('ip', ['-n', host.name, 'link', 'set', as, 'up']);
   }
 
+  /**
+   * Loses so many of a hundred packets between the hosts, as a bad radio does; 0: none any more. What a host drops on its own
+   * way out its TCP hears of at once, and sends again before anybody misses it.
+   */
+  async lose(percent: number): Promise<void> {
+    const nft = (args: readonly string[], input = ''): ReturnType<typeof runProgram> =>
+      runProgram('ip', ['netns', 'exec', this.#switch, 'nft', ...args], { input });
+    if (percent === 0) {
+      await nft(['delete', 'table', 'bridge', 'weak']);
+      return;
+    }
+    const hook = 'type filter hook forward priority 0;';
+    const rules = `table bridge weak { chain c { ${hook} numgen random mod 100 < ${percent} drop; }; }\n`;
+    const run = await nft(['-f', '-'], rules);
+    if (run.code !== 0) throw new Error(run.stderr);
+  }
+
   async close(): Promise<void> {
     for (const child of this.#children) {
       if (child.exitCode !== null || child.signalCode !== null) continue;

@@ -42,12 +42,15 @@ function* meetConnection(turn: Turn): Asking<Reply | null> {
     turn.state.dataWay = 'connected';
     return null;
   }
+  const dialled = turn.state.dataWay === 'aimed';
   dropData(turn);
-  if (turn.interruption() === null) {
+  const missed = turn.interruption();
+  // A wall that drops what it does not know lets a dial run out of time; one that rejects it ends it at once.
+  if (missed === null || (missed === 'no-connection' && dialled)) {
     turn.report('note', { code: 'line.cannot-dial', args: { address: turn.state.peerAddress } });
     return reply(425, 'Your data port cannot be reached.');
   }
-  if (turn.interruption() !== 'no-connection') return reply(426, 'Ended before any data came.');
+  if (missed !== 'no-connection') return reply(426, 'Ended before any data came.');
   turn.report('note', { code: 'line.no-data-connection', args: { address: turn.state.peerAddress } });
   return reply(425, 'Your data connection did not come.');
 }

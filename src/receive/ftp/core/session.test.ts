@@ -213,6 +213,16 @@ test('5.3 a client that was given a data port and leaves without reaching it has
   expect(reaching.reports).not.toContain('line.no-data-connection');
 });
 
+test('5.5 a dial that nobody answers in time is told as a dial, not as a passive port that is shut', () => {
+  const talk = Talk.loggedIn({ ...easyScript, aim: () => null });
+  talk.say('PORT 192,0,2,9,195,80', 'STOR x');
+  talk.later(defaultFtpLimits.dataConnectMs);
+  talk.answer(false);
+  expect(talk.codes.at(-1)).toBe(425);
+  expect(talk.reports).toContain('line.cannot-dial');
+  expect(talk.reports).not.toContain('line.no-data-connection');
+});
+
 test('5.4 a data connection carries one transfer', () => {
   const talk = Talk.loggedIn();
   startStore(talk);
