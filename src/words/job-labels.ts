@@ -32,6 +32,14 @@ export const jobLabels = {
   keyUndo: 'take back what was done last',
   keyPutBack: 'put back what was taken back',
 
+  suggestedMark: (mark: string, sidecar: string | null): string =>
+    `${sidecar ?? 'The camera’s rating'} suggests: ${mark}.`,
+  sidecarDiffers: (sidecar: string, theirs: string, ours: string): string =>
+    `${sidecar} came later and says ${theirs}; here it is ${ours}.`,
+  takeMark: (mark: string): string => `Make it ${mark}`,
+  keepMark: (mark: string): string => `Leave it ${mark}`,
+  sidecarSays: (sidecar: string, words: string): string => `${sidecar}: ${words}`,
+
   more: 'More',
   jobClosed: (job: string): string =>
     `Job ${job} is closed: the mark can still be changed, and nothing else.`,
