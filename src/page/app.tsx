@@ -1,5 +1,5 @@
-import { type ReactNode, useEffect, useReducer } from 'react';
-import { sheetLabels, strikeLabels, titleOf } from '../words/index.ts';
+import { type Dispatch, lazy, type ReactNode, Suspense, useEffect, useReducer } from 'react';
+import { clientLabels, contactLabels, sheetLabels, strikeLabels, titleOf } from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { LinePage } from './line/line-page.tsx';
@@ -8,7 +8,7 @@ import { CameraPaper } from './paper-sheet/camera-paper.tsx';
 import { ShutOut } from './pocket/shut-out.tsx';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
-import { reducePage } from './state/index.ts';
+import { type PageAction, type PageState, type Route, reducePage } from './state/index.ts';
 import { StrikePage } from './strike/strike-page.tsx';
 import { useRoute } from './use-route.ts';
 import { useSound } from './voice/index.ts';
@@ -32,12 +32,38 @@ export function App(): ReactNode {
   const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
   const route = useRoute();
   useEffect(() => openStationLink(dispatch), []);
-  const sound = useSound(state);
   useEffect(() => keepSwitches(state), [state]);
   useEffect(() => {
     document.title = titleOf(titles[route.page]);
   }, [route.page]);
   if (state.link.state === 'shut-out') return <ShutOut />;
+  return (
+    <Suspense fallback={null}>
+      {route.page === 'client' ? (
+        <ClientScreen state={state} />
+      ) : (
+        <Pages state={state} route={route} dispatch={dispatch} />
+      )}
+    </Suspense>
+  );
+}
+
+// Each is loaded when it is wanted: the Set page is the one that must be there at once.
+const SheetPage = lazy(async () => ({ default: (await import('./sheet/sheet-page.tsx')).SheetPage }));
+const ClientScreen = lazy(async () => ({
+  default: (await import('./client/client-screen.tsx')).ClientScreen,
+}));
+
+interface PagesProps {
+  readonly state: PageState;
+  readonly route: Route;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** All pages on which the station is heard: the client's screen is not one of them. */
+function Pages({ state, route, dispatch }: PagesProps): ReactNode {
+  const sound = useSound(state);
+  if (route.page === 'sheet') return <SheetPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'job') return <JobPage state={state} code={route.job} dispatch={dispatch} />;
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
   if (route.page === 'line') return <LinePage state={state} />;
@@ -51,6 +77,8 @@ const titles = {
   job: 'Job',
   'call-sheet': 'Call sheet',
   strike: strikeLabels.title,
+  sheet: contactLabels.title,
+  client: clientLabels.title,
   line: 'Line',
   'camera-sheet': sheetLabels.title,
 } as const;

@@ -12,6 +12,7 @@ export {
   type SheetWay,
   sheetLabels,
 } from './camera-sheet.ts';
+export { clientLabels, contactLabels } from './contact-labels.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { linePlaces, surePhrases } from './english-line-check.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';

@@ -65,6 +65,16 @@ export async function patchMark(id: string, mark: Mark): Promise<void> {
   await sendBody('PATCH', frameAddress(id), { mark });
 }
 
+/** Frames of one call, as the contract bounds it. */
+const markedMax = 500;
+
+/** Marks frames alike; each call is one act that can be taken back. Rejects with the station's own words. */
+export async function markFrames(frames: readonly string[], mark: Mark): Promise<void> {
+  for (let from = 0; from < frames.length; from += markedMax) {
+    await sendBody('POST', '/api/v1/marks', { frames: frames.slice(from, from + markedMax), mark });
+  }
+}
+
 /** Says something of a camera; the answer comes as an event. Rejects with the station's own words. */
 export async function patchCamera(name: string, patch: CameraPatch): Promise<void> {
   await sendBody('PATCH', `/api/v1/cameras/${encodeURIComponent(name)}`, patch);

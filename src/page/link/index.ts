@@ -8,6 +8,7 @@ export {
   fetchStation,
   firstViewAddress,
   letGoOf,
+  markFrames,
   patchCamera,
   patchMark,
   pictureAddress,

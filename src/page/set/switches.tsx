@@ -1,5 +1,13 @@
 import type { Dispatch, ReactNode } from 'react';
-import { actPhrase, jobLabels, lineLabels, pageLabels, soundLabels } from '../../words/index.ts';
+import {
+  actPhrase,
+  clientLabels,
+  contactLabels,
+  jobLabels,
+  lineLabels,
+  pageLabels,
+  soundLabels,
+} from '../../words/index.ts';
 import { addressOf, type PageAction, type PageState } from '../state/index.ts';
 import { type Sound, soundState } from '../voice/index.ts';
 import { useFullScreen } from './use-full-screen.ts';
@@ -18,6 +26,11 @@ export function Switches({ state, sound, dispatch, undo }: SwitchesProps): React
   return (
     <fieldset className="switches paper">
       <legend className="unseen">{pageLabels.switches}</legend>
+      {(['sheet', 'client'] as const).map((page) => (
+        <a key={page} href={page === 'sheet' ? addressOf({ page, job: null }) : addressOf({ page })}>
+          {page === 'sheet' ? contactLabels.title : clientLabels.title}
+        </a>
+      ))}
       {(['farView', 'dimSurround'] as const).map((what) => (
         <button
           key={what}

@@ -6,6 +6,9 @@ export type Route =
   | { readonly page: 'set' }
   /** `job` null: the open one, else the newest. */
   | { readonly page: 'job'; readonly job: string | null }
+  /** `job` as above. */
+  | { readonly page: 'sheet'; readonly job: string | null }
+  | { readonly page: 'client' }
   | { readonly page: 'call-sheet'; readonly job: string }
   /** `job` null: the open one. */
   | { readonly page: 'strike'; readonly job: string | null }
@@ -15,8 +18,8 @@ export type Route =
 export function routeOf(hash: string): Route {
   const [page, of] = hash.replace(/^#\/?/, '').split('/');
   const code = decoded(of ?? '');
-  if (page === 'line') return { page };
-  if (page === 'job' || page === 'strike') return { page, job: code };
+  if (page === 'line' || page === 'client') return { page };
+  if (page === 'job' || page === 'sheet' || page === 'strike') return { page, job: code };
   if (page === 'call-sheet' && code !== null) return { page, job: code };
   if (page === 'camera-sheet' && code !== null) return { page, camera: code };
   return { page: 'set' };
@@ -25,7 +28,7 @@ export function routeOf(hash: string): Route {
 /** What goes behind the address of the document, `#` and all. */
 export function addressOf(route: Route): string {
   if (route.page === 'set') return '#/';
-  if (route.page === 'line') return '#/line';
+  if (route.page === 'line' || route.page === 'client') return `#/${route.page}`;
   if (route.page === 'camera-sheet') return `#/camera-sheet/${encodeURIComponent(route.camera)}`;
   if (route.job === null) return `#/${route.page}`;
   return `#/${route.page}/${encodeURIComponent(route.job)}`;

@@ -1,4 +1,6 @@
 /** viewport: pure geometry of the page. Every number's name says its space: image, CSS or device pixels. */
+
+export { type CopySpace, copySpaceIn, copySpaces, cropOf, type PartShares } from './crop-mask.ts';
 export { type Affine, composed, liesOnItsSide, storedToUpright } from './exif-turn.ts';
 export {
   cropToShape,
@@ -18,6 +20,18 @@ export {
   type RailStretch,
 } from './rail-layout.ts';
 export { type RailTick, ticksOf } from './rail-ticks.ts';
+export {
+  frameSpot,
+  type GroupPlace,
+  layoutSheet,
+  type SheetCounts,
+  type SheetLayout,
+  type SheetMeasures,
+  type SheetPart,
+  type SheetSpot,
+  sheetMeasures,
+  spotsSeen,
+} from './sheet-layout.ts';
 export { type Tile, tilesFor } from './tile-grid.ts';
 export { afterStep, type ZoomStep } from './zoom-step.ts';
 export {

@@ -1,0 +1,105 @@
+import { memo, type ReactNode } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import { contactLabels, markNames, standingNames } from '../../words/index.ts';
+import { pictureAddress } from '../link/index.ts';
+import { clockTime } from '../set/clock.ts';
+import { SmallPicture } from '../set/small-picture.tsx';
+import { VerdictShape } from '../set/verdict-shape.tsx';
+import { momentOf } from '../state/index.ts';
+import type { SheetPart, SheetSpot } from '../viewport/index.ts';
+import { standingOf } from './state/sheet-filter.ts';
+
+/** Asked for at these widths, pixels: few, so that the station makes each once and the browser keeps it. */
+const smallWidthPx = 256;
+const largeWidthPx = 640;
+
+interface SheetCellProps {
+  readonly frame: Frame;
+  readonly part: SheetPart;
+  readonly spot: SheetSpot;
+  readonly inHand: boolean;
+  /** The keys are here: the one stop of Tab among all frames. */
+  readonly stop: boolean;
+}
+
+/**
+ * One frame on the sheet: its picture, its verdict's shape, its number; what is chosen is drawn about the picture as with a
+ * wax pencil on paper, and said below it. What is done with it, the field hears.
+ */
+export const SheetCell = memo(function SheetCell({
+  frame,
+  part,
+  spot,
+  inHand,
+  stop,
+}: SheetCellProps): ReactNode {
+  const { mark, remarks } = frame;
+  const standing = standingOf(frame);
+  return (
+    <button
+      type="button"
+      className="sheet-cell"
+      data-frame-id={frame.id}
+      data-part={part}
+      data-mark={mark}
+      data-hand={inHand}
+      aria-pressed={inHand}
+      tabIndex={stop && part === 'frame' ? 0 : -1}
+      aria-label={labelOf(frame)}
+      style={{ left: spot.left, top: spot.top, width: spot.width, height: spot.height }}
+    >
+      <span className="sheet-picture">
+        <CellPicture frame={frame} large={part === 'hero'} />
+      </span>
+      <span className="sheet-words" aria-hidden="true">
+        <VerdictShape judgement={standing} />
+        <span className="sheet-name">{shortOf(frame)}</span>
+        {mark === 'none' ? null : <span className="sheet-mark">{markNames[mark]}</span>}
+        {remarks.length === 0 ? null : <span className="sheet-pins">{remarks.length}</span>}
+      </span>
+    </button>
+  );
+}, isAlike);
+
+function isAlike(one: SheetCellProps, other: SheetCellProps): boolean {
+  return (
+    one.frame === other.frame &&
+    one.part === other.part &&
+    one.inHand === other.inHand &&
+    one.stop === other.stop &&
+    one.spot.left === other.spot.left &&
+    one.spot.top === other.spot.top &&
+    one.spot.width === other.spot.width
+  );
+}
+
+/** A finished picture comes by the browser's own way, which forgets it when it is scrolled by; what is arriving is drawn. */
+function CellPicture({ frame, large }: { readonly frame: Frame; readonly large: boolean }): ReactNode {
+  const { picture } = frame;
+  if (picture.state === 'none') return null;
+  if (picture.state !== 'rendered') return <SmallPicture frame={frame} />;
+  const width = large ? largeWidthPx : smallWidthPx;
+  return (
+    <img
+      src={pictureAddress(frame.id, width, picture.version)}
+      width={picture.width}
+      height={picture.height}
+      alt=""
+      decoding="async"
+      draggable={false}
+    />
+  );
+}
+
+/** The counter where there is one, which is what people call out; else the name. */
+function shortOf({ counter, name }: Frame): string {
+  return counter === null ? name : String(counter).padStart(4, '0');
+}
+
+/** All that the cell says, for who hears it. */
+function labelOf(frame: Frame): string {
+  const parts = [frame.name, standingNames[standingOf(frame)], clockTime(momentOf(frame))];
+  if (frame.mark !== 'none') parts.push(markNames[frame.mark]);
+  if (frame.remarks.length > 0) parts.push(contactLabels.remarks(frame.remarks.length));
+  return parts.join(', ');
+}

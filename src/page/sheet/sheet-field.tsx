@@ -1,0 +1,223 @@
+import { type ReactNode, type RefObject, useLayoutEffect, useMemo, useRef } from 'react';
+import { contactLabels, framesPhrase } from '../../words/index.ts';
+import {
+  frameSpot,
+  type GroupPlace,
+  layoutSheet,
+  type SheetLayout,
+  type SheetMeasures,
+  type SheetSpot,
+  sheetMeasures,
+  spotsSeen,
+} from '../viewport/index.ts';
+import { SheetCell } from './sheet-cell.tsx';
+import type { Hand } from './state/hand.ts';
+import type { SheetGroup } from './state/sheet-groups.ts';
+import { type SeenStretch, useScroll } from './use-scroll.ts';
+
+/** A cell is about so wide, CSS pixels: twelve across a large screen, three across a phone. */
+const wishCssPx = 148;
+const narrowWishCssPx = 104;
+const wordsCssPx = 26;
+
+/** Where things lie on the sheet now, for keys and for what brings a frame into sight. */
+export interface Field {
+  readonly layout: SheetLayout;
+  readonly measures: SheetMeasures;
+  readonly scroller: RefObject<HTMLDivElement | null>;
+}
+
+interface SheetFieldProps {
+  readonly groups: readonly SheetGroup[];
+  readonly hand: Hand;
+  readonly field: RefObject<Field | null>;
+  /** Earlier frames are still coming in: they lie down above, and what is seen stays. */
+  readonly reading: boolean;
+  readonly children: ReactNode;
+}
+
+/**
+ * A sheet of paper for each shot on the grey, of which only what is seen is there. What one looks at stays where it is when
+ * frames come in or are chosen above it.
+ */
+export function SheetField({ groups, hand, field, reading, children }: SheetFieldProps): ReactNode {
+  const scroller = useRef<HTMLDivElement>(null);
+  const { seen, look } = useScroll(scroller);
+  const wish = seen.width < 700 ? narrowWishCssPx : wishCssPx;
+  const measures = useMemo(() => sheetMeasures(seen.width, wish, wordsCssPx), [seen.width, wish]);
+  const layout = useMemo(() => layoutSheet(groups.map(countsOf), measures), [groups, measures]);
+  field.current = { layout, measures, scroller };
+  useSteady(scroller, groups, layout, measures, look, reading);
+  // The first frame can be reached by Tab where the keys have been nowhere yet.
+  const stop = hand.at ?? groups.find(({ frames }) => frames.length > 0)?.frames[0]?.id ?? null;
+
+  return (
+    <section className="sheet-field" ref={scroller} onScroll={look} aria-label={contactLabels.frames}>
+      {children}
+      <div className="sheet-length" style={{ height: layout.height }}>
+        {seen.height === 0
+          ? null
+          : groups.map((group, index) => {
+              const place = layout.places[index];
+              if (place === undefined || !touches(place, seen)) return null;
+              return (
+                <SheetOfShot
+                  key={group.id}
+                  group={group}
+                  place={place}
+                  measures={measures}
+                  seen={seen}
+                  hand={hand}
+                  stop={stop}
+                />
+              );
+            })}
+      </div>
+    </section>
+  );
+}
+
+/** So much is drawn beyond the edges of what is seen: a turn of a wheel, and the fling of a finger. */
+const aheadShare = 0.75;
+
+function touches({ top, height }: GroupPlace, seen: SeenStretch): boolean {
+  const ahead = seen.height * aheadShare;
+  return top + height > seen.top - ahead && top < seen.top + seen.height + ahead;
+}
+
+interface SheetOfShotProps {
+  readonly group: SheetGroup;
+  readonly place: GroupPlace;
+  readonly measures: SheetMeasures;
+  readonly seen: SeenStretch;
+  readonly hand: Hand;
+  readonly stop: string | null;
+}
+
+function SheetOfShot({ group, place, measures, seen, hand, stop }: SheetOfShotProps): ReactNode {
+  const ahead = seen.height * aheadShare;
+  const from = seen.top - ahead - place.top;
+  const spots = spotsSeen(countsOf(group), place, measures, from, from + seen.height + 2 * ahead);
+  const name = group.name === '' ? (group.id === '' ? nameOfRest(group) : group.id) : group.name;
+  const { heroes, frames, whole } = group;
+  return (
+    <section
+      className="sheet-shot paper"
+      data-group={group.id}
+      aria-label={name}
+      style={{ top: place.top, height: place.height }}
+    >
+      <h2 style={{ height: measures.headHeight }}>
+        <span>{name}</span>
+        <small>
+          {frames.length === whole ? framesPhrase(whole) : contactLabels.shownOf(frames.length, whole)}
+          {heroes.length === 0 ? '' : `, ${heroes.length === 1 ? 'hero' : `${heroes.length} heroes`}`}
+        </small>
+      </h2>
+      {spots.map((spot) => {
+        const frame = framesIn(group, spot)[spot.index];
+        return frame === undefined ? null : (
+          <SheetCell
+            key={`${spot.part} ${frame.id}`}
+            frame={frame}
+            part={spot.part}
+            spot={spot}
+            inHand={hand.ids.has(frame.id)}
+            stop={frame.id === stop}
+          />
+        );
+      })}
+    </section>
+  );
+}
+
+/** Of no shot, or all together where nothing is grouped. */
+function nameOfRest({ heroes, selects, frames }: SheetGroup): string {
+  const shots = new Set(frames.map(({ shot }) => shot));
+  return heroes.length + selects.length === 0 && shots.size > 1
+    ? contactLabels.together
+    : contactLabels.noShot;
+}
+
+function framesIn({ heroes, selects, frames }: SheetGroup, { part }: SheetSpot): SheetGroup['frames'] {
+  return part === 'hero' ? heroes : part === 'select' ? selects : frames;
+}
+
+function countsOf({ heroes, selects, frames }: SheetGroup): {
+  heroes: number;
+  selects: number;
+  frames: number;
+} {
+  return { heroes: heroes.length, selects: selects.length, frames: frames.length };
+}
+
+interface Anchor {
+  readonly id: string;
+  /** From the top of what is seen, CSS pixels. */
+  readonly offset: number;
+}
+
+/** Keeps the first frame that is seen at its height when the layout changes under it. */
+function useSteady(
+  scroller: RefObject<HTMLDivElement | null>,
+  groups: readonly SheetGroup[],
+  layout: SheetLayout,
+  measures: SheetMeasures,
+  look: () => void,
+  reading: boolean,
+): void {
+  const anchor = useRef<Anchor | null>(null);
+  const laid = useRef<SheetLayout | null>(null);
+  useLayoutEffect(() => {
+    const box = scroller.current;
+    if (box === null) return;
+    const held = anchor.current;
+    if (laid.current !== null && laid.current !== layout && held !== null && (reading || box.scrollTop > 0)) {
+      const top = topOf(held.id, groups, layout, measures);
+      if (top !== null && Math.abs(top - held.offset - box.scrollTop) >= 1) {
+        box.scrollTop = top - held.offset;
+        look();
+      }
+    }
+    laid.current = layout;
+    const note = (): void => {
+      anchor.current = anchorAt(box.scrollTop, groups, layout, measures);
+    };
+    note();
+    box.addEventListener('scroll', note, { passive: true });
+    return () => box.removeEventListener('scroll', note);
+  }, [scroller, groups, layout, measures, look, reading]);
+}
+
+function topOf(
+  id: string,
+  groups: readonly SheetGroup[],
+  layout: SheetLayout,
+  measures: SheetMeasures,
+): number | null {
+  for (const [at, group] of groups.entries()) {
+    const place = layout.places[at];
+    const index = group.frames.findIndex((frame) => frame.id === id);
+    if (place !== undefined && index >= 0) return place.top + frameSpot(index, place, measures).top;
+  }
+  return null;
+}
+
+/** The first frame whose top is seen. */
+function anchorAt(
+  top: number,
+  groups: readonly SheetGroup[],
+  layout: SheetLayout,
+  measures: SheetMeasures,
+): Anchor | null {
+  const at = layout.places.findIndex((place) => place.top + place.height > top);
+  const place = layout.places[at];
+  const group = groups[at];
+  if (place === undefined || group === undefined) return null;
+  const row = measures.cellHeight + measures.gap;
+  const index = Math.max(0, Math.ceil((top - place.top - place.framesTop) / row)) * measures.columns;
+  const frame = group.frames[Math.min(index, group.frames.length - 1)];
+  if (frame === undefined) return null;
+  const own = place.top + frameSpot(Math.min(index, group.frames.length - 1), place, measures).top;
+  return { id: frame.id, offset: own - top };
+}

@@ -1,0 +1,208 @@
+import { type Dispatch, type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import type { Frame } from '../../contract/index.ts';
+import type { Mark } from '../../facts/index.ts';
+import { contactLabels, framesPhrase, jobTitle } from '../../words/index.ts';
+import { useCall } from '../choices/use-call.ts';
+import { showToClient, useClientFrame } from '../client/client-choice.ts';
+import { TopLine } from '../job/top-line.tsx';
+import { markFrames } from '../link/index.ts';
+import { addressOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
+import { CompareView } from './compare/compare-view.tsx';
+import { HandBar } from './hand-bar.tsx';
+import { NothingHere } from './nothing-here.tsx';
+import { PrintSheet } from './print-sheet.tsx';
+import { camerasOf, SheetAsks } from './sheet-asks.tsx';
+import { type Field, SheetField } from './sheet-field.tsx';
+import { SheetLine } from './sheet-line.tsx';
+import { handled } from './state/hand.ts';
+import { isFiltered } from './state/sheet-filter.ts';
+import { useHand } from './use-hand.ts';
+import { useOrder } from './use-order.ts';
+import { useSheet } from './use-sheet.ts';
+import { useSheetHand } from './use-sheet-hand.ts';
+import { useSheetKeys } from './use-sheet-keys.ts';
+import '../style/sheet.css';
+import '../style/compare.css';
+import '../style/contact-print.css';
+
+interface SheetPageProps {
+  readonly state: PageState;
+  readonly code: string | null;
+  readonly dispatch: Dispatch<PageAction>;
+}
+
+/** Choosing: the frames of a job under their shots, as on contact sheets that grow by themselves. */
+export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode {
+  const { job, groups, lying, wish, change } = useSheet(state, code);
+  const field = useRef<Field | null>(null);
+  const element = useRef<HTMLDivElement>(null);
+  const { hand, tell, step } = useHand(groups, lying, field);
+  const [several, setSeveral] = useState(false);
+  const [compared, setCompared] = useState<readonly string[]>([]);
+  const [printing, setPrinting] = useState(false);
+  const { refusal, run } = useCall();
+  const ordering = useOrder(state, job.code, groups, run);
+  const client = useClientFrame();
+
+  const here = useMemo(() => new Set(lying), [lying]);
+  const ids = useMemo(() => handled(hand, here), [hand, here]);
+  const frames = useMemo(
+    () => ids.flatMap((id): Frame[] => [state.frames.byId.get(id)].filter((frame) => frame !== undefined)),
+    [ids, state.frames],
+  );
+  const common = frames.every(({ mark }) => mark === frames[0]?.mark) ? (frames[0]?.mark ?? null) : null;
+  const cameras = useMemo(() => camerasOf(state.frames.byId.values(), job.code), [state.frames, job.code]);
+
+  const mark = useCallback(
+    (chosen: Mark, of: readonly Frame[]) => {
+      if (of.length === 0) return;
+      // A mark that all of them have already is taken away, as on the Set page.
+      const next = of.every((frame) => frame.mark === chosen) ? 'none' : chosen;
+      void run(() =>
+        markFrames(
+          of.map(({ id }) => id),
+          next,
+        ),
+      );
+    },
+    [run],
+  );
+  const look = (of: readonly string[]): void => {
+    if (of.length >= 1 && of.length <= 4) setCompared(of);
+  };
+  const toClient = (): void => showToClient(ids.length === 1 ? (ids[0] ?? null) : null);
+  const only = ids.length === 1 ? ids[0] : undefined;
+  const order = (by: -1 | 1): void => {
+    if (only !== undefined) ordering.step(only, by);
+  };
+
+  useSheetKeys(compared.length === 0 && !printing, state.letterKeys, {
+    mark: (chosen) => mark(chosen, frames),
+    step,
+    add: () => {
+      if (hand.at !== null) tell({ type: 'add', id: hand.at });
+    },
+    all: () => tell({ type: 'all', lying }),
+    empty: () => tell({ type: 'empty' }),
+    look: () => look(ids),
+    client: toClient,
+    order,
+  });
+  useSheetHand(element, {
+    several,
+    lying,
+    tell,
+    look: (id) => look([id]),
+    put: ordering.put,
+  });
+  const toShot = (shot: string): void => {
+    const at = groups.findIndex(({ id }) => id === shot);
+    const box = field.current?.scroller.current;
+    const place = field.current?.layout.places[at];
+    if (box != null && place !== undefined) box.scrollTop = place.top;
+  };
+
+  if (printing) {
+    return (
+      <PrintSheet
+        job={job}
+        title={titleOf(state, job.code)}
+        groups={groups}
+        only={hand.ids.size > 1 ? hand.ids : null}
+        onClose={() => setPrinting(false)}
+      />
+    );
+  }
+  const shown = compared.flatMap((id): Frame[] =>
+    [state.frames.byId.get(id)].filter((frame) => frame !== undefined),
+  );
+  return (
+    <div
+      className="sheet-page"
+      data-surround={state.dimSurround ? 'dim' : 'grey'}
+      data-comparing={shown.length > 0}
+      ref={element}
+    >
+      <TopLine state={state} />
+      <main className="sheet-main">
+        <header className="sheet-head paper">
+          <h1>
+            <span className="unseen">{contactLabels.title}: </span>
+            <JobChoice state={state} code={job.code} />
+          </h1>
+          <SheetLine job={job} groups={groups} all={state.allFrames} onShot={toShot} />
+          <details className="sheet-more" open>
+            <summary>{contactLabels.ask}</summary>
+            <SheetAsks job={job} cameras={cameras} wish={wish} change={change} />
+          </details>
+          <p className="sheet-said" role="status">
+            {refusal !== ''
+              ? refusal
+              : state.allFrames
+                ? framesPhrase(lying.length)
+                : contactLabels.reading(framesPhrase(lying.length))}
+          </p>
+        </header>
+        <SheetField groups={groups} hand={hand} field={field} reading={!state.allFrames}>
+          {lying.length === 0 && state.link.state !== 'connecting' ? (
+            <NothingHere asked={isFiltered(wish.filter)} />
+          ) : null}
+        </SheetField>
+        <HandBar
+          count={ids.length}
+          mark={common}
+          several={several}
+          client={client}
+          order={only === undefined ? null : ordering.ways(only)}
+          onMark={(chosen) => mark(chosen, frames)}
+          onSeveral={() => setSeveral(!several)}
+          onEmpty={() => tell({ type: 'empty' })}
+          onLook={() => look(ids)}
+          onClient={toClient}
+          onOrder={order}
+          onPrint={() => setPrinting(true)}
+        />
+      </main>
+      {shown.length === 0 ? null : (
+        <CompareView
+          state={state}
+          frames={shown}
+          onMark={(chosen, frame) => mark(chosen, [frame])}
+          onSet={(id) => {
+            dispatch({ type: 'choose', id });
+            location.hash = addressOf({ page: 'set' });
+          }}
+          onClose={() => setCompared([])}
+        />
+      )}
+    </div>
+  );
+}
+
+function titleOf({ jobs }: PageState, code: string): string {
+  const job = jobs?.find((each) => each.code === code);
+  if (job !== undefined) return jobTitle(job);
+  return code === trayCode ? contactLabels.theTray : code;
+}
+
+/** Whose frames lie here; a list, since a studio has many jobs. */
+function JobChoice({ state, code }: { readonly state: PageState; readonly code: string }): ReactNode {
+  const jobs = state.jobs ?? [];
+  const codes = [...jobs.map((job) => job.code), trayCode];
+  return (
+    <select
+      className="sheet-job"
+      aria-label={contactLabels.job}
+      value={code}
+      onChange={(event) => {
+        location.hash = addressOf({ page: 'sheet', job: event.target.value });
+      }}
+    >
+      {(codes.includes(code) ? codes : [code, ...codes]).map((each) => (
+        <option key={each} value={each}>
+          {titleOf(state, each)}
+        </option>
+      ))}
+    </select>
+  );
+}

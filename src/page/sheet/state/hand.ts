@@ -1,0 +1,54 @@
+/** The frames one has in hand: what a mark or a comparison is about. */
+export interface Hand {
+  readonly ids: ReadonlySet<string>;
+  /** Where the keys are. */
+  readonly at: string | null;
+  /** Where a range begins. */
+  readonly from: string | null;
+}
+
+export type HandAction =
+  /** This one and no other. */
+  | { readonly type: 'take'; readonly id: string }
+  /** This one too, or no longer. */
+  | { readonly type: 'add'; readonly id: string }
+  /** All from where the range begins up to this one, as they lie on the sheet. */
+  | { readonly type: 'reach'; readonly id: string; readonly lying: readonly string[] }
+  /** The keys go there; what is in hand stays. */
+  | { readonly type: 'go'; readonly id: string }
+  | { readonly type: 'all'; readonly lying: readonly string[] }
+  | { readonly type: 'empty' };
+
+export const emptyHand: Hand = { ids: new Set(), at: null, from: null };
+
+export function reduceHand(hand: Hand, action: HandAction): Hand {
+  switch (action.type) {
+    case 'take':
+      return { ids: new Set([action.id]), at: action.id, from: action.id };
+    case 'add': {
+      const ids = new Set(hand.ids);
+      if (!ids.delete(action.id)) ids.add(action.id);
+      return { ids, at: action.id, from: action.id };
+    }
+    case 'reach': {
+      const { lying, id } = action;
+      const from = hand.from ?? hand.at ?? id;
+      const [one, other] = [lying.indexOf(from), lying.indexOf(id)];
+      if (one < 0 || other < 0) return { ids: new Set([id]), at: id, from: id };
+      return { ids: new Set(lying.slice(Math.min(one, other), Math.max(one, other) + 1)), at: id, from };
+    }
+    case 'go':
+      return { ...hand, at: action.id };
+    case 'all':
+      return { ...hand, ids: new Set(action.lying) };
+    case 'empty':
+      return { ...hand, ids: new Set() };
+  }
+}
+
+/** In hand, or where nothing is, the one that the keys are at; only what lies on the sheet. */
+export function handled(hand: Hand, lying: ReadonlySet<string>): string[] {
+  const ids = [...hand.ids].filter((id) => lying.has(id));
+  if (ids.length > 0) return ids;
+  return hand.at !== null && lying.has(hand.at) ? [hand.at] : [];
+}

@@ -1,0 +1,95 @@
+import { expect, test } from 'vitest';
+import type { Frame } from '../../../contract/index.ts';
+import type { Mark } from '../../../facts/index.ts';
+import { sampleFrame } from '../../testing/sample-frame.ts';
+import { noFilter, type SheetFilter, type SheetSort } from './sheet-filter.ts';
+import { movedBefore, movedBy, type SheetJob, sheetGroups } from './sheet-groups.ts';
+
+const job: SheetJob = {
+  code: 'QM-26',
+  shots: [
+    { id: 'mug', name: 'Mug', order: ['d', 'b', 'gone'] },
+    { id: 'jug', name: 'Jug', order: [] },
+    { id: 'bowl', name: 'Bowl', order: [] },
+  ],
+};
+
+function frame(id: string, second: number, shot: string | null, mark: Mark = 'none', camera = 'cam1'): Frame {
+  return { ...sampleFrame(id, second, { mark, camera, name: `QM_${id}.DNG` }), job: 'QM-26', shot };
+}
+
+const frames = [
+  frame('a', 0, 'mug', 'hero'),
+  frame('b', 10, 'mug', 'select'),
+  frame('c', 20, 'mug', 'out', 'cam2'),
+  frame('d', 30, 'mug', 'select'),
+  frame('e', 40, 'mug', 'select'),
+  frame('f', 50, 'jug'),
+  frame('g', 60, null, 'alternate'),
+  frame('h', 70, 'old'),
+  { ...frame('z', 80, 'mug'), job: 'OTHER' },
+];
+
+function lying(filter: Partial<SheetFilter> = {}, sort: SheetSort = 'time', byShot = true): string[] {
+  return sheetGroups(job, frames, { filter: { ...noFilter, ...filter }, sort, byShot }).map(
+    ({ name, id, frames: own, whole }) =>
+      `${name || id || '-'} ${own.map((each) => each.id).join('')} of ${whole}`,
+  );
+}
+
+test('frames lie under their shots as the list has them, then those of shots that are gone, and of none', () => {
+  expect(lying()).toEqual(['Mug abcde of 5', 'Jug f of 1', 'Bowl  of 0', 'old h of 1', '- g of 1']);
+});
+
+test('heroes and selects stand in the order somebody gave, the others behind as they were taken', () => {
+  const [mug] = sheetGroups(job, frames, { filter: noFilter, sort: 'time', byShot: true });
+  expect(mug?.heroes.map(({ id }) => id)).toEqual(['a']);
+  expect(mug?.selects.map(({ id }) => id)).toEqual(['d', 'b', 'e']);
+});
+
+test.each<[string, Partial<SheetFilter>, string[]]>([
+  ['a mark', { mark: 'select' }, ['Mug bde of 5']],
+  ['what is chosen', { mark: 'chosen' }, ['Mug abde of 5', '- g of 1']],
+  ['a camera', { camera: 'cam2' }, ['Mug c of 5']],
+  ['a shot', { shot: 'jug' }, ['Jug f of 1']],
+  ['no shot', { shot: '' }, ['- g of 1']],
+  ['words', { text: 'qm_F' }, ['Jug f of 1']],
+  ['two words that both must stand', { text: 'qm_ cam2' }, ['Mug c of 5']],
+  ['what nobody is', { text: 'nothing' }, []],
+])('only %s', (_what, filter, expected) => {
+  expect(lying(filter)).toEqual(expected);
+});
+
+test('a time of day asks by the clock on the wall, and from late to early over midnight', () => {
+  const at = (hour: number): Frame => {
+    const local = new Date(2026, 9, 2, hour, 30).getTime();
+    const utc = new Date(local).toISOString();
+    const made = frame(`h${hour}`, 0, 'mug');
+    return { ...made, times: { ...made.times, shutter: utc, began: utc, firstByte: utc } };
+  };
+  const day = [at(1), at(9), at(14), at(23)];
+  const asked = (fromTime: string, toTime: string): string[] =>
+    sheetGroups(job, day, { filter: { ...noFilter, fromTime, toTime }, sort: 'time', byShot: true }).flatMap(
+      (group) => group.frames.map(({ id }) => id),
+    );
+  expect(asked('09:00', '14:30')).toEqual(['h9', 'h14']);
+  expect(asked('22:00', '02:00')).toEqual(['h1', 'h23']);
+  expect(asked('', '08:00')).toEqual(['h1']);
+});
+
+test.each<[SheetSort, string]>([
+  ['newest', 'hgfedcba'],
+  ['mark', 'abdegfhc'],
+  ['camera', 'abdefghc'],
+  ['name', 'abcdefgh'],
+])('all together they lie %s', (sort, expected) => {
+  expect(lying({}, sort, false)).toEqual([`- ${expected} of 8`]);
+});
+
+test('a chosen frame goes a step, or before another; at the end there is no further step', () => {
+  expect(movedBy(['a', 'b', 'c'], 'a', 1)).toEqual(['b', 'a', 'c']);
+  expect(movedBy(['a', 'b', 'c'], 'c', 1)).toBeNull();
+  expect(movedBy(['a', 'b'], 'x', 1)).toBeNull();
+  expect(movedBefore(['a', 'b', 'c'], 'c', 'a')).toEqual(['c', 'a', 'b']);
+  expect(movedBefore(['a', 'b', 'c'], 'a', null)).toEqual(['b', 'c', 'a']);
+});
