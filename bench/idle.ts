@@ -1,10 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { type Bench, type BenchResult, type Run, resultOf } from './measure.ts';
+import { processorS, residentMB } from './processor.ts';
 import { startBenchStation } from './station.ts';
 
 const watchedS = 40;
-/** Linux: clock ticks a second in /proc (sysconf _SC_CLK_TCK, 100 on every common system). */
-const ticksPerS = 100;
 
 /** Processor time a minute and memory of a station with nothing to do. Linux only. */
 export const idle: Bench = {
@@ -42,15 +40,3 @@ export const idle: Bench = {
     );
   },
 };
-
-/** utime and stime, fields 14 and 15 of /proc/PID/stat (proc(5)); the name in field 2 may hold blanks. */
-async function processorS(pid: number): Promise<number> {
-  const text = await readFile(`/proc/${pid}/stat`, 'utf8');
-  const fields = text.slice(text.lastIndexOf(')') + 2).split(' ');
-  return (Number(fields[11]) + Number(fields[12])) / ticksPerS;
-}
-
-async function residentMB(pid: number): Promise<number> {
-  const text = await readFile(`/proc/${pid}/status`, 'utf8');
-  return Number(/VmRSS:\s+(\d+) kB/.exec(text)?.[1]) / 1000;
-}

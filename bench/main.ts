@@ -4,9 +4,11 @@ import { availableParallelism, cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { developFull, developMany } from './develop.ts';
 import { firstView } from './first-view.ts';
+import { grow } from './grow.ts';
 import { idle } from './idle.ts';
 import { judge } from './judge.ts';
 import { type Bench, type BenchResult, meetsGoal } from './measure.ts';
+import { open20k } from './open-20k.ts';
 import { receive } from './receive.ts';
 import { receiveMany } from './receive-many.ts';
 import { receivePaced } from './receive-paced.ts';
@@ -27,6 +29,8 @@ const benches: readonly Bench[] = [
   receiveSftp,
   receiveMany,
   receivePaced,
+  grow,
+  open20k,
   idle,
 ];
 const results = join(root, 'bench/results');

@@ -78,7 +78,7 @@ async function sendPictures(station: BenchStation): Promise<void> {
 }
 
 /** A pot on a sweep, every fourth of them soft, some upright: nobody's photograph. */
-async function drawnPicture(at: number): Promise<Buffer> {
+export async function drawnPicture(at: number): Promise<Buffer> {
   const hue = (at * 67) % 360;
   const upright = at % 5 === 4;
   const [width, height] = upright ? [800, 1200] : [1200, 800];

@@ -32,7 +32,7 @@ export const contactLabels = {
   },
   shots: 'Shots along the day',
   frames: 'Frames',
-  reading: (known: string): string => `${known} so far, earlier ones are being read`,
+  reading: (known: string): string => `${known} so far, reading on`,
   shownOf: (shown: number, whole: number): string =>
     shown === whole ? String(whole) : `${shown} of ${whole}`,
   nothingYet: 'No frame of this job yet.',

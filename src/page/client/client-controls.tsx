@@ -21,7 +21,11 @@ export function ClientControls({ awake, mask, onMask, onFollow }: ClientControls
       <a href={addressOf({ page: 'set' })}>{clientLabels.toSet}</a>
       <label>
         <span>{clientLabels.shape}</span>
-        <select value={mask.shape} onChange={(event) => onMask({ ...mask, shape: event.target.value })}>
+        <select
+          aria-label={clientLabels.shape}
+          value={mask.shape}
+          onChange={(event) => onMask({ ...mask, shape: event.target.value })}
+        >
           {Object.keys(shapes).map((name) => (
             <option key={name} value={name}>
               {name === '' ? clientLabels.wholePicture : name}
@@ -32,6 +36,7 @@ export function ClientControls({ awake, mask, onMask, onFollow }: ClientControls
       <label>
         <span>{clientLabels.copySpace}</span>
         <select
+          aria-label={clientLabels.copySpace}
           value={mask.copySpace ?? ''}
           onChange={(event) =>
             onMask({

@@ -1,4 +1,4 @@
-import { type ReactNode, useId } from 'react';
+import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
 import { contactLabels, markNames, standingNames } from '../../words/index.ts';
@@ -82,6 +82,7 @@ export function SheetAsks({ job, cameras, wish, change }: SheetAsksProps): React
       <label>
         <span>{contactLabels.sort}</span>
         <select
+          aria-label={contactLabels.sort}
           value={wish.sort}
           onChange={(event) => {
             const sort = sheetSorts.find((each): each is SheetSort => each === event.target.value);
@@ -122,12 +123,12 @@ interface ChoiceProps<T extends string> {
 
 /** A list whose first line asks nothing. */
 function Choice<T extends string>({ label, value, any, options, take }: ChoiceProps<T>): ReactNode {
-  const id = useId();
   return (
-    <label htmlFor={id}>
+    <label>
       <span>{label}</span>
+      {/* Named by itself: the words of its list are no part of its name. */}
       <select
-        id={id}
+        aria-label={label}
         value={value === null ? -1 : options.findIndex(([each]) => each === value)}
         onChange={(event) => take(options[Number(event.target.value)]?.[0] ?? null)}
       >

@@ -6,6 +6,7 @@ import { useCall } from '../choices/use-call.ts';
 import { showToClient, useClientFrame } from '../client/client-choice.ts';
 import { TopLine } from '../job/top-line.tsx';
 import { markFrames } from '../link/index.ts';
+import { useNarrow } from '../set/use-media.ts';
 import { addressOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
 import { HandBar } from './hand-bar.tsx';
@@ -43,6 +44,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const { refusal, run } = useCall();
   const ordering = useOrder(state, job.code, groups, run);
   const client = useClientFrame();
+  const narrow = useNarrow();
 
   const here = useMemo(() => new Set(lying), [lying]);
   const ids = useMemo(() => handled(hand, here), [hand, here]);
@@ -131,7 +133,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
             <JobChoice state={state} code={job.code} />
           </h1>
           <SheetLine job={job} groups={groups} all={state.allFrames} onShot={toShot} />
-          <details className="sheet-more" open>
+          <details className="sheet-more" open={!narrow}>
             <summary>{contactLabels.ask}</summary>
             <SheetAsks job={job} cameras={cameras} wish={wish} change={change} />
           </details>

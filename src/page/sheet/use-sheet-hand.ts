@@ -67,6 +67,11 @@ export function useSheetHand(field: RefObject<HTMLElement | null>, acts: FieldAc
       else if (event.ctrlKey || event.metaKey || several) tell({ type: 'add', id });
       else tell({ type: 'take', id });
     };
+    // Tab leads here too: then the keys are here, and nothing is taken.
+    const focus = (event: FocusEvent): void => {
+      const cell = cellAt(event.target);
+      if (cell !== null) latest.current.tell({ type: 'go', id: idOf(cell) });
+    };
     const twice = (event: MouseEvent): void => {
       const cell = cellAt(event.target);
       if (cell !== null && !latest.current.several) latest.current.look(idOf(cell));
@@ -75,6 +80,7 @@ export function useSheetHand(field: RefObject<HTMLElement | null>, acts: FieldAc
     addEventListener('pointermove', move);
     addEventListener('pointerup', up);
     addEventListener('pointercancel', cancel);
+    element.addEventListener('focusin', focus);
     element.addEventListener('click', click);
     element.addEventListener('dblclick', twice);
     return () => {
@@ -82,6 +88,7 @@ export function useSheetHand(field: RefObject<HTMLElement | null>, acts: FieldAc
       removeEventListener('pointermove', move);
       removeEventListener('pointerup', up);
       removeEventListener('pointercancel', cancel);
+      element.removeEventListener('focusin', focus);
       element.removeEventListener('click', click);
       element.removeEventListener('dblclick', twice);
     };

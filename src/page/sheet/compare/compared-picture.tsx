@@ -5,6 +5,7 @@ import { contactLabels, frameSentence, markNames } from '../../../words/index.ts
 import { LaidCanvas } from '../../readings/laid-canvas.tsx';
 import { clockTime } from '../../set/clock.ts';
 import { PictureArea } from '../../set/picture-area.tsx';
+import { usePlacing } from '../../set/use-placing.ts';
 import { usePresentation } from '../../set/use-presentation.ts';
 import { useZoom } from '../../set/use-zoom.ts';
 import { VerdictShape } from '../../set/verdict-shape.tsx';
@@ -39,6 +40,7 @@ export function ComparedPicture(props: ComparedPictureProps): ReactNode {
   const presentation = usePresentation(frame, state.frames, free);
   const zoom = useZoom();
   const over = useOver(state, frame, laid);
+  const placing = usePlacing(presentation);
   const section = useRef<HTMLElement>(null);
   const { motion, take } = zoom;
   useEffect(() => joined.add(motion), [joined, motion]);
@@ -73,8 +75,8 @@ export function ComparedPicture(props: ComparedPictureProps): ReactNode {
       onFocus={onActive}
     >
       <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
-        {picture === null || free === null || over === null ? null : (
-          <LaidCanvas laid={over} difference={false} picture={picture.full} free={free} zoom={zoom} />
+        {picture === null || free === null || over === null || placing === null ? null : (
+          <LaidCanvas laid={over} placing={placing} difference={false} picture={picture.full} free={free} zoom={zoom} />
         )}
       </PictureArea>
       <div className="compared-words paper">

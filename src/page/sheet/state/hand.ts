@@ -38,7 +38,7 @@ export function reduceHand(hand: Hand, action: HandAction): Hand {
       return { ids: new Set(lying.slice(Math.min(one, other), Math.max(one, other) + 1)), at: id, from };
     }
     case 'go':
-      return { ...hand, at: action.id };
+      return hand.at === action.id ? hand : { ...hand, at: action.id };
     case 'all':
       return { ...hand, ids: new Set(action.lying) };
     case 'empty':
