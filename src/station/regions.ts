@@ -12,6 +12,7 @@ import { fileToShow, renderSourceAs } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import { treatmentOf } from './frame-facts.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
+import { shapeUnder } from './looks/shape-under.ts';
 import { pictureOfRow } from './picture-of-row.ts';
 import { RegionShelf } from './region-shelf.ts';
 import type { RenderedBy } from './rendered-by.ts';
@@ -67,7 +68,7 @@ export class Regions {
     const row = await this.#options.row(frame);
     if (row === null) return null;
     const shown = pictureOfRow(row);
-    const full = sizeOf(shown);
+    const full = this.#sizeAsked(row, shown, query.look);
     if (full === null) return whyNone(row, shown);
     const wish = clipped(query, full);
     const cutting =
@@ -75,6 +76,13 @@ export class Regions {
         ? this.#fromOriginal(row, shown.source, query.look)
         : await this.#fromStandIn(row, full, query.look);
     return cutting === null ? whyNone(row, shown) : this.#made(cutting, wish, signal);
+  }
+
+  /** Of the picture that regions are cut out of: a look that is asked for may cut it otherwise than the one in force. */
+  #sizeAsked(row: FrameRow, shown: FramePicture, look: string | undefined): Size | null {
+    if (look === undefined || shown.state !== 'rendered' || shown.source !== 'raw') return sizeOf(shown);
+    const { width, height } = shapeUnder(this.#options.renderedBy(row, look).look.document, shown);
+    return { widthPx: width, heightPx: height };
   }
 
   async #made(cutting: Cutting, wish: RegionQuery, signal: AbortSignal): Promise<RegionPicture> {

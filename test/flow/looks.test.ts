@@ -338,6 +338,26 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
     expect((await station.frame(frame.id)).look.own).toBe(second.id);
   });
 
+  test('a region under another look is a part of the picture as that look cuts it, not as the one in force does', async () => {
+    // The register was made anew, and the frame's own look is the second.
+    const { picture } = await renderedWith(second.hash);
+    if (picture.state !== 'rendered') throw new Error('it is rendered');
+    const half = (edgePx: number): number => Math.round(edgePx / 2);
+    const crop = { across: 1, down: 1, size: 0.5, centreX: 0.5, centreY: 0.5 };
+    const cut = await call<Look>('POST', '/looks', { ...defaultLook, title: 'Square', geometry: { crop } });
+    await call('POST', `/looks/${cut.id}/use`, { frames: [frame.id] });
+    await renderedWith(cut.hash);
+    const sizeOf = async (look: string) => {
+      const part = `left=0&top=0&width=4096&height=4096&scale=0.5&look=${look}`;
+      const answer = await send('GET', `/frames/${frame.id}/region?${part}`);
+      const { width, height } = await sharp(Buffer.from(await answer.arrayBuffer())).metadata();
+      return [width, height];
+    };
+    expect(await sizeOf(first.hash)).toEqual([half(picture.width), half(picture.height)]);
+    const edge = half(Math.floor(picture.height / 2));
+    expect(await sizeOf(cut.hash)).toEqual([edge, edge]);
+  });
+
   async function send(
     method: string,
     path: string,

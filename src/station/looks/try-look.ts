@@ -1,11 +1,12 @@
 import { SetsideError } from '../../base/index.ts';
-import { type Look, lookHash, placeOf } from '../../look/index.ts';
+import { lookHash } from '../../look/index.ts';
 import type { TryAnswer, TryWish } from '../../serve/index.ts';
 import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
-import { type FullSize, longEdgeFor } from '../renderings.ts';
+import { longEdgeFor } from '../renderings.ts';
+import { shapeUnder } from './shape-under.ts';
 import type { Tries } from './tries.ts';
 
 export interface TryOptions {
@@ -38,16 +39,4 @@ export function tryLook(
     const edge = width === undefined ? null : longEdgeFor(width, shapeUnder(document, shown), 'raw');
     return { kind: 'picture', jpeg: await tries.render(source, edge, either), hash };
   });
-}
-
-type Shape = Pick<FullSize, 'width' | 'height'>;
-
-/** The picture as this look places it. */
-function shapeUnder(
-  document: Look,
-  { width, height, original }: Shape & { readonly original: Shape | null },
-): Shape {
-  const whole = original ?? { width, height };
-  const { widthPx, heightPx } = placeOf(document.geometry, whole.width, whole.height);
-  return { width: widthPx, height: heightPx };
 }
