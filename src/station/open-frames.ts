@@ -45,6 +45,7 @@ export interface Frames {
 /** Starts what carries frames from their first byte to the page. Threads come with the first frame. */
 export function openFrames(
   shelves: Shelves,
+  renderingsBytesMax: number,
   publish: (event: StationEvent) => void,
   now: () => number,
   log: StationLog,
@@ -56,7 +57,7 @@ export function openFrames(
   const reader = new ExifToolReader();
   closers.add(() => reader.close());
   const views = new FirstViews();
-  const renderings = new Renderings(home.renderings, pool);
+  const renderings = new Renderings({ folder: home.renderings, bytesMax: renderingsBytesMax, now, pool });
   const regions = new Regions({
     folder: home.regions,
     homePath: home.path,

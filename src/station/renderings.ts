@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { renderingEdition, type TargetBalance } from '../develop/index.ts';
 import { type Look, sharesToOriginal } from '../look/index.ts';
 import type { DevelopPool, PictureFormat, RenderAnswer } from '../workers/index.ts';
+import { RenderingShelf, type RenderingShelfOptions } from './rendering-shelf.ts';
 
 /** What a rendering is made from. */
 export interface RenderSource {
@@ -69,7 +70,7 @@ const rasterLongEdgePx = 4096;
 const sizesMax = 10_000;
 
 /**
- * Renderings on disk, keyed by original, edition, look and target: may be deleted at any time. Each is made once, however
+ * Renderings on disk within a bound, keyed by original, edition, look and target: may be deleted at any time. Each is made once, however
  * many ask for it at the same moment.
  */
 export class Renderings {
@@ -79,9 +80,12 @@ export class Renderings {
   /** By the path of the base. */
   readonly #sizes = new Map<string, FullSize>();
 
-  constructor(folder: string, pool: DevelopPool) {
+  readonly #shelf: RenderingShelf;
+
+  constructor({ folder, bytesMax, now, pool }: RenderingShelfOptions & { readonly pool: DevelopPool }) {
     this.#folder = folder;
     this.#pool = pool;
+    this.#shelf = new RenderingShelf({ folder, bytesMax, now });
   }
 
   /**
@@ -102,6 +106,7 @@ export class Renderings {
         judgedNext,
       }),
     );
+    await this.#shelf.used(outPath);
     this.#sizes.set(outPath, fullSizeOf(answer, source.look));
     for (const oldest of this.#sizes.keys()) {
       if (this.#sizes.size <= sizesMax) break;
@@ -125,7 +130,8 @@ export class Renderings {
   /** A rendering of about this long edge (or the base), made if need be. Rejects as `DevelopPool`. */
   async picture(source: RenderSource, longEdgePx: number | null, format: PictureFormat): Promise<Rendering> {
     const base = await this.#pathOf(source, 'base', 'jpeg');
-    if (!(await exists(base))) await this.makeBase(source);
+    if (await exists(base)) await this.#shelf.used(base);
+    else await this.makeBase(source);
     if (longEdgePx === null && format === 'jpeg')
       return { path: base, etag: this.#etag(source, 'base', format), format };
     const edge = longEdgePx ?? edgeMaxPx;
@@ -135,6 +141,7 @@ export class Renderings {
         this.#pool.resize({ path: base, longEdgePx: edge, format, outPath: path }),
       );
     }
+    await this.#shelf.used(path);
     return { path, etag: this.#etag(source, String(edge), format), format };
   }
 

@@ -30,6 +30,7 @@ test('every setting of docs/home.md is read', async () => {
     copy: '/media/second',
     memoryCounts: true,
     diskFloorMB: 2000,
+    renderingsMB: 5000,
     silentAfterMinutes: 5,
     keepAwake: false,
     sidecars: false,

@@ -52,6 +52,7 @@ const settings: {
   keepAwake: choice,
   sidecars: choice,
   diskFloorMB: numberUpTo(1e9),
+  renderingsMB: numberUpTo(1e9),
 };
 
 function parseSettings(text: string, file: string): StationWishes {

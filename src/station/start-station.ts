@@ -79,7 +79,14 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   });
   if (demo) await openDemoJob(home.path, book, jobs, closers, now);
   else await closeDemoJob(jobs);
-  const frames = openFrames(shelves, (event) => events.publish(event), now, log, closers);
+  const frames = openFrames(
+    shelves,
+    options.renderingsBytesMax,
+    (event) => events.publish(event),
+    now,
+    log,
+    closers,
+  );
   if (options.sidecars) startSidecars(shelves, log, closers);
   const { certificate, ftp, ftps, sftp, web } = await openDoors(
     options,

@@ -6,6 +6,7 @@ import { defaultKeepLimits } from '../../src/keep/limits.ts';
 import { defaultExchangeLimits } from '../../src/look/index.ts';
 import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
 import { defaultWebLimits } from '../../src/serve/index.ts';
+import { defaults } from '../../src/station/core/options.ts';
 
 /**
  * docs/limits.md is written from the code: `npx vitest run test/architecture/limits-page.test.ts -u`. Names, defaults
@@ -66,6 +67,13 @@ const sections: readonly Section[] = [
     about:
       'Bounds of `readDocument` on CLF and ASC CDL; both sides are tried in `src/look/exchange/exchange.test.ts`. A look itself has at most 65,536 characters.',
     defaults: { ...defaultExchangeLimits },
+  },
+  {
+    title: 'Pictures that are kept for pages',
+    path: 'src/station/core/options.ts',
+    about:
+      'No stranger sends them, but every look and every size makes one more; both sides are tried in `src/station/rendering-shelf.test.ts`. `renderingsMB` in setside.json sets it. Regions and scenes stay within 1 GiB each.',
+    defaults: { renderingsBytesMax: defaults.renderingsBytesMax },
   },
 ];
 

@@ -34,6 +34,8 @@ export interface StationWishes {
   readonly sidecars?: boolean;
   /** Free space below which new files are refused, megabytes. */
   readonly diskFloorMB?: number;
+  /** What renderings may take, megabytes. */
+  readonly renderingsMB?: number;
 }
 
 /** The same with nothing missing: what the rooms receive. */
@@ -61,6 +63,8 @@ export interface StationOptions {
   readonly sidecars: boolean;
   /** Below this much free space new files are refused while begun ones may end. */
   readonly diskFloorBytes: number;
+  /** What the renderings in the home may take; those not asked for the longest go, and are made again when they are. */
+  readonly renderingsBytesMax: number;
 }
 
 export interface FtpsWish {
@@ -108,6 +112,8 @@ export const defaults = {
   silentAfterMs: 10 * 60_000,
   /** Room for some forty raw files: enough to see the warning and change the disk. */
   diskFloorBytes: 1 * GiB,
+  /** Half size and the sizes that pages ask for of some five thousand frames of 24 megapixels, at two megabytes each. */
+  renderingsBytesMax: 10 * GiB,
 } as const;
 
 /**
@@ -136,6 +142,8 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     keepAwake: merged.keepAwake ?? true,
     sidecars: merged.sidecars ?? true,
     diskFloorBytes: merged.diskFloorMB === undefined ? defaults.diskFloorBytes : merged.diskFloorMB * 1e6,
+    renderingsBytesMax:
+      merged.renderingsMB === undefined ? defaults.renderingsBytesMax : merged.renderingsMB * 1e6,
   });
 }
 
