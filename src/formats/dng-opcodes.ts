@@ -166,7 +166,7 @@ const warpRectilinear: Parser = (numbers) => {
   return planes === null || centre === null ? null : { kind: 'warp-rectilinear', planes, centre };
 };
 
-/** DNG 1.6; the order of its fields is from memory. */
+/** DNG 1.6; the order of its fields is from memory: no text of that edition was at hand. */
 const warpRectilinear2: Parser = (numbers) => {
   const read = planesOf(numbers.long(), () => {
     const radial = numbers.doubles(15);
