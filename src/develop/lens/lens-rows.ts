@@ -36,14 +36,14 @@ export function lensRows(lens: LensCorrections, frame: FramePlan, source: LensSo
 }
 
 /** One way through the steps, and the channels that take it. */
-interface BoundPlane {
+export interface BoundPlane {
   readonly first: number;
   readonly last: number;
   readonly steps: (points: LensPoints, count: number) => void;
   readonly points: LensPoints;
 }
 
-function boundPlanes(lens: LensCorrections, pixelsMax: number): readonly BoundPlane[] {
+export function boundPlanes(lens: LensCorrections, pixelsMax: number): readonly BoundPlane[] {
   const planes = planesOf(lens);
   return planes.map((plane) => ({
     first: plane,

@@ -14,7 +14,7 @@ const bandRows = 384;
 const tileColumns = 512;
 
 /** Writes a tile of the window into a band that begins at row `top`. */
-type TileMaker = (tile: Region, band: Float32Array, window: Region, top: number) => void;
+export type TileMaker = (tile: Region, band: Float32Array, window: Region, top: number) => void;
 
 /** Walks a window from the top in bands, each made of tiles. */
 export function forEachBand(
@@ -78,7 +78,7 @@ export function placeTiles(light: WindowLight, toSource: Matrix3, size: Size): T
 }
 
 /** Steps in whole pixels of the source: where column and row of what is placed lead, and where its first pixel lies. */
-interface WholePixels {
+export interface WholePixels {
   readonly acrossX: number;
   readonly acrossY: number;
   readonly downX: number;
@@ -88,7 +88,7 @@ interface WholePixels {
 }
 
 /** A homography that takes pixels to pixels (a crop, a flip, a quarter turn), where it is one. */
-function wholePixels([a, b, c, d, e, f, g, h, i]: Matrix3): WholePixels | null {
+export function wholePixels([a, b, c, d, e, f, g, h, i]: Matrix3): WholePixels | null {
   const turns = [a, b, d, e].every((value) => value === 0 || Math.abs(value) === 1);
   if (!turns || g !== 0 || h !== 0 || i !== 1) return null;
   const firstX = (a + b) / 2 + c - 0.5;

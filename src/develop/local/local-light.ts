@@ -6,6 +6,7 @@ import { planDevelop } from '../plan.ts';
 import { type FramePlan, halfSize, planFrame, type RenderSize } from '../plan-frame.ts';
 import type { NoiseSource } from '../rendered.ts';
 import { copyTiles, forEachBand, placeTiles } from './bands.ts';
+import { composedTiles, isComposed } from './composed-tiles.ts';
 import { type DetailPlan, planDetail } from './detail.ts';
 import { grainLayer, mosaicSeed } from './grain.ts';
 import { noiseScale, noNoise } from './noise-scale.ts';
@@ -57,7 +58,9 @@ export function localLight(
         window,
         placed === null
           ? copyTiles(light)
-          : placeTiles(light, placed.toSensor, from === 'half' ? halfSize(mosaic) : mosaic),
+          : isComposed(mosaic, look, placed)
+            ? composedTiles(mosaic, plan, look, from, space, placed.toSensor)
+            : placeTiles(light, placed.toSensor, from === 'half' ? halfSize(mosaic) : mosaic),
         (band, top, rows) => {
           grain?.(band, top, top + rows);
           take(band, top - topPx, top - topPx + rows);

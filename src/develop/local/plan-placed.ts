@@ -76,9 +76,39 @@ export function uprightToStored({ widthPx, heightPx }: Size, orientation: Orient
  * reaches beyond. `within`: size of the sensor's picture.
  */
 export function sourceRegion(part: Region, toSensor: Matrix3, within: Size): Region {
-  const { leftPx, topPx, widthPx, heightPx } = part;
+  const corners = cornersThrough(part, toSensor);
+  const spread = spreadOf(corners);
+  const reachPx = Math.ceil(lanczosLobes * Math.min(spreadMax, Math.max(1, spread))) + 1;
+  const xs = corners.map(({ atX }) => atX);
+  const ys = corners.map(({ atY }) => atY);
+  // Held inside, so that there is always something to take.
+  const left = Math.min(within.widthPx - 1, Math.max(0, Math.floor(Math.min(...xs)) - reachPx));
+  const top = Math.min(within.heightPx - 1, Math.max(0, Math.floor(Math.min(...ys)) - reachPx));
+  const right = Math.max(left + 1, Math.min(within.widthPx, Math.ceil(Math.max(...xs)) + reachPx));
+  const bottom = Math.max(top + 1, Math.min(within.heightPx, Math.ceil(Math.max(...ys)) + reachPx));
+  return { leftPx: left, topPx: top, widthPx: right - left, heightPx: bottom - top };
+}
+
+interface Corner {
+  readonly atX: number;
+  readonly atY: number;
+  readonly depth: number;
+  readonly spread: number;
+}
+
+/** How far apart pixels of the part lie in the sensor's picture where they lie farthest, in its pixels. */
+export function spreadOver(part: Region, toSensor: Matrix3): number {
+  return spreadOf(cornersThrough(part, toSensor));
+}
+
+function spreadOf(corners: readonly Corner[]): number {
+  const depthLeast = Math.min(...corners.map(({ depth }) => depth));
+  return Math.max(...corners.map(({ spread }) => spread)) / depthLeast ** 2;
+}
+
+function cornersThrough({ leftPx, topPx, widthPx, heightPx }: Region, toSensor: Matrix3): readonly Corner[] {
   const [a, b, c, d, e, f, g, h, i] = toSensor;
-  const corners = [
+  return [
     [leftPx, topPx],
     [leftPx + widthPx, topPx],
     [leftPx, topPx + heightPx],
@@ -92,15 +122,4 @@ export function sourceRegion(part: Region, toSensor: Matrix3, within: Size): Reg
     const spreadY = Math.hypot(d - atY * g, e - atY * h) * depth;
     return { atX, atY, depth, spread: Math.max(spreadX, spreadY) };
   });
-  const depthLeast = Math.min(...corners.map(({ depth }) => depth));
-  const spread = Math.max(...corners.map((corner) => corner.spread)) / depthLeast ** 2;
-  const reachPx = Math.ceil(lanczosLobes * Math.min(spreadMax, Math.max(1, spread))) + 1;
-  const xs = corners.map(({ atX }) => atX);
-  const ys = corners.map(({ atY }) => atY);
-  // Held inside, so that there is always something to take.
-  const left = Math.min(within.widthPx - 1, Math.max(0, Math.floor(Math.min(...xs)) - reachPx));
-  const top = Math.min(within.heightPx - 1, Math.max(0, Math.floor(Math.min(...ys)) - reachPx));
-  const right = Math.max(left + 1, Math.min(within.widthPx, Math.ceil(Math.max(...xs)) + reachPx));
-  const bottom = Math.max(top + 1, Math.min(within.heightPx, Math.ceil(Math.max(...ys)) + reachPx));
-  return { leftPx: left, topPx: top, widthPx: right - left, heightPx: bottom - top };
 }

@@ -159,7 +159,7 @@ function pieceOf(mosaic: Mosaic, { leftPx, topPx, widthPx, heightPx }: Region): 
 }
 
 /** Balanced light to display light of the output space, in place. */
-function displayStep(
+export function displayStep(
   mosaic: Mosaic,
   { bin, toWorking }: DevelopPlan,
   look: CompiledLook,
