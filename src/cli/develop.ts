@@ -123,6 +123,7 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   let target: FileTarget | null = null;
   const one = async (file: string): Promise<void> => {
     if (signal.aborted) return;
+    const ended = progress.begin('rendering', file);
     try {
       const { out: outDir, size: wanted, replace } = flags;
       const { format, output, space } = choice;
@@ -143,17 +144,21 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
       failures += 1;
       progress.clear();
       printFileFailure(file, thrown, flags.json);
+    } finally {
+      ended();
     }
     progress.oneMore();
   };
   try {
     if (flags.target !== undefined) {
-      target = await targetOfFile(flags.target, flags.targetEdition ?? null, pool);
+      const ended = progress.begin('reading the target in', flags.target);
+      target = await targetOfFile(flags.target, flags.targetEdition ?? null, pool).finally(ended);
+      progress.clear();
       if (!flags.json) printLine(target.line, false);
     }
     await inLanes(files, lanes, one);
   } finally {
-    progress.clear();
+    progress.close();
     await pool.close();
     process.off('SIGINT', onStop).off('SIGTERM', onStop);
   }
