@@ -57,7 +57,7 @@ export const webProblems = {
   'no-look': {
     status: 400,
     title: 'No look of this hash is kept, or the frame takes none',
-    cure: 'See /api/v1/looks for those that are kept; a finished picture is shown as its camera made it.',
+    cure: 'See /api/v1/looks for those that are kept. A picture that came finished, such as a JPEG without its raw, takes no look: let the camera send raws.',
   },
   'no-such-look': {
     status: 400,

@@ -61,6 +61,8 @@ export const pageSentences: SentenceTable = {
   'page.rendered-on-target': (args) =>
     `Rendered from the raw, balanced on the target ${withoutExtension(textArg(args, 'name'))}.`,
   'page.rendered-jpeg': () => 'The camera’s own JPEG.',
+  'page.rendered-jpeg-only': (args) =>
+    `The camera’s own JPEG, without “${textArg(args, 'look')}”: looks are put on raws only.`,
   'page.rendered-raster': () => 'Shown as it came.',
   'page.on-its-way': (args) => `${textArg(args, 'name')} is on its way.`,
   'page.no-picture-yet': () => 'There is nothing to see of it yet.',

@@ -98,13 +98,15 @@ export const lookLabels = {
   noFrame: 'This frame is not known, or is not here any more.',
   notYet: 'This frame is still on its way; it comes up here when it is rendered.',
   cannot: 'There is no picture of this frame to put a look on.',
-  raster: 'The camera finished this picture: looks are put on raws only. What is seen here is a try.',
+  raster:
+    'The camera sent this picture finished, without a raw: looks are put on raws only. What is seen here is a try.',
   asDelivered: 'As delivered',
   nearlyDelivered: 'As delivered, drawn a little less finely',
   asRendered: 'As delivered, rendered by the station',
   inForce: 'Look',
   ownTakenBack: 'As its shot or job',
-  notOnThis: 'Its camera finished this picture: it takes no look.',
+  notOnThis:
+    'The camera sent this picture finished, without a raw, so no look is put on it. For looks, let the camera send raws, or both.',
   renderedSoon: 'The picture is still that of an earlier look; it is rendered again.',
   calledOff: 'Its rendering was called off.',
   callOff: 'Call it off',

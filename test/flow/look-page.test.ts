@@ -369,6 +369,29 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     );
     const page = await open(`?frame=${finished.id}`);
     expect(await truth(page).textContent()).toMatch(/looks are put on raws only/);
+    await openInstrument(page, 'versions');
+    await page.locator('.give-form').getByText('so no look is put on it').waitFor();
+    expect(await page.getByLabel('this frame').count()).toBe(0);
+    // Somebody chooses one all the same: the Set page says why it is not seen.
+    const etag = { 'if-match': `"${(await station.frame(finished.id)).version}"` };
+    const saved = await fetch(`${station.ready.web}/api/v1/looks`, {
+      ...{ method: 'POST', headers: { 'content-type': 'application/json' } },
+      body: JSON.stringify({ ...defaultLook, title: 'Chosen' }),
+    });
+    const { id: look } = lookShape.parse(await saved.json());
+    const chosen = await fetch(`${station.ready.web}/api/v1/frames/${finished.id}`, {
+      ...{ method: 'PATCH', headers: { 'content-type': 'application/json', ...etag } },
+      body: JSON.stringify({ look }),
+    });
+    expect(chosen.status).toBe(200);
+    await page.goto(station.ready.web);
+    await page.locator(`.rail-frame[data-frame-id="${finished.id}"]`).click();
+    await page.getByText(/The camera’s own JPEG, without “Chosen”: looks are put on raws only/).waitFor();
+    const refused = await fetch(`${station.ready.web}/api/v1/frames/${finished.id}/try`, {
+      ...{ method: 'POST', headers: { 'content-type': 'application/json' } },
+      body: JSON.stringify(defaultLook),
+    });
+    expect(await refused.json()).toMatchObject({ status: 400, code: 'no-look' });
     await page.goto(`${station.ready.web}/look?frame=none-of-these`);
     await page.getByText('This frame is not known').waitFor();
     await page.context().close();

@@ -98,13 +98,16 @@ const colourSpaceNames: Readonly<Record<PredefinedColorSpace, string>> = {
 };
 
 function sourceFinding(frame: Frame): Finding {
-  const { kind, picture } = frame;
+  const { kind, look, picture } = frame;
   if (picture.state === 'first-view') return previewFinding(frame);
   if (picture.state !== 'rendered') return { code: 'page.preview-only', args: {} };
   if (picture.source === 'raw' && picture.target !== null)
     return { code: 'page.rendered-on-target', args: { name: picture.target.name } };
   if (picture.source === 'raw') return { code: 'page.rendered-raw', args: {} };
-  return { code: kind === 'jpeg' ? 'page.rendered-jpeg' : 'page.rendered-raster', args: {} };
+  if (kind !== 'jpeg') return { code: 'page.rendered-raster', args: {} };
+  // Somebody chose a look and waits to see it.
+  if (look.id !== null) return { code: 'page.rendered-jpeg-only', args: { look: look.name } };
+  return { code: 'page.rendered-jpeg', args: {} };
 }
 
 /** What has arrived by now, not what had when the preview was cut out: that is often its first hundredth. */

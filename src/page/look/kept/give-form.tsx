@@ -34,11 +34,17 @@ export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactN
     </label>
   );
   const closed = job?.state === 'closed';
+  const isFinished = frame?.picture.state === 'rendered' && frame.picture.source === 'raster';
+  const hint = isFinished
+    ? lookLabels.notOnThis
+    : version === null
+      ? lookLabels.saveFirst
+      : lookLabels.giveHint;
   return (
     <fieldset className="panel-group give-form" disabled={version === null || closed}>
       <legend>{lookLabels.copyTo}</legend>
       <div className="give-boxes">
-        {frame === null ? null : box('frame', lookLabels.toFrame)}
+        {frame === null || isFinished ? null : box('frame', lookLabels.toFrame)}
         {job === null ? null : box('job', lookLabels.toJob)}
         {job?.shots.map((shot) => box(`shot ${shot.id}`, shotName(shot, job.shots)))}
       </div>
@@ -47,7 +53,7 @@ export function GiveForm({ version, frame, job, onGive }: GiveFormProps): ReactN
           {lookLabels.give}
         </button>
         <p role="status" className="panel-hint">
-          {version === null ? lookLabels.saveFirst : said === '' ? lookLabels.giveHint : said}
+          {said === '' ? hint : said}
         </p>
       </div>
     </fieldset>
