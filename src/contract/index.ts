@@ -67,6 +67,7 @@ export {
   lineCheck,
   lineFinding,
 } from './line.ts';
+export { type LineRehearsal, lineRehearsal } from './line-rehearsal.ts';
 export type { LineSpeed } from './line-speed.ts';
 export {
   enterLink,

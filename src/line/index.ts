@@ -3,6 +3,7 @@
 export { addressFor, whereaboutsOf } from './address-for.ts';
 export { type AddressUse, addressUse, camerasMayEnter, isInNetwork, networkOf } from './addresses.ts';
 export { goneAddress } from './causes/own-address.ts';
+export { type DeviceTry, deviceFindings } from './device-rehearsal.ts';
 export { diagnose } from './diagnose.ts';
 export type {
   AddressFacts,

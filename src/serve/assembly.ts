@@ -25,6 +25,7 @@ import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { readingRoutes } from './routes/reading-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
+import { rehearsalRoutes } from './routes/rehearsal-routes.ts';
 import { remarkRoutes } from './routes/remark-routes.ts';
 import { scaleRoutes } from './routes/scale-routes.ts';
 import { sceneRoutes } from './routes/scene-routes.ts';
@@ -92,6 +93,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     strikeRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
+    rehearsalRoutes(app, desk);
     undoRoutes(app, desk);
     lookRoutes(app, desk);
     tryRoutes(app, desk);

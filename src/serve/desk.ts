@@ -8,6 +8,7 @@ import type {
   FrameReadings,
   Job,
   LineCheck,
+  LineRehearsal,
   NewCamera,
   Station,
 } from '../contract/index.ts';
@@ -59,6 +60,8 @@ export interface StationDesk
   diary(query: DiaryQuery): Promise<DiaryPage>;
   /** Whether the way from camera to station is open, looked at anew; those who ask at once share one look. */
   lineCheck(): Promise<LineCheck>;
+  /** What a device with a link found out about the cameras' way by sending some bytes. */
+  rehearsed(device: DeviceTry): Promise<LineRehearsal>;
   /** What a camera imports to know the station; null where it has none. */
   rootCertificate(): RootCertificate | null;
   /** Frames in shutter order. Rejects `bad-cursor` where `after` was not given out by an earlier page. */
@@ -89,6 +92,14 @@ export interface StationDesk
    */
   letGo(arrivalId: string, who: Who): Promise<boolean>;
   readonly events: EventLog;
+}
+
+export interface DeviceTry {
+  /** Its own address, and the station's as it reached it. */
+  readonly from: string;
+  readonly reached: string;
+  readonly bytes: number;
+  readonly ms: number;
 }
 
 export interface DiaryQuery {

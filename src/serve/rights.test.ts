@@ -150,6 +150,7 @@ test('a guest may ask for this much, and a pocket for this much more', () => {
     'GET /pocket',
     'GET /clock',
     'GET /api/v1/station',
+    'POST /api/v1/line/rehearsal',
     'GET /api/v1/jobs/:job',
     'PATCH /api/v1/jobs/:job',
     'GET /api/v1/jobs/:job/series',

@@ -75,7 +75,7 @@ export interface DeskOptions {
   readonly scenes: Scenes;
   readonly tries: Tries;
   readonly sight: SightPool;
-  readonly line: Pick<LineWatch, 'check'>;
+  readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
   readonly linkCalls: LinkCalls;
   readonly events: EventLog;
   /** The station as it is now; disk, time and what lies in `incoming/` are filled in here. */
@@ -119,6 +119,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     patchCamera: (name, patch) => inTurn(() => patchCamera(options, name, patch)),
     diary: (query) => diary(options, query),
     lineCheck: () => options.line.check(),
+    rehearsed: (device) => options.line.rehearsed(device),
     frames: (query) => book.page(framesQuery(query)),
     frame: (id) => book.frame(id),
     readings: (id) => frameReadings(options, id),

@@ -61,4 +61,22 @@ export const rehearsalSentences: SentenceTable = {
     'The way is open with these settings. If the camera fails all the same, the difference is in the camera: compare its menu with the camera sheet line by line (passive mode, capitals, a space at an end), then its own network and address.',
   'rehearsal.fails': () =>
     'The way is not open with these settings: a camera with the same ones fails here too.',
+
+  'rehearsal.device-through': (args) =>
+    `This device reaches the station: ${sizePhrase(numberArg(args, 'bytes'))} in ${durationPhrase(numberArg(args, 'ms'))}, ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second.`,
+  'rehearsal.device-beside': (args) => `It is in the same network as ${textArg(args, 'camera')}.`,
+  'rehearsal.device-elsewhere': (args) =>
+    `It is in another network than ${textArg(args, 'camera')} was last: join that one and try again.`,
+  'rehearsal.device-other-address': (args) =>
+    `${textArg(args, 'camera')} has another address of the station entered than the one this device came to: compare it with the camera sheet.`,
+  'rehearsal.device-faster': (args) =>
+    `${textArg(args, 'camera')} brings ${sizePhrase(numberArg(args, 'cameraBytesPerSecond'))} a second only: held beside it, this device shows that the network can do more, and that the camera or its antenna is what is slow.`,
+  'rehearsal.device-slower': (args) =>
+    `${textArg(args, 'camera')} brings ${sizePhrase(numberArg(args, 'cameraBytesPerSecond'))} a second, more than this device.`,
+  'rehearsal.device-doors-open': () =>
+    'The network alone was tried, by HTTP. The firewall of the station lets the cameras’ doors in too.',
+  'rehearsal.device-doors-shut': () =>
+    'The network alone was tried, by HTTP. The firewall of the station shuts doors of the cameras: ask the operator to open the Line page.',
+  'rehearsal.device-doors-unknown': () =>
+    'The network alone was tried, by HTTP: whether the cameras’ doors are open, setside stand-in --rehearse tells from another computer.',
 };

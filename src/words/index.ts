@@ -36,6 +36,7 @@ export {
   linkLengths,
   placePhrase,
   pocketLabels,
+  rehearsalLabels,
   scopeWords,
   sharedWords,
 } from './link-labels.ts';

@@ -92,6 +92,16 @@ export const pocketLabels = {
   shutOutHelp: 'Ask the operator for a new one.',
 } as const;
 
+/** Trying the cameras' way with a phone. */
+export const rehearsalLabels = {
+  button: 'Line',
+  title: 'Try the way',
+  lead: 'Hold the phone beside the camera, in the camera’s network. It sends the station two megabytes that are thrown away, and says what that tells about the camera’s way.',
+  start: 'Try it',
+  running: 'Sending …',
+  failed: 'Nothing came through: the station was not reached, or took too long.',
+} as const;
+
 /** The client's page. */
 export const guestLabels = {
   title: 'Pictures',

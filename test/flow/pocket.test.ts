@@ -205,6 +205,23 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     await eventually('it is a hero', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'hero');
   });
 
+  test('held beside the camera the phone tries its way, and is told no address', async () => {
+    await pocket.getByRole('button', { name: 'Line', exact: true }).click();
+    expect(await axe(pocket)).toEqual([]);
+    await pocket.getByRole('button', { name: 'Try it' }).click();
+    const said = pocket.locator('.try-line-said');
+    // The station looks at its whole computer for the answer.
+    await said.getByText('The network alone was tried').waitFor();
+    const text = (await said.textContent()) ?? '';
+    expect(text).toMatch(/This device reaches the station: 2\.0 MB in .+ a second\./);
+    expect(text).toContain('This was tried on the station’s own computer');
+    expect(text).not.toMatch(/\d+\.\d+\.\d+\.\d+/);
+    // Two megabytes that nobody keeps: no frame came of them.
+    expect(await station.frames()).toHaveLength(2);
+    await pocket.keyboard.press('Escape');
+    await said.waitFor({ state: 'hidden' });
+  });
+
   test('a thumb that slips onto Leave is asked first, and stays', async () => {
     await pocket.getByRole('button', { name: 'Leave' }).click();
     const question = pocket.getByRole('dialog', { name: 'Leave the station?' });

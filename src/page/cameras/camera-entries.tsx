@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Station } from '../../contract/index.ts';
-import { sentence, sheetLabels } from '../../words/index.ts';
+import { pageLabels, passwordGroups, sentence, sheetLabels } from '../../words/index.ts';
 import { PlainWords } from '../plain-words.tsx';
 import { addressOf } from '../state/index.ts';
 import { cameraRows, type EntryRow, hostKeyRows, isInClear, stationRows } from './entry-rows.ts';
@@ -56,15 +56,23 @@ function HostKeys({ rows }: { readonly rows: readonly EntryRow[] }): ReactNode {
   );
 }
 
+/** Groups stand apart to the eye; what is copied has no gaps. */
+function Groups({ text }: { readonly text: string }): ReactNode {
+  return passwordGroups(text).map((group, at) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: a group has no name but its place
+    <span key={at} className="password-group">
+      {group}
+    </span>
+  ));
+}
+
 function Entries({ rows }: { readonly rows: readonly EntryRow[] }): ReactNode {
   return (
     <dl className="entry-list">
       {rows.map(([term, value]) => (
         <div key={`${term} ${value}`}>
           <dt>{term}</dt>
-          <dd>
-            <PlainWords text={value} />
-          </dd>
+          <dd>{term === pageLabels.password ? <Groups text={value} /> : <PlainWords text={value} />}</dd>
         </div>
       ))}
     </dl>

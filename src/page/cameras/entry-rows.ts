@@ -1,5 +1,5 @@
 import type { CameraEntry, Door, Station } from '../../contract/index.ts';
-import { cameraAddresses, hostKeyNames, pageLabels, passwordGroups, sentence } from '../../words/index.ts';
+import { cameraAddresses, hostKeyNames, pageLabels, sentence } from '../../words/index.ts';
 
 /** One thing to enter, or to compare: its name and what stands there. */
 export type EntryRow = readonly [term: string, value: string];
@@ -29,7 +29,7 @@ export function cameraRows(camera: CameraEntry, station: Station): readonly Entr
   return [
     ...(doors.length > 0 ? doors : ([[pageLabels.comesBy, pageLabels.doorsShut]] as const)),
     [pageLabels.user, user],
-    [pageLabels.password, passwordGroups(password ?? pageLabels.passwordHidden).join('  ')],
+    [pageLabels.password, password ?? pageLabels.passwordHidden],
     ...folders,
   ];
 }

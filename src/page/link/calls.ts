@@ -9,12 +9,14 @@ import {
   framePage,
   frameReadings,
   type LineCheck,
+  type LineRehearsal,
   lineCheck,
+  lineRehearsal,
   type Station,
   station,
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
-import { callMsMax, parsed, sendBody } from './station-call.ts';
+import { ask, callMsMax, parsed, sendBody } from './station-call.ts';
 
 /** Frames per page of the listing. */
 const pageLimit = 500;
@@ -94,6 +96,23 @@ export async function fetchDiary(before: string | null, signal: AbortSignal): Pr
 /** The line check, looked at anew. */
 export async function fetchLine(signal: AbortSignal): Promise<LineCheck> {
   return parsed(lineCheck, await fetchJson('/api/v1/line', signal));
+}
+
+/** As large as a small JPEG of a camera. */
+const rehearsalBytes = 2_000_000;
+/** On a line of 100 kB a second it takes this long. */
+const rehearsalMsMax = 25_000;
+
+/** Sends bytes that the station throws away; noise, since nothing on the way can make it smaller. Rejects with {@link Refused}. */
+export async function rehearseLine(): Promise<LineRehearsal> {
+  const body = new Uint8Array(rehearsalBytes);
+  // As much as is given at once (W3C Web Cryptography API, section 10.1.1).
+  for (let at = 0; at < body.length; at += 65_536) crypto.getRandomValues(body.subarray(at, at + 65_536));
+  const call = { method: 'POST', headers: { 'content-type': 'application/octet-stream' }, body };
+  return parsed(
+    lineRehearsal,
+    await ask('/api/v1/line/rehearsal', AbortSignal.timeout(rehearsalMsMax), call),
+  );
 }
 
 /** Gives up what broke off of a frame; the change comes as an event. Rejects where the station refuses. */

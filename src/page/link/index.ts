@@ -13,6 +13,7 @@ export {
   patchMark,
   pictureAddress,
   regionAddress,
+  rehearseLine,
 } from './calls.ts';
 export {
   acceptVerdict,

@@ -4,6 +4,7 @@ import { pocketLabels, shotName, soundLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { type Sound, SoundForm, soundState } from '../voice/index.ts';
 import { LeaveButton } from './leave-button.tsx';
+import { TryLine } from './try-line.tsx';
 import type { Vibration } from './use-vibration.ts';
 import type { PocketChoice } from './way-back.ts';
 
@@ -59,6 +60,7 @@ export function MoveFrame({
       <button type="button" data-sound={soundState(sound)} onClick={() => setHears(true)}>
         {soundLabels.title}
       </button>
+      <TryLine />
       <LeaveButton label={pocketLabels.leave} attempt={attempt} />
       <CardDialog title={pocketLabels.moveTitle} open={open && canMove} onClose={() => setOpen(false)}>
         <ul className="pocket-shots">

@@ -45,6 +45,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/cameras/:camera/sheet.pdf': 'operator',
   'GET /api/v1/diary': 'operator',
   'GET /api/v1/line': 'operator',
+  'POST /api/v1/line/rehearsal': 'pocket',
   'GET /api/v1/arrivals': 'operator',
   'DELETE /api/v1/arrivals/:id': 'operator',
   // Jobs and shots.

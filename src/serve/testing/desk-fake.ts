@@ -10,6 +10,7 @@ import type {
   FramesToMark,
   FramesToTakeIn,
   LineCheck,
+  LineRehearsal,
   LookUse,
   NewCamera,
   NewLink,
@@ -18,6 +19,7 @@ import type { Question } from '../../facts/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
 import type { Share } from '../core/who.ts';
 import type {
+  DeviceTry,
   DiaryQuery,
   FirstView,
   FrameQuery,
@@ -108,6 +110,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);
     return sampleStation(asOperator);
+  }
+
+  async rehearsed(device: DeviceTry): Promise<LineRehearsal> {
+    this.note('rehearsed', device);
+    return { bytes: device.bytes, seconds: device.ms / 1000, findings: [] };
   }
 
   async lineCheck(): Promise<LineCheck> {

@@ -1,10 +1,12 @@
 import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
-import type { LineCheck } from '../../contract/index.ts';
+import type { LineCheck, LineRehearsal } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import {
   addressFor,
   addressUse,
+  type DeviceTry,
   type DoorFacts,
+  deviceFindings,
   diagnose,
   type InterfaceFacts,
   type LineFacts,
@@ -58,6 +60,16 @@ export function lineCheckShape(
         speed: speedShape(speeds.get(camera.name)),
       })),
     findings: findings.map(findingShape),
+  };
+}
+
+/** The same for what a device with a link tried. */
+export function rehearsalShape(device: DeviceTry, facts: LineFacts): LineRehearsal {
+  const walls = wallOver(facts, 1, 65_535);
+  return {
+    bytes: device.bytes,
+    seconds: device.ms / 1000,
+    findings: deviceFindings(device, { ...facts, walls }).map(plain),
   };
 }
 

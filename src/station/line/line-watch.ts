@@ -1,10 +1,11 @@
-import type { LineCheck } from '../../contract/index.ts';
+import type { LineCheck, LineRehearsal } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { KeepEvent } from '../../keep/index.ts';
 import {
   addressUse,
   type CameraFacts,
   camerasMayEnter,
+  type DeviceTry,
   type DoorFacts,
   goneAddress,
   type InterfaceFacts,
@@ -21,7 +22,7 @@ import { ArrivalSpeeds, type FrameSeen } from './arrival-speeds.ts';
 import { DiskSpeed } from './disk-speed.ts';
 import { Doubles } from './doubles.ts';
 import { EnteredBook } from './entered-book.ts';
-import { lineCheckShape } from './line-shape.ts';
+import { lineCheckShape, rehearsalShape } from './line-shape.ts';
 import { type Approach, lookFirewall } from './look-firewall.ts';
 import { lookHolders } from './look-holders.ts';
 import { lookInterfaces } from './look-interfaces.ts';
@@ -108,6 +109,11 @@ export class LineWatch {
     const facts = await this.facts();
     const speeds = await this.#speeds.meanings(async (frame) => this.#sources?.frameOf(frame) ?? null);
     return lineCheckShape(facts, this.#sources?.mdns() ?? null, speeds);
+  }
+
+  /** What a device with a link found out about the cameras' way. */
+  async rehearsed(device: DeviceTry): Promise<LineRehearsal> {
+    return rehearsalShape(device, await this.facts());
   }
 
   /** Those who ask while it looks get what it sees. */
