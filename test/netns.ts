@@ -34,6 +34,8 @@ export class Network {
   readonly #id: string;
   readonly #switch: string;
   readonly #names: string[] = [];
+  /** By host: its end at the switch. */
+  readonly #sockets = new Map<string, string>();
   readonly #children: ChildProcess[] = [];
   #count = 0;
 
@@ -76,6 +78,7 @@ export class Network {
   async plug(host: Host, as: string, address?: string): Promise<void> {
     const [here, there] = [`${this.#id}h${this.#count}`, `${this.#id}s${this.#count}`];
     this.#count += 1;
+    this.#sockets.set(host.name, there);
     await this.#must('ip', ['link', 'add', here, 'type', 'veth', 'peer', 'name', there]);
     await this.#must('ip', ['link', 'set', there, 'netns', this.#switch]);
     await this.#must('ip', ['link', 'set', here, 'netns', host.name]);
@@ -91,16 +94,26 @@ export class Network {
    * Loses so many of a hundred packets between the hosts, as a bad radio does; 0: none any more. What a host drops on its own
    * way out its TCP hears of at once, and sends again before anybody misses it.
    */
-  async lose(percent: number): Promise<void> {
+  lose(percent: number): Promise<void> {
+    return this.#between('weak', percent === 0 ? '' : `numgen random mod 100 < ${percent} drop`);
+  }
+
+  /** Hosts reach that one and not each other, as in a network for guests; null: they all meet again. */
+  keepApart(but: Host | null): Promise<void> {
+    const open = `"${this.#sockets.get(but?.name ?? '')}"`;
+    return this.#between('guests', but === null ? '' : `iifname != ${open} oifname != ${open} drop`);
+  }
+
+  /** A rule of that name for what goes from host to host; none any more where it is empty. */
+  async #between(name: string, rule: string): Promise<void> {
     const nft = (args: readonly string[], input = ''): ReturnType<typeof runProgram> =>
       runProgram('ip', ['netns', 'exec', this.#switch, 'nft', ...args], { input });
-    if (percent === 0) {
-      await nft(['delete', 'table', 'bridge', 'weak']);
-      return;
-    }
-    const hook = 'type filter hook forward priority 0;';
-    const rules = `table bridge weak { chain c { ${hook} numgen random mod 100 < ${percent} drop; }; }\n`;
-    const run = await nft(['-f', '-'], rules);
+    await nft(['delete', 'table', 'bridge', name]);
+    if (rule === '') return;
+    const run = await nft(
+      ['-f', '-'],
+      `table bridge ${name} { chain c { type filter hook forward priority 0; ${rule}; }; }\n`,
+    );
     if (run.code !== 0) throw new Error(run.stderr);
   }
 

@@ -48,6 +48,11 @@ export class Announcer {
     if (this.#choices().how !== 'off') this.#interrupt(goneTones, spokenLines.stationGone);
   }
 
+  /** No frame comes until somebody has changed the camera: that goes before everything too. */
+  announceChanged(text: string): void {
+    if (this.#choices().how !== 'off') this.#interrupt(goneTones, text);
+  }
+
   /** Lets one hear a pattern, and the voice where it is wanted. */
   example(pattern: TonePattern, text: string | null): void {
     this.#interrupt(pattern, text);

@@ -1,8 +1,9 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { Judgement } from '../../facts/index.ts';
-import { spokenLines } from '../../words/index.ts';
+import { aloud, sentence, spokenLines } from '../../words/index.ts';
 import type { PageState } from '../state/index.ts';
 import { Announcer } from './announcer.ts';
+import { changedAddress } from './changed-address.ts';
 import { placeStepOf } from './nearing.ts';
 import { keepSound, keptSound, type SoundChoices, soundPlace } from './sound-choices.ts';
 import { onVoices, ownVoice } from './speaker.ts';
@@ -37,7 +38,8 @@ export function useSound({
   frames,
   link,
   allFrames,
-}: Pick<PageState, 'frames' | 'link' | 'allFrames'>): Sound {
+  station,
+}: Pick<PageState, 'frames' | 'link' | 'allFrames' | 'station'>): Sound {
   const [choices, setChoices] = useChoices();
   const latest = useRef(choices);
   latest.current = choices;
@@ -48,6 +50,7 @@ export function useSound({
   const hasFloor = useFloor(isOn && isReady);
   useEffect(() => (hasFloor ? undefined : announcer.silence()), [hasFloor, announcer]);
   useAnnouncements(announcer, { frames, link, allFrames }, hasFloor);
+  useChangedAddress(announcer, station, hasFloor);
   return {
     choices,
     choose: setChoices,
@@ -84,6 +87,19 @@ function useAnnouncements(
   useEffect(() => {
     if (isLost && hasFloor) announcer.announceGone();
   }, [isLost]);
+}
+
+/** Said once for each change, also where it was there when the page opened: the station starts at another address. */
+function useChangedAddress(announcer: Announcer, station: PageState['station'], hasFloor: boolean): void {
+  const told = useRef('');
+  const changed = changedAddress(station);
+  const text = changed === null ? '' : aloud(sentence(changed));
+  useEffect(() => {
+    if (text === '') told.current = '';
+    if (!hasFloor || text === told.current) return;
+    told.current = text;
+    announcer.announceChanged(text);
+  }, [announcer, text, hasFloor]);
 }
 
 /** The choices, the same in every tab of the browser. */
