@@ -43,10 +43,12 @@ function interfaceLines({ name, kind, up, addresses, gateway }: LineInterface, n
       const lease =
         leaseEnds === null ? '' : ` for ${spanPhrase(Math.max(0, Date.parse(leaseEnds) - nowMs))}`;
       const router = gateway === null ? '' : `, router ${gateway}`;
-      const how = given === 'unknown' ? '' : `, ${given}${lease}`;
+      const how = given === 'unknown' ? '' : `, ${givenWords[given]}${lease}`;
       return `${name.padEnd(8)}${kind}, ${address} in ${network}${how}${router}${served ? '' : ', not served'}`;
     });
 }
+
+const givenWords = { 'dealt-out': 'dealt out', fixed: 'fixed', self: 'given by itself' } as const;
 
 function wall(state: LineCheck['passive']['firewall']): string {
   return state === 'shut' ? ', shut by the firewall' : state === 'unknown' ? ', firewall not known' : '';

@@ -150,6 +150,8 @@ export const lineCheckSentences: SentenceTable = {
       : `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, http://${hostPhrase(textArg(args, 'gateway'))}/, so that it stays.`,
   'line-cure.fix-address': (args) =>
     `Or give this computer ${textArg(args, 'address')} as a fixed address, if the router does not deal that one out.`,
+  'line-cure.fix-any': () =>
+    'Or give this computer a fixed address outside what the router deals out, and enter that one on the cameras.',
   'line-cure.join-network': () =>
     'Join the cameras’ network, by cable or Wi-Fi; or let this computer deal out a network of its own.',
   'line-cure.start-dhcp': () =>
@@ -162,7 +164,7 @@ export const lineCheckSentences: SentenceTable = {
   'line-cure.look-at-door': (args) =>
     `Start the station again, and look at what it says of the ${textArg(args, 'door')} door.`,
   'line-cure.open-firewall': (args) =>
-    `Open ${portsPhrase(args)} in the firewall for ${textArg(args, 'sources')}.`,
+    `Open ${portsPhrase(args)} in the firewall for ${textArg(args, 'sources')}.${lastingPhrase(textArg(args, 'kind'))}`,
   'line-cure.open-between': (args) =>
     `Open the ports ${textArg(args, 'ports')} in the router or access point between; or use SFTP, which needs port ${textArg(args, 'sftp')} alone.`,
   'line-cure.read-firewall': () =>
@@ -241,6 +243,11 @@ function orUnknown(args: Args, name: string): string {
 function portsPhrase(args: Args): string {
   const ports = textArg(args, 'ports');
   return /[,-]/.test(ports) ? `ports ${ports}` : `port ${ports}`;
+}
+
+/** Rules of these are gone with the next start, unless somebody writes them into the system's file. */
+function lastingPhrase(kind: string): string {
+  return kind === 'nftables' || kind === 'iptables' ? ' This lasts until the computer is started anew.' : '';
 }
 
 /** An IPv6 address stands in brackets in a URL (RFC 3986 section 3.2.2). */

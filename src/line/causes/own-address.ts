@@ -54,7 +54,10 @@ export function addressDealtOut(facts: LineFacts): readonly LineFinding[] {
       found(
         ['line-check.address-dealt-out', 'note', 'certain'],
         { address: mine.address },
-        { evidence: [leaseOf(facts, mine)], cures: keepAddress(facts, mine, mine.address) },
+        {
+          evidence: [leaseOf(facts, mine)],
+          cures: [...reserve(mine, mine.address), cure('station', 'fix-any')],
+        },
       ),
     );
 }
@@ -69,11 +72,14 @@ function leaseOf({ nowMs }: LineFacts, mine: PlacedAddress): ReturnType<typeof s
 
 /** At the router, or on this computer, so that an address stays. */
 function keepAddress({ system }: LineFacts, mine: PlacedAddress, address: string): readonly Cure[] {
-  const { hardware, gateway } = mine.interface;
   return [
-    ...(hardware === null ? [] : [cure('network', 'reserve', { address, hardware, gateway: gateway ?? '' })]),
+    ...reserve(mine, address),
     cure('station', 'fix-address', { address }, fixAddressCommands(system, mine, address)),
   ];
+}
+
+function reserve({ interface: { hardware, gateway } }: PlacedAddress, address: string): readonly Cure[] {
+  return hardware === null ? [] : [cure('network', 'reserve', { address, hardware, gateway: gateway ?? '' })];
 }
 
 /** No address that a camera could be given, or one that says that nobody deals out any. */

@@ -105,7 +105,7 @@ function openCure(facts: LineFacts, walls: readonly WallFacts[]): Cure {
   return cure(
     'station',
     'open-firewall',
-    { ports: portsText(ports), sources: sources.join(', ') },
+    { ports: portsText(ports), sources: sources.join(', '), kind: firewall.kind },
     openingCommands({ kind: firewall.kind, ports, sources, chains, program }),
   );
 }

@@ -20,3 +20,13 @@ export function neighboursOfArp(text: string): NeighbourFacts[] {
     return [{ address: found[1] ?? '', hardware, interface: mac?.[3] ?? windowsInterface }];
   });
 }
+
+/** `/proc/net/arp` of Linux (proc(5)): address, type, flags, hardware address, mask, device; no hardware address where nobody answered. */
+export function neighboursOfProc(text: string): NeighbourFacts[] {
+  return text.split('\n').flatMap((line) => {
+    const found = /^(\d+(?:\.\d+){3})\s+0x\S+\s+0x\S+\s+([0-9a-f:]{17})\s+\S+\s+(\S+)$/i.exec(line.trim());
+    const [, address = '', hardware = '', dev = ''] = found ?? [];
+    if (found === null || hardware === '00:00:00:00:00:00') return [];
+    return [{ address, hardware: hardware.toLowerCase(), interface: dev }];
+  });
+}

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { neighboursOfArp } from './arp.ts';
+import { neighboursOfArp, neighboursOfProc } from './arp.ts';
 import { holdersOfLsof, holdersOfNetstat, holdersOfSs } from './holders.ts';
 import { interfacesOfIp, neighboursOfIp, wayOfIp } from './ip-json.ts';
 import { macosDetails } from './macos.ts';
@@ -181,4 +181,14 @@ test('interfaces of Windows (from memory)', () => {
   });
   expect(read).toMatchObject({ kind: 'wireless', bitsPerSecond: 866_700_000, gateway: '192.168.7.1' });
   expect(read?.addresses[0]).toMatchObject({ given: 'dealt-out', leaseEndsMs: 601_000 });
+});
+
+test('neighbours by the file of Linux (as a kernel 6.18 wrote it)', () => {
+  const text = `IP address       HW type     Flags       HW address            Mask     Device
+10.77.0.20       0x1         0x2         02:FE:71:c8:86:6c     *        eth0
+10.77.0.33       0x1         0x0         00:00:00:00:00:00     *        eth0
+`;
+  expect(neighboursOfProc(text)).toEqual([
+    { address: '10.77.0.20', hardware: '02:fe:71:c8:86:6c', interface: 'eth0' },
+  ]);
 });

@@ -26,7 +26,7 @@ import { lineCheckShape, rehearsalShape } from './line-shape.ts';
 import { type Approach, lookFirewall } from './look-firewall.ts';
 import { lookHolders } from './look-holders.ts';
 import { lookInterfaces } from './look-interfaces.ts';
-import { lookNeighbours, lookWay, reachOf } from './look-neighbours.ts';
+import { heardLately, lookNeighbours, lookWay, reachOf } from './look-neighbours.ts';
 import { PacketCounts } from './packet-counts.ts';
 
 export interface LineWatchOptions {
@@ -86,12 +86,15 @@ export class LineWatch {
     if (camera === null || change !== 'logged-in') return;
     const { local, address } = args;
     if (typeof local !== 'string' || typeof address !== 'string') return;
+    // A stand-in on this computer was given no address that could change.
+    if (addressUse(local) === 'loopback') return;
     this.#entered.note(camera, { local, address, atMs: this.#options.now() });
   }
 
   /** Once in some seconds: what only shows over time. */
   async pulse(): Promise<void> {
-    await this.#packets.sample();
+    const [heard] = await Promise.all([heardLately(), this.#packets.sample()]);
+    this.#doubles.note(heard, this.#options.now());
   }
 
   /** That the camera was given an address which this computer does not have now; null where all is well. */

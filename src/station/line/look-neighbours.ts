@@ -1,9 +1,11 @@
+import { readFile } from 'node:fs/promises';
 import { connect } from 'node:net';
 import {
   type LineSystem,
   type NeighbourFacts,
   neighboursOfArp,
   neighboursOfIp,
+  neighboursOfProc,
   type WayFacts,
   wayOfIp,
 } from '../../line/index.ts';
@@ -14,6 +16,11 @@ export async function lookNeighbours(system: LineSystem): Promise<readonly Neigh
   if (system === 'linux') return neighboursOfIp((await outputOf('ip', ['-j', 'neigh'])) ?? '');
   if (system === 'other') return [];
   return neighboursOfArp((await outputOf('arp', ['-a'])) ?? '');
+}
+
+/** The same without starting a program, for looking again and again; empty where the system has no such file. */
+export async function heardLately(): Promise<readonly NeighbourFacts[]> {
+  return neighboursOfProc(await readFile('/proc/net/arp', 'utf8').catch(() => ''));
 }
 
 /** How this computer sends to an address; null where it says so in no form that is read here. */
