@@ -1,15 +1,27 @@
 import type { Mosaic } from '../facts/index.ts';
 import type { Region } from '../image/index.ts';
-import { balanceRows } from './kernels/balance-rows.ts';
+import { mirrored, mirrorRow, rootRow } from './kernels/balance-rows.ts';
 import { blendRow, colourRow, crossRow, differenceRow, unrestRow } from './kernels/demosaic-rows.ts';
 import { ringMargin, ringSamples, ringStart, ringStride } from './kernels/ring-rows.ts';
-import { type BinPlan, binNumbers } from './plan.ts';
+import { rootFoot } from './kernels/root-scale.ts';
+import type { BinPlan } from './plan.ts';
 
 /**
  * The steps of the demosaic, bound to one window and its rings. Rows are counted from the window's top and may be
  * negative. `colourColumn` is the first column of the window (0 or 1) whose pixel in that row is red or blue.
  */
 export interface DemosaicSteps {
+  /** Balanced samples on the root scale, into `plane` from `at` on; `rootRow` says what the numbers are. */
+  roots(
+    values: Uint16Array,
+    from: number,
+    count: number,
+    scaleA: number,
+    footA: number,
+    scaleB: number,
+    footB: number,
+    at: number,
+  ): void;
   /** Needs the root rows `row - 2` … `row + 2`. */
   differences(row: number, colourColumn: number): void;
   /** Needs the differences of `row - 1` … `row + 1`. */
@@ -48,6 +60,8 @@ export function plainDemosaicSteps(
   const blend = ring(5);
   const cross = ring(6);
   return {
+    roots: (values, from, count, scaleA, footA, scaleB, footB, at) =>
+      rootRow(values, from, count, scaleA, footA, scaleB, footB, plane, at),
     differences: (row, first) => differenceRow(root, row, stride, first, inRow, inColumn),
     unrest: (row) => unrestRow(inRow, inColumn, row, stride, unrestInRow, unrestInColumn),
     blend: (row, first) =>
@@ -72,7 +86,6 @@ export function demosaicedRows(
   plane: Float32Array,
   steps: DemosaicSteps,
 ): (rowStart: number, rowEnd: number) => void {
-  const numbers = binNumbers(plan);
   const stride = ringStride(window.widthPx);
   const left = window.leftPx - ringMargin;
   const readWidth = window.widthPx + 2 * ringMargin;
@@ -81,10 +94,20 @@ export function demosaicedRows(
     return filters[y * 2 + ((window.leftPx + column) & 1)] ?? 1;
   };
   const colourColumn = (row: number): number => (filterAt(row, 0) === 1 ? 1 : 0);
+  const { black, scale } = plan;
+  const footAt = (position: number): number => rootFoot - (black[position] ?? 0) * (scale[position] ?? 0);
+  const inside = Math.max(0, -left);
+  const insideEnd = Math.min(readWidth, widthPx - left);
   const bring = (row: number): void => {
     const at = ringStart(row, stride);
-    const line = plane.subarray(at, at + readWidth);
-    balanceRows(values, widthPx, heightPx, left, window.topPx + row, readWidth, 1, numbers, line);
+    const y = mirrored(window.topPx + row, heightPx);
+    const first = (y & 1) * 2 + ((left + inside) & 1);
+    const second = first ^ 1;
+    const from = y * widthPx + left + inside;
+    const count = insideEnd - inside;
+    const [scaleA = 0, scaleB = 0] = [scale[first], scale[second]];
+    steps.roots(values, from, count, scaleA, footAt(first), scaleB, footAt(second), at + inside);
+    mirrorRow(plane, at, readWidth, inside, insideEnd, left, widthPx);
   };
   let nextRow = Number.NaN;
   return (rowStart, rowEnd) => {

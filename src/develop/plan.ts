@@ -83,7 +83,7 @@ function planBin(mosaic: Mosaic): BinPlan {
   };
 }
 
-/** The numbers that `binMosaic` takes; `balanceRows` takes the first eight. */
+/** The numbers that `binMosaic` takes. */
 export function binNumbers(plan: BinPlan): Float64Array {
   const { black, scale, redPosition, bluePosition, greenPositions } = plan;
   return Float64Array.of(...black, ...scale, redPosition, bluePosition, greenPositions[0]);

@@ -240,6 +240,7 @@ test('the module takes a memory and nothing else, and exports the kernels', () =
     [
       'split',
       'half',
+      'roots',
       'differences',
       'unrest',
       'blend',

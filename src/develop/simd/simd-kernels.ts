@@ -28,6 +28,15 @@ interface StripExports {
     redPosition: number,
     saturation: number,
   ) => void;
+  readonly roots: (
+    samples: number,
+    count: number,
+    scaleA: number,
+    footA: number,
+    scaleB: number,
+    footB: number,
+    to: number,
+  ) => void;
   readonly differences: (plane: number, stride: number, row: number, colourColumn: number) => void;
   readonly unrest: (plane: number, stride: number, row: number) => void;
   readonly blend: (plane: number, stride: number, row: number, width: number) => void;
@@ -100,7 +109,7 @@ export function simdKernels(work: StripWork): StripKernels | null {
       run.split(at.mosaic, mosaic.widthPx, rows + 2, at.bin, planeOf(0), planeOf(1), planeOf(2), planeOf(3));
       run.half(at.plane, planeBytes, outWidth, rows, at.strip, bin.redPosition, at.saturation);
     },
-    demosaic: demosaicSteps(run, work.widthPx, at),
+    demosaic: demosaicSteps(run, buffer, work.widthPx, at),
     rebuild: (pixels) => run.rebuild(at.strip, pixels, at.saturation),
     light: (pixels) => {
       run.light(at.strip, pixels, at.light, at.samples, last);
@@ -131,10 +140,15 @@ function tableStep(
   return (pixels) => run.lattice(strip, pixels, size, values, into, intoLast, outOf, outLast, outLow, toOut);
 }
 
-function demosaicSteps(run: StripExports, widthPx: number, at: Layout): DemosaicSteps {
-  const { plane, strip, saturation } = at;
+function demosaicSteps(run: StripExports, buffer: ArrayBuffer, widthPx: number, at: Layout): DemosaicSteps {
+  const { plane, strip, saturation, mosaic } = at;
   const stride = ringStride(widthPx) * 4;
+  const samples = new Uint16Array(buffer, mosaic);
   return {
+    roots: (values, from, count, scaleA, footA, scaleB, footB, to) => {
+      samples.set(values.subarray(from, from + count));
+      run.roots(mosaic, count, scaleA, footA, scaleB, footB, plane + to * 4);
+    },
     differences: (row, first) => run.differences(plane, stride, row, first),
     unrest: (row) => run.unrest(plane, stride, row),
     blend: (row) => run.blend(plane, stride, row, widthPx),
@@ -209,8 +223,8 @@ function layOut(work: StripWork, samples: number, lookTable: TableNumbers | null
     strip: place(pixelsMax * 12),
     plane: place(planeSamples * 4),
     bytes: place(pixelsMax * 3),
-    // Two rows of the mosaic, 16 bits a sample, for each row of half size and its neighbours.
-    mosaic: place(work.isHalf ? halfRows * mosaic.widthPx * 4 : 0),
+    // Two rows of the mosaic, 16 bits a sample, for each row of half size and its neighbours; one row for full size.
+    mosaic: place(work.isHalf ? halfRows * mosaic.widthPx * 4 : mosaic.widthPx * 2),
     end,
   };
 }

@@ -12,8 +12,16 @@ const isLong: u32 = 0x80;
 /** Bytes of one component's tables: `peekBits`, then codes of up to 16 bits, two bytes each. */
 const peekBytes: u32 = 4 << peekBits;
 
-/** A code that stands in no table was met since `scan` began. */
-let isBroken: bool = false;
+// What `scan` goes on from, at `state`: an address, bits that wait and how many, what predicts the next row, all bits seen.
+const atAt: usize = 0;
+const countAt: usize = 4;
+const bitsAt: usize = 8;
+const firstAAt: usize = 16;
+const firstBAt: usize = 20;
+const seenAt: usize = 24;
+
+/** In the bits seen: a code that stands in no table was met. Beyond any precision. */
+const broken: u32 = 0x10000;
 
 /**
  * Takes out the zero behind each 0xff of entropy-coded bytes (B.1.1.5), in place, up to the first marker or `end`. Gives where
@@ -75,13 +83,25 @@ export function tables(counts: usize, table: usize): void {
   }
 }
 
+/** Begins a scan at `start`, of samples of `precision` bits. */
+export function begin(state: usize, start: usize, precision: u32): void {
+  store<u32>(state, <u32>start, atAt);
+  store<i32>(state, 0, countAt);
+  store<u64>(state, 0, bitsAt);
+  store<i32>(state, 1 << (precision - 1), firstAAt);
+  store<i32>(state, 1 << (precision - 1), firstBAt);
+  store<u32>(state, 0, seenAt);
+}
+
 /**
- * The samples of a scan with predictor 1: `rows` rows of `width` samples (even), `stride` bytes apart, of one or two components.
- * `start` … `end` are bytes of `unstuff`; `first` predicts the first sample of each component. Gives 1; 0 where bytes are
- * missing, a code is none, or a sample needs more than `precision` bits. Reads at most 4 bytes a sample beyond the end.
+ * The next `rows` rows of a scan with predictor 1: rows of `width` samples (even), `stride` bytes apart, of one or two
+ * components. `end` is where the bytes of `unstuff` end. Gives 1; 0 where bytes are missing, a code is none, or a sample needs
+ * more than `precision` bits. Reads at most 4 bytes a sample beyond the end.
+ *
+ * Some rows at a time: an engine compiles a function well while it is called again and again, not while it runs.
  */
 export function scan(
-  start: usize,
+  state: usize,
   end: usize,
   tableA: usize,
   tableB: usize,
@@ -92,13 +112,12 @@ export function scan(
   out: usize,
   stride: u32,
 ): u32 {
-  isBroken = false;
-  let at = start;
-  let bits: u64 = 0;
-  let count: i32 = 0;
-  let seen: i32 = 0;
-  let firstA: i32 = 1 << (precision - 1);
-  let firstB = firstA;
+  let at = <usize>load<u32>(state, atAt);
+  let count = load<i32>(state, countAt);
+  let bits = load<u64>(state, bitsAt);
+  let firstA = load<i32>(state, firstAAt);
+  let firstB = load<i32>(state, firstBAt);
+  let seen = load<u32>(state, seenAt);
   for (let row: u32 = 0; row < rows; row++) {
     let a = firstA;
     let b = firstB;
@@ -111,7 +130,7 @@ export function scan(
         count += 32;
       }
       let entry = load<i32>(tableA + <usize>((bits >> (64 - peekBits)) << 2));
-      if (entry & isLong) entry = longEntry(bits, tableA);
+      if (entry & isLong) entry = longEntry(bits, tableA, state);
       a = (a + (entry >> 8)) & 0xffff;
       bits <<= <u64>(entry & 0x3f);
       count -= entry & 0x3f;
@@ -121,7 +140,7 @@ export function scan(
         count += 32;
       }
       entry = load<i32>(tableB + <usize>((bits >> (64 - peekBits)) << 2));
-      if (entry & isLong) entry = longEntry(bits, tableB);
+      if (entry & isLong) entry = longEntry(bits, tableB, state);
       bits <<= <u64>(entry & 0x3f);
       count -= entry & 0x3f;
       // One component goes on from the sample just found, two each from its own.
@@ -136,14 +155,21 @@ export function scan(
     }
     if (at - <usize>(count >> 3) > end) return 0;
   }
-  return isBroken || seen >> precision ? 0 : 1;
+  store<u32>(state, <u32>at, atAt);
+  store<i32>(state, count, countAt);
+  store<u64>(state, bits, bitsAt);
+  store<i32>(state, firstA, firstAAt);
+  store<i32>(state, firstB, firstBAt);
+  seen |= load<u32>(state, seenAt);
+  store<u32>(state, seen, seenAt);
+  return seen >> precision ? 0 : 1;
 }
 
 /** A code, and where it does not lie within the peek what follows it. */
-function longEntry(bits: u64, table: usize): i32 {
+function longEntry(bits: u64, table: usize, state: usize): i32 {
   const entry: u32 = load<u16>(table + peekBytes + <usize>((bits >> 48) << 1));
   if (entry === 0) {
-    isBroken = true;
+    store<u32>(state, broken, seenAt);
     return 1;
   }
   return entryOf(bits, entry & 0xff, entry >> 8);
