@@ -32,7 +32,11 @@ export function App(): ReactNode {
   const [state, dispatch] = useReducer(reducePage, undefined, withKeptSwitches);
   const route = useRoute();
   useEffect(() => openStationLink(dispatch), []);
-  useEffect(() => keepSwitches(state), [state]);
+  const { farView, dimSurround, letterKeys, open } = state;
+  useEffect(
+    () => keepSwitches({ farView, dimSurround, letterKeys, open }),
+    [farView, dimSurround, letterKeys, open],
+  );
   useEffect(() => {
     document.title = titleOf(titles[route.page]);
   }, [route.page]);

@@ -12,7 +12,7 @@ import { laneLeft, railWidth } from './rail-items.ts';
 import { crowdedLanes, measuresFor, type RailMeasures } from './rail-measures.ts';
 import { useMiddling, useNarrow } from './use-media.ts';
 import { usePointed } from './use-pointed.ts';
-import { type RailThing, useLanes, useRail } from './use-rail.ts';
+import { type RailThing, useLanes, useRail, useStanding } from './use-rail.ts';
 import { useSeenPart } from './use-seen-part.ts';
 
 interface ArrivalRailProps {
@@ -27,10 +27,11 @@ interface ArrivalRailProps {
 export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
   const screen = { narrow: useNarrow(), middling: useMiddling() };
-  const lanesHad = useLanes(frames, measuresFor(screen, 0).lanesMax);
+  const standing = useStanding(frames);
+  const lanesHad = useLanes(standing, measuresFor(screen, 0).lanesMax);
   const { count: lanes } = lanesHad;
   const measures = measuresFor(screen, lanes);
-  const { layout, things } = useRail(frames, lanesHad, measures);
+  const { layout, things } = useRail(standing, lanesHad, measures);
   const seen = useSeenPart(scroller);
   const pointed = usePointed(scroller);
   useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);

@@ -22,7 +22,12 @@ export function withKeptSwitches(): PageState {
 }
 
 /** Keeps them for the next time; a browser that keeps nothing loses only the comfort. */
-export function keepSwitches({ farView, dimSurround, letterKeys, open }: PageState): void {
+export function keepSwitches({
+  farView,
+  dimSurround,
+  letterKeys,
+  open,
+}: Pick<PageState, 'farView' | 'dimSurround' | 'letterKeys' | 'open'>): void {
   try {
     localStorage.setItem(place, JSON.stringify({ farView, dimSurround, letterKeys, open }));
   } catch {

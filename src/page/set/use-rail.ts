@@ -1,8 +1,9 @@
-import { useMemo } from 'react';
+import { useMemo, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Burst, burstsOf, type CounterGap, counterGaps } from '../state/index.ts';
 import { layoutRail, type RailLayout, type RailPlace } from '../viewport/index.ts';
 import { type Lanes, lanesOf } from './lanes.ts';
+import { asRailHad } from './rail-alike.ts';
 import { isInTrouble, type RailSpot, railItems, spotInBurst, spotOf } from './rail-items.ts';
 import type { RailMeasures } from './rail-measures.ts';
 
@@ -24,9 +25,16 @@ export interface Rail {
   readonly things: readonly RailThing[];
 }
 
+/** The frames as the rail last had them, as long as nothing on it moves. */
+export function useStanding(frames: readonly Frame[]): readonly Frame[] {
+  const had = useRef(frames);
+  had.current = asRailHad(had.current, frames);
+  return had.current;
+}
+
 /** The lanes that the frames need, the same object as long as they are the same. */
 export function useLanes(frames: readonly Frame[], lanesMax: number): Lanes {
-  const lanes = lanesOf(frames, lanesMax);
+  const lanes = useMemo(() => lanesOf(frames, lanesMax), [frames, lanesMax]);
   const key = JSON.stringify(lanes);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the same names are the same lanes
   return useMemo(() => lanes, [key]);

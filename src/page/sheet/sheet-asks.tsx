@@ -144,7 +144,7 @@ function Choice<T extends string>({ label, value, any, options, take }: ChoicePr
 }
 
 /** The cameras that took frames of a job, by name. */
-export function camerasOf(frames: Iterable<Frame>, job: string): string[] {
+export function camerasOf(frames: readonly Frame[], job: string): string[] {
   const names = new Set<string>();
   for (const frame of frames) if (frame.job === job) names.add(frame.camera);
   return [...names].sort();

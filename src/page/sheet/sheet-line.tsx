@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useMemo } from 'react';
 import { contactLabels, framesPhrase, jobLabels, pageLabels } from '../../words/index.ts';
 import { type ShotStop, shotStops } from '../state/index.ts';
 import type { SheetGroup, SheetJob } from './state/sheet-groups.ts';
@@ -13,9 +13,13 @@ interface SheetLineProps {
 
 /** The job's shots along the day's line, as on the Set page; here each leads to its sheet. */
 export function SheetLine({ job, groups, all, onShot }: SheetLineProps): ReactNode {
-  const stops = shotStops(
-    job,
-    groups.flatMap(({ frames }) => frames),
+  const stops = useMemo(
+    () =>
+      shotStops(
+        job,
+        groups.flatMap(({ frames }) => frames),
+      ),
+    [job, groups],
   );
   if (stops.length === 0) return null;
   const there = new Set(groups.map(({ id }) => id));

@@ -12,7 +12,7 @@ import { CompareView } from './compare/compare-view.tsx';
 import { HandBar } from './hand-bar.tsx';
 import { NothingHere } from './nothing-here.tsx';
 import { PrintSheet } from './print-sheet.tsx';
-import { camerasOf, SheetAsks } from './sheet-asks.tsx';
+import { SheetAsks } from './sheet-asks.tsx';
 import { type Field, SheetField } from './sheet-field.tsx';
 import { SheetLine } from './sheet-line.tsx';
 import { handled } from './state/hand.ts';
@@ -34,7 +34,7 @@ interface SheetPageProps {
 
 /** Choosing: the frames of a job under their shots, as on contact sheets that grow by themselves. */
 export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode {
-  const { job, groups, lying, wish, change } = useSheet(state, code);
+  const { job, groups, lying, cameras, wish, change } = useSheet(state, code);
   const field = useRef<Field | null>(null);
   const element = useRef<HTMLDivElement>(null);
   const { hand, tell, step } = useHand(groups, lying, field);
@@ -53,7 +53,6 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     [ids, state.frames],
   );
   const common = frames.every(({ mark }) => mark === frames[0]?.mark) ? (frames[0]?.mark ?? null) : null;
-  const cameras = useMemo(() => camerasOf(state.frames.byId.values(), job.code), [state.frames, job.code]);
 
   const mark = useCallback(
     (chosen: Mark, of: readonly Frame[]) => {

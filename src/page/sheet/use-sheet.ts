@@ -1,5 +1,7 @@
 import { useDeferredValue, useMemo, useState } from 'react';
 import { framesOf, jobOf, openJobOf, type PageState, trayCode } from '../state/index.ts';
+import { useSame } from '../use-same.ts';
+import { camerasOf } from './sheet-asks.tsx';
 import { noFilter } from './state/sheet-filter.ts';
 import { type SheetGroup, type SheetJob, type SheetWish, sheetGroups } from './state/sheet-groups.ts';
 
@@ -8,6 +10,8 @@ export interface Sheet {
   readonly groups: readonly SheetGroup[];
   /** Every frame that is asked for, once, as they lie on the sheet. */
   readonly lying: readonly string[];
+  /** Which took them, by name. */
+  readonly cameras: readonly string[];
   readonly wish: SheetWish;
   readonly change: (part: Partial<SheetWish>) => void;
 }
@@ -34,11 +38,13 @@ export function useSheet(state: PageState, code: string | null): Sheet {
     () => sheetGroups(job, frames, wish).filter((group) => all || group.whole > 0),
     [job, frames, wish, all],
   );
-  const lying = useMemo(() => groups.flatMap((group) => group.frames.map(({ id }) => id)), [groups]);
+  const lying = useSame(useMemo(() => groups.flatMap((group) => group.frames.map(({ id }) => id)), [groups]));
+  const cameras = useSame(useMemo(() => camerasOf(frames, job.code), [frames, job.code]));
   return {
     job,
     groups,
     lying,
+    cameras,
     wish,
     change: (part) => setWish((before) => ({ ...before, ...part })),
   };

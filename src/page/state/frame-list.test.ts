@@ -35,3 +35,12 @@ test('earlier pages of the listing go before, and what the station lists no more
   expect([left.order, left.byId.has('b'), left.byId.size]).toEqual([['a', 'c'], false, 2]);
   expect(withoutFrame(left, 'a').order).toEqual(['c']);
 });
+
+test('what has changed since an earlier list is told, across a new large map too', () => {
+  const before = frameListOf([sampleFrame('a', 0), sampleFrame('b', 10)]);
+  let after = withFrame(before, sampleFrame('b', 10, { version: 9 }));
+  expect(after.byId.changedSince(before.byId).map(({ id }) => id)).toEqual(['b']);
+  for (const second of seconds) after = withFrame(after, sampleFrame(idOf(second), second));
+  expect(after.byId.changedSince(before.byId)).toHaveLength(1 + seconds.length);
+  expect(after.byId.changedSince(after.byId)).toEqual([]);
+});

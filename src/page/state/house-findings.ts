@@ -102,8 +102,9 @@ export function aboutTheHouse(judgement: Judgement, finding: Finding): HouseFind
 function brokenOffFindings(frames: readonly Frame[], shownId: string | null): HouseFinding[] {
   return frames
     .filter(({ id, files }) => {
+      if (id === shownId || !files.some(({ state }) => state === 'broken-off')) return false;
       const coming = new Set(files.filter(({ state }) => state === 'arriving').map((file) => file.name));
-      return id !== shownId && files.some((file) => file.state === 'broken-off' && !coming.has(file.name));
+      return files.some((file) => file.state === 'broken-off' && !coming.has(file.name));
     })
     .map(({ id, name, verdicts }) => ({
       judgement: 'bad',

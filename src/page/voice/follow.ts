@@ -31,19 +31,19 @@ export function follow(
   if (frames === followed.frames) return { followed, tell: [] };
   const newestId = frames.order.at(-1);
   const newestMs = Math.max(0, ...frames.order.slice(-20).map((id) => keptMs(frames.byId.get(id))));
-  const told = new Map(followed.told);
-  const changed = [...frames.byId.values()].filter((frame) => followed.frames.byId.get(frame.id) !== frame);
+  const said = new Map<string, Judgement | null>();
+  const changed = frames.byId.changedSince(followed.frames.byId);
   const tell: Telling[] = [];
   const firstKnown = isWhole ? undefined : followed.frames.byId.get(followed.frames.order[0] ?? '');
   for (const frame of changed) {
     const telling = tellingOf(frame);
     if (telling === null) continue;
-    const before = told.get(frame.id);
+    const before = followed.told.get(frame.id);
     if (before === undefined && firstKnown !== undefined && momentOf(frame) < momentOf(firstKnown)) {
-      told.set(frame.id, null);
+      said.set(frame.id, null);
       continue;
     }
-    told.set(frame.id, telling.judgement);
+    said.set(frame.id, telling.judgement);
     const isNews =
       before === undefined
         ? newestMs - keptMs(frame) <= newsMsMax
@@ -53,6 +53,7 @@ export function follow(
   }
   const place = new Map(tell.map(({ frame }) => [frame, frames.order.lastIndexOf(frame)]));
   tell.sort((one, other) => (place.get(one.frame) ?? 0) - (place.get(other.frame) ?? 0));
+  const told = said.size === 0 ? followed.told : new Map([...followed.told, ...said]);
   return { followed: { frames, told }, tell };
 }
 
