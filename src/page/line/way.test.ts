@@ -47,6 +47,14 @@ test.each([
   expect(shut[wayPlaces.indexOf(place)]).toBe('shut');
 });
 
+test('a camera was last here when it last gave any sign of life', () => {
+  const [first] = sampleStation().cameras;
+  if (first === undefined) throw new Error('expected the sample station to have a camera');
+  const cameras = [{ ...first, connected: false, lastSeen: '2026-10-01T08:03:30.000Z' }];
+  const [camera] = wayOf(sampleLine, sampleStation({ cameras }), { when });
+  expect(camera?.lines).toEqual(['cam1 was last here at 08:03.']);
+});
+
 test('of several findings at one piece the gravest is told, and a note alone leaves it open', () => {
   const weak = finding('line-check.weak-line', 'weak', 'network');
   const apart = finding('line-check.kept-apart', 'shut', 'network');

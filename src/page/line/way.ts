@@ -58,7 +58,8 @@ const quiet: Readonly<Record<WayPlace, Quiet>> = {
   camera: ({ cameras }, station, when) => {
     const connected = station.cameras.filter((camera) => camera.connected).map(({ name }) => name);
     if (connected.length > 0) return { state: 'open', lines: [wayPhrases.connected(connected.join(', '))] };
-    const [latest] = cameras
+    // The check knows of log-ins, in earlier runs too; the station of every sign of life in this one.
+    const [latest] = [...cameras, ...station.cameras]
       .flatMap(({ name, lastSeen }) => (lastSeen === null ? [] : [{ name, lastSeen }]))
       .sort((one, other) => Date.parse(other.lastSeen) - Date.parse(one.lastSeen));
     return latest === undefined
