@@ -4,7 +4,14 @@ import { name, text } from './fields.ts';
 import { finding, instant } from './primitives.ts';
 
 export const newAcceptance = z
-  .object({ name, reason: text(1000).refine((reason) => reason.trim() !== '', 'a reason is wanted') })
+  .object({
+    name,
+    reason: text(1000).refine((reason) => reason.trim() !== '', 'a reason is wanted'),
+    seen: z
+      .enum(judgements)
+      .optional()
+      .describe('The verdict that was read: where it is another by now, this is refused'),
+  })
   .strict()
   .meta({
     id: 'NewAcceptance',

@@ -277,6 +277,13 @@ export const framePatch = z
     share: frameShare,
     spot: focusSpot.nullable().describe('Where it has to be sharp; null takes it back'),
     look: lookId.nullable().describe('Id of a saved version of a look; null for its shot’s or its job’s'),
+    seen: z
+      .object({ mark: z.enum(marks), shot: z.string().max(200).nullable() })
+      .partial()
+      .strict()
+      .describe(
+        'What was seen of what is changed: where somebody has changed that meanwhile, this is refused. `If-Match` refuses for anything new of the frame, be it a copy',
+      ),
   })
   .partial()
   .strict()

@@ -78,7 +78,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
   securityHeaders(app);
   const bounds = new CallBounds({ ...defaultWebLimits, ...options.limits }, options.now ?? Date.now);
   guardCallers(app, desk, { ownHosts: options.ownHosts ?? (() => []), bounds });
-  answerProblems(app, log);
+  answerProblems(app, desk, log);
   await describeApi(app, options.version);
   await servePageFiles(app, options.pageDir);
   closeOtherMethods(app, () => {

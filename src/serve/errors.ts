@@ -300,6 +300,11 @@ export const webProblems = {
     title: 'It has changed since it was loaded',
     cure: 'Load it again and repeat the change.',
   },
+  'changed-meanwhile': {
+    status: 409,
+    title: 'Somebody has changed the same meanwhile',
+    cure: 'Look at how it is now, and say again what you want.',
+  },
   'too-large': { status: 413, title: 'The request is too large', cure: null },
   'too-long': { status: 414, title: 'The address is too long', cure: null },
   'not-json': { status: 415, title: 'The body must be application/json', cure: null },

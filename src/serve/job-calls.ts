@@ -54,6 +54,8 @@ export interface JobCalls {
   series(code: string): Promise<readonly SeriesEntry[] | null>;
   /** What can be taken back, the newest first. */
   acts(): Promise<readonly ActEntry[]>;
+  /** What was done last to a frame, or to a job and its shots; null where nothing was since the start. */
+  lastAct(of: { readonly frame: string } | { readonly job: string }): Promise<ActEntry | null>;
   /** Rejects `nothing-to-undo`, `undo-overtaken`, `has-frames`. */
   undo(act: string | undefined): Promise<ActEntry>;
   /** Does again what was taken back last. Rejects `nothing-to-put-back`, `has-frames`. */
@@ -62,9 +64,9 @@ export interface JobCalls {
 
 /** What people choose of a frame, durably; gives the frame after the change, null where there is none. */
 export interface FrameChoiceCalls {
-  /** Rejects `version-changed`, `no-job`, `no-shot`, `job-finished`. */
+  /** Rejects `version-changed`, `changed-meanwhile`, `no-job`, `no-shot`, `job-finished`. */
   patchFrame(id: string, patch: FramePatch, by: PatchBy): Promise<Frame | null>;
-  /** Null takes an acceptance back. Rejects `version-changed`, `verdict-is-good`. */
+  /** Null takes an acceptance back. Rejects `version-changed`, `changed-meanwhile`, `verdict-is-good`. */
   accept(
     id: string,
     question: Question,

@@ -4,6 +4,7 @@ import { errorCode, errorMessage, SetsideError } from '../base/index.ts';
 import type { Problem } from '../contract/index.ts';
 import { isWebProblemCode, Refusal, type WebProblemCode, webProblems } from './errors.ts';
 import { plainPage } from './plain-page.ts';
+import { type NowDesk, withNow } from './problem-now.ts';
 import type { WebApp } from './web-app.ts';
 import type { WebLog } from './web-log.ts';
 
@@ -21,9 +22,9 @@ const headersOfTheAnswer = [
 ];
 
 /** Every error leaves as RFC 9457 problem details, or as a plain page where a person follows a link to a page. */
-export function answerProblems(app: WebApp, log: WebLog): void {
-  app.setErrorHandler((error, request, reply) => {
-    const problem = toProblem(error);
+export function answerProblems(app: WebApp, desk: NowDesk, log: WebLog): void {
+  app.setErrorHandler(async (error, request, reply) => {
+    const problem = await withNow(desk, request, toProblem(error));
     if (problem.status >= 500) {
       log({
         level: 'error',

@@ -43,11 +43,12 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
 async function patchFrame(
   options: FrameDeskOptions,
   id: string,
-  { mark, job, shot, purpose, spot, look, share }: FramePatch,
+  { mark, job, shot, purpose, spot, look, share, seen }: FramePatch,
   by: PatchBy,
 ): Promise<Frame | null> {
   const row = await rowToChange(options, id, by);
   if (row === null) return null;
+  assertSeen(row, { mark, shot }, seen);
   const looks = options.looks.looks();
   if (look !== undefined && look !== null) knownLook(looks, look);
   const choices = planFrameChange(options.jobs.jobs(), chosenOf(row), {
@@ -68,6 +69,23 @@ async function patchFrame(
   return options.book.frame(id);
 }
 
+/**
+ * Two people who say the same are of one mind; who would write over another's word without having seen it is asked first.
+ * Throws `changed-meanwhile`.
+ */
+function assertSeen(
+  row: Pick<FrameRow, 'id' | 'mark' | 'shot'>,
+  wanted: Pick<FramePatch, 'mark' | 'shot'>,
+  seen: FramePatch['seen'],
+): void {
+  for (const what of ['mark', 'shot'] as const) {
+    const [before, now] = [seen?.[what], row[what]];
+    if (before === undefined || wanted[what] === undefined || before === now || wanted[what] === now)
+      continue;
+    throw new SetsideError('changed-meanwhile', `the ${what} of frame ${row.id} is ${now} by now`);
+  }
+}
+
 const chosenTypes: ReadonlySet<FrameChoice['type']> = new Set([
   'purpose-set',
   'spot-set',
@@ -85,6 +103,9 @@ async function accept(
   const frame = await options.book.frame(id);
   if (row === null || frame === null) return null;
   assertJobNotClosed(options.jobs.jobs(), row.job);
+  const judged = frame.verdicts[question].judgement;
+  if (acceptance?.seen !== undefined && acceptance.seen !== judged)
+    throw new SetsideError('changed-meanwhile', `the verdict on frame ${id} is ${judged} by now`);
   const choices: FrameChoice[] =
     acceptance === null
       ? [{ type: 'acceptance-set', frame: id, question, acceptance: null }]

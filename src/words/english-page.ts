@@ -17,6 +17,8 @@ export const pageSentences: SentenceTable = {
   'page.not-understood': () =>
     'The station speaks a newer version than this page. Load the page again to go on.',
   'page.shut-out': () => 'This link has ended. Ask the operator for a new one.',
+  'page.marked-meanwhile': (args) =>
+    `Somebody else has marked ${textArg(args, 'name')} meanwhile: it is as they left it. Look at it, and mark it again if you want it otherwise.`,
   'page.mark-not-kept': (args) =>
     `The mark of ${textArg(args, 'name')} was not taken by the station. Set it again.`,
   'page.nothing-yet': () => 'No frame has arrived yet.',

@@ -18,6 +18,8 @@ export const jobLabels = {
   inTheTray: (frames: string): string => `${frames} in the tray`,
   undo: (what: string): string => `Undo: ${what}`,
   undoShort: 'Undo',
+  actsDone: 'Who did what',
+  actBy: (by: string): string => (by === 'operator' ? 'at this station' : by),
   undone: (what: string): string => `Taken back: ${what}.`,
   putBack: 'Put it back',
   isPutBack: (what: string): string => `Put back: ${what}.`,

@@ -81,4 +81,93 @@ describe.skipIf(!hasProgram('curl'))('marks over the real station', () => {
     );
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 412, 412, 412]);
   });
+
+  /** What `seen` is for: a version rises with every copy and rendering, a mark only by a hand. */
+  const markSeen = (mark: string, seen: object): Promise<Response> =>
+    fetch(address, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ mark, seen }),
+    });
+
+  test('who would write over a mark without having seen it is told what it is now, and by whom', async () => {
+    await mark('none');
+    expect((await markSeen('hero', { mark: 'none' })).status).toBe(200);
+    const second = await markSeen('out', { mark: 'none' });
+    expect(second.status).toBe(409);
+    expect(second.headers.get('content-type')).toBe('application/problem+json');
+    expect(await second.json()).toMatchObject({
+      code: 'changed-meanwhile',
+      now: {
+        mark: 'hero',
+        shot: null,
+        version: expect.any(Number),
+        act: { by: 'operator', what: { code: 'job.frame-marked', args: { mark: 'hero' } } },
+      },
+    });
+    expect(await (await fetch(address)).json()).toMatchObject({ mark: 'hero' });
+    // Of one mind, and with open eyes.
+    expect((await markSeen('hero', { mark: 'none' })).status).toBe(200);
+    expect((await markSeen('out', { mark: 'hero' })).status).toBe(200);
+  });
+
+  test('of four people who saw the same mark one is first, and undo brings back what they saw', async () => {
+    await mark('none');
+    const values = ['hero', 'select', 'alternate', 'out'];
+    const answers = await Promise.all(values.map((value) => markSeen(value, { mark: 'none' })));
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 409, 409, 409]);
+    const winner = values[answers.findIndex(({ status }) => status === 200)];
+    expect(await (await fetch(address)).json()).toMatchObject({ mark: winner });
+    await fetch(`${station.ready.web}/api/v1/undo`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: '{}',
+    });
+    expect(await (await fetch(address)).json()).toMatchObject({ mark: 'none' });
+  });
+
+  test('a version that has gone by is refused with the one that is there', async () => {
+    const answer = await mark('hero', '"1"');
+    expect(answer.status).toBe(412);
+    const { version } = (await (await fetch(address)).json()) as { version: number };
+    expect(await answer.json()).toMatchObject({ code: 'version-changed', now: { version, mark: 'none' } });
+    await fetch(`${station.ready.web}/api/v1/jobs`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: '{"code":"QM-26","title":"Mugs"}',
+    });
+    const job = await fetch(`${station.ready.web}/api/v1/jobs/QM-26`, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json', 'if-match': '"0"' },
+      body: '{"title":"Jugs"}',
+    });
+    expect(job.status).toBe(412);
+    expect(await job.json()).toMatchObject({
+      now: { version: 1, act: { by: 'operator', what: { code: 'job.made' } } },
+    });
+  });
+
+  test('a verdict that is another than the one that was read is not accepted', async () => {
+    const accept = (seen: string): Promise<Response> =>
+      fetch(`${address}/acceptances/arrived`, {
+        method: 'PUT',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ name: 'Ada', reason: 'so', seen }),
+      });
+    // A text proves nothing about its end: Arrived is unknown.
+    expect(await (await accept('doubt')).json()).toMatchObject({ status: 409, code: 'changed-meanwhile' });
+    expect((await accept('unknown')).status).toBe(200);
+  });
+
+  test('a frame that is not there is said to be none, and nothing is noted', async () => {
+    const acts = async (): Promise<unknown> => (await fetch(`${station.ready.web}/api/v1/undo`)).json();
+    const before = await acts();
+    const answer = await fetch(`${station.ready.web}/api/v1/frames/nobody`, {
+      method: 'PATCH',
+      headers: { 'content-type': 'application/json' },
+      body: '{"mark":"hero","seen":{"mark":"none"}}',
+    });
+    expect(await answer.json()).toMatchObject({ status: 404, code: 'not-found' });
+    expect(await acts()).toEqual(before);
+  });
 });

@@ -69,7 +69,13 @@ function AcceptForm({
   const accept = (event: FormEvent): void => {
     event.preventDefault();
     keepName(name.trim());
-    void run(() => acceptVerdict(frame.id, question, { name: name.trim(), reason: reason.trim() }));
+    void run(() =>
+      acceptVerdict(frame.id, question, {
+        name: name.trim(),
+        reason: reason.trim(),
+        seen: frame.verdicts[question].judgement,
+      }),
+    );
   };
   return (
     <details>

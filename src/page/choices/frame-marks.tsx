@@ -21,7 +21,7 @@ export function FrameMarks({ frame, run }: FrameMarksProps): ReactNode {
               type="radio"
               name={`mark of ${frame.id}`}
               checked={frame.mark === mark}
-              onChange={() => run(() => patchMark(frame.id, mark))}
+              onChange={() => run(() => patchMark(frame, mark))}
             />
             {markNames[mark]}
           </label>
@@ -34,7 +34,7 @@ export function FrameMarks({ frame, run }: FrameMarksProps): ReactNode {
 
 /** What the camera, or a sidecar, says of the mark: a suggestion, or beside a person's word what differs from it. */
 function CameAlong({ frame, run }: FrameMarksProps): ReactNode {
-  const { sidecar, suggestedMark, mark: said, id } = frame;
+  const { sidecar, suggestedMark, mark: said } = frame;
   const differs = sidecar?.differs === true ? sidecar.mark : null;
   const other = differs ?? suggestedMark;
   const words = [sidecar?.title, sidecar?.description, sidecar?.creator, sidecar?.rights].filter(
@@ -47,13 +47,13 @@ function CameAlong({ frame, run }: FrameMarksProps): ReactNode {
           {differs === null
             ? jobLabels.suggestedMark(markNames[other], sidecar?.name ?? null)
             : jobLabels.sidecarDiffers(sidecar?.name ?? '', markNames[differs], markNames[said])}{' '}
-          <button type="button" onClick={() => run(() => patchMark(id, other))}>
+          <button type="button" onClick={() => run(() => patchMark(frame, other))}>
             {jobLabels.takeMark(markNames[other])}
           </button>
           {differs === null ? null : (
             <>
               {' '}
-              <button type="button" onClick={() => run(() => patchMark(id, said))}>
+              <button type="button" onClick={() => run(() => patchMark(frame, said))}>
                 {jobLabels.keepMark(markNames[said])}
               </button>
             </>

@@ -1,5 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
 import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
+import { ActsDone } from '../choices/acts-done.tsx';
 import { type TakeBack, takenBackWords, useTakeBack } from '../choices/use-take-back.ts';
 import { addressOf, type PageState } from '../state/index.ts';
 import { isTypedInto } from '../typed-into.ts';
@@ -22,6 +23,7 @@ export function TopLine({ state }: { readonly state: PageState }): ReactNode {
           {jobLabels.putBack}
         </button>
       ) : null}
+      <ActsDone acts={state.acts ?? []} undo={undo} />
       {newest === undefined ? null : (
         <button type="button" className="press" onClick={() => undo(newest)}>
           {jobLabels.undo(actPhrase(newest.what))}

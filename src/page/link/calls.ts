@@ -16,6 +16,7 @@ import {
   station,
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
+import { OwnMarks } from './own-marks.ts';
 import { ask, callMsMax, parsed, sendBody } from './station-call.ts';
 
 /** Frames per page of the listing. */
@@ -62,10 +63,17 @@ export async function fetchReadings(id: string, signal: AbortSignal): Promise<Fr
   return parsed(frameReadings, await fetchJson(`${frameAddress(id)}/readings`, signal));
 }
 
-/** Marks a frame; the answer comes as an event, like every other change. */
-export async function patchMark(id: string, mark: Mark): Promise<void> {
-  await sendBody('PATCH', frameAddress(id), { mark });
+/**
+ * Marks a frame as it is shown here; the answer comes as an event, like every other change. Rejects `changed-meanwhile` where
+ * somebody else has marked it otherwise.
+ */
+export function patchMark({ id, mark: shown }: Pick<Frame, 'id' | 'mark'>, mark: Mark): Promise<void> {
+  return ownMarks.send(id, shown, mark, (seen) =>
+    sendBody('PATCH', frameAddress(id), { mark, seen: { mark: seen } }),
+  );
 }
+
+const ownMarks = new OwnMarks(() => Date.now());
 
 /** Frames of one call, as the contract bounds it. */
 const markedMax = 500;

@@ -4,7 +4,6 @@ import type { Finding } from '../../facts/index.ts';
 import { frameSentence, sentence } from '../../words/index.ts';
 import {
   aboutTheHouse,
-  type HouseFinding,
   houseFindings,
   inOrder,
   type PageAction,
@@ -23,8 +22,8 @@ interface SentenceCardProps {
   readonly state: PageState;
   readonly frame: Frame | null;
   readonly frames: readonly Frame[];
-  /** Name of the frame whose mark was not taken; null where all were. */
-  readonly markLost: string | null;
+  /** Why the last mark was not taken; null where it was. */
+  readonly markLost: Finding | null;
   readonly dispatch: Dispatch<PageAction>;
 }
 
@@ -41,7 +40,7 @@ export function SentenceCard({ state, frame, frames, markLost, dispatch }: Sente
   const text = useRef<HTMLParagraphElement>(null);
   useFit(text, said.text, '.sentence-card', 2);
   const house = inOrder([
-    ...(markLost === null ? [] : [markNotKept(markLost)]),
+    ...(markLost === null ? [] : [aboutTheHouse('bad', markLost)]),
     ...(state.station === null ? [] : houseFindings(state.station, frames, frame?.id ?? null)),
     ...(frame === null ? [] : clockFindings(frame)),
   ]);
@@ -56,10 +55,6 @@ export function SentenceCard({ state, frame, frames, markLost, dispatch }: Sente
       <House findings={house} dispatch={dispatch} />
     </div>
   );
-}
-
-function markNotKept(name: string): HouseFinding {
-  return aboutTheHouse('bad', { code: 'page.mark-not-kept', args: { name } });
 }
 
 /**

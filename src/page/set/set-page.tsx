@@ -1,5 +1,5 @@
 import { type Dispatch, type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
-import type { Mark } from '../../facts/index.ts';
+import type { Finding, Mark } from '../../facts/index.ts';
 import { CameraSheet } from '../cameras/camera-sheet.tsx';
 import { Carriage } from '../choices/carriage.tsx';
 import { FrameCard } from '../choices/frame-card.tsx';
@@ -10,7 +10,7 @@ import { UndoSlip } from '../choices/undo-slip.tsx';
 import { useCarry } from '../choices/use-carry.ts';
 import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { useTakeBack } from '../choices/use-take-back.ts';
-import { patchMark } from '../link/index.ts';
+import { patchMark, Refused } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
 import { PointsPicker } from '../readings/points-picker.tsx';
@@ -44,10 +44,16 @@ interface SetPageProps {
   readonly dispatch: Dispatch<PageAction>;
 }
 
+/** Somebody else was first, or the station did not take it. */
+function whyMarkIsLost(name: string, thrown: unknown): Finding {
+  const isMeanwhile = thrown instanceof Refused && thrown.code === 'changed-meanwhile';
+  return { code: isMeanwhile ? 'page.marked-meanwhile' : 'page.mark-not-kept', args: { name } };
+}
+
 /** The page to shoot with: the newest frame, what is to be said about it, and the day around it. */
 export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const [free, setFree] = useState<SizeCssPx | null>(null);
-  const [markLost, setMarkLost] = useState<string | null>(null);
+  const [markLost, setMarkLost] = useState<Finding | null>(null);
 
   const frames = useMemo(() => framesOf(state.frames), [state.frames]);
   const shown = useMemo(() => shownFrame(state), [state]);
@@ -59,9 +65,9 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
     (chosen: Mark) => {
       if (frame === null) return;
       const next = frame.mark === chosen ? 'none' : chosen;
-      patchMark(frame.id, next).then(
+      patchMark(frame, next).then(
         () => setMarkLost(null),
-        () => setMarkLost(frame.name),
+        (thrown: unknown) => setMarkLost(whyMarkIsLost(frame.name, thrown)),
       );
     },
     [frame],

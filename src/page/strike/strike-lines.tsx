@@ -1,6 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Strike, StrikeLine } from '../../contract/index.ts';
-import { strikeCosts } from '../../facts/index.ts';
+import { type Judgement, judgements, strikeCosts } from '../../facts/index.ts';
 import { sentence, strikeCostNames, strikeLabels } from '../../words/index.ts';
 import { acceptVerdict, explainLine, unexplainLine } from '../link/index.ts';
 import { addressOf, type PageAction } from '../state/index.ts';
@@ -90,7 +90,7 @@ function Ways({ line, job, say, dispatch }: WaysProps): ReactNode {
         <a href={addressOf({ page: 'job', job })}>{strikeLabels.showJob}</a>
       ) : null}
       {frame !== null && question !== null ? (
-        <TakeUpon about={about} onTake={(by) => say(taking(frame, question, by))} />
+        <TakeUpon about={about} onTake={(by) => say(taking(frame, question, { ...by, ...seenIn(line) }))} />
       ) : null}
       {counting !== null && finding.code !== 'strike.gap' ? (
         <button type="button" onClick={() => document.getElementById(numberField(counting))?.focus()}>
@@ -112,6 +112,12 @@ function FrameLink({ line, dispatch }: Pick<WaysProps, 'line' | 'dispatch'>): Re
       <span className="unseen">: {sentence(finding)}</span>
     </a>
   );
+}
+
+/** The verdict that the line speaks of, as it was read. */
+function seenIn({ finding }: StrikeLine): { readonly seen?: Judgement } {
+  const seen = judgements.find((judgement) => finding.code === `strike.verdict-${judgement}`);
+  return seen === undefined ? {} : { seen };
 }
 
 /** A call about a frame answers with the frame: the check is made anew. */

@@ -97,7 +97,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/frames': 'guest',
   'POST /api/v1/marks': 'operator',
   'GET /api/v1/frames/:id': 'guest',
-  'PATCH /api/v1/frames/:id': { pocketSays: ['mark', 'shot', 'purpose'] },
+  'PATCH /api/v1/frames/:id': { pocketSays: ['mark', 'shot', 'purpose', 'seen'] },
   'GET /api/v1/frames/:id/remarks': 'guest',
   'POST /api/v1/frames/:id/remarks': 'guest',
   'POST /api/v1/frames/:id/remarks/:remark/answers': 'guest',

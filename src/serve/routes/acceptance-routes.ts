@@ -24,7 +24,14 @@ export function acceptanceRoutes(app: WebApp, desk: StationDesk): void {
         body: newAcceptance,
         response: {
           200: jsonAnswer('The frame after the change', frame),
-          ...problemAnswers('bad-value', 'verdict-is-good', 'version-changed', 'not-found', 'not-json'),
+          ...problemAnswers(
+            'bad-value',
+            'verdict-is-good',
+            'version-changed',
+            'changed-meanwhile',
+            'not-found',
+            'not-json',
+          ),
         },
       },
     },

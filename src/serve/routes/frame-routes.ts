@@ -107,6 +107,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
             'job-finished',
             'not-found',
             'version-changed',
+            'changed-meanwhile',
             'not-json',
           ),
         },

@@ -167,6 +167,11 @@ export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCa
     return this.actList;
   }
 
+  async lastAct(of: object): Promise<ActEntry | null> {
+    this.asked.push(['lastAct', of]);
+    return this.actList[0] ?? null;
+  }
+
   async undo(act: string | undefined): Promise<ActEntry> {
     this.note('undo', act);
     const [newest] = this.actList;

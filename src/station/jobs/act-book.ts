@@ -32,6 +32,12 @@ export class ActBook {
     this.#takenBack = [];
   }
 
+  /** The newest act that touched this, or a part of it; null where none did. */
+  lastAbout(key: string): Act | null {
+    const isAbout = (touched: string): boolean => touched === key || touched.startsWith(`${key} `);
+    return this.#acts.findLast(({ touched }) => touched.some(isAbout)) ?? null;
+  }
+
   /** The act that would be taken back. Throws as {@link takeAct} does. */
   find(id: string | undefined): Act {
     return takeAct(this.#acts, id).act;

@@ -149,6 +149,10 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     },
     series: async (code) => (jobs.job(code) === null ? null : seriesOf(options, code)),
     acts: async () => acts.all().map(actShape),
+    lastAct: async (of) => {
+      const act = acts.lastAbout('frame' in of ? `frame ${of.frame}` : `job ${of.job}`);
+      return act === null ? null : actShape(act);
+    },
     undo: (act) => inTurn(() => undo(options, act)),
     putBack: () => inTurn(() => putBack(options)),
   };

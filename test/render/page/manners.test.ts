@@ -80,7 +80,7 @@ test('the whole page can be worked by keyboard alone', async () => {
   await shown('f16');
   await page.keyboard.press('h');
   await page.locator('.rail-frame[data-mark="hero"][aria-current="true"]').waitFor();
-  expect(station.patches).toEqual([{ mark: 'hero' }]);
+  expect(station.patches).toEqual([{ mark: 'hero', seen: { mark: 'none' } }]);
   await page.keyboard.press('h');
   await page.locator('.rail-frame[data-mark="none"][aria-current="true"]').waitFor();
   // Every control is reached by Tab, and says where one is.
@@ -116,7 +116,7 @@ test('a mark by click is sent, and shown when the station has taken it', async (
   const { page, station } = await open((fake) => fake.put(sampleFrame('a', 0)));
   await page.getByRole('button', { name: 'Select', exact: true }).click();
   await page.locator('.rail-mark', { hasText: 'Select' }).waitFor();
-  expect(station.patches).toEqual([{ mark: 'select' }]);
+  expect(station.patches).toEqual([{ mark: 'select', seen: { mark: 'none' } }]);
 });
 
 test('in the far view every verdict’s word is at least 96 px at 1080p (cap height of 16 minutes of arc at 4 m)', async () => {

@@ -216,6 +216,6 @@ test('the card of a frame says what it is for, makes it the reference, and takes
       { purpose: 'target' },
       { reference: 'b' },
       { frame: 'b' },
-      { name: 'Ada', reason: 'soft on purpose' },
+      { name: 'Ada', reason: 'soft on purpose', seen: 'unknown' },
     ]);
 });

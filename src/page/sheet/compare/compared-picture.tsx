@@ -76,7 +76,14 @@ export function ComparedPicture(props: ComparedPictureProps): ReactNode {
     >
       <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
         {picture === null || free === null || over === null || placing === null ? null : (
-          <LaidCanvas laid={over} placing={placing} difference={false} picture={picture.full} free={free} zoom={zoom} />
+          <LaidCanvas
+            laid={over}
+            placing={placing}
+            difference={false}
+            picture={picture.full}
+            free={free}
+            zoom={zoom}
+          />
         )}
       </PictureArea>
       <div className="compared-words paper">
