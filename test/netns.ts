@@ -95,7 +95,13 @@ export class Network {
    * way out its TCP hears of at once, and sends again before anybody misses it.
    */
   lose(percent: number): Promise<void> {
-    return this.#between('weak', percent === 0 ? '' : `numgen random mod 100 < ${percent} drop`);
+    return this.#between('weak', percent === 0 ? '' : `numgen random mod 100 < ${percent} counter drop`);
+  }
+
+  /** How many packets {@link lose} has lost so far. */
+  async lost(): Promise<number> {
+    const list = ['netns', 'exec', this.#switch, 'nft', 'list', 'table', 'bridge', 'weak'];
+    return Number(/counter packets (\d+)/.exec((await runProgram('ip', list)).stdout)?.[1]);
   }
 
   /** Hosts reach that one and not each other, as in a network for guests; null: they all meet again. */
@@ -135,25 +141,6 @@ export class Network {
     const run = await runProgram(command, args);
     if (run.code !== 0) throw new Error(`${command} ${args.join(' ')}: ${run.stderr}`);
   }
-}
-
-/** Loses so many of a hundred packets that the host sends. */
-export async function losePackets(host: Host, percent: number): Promise<void> {
-  const rules = `table ip weak {
-  chain out {
-    type filter hook output priority 0;
-    numgen random mod 100 < ${percent} counter drop
-  }
-}
-`;
-  const run = await host.run('nft', ['-f', '-'], { input: rules });
-  if (run.code !== 0) throw new Error(run.stderr);
-}
-
-/** How many packets {@link losePackets} has lost so far. */
-export async function lostPackets(host: Host): Promise<number> {
-  const run = await host.run('nft', ['list', 'table', 'ip', 'weak']);
-  return Number(/counter packets (\d+)/.exec(run.stdout)?.[1]);
 }
 
 /** What the host sends goes out at so many bits a second and no faster. */

@@ -4,15 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type Frame, framePage, readyLine } from '../../src/contract/index.ts';
-import {
-  canMakeHosts,
-  firstLineOf,
-  type Host,
-  losePackets,
-  lostPackets,
-  Network,
-  slowDown,
-} from '../netns.ts';
+import { canMakeHosts, firstLineOf, type Host, Network, slowDown } from '../netns.ts';
 import { hasProgram } from './clients.ts';
 import { eventually, newHome, removeHome } from './running-station.ts';
 
@@ -93,18 +85,17 @@ describe.skipIf(!(await canMakeHosts()) || !hasProgram('curl'))('a weak line', (
     eventually('some of it is here', async () => ((await frames())[0]?.files[0]?.size ?? 0) > bytes);
 
   test('one packet in twenty is lost each way: the file arrives all the same', async () => {
-    await losePackets(camera, 5);
-    await losePackets(station, 5);
+    await network.lose(5);
     // The system sends up to 64 kB as one packet between the hosts: of one file's few, none may be lost.
     const sent: string[] = [];
-    while (sent.length < 20 && (sent.length === 0 || (await lostPackets(camera)) === 0)) {
+    while (sent.length < 20 && (sent.length === 0 || (await network.lost()) === 0)) {
       const file = await fileOf(`LOSS${sent.length}.BIN`, 1_000_000 + sent.length);
       const run = await upload(file.path, station.address);
       expect(run.code, run.stderr).toBe(0);
       sent.push(file.sha256);
     }
     expect((await hashes()).sort()).toEqual(sent.sort());
-    expect(await lostPackets(camera)).toBeGreaterThan(0);
+    expect(await network.lost()).toBeGreaterThan(0);
   });
 
   test('the camera’s address changes in the middle: the file sent again from the new one is whole', async () => {
