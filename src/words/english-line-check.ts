@@ -1,10 +1,10 @@
-import type { Args } from './phrases.ts';
-import { numberArg, type SentenceTable, sizePhrase, spanPhrase, textArg } from './phrases.ts';
+import { cameraPhrase, portsPhrase } from './line-phrases.ts';
+import { type Args, numberArg, type SentenceTable, sizePhrase, spanPhrase, textArg } from './phrases.ts';
 
-/** What the line check found: `line-check.*` what is wrong, `line-seen.*` what says so, `line-cure.*` what mends it. */
+/** What the line check found: `line-check.*` what is wrong, `line-seen.*` what says so. */
 export const lineCheckSentences: SentenceTable = {
   'line-check.address-changed': (args) =>
-    `The station has another address than the one entered on ${camera(args)}: ${textArg(args, 'address')} is gone, it is ${orUnknown(args, 'local')} now.`,
+    `The station has another address than the one entered on ${cameraPhrase(args)}: ${textArg(args, 'address')} is gone, it is ${orUnknown(args, 'local')} now.`,
   'line-check.address-dealt-out': (args) =>
     `The router dealt out the station’s address ${textArg(args, 'address')} and may deal out another tomorrow.`,
   'line-check.no-network': () => 'The station’s computer is in no network that a camera could be in.',
@@ -42,9 +42,9 @@ export const lineCheckSentences: SentenceTable = {
   'line-check.other-network': (args) =>
     args.camera === undefined
       ? `The station is in ${numberArg(args, 'count')} networks, and a camera reaches only the address of its own.`
-      : `The station is in ${numberArg(args, 'count')} networks, and ${camera(args)} is in that of ${textArg(args, 'local')}.`,
+      : `The station is in ${numberArg(args, 'count')} networks, and ${cameraPhrase(args)} is in that of ${textArg(args, 'local')}.`,
   'line-check.tunnel-took-route': (args) =>
-    `A tunnel (${textArg(args, 'interface')}), such as a VPN, has taken the way to ${camera(args)}: the station’s answers go into it.`,
+    `A tunnel (${textArg(args, 'interface')}), such as a VPN, has taken the way to ${cameraPhrase(args)}: the station’s answers go into it.`,
   'line-check.address-twice': (args) => `Two devices use the address ${textArg(args, 'address')}.`,
   'line-check.wrong-user': (args) =>
     `A client at ${textArg(args, 'address')} gives a user that no camera has: “${textArg(args, 'user')}”.`,
@@ -73,7 +73,7 @@ export const lineCheckSentences: SentenceTable = {
   'line-check.disk-slow': (args) =>
     `The station’s disk takes ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second only, less than cameras bring.`,
   'line-check.weak-line': (args) =>
-    `Uploads of ${camera(args)} begin and break off: the line between it and the station is weak.`,
+    `Uploads of ${cameraPhrase(args)} begin and break off: the line between it and the station is weak.`,
   'line-check.goes-to-sleep': (args) =>
     `${Camera(args)} falls silent in the middle and is gone: it saves power, or its battery is empty.`,
 
@@ -141,71 +141,6 @@ export const lineCheckSentences: SentenceTable = {
     `Of the last ${numberArg(args, 'packets')} packets, ${numberArg(args, 'percent')} % came before an earlier one, which was lost on the way.`,
   'line-seen.idle': (args) => `It said nothing for too long and was closed, ${agoPhrase(args)}.`,
   'line-seen.taken': (args) => `${numberArg(args, 'left')} of the range are left.`,
-
-  'line-cure.enter-address': (args) =>
-    `Enter ${textArg(args, 'local')} as the server’s address on ${camera(args)}.`,
-  'line-cure.reserve': (args) =>
-    textArg(args, 'gateway') === ''
-      ? `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, so that it stays.`
-      : `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, http://${hostPhrase(textArg(args, 'gateway'))}/, so that it stays.`,
-  'line-cure.fix-address': (args) =>
-    `Or give this computer ${textArg(args, 'address')} as a fixed address, if the router does not deal that one out.`,
-  'line-cure.fix-any': () =>
-    'Or give this computer a fixed address outside what the router deals out, and enter that one on the cameras.',
-  'line-cure.join-network': () =>
-    'Join the cameras’ network, by cable or Wi-Fi; or let this computer deal out a network of its own.',
-  'line-cure.start-dhcp': () =>
-    'Look whether the router is on and the cable in; or give computer and camera fixed addresses of one network.',
-  'line-cure.bind': (args) =>
-    `Give this computer a private address; or start with --bind ${textArg(args, 'address')}, and whoever reaches that address reaches the doors too.`,
-  'line-cure.end-program': (args) =>
-    `End ${args.holder === undefined ? 'that program' : textArg(args, 'holder')}, or start the station with another port: ${textArg(args, 'option')}.`,
-  'line-cure.enter-port': (args) => `Enter port ${textArg(args, 'port')} on each camera.`,
-  'line-cure.look-at-door': (args) =>
-    `Start the station again, and look at what it says of the ${textArg(args, 'door')} door.`,
-  'line-cure.open-firewall': (args) =>
-    `Open ${portsPhrase(args)} in the firewall for ${textArg(args, 'sources')}.${lastingPhrase(textArg(args, 'kind'))}`,
-  'line-cure.open-between': (args) =>
-    `Open the ports ${textArg(args, 'ports')} in the router or access point between; or use SFTP, which needs port ${textArg(args, 'sftp')} alone.`,
-  'line-cure.read-firewall': () =>
-    'Run setside line as an administrator once, or open the ports as the lines say; they do no harm where all is open.',
-  'line-cure.wider-range': () => 'Start the station with another range: --passive FROM-TO.',
-  'line-cure.same-network': (args) =>
-    `Bring ${camera(args)} into the station’s own network, ${textArg(args, 'network')}; or use SFTP, which needs one port alone.`,
-  'line-cure.passive-mode': (args) => `Set ${camera(args)} to passive mode.`,
-  'line-cure.check-camera': (args) =>
-    `Look whether the camera is on and in the network ${textArg(args, 'network')}, and has the address ${textArg(args, 'local')} and port ${textArg(args, 'port')} entered.`,
-  'line-cure.let-devices-meet': () =>
-    'Use a network that lets its devices meet: no guest network, and no setting at the access point that keeps clients apart.',
-  'line-cure.wake-camera': (args) => `Wake ${camera(args)} and look at its network.`,
-  'line-cure.tunnel-off': (args) =>
-    `Switch the tunnel off while shooting, or leave ${textArg(args, 'network')} out of it.`,
-  'line-cure.one-each': (args) =>
-    `Give one of the two another address; leave ${textArg(args, 'address')} out of what the router deals out.`,
-  'line-cure.enter-user': (args) =>
-    `Enter the user as it stands on the camera sheet${args.users === undefined ? '' : `: ${textArg(args, 'users')}`}.`,
-  'line-cure.enter-password': (args) =>
-    `Enter the password of ${camera(args)} anew, letter by letter from the camera sheet; or give it a new one there.`,
-  'line-cure.allow-address': (args) =>
-    `Allow ${textArg(args, 'address')}, or the camera’s hardware address, which stays the same, on the camera sheet.`,
-  'line-cure.allow-way': (args) =>
-    `Allow ${textArg(args, 'door')} for ${camera(args)} on the camera sheet, or change the camera.`,
-  'line-cure.let-in-again': (args) => `Let ${camera(args)} in again on the camera sheet.`,
-  'line-cure.wait-then-enter': () =>
-    'Switch the camera’s transfer off, enter user and password from the camera sheet, wait a minute, and switch it on.',
-  'line-cure.plain-or-sftp': () =>
-    'Use SFTP if the camera has it, else plain FTP on a network of your own; or look for new firmware of the camera.',
-  'line-cure.import-root': () => 'Import the root certificate of the camera sheet on the camera.',
-  'line-cure.set-clock': () => 'Set the date and time of the camera, with its zone.',
-  'line-cure.set-implicit': () => 'Set the camera to FTPS, implicit; or enter the port for FTP.',
-  'line-cure.protect-data': () => 'Set the camera to encrypt files too, or use SFTP.',
-  'line-cure.enter-folder': () => 'Enter / as the folder on the camera, or nothing at all.',
-  'line-cure.make-room': () => 'Make room on the disk, or start with --home on a larger one.',
-  'line-cure.faster-disk': () => 'Put the station’s folder on a faster disk, with --home.',
-  'line-cure.come-closer': () =>
-    'Bring the camera and the access point closer, choose another channel or 5 GHz, or use a cable.',
-  'line-cure.stay-awake': () =>
-    'Switch the camera’s power saving off or its time up while shooting, and look at its battery.',
 };
 
 /** The firewall of one computer, the way between, the camera: where something is done. */
@@ -222,10 +157,6 @@ export const surePhrases = {
   possible: 'This is possible.',
 } as const;
 
-function camera(args: Args): string {
-  return args.camera === undefined || args.camera === '' ? 'the camera' : textArg(args, 'camera');
-}
-
 function Camera(args: Args): string {
   return args.camera === undefined || args.camera === '' ? 'The camera' : textArg(args, 'camera');
 }
@@ -237,22 +168,6 @@ function whose(args: Args): string {
 function orUnknown(args: Args, name: string): string {
   const text = textArg(args, name);
   return text === '' ? 'none that a camera reaches' : text;
-}
-
-/** `port 21` or `ports 21, 50000-50099`. */
-function portsPhrase(args: Args): string {
-  const ports = textArg(args, 'ports');
-  return /[,-]/.test(ports) ? `ports ${ports}` : `port ${ports}`;
-}
-
-/** Rules of these are gone with the next start, unless somebody writes them into the system's file. */
-function lastingPhrase(kind: string): string {
-  return kind === 'nftables' || kind === 'iptables' ? ' This lasts until the computer is started anew.' : '';
-}
-
-/** An IPv6 address stands in brackets in a URL (RFC 3986 section 3.2.2). */
-function hostPhrase(address: string): string {
-  return address.includes(':') ? `[${address}]` : address;
 }
 
 function agoPhrase(args: Args): string {

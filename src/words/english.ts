@@ -7,6 +7,7 @@ import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
 import { lineCheckSentences } from './english-line-check.ts';
+import { lineCureSentences } from './english-line-cures.ts';
 import { lineSpeedSentences } from './english-line-speed.ts';
 import { lookSentences } from './english-look.ts';
 import { pageSentences } from './english-page.ts';
@@ -35,6 +36,7 @@ export const english: SentenceTable = {
   ...developSentences,
   ...lineSentences,
   ...lineCheckSentences,
+  ...lineCureSentences,
   ...lineSpeedSentences,
   ...lookSentences,
   ...pictureSentences,

@@ -4,17 +4,13 @@ import type { KeepEvent } from '../../keep/index.ts';
 import {
   addressUse,
   type CameraFacts,
-  camerasMayEnter,
   type DeviceTry,
   type DoorFacts,
   goneAddress,
   type InterfaceFacts,
-  isInNetwork,
   type LineFact,
   type LineFacts,
   type LineSystem,
-  networkOf,
-  whereaboutsOf,
 } from '../../line/index.ts';
 import type { LineReport } from '../../receive/index.ts';
 import type { Camera } from '../cameras/core/camera.ts';
@@ -23,11 +19,12 @@ import { DiskSpeed } from './disk-speed.ts';
 import { Doubles } from './doubles.ts';
 import { EnteredBook } from './entered-book.ts';
 import { lineCheckShape, rehearsalShape } from './line-shape.ts';
-import { type Approach, lookFirewall } from './look-firewall.ts';
+import { lookFirewall } from './look-firewall.ts';
 import { lookHolders } from './look-holders.ts';
 import { lookInterfaces } from './look-interfaces.ts';
-import { heardLately, lookNeighbours, lookWay, reachOf } from './look-neighbours.ts';
+import { heardLately, lookNeighbours, lookWay } from './look-neighbours.ts';
 import { PacketCounts } from './packet-counts.ts';
+import { approachesOf, placesOf, portsOf, takenOf, withReach } from './whereabouts.ts';
 
 export interface LineWatchOptions {
   readonly home: string;
@@ -191,65 +188,6 @@ export class LineWatch {
       bytesPerSecond: this.#speeds.of(name),
     };
   }
-}
-
-type Around = Pick<LineFacts, 'interfaces' | 'neighbours'>;
-
-/** Only where it was, in a network of ours: nobody else's device is asked. */
-async function withReach({ interfaces }: Around, camera: CameraFacts): Promise<CameraFacts> {
-  const { login, connected, ended } = camera;
-  if (login === null || connected || ended || addressUse(login.address) === 'loopback') return camera;
-  const isNear = camerasMayEnter(interfaces).some(({ address, prefixBits }) =>
-    isInNetwork(login.address, networkOf(address, prefixBits)),
-  );
-  return isNear ? { ...camera, reach: await reachOf(login.address) } : camera;
-}
-
-/** Addresses whose way matters: of each camera where it was last, and of one place in each of our networks. */
-function placesOf(around: Around, cameras: readonly CameraFacts[]): readonly string[] {
-  const ofCameras = cameras.flatMap(({ login, ended }) =>
-    login === null || ended || addressUse(login.address) === 'loopback' ? [] : [login.address],
-  );
-  return [...new Set([...ofCameras, ...approachesOf(around, []).map(({ source }) => source)])];
-}
-
-/** From where a camera's first packet would come to each of our addresses: from a camera that is known there, else from a neighbour's place. */
-function approachesOf(around: Around, cameras: readonly CameraFacts[]): readonly Approach[] {
-  return camerasMayEnter(around.interfaces).flatMap((mine) => {
-    const network = networkOf(mine.address, mine.prefixBits);
-    const known = cameras
-      .filter(({ ended }) => !ended)
-      .map((camera) => whereaboutsOf(around, camera))
-      .filter((where) => where !== null)
-      .filter((where) => isInNetwork(where, network));
-    const sources = known.length > 0 ? known : [besides(mine.address)];
-    return [...new Set(sources)].map((source) => ({
-      interface: mine.interface.name,
-      source,
-      destination: mine.address,
-    }));
-  });
-}
-
-/** Some other address of the same network. */
-function besides(address: string): string {
-  const [, head = '', last = '0'] = /^(.*\.)(\d+)$/.exec(address) ?? [];
-  return `${head}${Number(last) === 33 ? 34 : 33}`;
-}
-
-function portsOf(doors: readonly DoorFacts[], { from, to }: LineSources['passive']): readonly number[] {
-  const range = Array.from({ length: to - from + 1 }, (_, index) => from + index);
-  return [...doors.flatMap(({ port }) => (port === null ? [] : [port])), ...range];
-}
-
-function takenOf(
-  { from, to }: LineSources['passive'],
-  holders: ReadonlyMap<number, string>,
-): readonly number[] {
-  const own = `(${process.pid})`;
-  return [...holders]
-    .filter(([port, holder]) => port >= from && port <= to && !holder.includes(own))
-    .map(([port]) => port);
 }
 
 function named(holder: string | undefined): string | undefined {
