@@ -66,3 +66,17 @@ test('a file cut short is said to be cut, and its preview is there all the same'
 test('a file that is gone is a failure, not a file of unknown kind', async () => {
   await expect(inspectFile(join(folder, 'nowhere.dng'), 10)).rejects.toThrow(/ENOENT/);
 });
+
+test('a file of which nothing has come is not looked into', async () => {
+  let looks = 0;
+  const watch = new ArrivalWatch(join(folder, 'not-made-yet.dng'), {
+    inspected: () => {
+      looks += 1;
+    },
+    preview: () => {},
+  });
+  watch.grew(0);
+  await watch.settled();
+  await watch.close();
+  expect(looks).toBe(0);
+});

@@ -1,4 +1,4 @@
-import { type Inspection, inspectArrived, SparseSource } from '../formats/index.ts';
+import { type ByteRange, type Inspection, inspectArrived, SparseSource } from '../formats/index.ts';
 import { type CutPreview, cutPreview, rankOfCut, type ViewRank, viewToCut } from './core/first-view.ts';
 import { FileReader } from './file-reader.ts';
 
@@ -35,7 +35,8 @@ export class ArrivalWatch {
   /** The file is now this long. Returns at once; a round is started where the new bytes can bring news. */
   grew(sizeBytes: number): void {
     this.#source.grow(sizeBytes);
-    const awaited = this.#inspection === null ? 0 : this.#inspection.wantedNext;
+    // Of a file that is empty yet there is nothing to say.
+    const awaited = this.#inspection === null ? 1 : this.#inspection.wantedNext;
     if (awaited !== null && sizeBytes >= awaited) this.#start();
   }
 
@@ -83,21 +84,24 @@ export class ArrivalWatch {
   }
 
   async #look(): Promise<Inspection> {
-    const reader = this.#reader ?? (await FileReader.open(this.#path));
-    this.#reader = reader;
-    const inspection = await inspectArrived(this.#source, (range) => reader.read(range), {
+    const inspection = await inspectArrived(this.#source, (range) => this.#read(range), {
       previous: this.#inspection,
     });
     this.#inspection = inspection;
     this.#listener.inspected(inspection);
-    await this.#cut(reader, inspection);
+    await this.#cut(inspection);
     return inspection;
   }
 
-  async #cut(reader: FileReader, inspection: Inspection): Promise<void> {
+  async #read(range: ByteRange): Promise<Uint8Array | null> {
+    this.#reader ??= await FileReader.open(this.#path);
+    return this.#reader.read(range);
+  }
+
+  async #cut(inspection: Inspection): Promise<void> {
     const cut = viewToCut(inspection, this.#shown);
     if (cut === null) return;
-    const bytes = await reader.read(cut.range);
+    const bytes = await this.#read(cut.range);
     if (bytes === null) return;
     this.#shown = rankOfCut(cut);
     this.#listener.preview(cutPreview(bytes, cut, inspection));

@@ -2,13 +2,14 @@ import type { EpochMs } from '../base/index.ts';
 import type { CaptureFacts } from '../facts/index.ts';
 import type { Inspection } from '../formats/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
+import type { FrameRow } from '../register/index.ts';
 import type { WatchListener } from './arrival-watch.ts';
 import { arrivalOf, type CameraClocks } from './cameras/camera-clocks.ts';
 import { type CutPreview, isBetterView, rankOfView } from './core/first-view.ts';
 import { firstViewPicture, shareOf } from './first-view-picture.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
-import { factsOfInspection } from './frame-facts.ts';
+import { type FileFacts, factsOfInspection } from './frame-facts.ts';
 import type { FrameTeller } from './frame-teller.ts';
 import type { SlateWatch } from './slates/slate-watch.ts';
 
@@ -62,6 +63,7 @@ export class ArrivingNotes {
       const row = await book.row(frame);
       const arrivedMs = row === null ? now() : arrivalOf(row, now());
       const shutterMs = clocks.shutterMs(facts.capture, event.camera, arrivedMs);
+      if (row !== null && isNoted(row, facts, shutterMs)) return;
       await book.note(frame, {
         kind: facts.kind,
         capture: facts.capture,
@@ -92,4 +94,13 @@ export class ArrivingNotes {
       this.#options.slates.view(frame, { ...preview, longEdgePx });
     });
   }
+}
+
+/** Most looks at a growing file say of its capture what the first one did. */
+function isNoted(row: FrameRow, { kind, capture }: FileFacts, shutterMs: EpochMs | null): boolean {
+  return (
+    row.kind === kind &&
+    (shutterMs === null || row.shutterMs === shutterMs) &&
+    JSON.stringify(row.capture) === JSON.stringify(capture)
+  );
 }
