@@ -2,9 +2,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { type EpochMs, errorCode } from '../base/index.ts';
 import type { FramePicture } from '../contract/index.ts';
 import type { Finding } from '../facts/index.ts';
+import type { Inspection } from '../formats/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import { findPreview, inspectFile } from './arrival-watch.ts';
+import type { CutPreview } from './core/first-view.ts';
 import { NewestFirst } from './core/job-queue.ts';
 import { type FileFacts, factsOfFile, notShownBecause, treatmentOf, withCameAlong } from './frame-facts.ts';
 import { pictureOfRow } from './picture-of-row.ts';
@@ -29,6 +31,8 @@ export interface DevelopingOptions {
   /** Frames at a time. */
   readonly lanes: number;
   readonly load: (frame: string) => Promise<FrameRow | null>;
+  /** What was seen of a file when its last byte came; null where it has to be read for that. */
+  readonly lastLook: (file: FileRow) => Inspection | null;
   /** What a frame is rendered by now. */
   readonly renderedBy: (row: FrameRow) => RenderedBy;
   /**
@@ -129,7 +133,7 @@ export class Developing {
     const { reader } = this.#options;
     if (only === 'all') {
       // Beside the developing, which takes longer.
-      const along = cameAlong(row, file, this.#options.pathOf, reader);
+      const along = cameAlong(row, file, facts.kind, this.#options.pathOf, reader);
       const picture = await this.#picture(row, file, path, facts);
       await this.#options.done(frame, { facts: withCameAlong(facts, await along), picture });
       if (picture.state !== 'rendered') return;
@@ -170,7 +174,7 @@ export class Developing {
     const file = row === null ? null : fileToShow(row);
     if (row === null || file === null) return null;
     const path = this.#options.pathOf(file);
-    const inspection = await inspectFile(path, file.sizeBytes);
+    const inspection = this.#options.lastLook(file) ?? (await inspectFile(path, file.sizeBytes));
     const { reader, zoneOffsetMinutes } = this.#options;
     const facts = await factsOfFile(path, inspection, reader, zoneOffsetMinutes());
     return { row, file, path, facts };
@@ -180,7 +184,7 @@ export class Developing {
     const version = pictureVersion(row) + 1;
     const by = this.#options.renderedBy(row);
     const source = renderSource(file, path, facts.kind, by);
-    if (source === null) return this.#cannot(file, path, notShownBecause(facts.kind, file.name), version);
+    if (source === null) return cannotShow(notShownBecause(facts.kind, file.name), null, version);
     if (file.state === 'damaged') {
       return this.#cannot(file, path, { code: 'picture.not-whole', args: { name: file.name } }, version);
     }
@@ -204,17 +208,21 @@ export class Developing {
   }
 
   async #cannot(file: FileRow, path: string, reason: Finding, version: number): Promise<FramePicture> {
-    const preview = await findPreview(path, file.sizeBytes);
-    return {
-      state: 'cannot',
-      reason: { code: reason.code, args: { ...reason.args } },
-      preview: preview !== null,
-      width: preview?.uprightWidthPx ?? null,
-      height: preview?.uprightHeightPx ?? null,
-      orientation: preview?.orientation ?? null,
-      version,
-    };
+    return cannotShow(reason, await findPreview(path, file.sizeBytes), version);
   }
+}
+
+/** `preview`: the best one inside the file, or null. */
+function cannotShow(reason: Finding, preview: CutPreview | null, version: number): FramePicture {
+  return {
+    state: 'cannot',
+    reason: { code: reason.code, args: { ...reason.args } },
+    preview: preview !== null,
+    width: preview?.uprightWidthPx ?? null,
+    height: preview?.uprightHeightPx ?? null,
+    orientation: preview?.orientation ?? null,
+    version,
+  };
 }
 
 /** A frame's file, and what a look into it says. */

@@ -3,6 +3,7 @@ import type { ContentKind, Inspection } from '../formats/index.ts';
 import { captureFactsOf, type MetadataReader } from '../metadata/index.ts';
 import type { FrameFacts } from '../register/index.ts';
 import type { CameAlong } from './rating.ts';
+import { saysNothing } from './side-files.ts';
 import { speaksOf } from './speaks-of.ts';
 
 /** What a look into one file's bytes says of its frame. */
@@ -30,6 +31,7 @@ export async function factsOfFile(
   zoneOffsetMinutes: number,
 ): Promise<FileFacts> {
   const own = factsOfInspection(inspection, zoneOffsetMinutes);
+  if (saysNothing(inspection.kind, path)) return own;
   if (!readByReader.includes(inspection.kind)) return withFocusRegion(own, path, reader);
   try {
     const read = await reader.readFacts(path, { zoneOffsetMinutes });

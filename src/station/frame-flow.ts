@@ -3,7 +3,7 @@ import type { ArrivalEvent, FrameEvent, FramePicture, StationEvent } from '../co
 import type { ExpectedFiles, Purpose } from '../facts/index.ts';
 import { layoutSender } from '../job/index.ts';
 import type { KeepEvent } from '../keep/index.ts';
-import type { FileRow, FrameRow } from '../register/index.ts';
+import type { FileRow, FrameRow, SeenInPicture } from '../register/index.ts';
 import { ArrivalWatch } from './arrival-watch.ts';
 import type { ArrivalWatches } from './arrival-watches.ts';
 import { ArrivingNotes, type ArrivingNotesOptions, type FileOfFrame } from './arriving-notes.ts';
@@ -118,6 +118,8 @@ export class FrameFlow {
       const { book, now, views, clocks } = this.#options;
       const row = await book.row(frame);
       const rendered = picture.state === 'rendered';
+      // Where there is no picture nobody has to look at it.
+      const unseen = row?.seen === null && row.files.length === 1 && hasNothingToShow(picture);
       await book.note(frame, {
         kind: facts.kind,
         capture: facts.capture,
@@ -125,6 +127,7 @@ export class FrameFlow {
         picture,
         judgedMs: now(),
         ...(rendered ? { renderedMs: now() } : {}),
+        ...(unseen ? { seen: nothingSeen } : {}),
       });
       // Where it was not rendered, the best view is cut out of the file anew, now that this is all there.
       views.drop(frame);
@@ -137,7 +140,7 @@ export class FrameFlow {
       if (after.seen !== null) return;
       const shown = await this.#options.shownPicture(after);
       if (shown !== null) this.#options.slates.picture(frame, shown);
-      else await book.note(frame, { seen: { finding: null, greyCard: false } });
+      else await book.note(frame, { seen: nothingSeen });
     });
   }
 
@@ -256,4 +259,10 @@ export class FrameFlow {
     );
     return done;
   }
+}
+
+const nothingSeen: SeenInPicture = { finding: null, greyCard: false };
+
+function hasNothingToShow(picture: FramePicture): boolean {
+  return picture.state === 'cannot' && !picture.preview;
 }

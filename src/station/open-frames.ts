@@ -117,6 +117,7 @@ export function openFrames(
     zoneOffsetMinutes,
     lanes: Math.max(1, availableParallelism() - 1),
     load: (frame) => book.row(frame),
+    lastLook: ({ arrival, sizeBytes }) => watches.takeLastLook(arrival, sizeBytes),
     renderedBy: (row) => book.limits(row),
     doneAgain: (frame, picture) => flow.renderedAgain(frame, picture),
     done: (frame, developed) => flow.developed(frame, developed),

@@ -1,6 +1,8 @@
 import type { SidecarWords } from '../facts/index.ts';
+import type { ContentKind } from '../formats/index.ts';
 import type { MetadataReader } from '../metadata/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
+import { saysNothing } from './side-files.ts';
 import { speaksOf } from './speaks-of.ts';
 
 /** What came with a frame beside its picture's own tags. */
@@ -15,6 +17,7 @@ export interface CameAlong {
 export async function cameAlong(
   row: Pick<FrameRow, 'files'>,
   shown: FileRow,
+  kind: ContentKind,
   pathOf: (file: FileRow) => string,
   reader: Pick<MetadataReader, 'readRating' | 'readSidecar'>,
 ): Promise<CameAlong> {
@@ -25,7 +28,8 @@ export async function cameAlong(
       return { rating: rated(sidecar.rating ?? null), sidecar };
     }
     const path = pathOf(shown);
-    if (!(await speaksOf(path, 'xmp:Rating'))) return { rating: null, sidecar: null };
+    if (saysNothing(kind, shown.name) || !(await speaksOf(path, 'xmp:Rating')))
+      return { rating: null, sidecar: null };
     return { rating: rated(await reader.readRating(path)), sidecar: null };
   } catch {
     return { rating: null, sidecar: null };

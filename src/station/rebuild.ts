@@ -107,7 +107,7 @@ async function findOut(
   const along =
     file.sha256 === null
       ? { rating: null, sidecar: null }
-      : await cameAlong(row, file, (each) => pathOfFile(home, each), reader);
+      : await cameAlong(row, file, found.kind, (each) => pathOfFile(home, each), reader);
   const { kind, capture } = withCameAlong(found, along);
   if (kind === 'empty' && file.sha256 === null) return;
   const shutterMs = clocks.shutterMs(capture, row.camera, arrivalOf(row, Number.POSITIVE_INFINITY));

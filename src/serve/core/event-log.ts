@@ -63,6 +63,8 @@ class RememberingLog implements EventLog {
   readonly #listeners = new Set<() => void>();
   /** In rising order of sequence, with gaps where news was coalesced. */
   readonly #events: LoggedEvent[] = [];
+  /** Sequence of the remembered event of each key, so that most new ones need not be looked for among thousands. */
+  readonly #newestOf = new Map<string, number>();
   #bytes = 0;
   #newest = 0;
   /** Everything up to this sequence may be missing. */
@@ -126,9 +128,10 @@ class RememberingLog implements EventLog {
    */
   #dropEarlierNews(key: string | null): void {
     if (key === null) return;
-    const index = this.#events.findLastIndex((event) => event.coalesceKey === key);
-    if (index < 0) return;
-    const [dropped] = this.#events.splice(index, 1);
+    const earlier = this.#newestOf.get(key);
+    this.#newestOf.set(key, this.#newest);
+    if (earlier === undefined) return;
+    const [dropped] = this.#events.splice(this.#indexAfter(earlier - 1), 1);
     this.#bytes -= dropped?.block.length ?? 0;
   }
 
@@ -141,6 +144,8 @@ class RememberingLog implements EventLog {
       if (oldest === undefined) return;
       this.#bytes -= oldest.block.length;
       this.#forgottenUpTo = oldest.sequence;
+      const { coalesceKey: key } = oldest;
+      if (key !== null && this.#newestOf.get(key) === oldest.sequence) this.#newestOf.delete(key);
     }
   }
 
