@@ -9,7 +9,7 @@ import { idle } from './idle.ts';
 import { judge } from './judge.ts';
 import { type Bench, type BenchResult, meetsGoal } from './measure.ts';
 import { open20k } from './open-20k.ts';
-import { receive } from './receive.ts';
+import { receive, receiveUnhashed } from './receive.ts';
 import { receiveMany } from './receive-many.ts';
 import { receivePaced } from './receive-paced.ts';
 import { receiveSftp } from './receive-sftp.ts';
@@ -25,6 +25,7 @@ const benches: readonly Bench[] = [
   developMany,
   judge,
   receive,
+  receiveUnhashed,
   receiveTls,
   receiveSftp,
   receiveMany,
@@ -73,7 +74,7 @@ function readWishes(words: readonly string[]): Wishes | 'help' | 'not understood
 }
 
 function usage(): string {
-  const list = benches.map(({ name, about }) => `  ${name.padEnd(14)} ${about}`).join('\n');
+  const list = benches.map(({ name, about }) => `  ${name.padEnd(16)} ${about}`).join('\n');
   return `Usage: npm run bench -- [--rounds=N] [NAME…]
 
 Measures ours and a reference side by side, N pairs of each (1 to 20, default 5), all or those named. Takes some
@@ -90,7 +91,7 @@ function printTable(list: readonly BenchResult[]): void {
     const { name, ours, reference, ratio, goal, better, unit } = result;
     const pair = reference === null ? figure(ours) : `${figure(ours)} against ${figure(reference)}`;
     const held = `${ratio === null ? '' : `ratio ${ratio.toFixed(2)}, `}goal ${better === 'lower' ? '≤' : '≥'} ${goal}`;
-    console.log(`${name.padEnd(14)} ${pair} ${unit}; ${held}: ${meetsGoal(result) ? 'met' : 'not met'}`);
+    console.log(`${name.padEnd(16)} ${pair} ${unit}; ${held}: ${meetsGoal(result) ? 'met' : 'not met'}`);
   }
 }
 

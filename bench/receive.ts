@@ -5,9 +5,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { FtpSender } from './ftp-sender.ts';
-import { type Bench, type Run, resultOf } from './measure.ts';
-import { startBenchStation } from './station.ts';
+import { type Bench, type BenchResult, type Run, resultOf } from './measure.ts';
+import { type BenchStation, startBenchStation } from './station.ts';
 import { steadyMBPerS, warmUpFiles } from './steady.ts';
+import { startUnhashedStation } from './unhashed-station.ts';
 
 const fileBytes = 25e6;
 const filesPerRound = 20;
@@ -16,31 +17,56 @@ const filesPerRound = 20;
 export const receive: Bench = {
   name: 'receive',
   about: 'receiving by FTP, hashed, durable, acknowledged',
-  async measure(rounds, say) {
-    const runs: Run[] = [];
-    for (let round = 0; round < rounds; round++) {
-      const ours = await stationMBPerS();
-      const reference = await sinkMBPerS();
-      runs.push({ ours, reference });
-      say(`  ours ${ours.toFixed(0)} MB/s, sink ${reference.toFixed(0)} MB/s`);
-    }
-    return resultOf(
-      {
-        name: 'receive',
-        referenceName:
-          'a plain TCP sink in a thread of its own that writes and syncs the same bytes and does nothing else',
-        goal: 0.8,
-        better: 'higher',
-        unit: 'MB/s',
-        note: `${filesPerRound} files of 25 MB a round, after ${warmUpFiles} that are not counted; the sender shares the processor with what is measured, on both sides.`,
-      },
-      runs,
-    );
-  },
+  measure: (rounds, say) =>
+    measureReceiving({ name: 'receive', goal: 0.8, note: '' }, () => startBenchStation(), rounds, say),
 };
 
-async function stationMBPerS(): Promise<number> {
-  const station = await startBenchStation();
+/** The same with the hash worker replaced by one that reads nothing: what all but the hash costs. */
+export const receiveUnhashed: Bench = {
+  name: 'receive-unhashed',
+  about: 'receiving by FTP, durable, acknowledged, by a copy that hashes nothing',
+  measure: (rounds, say) =>
+    measureReceiving(
+      {
+        name: 'receive-unhashed',
+        goal: 0.9,
+        note: ' Ours is a copy of the built command whose hash worker answers without reading the bytes.',
+      },
+      startUnhashedStation,
+      rounds,
+      say,
+    ),
+};
+
+async function measureReceiving(
+  about: { readonly name: string; readonly goal: number; readonly note: string },
+  start: () => Promise<BenchStation>,
+  rounds: number,
+  say: (line: string) => void,
+): Promise<BenchResult> {
+  const runs: Run[] = [];
+  for (let round = 0; round < rounds; round++) {
+    const ours = await stationMBPerS(start);
+    const reference = await sinkMBPerS();
+    runs.push({ ours, reference });
+    say(`  ours ${ours.toFixed(0)} MB/s, sink ${reference.toFixed(0)} MB/s`);
+  }
+  return resultOf(
+    {
+      name: about.name,
+      referenceName:
+        'a plain TCP sink in a thread of its own that writes and syncs the same bytes and does nothing else',
+      goal: about.goal,
+      better: 'higher',
+      unit: 'MB/s',
+      note: `${filesPerRound} files of 25 MB a round, after ${warmUpFiles} that are not counted; the sender shares the processor with what is measured, on both sides.${about.note}`,
+    },
+    runs,
+  );
+}
+
+async function stationMBPerS(start: () => Promise<BenchStation>): Promise<number> {
+  const station = await start();
   try {
     const sender = await FtpSender.open(station);
     const MBPerS = await steadyMBPerS(filesPerRound, fileBytes, (bytes, file) =>

@@ -20,8 +20,8 @@ export interface BenchStation {
   stop(): Promise<void>;
 }
 
-/** In an empty home that goes with it, or in one that stays. */
-export async function startBenchStation(kept?: string): Promise<BenchStation> {
+/** In an empty home that goes with it, or in one that stays. `from`: the folder of the built command. */
+export async function startBenchStation(kept?: string, from: string = root): Promise<BenchStation> {
   const home = kept ?? (await mkdtemp(join(tmpdir(), 'setside-bench-')));
   const args = [
     'station',
@@ -39,7 +39,7 @@ export async function startBenchStation(kept?: string): Promise<BenchStation> {
     '43000-43999',
     '--json',
   ];
-  const child = spawn(process.execPath, [join(root, 'bin/setside.mjs'), ...args], {
+  const child = spawn(process.execPath, [join(from, 'bin/setside.mjs'), ...args], {
     stdio: ['ignore', 'pipe', 'ignore'],
   });
   const [line] = await once(createInterface({ input: child.stdout }), 'line');
