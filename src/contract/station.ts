@@ -226,7 +226,7 @@ export const station = z
     kept: z
       .array(finding)
       .describe(
-        'What is wrong with what is kept: originals that are not as received, the journal; the gravest first',
+        'What is wrong with what is kept: a home in memory, originals that are not as received, the journal; the gravest first',
       ),
     demo: z.boolean(),
   })

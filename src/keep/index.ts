@@ -9,6 +9,7 @@ export type {
   OpenHow,
 } from './arrival-shapes.ts';
 export type { BrokenOffFile } from './broken-off-files.ts';
+export { isInMemory } from './copies/in-memory.ts';
 export type { PlaceStatus } from './copies/place-options.ts';
 export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';

@@ -9,6 +9,7 @@ import type { Camera } from './cameras/core/camera.ts';
 import { reachTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
 import type { CameraDoor, FtpsCameraDoor } from './ftp-doors.ts';
+import { homeFindings } from './home-findings.ts';
 import type { JobBook } from './jobs/job-book.ts';
 import { jobSummaryShape } from './jobs/job-shape.ts';
 import { keptFindings } from './kept-findings.ts';
@@ -68,7 +69,10 @@ export function describeStation(parts: {
         waiting,
         trouble: finding ?? parts.badCopies.findingIn(place, folder) ?? countsNot,
       })),
-    kept: keptFindings(parts.badOriginals, parts.keep),
+    kept: [
+      ...homeFindings(homePath, options).map(({ code, args }) => ({ code, args: { ...args } })),
+      ...keptFindings(parts.badOriginals, parts.keep),
+    ],
     demo: options.demo,
   };
 }

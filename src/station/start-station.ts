@@ -11,6 +11,7 @@ import type { StationOptions } from './core/options.ts';
 import { startDemo } from './demo.ts';
 import { closeDemoJob, openDemoJob } from './demo-job.ts';
 import { readyLine } from './describe-station.ts';
+import { homeFindings } from './home-findings.ts';
 import { openDoors } from './open-doors.ts';
 import { developWhatWaits, openFrames } from './open-frames.ts';
 import { openShelves } from './open-shelves.ts';
@@ -138,6 +139,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
       ...ftp.troubles,
       ...ftps.troubles,
       ...sftp.troubles,
+      ...homeFindings(home.path, options),
       ...keep.troubles,
     ],
     close: () => closers.closeAll(),

@@ -17,6 +17,8 @@ export const keepSentences: SentenceTable = {
       ? 'One entry of the journal does not fit what came before it; the file it speaks of may be listed as unknown.'
       : `${count} entries of the journal do not fit what came before them; the files they speak of may be listed as unknown.`;
   },
+  'keep.home-in-memory': (args) =>
+    `The home ${textArg(args, 'home')} lies in memory, not on a disk: whatever is kept there goes with the power, and cameras are told that it is safe. Choose a folder on a disk with --home.`,
   'keep.original-missing': (args) => `Missing: ${textArg(args, 'original')} is not on the disk any more.`,
   'keep.original-size': (args) =>
     `Wrong size: ${textArg(args, 'original')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
