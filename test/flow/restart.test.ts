@@ -28,9 +28,9 @@ describe.skipIf(!hasProgram('curl'))('kill -9 in the middle of an upload', () =>
   });
 
   test('nothing that the station started outlives it', async () => {
-    // Bytes that only the reader of makers' notes might know, so that it is asked.
+    // A raw of no known kind: only the reader of makers' notes might know it, so it is asked.
     await writeFile(rawFile, randomBytes(1000));
-    expect((await curlUpload(station, rawFile, '/UNKNOWN.BIN')).code).toBe(0);
+    expect((await curlUpload(station, rawFile, '/UNKNOWN.RAW')).code).toBe(0);
     const children = await eventually('a helper runs', async () => {
       const { stdout } = await runProgram('ps', ['-o', 'pid=', '--ppid', String(station.process.pid)]);
       return stdout.trim() === '' ? null : stdout.trim().split(/\s+/);
