@@ -15,6 +15,7 @@ function asked(): { reader: MetadataReader; paths: string[] } {
     },
     readFocusRegion: async () => null,
     readRating: async () => null,
+    readSidecar: async () => ({}),
     extractPreview: async () => null,
     close: async () => {},
   };
