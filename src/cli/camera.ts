@@ -11,6 +11,7 @@ import {
 import { sentence } from '../words/index.ts';
 import { type AccessFlags, accessOf, withAccess, withChanges } from './camera-access.ts';
 import { type CameraNow, showCamera } from './camera-lines.ts';
+import { addSheetCommand } from './camera-sheet.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStationIfAny, type WhichStation, withHome, withStation } from './find-station.ts';
@@ -68,6 +69,7 @@ export function cameraCommand(leave: (code: number) => void): Command {
       await showDiary(await existingHome(flags.home), name, flags);
       leave(exitCodes.done);
     });
+  addSheetCommand(command, leave);
   return command;
 
   async function change(name: string, flags: Flags, access: CameraAccess): Promise<void> {

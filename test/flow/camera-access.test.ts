@@ -1,4 +1,4 @@
-import { writeFile } from 'node:fs/promises';
+import { readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { cameraEntry, diaryPage, station as stationShape } from '../../src/contract/index.ts';
@@ -54,6 +54,28 @@ describe.skipIf(!hasProgram('curl'))('who may come in', () => {
     await eventually('it is shut out', async () => !(await uploadAs(fresh)));
     await camera('return', 'overhead');
     await eventually('it is back', () => uploadAs(fresh));
+  });
+
+  test('the sheet of a camera is written as a PDF that nobody else on this computer reads, over nothing', async () => {
+    const sheet = join(home, 'sheet.pdf');
+    const write = () =>
+      runProgram(process.execPath, [binary, 'camera', 'sheet', 'cam1', '--to', sheet, '--home', home]);
+    expect((await write()).code).toBe(0);
+    const bytes = await readFile(sheet);
+    expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    expect((await stat(sheet)).mode & 0o777).toBe(0o600);
+    const again = await write();
+    expect([again.code, again.stderr]).toEqual([3, expect.stringContaining('is there already')]);
+    expect(bytes.equals(await readFile(sheet))).toBe(true);
+  });
+
+  test('a password is taken as a camera’s key board may send it: with a capital and with gaps', async () => {
+    const { password, user } = station;
+    const groups = password.match(/.{4}/g) ?? [];
+    expect(groups).toHaveLength(4);
+    const asTyped = groups.join(' ').replace(/^./, (letter) => letter.toUpperCase());
+    expect(await uploadAs({ user, password: asTyped })).toBe(true);
+    expect(await uploadAs({ user, password: `${password}b` })).toBe(false);
   });
 
   test('a wrong log-in stands in the station’s own lines, without what could command a terminal', async () => {

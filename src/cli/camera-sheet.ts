@@ -1,0 +1,47 @@
+import { writeFile } from 'node:fs/promises';
+import type { Command } from 'commander';
+import { errorCode, SetsideError } from '../base/index.ts';
+import { exitCodes } from './exit-codes.ts';
+import { findStation, type WhichStation, withStation } from './find-station.ts';
+import { printJson, printLine } from './output.ts';
+import { callStation } from './station-calls.ts';
+
+interface Flags extends WhichStation {
+  readonly to?: string;
+  readonly json: boolean;
+}
+
+/** `setside camera sheet NAME`: what to enter on the camera, as a PDF of the running station. */
+export function addSheetCommand(camera: Command, leave: (code: number) => void): void {
+  withStation(
+    camera
+      .command('sheet <name>')
+      .description('what to enter on the camera, as PDF to print; the station has to run'),
+  )
+    .option('--to <file>', 'where to write it; default camera-sheet-NAME.pdf here')
+    .option('--json', 'JSON on standard output: where it was written', false)
+    .action(async (name: string, flags: Flags) => {
+      const answer = await callStation(
+        await findStation(flags),
+        `/api/v1/cameras/${encodeURIComponent(name)}/sheet.pdf`,
+      );
+      const file = flags.to ?? `camera-sheet-${name}.pdf`;
+      await writeNew(file, new Uint8Array(await answer.arrayBuffer()));
+      if (flags.json) printJson({ file });
+      else printLine(`${file} is written. It holds the password: keep it with the camera.`, false);
+      leave(exitCodes.done);
+    });
+}
+
+/** For this user only, since it holds a password; nothing that is there is written over. */
+async function writeNew(file: string, bytes: Uint8Array): Promise<void> {
+  try {
+    await writeFile(file, bytes, { flag: 'wx', mode: 0o600 });
+  } catch (thrown) {
+    if (errorCode(thrown) !== 'EEXIST') throw thrown;
+    throw new SetsideError('file-exists', `${file} is there already`, {
+      cause: thrown,
+      cure: 'Name another file with --to, or take that one away.',
+    });
+  }
+}
