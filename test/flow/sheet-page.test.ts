@@ -161,6 +161,14 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
   });
 
   test('two are compared under one zoom, and marked there', async () => {
+    const second = (await station.frames()).find(({ name }) => name === 'QMST0002.JPG');
+    await call('POST', `/api/v1/frames/${second?.id}/remarks`, {
+      id: 'remark-0001',
+      name: 'Somebody',
+      point: { x: 0.4, y: 0.5 },
+      text: 'The handle to the left, please',
+    });
+    await cell('0002').locator('.sheet-pins', { hasText: '1' }).waitFor();
     await page.keyboard.press('Home');
     await expect.poll(focused).toBe('0001');
     await page.keyboard.press('ArrowRight');
@@ -175,6 +183,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
       .poll(() => pictures.evaluateAll((all) => all.map((each) => each.dataset.state)))
       .toEqual(['rendered', 'rendered']);
     expect(await axeFindings(page)).toEqual([]);
+    await compared.locator('.remark-pins li', { hasText: '1' }).waitFor();
     await page.keyboard.press('p');
     const zooms = () => pictures.evaluateAll((all) => all.map((each) => each.dataset.zoom));
     await expect.poll(zooms).toEqual(['1', '1']);

@@ -33,7 +33,8 @@ export const SheetCell = memo(function SheetCell({
   inHand,
   stop,
 }: SheetCellProps): ReactNode {
-  const { mark, remarks } = frame;
+  const { mark } = frame;
+  const remarks = openRemarks(frame);
   const standing = standingOf(frame);
   return (
     <button
@@ -55,7 +56,7 @@ export const SheetCell = memo(function SheetCell({
         <VerdictShape judgement={standing} />
         <span className="sheet-name">{shortOf(frame)}</span>
         {mark === 'none' ? null : <span className="sheet-mark">{markNames[mark]}</span>}
-        {remarks.length === 0 ? null : <span className="sheet-pins">{remarks.length}</span>}
+        {remarks === 0 ? null : <span className="sheet-pins">{remarks}</span>}
       </span>
     </button>
   );
@@ -96,10 +97,16 @@ function shortOf({ counter, name }: Frame): string {
   return counter === null ? name : String(counter).padStart(4, '0');
 }
 
+/** Those that nobody has settled. */
+function openRemarks({ remarks }: Frame): number {
+  return remarks.filter(({ settled }) => settled === null).length;
+}
+
 /** All that the cell says, for who hears it. */
 function labelOf(frame: Frame): string {
   const parts = [frame.name, standingNames[standingOf(frame)], clockTime(momentOf(frame))];
   if (frame.mark !== 'none') parts.push(markNames[frame.mark]);
-  if (frame.remarks.length > 0) parts.push(contactLabels.remarks(frame.remarks.length));
+  const remarks = openRemarks(frame);
+  if (remarks > 0) parts.push(contactLabels.remarks(remarks));
   return parts.join(', ');
 }

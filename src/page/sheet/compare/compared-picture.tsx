@@ -13,6 +13,7 @@ import { momentOf, type PageState, verdictsWithSettled } from '../../state/index
 import type { SizeCssPx, ZoomStep } from '../../viewport/index.ts';
 import { standingOf } from '../state/sheet-filter.ts';
 import type { JoinedZooms } from './joined-zooms.ts';
+import { RemarkPins } from './remark-pins.tsx';
 import { useOver } from './use-over.ts';
 
 interface ComparedPictureProps {
@@ -84,6 +85,9 @@ export function ComparedPicture(props: ComparedPictureProps): ReactNode {
             free={free}
             zoom={zoom}
           />
+        )}
+        {picture === null || free === null ? null : (
+          <RemarkPins frame={frame} picture={picture.full} free={free} zoom={zoom} />
         )}
       </PictureArea>
       <div className="compared-words paper">
