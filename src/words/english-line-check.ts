@@ -105,8 +105,6 @@ export const lineCheckSentences: SentenceTable = {
   },
   'line-seen.nothing': (args) =>
     `Nobody has knocked at any door since the station started ${spanPhrase(numberArg(args, 'ms'))} ago.`,
-  'line-seen.nothing-of': (args) =>
-    `${Camera(args)} has not knocked since the station started ${spanPhrase(numberArg(args, 'ms'))} ago.`,
   'line-seen.listening': (args) => `The station listens at ${textArg(args, 'ports')}.`,
   'line-seen.behind-gateway': (args) =>
     `It comes from ${textArg(args, 'address')}, which is in none of the station’s networks.`,
@@ -139,7 +137,6 @@ export const lineCheckSentences: SentenceTable = {
     `Its newest frames came at ${sizePhrase(numberArg(args, 'bytesPerSecond'))} a second.`,
   'line-seen.loss': (args) =>
     `Of the last ${numberArg(args, 'packets')} packets, ${numberArg(args, 'percent')} % came before an earlier one, which was lost on the way.`,
-  'line-seen.idle': (args) => `It said nothing for too long and was closed, ${agoPhrase(args)}.`,
   'line-seen.taken': (args) => `${numberArg(args, 'left')} of the range are left.`,
 };
 
