@@ -82,6 +82,7 @@ export const wayPhrases = {
     `It dealt out this computer’s address until ${until}: reserve it there.`,
   noRouter: 'No router leads out of this network; none is needed.',
   doors: (doors: string): string => `Listens: ${doors}.`,
+  named: (name: string): string => `Its name on the network: ${name}.`,
   disk: (free: number): string => `${sizePhrase(free)} free.`,
   writes: (bytesPerSecond: number): string => `It takes ${sizePhrase(bytesPerSecond)} a second.`,
 } as const;

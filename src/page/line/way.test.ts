@@ -64,6 +64,10 @@ test('of several findings at one piece the gravest is told, and a note alone lea
   expect(states({ findings: [note] })).not.toContain('weak');
 });
 
+test('the name by which the station is told on the network stands with its addresses', () => {
+  expect(pieces({ mdns: 'setside.local' })[3]?.lines.at(-1)).toBe('Its name on the network: setside.local.');
+});
+
 test('a piece says what is known of it', () => {
   const text = pieces({}, true).map(({ lines }) => lines.join(' '));
   expect(text).toEqual([

@@ -89,13 +89,17 @@ const quiet: Readonly<Record<WayPlace, Quiet>> = {
       ],
     };
   },
-  computer: ({ doors, interfaces }) => {
+  computer: ({ doors, interfaces, mdns }) => {
     const addresses = interfaces
       .flatMap((each) => each.addresses)
       .filter(({ served, family }) => served && family === 'IPv4')
       .map(({ address }) => address);
     const open = doors.flatMap(({ name, port }) => (port === null ? [] : [`${doorNames[name]} ${port}`]));
-    const lines = [addresses.join(', '), open.length === 0 ? '' : wayPhrases.doors(open.join(', '))];
+    const lines = [
+      addresses.join(', '),
+      open.length === 0 ? '' : wayPhrases.doors(open.join(', ')),
+      mdns === null ? '' : wayPhrases.named(mdns),
+    ];
     return { state: open.length === 0 ? 'shut' : 'open', lines: lines.filter((line) => line !== '') };
   },
   disk: ({ disk: { freeBytes, floorBytes, writeBytesPerSecond } }) => ({
