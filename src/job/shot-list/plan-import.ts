@@ -102,6 +102,7 @@ function sameShot(a: Shot, b: Shot): boolean {
 }
 
 function canonical(shot: Shot): unknown[] {
-  const { tolerances, ...rest } = { ...plainShot('', ''), ...shot };
-  return [rest, Object.entries(tolerances).sort(([a], [b]) => (a < b ? -1 : 1))];
+  // A list says an order of frames that nobody gave as an empty one, a shot leaves it out.
+  const { tolerances, order = [], ...rest } = { ...plainShot('', ''), ...shot };
+  return [rest, order, Object.entries(tolerances).sort(([a], [b]) => (a < b ? -1 : 1))];
 }

@@ -214,6 +214,15 @@ describe('taking a list in', () => {
   const take = (jobs: Jobs, ...lines: readonly (readonly string[])[]): ReturnType<typeof planImport> =>
     planImport(jobs, 'A', readShotList(rows(...lines)).shots);
 
+  test('a list that says an empty order of frames changes no shot that has none', () => {
+    const [line, ...others] = readShotList(rows(['name'], ['Mug'])).shots;
+    if (line === undefined || others.length > 0) throw new Error('expected one line');
+    const plan = planImport(base, 'A', [{ ...line, says: { ...line.says, order: [] } }]);
+    expect(plan.lines.map(({ what }) => what)).toEqual(['same']);
+    const other = planImport(base, 'A', [{ ...line, says: { ...line.says, order: ['f'] } }]);
+    expect(other.lines.map(({ what }) => what)).toEqual(['changed']);
+  });
+
   test('a line meets the shot of its name, keeps what the list says nothing of, and new ones are added', () => {
     const plan = take(base, ['name', 'heroes'], ['Jug', '3'], ['Bowl', '2'], ['Mug', '1']);
     expect(plan.lines.map(({ line, id, what }) => [line, id, what])).toEqual([
