@@ -57,7 +57,7 @@ export const remark = z
     point: z
       .object({ x: z.number(), y: z.number() })
       .nullable()
-      .describe('Shares of the upright picture as it is shown; null for the whole of it'),
+      .describe('Shares of the whole upright original, as in `picture.original`; null: about all of it'),
     text: z.string(),
     inside: z.boolean().describe('Guests are not told of it'),
     by: speaker,
@@ -75,7 +75,9 @@ export const newRemark = z
   .object({
     id: madeId,
     name: speakerName,
-    point: point.nullable(),
+    point: point
+      .nullable()
+      .describe('Shares of the whole upright original, so that it stays in place under another look'),
     text: said,
     inside: z.boolean().describe('Not for guests; a guest’s own is never so'),
   })

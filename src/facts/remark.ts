@@ -17,7 +17,7 @@ export interface Speaker {
 /** A note pinned to a point of a frame. Its id was made where it was written, so that it counts once. */
 export interface Remark {
   readonly id: string;
-  /** Shares of the upright picture as it was shown; null for the whole of it. */
+  /** Shares of the whole upright original, whatever a look cuts off; null: about all of it. */
   readonly at: SharePoint | null;
   readonly text: string;
   /** Guests are not told of it. */

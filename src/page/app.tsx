@@ -22,6 +22,7 @@ import './style/rail.css';
 import './style/cameras.css';
 import './style/choices.css';
 import './style/job.css';
+import './style/remarks.css';
 import './style/call-sheet.css';
 import './style/strike.css';
 import './style/far-view.css';

@@ -105,6 +105,17 @@ export {
   stopsMarkPhrase,
   targetPhrase,
 } from './reading-labels.ts';
+export {
+  agreementLabels,
+  pinName,
+  remarkCount,
+  remarkLabels,
+  remarksButton,
+  saidBy,
+  speakerName,
+  standingWords,
+  unsentWords,
+} from './remark-labels.ts';
 export { scaleToldPhrase } from './scale-phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';

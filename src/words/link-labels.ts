@@ -34,14 +34,14 @@ export const linkLabels = {
 /** What each kind of link lets somebody do. */
 export const scopeWords = {
   pocket: 'see frames and verdicts, mark, change the shot',
-  guest: 'see the pictures of a job',
+  guest: 'see the chosen pictures of a job, remark, agree',
   operator: 'do everything, as on this computer',
 } as const;
 
 /** What the link of a guest shows; no shots named are all of them. */
 export function sharedWords(job: string, shots: number): string {
   const part = shots === 0 ? '' : shots === 1 ? 'one shot of ' : `${shots} shots of `;
-  return `see the pictures of ${part}job ${job}`;
+  return `see the chosen pictures of ${part}job ${job}`;
 }
 
 /** How long a link lasts, minutes. */
@@ -105,7 +105,7 @@ export const rehearsalLabels = {
 /** The client's page. */
 export const guestLabels = {
   title: 'Pictures',
-  nothingYet: 'No picture yet. They come up here by themselves.',
+  nothingYet: 'No picture yet. They come up here by themselves as soon as some are chosen.',
   gone: 'This job is not there any more.',
   without: 'Other pictures',
   leave: 'Leave',

@@ -11,6 +11,7 @@ import { FrameMarks } from './frame-marks.tsx';
 import { FramePlace } from './frame-place.tsx';
 import { FramePurpose } from './frame-purpose.tsx';
 import { FrameReference } from './frame-reference.tsx';
+import { FrameShare } from './frame-share.tsx';
 import { useCall } from './use-call.ts';
 
 interface FrameCardProps {
@@ -41,6 +42,7 @@ export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode
             {refusal}
           </p>
           <FrameMarks frame={frame} run={run} />
+          <FrameShare frame={frame} run={run} />
           {closed ? (
             <p className="aside">
               {jobLabels.jobClosed(frame.job)}{' '}

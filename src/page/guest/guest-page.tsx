@@ -1,21 +1,38 @@
 import { type ReactNode, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Frame, JobSummary, Visitor } from '../../contract/index.ts';
+import { heroesSeen } from '../../facts/index.ts';
 import { guestLabels, sentence } from '../../words/index.ts';
-import { fetchVisitor, openStationLink } from '../link/index.ts';
+import { useCall } from '../choices/use-call.ts';
+import { fetchVisitor, openStationLink, withdrawAgreement } from '../link/index.ts';
 import { LeaveButton } from '../pocket/leave-button.tsx';
 import { ShutOut } from '../pocket/shut-out.tsx';
+import { AgreeRow } from '../remarks/agree-row.tsx';
+import { knownIds } from '../remarks/known-ids.ts';
+import { newId } from '../remarks/new-id.ts';
+import { useOutbox } from '../remarks/use-outbox.ts';
 import { clockTime } from '../set/clock.ts';
 import { firstState, framesOf, reducePage } from '../state/index.ts';
 import '../style/guest.css';
+import '../style/remarks.css';
 import { GuestPicture } from './guest-picture.tsx';
 import { LargePicture } from './large-picture.tsx';
+import { StrayLetters } from './stray-letters.tsx';
+import { useAgreements } from './use-agreements.ts';
 
 /** The client's page: the pictures that are shared, by shot, to look at. */
 export function GuestPage(): ReactNode {
   const [state, dispatch] = useReducer(reducePage, firstState);
   const [visitor, setVisitor] = useState<Visitor | null>(null);
   const [large, setLarge] = useState<string | null>(null);
-  useEffect(() => openStationLink(dispatch, 'guest'), []);
+  const [heard, setHeard] = useState(0);
+  useEffect(
+    () =>
+      openStationLink((action) => {
+        if (action.type === 'event' && action.event.type === 'agreements') setHeard((count) => count + 1);
+        dispatch(action);
+      }, 'guest'),
+    [],
+  );
   const isLive = state.link.state === 'live';
   useEffect(() => {
     if (!isLive) return undefined;
@@ -25,7 +42,34 @@ export function GuestPage(): ReactNode {
   }, [isLive]);
   const frames = useMemo(() => framesOf(state.frames), [state.frames]);
   const groups = useMemo(() => groupsOf(visitor?.job ?? null, frames), [visitor, frames]);
+  const job = visitor?.job?.code ?? null;
+  const agreements = useAgreements(job, isLive, heard);
+  const known = useMemo(() => knownIds(frames, agreements), [frames, agreements]);
+  const outbox = useOutbox(job, isLive, known);
+  const { refusal, run } = useCall();
   if (state.link.state === 'shut-out') return <ShutOut />;
+  const agreeRow = (group: Group): ReactNode => {
+    if (job === null || group.id === '') return null;
+    const heroes = heroesSeen(group.frames, group.id);
+    return (
+      <AgreeRow
+        key={group.id}
+        shot={group}
+        heroes={heroes}
+        agreements={agreements}
+        outbox={outbox}
+        onAgree={(name) =>
+          outbox.put({
+            kind: 'agreement',
+            job,
+            shot: group.id,
+            body: { id: newId(), name, pictures: heroes.map((picture) => ({ ...picture })) },
+          })
+        }
+        onWithdraw={(id) => void run(() => withdrawAgreement(job, id))}
+      />
+    );
+  };
   const order = groups.flatMap((group) => group.frames);
   const shown = order.find(({ id }) => id === large) ?? null;
   return (
@@ -37,14 +81,16 @@ export function GuestPage(): ReactNode {
         <p role="status">
           {state.link.state === 'lost'
             ? sentence({ code: 'page.connection-lost', args: { since: clockTime(state.link.sinceMs) } })
-            : ''}
+            : refusal}
         </p>
       </header>
       <main>
+        {isLive ? <StrayLetters frames={order} outbox={outbox} /> : null}
         {isLive && order.length === 0 ? <p className="guest-empty">{emptyWords(visitor)}</p> : null}
         {groups.map((group) => (
           <section key={group.id} aria-label={group.name}>
             <h2>{group.name}</h2>
+            {agreeRow(group)}
             <ul className="guest-pictures">
               {group.frames.map((frame) => (
                 <GuestPicture key={frame.id} frame={frame} onOpen={() => setLarge(frame.id)} />
@@ -53,7 +99,9 @@ export function GuestPage(): ReactNode {
           </section>
         ))}
       </main>
-      <LargePicture frame={shown} order={order} onShow={setLarge} />
+      <LargePicture frame={shown} order={order} onShow={setLarge} outbox={outbox}>
+        {shown?.mark === 'hero' ? groups.filter(({ id }) => id === shown.shot).map(agreeRow) : null}
+      </LargePicture>
     </div>
   );
 }

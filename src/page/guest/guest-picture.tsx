@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { markNames } from '../../words/index.ts';
+import { markNames, remarkCount } from '../../words/index.ts';
 import { pictureAddress } from '../link/index.ts';
 
 /** Wide enough for two in a row on a sharp tablet. */
@@ -29,6 +29,7 @@ export function GuestPicture({ frame, onOpen }: GuestPictureProps): ReactNode {
         />
         <span className="guest-name">
           {frame.name}
+          {frame.remarks.length === 0 ? null : <span>{remarkCount(frame.remarks.length)}</span>}
           {frame.mark === 'none' ? null : <strong>{markNames[frame.mark]}</strong>}
         </span>
       </button>

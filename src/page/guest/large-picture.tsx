@@ -1,51 +1,92 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { guestLabels, markNames } from '../../words/index.ts';
-import { pictureAddress } from '../link/index.ts';
-import { useSwipe } from '../pocket/use-swipe.ts';
-
-/** As wide as large screens are. */
-const widthPx = 2560;
+import { newId } from '../remarks/new-id.ts';
+import { pinNames } from '../remarks/pin-names.ts';
+import { saidRemarks } from '../remarks/said-remarks.ts';
+import type { OutboxOfPage } from '../remarks/use-outbox.ts';
+import { PinnedPicture } from './pinned-picture.tsx';
+import { type Draft, RemarkPanel } from './remark-panel.tsx';
 
 interface LargePictureProps {
   /** null while none is looked at. */
   readonly frame: Frame | null;
   readonly order: readonly Frame[];
   readonly onShow: (id: string | null) => void;
+  readonly outbox: OutboxOfPage;
+  /** What is said of the shot it belongs to. */
+  readonly children: ReactNode;
 }
 
-/** One picture over the whole page, with the ones before and after it. */
-export function LargePicture({ frame, order, onShow }: LargePictureProps): ReactNode {
+/** One picture over the whole page, with the ones before and after it and what was said of it. */
+export function LargePicture({ frame, order, onShow, outbox, children }: LargePictureProps): ReactNode {
   const dialog = useRef<HTMLDialogElement>(null);
-  const at = order.findIndex(({ id }) => id === frame?.id);
-  const step = (by: -1 | 1): void => {
-    const next = order[at + by];
-    if (next !== undefined) onShow(next.id);
-  };
   const isOpen = frame !== null;
   useEffect(() => {
     if (isOpen) dialog.current?.showModal();
     else dialog.current?.close();
   }, [isOpen]);
-  useSwipe(dialog, step);
   return (
     <dialog ref={dialog} className="guest-large" aria-label={frame?.name ?? ''} onClose={() => onShow(null)}>
-      {frame?.picture.state === 'rendered' ? (
-        <img
-          src={pictureAddress(frame.id, widthPx, frame.picture.version)}
-          width={frame.picture.width}
-          height={frame.picture.height}
-          alt={frame.name}
-          draggable={false}
-        />
-      ) : null}
+      {frame === null ? null : (
+        <Spoken key={frame.id} frame={frame} order={order} onShow={onShow} outbox={outbox}>
+          {children}
+        </Spoken>
+      )}
+    </dialog>
+  );
+}
+
+type SpokenProps = Omit<LargePictureProps, 'frame'> & { readonly frame: Frame };
+
+function Spoken({ frame, order, onShow, outbox, children }: SpokenProps): ReactNode {
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [draft, setDraft] = useState<Draft | null>(null);
+  const at = order.findIndex(({ id }) => id === frame.id);
+  const step = (by: -1 | 1): void => {
+    const next = order[at + by];
+    // What is being written is not lost to a finger that slipped.
+    if (next !== undefined && draft === null) onShow(next.id);
+  };
+  const remarks = saidRemarks(frame, outbox.letters);
+  const names = pinNames(remarks);
+  const about = { job: frame.job, frame: frame.id };
+  return (
+    <>
+      <PinnedPicture
+        frame={frame}
+        remarks={remarks}
+        names={names}
+        chosen={chosen}
+        onChoose={setChosen}
+        draft={draft?.point ?? null}
+        onPoint={(point) => setDraft({ point })}
+        onStep={step}
+      />
+      <RemarkPanel
+        remarks={remarks}
+        names={names}
+        chosen={chosen}
+        outbox={outbox}
+        draft={draft}
+        onDraft={setDraft}
+        onRemark={(text, name) => {
+          const point = draft?.point ?? null;
+          outbox.put({ kind: 'remark', ...about, body: { id: newId(), name, point, text } });
+          setDraft(null);
+        }}
+        onAnswer={(remark, text, name) =>
+          outbox.put({ kind: 'answer', ...about, remark, body: { id: newId(), name, text } })
+        }
+      >
+        {children}
+      </RemarkPanel>
       <footer>
         <button type="button" aria-label={guestLabels.earlier} disabled={at <= 0} onClick={() => step(-1)}>
           ‹
         </button>
         <p>
-          {frame?.name ?? ''}{' '}
-          {frame === null || frame.mark === 'none' ? null : <strong>{markNames[frame.mark]}</strong>}
+          {frame.name} {frame.mark === 'none' ? null : <strong>{markNames[frame.mark]}</strong>}
         </p>
         <button type="button" onClick={() => onShow(null)}>
           {guestLabels.close}
@@ -59,6 +100,6 @@ export function LargePicture({ frame, order, onShow }: LargePictureProps): React
           ›
         </button>
       </footer>
-    </dialog>
+    </>
   );
 }

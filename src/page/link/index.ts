@@ -61,6 +61,14 @@ export {
   tryLook,
   useLook,
 } from './look-calls.ts';
+export {
+  fetchAgreements,
+  sendAgreement,
+  sendAnswer,
+  sendRemark,
+  settleRemark,
+  withdrawAgreement,
+} from './remark-calls.ts';
 export { Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';
 export { explainLine, fetchStrike, sayLastNumber, signStrike, unexplainLine } from './strike-calls.ts';

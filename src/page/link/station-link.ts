@@ -13,7 +13,17 @@ import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
 
 /** The event names of `GET /api/v1/events`. */
-const eventNames = ['arrival', 'frame', 'copy', 'line', 'job', 'look', 'resync', 'shut-out'] as const;
+const eventNames = [
+  'arrival',
+  'frame',
+  'copy',
+  'line',
+  'job',
+  'agreements',
+  'look',
+  'resync',
+  'shut-out',
+] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
@@ -23,7 +33,7 @@ const actsAfterMs = 80;
 /** The listing is read at most so many pages deep (240,000 frames): a bound on a station that never ends. */
 const pagesMax = 2_000;
 /** Changes that people make of a frame. */
-const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen']);
+const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared']);
 
 /**
  * Keeps the page's knowledge in step with the station: loads everything, listens, notices when the station is gone,

@@ -1,6 +1,13 @@
 import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
-import { jobLabels, markNames, pageLabels, readingLabels, soundLabels } from '../../words/index.ts';
+import {
+  jobLabels,
+  markNames,
+  pageLabels,
+  readingLabels,
+  remarkLabels,
+  soundLabels,
+} from '../../words/index.ts';
 import type { PageAction } from '../state/index.ts';
 import type { ZoomStep } from '../viewport/index.ts';
 
@@ -84,6 +91,7 @@ export const keymap: readonly KeyBinding[] = [
   letter('n', jobLabels.keyNextShot, { type: 'step-shot', by: 1 }),
   letter('b', jobLabels.keyShotBefore, { type: 'step-shot', by: -1 }),
   letter('g', jobLabels.keyMove, { type: 'card', card: 'move' }),
+  letter('r', remarkLabels.keyRemarks, { type: 'card', card: 'remarks' }),
   letter('f', jobLabels.keyFrameCard, { type: 'card', card: 'frame' }),
   { ...plain('z', 'Ctrl Z', jobLabels.keyUndo, { type: 'undo' }), chord: true },
   {

@@ -18,6 +18,11 @@ import { QuestionPlots } from '../readings/question-plots.tsx';
 import { ReadingColumn } from '../readings/reading-column.tsx';
 import { SpotPicker } from '../readings/spot-picker.tsx';
 import { useOpenReadings } from '../readings/use-open-readings.ts';
+import { openRemarks } from '../remarks/open-remarks.tsx';
+import { RemarkCard } from '../remarks/remark-card.tsx';
+import { RemarkLayer } from '../remarks/remark-layer.tsx';
+import { RemarkPicker } from '../remarks/remark-picker.tsx';
+import { useRemarking } from '../remarks/use-remarking.ts';
 import { framesOf, type PageAction, type PageState, shownFrame } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import type { Sound } from '../voice/index.ts';
@@ -87,6 +92,8 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const isWhole = placing !== null;
   const isPicking = state.open === 'sharp' && open.picking.on && isWhole;
   const isMeasuring = state.open === 'inPlace' && open.measuring.on && isWhole;
+  const remarking = useRemarking(frame?.id ?? null);
+  const remarksOpen = useMemo(() => openRemarks(frames, frame?.job ?? null).length, [frames, frame]);
   const { lay } = open.laid;
   useKeys(state, dispatch, { mark, zoom, stepShot: choices.stepShot, undo, putBack, lay });
   useWakeLock(state.station?.cameras.some((camera) => camera.connected) ?? false);
@@ -107,7 +114,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
           stepShot={choices.stepShot}
           dispatch={dispatch}
         />
-        <Switches state={state} sound={sound} dispatch={dispatch} undo={undo} />
+        <Switches state={state} sound={sound} openRemarks={remarksOpen} dispatch={dispatch} undo={undo} />
         {state.farView ? <FarLine state={state} frame={frame} frames={frames} /> : null}
         <SentenceCard state={state} frame={frame} frames={frames} markLost={markLost} dispatch={dispatch} />
       </header>
@@ -155,6 +162,32 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
               zoom={zoom}
             />
           )}
+          {presentation?.picture == null ||
+          free === null ||
+          placing === null ||
+          isPicking ||
+          isMeasuring ? null : remarking.isPicking ? (
+            <RemarkPicker
+              remarking={remarking}
+              placing={placing}
+              picture={presentation.picture.full}
+              free={free}
+              zoom={zoom}
+            />
+          ) : (
+            <RemarkLayer
+              frame={presentation.frame}
+              placing={placing}
+              picture={presentation.picture.full}
+              free={free}
+              zoom={zoom}
+              chosen={remarking.chosen}
+              onChoose={(id) => {
+                remarking.choose(id);
+                dispatch({ type: 'card', card: 'remarks' });
+              }}
+            />
+          )}
         </PictureArea>
         <UndoSlip
           acts={state.acts}
@@ -182,6 +215,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
       <CameraSheet state={state} dispatch={dispatch} />
       <FrameCard state={state} frame={frame} dispatch={dispatch} />
       <MoveCard state={state} frame={frame} frames={frames} dispatch={dispatch} />
+      <RemarkCard state={state} frame={frame} frames={frames} remarking={remarking} dispatch={dispatch} />
       <ShotCard state={state} frames={frames} dispatch={dispatch} />
       <TrayCard state={state} frames={frames} dispatch={dispatch} />
       <LinkCard state={state} dispatch={dispatch} />

@@ -6,6 +6,7 @@ import {
   jobLabels,
   lineLabels,
   pageLabels,
+  remarksButton,
   soundLabels,
 } from '../../words/index.ts';
 import { addressOf, type PageAction, type PageState } from '../state/index.ts';
@@ -15,12 +16,14 @@ import { useFullScreen } from './use-full-screen.ts';
 interface SwitchesProps {
   readonly state: PageState;
   readonly sound: Sound;
+  /** Remarks that nobody has settled yet. */
+  readonly openRemarks: number;
   readonly dispatch: Dispatch<PageAction>;
   readonly undo: () => void;
 }
 
 /** The few things that can be switched, in words. */
-export function Switches({ state, sound, dispatch, undo }: SwitchesProps): ReactNode {
+export function Switches({ state, sound, openRemarks, dispatch, undo }: SwitchesProps): ReactNode {
   const newest = state.acts?.[0];
   const fullScreen = useFullScreen();
   return (
@@ -55,6 +58,9 @@ export function Switches({ state, sound, dispatch, undo }: SwitchesProps): React
         onClick={() => dispatch({ type: 'card', card: 'sound' })}
       >
         {sound.waits ? soundLabels.touch : soundLabels.title}
+      </button>
+      <button type="button" onClick={() => dispatch({ type: 'card', card: 'remarks' })}>
+        {remarksButton(openRemarks)}
       </button>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}

@@ -53,6 +53,7 @@ export type Card =
   | 'sound'
   | 'frame'
   | 'move'
+  | 'remarks'
   | 'tray'
   | { readonly shot: string };
 

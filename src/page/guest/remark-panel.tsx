@@ -1,0 +1,72 @@
+import { type ReactNode, useEffect, useRef } from 'react';
+import type { SharePoint } from '../../facts/index.ts';
+import { remarkLabels } from '../../words/index.ts';
+import { RemarkThread } from '../remarks/remark-thread.tsx';
+import type { SaidRemark } from '../remarks/said-remarks.ts';
+import { SayForm } from '../remarks/say-form.tsx';
+import type { OutboxOfPage } from '../remarks/use-outbox.ts';
+
+/** What a remark that is being written is about: a point, or all of the picture. */
+export type Draft = { readonly point: SharePoint | null };
+
+interface RemarkPanelProps {
+  readonly remarks: readonly SaidRemark[];
+  readonly names: ReadonlyMap<string, string>;
+  readonly chosen: string | null;
+  readonly outbox: OutboxOfPage;
+  readonly draft: Draft | null;
+  readonly onDraft: (draft: Draft | null) => void;
+  readonly onRemark: (text: string, name: string) => void;
+  readonly onAnswer: (remark: string, text: string, name: string) => void;
+  readonly children: ReactNode;
+}
+
+/** What was said of the picture, and the place to say more. */
+export function RemarkPanel(props: RemarkPanelProps): ReactNode {
+  const { remarks, names, chosen, outbox, draft, onDraft, onRemark, onAnswer, children } = props;
+  const panel = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (chosen === null) return;
+    panel.current
+      ?.querySelector(`[data-remark="${CSS.escape(chosen)}"]`)
+      ?.scrollIntoView({ block: 'nearest' });
+  }, [chosen]);
+  return (
+    <section ref={panel} className="remark-panel" aria-label={remarkLabels.title}>
+      {children}
+      {draft === null ? (
+        <div className="remark-add">
+          <button type="button" onClick={() => onDraft({ point: { x: 0.5, y: 0.5 } })}>
+            {remarkLabels.add}
+          </button>
+          <small>{remarkLabels.addHelp}</small>
+        </div>
+      ) : (
+        <SayForm label={remarkLabels.text} takesFocus onSay={onRemark} onLeave={() => onDraft(null)}>
+          <p className="remark-about">
+            {draft.point === null ? remarkLabels.onWhole : remarkLabels.onPoint}
+            {draft.point === null ? null : (
+              <button type="button" onClick={() => onDraft({ point: null })}>
+                {remarkLabels.whole}
+              </button>
+            )}
+          </p>
+        </SayForm>
+      )}
+      {remarks.length === 0 ? <p className="remark-none">{remarkLabels.none}</p> : null}
+      <ol>
+        {remarks.map((remark) => (
+          <RemarkThread
+            key={remark.id}
+            remark={remark}
+            name={names.get(remark.id) ?? ''}
+            isChosen={chosen === remark.id}
+            outbox={outbox}
+            onAnswer={(text, name) => onAnswer(remark.id, text, name)}
+            onSettle={null}
+          />
+        ))}
+      </ol>
+    </section>
+  );
+}
