@@ -72,7 +72,7 @@ test('something that never greets is not taken for a station', async () => {
   closing.push(async () => server.close());
   const address = server.address();
   const port = typeof address === 'object' && address !== null ? address.port : 0;
-  expect(told(await walk(port, { stepMs: 300 }))).toEqual(['reached', 'not-ftp']);
+  expect(told(await walk(port, { stepMs: 2000 }))).toEqual(['reached', 'not-ftp']);
 });
 
 test('passive ports that are shut end it behind the log-in', async () => {
@@ -130,7 +130,7 @@ test('by SFTP one connection does it all; asked of the FTP door it is told that 
     'log-in-refused',
   );
   const { door } = await hallWith();
-  expect(told(await walk(door.port, { protocol: 'sftp', stepMs: 500 })).at(-1)).toBe('not-sftp');
+  expect(told(await walk(door.port, { protocol: 'sftp', stepMs: 3000 })).at(-1)).toBe('not-sftp');
 });
 
 test('what is called off rejects with the reason', async () => {
