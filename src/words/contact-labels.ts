@@ -45,7 +45,6 @@ export const contactLabels = {
   inHand: (count: number): string => (count === 0 ? 'None in hand' : `${count} in hand`),
   several: 'Take several',
   letGo: 'Let go',
-  unmark: 'No mark',
   compare: 'Compare',
   look: 'Look closely',
   compareHelp: 'Take two to four in hand to compare them.',
@@ -55,8 +54,6 @@ export const contactLabels = {
   print: 'Print',
   earlier: 'Earlier in order',
   later: 'Later in order',
-  keys: 'Keys',
-  markLost: 'The mark was not taken. Try again.',
 
   close: 'Back to the sheet',
   laid: 'Lay over all',
@@ -71,7 +68,6 @@ export const contactLabels = {
   printed: (when: string): string => `Printed ${when}`,
 
   remarks: (count: number): string => (count === 1 ? '1 remark' : `${count} remarks`),
-  hand: 'in hand',
 
   keyArrows: 'from frame to frame',
   keyReach: 'take all on the way in hand',
@@ -81,6 +77,8 @@ export const contactLabels = {
   keyEmpty: 'nothing in hand',
   keyOrder: 'a chosen frame earlier or later in its order',
   keyClient: 'show it to the client',
+  keyCompared: 'while comparing: the keys are about this one',
+  keyLay: 'while comparing: the next map over all',
 } as const;
 
 /** The screen that faces the client. */
@@ -88,14 +86,11 @@ export const clientLabels = {
   title: 'Client screen',
   nothing: 'The first picture appears here.',
   lost: 'The line to the station is down. The picture stays.',
-  following: 'Newest of the shot',
-  held: 'Held by the Sheet page',
   follow: 'Follow the newest',
   shape: 'Crop',
   wholePicture: 'whole picture',
   copySpace: 'Copy space',
   noCopySpace: 'none',
   copySpaces: { top: 'above', bottom: 'below', left: 'left', right: 'right' },
-  fullScreen: 'Full screen',
   toSet: 'Set page',
 } as const;

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { type Mark, marks } from '../../facts/index.ts';
-import { contactLabels, markNames } from '../../words/index.ts';
+import { contactLabels, markNames, pageLabels } from '../../words/index.ts';
 
 interface HandBarProps {
   readonly count: number;
@@ -17,6 +17,7 @@ interface HandBarProps {
   readonly onLook: () => void;
   readonly onClient: () => void;
   readonly onOrder: (by: -1 | 1) => void;
+  readonly onKeys: () => void;
   readonly onPrint: () => void;
 }
 
@@ -78,6 +79,9 @@ export function HandBar(props: HandBarProps): ReactNode {
       </button>
       <button type="button" className="press" disabled={count === 0} onClick={props.onEmpty}>
         {contactLabels.letGo}
+      </button>
+      <button type="button" className="press hand-keys" onClick={props.onKeys}>
+        {pageLabels.keys}
       </button>
       <button type="button" className="press" onClick={props.onPrint}>
         {contactLabels.print}

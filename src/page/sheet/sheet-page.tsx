@@ -14,6 +14,7 @@ import { NothingHere } from './nothing-here.tsx';
 import { PrintSheet } from './print-sheet.tsx';
 import { SheetAsks } from './sheet-asks.tsx';
 import { type Field, SheetField } from './sheet-field.tsx';
+import { SheetKeyCard } from './sheet-key-card.tsx';
 import { SheetLine } from './sheet-line.tsx';
 import { handled } from './state/hand.ts';
 import { isFiltered } from './state/sheet-filter.ts';
@@ -41,6 +42,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const [several, setSeveral] = useState(false);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [printing, setPrinting] = useState(false);
+  const [keysShown, setKeysShown] = useState(false);
   const { refusal, run } = useCall();
   const ordering = useOrder(state, job.code, groups, run);
   const client = useClientFrame();
@@ -161,9 +163,16 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
           onLook={() => look(ids)}
           onClient={toClient}
           onOrder={order}
+          onKeys={() => setKeysShown(true)}
           onPrint={() => setPrinting(true)}
         />
       </main>
+      <SheetKeyCard
+        open={keysShown}
+        letterKeys={state.letterKeys}
+        onLetterKeys={() => dispatch({ type: 'switch', what: 'letterKeys' })}
+        onClose={() => setKeysShown(false)}
+      />
       {shown.length === 0 ? null : (
         <CompareView
           state={state}
