@@ -65,7 +65,7 @@ async function openSheet(browser: Browser, station: BenchStation, scroll: boolea
     await page.goto(`${station.web}/#/sheet`);
     await page.waitForFunction(() => {
       const image = document.querySelector<HTMLImageElement>('.sheet-cell img');
-      return image !== null && image.complete && image.naturalWidth > 0;
+      return image?.complete === true && image.naturalWidth > 0;
     });
     await page.keyboard.press('ArrowRight');
     await page.locator('.sheet-cell[data-hand="true"]').first().waitFor();
