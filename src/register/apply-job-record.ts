@@ -9,6 +9,7 @@ import {
   shotForArrival,
   withAgreement,
 } from '../job/index.ts';
+import { compiledOnce } from './compiled-once.ts';
 import type { RegisterRecord } from './records.ts';
 import type { Tables } from './tables.ts';
 
@@ -232,15 +233,18 @@ export async function selectShotForArrival(
   job: string,
   camera: string,
 ): Promise<string | null> {
-  const row = await db
+  const [row] = await currentShot(db, job);
+  if (row === undefined) return null;
+  // As in selectShots.
+  return shotForArrival({ currentShot: row.current_shot, shots: [JSON.parse(row.body) as Shot] }, camera);
+}
+
+const currentShot = compiledOnce((db, job: string) =>
+  db
     .selectFrom('jobs')
     .innerJoin('shots', (join) =>
       join.onRef('shots.job', '=', 'jobs.code').onRef('shots.id', '=', 'jobs.current_shot'),
     )
     .select(['jobs.current_shot', 'shots.body'])
-    .where('jobs.code', '=', job)
-    .executeTakeFirst();
-  if (row === undefined) return null;
-  // As in selectShots.
-  return shotForArrival({ currentShot: row.current_shot, shots: [JSON.parse(row.body) as Shot] }, camera);
-}
+    .where('jobs.code', '=', job),
+);

@@ -4,6 +4,7 @@ import { legibleName } from '../base/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
+import { compiledOnce } from './compiled-once.ts';
 import { placeFrame } from './frame-place.ts';
 import { applyLookChoice } from './look-queries.ts';
 import type { RegisterRecord, RegisterRecordBody } from './records.ts';
@@ -170,11 +171,11 @@ async function keep(db: Kysely<Tables>, record: Body<'kept'>): Promise<void> {
   const { arrival, frame, sizeBytes: size, sha256, wholeness } = record;
   await needFrame(db, record, record.atMs);
   const before = await db.selectFrom('arrivals').select('frame').where('id', '=', arrival).executeTakeFirst();
-  const file = { frame, path: record.original, size, sha256, wholeness, kept_ms: record.atMs };
-  // A damaged journal may have lost that it was kept: then the next start keeps it once more.
+  const file = { frame, path: record.original, size, sha256, wholeness };
+  // A damaged journal may have lost that it was kept: then the next start keeps it once more, and it is no younger for that.
   await db
     .insertInto('files')
-    .values({ arrival, ...file })
+    .values({ arrival, kept_ms: record.atMs, ...file })
     .onConflict((conflict) => conflict.column('arrival').doUpdateSet(file))
     .execute();
   const ended = {
@@ -307,20 +308,9 @@ export const listedStates: readonly ArrivalRowState[] = [
 
 /** What a frame says of itself that its files decide. */
 async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
-  const of = await db.selectFrom('frames').select('camera').where('id', '=', frame).executeTakeFirst();
-  const arrivals = await db
-    .selectFrom('arrivals')
-    .select(['name', 'first_byte_ms', 'last_byte_ms'])
-    .where('frame', '=', frame)
-    .where('state', 'in', [...listedStates])
-    .orderBy('started_ms')
-    .orderBy('id')
-    .execute();
-  const kept = await db
-    .selectFrom('files')
-    .select((row) => row.fn.max('kept_ms').as('kept_ms'))
-    .where('frame', '=', frame)
-    .executeTakeFirst();
+  const [of] = await cameraOf(db, frame);
+  const arrivals = await listedArrivals(db, frame);
+  const [kept] = await lastKept(db, frame);
   const [first] = arrivals;
   await db
     .updateTable('frames')
@@ -337,6 +327,25 @@ async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
   // What was found out before a rebuild decides too.
   await placeFrame(db, frame);
 }
+
+const cameraOf = compiledOnce((db, frame: string) =>
+  db.selectFrom('frames').select('camera').where('id', '=', frame),
+);
+const listedArrivals = compiledOnce((db, frame: string) =>
+  db
+    .selectFrom('arrivals')
+    .select(['name', 'first_byte_ms', 'last_byte_ms'])
+    .where('frame', '=', frame)
+    .where('state', 'in', [...listedStates])
+    .orderBy('started_ms')
+    .orderBy('id'),
+);
+const lastKept = compiledOnce((db, frame: string) =>
+  db
+    .selectFrom('files')
+    .select((row) => row.fn.max('kept_ms').as('kept_ms'))
+    .where('frame', '=', frame),
+);
 
 function extreme<Name extends string>(
   pick: (...values: number[]) => number,

@@ -17,6 +17,7 @@ import {
 } from '../facts/index.ts';
 import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
+import { compiledOnce } from './compiled-once.ts';
 import { formatCursor, parseCursor } from './cursor.ts';
 import { selectRemarks } from './remark-queries.ts';
 import {
@@ -34,13 +35,19 @@ import type { Tables } from './tables.ts';
 
 /** One frame with its files, or null. */
 export async function selectFrame(db: Kysely<Tables>, id: string): Promise<FrameRow | null> {
-  const row = await frameSelection(db).where('frames.id', '=', id).executeTakeFirst();
+  const [row] = await frameById(db, id);
   if (row === undefined) return null;
-  const files = await selectFiles(db, [id]);
-  const accepted = await selectAcceptances(db, [id]);
+  const files = await withCopies(db, await arrivalsOfFrame(db, id));
+  const accepted = acceptancesByFrame(await acceptancesOfFrame(db, id));
   const remarks = await selectRemarks(db, [id]);
   return frameRow(row, files.get(id) ?? [], accepted.get(id) ?? [], remarks.get(id) ?? []);
 }
+
+/** Asked for with each change of each frame, so these are built once. */
+const frameById = compiledOnce((db, id: string) => frameSelection(db).where('frames.id', '=', id));
+const arrivalsOfFrame = compiledOnce((db, id: string) => arrivalSelection(db, [id]));
+const acceptancesOfFrame = compiledOnce((db, id: string) => acceptanceSelection(db, [id]));
+const copiesOfArrival = compiledOnce((db, id: string) => copySelection(db, [id]));
 
 /** The first frame of a sender in a job that holds an original of this hash, or null. */
 export async function selectFrameOfOriginal(
@@ -172,9 +179,11 @@ function frameSelection(db: Kysely<Tables>) {
 
 /** The shown files of some frames, by frame, oldest first. */
 async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promise<Map<string, FileRow[]>> {
-  const byFrame = new Map<string, FileRow[]>(frames.map((id) => [id, []]));
-  if (frames.length === 0) return byFrame;
-  const rows = await db
+  return frames.length === 0 ? new Map() : withCopies(db, await arrivalSelection(db, frames).execute());
+}
+
+function arrivalSelection(db: Kysely<Tables>, frames: readonly string[]) {
+  return db
     .selectFrom('arrivals')
     .leftJoin('files', 'files.arrival', 'arrivals.id')
     .selectAll('arrivals')
@@ -182,14 +191,24 @@ async function selectFiles(db: Kysely<Tables>, frames: readonly string[]): Promi
     .where('arrivals.frame', 'in', [...frames])
     .where('arrivals.state', 'in', [...listedStates])
     .orderBy('arrivals.started_ms')
-    .orderBy('arrivals.id')
-    .execute();
+    .orderBy('arrivals.id');
+}
+
+type SelectedArrival = Awaited<ReturnType<ReturnType<typeof arrivalSelection>['execute']>>[number];
+
+async function withCopies(
+  db: Kysely<Tables>,
+  rows: readonly SelectedArrival[],
+): Promise<Map<string, FileRow[]>> {
+  const byFrame = new Map<string, FileRow[]>();
   const copies = await selectCopies(
     db,
     rows.filter(({ path }) => path !== null).map(({ id }) => id),
   );
   for (const row of rows) {
-    byFrame.get(row.frame)?.push({
+    const of = byFrame.get(row.frame) ?? [];
+    byFrame.set(row.frame, of);
+    of.push({
       arrival: row.id,
       name: row.name,
       viewPath: row.view_path,
@@ -214,16 +233,10 @@ async function selectCopies(
   arrivals: readonly string[],
 ): Promise<Map<string, CopyRow[]>> {
   const byArrival = new Map<string, CopyRow[]>();
-  if (arrivals.length === 0) return byArrival;
-  const rows = await db
-    .selectFrom('copies')
-    .leftJoin('places', 'places.id', 'copies.place')
-    .selectAll('copies')
-    .select('places.folder')
-    .where('copies.arrival', 'in', [...arrivals])
-    .orderBy('copies.copied_ms')
-    .orderBy('copies.place')
-    .execute();
+  const [first, second] = arrivals;
+  if (first === undefined) return byArrival;
+  const rows =
+    second === undefined ? await copiesOfArrival(db, first) : await copySelection(db, arrivals).execute();
   for (const row of rows) {
     const of = byArrival.get(row.arrival) ?? [];
     of.push({
@@ -238,18 +251,38 @@ async function selectCopies(
   return byArrival;
 }
 
+function copySelection(db: Kysely<Tables>, arrivals: readonly string[]) {
+  return db
+    .selectFrom('copies')
+    .leftJoin('places', 'places.id', 'copies.place')
+    .selectAll('copies')
+    .select('places.folder')
+    .where('copies.arrival', 'in', [...arrivals])
+    .orderBy('copies.copied_ms')
+    .orderBy('copies.place');
+}
+
 /** What was accepted of some frames, by frame, in the order of the questions. */
 async function selectAcceptances(
   db: Kysely<Tables>,
   frames: readonly string[],
 ): Promise<Map<string, AcceptanceRow[]>> {
-  const byFrame = new Map<string, AcceptanceRow[]>();
-  if (frames.length === 0) return byFrame;
-  const rows = await db
+  return frames.length === 0
+    ? new Map()
+    : acceptancesByFrame(await acceptanceSelection(db, frames).execute());
+}
+
+function acceptanceSelection(db: Kysely<Tables>, frames: readonly string[]) {
+  return db
     .selectFrom('acceptances')
     .selectAll()
-    .where('frame', 'in', [...frames])
-    .execute();
+    .where('frame', 'in', [...frames]);
+}
+
+function acceptancesByFrame(
+  rows: readonly Awaited<ReturnType<ReturnType<typeof acceptanceSelection>['execute']>>[number][],
+): Map<string, AcceptanceRow[]> {
+  const byFrame = new Map<string, AcceptanceRow[]>();
   for (const question of questions) {
     for (const row of rows) {
       const judgement = judgements.find((known) => known === row.judgement);

@@ -4,6 +4,7 @@ import type { ReadingDetail, ShareBox } from '../facts/index.ts';
 import type { ShotWord } from '../job/index.ts';
 import { applyRecord } from './apply-record.ts';
 import { selectCameras } from './camera-queries.ts';
+import { compiledOnce } from './compiled-once.ts';
 import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
@@ -141,9 +142,18 @@ function registerOn(db: Kysely<Tables>): Register {
 }
 
 async function appliedSeq(db: Kysely<Tables>): Promise<number> {
-  const row = await db.selectFrom('progress').select('applied_seq').executeTakeFirst();
+  const [row] = await selectApplied(db);
   return row?.applied_seq ?? 0;
 }
+
+const selectApplied = compiledOnce((db) => db.selectFrom('progress').select('applied_seq'));
+
+const noteApplied = compiledOnce((db, applied: number) =>
+  db
+    .insertInto('progress')
+    .values({ id: 1, applied_seq: applied })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet({ applied_seq: applied })),
+);
 
 async function applyAll(db: Kysely<Tables>, records: readonly RegisterRecord[]): Promise<void> {
   await db.transaction().execute(async (transaction) => {
@@ -153,12 +163,7 @@ async function applyAll(db: Kysely<Tables>, records: readonly RegisterRecord[]):
       await applyRecord(transaction, record);
       applied = record.seq;
     }
-    const progress = { applied_seq: applied };
-    await transaction
-      .insertInto('progress')
-      .values({ id: 1, ...progress })
-      .onConflict((conflict) => conflict.column('id').doUpdateSet(progress))
-      .execute();
+    await noteApplied(transaction, applied);
   });
 }
 
