@@ -1,6 +1,7 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { colourSentences } from './english-colour.ts';
 import { copySentences } from './english-copy.ts';
+import { deliverSentences } from './english-deliver.ts';
 import { developSentences } from './english-develop.ts';
 import { exposedSentences } from './english-exposed.ts';
 import { jobSentences } from './english-job.ts';
@@ -33,6 +34,7 @@ export const english: SentenceTable = {
   ...jobSentences,
   ...keepSentences,
   ...copySentences,
+  ...deliverSentences,
   ...developSentences,
   ...lineSentences,
   ...lineCheckSentences,

@@ -43,11 +43,13 @@ export const pureRooms: readonly string[] = [
   'metadata',
   'contract',
   'line',
+  'deliver',
 ];
 
 /** Packages a pure room may use, by name. */
 export const pureRoomPackages: Readonly<Record<string, readonly string[]>> = {
   contract: ['zod'],
+  deliver: ['zod'],
   look: ['zod', 'saxes'],
   slate: ['qrcode-generator'],
 };

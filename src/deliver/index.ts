@@ -1,0 +1,29 @@
+/** deliver: what is handed over and how, as data: sizes, names, manifest. */
+export { nameKey, safeStem } from './file-name.ts';
+export { specificationNamed, specifications } from './library.ts';
+export { edgePxMax, edgePxMin, fileNameBytesMax, specificationTextMax } from './limits.ts';
+export {
+  type Manifest,
+  type ManifestGap,
+  type ManifestLine,
+  manifestCsv,
+  manifestJson,
+} from './manifest.ts';
+export { type NamedFile, nameFiles } from './name-files.ts';
+export {
+  defaultTemplate,
+  fillTemplate,
+  type NameValues,
+  type Placeholder,
+  placeholders,
+  placeholdersOf,
+} from './name-template.ts';
+export { planSize, type SizePlan, type SizeWish } from './plan-size.ts';
+export { type ReadSpecification, readSpecification, readSpecificationText } from './read-specification.ts';
+export {
+  type DeliverySize,
+  type MetadataField,
+  metadataFields,
+  type Specification,
+  specificationSchema,
+} from './specification.ts';
