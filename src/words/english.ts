@@ -1,4 +1,5 @@
 import { arrivalSentences } from './english-arrival.ts';
+import { bagSentences } from './english-bag.ts';
 import { colourSentences } from './english-colour.ts';
 import { copySentences } from './english-copy.ts';
 import { deliverSentences } from './english-deliver.ts';
@@ -35,6 +36,7 @@ export const english: SentenceTable = {
   ...keepSentences,
   ...copySentences,
   ...deliverSentences,
+  ...bagSentences,
   ...developSentences,
   ...lineSentences,
   ...lineCheckSentences,
