@@ -1,6 +1,6 @@
 import type { Mosaic, RawLayout } from '../facts/index.ts';
 import { demosaicedRows, demosaicSamples } from './demosaic-steps.ts';
-import { halfPlaneSamples } from './half-planes.ts';
+import { halfPlaneSamples, halfPlanes } from './half-planes.ts';
 import { layoutRows } from './layouts/layout-rows.ts';
 import { lensRows } from './lens/lens-rows.ts';
 import { sourceWindow } from './lens/source-window.ts';
@@ -62,7 +62,11 @@ export function cameraWork(mosaic: Mosaic, bin: BinPlan, frame: FramePlan): Came
     isHalf,
     // The strip takes a frame's own rows as well as those of the source that they are made from.
     pixelsMax: Math.max(rows * widthPx, stripRows(frame.window) * frame.window.widthPx),
-    planeSamples: isOther ? 0 : isHalf ? 4 * halfPlaneSamples(widthPx, rows) : demosaicSamples(widthPx),
+    planeSamples: isOther
+      ? 0
+      : isHalf
+        ? halfPlanes * halfPlaneSamples(widthPx, rows)
+        : demosaicSamples(widthPx),
     widthPx,
   };
 }

@@ -6,7 +6,10 @@ export function planeOrder({ redPosition }: BinPlan): readonly number[] {
   return [redPosition, redPosition ^ 1, redPosition ^ 2, redPosition ^ 3];
 }
 
-/** Samples of one plane for `rows` rows of half size: a row more above and below, a margin at the sides. */
+/** Planes of half size: those of `planeOrder`, then what green is higher than red and than blue. */
+export const halfPlanes = 6;
+
+/** Samples of one plane for `rows` rows of half size: two rows more above and below, a margin at the sides. */
 export function halfPlaneSamples(outWidth: number, rows: number): number {
-  return (outWidth + 2 * planeMargin) * (rows + 2);
+  return (outWidth + 2 * planeMargin) * (rows + 4);
 }

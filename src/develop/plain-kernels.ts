@@ -23,7 +23,7 @@ export function plainCameraKernels(work: CameraWork): CameraKernels {
     half: (rowStart, rowEnd) => {
       const rows = rowEnd - rowStart;
       const length = halfPlaneSamples(widthPx >> 1, rows);
-      splitRows(values, widthPx, heightPx, rowStart - 1, rows + 2, numbers, order, plane, length);
+      splitRows(values, widthPx, heightPx, rowStart - 2, rows + 4, numbers, order, plane, length);
       halfRows(plane, length, widthPx >> 1, rows, bin.redPosition, saturation, strip);
     },
     demosaic: plainDemosaicSteps(plane, work.widthPx, saturation, strip),

@@ -103,10 +103,10 @@ export function simdKernels(work: StripWork): StripKernels | null {
     plane,
     half: (rowStart, rowEnd) => {
       const rows = rowEnd - rowStart;
-      copyBlockRows(mosaic, rowStart - 1, rows + 2, halfInput);
+      copyBlockRows(mosaic, rowStart - 2, rows + 4, halfInput);
       const planeBytes = halfPlaneSamples(outWidth, rows) * 4;
       const planeOf = (position: number): number => at.plane + order.indexOf(position) * planeBytes;
-      run.split(at.mosaic, mosaic.widthPx, rows + 2, at.bin, planeOf(0), planeOf(1), planeOf(2), planeOf(3));
+      run.split(at.mosaic, mosaic.widthPx, rows + 4, at.bin, planeOf(0), planeOf(1), planeOf(2), planeOf(3));
       run.half(at.plane, planeBytes, outWidth, rows, at.strip, bin.redPosition, at.saturation);
     },
     demosaic: demosaicSteps(run, buffer, work.widthPx, at),
@@ -209,7 +209,7 @@ function layOut(work: StripWork, samples: number, lookTable: TableNumbers | null
     end = (at + bytes + 64 + 15) & ~15;
     return at;
   };
-  const halfRows = Math.ceil(pixelsMax / (mosaic.widthPx >> 1)) + 2;
+  const halfRows = Math.ceil(pixelsMax / (mosaic.widthPx >> 1)) + 4;
   return {
     table: place(table.length),
     bin: place(numbersMax * 4),
@@ -240,8 +240,12 @@ function copyBlockRows(
   const start = Math.max(0, first);
   const end = Math.min(heightPx >> 1, first + count);
   out.set(values.subarray(start * block, end * block), (start - first) * block);
-  if (first < start) out.copyWithin(0, block, 2 * block);
-  if (end < first + count) out.copyWithin((count - 1) * block, (count - 2) * block, (count - 1) * block);
+  for (let row = start - 1; row >= first; row--) {
+    out.copyWithin((row - first) * block, (start - first) * block, (start - first + 1) * block);
+  }
+  for (let row = end; row < first + count; row++) {
+    out.copyWithin((row - first) * block, (end - 1 - first) * block, (end - first) * block);
+  }
 }
 
 const numbersMax = 24;

@@ -70,7 +70,8 @@ export function split(
 
 /**
  * Half-size balanced camera RGB of `rows` rows from four planes, `planeBytes` apart, in the order red, green in red's row,
- * green in red's column, blue; the planes begin one row above. `redPosition` is red's in the block.
+ * green in red's column, blue; the planes begin two rows above, and two more behind them are filled on the way.
+ * `redPosition` is red's in the block.
  */
 export function half(
   planes: usize,
@@ -84,33 +85,66 @@ export function half(
   const stride: isize = (outWidth + 2 * planeMargin) << 2;
   const x: isize = (redPosition & 1) === 0 ? 4 : -4;
   const y: isize = (redPosition & 2) === 0 ? stride : -stride;
+  for (let row: u32 = 0; row < rows + 2; row++) {
+    const red = planes + (row + 1) * <u32>stride + ((planeMargin - 1) << 2);
+    const greenR = red + planeBytes;
+    const greenC = greenR + planeBytes;
+    const blue = greenC + planeBytes;
+    greenAbove(red, greenR, x, greenC, y, blue + planeBytes, outWidth + 2);
+    greenAbove(blue, greenC, -x, greenR, -y, blue + 2 * planeBytes, outWidth + 2);
+  }
   const limitR = number(saturation, 0);
   const limitG = number(saturation, 1);
   const limitB = number(saturation, 2);
   for (let row: u32 = 0; row < rows; row++) {
-    const line = planes + (row + 1) * <u32>stride + (planeMargin << 2);
+    const line = planes + (row + 2) * <u32>stride + (planeMargin << 2);
     const out = to + row * outWidth * 12;
     for (let column: u32 = 0; column < outWidth; column += 4) {
       const red = line + (column << 2);
-      const greenR = red + planeBytes;
-      const greenC = greenR + planeBytes;
-      const blue = greenC + planeBytes;
-      const own = f32x4.add(v128.load(greenR), v128.load(greenC));
-      const besideR = f32x4.add(v128.load(greenR - x), v128.load(greenR + y));
-      const besideC = f32x4.add(v128.load(greenC - y), v128.load(greenC + x));
-      const colours = times(4, f32x4.add(v128.load(red), v128.load(blue)));
-      const detail = f32x4.sub(f32x4.sub(colours, around(red, stride)), around(blue, stride));
-      const greens = f32x4.add(times(0.375, own), times(0.0625, f32x4.add(besideR, besideC)));
-      const green = f32x4.add(greens, times(0.03125, detail));
-      const blurR = f32x4.add(blur(greenR, x, y), blur(greenC, y, x));
-      const blurB = f32x4.add(blur(greenC, -x, -y), blur(greenR, -y, -x));
-      const detailR = f32x4.sub(times(0.5, green), times(1.0 / 1152, blurR));
-      const detailB = f32x4.sub(times(0.5, green), times(1.0 / 1152, blurB));
-      const r = f32x4.pmin(limitR, f32x4.add(centre(red, x, y), detailR));
-      const b = f32x4.pmin(limitB, f32x4.add(centre(blue, -x, -y), detailB));
+      const blue = red + 3 * planeBytes;
+      const overRed = blue + planeBytes;
+      const overBlue = overRed + planeBytes;
+      const colours = f32x4.add(v128.load(red), v128.load(blue));
+      const beside = f32x4.add(around(red, stride), around(blue, stride));
+      const there = f32x4.add(v128.load(red + planeBytes), v128.load(red + 2 * planeBytes));
+      const higher = f32x4.add(v128.load(overRed), v128.load(overBlue));
+      const detail = f32x4.sub(times(0.3125, colours), times(0.015625, beside));
+      const green = f32x4.add(times(0.25, f32x4.add(there, higher)), detail);
+      const r = f32x4.pmin(limitR, f32x4.sub(green, centre(overRed, x, y)));
+      const b = f32x4.pmin(limitB, f32x4.sub(green, centre(overBlue, -x, -y)));
       storeRgb(out + column * 12, r, f32x4.pmin(limitG, green), b);
     }
   }
+}
+
+/** `greenAbove` of half-rows.ts. */
+@inline
+function greenAbove(own: usize, inRow: usize, x: isize, inColumn: usize, y: isize, to: usize, count: u32): void {
+  const zero = f32x4.splat(0);
+  for (let i: u32 = 0; i < count << 2; i += 16) {
+    const sample = v128.load(own + i);
+    const left = v128.load(inRow + i);
+    const right = v128.load(inRow + i - x);
+    const upper = v128.load(inColumn + i);
+    const lower = v128.load(inColumn + i - y);
+    const beside = times(0.5, f32x4.add(left, right));
+    const above = times(0.5, f32x4.add(upper, lower));
+    const light = f32x4.pmax(zero, f32x4.add(beside, above));
+    const floor = f32x4.add(f32x4.splat(0.002), times(0.05, light));
+    const square = f32x4.mul(floor, floor);
+    const squareBeside = f32x4.add(square, unlike(sample, beside, left, right));
+    const squareAbove = f32x4.add(square, unlike(sample, above, upper, lower));
+    const share = f32x4.div(squareAbove, f32x4.add(squareBeside, squareAbove));
+    v128.store(to + i, f32x4.add(f32x4.sub(above, sample), f32x4.mul(f32x4.sub(beside, above), share)));
+  }
+}
+
+/** How much a direction disagrees, squared. */
+@inline
+function unlike(sample: v128, mean: v128, one: v128, other: v128): v128 {
+  const off = f32x4.abs(f32x4.sub(sample, mean));
+  const sum = f32x4.add(off, times(0.5, f32x4.abs(f32x4.sub(one, other))));
+  return f32x4.mul(sum, sum);
 }
 
 /**
@@ -542,8 +576,13 @@ function oddOf(values: v128): v128 {
 
 @inline
 function repeatEdges(line: usize, width: u32): void {
-  store<f32>(line - 4, load<f32>(line));
-  store<f32>(line + (width << 2), load<f32>(line + (width << 2) - 4));
+  const first = load<f32>(line);
+  store<f32>(line - 4, first);
+  store<f32>(line - 8, first);
+  const behind = line + (width << 2);
+  const last = load<f32>(behind - 4);
+  store<f32>(behind, last);
+  store<f32>(behind + 4, last);
 }
 
 /** The weighted mean of four neighbours. */
@@ -552,15 +591,6 @@ function centre(at: usize, x: isize, y: isize): v128 {
   const beside = f32x4.add(v128.load(at + x), v128.load(at + y));
   const sum = f32x4.add(f32x4.add(times(4, v128.load(at)), times(2, beside)), v128.load(at + x + y));
   return times(1.0 / 9, sum);
-}
-
-/** Weighted sum along one step, and another one step across: `near` and `far` of half-rows.ts. */
-@inline
-function blur(at: usize, along: isize, across: isize): v128 {
-  const near = f32x4.add(f32x4.add(times(84, v128.load(at)), times(47, v128.load(at - along))), times(37, v128.load(at + along)));
-  const other = at + across;
-  const far = f32x4.add(f32x4.add(times(60, v128.load(other)), times(37, v128.load(other - along))), times(23, v128.load(other + along)));
-  return f32x4.add(near, far);
 }
 
 @inline
