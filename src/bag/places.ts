@@ -11,12 +11,12 @@ export interface Place {
 
 /** Finds the files that manifests speak of. */
 export class Places {
-  private readonly files: ReadonlySet<string>;
-  private readonly composed: ReadonlyMap<string, string>;
+  readonly #files: ReadonlySet<string>;
+  readonly #composed: ReadonlyMap<string, string>;
 
   constructor(files: Iterable<string>) {
-    this.files = new Set(files);
-    this.composed = new Map([...this.files].map((path) => [path.normalize('NFC'), path]));
+    this.#files = new Set(files);
+    this.#composed = new Map([...this.#files].map((path) => [path.normalize('NFC'), path]));
   }
 
   /**
@@ -29,8 +29,8 @@ export class Places {
     if (typeof decoded === 'string') return decoded;
     if (typeof literal === 'string') return literal;
     for (const { path, tidied } of [decoded, literal]) {
-      if (this.files.has(path)) return { path, tidied, isThere: true, recomposed: false };
-      const other = this.composed.get(path.normalize('NFC'));
+      if (this.#files.has(path)) return { path, tidied, isThere: true, recomposed: false };
+      const other = this.#composed.get(path.normalize('NFC'));
       if (other !== undefined) return { path: other, tidied, isThere: true, recomposed: true };
     }
     return { ...decoded, isThere: false, recomposed: false };

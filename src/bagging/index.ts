@@ -1,2 +1,5 @@
-/** bagging: bags on the disk, read and held against themselves. */
+/** bagging: bags on the disk, made, read and held against themselves. */
+export type { BagSource } from './bag-source.ts';
 export { type BagProgress, type BagReport, checkBag, tagFileBytesMax } from './check-bag.ts';
+export { listFolder } from './list-folder.ts';
+export { type BagWish, makeBag, unfinishedName } from './make-bag.ts';

@@ -2,7 +2,9 @@ import { resolve } from 'node:path';
 import { Command } from 'commander';
 import { type BagProgress, type BagReport, checkBag } from '../bagging/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
+import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
+import { withHome } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
 import { countPhrase } from './verify-lines.ts';
 
@@ -10,7 +12,43 @@ import { countPhrase } from './verify-lines.ts';
 export function bagCommand(leave: (code: number) => void): Command {
   return new Command('bag')
     .description('Archive packages after BagIt (RFC 8493).')
+    .addCommand(makeCommand(leave))
     .addCommand(checkCommand(leave));
+}
+
+function makeCommand(leave: (code: number) => void): Command {
+  return withHome(
+    new Command('make').description(
+      'Packs a job into a bag: originals, sidecars, deliveries, looks and what the journal says of it, with SHA-256 and SHA-512. Reads it all again in the end. Broken off, the same command goes on.',
+    ),
+  )
+    .argument('<job>', 'code of the job')
+    .argument('<folder>', 'a new or empty folder outside the home, best on another disk')
+    .option('--json', 'one JSON document on standard output', false)
+    .action(async (code: string, given: string, { home, json }: MakeFlags) => {
+      const from = await existingHome(home);
+      const { bagOfJob } = await import('../station/index.ts');
+      const progress = bagProgress();
+      const made = await bagOfJob(from, code, resolve(given), Date.now(), progress.show).finally(
+        progress.done,
+      );
+      if (json) printJson(made);
+      else
+        for (const line of [...unfinishedLines(made.unfinished), ...bagLines(made)]) printLine(line, false);
+      leave(made.valid ? exitCodes.done : exitCodes.no);
+    });
+}
+
+interface MakeFlags {
+  readonly home: string;
+  readonly json: boolean;
+}
+
+function unfinishedLines(unfinished: number): string[] {
+  if (unfinished === 0) return [];
+  return [
+    `Not in the bag: ${countPhrase(unfinished, 'file')} of this job on the way or broken off. Keep the card.`,
+  ];
 }
 
 function checkCommand(leave: (code: number) => void): Command {

@@ -42,6 +42,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-look',
   'bad-profile',
   'bad-lens',
+  'bag-in-home',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([
@@ -61,6 +62,8 @@ const noCodes: ReadonlySet<string> = new Set([
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',
+  'bag-there',
+  'bag-source-altered',
 ]);
 
 /** The `setside` command: reads the words given, runs one command, gives its exit code. */

@@ -22,6 +22,7 @@ export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
 export type { FoldReport } from './fold.ts';
 export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
+export { type JobContents, readJobContents } from './job-contents.ts';
 export { type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
 export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';

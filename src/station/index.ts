@@ -22,6 +22,7 @@ export {
   type StationOptions,
   type StationWishes,
 } from './core/options.ts';
+export { bagOfJob, type JobBag } from './hand-over/bag-of-job.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';

@@ -1,0 +1,105 @@
+import { randomUUID } from 'node:crypto';
+import { cp, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { checkBag } from '../../bagging/index.ts';
+import { type Keep, openKeep } from '../../keep/index.ts';
+import { bagOfJob } from './bag-of-job.ts';
+
+let top = '';
+let home = '';
+let job = 'QM-26';
+beforeEach(async () => {
+  top = await mkdtemp(join(tmpdir(), 'setside-job-bag-'));
+  home = join(top, 'home');
+  job = 'QM-26';
+});
+afterEach(() => rm(top, { recursive: true, force: true }));
+
+function openHome(): Promise<Keep> {
+  return openKeep({
+    home,
+    inspect: async () => ({ kind: 'unknown' }),
+    newId: randomUUID,
+    now: Date.now,
+    jobOf: () => job,
+    diskFloorBytes: 0,
+    hashWorkers: 0,
+  });
+}
+
+async function send(keep: Keep, path: string, text: string, end: 'closed' | 'reset' = 'closed') {
+  const arrival = await keep.folderOf('cam1').open(path, { via: 'ftp', at: 'start', announcedBytes: null });
+  await arrival.write(new TextEncoder().encode(text.repeat(100)));
+  return arrival.finish(end);
+}
+
+async function frameOf(keep: Keep, name: string): Promise<string> {
+  for await (const record of keep.records())
+    if (record.type === 'kept' && record.name === name) return record.frame;
+  throw new Error(`${name} was not kept`);
+}
+
+test('a bag holds the job’s frames, moved ones too, with sidecars, deliveries, looks and the journal’s words', async () => {
+  const keep = await openHome();
+  await send(keep, '/A.DNG', 'a');
+  await send(keep, '/B.DNG', 'b');
+  await send(keep, '/C.DNG', 'c', 'reset');
+  job = 'unsorted';
+  await send(keep, '/D.DNG', 'd');
+  const moved = await frameOf(keep, 'D.DNG');
+  await keep.append({ type: 'job-set', frame: moved, job: 'QM-26' });
+  await keep.append({ type: 'job-set', frame: await frameOf(keep, 'B.DNG'), job: 'QM-27' });
+  await keep.append({ type: 'mark-set', frame: moved, mark: 'hero' });
+  await keep.close();
+  await mkdir(join(home, 'jobs/QM-26/sidecars/cam1'), { recursive: true });
+  await writeFile(join(home, 'jobs/QM-26/sidecars/cam1/A.xmp'), '<x/>');
+  await mkdir(join(home, 'jobs/QM-26/deliveries/web'), { recursive: true });
+  await writeFile(join(home, 'jobs/QM-26/deliveries/web/mug.jpg'), 'jpeg');
+
+  const folder = join(top, 'bag');
+  const made = await bagOfJob(home, 'QM-26', folder, Date.UTC(2026, 10, 30));
+  expect(made).toMatchObject({ valid: true, originals: 2, unfinished: 1, findings: [] });
+  const manifest = await readFile(join(folder, 'manifest-sha256.txt'), 'utf8');
+  const listed = manifest
+    .trim()
+    .split('\n')
+    .map((line) => line.slice(66));
+  expect(listed).toEqual([
+    'data/jobs/QM-26/deliveries/web/mug.jpg',
+    'data/jobs/QM-26/originals/cam1/A.DNG',
+    'data/jobs/QM-26/sidecars/cam1/A.xmp',
+    'data/jobs/unsorted/originals/cam1/D.DNG',
+    'data/journal-extract.jsonl',
+  ]);
+  const extract = (await readFile(join(folder, 'data/journal-extract.jsonl'), 'utf8')).trim().split('\n');
+  const types = extract.map((line) => JSON.parse(line).type);
+  expect(types).toContain('mark-set');
+  expect(extract.join()).not.toContain('B.DNG');
+  const info = await readFile(join(folder, 'bag-info.txt'), 'utf8');
+  expect(info).toContain('Bagging-Date: 2026-11-30\n');
+  // A bag is for years: it holds by itself, wherever it is carried.
+  await cp(folder, join(top, 'elsewhere'), { recursive: true });
+  await rm(home, { recursive: true });
+  expect((await checkBag(join(top, 'elsewhere'))).valid).toBe(true);
+});
+
+test('a job that nobody knows, and a place in the home, are refused', async () => {
+  const keep = await openHome();
+  await send(keep, '/A.DNG', 'a');
+  await keep.close();
+  await expect(bagOfJob(home, 'QM-99', join(top, 'bag'), 0)).rejects.toMatchObject({ code: 'no-job' });
+  for (const folder of [home, join(home, 'jobs', 'bag')])
+    await expect(bagOfJob(home, 'QM-26', folder, 0)).rejects.toMatchObject({ code: 'bag-in-home' });
+});
+
+test('an original that was altered since never comes into a bag', async () => {
+  const keep = await openHome();
+  await send(keep, '/A.DNG', 'a');
+  await keep.close();
+  await writeFile(join(home, 'jobs/QM-26/originals/cam1/A.DNG'), 'x'.repeat(100));
+  await expect(bagOfJob(home, 'QM-26', join(top, 'bag'), 0)).rejects.toMatchObject({
+    code: 'bag-source-altered',
+  });
+});
