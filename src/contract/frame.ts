@@ -204,7 +204,9 @@ export const frame = z
       .describe('What it is held against now'),
     slate: finding
       .nullable()
-      .describe('What was held into the picture and what it changed: a slate, a clock, a grey card'),
+      .describe(
+        'What was held into the picture and what it changed: a slate, a clock, a grey card; or that it is a rehearsal’s',
+      ),
     suggestedMark: z
       .enum(marks)
       .nullable()

@@ -3,6 +3,7 @@
 export { addressFor, whereaboutsOf } from './address-for.ts';
 export { type AddressUse, addressUse, camerasMayEnter, isInNetwork, networkOf } from './addresses.ts';
 export { goneAddress } from './causes/own-address.ts';
+export { ownFirewall } from './causes/walls.ts';
 export { type DeviceTry, deviceFindings } from './device-rehearsal.ts';
 export { diagnose } from './diagnose.ts';
 export type {
@@ -31,6 +32,7 @@ export { type Holders, holdersOfLsof, holdersOfNetstat, holdersOfSs } from './re
 export { interfacesOfIp, type LinkFacts, neighboursOfIp, wayOfIp } from './reading/ip-json.ts';
 export { macosDetails } from './reading/macos.ts';
 export { windowsDetails } from './reading/windows.ts';
+export { isRehearsalPicture, rehearsalPictureName } from './rehearsal-picture.ts';
 export {
   type CauseCode,
   type Cure,

@@ -11,7 +11,7 @@ export const rehearsalSentences: SentenceTable = {
   'rehearsal.sent': (args) => {
     const [bytes, ms] = [numberArg(args, 'bytes'), numberArg(args, 'ms')];
     const rate = ms > 0 ? ` (${sizePhrase((bytes / ms) * 1000)} a second)` : '';
-    return `${textArg(args, 'name')}, ${sizePhrase(bytes)}, was sent in ${durationPhrase(ms)}${rate} and is kept.`;
+    return `${textArg(args, 'name')}, ${sizePhrase(bytes)}, was sent in ${durationPhrase(ms)}${rate} and is kept, set apart as a test.`;
   },
 
   'rehearsal.refused': (args) =>

@@ -11,6 +11,8 @@ export const slateSentences: SentenceTable = {
   'slate.grey-card-again': () => 'The same grey card once more: the shot stays.',
   'slate.grey-card-seen': () => 'A grey card, while its job is not open: nothing was changed.',
   'slate.no-next-shot': () => 'Grey card seen, but there is no shot after this one.',
+  'slate.rehearsal': (args) =>
+    `A rehearsal of ${textArg(args, 'camera')}’s way came through: its picture is set apart as a test.`,
   'slate.several': (args) =>
     `${numberArg(args, 'count')} different slates are in this picture and none lies at its middle: nothing was changed.`,
   'slate.unknown-job': (args) =>

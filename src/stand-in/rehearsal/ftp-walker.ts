@@ -1,8 +1,9 @@
 import { Readable } from 'node:stream';
 import type { TLSSocket } from 'node:tls';
 import { Client, enterPassiveModeIPv6 } from 'basic-ftp';
+import { rehearsalPictureName } from '../../line/index.ts';
 import type { RehearsalOptions, Seen, Walker } from './shapes.ts';
-import { testPicture, testPictureName } from './test-picture.ts';
+import { testPicture } from './test-picture.ts';
 
 /** The last four numbers pairwise: RFC 959 section 4.1.2, 227 (h1,h2,h3,h4,p1,p2). */
 const passiveReply = /(\d{1,3}),(\d{1,3}),(\d{1,3}),(\d{1,3}),\d{1,3},\d{1,3}/;
@@ -43,10 +44,10 @@ export function ftpWalker({ host, port, user, password, secure }: RehearsalOptio
   const send = async (): Promise<Seen> => {
     const picture = await testPicture();
     const began = performance.now();
-    await client.uploadFrom(Readable.from([Buffer.from(picture)]), `/${testPictureName}`);
+    await client.uploadFrom(Readable.from([Buffer.from(picture)]), `/${rehearsalPictureName}`);
     return {
       code: 'sent',
-      args: { bytes: picture.length, ms: performance.now() - began, name: testPictureName },
+      args: { bytes: picture.length, ms: performance.now() - began, name: rehearsalPictureName },
     };
   };
   return {

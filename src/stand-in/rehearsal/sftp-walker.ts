@@ -1,6 +1,7 @@
+import { rehearsalPictureName } from '../../line/index.ts';
 import { SftpCamera } from '../sftp-camera.ts';
 import type { RehearsalOptions, Seen, Walker } from './shapes.ts';
-import { testPicture, testPictureName } from './test-picture.ts';
+import { testPicture } from './test-picture.ts';
 
 /** SFTP needs one connection for all: once it has logged in there is no second that could be shut. */
 export function sftpWalker(options: RehearsalOptions, stepMs: number): Walker {
@@ -17,10 +18,10 @@ export function sftpWalker(options: RehearsalOptions, stepMs: number): Walker {
   const send = async (): Promise<Seen> => {
     const bytes = await testPicture();
     const began = performance.now();
-    await camera.send({ folder: '', file: testPictureName, bytes });
+    await camera.send({ folder: '', file: rehearsalPictureName, bytes });
     return {
       code: 'sent',
-      args: { bytes: bytes.length, ms: performance.now() - began, name: testPictureName },
+      args: { bytes: bytes.length, ms: performance.now() - began, name: rehearsalPictureName },
     };
   };
   return {

@@ -1,6 +1,5 @@
 import sharp from 'sharp';
 
-export const testPictureName = 'REHEARSE.JPG';
 /** As large as a small JPEG of a camera: a line's speed shows from half a megabyte on. */
 const size = { width: 1800, height: 1200 };
 

@@ -63,6 +63,11 @@ export function heedGreyCard(around: Surroundings, again: boolean): Heeded {
     : heed(job, shot, 'grey-card', around);
 }
 
+/** The picture of a rehearsal is kept and shown, and nothing is asked of it: it is a test, and no slate whatever it shows. */
+export function heedRehearsal(frame: FrameInOrder): Heeded {
+  return { finding: { code: 'slate.rehearsal', args: { camera: frame.camera } }, choices: asTest(frame) };
+}
+
 function heed(job: Job, shot: string, what: 'slate' | 'grey-card', around: Surroundings): Heeded {
   const { frame, words, later, nowMs } = around;
   if (nowMs - frame.arrivedMs > heededWithinMs) return seenOnly(frame, { code: 'slate.too-late', args: {} });
@@ -87,7 +92,14 @@ function targetOnly(frame: FrameInOrder, finding: Finding): Heeded {
   return { finding, choices: [notInForce(frame), ...purpose] };
 }
 
-export function notInForce(frame: FrameInOrder): Choice {
+function notInForce(frame: FrameInOrder): Choice {
   const { id, job, shot } = frame;
   return { type: 'slate-heeded', frame: id, slate: { job, shot, before: shot, inForce: false } };
+}
+
+/** The frame is a test, unless somebody has said otherwise, and that was noted once for all times it is looked at. */
+export function asTest(frame: FrameInOrder): readonly Choice[] {
+  const purpose: Choice[] =
+    frame.purpose === 'picture' ? [{ type: 'purpose-set', frame: frame.id, purpose: 'test' }] : [];
+  return [notInForce(frame), ...purpose];
 }

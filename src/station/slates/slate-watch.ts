@@ -11,6 +11,7 @@ import {
   planLate,
   type ShotWord,
 } from '../../job/index.ts';
+import { isRehearsalPicture } from '../../line/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import { type ClockSlate, isGreyCard, meantSlate, measureClock, type ShotSlate } from '../../slate/index.ts';
 import type { LookAnswer, SightPool } from '../../workers/index.ts';
@@ -21,7 +22,7 @@ import type { ActBook } from '../jobs/act-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import type { InTurn } from '../turn.ts';
 import type { ClockReadings } from './clock-readings.ts';
-import { type Heeded, heedGreyCard, heedShot, notInForce } from './shot-slate.ts';
+import { asTest, type Heeded, heedGreyCard, heedRehearsal, heedShot } from './shot-slate.ts';
 
 export interface SlateWatchOptions {
   readonly pool: SightPool;
@@ -147,6 +148,7 @@ export class SlateWatch {
     meant: ReturnType<typeof meantSlate>,
     greyCard: boolean,
   ): Promise<Heeded | null> {
+    if (isRehearsalPicture(row.name)) return heedRehearsal(this.#inOrder(row));
     if (meant.kind === 'several')
       return { finding: { code: 'slate.several', args: { count: meant.count } }, choices: [] };
     if (meant.kind === 'one') {
@@ -163,11 +165,7 @@ export class SlateWatch {
   async #clock(row: FrameRow, slate: ClockSlate): Promise<Heeded> {
     const { clockReadings, now } = this.#options;
     const { id, camera } = row;
-    const frame = this.#inOrder(row);
-    const choices: Choice[] = [
-      notInForce(frame),
-      ...(row.purpose === 'picture' ? [{ type: 'purpose-set', frame: id, purpose: 'test' } as const] : []),
-    ];
+    const choices = asTest(this.#inOrder(row));
     const reading = measureClock(slate, row.capture ?? {});
     if (reading === null) return { finding: { code: 'slate.clock-without-time', args: { camera } }, choices };
     clockReadings.set(camera, { ...reading, frame: id, atMs: now() });

@@ -1,0 +1,10 @@
+/**
+ * What a rehearsal's picture is called. No camera names a file so: after DCF (JEITA CP-3461, from memory) a camera's names are
+ * eight characters that end in a number of four digits.
+ */
+export const rehearsalPictureName = 'REHEARSE.JPG';
+
+/** Whether a file of this name is a rehearsal's; a folder before it, a number or a bracket that set it apart, are no matter. */
+export function isRehearsalPicture(name: string): boolean {
+  return /(?:^|\/)REHEARSE(?:[-_ ]?\(?\d{1,3}\)?)?\.JPG$/i.test(name);
+}
