@@ -131,7 +131,11 @@ export function createDesk(options: DeskOptions): StationDesk {
       unlessGone(options.scenes.answer(id, query, signal), () => shownFile(options, id)),
     original: (id, name) => original(options, id, name),
     rootCertificate: () => options.root,
-    cameraSheet: (camera) => cameraSheet(camera, options.describe(true), options.now()),
+    cameraSheet: async (camera) => {
+      const { cameras } = await options.line.check();
+      const enter = cameras.find(({ name }) => name === camera)?.enter ?? null;
+      return cameraSheet(camera, options.describe(true), enter, options.now());
+    },
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),
   };

@@ -5,6 +5,7 @@ import {
   passwordGroups,
   type SheetCamera,
   type SheetStation,
+  sheetLabels,
 } from './camera-sheet.ts';
 
 const station: SheetStation = {
@@ -45,6 +46,19 @@ test('FTPS without the port for FTP is implicit at its own', () => {
     '192.168.7.20',
     '990',
   ]);
+});
+
+test('in two networks the address of the one the camera is in is entered, and the other is named', () => {
+  const two = [...station.addresses, { address: '10.0.4.9', family: 'IPv4', private: true }] as const;
+  const address = (enter: string | null): unknown => {
+    const [form] = cameraForms(camera, { ...station, addresses: two }, enter);
+    const row = form?.rows.find(({ term }) => term === sheetLabels.address);
+    return [row?.groups, row?.note?.split(',')[0]];
+  };
+  expect(address(null)).toEqual([['192.168.7.20'], 'or 10.0.4.9']);
+  expect(address('10.0.4.9')).toEqual([['10.0.4.9'], 'or 192.168.7.20']);
+  // An address that cameras are not given, such as one of a tunnel, is not put on the sheet by it.
+  expect(address('172.16.0.1')).toEqual([['192.168.7.20'], 'or 10.0.4.9']);
 });
 
 test('a password of ours is read four letters at a time; one that somebody chose stays as it is', () => {

@@ -84,10 +84,16 @@ export const sheetLabels = {
 
 /**
  * What to enter on a camera, a form for each way in that is open to it, in the order cameras ask for it (common practice,
- * no source: how, where to, who, then the details). None where it may come in by no open door.
+ * no source: how, where to, who, then the details). None where it may come in by no open door. `enter` is the address of the
+ * network this camera is in, where that is known: it stands first.
  */
-export function cameraForms(camera: SheetCamera, station: SheetStation): readonly SheetForm[] {
+export function cameraForms(
+  camera: SheetCamera,
+  known: SheetStation,
+  enter: string | null = null,
+): readonly SheetForm[] {
   if (camera.ended) return [];
+  const station = { ...known, addresses: withFirst(known.addresses, enter) };
   const forms = { ftp: ftpForm, ftps: ftpsForm, sftp: sftpForm };
   return (['ftp', 'ftps', 'sftp'] as const)
     .filter((way) => camera.protocols.includes(way))
@@ -189,6 +195,11 @@ export function cameraAddresses({
   const local = four.filter((address) => address.private);
   const best = local.length > 0 ? local : four.length > 0 ? four : addresses;
   return best.map(({ address }) => address);
+}
+
+function withFirst(addresses: readonly SheetAddress[], first: string | null): readonly SheetAddress[] {
+  const isFirst = ({ address }: SheetAddress): boolean => address === first;
+  return [...addresses.filter(isFirst), ...addresses.filter((each) => !isFirst(each))];
 }
 
 /** A SHA-256 as four lines of eight pairs. */

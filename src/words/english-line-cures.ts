@@ -29,7 +29,7 @@ export const lineCureSentences: SentenceTable = {
   'line-cure.open-between': (args) =>
     `Open the ports ${textArg(args, 'ports')} in the router or access point between; or use SFTP, which needs port ${textArg(args, 'sftp')} alone.`,
   'line-cure.read-firewall': () =>
-    'Run setside line as an administrator once, or open the ports as the lines say; they do no harm where all is open.',
+    'Run setside line as an administrator on the station’s computer: it reads the firewall and says what it does. Or open the ports as the lines say; they do no harm where all is open.',
   'line-cure.wider-range': () => 'Start the station with another range: --passive FROM-TO.',
   'line-cure.same-network': (args) =>
     `Bring ${cameraPhrase(args)} into the station’s own network, ${textArg(args, 'network')}; or use SFTP, which needs one port alone.`,

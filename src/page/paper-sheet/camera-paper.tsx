@@ -4,6 +4,7 @@ import { PlainWords } from '../plain-words.tsx';
 import { dayAndTime } from '../set/clock.ts';
 import { addressOf, type PageState } from '../state/index.ts';
 import '../style/camera-paper.css';
+import { useEnter } from './use-enter.ts';
 
 interface CameraPaperProps {
   readonly state: PageState;
@@ -17,8 +18,9 @@ export function CameraPaper({ state, name }: CameraPaperProps): ReactNode {
   useEffect(() => {
     document.title = titleOf(sheetLabels.titleOf(name));
   }, [name]);
-  if (station === null) return null;
-  const forms = camera === null ? [] : cameraForms(camera, station);
+  const enter = useEnter(station, name);
+  if (station === null || enter === undefined) return null;
+  const forms = camera === null ? [] : cameraForms(camera, station, enter);
   return (
     <div className="call-page">
       <nav className="call-acts paper" aria-label={sheetLabels.title}>
