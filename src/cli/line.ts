@@ -1,6 +1,6 @@
 import { Command } from 'commander';
 import { SetsideError } from '../base/index.ts';
-import { type LineCheck, lineCheck } from '../contract/index.ts';
+import { type LineCheck, lineCheck, station as stationShape } from '../contract/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { lineLines } from './line-lines.ts';
@@ -38,7 +38,7 @@ export function lineCommand(leave: (code: number) => void): Command {
 /** The check once more, where anything was done. */
 async function mended(station: string, check: LineCheck, json: boolean): Promise<LineCheck> {
   // The lines come from the station: they are for its computer, and for no other.
-  if (!/^https?:\/\/(127\.0\.0\.1|localhost|\[::1\])[:/]/.test(`${station}/`)) {
+  if (!isHere(station)) {
     throw new SetsideError('bad-option', 'a firewall is opened on the station’s own computer only', {
       cure: 'Run setside line --mend there.',
     });
@@ -46,6 +46,16 @@ async function mended(station: string, check: LineCheck, json: boolean): Promise
   return (await openFirewall(check.firewall.commands, json)) ? lineOf(station) : check;
 }
 
+/** Where the station was not let at the firewall's rules, this command may be: an administrator runs it. */
 async function lineOf(station: string): Promise<LineCheck> {
-  return lineCheck.parse(await (await callStation(station, '/api/v1/line')).json());
+  const check = lineCheck.parse(await (await callStation(station, '/api/v1/line')).json());
+  if (check.firewall.read || !isHere(station)) return check;
+  const { cameras } = stationShape.parse(await (await callStation(station, '/api/v1/station')).json());
+  // The station's room is most of the program, and is loaded by those only who need it.
+  const { readFirewallAgain } = await import('../station/index.ts');
+  return readFirewallAgain(check, cameras);
+}
+
+function isHere(station: string): boolean {
+  return /^https?:\/\/(127\.0\.0\.1|localhost|\[::1\])[:/]/.test(`${station}/`);
 }

@@ -23,6 +23,7 @@ export {
   type StationWishes,
 } from './core/options.ts';
 export { bagOfJob, type JobBag } from './hand-over/bag-of-job.ts';
+export { readFirewallAgain } from './line/read-firewall-again.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';

@@ -1,13 +1,18 @@
 import { camerasMayEnter, networkOf } from '../addresses.ts';
 import { doorNames } from '../door-names.ts';
-import type { LineFacts, WallFacts, WallState } from '../facts.ts';
+import type { CameraFacts, LineFacts, WallFacts, WallState } from '../facts.ts';
 import { openingCommands } from '../firewall/commands.ts';
 import { portsText } from '../firewall/ports.ts';
 import type { Cure, LineFinding } from '../shapes.ts';
 import { cure, found, seen } from './finding.ts';
 
+/** What it takes to say what the firewall means for cameras. */
+export type WallAsked = Pick<LineFacts, 'doors' | 'passive' | 'firewall' | 'interfaces' | 'program'> & {
+  readonly cameras: readonly Pick<CameraFacts, 'allow' | 'ended' | 'protocols'>[];
+};
+
 /** This computer's own firewall lets cameras in nowhere, or to the doors and not to the data ports. */
-export function ownFirewall(facts: LineFacts): readonly LineFinding[] {
+export function ownFirewall(facts: WallAsked): readonly LineFinding[] {
   const used = doorsInUse(facts);
   const doors = wallsAt(facts, 'shut').filter(({ port }) => used.some((door) => door.port === port));
   const data = used.some(({ name }) => name !== 'sftp') ? passiveWalls(facts, 'shut') : [];
@@ -18,7 +23,7 @@ export function ownFirewall(facts: LineFacts): readonly LineFinding[] {
   ];
 }
 
-function doorsShut(facts: LineFacts, walls: readonly WallFacts[]): LineFinding {
+function doorsShut(facts: WallAsked, walls: readonly WallFacts[]): LineFinding {
   const ports = walls.map(({ port }) => port);
   const doors = doorsInUse(facts)
     .filter(({ port }) => port !== null && ports.includes(port))
@@ -36,7 +41,7 @@ function doorsShut(facts: LineFacts, walls: readonly WallFacts[]): LineFinding {
 
 /** The data ports are shut here; `camera` where one has run into it. */
 export function passiveShut(
-  facts: LineFacts,
+  facts: WallAsked,
   walls: readonly WallFacts[],
   camera: string | null,
 ): LineFinding {
@@ -52,7 +57,7 @@ export function passiveShut(
   );
 }
 
-function unread(facts: LineFacts): LineFinding[] {
+function unread(facts: WallAsked): LineFinding[] {
   if (facts.firewall.read) return [];
   const unsure = wallsAt(facts, 'unknown');
   const all = unsure.length > 0 ? unsure : [];
@@ -69,24 +74,24 @@ function unread(facts: LineFacts): LineFinding[] {
   ];
 }
 
-export function passiveWalls(facts: LineFacts, state: WallState): readonly WallFacts[] {
+export function passiveWalls(facts: WallAsked, state: WallState): readonly WallFacts[] {
   const { from, to } = facts.passive;
   return wallsAt(facts, state).filter(({ port }) => port >= from && port <= to);
 }
 
-function wallsAt({ firewall }: LineFacts, state: WallState): readonly WallFacts[] {
+function wallsAt({ firewall }: WallAsked, state: WallState): readonly WallFacts[] {
   return firewall.ports.filter((wall) => wall.state === state);
 }
 
 /** Doors that some camera may come in by. */
-function doorsInUse({ doors, cameras }: LineFacts): LineFacts['doors'] {
+function doorsInUse({ doors, cameras }: WallAsked): LineFacts['doors'] {
   const active = cameras.filter(({ ended }) => !ended);
   return doors.filter(
     ({ name, port }) => port !== null && active.some(({ protocols }) => protocols.includes(name)),
   );
 }
 
-function ruleSeen({ firewall: { kind } }: LineFacts, walls: readonly WallFacts[]): ReturnType<typeof seen>[] {
+function ruleSeen({ firewall: { kind } }: WallAsked, walls: readonly WallFacts[]): ReturnType<typeof seen>[] {
   return [...new Set(walls.map(({ chain }) => chain ?? ''))].map((chain) =>
     seen('rule', {
       chain,
@@ -97,7 +102,7 @@ function ruleSeen({ firewall: { kind } }: LineFacts, walls: readonly WallFacts[]
 }
 
 /** The lines that open these ports, and no others, for the cameras, and nobody else. */
-function openCure(facts: LineFacts, walls: readonly WallFacts[]): Cure {
+function openCure(facts: WallAsked, walls: readonly WallFacts[]): Cure {
   const { firewall, program } = facts;
   const ports = walls.map(({ port }) => port);
   const sources = sourcesOf(facts);
@@ -114,7 +119,7 @@ function openCure(facts: LineFacts, walls: readonly WallFacts[]): Cure {
  * Where cameras come from: what each is allowed, and where one may come from anywhere or is known by its hardware address
  * alone, the networks of the station.
  */
-function sourcesOf({ cameras, interfaces }: LineFacts): readonly string[] {
+function sourcesOf({ cameras, interfaces }: WallAsked): readonly string[] {
   const rules = cameras.filter(({ ended }) => !ended).map(({ allow }) => allow);
   const isV4 = (rule: string): boolean => /^\d+(\.\d+){3}(\/\d+)?$/.test(rule);
   if (rules.length > 0 && rules.every((allow) => allow.length > 0 && allow.every(isV4))) {

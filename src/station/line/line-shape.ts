@@ -37,14 +37,7 @@ export function lineCheckShape(
     firewall: {
       kind: facts.firewall.kind,
       read: facts.firewall.read,
-      commands: [
-        ...new Set(
-          findings
-            .flatMap(({ cures }) => cures)
-            .filter(({ finding }) => finding.code === 'line-cure.open-firewall')
-            .flatMap(({ commands }) => commands),
-        ),
-      ],
+      commands: openingOf(findings),
     },
     mdns,
     disk: { ...facts.disk },
@@ -61,6 +54,22 @@ export function lineCheckShape(
       })),
     findings: findings.map(findingShape),
   };
+}
+
+/** Every line that opens the firewall, each once. */
+export function openingOf(
+  findings: readonly {
+    readonly cures: readonly { readonly finding: Finding; readonly commands: readonly string[] }[];
+  }[],
+): string[] {
+  return [
+    ...new Set(
+      findings
+        .flatMap(({ cures }) => cures)
+        .filter(({ finding }) => finding.code === 'line-cure.open-firewall')
+        .flatMap(({ commands }) => commands),
+    ),
+  ];
 }
 
 /** The same for what a device with a link tried. */
@@ -106,13 +115,18 @@ function doorShape({ name, port, wanted, holder }: DoorFacts, facts: LineFacts):
 }
 
 /** Shut where one port of the range is; open where all are. */
-function wallOver({ firewall }: LineFacts, from: number, to: number): WallState {
+export function wallOver({ firewall }: Pick<LineFacts, 'firewall'>, from: number, to: number): WallState {
   const states = firewall.ports.filter(({ port }) => port >= from && port <= to).map(({ state }) => state);
   if (states.includes('shut')) return 'shut';
   return states.length > 0 && states.every((state) => state === 'open') ? 'open' : 'unknown';
 }
 
-function findingShape({ cause, evidence, cures, ...rest }: LineFinding): LineCheck['findings'][number] {
+export function findingShape({
+  cause,
+  evidence,
+  cures,
+  ...rest
+}: LineFinding): LineCheck['findings'][number] {
   return {
     ...rest,
     cause: plain(cause),

@@ -10,7 +10,6 @@ import {
   type InterfaceFacts,
   type LineFact,
   type LineFacts,
-  type LineSystem,
 } from '../../line/index.ts';
 import type { LineReport } from '../../receive/index.ts';
 import type { Camera } from '../cameras/core/camera.ts';
@@ -24,6 +23,7 @@ import { lookHolders } from './look-holders.ts';
 import { lookInterfaces } from './look-interfaces.ts';
 import { heardLately, lookNeighbours, lookWay } from './look-neighbours.ts';
 import { PacketCounts } from './packet-counts.ts';
+import { systemOf } from './system-of.ts';
 import { approachesOf, placesOf, portsOf, takenOf, withReach } from './whereabouts.ts';
 
 export interface LineWatchOptions {
@@ -192,19 +192,6 @@ export class LineWatch {
 
 function named(holder: string | undefined): string | undefined {
   return holder === '' ? undefined : holder;
-}
-
-function systemOf(platform: NodeJS.Platform): LineSystem {
-  switch (platform) {
-    case 'linux':
-      return 'linux';
-    case 'darwin':
-      return 'macos';
-    case 'win32':
-      return 'windows';
-    default:
-      return 'other';
-  }
 }
 
 function asInterface(own: readonly string[]): InterfaceFacts {
