@@ -22,6 +22,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   },
   look: async () => (await import('./look.ts')).lookCommand,
   judge: async () => (await import('./judge.ts')).judgeCommand,
+  card: async () => (await import('./card.ts')).cardCommand,
   bag: async () => (await import('./bag.ts')).bagCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
 };

@@ -9,6 +9,8 @@ export type {
   OpenHow,
 } from './arrival-shapes.ts';
 export type { BrokenOffFile } from './broken-off-files.ts';
+export type { CardFile, CardFileState, CardProgress, CardReport } from './card/card-report.ts';
+export { checkCard } from './card/check-card.ts';
 export { isInMemory } from './copies/in-memory.ts';
 export type { PlaceStatus } from './copies/place-options.ts';
 export { journalRescue, rescueFindings } from './copies/rescue.ts';

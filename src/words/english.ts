@@ -1,5 +1,6 @@
 import { arrivalSentences } from './english-arrival.ts';
 import { bagSentences } from './english-bag.ts';
+import { cardSentences } from './english-card.ts';
 import { colourSentences } from './english-colour.ts';
 import { copySentences } from './english-copy.ts';
 import { deliverSentences } from './english-deliver.ts';
@@ -37,6 +38,7 @@ export const english: SentenceTable = {
   ...copySentences,
   ...deliverSentences,
   ...bagSentences,
+  ...cardSentences,
   ...developSentences,
   ...lineSentences,
   ...lineCheckSentences,
