@@ -24,6 +24,7 @@ import { keptLooks, lookNamed } from './kept-look-calls.ts';
 import { lensOf } from './lens-file.ts';
 import { isThere, readLookFile } from './look-files.ts';
 import { printFileFailure, printJson, printLine } from './output.ts';
+import { sizeFindings } from './result-size.ts';
 
 interface Flags extends OutputFlags, WhichStation {
   readonly out: string;
@@ -87,7 +88,7 @@ export function developCommand(leave: (code: number) => void): Command {
   )
     .addHelpText(
       'after',
-      '\nThe exit code is 0 where every file was rendered, 2 for options that do not go together, 3 where a file failed or the work was broken off. A result lies there whole or not at all.',
+      '\nThe exit code is 0 where every file was rendered, 1 where the station keeps no such look or no target was read, 2 for options that do not go together and files of looks, profiles and lenses that cannot be used, 3 where a file failed or the work was broken off. A result lies there whole or not at all, and nothing is enlarged.',
     )
     .action(async (files: string[], flags: Flags, command: Command) =>
       leave(await develop(files, flags, command.getOptionValueSource('look') === 'cli')),
@@ -136,7 +137,7 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
       const without = target === null || isBalanced ? [] : [{ code: 'develop.target-not-applied', args: {} }];
       const isBent = flags.lens === 'file' || (done.kind === 'raw' && format !== 'tiff-linear');
       const bare = isBent ? [] : [{ code: 'develop.lens-not-applied', args: {} }];
-      const issues = [...done.issues, ...unused, ...without, ...bare];
+      const issues = [...done.issues, ...unused, ...without, ...bare, ...sizeFindings(done, wanted)];
       progress.clear();
       report({ ...done, issues }, isBalanced ? target : null, flags.json);
     } catch (thrown) {

@@ -3,9 +3,11 @@ import {
   type AnyDocument,
   compileLook,
   convertDocument,
+  curveFindings,
   type DocumentForm,
   exportedTable,
   exportLook,
+  isNothingForATable,
   isWithinGoal,
   lookHash,
   lookOfDocument,
@@ -46,7 +48,12 @@ function checked(document: AnyDocument): Outcome {
       return {
         ok: true,
         line: `look "${look.title}", ${hashPhrase(lookHash(look))}; rendered ${compiled.table === null ? 'as tone only' : `by ${compiled.table.size} nodes`}${errorPhrase(error)}; as CLF ${clf.nodes === null ? 'without a table' : `with ${clf.nodes} nodes`}${errorPhrase(clf.error)}`,
-        findings: [...findings, ...tableFindings(error, null), ...clf.findings],
+        findings: [
+          ...findings,
+          ...(look.curve === null ? [] : curveFindings(look.curve)),
+          ...tableFindings(error, null),
+          ...clf.findings,
+        ],
         facts: {
           title: look.title,
           version: versionRead,
@@ -96,6 +103,7 @@ export async function compileFiles(
     });
     if (found.look === null) return { ok: false, line: '', findings: found.findings, facts: {} };
     const { text, findings, error, nodes } = exportLook(found.look, flags.nodes);
+    if (isNothingForATable(findings)) return { ok: false, line: '', findings, facts: {} };
     const outPath = flags.out === undefined ? null : pathInForm(path, 'clf', flags.out);
     if (outPath !== null) await writeText(outPath, text, flags.replace);
     const hash = lookHash(found.look);
@@ -106,7 +114,7 @@ export async function compileFiles(
       facts: { hash, nodes, error, ...(outPath === null ? {} : { outPath }) },
     };
   });
-  return outcomes.failed + outcomes.refused > 0 ? exitCodes.failed : exitCodes.done;
+  return writtenCode(outcomes);
 }
 
 export async function convertFiles(
@@ -124,7 +132,13 @@ export async function convertFiles(
     const { findings, error } = converted;
     return { ok: true, line: `-> ${outPath}${errorPhrase(error)}`, findings, facts: { to, outPath, error } };
   });
-  return outcomes.failed + outcomes.refused > 0 ? exitCodes.failed : exitCodes.done;
+  return writtenCode(outcomes);
+}
+
+/** A correction that was not named is wrong use, as an option left out is; where a file failed beside it, that is said. */
+function writtenCode({ refused, unnamed, failed }: Awaited<ReturnType<typeof eachDocument>>): number {
+  if (refused + failed === 0) return exitCodes.done;
+  return unnamed === refused && failed === 0 ? exitCodes.wrongUse : exitCodes.failed;
 }
 
 /** Why nothing can be written where it was asked for, or null. Makes the folder. */

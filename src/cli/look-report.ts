@@ -12,13 +12,13 @@ export interface Outcome {
   readonly facts: Readonly<Record<string, unknown>>;
 }
 
-/** Takes the files one by one: what is refused or fails is said, and the others go on. */
+/** Takes the files one by one: what is refused or fails is said, and the others go on. `unnamed` counts among `refused`. */
 export async function eachDocument(
   files: readonly string[],
   json: boolean,
   run: (document: AnyDocument, path: string) => Promise<Outcome>,
-): Promise<{ readonly refused: number; readonly failed: number }> {
-  let [refused, failed] = [0, 0];
+): Promise<{ readonly refused: number; readonly unnamed: number; readonly failed: number }> {
+  let [refused, unnamed, failed] = [0, 0, 0];
   for (const path of files) {
     try {
       const read = await readDocumentFile(path);
@@ -27,14 +27,18 @@ export async function eachDocument(
           ? { ok: false, line: '', findings: read.findings, facts: {} }
           : await run(read.document, path);
       if (!outcome.ok) refused += 1;
+      if (!outcome.ok && outcome.findings.some(({ code }) => unnamedCodes.has(code))) unnamed += 1;
       report(path, read.document?.kind ?? null, outcome, json);
     } catch (thrown) {
       failed += 1;
       printFileFailure(path, thrown, json);
     }
   }
-  return { refused, failed };
+  return { refused, unnamed, failed };
 }
+
+/** One of several corrections was to be named by an option, and was not. */
+const unnamedCodes: ReadonlySet<string> = new Set(['look.several-corrections', 'look.several-numbered']);
 
 function report(path: string, kind: AnyDocument['kind'] | null, outcome: Outcome, json: boolean): void {
   const { ok, line, findings, facts } = outcome;

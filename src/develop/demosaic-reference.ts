@@ -18,10 +18,10 @@
  */
 import type { Vector3 } from '../colour/index.ts';
 import type { Mosaic } from '../facts/index.ts';
-import { mirrored } from './kernels/balance-rows.ts';
 import { unrestFloor } from './kernels/demosaic-rows.ts';
 import { rootFoot } from './kernels/root-scale.ts';
 import type { BinPlan } from './plan.ts';
+import { reflected } from './reflected-reference.ts';
 
 type At = (row: number, column: number) => number;
 
@@ -141,8 +141,8 @@ export function rootAt(mosaic: Mosaic, plan: BinPlan, row: number, column: numbe
 
 /** One sample, black taken off and balanced; beyond the mosaic's edge it is mirrored at the first or last sample. */
 export function balancedAt(mosaic: Mosaic, plan: BinPlan, row: number, column: number): number {
-  const y = mirrored(row, mosaic.heightPx);
-  const x = mirrored(column, mosaic.widthPx);
+  const y = reflected(row, mosaic.heightPx);
+  const x = reflected(column, mosaic.widthPx);
   const position = (y & 1) * 2 + (x & 1);
   const value = mosaic.values[y * mosaic.widthPx + x] ?? 0;
   return (value - (plan.black[position] ?? 0)) * (plan.scale[position] ?? 0);

@@ -10,7 +10,7 @@ import type { BadPixels } from './lens/bad-pixels.ts';
 export interface RawDecoder {
   /**
    * The mosaic of a whole raw file. `bytes` are read, not kept.
-   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-unsupported-mosaic`, `raw-too-large`.
+   * Errors: `raw-cannot-decode`, `raw-cut`, `raw-too-small`, `raw-unsupported-mosaic`, `raw-too-large`.
    * A decoder need not notice corruption inside the data: wholeness is proved elsewhere.
    * `unpack` is asked first for the samples, where the caller knows how they are packed.
    */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { identityMatrix } from '../colour/index.ts';
 import { compileLook } from './compile.ts';
-import { type CurveShape, curveFunction } from './curve.ts';
+import { type CurveShape, curveFindings, curveFunction } from './curve.ts';
 import { defaultLook, neutralLook } from './looks.ts';
 import { curveSchema } from './schema.ts';
 
@@ -55,6 +55,34 @@ test.each([1.2, 1.4, 1.8])(
     expect(slope).toBeCloseTo(gamma, 4);
   },
 );
+
+/** By finite differences: the definition of gamma in sensitometry. */
+function slopeOf(curve: CurveShape): number {
+  const { evaluate } = curveFunction(curve);
+  const step = 1e-4;
+  const [above, below] = [evaluate(curve.pivot * (1 + step)), evaluate(curve.pivot / (1 + step))];
+  return Math.log(above / below) / Math.log((1 + step) ** 2);
+}
+
+test('every curve has its gamma at the pivot, or a finding says which slope it has', () => {
+  fc.assert(
+    fc.property(curves, (curve) => {
+      const slope = slopeOf(curve);
+      const [finding] = curveFindings(curve);
+      if (finding === undefined) expect(Math.abs(slope / curve.gamma - 1)).toBeLessThan(0.011);
+      else expect(finding.args.slope).toBeCloseTo(slope, 1);
+    }),
+  );
+});
+
+test('the softest shoulder under a light pivot still has gamma 3; a far white behind a long toe cannot be as flat as 0.5', () => {
+  const soft: CurveShape = { pivot: 0.5, gamma: 3, toeEv: 1, shoulder: 0.25, whiteEv: 3 };
+  expect(slopeOf(soft)).toBeCloseTo(3, 2);
+  expect(curveFindings(soft)).toEqual([]);
+  const far: CurveShape = { pivot: 0.05, gamma: 0.5, toeEv: 1, shoulder: 1, whiteEv: 10 };
+  expect(curveFindings(far)).toEqual([{ code: 'look.gamma-not-held', args: { gamma: 0.5, slope: 0.6 } }]);
+  expect(slopeOf(far)).toBeCloseTo(0.6, 1);
+});
 
 test('toe and shoulder are flatter than the middle: the curve is an S on log-log axes', () => {
   const { evaluate } = curveFunction(plain);

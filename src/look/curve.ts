@@ -1,3 +1,4 @@
+import type { Finding } from '../facts/index.ts';
 import type { CharacteristicCurve } from './schema.ts';
 
 /** What of a characteristic curve shapes the line; the density range is laid on at the end. */
@@ -13,6 +14,11 @@ export interface CurveFunction {
   readonly sceneWhite: number;
 }
 
+/** The curve of a look; `slopeAtPivot`, on logarithmic axes, is its gamma where it can have that. */
+export interface GammaFunction extends CurveFunction {
+  readonly slopeAtPivot: number;
+}
+
 /**
  * The exact curve of a look; infinitely smooth and monotone between black and white.
  *
@@ -24,9 +30,11 @@ export interface CurveFunction {
  *
  *     y = N (z a^-p + 1)^(-1/p)                            z and N such that y(pivot) = pivot and y(white) = 1.
  *
- * The shoulder flattens the pivot a little, so g is searched for until the slope at the pivot is the look's gamma.
+ * The shoulder flattens the pivot a little, so g is searched for until the slope at the pivot is the look's gamma. A long toe
+ * with a far white cannot be that flat (pivot 0.05, gamma 0.5, toe 1 EV, white 10 EV): then it is as flat as still reaches
+ * white, `slopeAtPivot` says how steep that is, and `curveFindings` tells it.
  */
-export function curveFunction(curve: CurveShape): CurveFunction {
+export function curveFunction(curve: CurveShape): GammaFunction {
   const { pivot, shoulder } = curve;
   const { g, z, tau } = solve(curve);
   const tWhite = 2 ** curve.whiteEv;
@@ -43,7 +51,16 @@ export function curveFunction(curve: CurveShape): CurveFunction {
     },
     slopeAtBlack,
     sceneWhite: pivot * tWhite,
+    slopeAtPivot: slopeAtPivot(g, z, tau),
   };
+}
+
+/** `look.gamma-not-held` where the slope at the pivot is over a hundredth of gamma off. */
+export function curveFindings(curve: CurveShape): readonly Finding[] {
+  const { gamma } = curve;
+  const slope = curveFunction(curve).slopeAtPivot;
+  if (Math.abs(slope / gamma - 1) < 0.01) return [];
+  return [{ code: 'look.gamma-not-held', args: { gamma, slope: Math.round(slope * 100) / 100 } }];
 }
 
 function straight(t: number, g: number, tau: number): number {
@@ -60,7 +77,8 @@ interface Solution {
 function solve(curve: CurveShape): Solution {
   const tau = 2 ** -curve.toeEv;
   let low = 0;
-  let high = 16;
+  // Gamma 3 of the hardest shape there is (pivot 0.5, shoulder 0.25, toe 1 EV) takes 28.
+  let high = 32;
   // 60 halvings exhaust a double.
   for (let step = 0; step < 60; step++) {
     const g = (low + high) / 2;

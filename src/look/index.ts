@@ -9,7 +9,7 @@ export {
   type LookTable,
   type TableSize,
 } from './compile.ts';
-export { type CurveFunction, type CurveShape, curveFunction } from './curve.ts';
+export { type CurveFunction, type CurveShape, curveFindings, curveFunction } from './curve.ts';
 export { clfFunction } from './exchange/apply-clf.ts';
 export type { ClfDocument, ClfNode } from './exchange/clf.ts';
 export {
@@ -19,6 +19,7 @@ export {
   documentForms,
   exportedTable,
   exportLook,
+  isNothingForATable,
   lookOfDocument,
   tableFindings,
 } from './exchange/convert.ts';

@@ -42,13 +42,18 @@ test('what is no look is refused by a code that says what is wrong', () => {
   expect(codes({ version: 3, title: 'New' })).toEqual(['look.newer-version']);
   expect(codes({ ...defaultLook, exposureEv: -6 })).toEqual(['look.too-small']);
   expect(codes({ ...defaultLook, warmth: 1 })).toEqual(['look.unknown-member']);
-  expect(codes({ ...defaultLook, grain: { sizePx: 'large' } })).toEqual(['look.bad-member']);
-  expect(codes({ ...defaultLook, balance: { from: 'camera' } })).toEqual(['look.bad-member']);
+  expect(codes({ ...defaultLook, grain: { sizePx: 'large' } })).toEqual(['look.wrong-kind']);
+  expect(codes({ ...defaultLook, balance: { from: 'camera' } })).toEqual(['look.unknown-choice']);
 });
 
 test('a finding names the member, as its path', () => {
   const read = readLook({ ...defaultLook, bands: [{ hueDeg: 10 }, { hueDeg: 400 }] });
-  expect(read.look === null ? read.findings[0]?.args : null).toEqual({ member: 'bands.1.hueDeg', max: 360 });
+  expect(read.look === null ? read.findings[0]?.args : null).toEqual({
+    member: 'bands.1.hueDeg',
+    min: 0,
+    max: 360,
+    value: 400,
+  });
 });
 
 test('lists and texts are bounded, on both sides of each bound', () => {
@@ -70,6 +75,6 @@ test('two lines that could not set a perspective are refused', () => {
   const withLines = (lines: unknown) => codes({ ...defaultLook, geometry: { lines } });
   const upright = [0.2, 0.1, 0.25, 0.9];
   expect(withLines([upright, [0.8, 0.1, 0.75, 0.9]])).toEqual([]);
-  expect(withLines([upright, [0.8, 0.1, 0.81, 0.1]])).toEqual(['look.bad-member']);
+  expect(withLines([upright, [0.8, 0.1, 0.81, 0.1]])).toEqual(['look.line-too-short']);
   expect(withLines([upright])).not.toEqual([]);
 });

@@ -1,6 +1,6 @@
-import type { z } from 'zod';
 import type { Finding } from '../facts/index.ts';
 import { currentVersion, liftLook } from './lift.ts';
+import { refusedMember } from './refused-member.ts';
 import { type Look, lookSchema } from './schema.ts';
 
 /** What reading a document gives: a whole look, or what is wrong with it, codes `look.*`. */
@@ -39,7 +39,10 @@ export function readLook(document: unknown): ReadLook {
 function parsedLook(document: unknown, version: number): ReadLook {
   const parsed = lookSchema.safeParse(document);
   if (parsed.success) return { look: parsed.data, versionRead: version };
-  return { look: null, findings: parsed.error.issues.slice(0, findingsMax).map(findingOf) };
+  return {
+    look: null,
+    findings: parsed.error.issues.slice(0, findingsMax).map((issue) => refusedMember(issue, document)),
+  };
 }
 
 function versionOf(document: unknown): number | null {
@@ -50,18 +53,4 @@ function versionOf(document: unknown): number | null {
 
 function refused(code: string, args: Finding['args']): ReadLook {
   return { look: null, findings: [{ code, args }] };
-}
-
-function findingOf(issue: z.core.$ZodIssue): Finding {
-  const member = issue.path.map(String).join('.') || 'look';
-  switch (issue.code) {
-    case 'too_small':
-      return { code: 'look.too-small', args: { member, min: Number(issue.minimum) } };
-    case 'too_big':
-      return { code: 'look.too-large', args: { member, max: Number(issue.maximum) } };
-    case 'unrecognized_keys':
-      return { code: 'look.unknown-member', args: { member, names: issue.keys.slice(0, 5).join(', ') } };
-    default:
-      return { code: 'look.bad-member', args: { member, problem: issue.message } };
-  }
 }

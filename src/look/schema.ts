@@ -34,7 +34,8 @@ export const curveSchema = z
     densityRange: required('curve.densityRange').nullable().default(null),
   })
   .refine((curve) => curve.gamma * curve.whiteEv > Math.log2(1 / curve.pivot), {
-    error: 'gamma x whiteEv must exceed log2(1 / pivot): a shoulder can only bend down',
+    // gamma x whiteEv must exceed log2(1 / pivot): a shoulder can only bend down.
+    params: { code: 'look.curve-below-white' },
     path: ['whiteEv'],
   });
 
@@ -99,7 +100,7 @@ const lineEnd = required('geometry.lines');
 const lineSchema = z
   .tuple([lineEnd, lineEnd, lineEnd, lineEnd])
   .refine(([x0, y0, x1, y1]) => Math.hypot(x1 - x0, y1 - y0) >= 0.05, {
-    error: 'a line must be longer than a twentieth of the picture',
+    params: { code: 'look.line-too-short' },
   });
 
 const geometrySchema = z.strictObject({

@@ -1,4 +1,4 @@
-import { type SentenceTable, textArg } from './phrases.ts';
+import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 
 /** What had to be assumed or left out while a picture was developed. Codes `develop.*` come from develop and workers. */
 export const developSentences: SentenceTable = {
@@ -9,6 +9,10 @@ export const developSentences: SentenceTable = {
     'The target has no part in this: only raws that are rendered are balanced on it.',
   'develop.look-not-applied': () =>
     'The camera finished this picture itself, so the look was not applied to it.',
+  'develop.not-enlarged': (args) =>
+    `Nothing is enlarged: the long edge is ${numberArg(args, 'longPx')} pixels, all there is, and not ${numberArg(args, 'askedPx')}.`,
+  'develop.small-result': (args) =>
+    `The picture is ${numberArg(args, 'widthPx')} x ${numberArg(args, 'heightPx')} pixels. If that was not meant, look at the ratio and the size of the look’s crop.`,
   'develop.only-geometry': () =>
     'The camera finished this picture itself: of the look, only flip, turn and crop were applied to it.',
   'develop.linear-without-look': () =>

@@ -11,13 +11,32 @@ export const lookSentences: SentenceTable = {
     `This look is of version ${numberArg(args, 'version')}; this Setside reads up to version ${numberArg(args, 'currentVersion')}. Use a newer one.`,
   'look.bad-old-version': (args) =>
     `This look says version ${numberArg(args, 'version')}; missing, wrong or unknown in that version: ${textArg(args, 'members')}.`,
-  'look.too-small': (args) => `${textArg(args, 'member')} is below its least, ${numberArg(args, 'min')}.`,
-  'look.too-large': (args) => `${textArg(args, 'member')} is above its most, ${numberArg(args, 'max')}.`,
-  'look.unknown-member': (args) =>
-    textArg(args, 'member') === 'look'
-      ? `A look has no ${textArg(args, 'names')}.`
-      : `${textArg(args, 'member')} has no ${textArg(args, 'names')}.`,
-  'look.bad-member': (args) => `${textArg(args, 'member')}: ${textArg(args, 'problem').replace(/\.$/, '')}.`,
+  'look.too-small': (args) =>
+    args.value === undefined
+      ? `${textArg(args, 'member')} has too little in it: ${numberArg(args, 'min')} at least.`
+      : outOfRange(args),
+  'look.too-large': (args) =>
+    args.value === undefined
+      ? `${textArg(args, 'member')} has too much in it: ${numberArg(args, 'max')} at most.`
+      : outOfRange(args),
+  'look.unknown-member': (args) => {
+    const whose = textArg(args, 'member') === 'look' ? 'A look' : textArg(args, 'member');
+    const likely = args.likely === undefined ? '' : ` Is ${textArg(args, 'likely')} meant?`;
+    return `${whose} has no ${textArg(args, 'names')}.${likely}`;
+  },
+  'look.wrong-kind': (args) =>
+    `${textArg(args, 'member')} should be ${kindPhrase(textArg(args, 'expected'))}, and is ${kindPhrase(textArg(args, 'found'))}.`,
+  'look.unknown-choice': (args) => {
+    const choices = textArg(args, 'choices');
+    return `${textArg(args, 'member')} says something that is not known here${choices === '' ? '' : `; it can be ${choices}`}.`;
+  },
+  'look.curve-below-white': () =>
+    'The curve does not get as far as its white: take a greater gamma, a white further above the pivot, or a lighter pivot.',
+  'look.line-too-short': (args) =>
+    `${textArg(args, 'member')} is too short to be levelled by: draw a line over a twentieth of the picture at least.`,
+  'look.bad-member': (args) => `${textArg(args, 'member')} is not as a look has it.`,
+  'look.gamma-not-held': (args) =>
+    `With this toe, shoulder and white the curve’s slope at the pivot is ${numberArg(args, 'slope')} at the least; the gamma says ${numberArg(args, 'gamma')}.`,
   'look.no-as-shot-white': () =>
     'The light that the camera balanced for is not known, so the temperature counts from D65.',
   'look.lines-too-steep': () =>
@@ -89,7 +108,13 @@ export const lookSentences: SentenceTable = {
   'look.left-out': (args) =>
     `A correction cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
   'look.table-left-out': (args) =>
-    `A table cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
+    `A document cannot hold all of this look; left out: ${partsPhrase(textArg(args, 'parts'))}.`,
+  'look.nothing-for-a-table': (args) =>
+    `Nothing of this look works point by point, so no document can hold any of it: ${partsPhrase(textArg(args, 'parts'))}. Give the look itself.`,
+  'look.clf-not-cut': () =>
+    'This look has no curve, and a rendering ends at white; the document hands on what is lighter than white.',
+  'look.table-no-target': () =>
+    'A document knows no target, so its balance is as shot; a frame whose target was read has the target’s.',
   'look.table-off': (args) =>
     `The table is further from the look than it should be: mean ${numberArg(args, 'mean')}, 99.9 % of colours under ${numberArg(args, 'p999')} (CIEDE2000).${
       args.finerNodes === undefined
@@ -99,6 +124,33 @@ export const lookSentences: SentenceTable = {
   'look.lifted': (args) =>
     `Read from version ${numberArg(args, 'version')}; written anew it is of version ${numberArg(args, 'currentVersion')}.`,
 };
+
+function outOfRange(args: Args): string {
+  const value = numberArg(args, 'value');
+  return `${textArg(args, 'member')} is ${value}: it goes from ${numberArg(args, 'min')} to ${numberArg(args, 'max')}.`;
+}
+
+/** A kind of value in a JSON document. */
+function kindPhrase(kind: string): string {
+  switch (kind) {
+    case 'number':
+      return 'a number';
+    case 'endless':
+      return 'a number beyond all bounds';
+    case 'string':
+      return 'a text';
+    case 'boolean':
+      return 'true or false';
+    case 'array':
+    case 'tuple':
+    case 'list':
+      return 'a list';
+    case 'object':
+      return 'an object';
+    default:
+      return 'missing';
+  }
+}
 
 function capital(text: string): string {
   return text.slice(0, 1).toUpperCase() + text.slice(1);

@@ -24,6 +24,8 @@ function reasonPhrase(why: string): string {
   switch (why) {
     case 'raw-cannot-decode':
       return 'how its camera packs it is not known to this station. Choose another compression for raw files on the camera, or have it write a JPEG too';
+    case 'raw-too-small':
+      return 'its picture is too small to be decoded here';
     case 'raw-cut':
       return 'the file ends before it does. Send it from the camera again, or copy it from the card';
     case 'raw-unsupported-mosaic':

@@ -23,6 +23,13 @@ export const systemCures: SentenceTable = {
   'cure.ENOSPC': () => 'Make room, or name a place on another disk.',
   'cure.EROFS': () => 'Name a place on another disk.',
   'cure.not-a-picture': () => 'Give a camera’s raw file, or a JPEG, TIFF, PNG or HEIF picture.',
+  'cure.raw-cannot-decode': () =>
+    'Choose another compression for raw files on the camera, or have it write a JPEG too.',
+  'cure.raw-cut': () => 'Send it from the camera again, or copy it from the card.',
+  'cure.raw-too-small': () => 'Give the whole picture, not a cut of it.',
+  'cure.raw-too-large': () => 'Give a smaller raw, or have the camera write a JPEG too.',
+  'cure.raw-unsupported-mosaic': () => 'Have the camera write a JPEG too.',
+  'cure.bad-look': () => 'Mend it; docs/looks.md has every number, and setside look check FILE says more.',
   'cure.file-empty': () => 'Take it from the card again, or send it again from the camera.',
   'cure.picture-cannot-decode': () =>
     'Take it from the card again; if it stays so, the picture inside the file is lost or of a kind that is not known here.',

@@ -145,7 +145,14 @@ test('why a picture cannot be shown is said in words, for raw data and for finis
 
 test('every reason that developing and the workers can give has words of its own', () => {
   const reasons = [
-    ...['raw-cannot-decode', 'raw-cut', 'raw-unsupported-mosaic', 'raw-too-large', 'picture-cannot-decode'],
+    ...[
+      'raw-cannot-decode',
+      'raw-too-small',
+      'raw-cut',
+      'raw-unsupported-mosaic',
+      'raw-too-large',
+      'picture-cannot-decode',
+    ],
     ...['picture-too-large', 'picture-is-raw', 'worker-crashed', 'worker-too-slow', 'ENOENT', 'EIO'],
   ];
   for (const why of reasons) {

@@ -119,11 +119,16 @@ function usableNeutral([r = 0, g = 0, b = 0]: readonly number[]): Vector3 | null
 /** Where only LibRaw's balanced-camera-to-sRGB matrix is known (some makers write one): turned into the same form. */
 function decoderMatrix(metadata: LibRawMetadata, neutral: Vector3): Matrix3 | null {
   const cameraToSrgb = matrixOf(metadata.color_data.rgb_cam);
-  if (cameraToSrgb === null) return null;
+  // One is what LibRaw begins with, and leaves where nobody told it anything.
+  if (cameraToSrgb === null || isIdentity(cameraToSrgb)) return null;
   const [r, g, b] = applyMatrix(cameraToSrgb, [1, 1, 1]);
   if (!(r > 0.5 && g > 0.5 && b > 0.5)) return null;
   const balance: Matrix3 = [1 / neutral[0], 0, 0, 0, 1 / neutral[1], 0, 0, 0, 1 / neutral[2]];
   return invertMatrix(multiplyMatrices(rgbSpaces.srgb.toXyz, multiplyMatrices(cameraToSrgb, balance)));
+}
+
+function isIdentity(matrix: Matrix3): boolean {
+  return matrix.every((value, at) => Math.abs(value - (at % 4 === 0 ? 1 : 0)) < 1e-6);
 }
 
 /** The first three columns of the first three rows; null where they are missing or all zero, LibRaw's "unknown". */

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test, vi } from 'vitest';
 import type { DecodedRaw, RawHints } from '../../src/develop/index.ts';
+import { planDevelop } from '../../src/develop/plan.ts';
 import { inspect, sourceOfBytes } from '../../src/formats/index.ts';
 import { decodeRaw } from '../../src/workers/decode-raw.ts';
 import { dngHints } from '../../src/workers/dng-hints.ts';
@@ -171,4 +172,16 @@ describe.skipIf(!hasDcrawEmu())('the file the tests write', () => {
     writeFileSync(path, writeDng(ramp(64, 48)));
     expect(dcrawEmuLinear(path, 1)).toMatchObject({ widthPx: 32, heightPx: 24 });
   });
+});
+
+test('a picture too small for the decoder is told as that, not as an unknown camera', async () => {
+  await expect(decode(ramp(24, 20))).rejects.toMatchObject({ code: 'raw-too-small' });
+  expect((await decode(ramp(24, 22))).mosaic).toMatchObject({ widthPx: 24, heightPx: 22 });
+});
+
+test('a raw without any matrix, of a make that no table knows, rests on no colours, and rendering says so', async () => {
+  const { mosaic, colours } = await decode({ ...ramp(64, 48), colorMatrix: null });
+  expect(colours).toBe('none');
+  expect(mosaic.xyzToCamera).toBeNull();
+  expect(planDevelop(mosaic).issues).toEqual([{ code: 'develop.no-camera-matrix', args: {} }]);
 });

@@ -9,8 +9,10 @@
  * The result is a factor on the stabilised light of all channels, so colour stays what it is.
  */
 
-import { overshootShare } from '../kernels/acutance-plane.ts';
-import { mirrored } from '../kernels/balance-rows.ts';
+import { reflected } from '../reflected-reference.ts';
+
+/** Of step 3. */
+const overshootShare = 1 / 8;
 
 export interface AcutancePlan {
   /** The blur from its middle outwards; with both sides it adds up to 1. */
@@ -29,7 +31,7 @@ export function liftReference(
   const height = lightness.length;
   const width = lightness[0]?.length ?? 0;
   const at = (row: number, column: number): number =>
-    lightness[mirrored(row, height)]?.[mirrored(column, width)] ?? 0;
+    lightness[reflected(row, height)]?.[reflected(column, width)] ?? 0;
   const reach = taps.length - 1;
   const tap = (k: number): number => taps[Math.abs(k)] ?? 0;
   return lightness.map((line, row) =>

@@ -11,7 +11,7 @@
  *
  * Beyond its edges a plane is mirrored at its first and last sample.
  */
-import { mirrored } from '../kernels/balance-rows.ts';
+import { reflected } from '../reflected-reference.ts';
 
 export type Plane = (row: number, column: number) => number;
 
@@ -25,7 +25,7 @@ export function smoothReference(
   const reader =
     (values: readonly (readonly number[])[]): Plane =>
     (row, column) =>
-      values[mirrored(row, height)]?.[mirrored(column, width)] ?? 0;
+      values[reflected(row, height)]?.[reflected(column, width)] ?? 0;
   const mapped = (of: Plane): readonly (readonly number[])[] =>
     plane.map((line, row) => line.map((_, column) => of(row, column)));
 

@@ -96,7 +96,10 @@ function toClfText(document: AnyDocument, wishes: ConvertWishes): Converted {
   if (document.kind === 'clf') {
     return { text: writeClf(document.clf), findings: lostOf(document.clf), error: null, nodes: null };
   }
-  if (document.kind === 'look') return exportLook(document.look);
+  if (document.kind === 'look') {
+    const exported = exportLook(document.look);
+    return isNothingForATable(exported.findings) ? { text: null, findings: exported.findings } : exported;
+  }
   const found = correctionsOf(document, wishes);
   if (found.corrections === null) return { text: null, findings: found.findings };
   const { correction, several } = theOne(found);
@@ -105,8 +108,8 @@ function toClfText(document: AnyDocument, wishes: ConvertWishes): Converted {
 }
 
 /**
- * A look as CLF text, with a table of so many nodes along one edge. Findings: what a table cannot hold
- * (`look.table-left-out`), what had to be assumed about the light, `look.table-off`.
+ * A look as CLF text, with a table of so many nodes along one edge. Findings: what a document cannot hold
+ * (`look.table-left-out`, `look.nothing-for-a-table`, `look.clf-not-cut`), what had to be assumed about the light, `look.table-off`.
  */
 export function exportLook(
   look: Look,
@@ -119,14 +122,38 @@ export function exportLook(
 /** What {@link exportLook} would write, and its findings, for whoever wants to know before the text is made. */
 export function exportedTable(look: Look, wanted: TableNodes = 65): ExportedLook {
   const { document, error, nodes, findings } = lookToClf(look, wanted);
-  const parts = activeParts(localParts(look)).join(' ');
-  const leftOut: readonly Finding[] = parts === '' ? [] : [{ code: 'look.table-left-out', args: { parts } }];
   return {
     document,
-    findings: [...leftOut, ...findings, ...tableFindings(error, nodes === 129 ? null : 129)],
+    findings: [
+      ...notHeld(look, document),
+      ...findings.map(ofNoFrame),
+      ...tableFindings(error, nodes === 129 ? null : 129),
+    ],
     error,
     nodes,
   };
+}
+
+/** What a rendering does and a document does not. */
+function notHeld(look: Look, { nodes }: ClfDocument): readonly Finding[] {
+  const parts = activeParts(localParts(look)).join(' ');
+  const [only] = nodes;
+  const isMatrix = nodes.length === 1 && only?.kind === 'Matrix';
+  if (parts !== '' && isMatrix && only.rows.every((value, at) => value === (at % 5 === 0 ? 1 : 0))) {
+    return [{ code: 'look.nothing-for-a-table', args: { parts } }];
+  }
+  const leftOut: readonly Finding[] = parts === '' ? [] : [{ code: 'look.table-left-out', args: { parts } }];
+  return isMatrix ? [...leftOut, { code: 'look.clf-not-cut', args: {} }] : leftOut;
+}
+
+/** Whether a document of this look would do nothing, while the look does something. */
+export function isNothingForATable(findings: readonly Finding[]): boolean {
+  return findings.some(({ code }) => code === 'look.nothing-for-a-table');
+}
+
+/** A frame without a target is spoken of where there is a frame. */
+function ofNoFrame(finding: Finding): Finding {
+  return finding.code === 'look.no-target' ? { code: 'look.table-no-target', args: {} } : finding;
 }
 
 function lostOf({ notKept = [] }: ClfDocument): readonly Finding[] {

@@ -204,9 +204,10 @@ test('what an exported table cannot hold or had to assume is said, and whether a
   expect(nodes).toBe(null);
   expect(findings).toEqual([
     { code: 'look.table-left-out', args: { parts: 'grain geometry' } },
+    { code: 'look.clf-not-cut', args: {} },
     { code: 'look.no-as-shot-white', args: {} },
   ]);
-  expect(exportLook(neutralLook).findings).toEqual([]);
+  expect(exportLook(neutralLook).findings).toEqual([{ code: 'look.clf-not-cut', args: {} }]);
   const off = { mean: 0.2, p999: 1, max: 2 };
   expect(tableFindings(off, 129)).toMatchObject([{ code: 'look.table-off', args: { finerNodes: 129 } }]);
   expect(tableFindings(off, null)[0]?.args).not.toHaveProperty('finerNodes');

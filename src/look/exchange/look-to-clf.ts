@@ -15,7 +15,7 @@ import type { ClfDocument, ClfLog, ClfMatrix, LogParams } from './clf.ts';
 
 export interface ExportedLook {
   readonly document: ClfDocument;
-  /** Against the exact formula; null where the document is exact. */
+  /** Against the exact formula; null where the document is exact, up to white. */
   readonly error: TableError | null;
   /** Along one edge of the lattice; null where the document has none. */
   readonly nodes: TableNodes | null;

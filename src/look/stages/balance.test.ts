@@ -2,7 +2,10 @@ import { expect, test } from 'vitest';
 import { readVector } from '../../../test/vector.ts';
 import {
   applyMatrix,
+  d65Xyz,
+  invertMatrix,
   linearRgbToRgb,
+  type Matrix3,
   rgbSpaces,
   temperatureToXy,
   type Vector3,
@@ -52,30 +55,36 @@ test('the temperature that the camera balanced for changes nothing; a higher one
   expect(r).toBeGreaterThan(b);
 });
 
-test('a grey under the light that is named becomes neutral', () => {
-  // The camera took 5500 K for white and the light was 3200 K: what a grey card reads as, balanced as shot.
-  const profile = { ...unknownProfile, asShotWhite: temperatureToXy(5500) };
-  const asShot = balanceMatrix({ from: 'temperature', temperatureK: 5500, duv: 0 }, profile).matrix;
-  const lamp = xyToXyz(temperatureToXy(3200));
-  const back = balanceMatrix({ from: 'temperature', temperatureK: 3200, duv: 0 }, profile).matrix;
-  const white = balanceMatrix(
-    { from: 'temperature', temperatureK: 3200, duv: 0 },
-    { ...unknownProfile, asShotWhite: temperatureToXy(3200) },
-  ).matrix;
-  expect(asShot[0]).toBeCloseTo(1, 9);
-  expect(white[0]).toBeCloseTo(1, 9);
-  // Undone by the inverse way: seen as shot, the lamp's white is orange, and the balance makes it grey again.
-  const seen = solve(back, [1, 1, 1]);
-  expect(seen[0]).toBeGreaterThan(seen[2] * 1.5);
-  expect(lamp[0]).toBeGreaterThan(lamp[2]);
-});
-
-/** The light that a matrix turns into `wanted`, by a few rounds of Newton's method on a linear map. */
-function solve(matrix: Parameters<typeof applyMatrix>[0], wanted: Vector3): Vector3 {
-  let light: Vector3 = [1, 1, 1];
-  for (let round = 0; round < 200; round++) {
-    const [r, g, b] = applyMatrix(matrix, light);
-    light = [light[0] + (wanted[0] - r) / 2, light[1] + (wanted[1] - g) / 2, light[2] + (wanted[2] - b) / 2];
-  }
-  return light;
+/**
+ * What a camera that balanced for 5500 K makes of a grey card under a lamp of 3200 K, by ICC.1:2022, Annex E: the lamp's
+ * white goes the way that the 5500 K white goes to D65, a cone at a time. The Bradford matrix is typed here again.
+ */
+function greyUnderLamp(lampK: number, balancedK: number): Vector3 {
+  const bradford: Matrix3 = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296];
+  const cones = (xyz: Vector3): Vector3 => applyMatrix(bradford, xyz);
+  const [lamp, from, to] = [xyToXyz(temperatureToXy(lampK)), xyToXyz(temperatureToXy(balancedK)), d65Xyz].map(
+    cones,
+  );
+  const inverse = invertMatrix(bradford);
+  if (lamp === undefined || from === undefined || to === undefined || inverse === null)
+    throw new Error('no cones');
+  const seen: Vector3 = [
+    (lamp[0] * to[0]) / from[0],
+    (lamp[1] * to[1]) / from[1],
+    (lamp[2] * to[2]) / from[2],
+  ];
+  return applyMatrix(rgbSpaces.rec2020.fromXyz, applyMatrix(inverse, seen));
 }
+
+test('a grey under the light that is named becomes neutral', () => {
+  const seen = greyUnderLamp(3200, 5500);
+  expect(seen[0]).toBeGreaterThan(seen[2] * 1.5);
+  const profile = { ...unknownProfile, asShotWhite: temperatureToXy(5500) };
+  const { matrix } = balanceMatrix({ from: 'temperature', temperatureK: 3200, duv: 0 }, profile);
+  const [r, g, b] = applyMatrix(matrix, seen);
+  expect(r / g).toBeCloseTo(1, 3);
+  expect(b / g).toBeCloseTo(1, 3);
+  const other = balanceMatrix({ from: 'temperature', temperatureK: 3400, duv: 0 }, profile).matrix;
+  const [r2, , b2] = applyMatrix(other, seen);
+  expect(r2 / b2).toBeGreaterThan(1.02);
+});
