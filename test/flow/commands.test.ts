@@ -14,7 +14,7 @@ const setside = (...args: string[]): Promise<Ran> =>
   runProgram(process.execPath, [join(import.meta.dirname, '../../bin/setside.mjs'), ...args]);
 
 describe('every command', () => {
-  test.each(['station', 'stand-in', 'develop', 'verify'])(
+  test.each(['station', 'stand-in', 'develop', 'card', 'verify'])(
     'setside %s --help says what it takes and ends with 0',
     async (name) => {
       const run = await setside(name, '--help');
