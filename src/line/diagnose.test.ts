@@ -223,7 +223,7 @@ const table: readonly Row[] = [
   ],
   [
     'two answer for one',
-    { doubles: [{ address: '192.168.7.20', hardware: ['a', 'b'] }] },
+    { doubles: [{ address: '192.168.7.20', hardware: ['a', 'b'], otherMs: 0, withinMs: 600_000 }] },
     'line-check.address-twice',
     'weak',
     'certain',

@@ -14,8 +14,8 @@ export interface LineFacts {
   /** How the system would send to an address that matters, such as a camera's. */
   readonly ways: readonly WayFacts[];
   readonly neighbours: readonly NeighbourFacts[];
-  /** Addresses that more than one device answered for since the start. */
-  readonly doubles: readonly { readonly address: string; readonly hardware: readonly string[] }[];
+  /** Addresses that more than one device answered for lately. */
+  readonly doubles: readonly DoubleFacts[];
   readonly cameras: readonly CameraFacts[];
   /** What happened on the line, oldest first. */
   readonly lines: readonly LineFact[];
@@ -85,6 +85,14 @@ export interface WayFacts {
   /** The station's own address that answers would come from. */
   readonly source: string | null;
   readonly gateway: string | null;
+}
+
+export interface DoubleFacts {
+  readonly address: string;
+  readonly hardware: readonly string[];
+  /** How long one of them alone has answered, milliseconds; after `withinMs` it is taken for settled. */
+  readonly otherMs: number;
+  readonly withinMs: number;
 }
 
 export interface NeighbourFacts {

@@ -119,6 +119,8 @@ export const lineCheckSentences: SentenceTable = {
     `The system sends what is for ${textArg(args, 'address')} into ${textArg(args, 'interface')}.`,
   'line-seen.double': (args) =>
     `Two hardware addresses answered for ${textArg(args, 'address')}: ${textArg(args, 'hardware')}.`,
+  'line-seen.double-since': (args) =>
+    `One of them alone has answered for ${spanPhrase(numberArg(args, 'ms'))}; after ${spanPhrase(numberArg(args, 'withinMs'))} this is taken for mended and is no longer said.`,
   'line-seen.user': (args) =>
     args.known === 1 ? 'The user is one of the cameras’.' : 'No camera has that user.',
   'line-seen.tls': (args) => `The handshake ended with ${tlsSeen(textArg(args, 'why'))}.`,

@@ -94,12 +94,15 @@ function whereIs({ cameras, lines }: LineFacts, name: string): string | null {
 
 /** More than one device answers for an address. */
 export function addressTwice({ doubles }: LineFacts): readonly LineFinding[] {
-  return doubles.map(({ address, hardware }) =>
+  return doubles.map(({ address, hardware, otherMs, withinMs }) =>
     found(
       ['line-check.address-twice', 'weak', 'certain'],
       { address },
       {
-        evidence: [seen('double', { address, hardware: hardware.join(' and ') })],
+        evidence: [
+          seen('double', { address, hardware: hardware.join(' and ') }),
+          seen('double-since', { ms: otherMs, withinMs }),
+        ],
         cures: [cure('network', 'one-each', { address })],
       },
     ),

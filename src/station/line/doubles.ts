@@ -1,4 +1,4 @@
-import type { NeighbourFacts } from '../../line/index.ts';
+import type { LineFacts, NeighbourFacts } from '../../line/index.ts';
 
 /** A device that got another's address has it for good; two that share one answer in turn. */
 const withinMs = 10 * 60_000;
@@ -16,11 +16,13 @@ export class Doubles {
   }
 
   /** One after another is a change, back again is two. */
-  all(nowMs: number): readonly { readonly address: string; readonly hardware: readonly string[] }[] {
+  all(nowMs: number): LineFacts['doubles'] {
     return [...this.#seen].flatMap(([address, held]) => {
-      const fresh = held.filter(({ atMs }) => nowMs - atMs <= withinMs).map(({ hardware }) => hardware);
-      const devices = [...new Set(fresh)];
-      return devices.length > 1 && fresh.length > devices.length ? [{ address, hardware: devices }] : [];
+      const fresh = held.filter(({ atMs }) => nowMs - atMs <= withinMs);
+      const devices = [...new Set(fresh.map(({ hardware }) => hardware))];
+      if (devices.length < 2 || fresh.length === devices.length) return [];
+      const other = fresh.findLast(({ hardware }) => hardware !== fresh.at(-1)?.hardware);
+      return [{ address, hardware: devices, otherMs: nowMs - (other?.atMs ?? nowMs), withinMs }];
     });
   }
 }

@@ -50,7 +50,12 @@ test('an address that two devices answer for in turn is told; one that went from
   heard('b', 1000);
   expect(doubles.all(1000)).toEqual([]);
   heard('a', 2000);
-  expect(doubles.all(2000)).toEqual([{ address: '192.168.7.20', hardware: ['a', 'b'] }]);
+  const both = { address: '192.168.7.20', hardware: ['a', 'b'], withinMs: 600_000 };
+  expect(doubles.all(2000)).toEqual([{ ...both, otherMs: 1000 }]);
+  // One of them alone goes on: how long it has is told, until the other is forgotten.
+  heard('a', 300_000);
+  expect(doubles.all(300_000)).toEqual([{ ...both, otherMs: 299_000 }]);
   // Ten minutes on it is forgotten.
-  expect(doubles.all(2000 + 600_000)).toEqual([]);
+  heard('a', 602_000);
+  expect(doubles.all(602_000)).toEqual([]);
 });
