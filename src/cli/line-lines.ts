@@ -1,11 +1,11 @@
 import type { LineCheck, LineFinding, LineInterface } from '../contract/index.ts';
-import { linePlaces, sentence, sizePhrase, spanPhrase, surePhrases } from '../words/index.ts';
+import { lineLabels, linePlaces, sentence, sizePhrase, spanPhrase, surePhrases } from '../words/index.ts';
 
 /** What `setside line` prints: the word first, then what is wrong, then what was looked at. */
 export function lineLines(check: LineCheck): string[] {
   const shut = check.findings.filter(({ weight }) => weight === 'shut').length;
   return [
-    check.open ? 'The line is open.' : `The line is shut in ${shut === 1 ? 'one place' : `${shut} places`}.`,
+    check.open ? openWords(check) : `The line is shut in ${shut === 1 ? 'one place' : `${shut} places`}.`,
     ...check.findings.flatMap(findingLines),
     '',
     ...check.interfaces.flatMap((each) => interfaceLines(each, Date.parse(check.at))),
@@ -21,6 +21,12 @@ export function lineLines(check: LineCheck): string[] {
         `${name}: enter ${enter ?? 'nothing yet'} on it${speed(bytesPerSecond)}`,
     ),
   ];
+}
+
+/** Before a camera has come, nobody knows what lies between. */
+function openWords({ findings }: LineCheck): string {
+  const unproved = findings.some(({ code }) => code === 'line-check.nothing-came');
+  return unproved ? lineLabels.openUnproved : 'The line is open.';
 }
 
 function findingLines({ weight, sure, cause, evidence, cures }: LineFinding): string[] {

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import type { LineFinding } from '../contract/index.ts';
 import { sampleLineCheck } from '../serve/testing/sample-line.ts';
 import { lineLines } from './line-lines.ts';
 import { runCommand } from './run-command.ts';
@@ -32,4 +33,15 @@ test('what is wrong stands before what was looked at, worst first', () => {
   expect(
     lines.some((line) => line.startsWith('eth0    wired, 192.0.2.1 in 192.0.2.0/24, dealt out for 12 h')),
   ).toBe(true);
+});
+
+test('before a camera has come, nobody says that the line is open', () => {
+  const open = { ...sampleLineCheck, open: true, findings: [] };
+  expect(lineLines(open)[0]).toBe('The line is open.');
+  const came = { code: 'line-check.nothing-came', args: {} };
+  const finding: LineFinding = {
+    ...{ code: came.code, weight: 'note', sure: 'certain', camera: null },
+    ...{ cause: came, evidence: [], cures: [] },
+  };
+  expect(lineLines({ ...open, findings: [finding] })[0]).toContain('No camera has come yet');
 });

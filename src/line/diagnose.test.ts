@@ -310,6 +310,7 @@ const table: readonly Row[] = [
     'set-clock',
   ],
   ['bytes that are no TLS', tls('not-tls'), 'line-check.tls-not-spoken', 'shut', 'certain', 'set-implicit'],
+  ['nobody said why', tls('left'), 'line-check.tls-failed', 'shut', 'possible', 'import-root'],
   ['something else', tls('other'), 'line-check.tls-failed', 'shut', 'possible', 'import-root'],
   [
     'files in clear',

@@ -11,6 +11,8 @@ export interface LineFacts {
   readonly doors: readonly DoorFacts[];
   readonly passive: { readonly from: number; readonly to: number; readonly taken: readonly number[] };
   readonly firewall: FirewallFacts;
+  /** When the own firewall was last seen to shut passive ports; null where it was not since the start. */
+  readonly passiveShutMs: EpochMs | null;
   /** How the system would send to an address that matters, such as a camera's. */
   readonly ways: readonly WayFacts[];
   readonly neighbours: readonly NeighbourFacts[];

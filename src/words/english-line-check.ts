@@ -33,8 +33,8 @@ export const lineCheckSentences: SentenceTable = {
     `${Camera(args)} is set to active mode, and the station cannot dial back to it.`,
   'line-check.nothing-came': (args) =>
     args.camera === undefined
-      ? 'No camera has reached the station yet.'
-      : `${Camera(args)} has not reached the station yet.`,
+      ? 'No camera has reached the station since it started.'
+      : `${Camera(args)} has not reached the station since it started.`,
   'line-check.kept-apart': (args) =>
     `The network may keep its devices apart, as networks for guests do: nobody but the router answers on ${textArg(args, 'interface')}.`,
   'line-check.not-there': (args) =>
@@ -47,7 +47,9 @@ export const lineCheckSentences: SentenceTable = {
     `A tunnel (${textArg(args, 'interface')}), such as a VPN, has taken the way to ${cameraPhrase(args)}: the station’s answers go into it.`,
   'line-check.address-twice': (args) => `Two devices use the address ${textArg(args, 'address')}.`,
   'line-check.wrong-user': (args) =>
-    `A client at ${textArg(args, 'address')} gives a user that no camera has: “${textArg(args, 'user')}”.`,
+    `A client at ${textArg(args, 'address')} gives a user that no camera has${
+      args.user === undefined ? '' : `: “${textArg(args, 'user')}”`
+    }.`,
   'line-check.wrong-password': (args) => `${Camera(args)} gives the right user, but a wrong password.`,
   'line-check.address-not-allowed': (args) =>
     `${Camera(args)} gives its right log-in, but comes from ${textArg(args, 'address')}, where it may not come from.`,

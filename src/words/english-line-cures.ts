@@ -20,14 +20,16 @@ export const lineCureSentences: SentenceTable = {
   'line-cure.bind': (args) =>
     `Give this computer a private address; or start with --bind ${textArg(args, 'address')}, and whoever reaches that address reaches the doors too.`,
   'line-cure.end-program': (args) =>
-    `End ${args.holder === undefined ? 'that program' : textArg(args, 'holder')}, or start the station with another port: ${textArg(args, 'option')}.`,
+    `End ${args.holder === undefined ? 'that program' : textArg(args, 'holder')} and start the station again, or start the station with another port: ${textArg(args, 'option')}.`,
   'line-cure.enter-port': (args) => `Enter port ${textArg(args, 'port')} on each camera.`,
   'line-cure.look-at-door': (args) =>
     `Start the station again, and look at what it says of the ${textArg(args, 'door')} door.`,
   'line-cure.open-firewall': (args) =>
     `Open ${portsPhrase(args)} in the firewall for ${textArg(args, 'sources')}.${lastingPhrase(textArg(args, 'kind'))}`,
   'line-cure.open-between': (args) =>
-    `Open the ports ${textArg(args, 'ports')} in the router or access point between; or use SFTP, which needs port ${textArg(args, 'sftp')} alone.`,
+    `Open the ports ${textArg(args, 'ports')} in the router or access point between${
+      args.sftp === undefined ? '' : `; or use SFTP, which needs port ${textArg(args, 'sftp')} alone`
+    }.`,
   'line-cure.read-firewall': () =>
     'Run setside line as an administrator on the station’s computer: it reads the firewall and says what it does. Or open the ports as the lines say; they do no harm where all is open.',
   'line-cure.wider-range': () => 'Start the station with another range: --passive FROM-TO.',

@@ -20,7 +20,8 @@ export const lineLabels = {
   copy: 'Copy',
   copied: 'Copied.',
   terminal: 'In a terminal of this computer:',
-  neverRun: 'The page runs none of these: copy them into a terminal, or let “setside line” ask and run them.',
+  neverRun:
+    'The page runs none of these: copy them into a terminal, or let “setside line --mend” ask and run them.',
   firewall: 'Firewall',
   firewallKind: (kind: string): string => `Firewall of this computer: ${kind}.`,
   firewallOpen: 'It lets the cameras in.',

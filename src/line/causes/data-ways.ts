@@ -9,7 +9,10 @@ import { passiveShut, passiveWalls } from './walls.ts';
 /** Cameras that log in, and no file gets through. */
 export function dataTroubles(facts: LineFacts): readonly LineFinding[] {
   return [
-    ...troubles(facts, ['line.no-data-connection'], 'upload').map((trouble) => noData(facts, trouble)),
+    ...troubles(facts, ['line.no-data-connection'], 'upload')
+      // What failed while this computer's own firewall was shut says nothing of anybody else's.
+      .filter(({ last }) => passiveWalls(facts, 'shut').length > 0 || last.atMs > (facts.passiveShutMs ?? 0))
+      .map((trouble) => noData(facts, trouble)),
     ...troubles(facts, ['line.cannot-dial'], 'upload').map((trouble) => cannotDial(facts, trouble)),
     ...troubles(facts, ['line.refused-command'], 'upload', ({ args }) => String(args.why ?? ''))
       .filter(({ last }) => isFolder(String(last.finding.args.why ?? '')))
@@ -40,7 +43,7 @@ function noData(facts: LineFacts, trouble: Trouble): LineFinding {
     return { ...finding, evidence: [times, ...finding.evidence] };
   }
   const isOpen = passiveWalls(facts, 'open').length > 0 && passiveWalls(facts, 'unknown').length === 0;
-  const sftp = facts.doors.find(({ name }) => name === 'sftp')?.port ?? 0;
+  const sftp = facts.doors.find(({ name }) => name === 'sftp')?.port ?? null;
   const ports = `${facts.passive.from}-${facts.passive.to}`;
   return found(
     ['line-check.passive-shut-between', 'shut', isOpen ? 'likely' : 'possible'],
@@ -53,7 +56,10 @@ function noData(facts: LineFacts, trouble: Trouble): LineFinding {
           ? seen('rules-open', { kind: facts.firewall.kind })
           : seen('rules-unread', { kind: facts.firewall.kind }),
       ],
-      cures: [cure('network', 'open-between', { ports, sftp })],
+      cures: [
+        isOpen ? null : cure('station', 'read-firewall'),
+        cure('network', 'open-between', sftp === null ? { ports } : { ports, sftp }),
+      ],
     },
   );
 }

@@ -12,6 +12,7 @@ interface Meaning {
 
 const importRoot = cure('camera', 'import-root');
 const setClock = cure('camera', 'set-clock');
+const setImplicit = cure('camera', 'set-implicit');
 const plain = cure('camera', 'plain-or-sftp');
 
 /**
@@ -22,12 +23,13 @@ const meanings: Readonly<Record<string, Meaning>> = {
   'old-version': { code: 'line-check.tls-version', sure: 'certain', cures: [plain] },
   'no-cipher': { code: 'line-check.tls-version', sure: 'likely', cures: [plain] },
   'unknown-authority': { code: 'line-check.tls-untrusted', sure: 'certain', cures: [importRoot] },
-  left: { code: 'line-check.tls-untrusted', sure: 'possible', cures: [importRoot, setClock] },
+  // Without an alert: it may also be one that speaks in clear, which waits for a greeting (RFC 959 section 5.4) and goes.
+  left: { code: 'line-check.tls-failed', sure: 'possible', cures: [importRoot, setClock, setImplicit] },
   'bad-certificate': { code: 'line-check.tls-clock', sure: 'likely', cures: [setClock, importRoot] },
   'not-tls': {
     code: 'line-check.tls-not-spoken',
     sure: 'certain',
-    cures: [cure('camera', 'set-implicit')],
+    cures: [setImplicit],
   },
 };
 const otherwise: Meaning = { code: 'line-check.tls-failed', sure: 'possible', cures: [importRoot, plain] };

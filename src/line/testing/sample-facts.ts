@@ -13,6 +13,7 @@ export function sampleFacts(differing: Partial<LineFacts> = {}): LineFacts {
     doors: [door('ftp', 21), door('ftps', 990), door('sftp', 2222)],
     passive: { from: 50_000, to: 50_099, taken: [] },
     firewall: { kind: 'none', read: true, ports: [] },
+    passiveShutMs: null,
     ways: [],
     neighbours: [{ address: '192.168.7.20', hardware: '02:00:5e:00:53:20', interface: 'eth0' }],
     doubles: [],

@@ -19,10 +19,11 @@ const kept = (frame: string, name: string, change: Partial<KeepEvent> = {}): Kee
 const seen = (name: string, kind: string, files: number): FrameSeen =>
   ({ name, kind, files: Array(files).fill({ name }), times: { firstViewMs: 1400 } }) as unknown as FrameSeen;
 
-test('a camera of which nothing of size has come has no speed', async () => {
+test('a camera of which nothing of size has come has no speed, and a rehearsal says nothing of the camera’s', async () => {
   const speeds = new ArrivalSpeeds();
   speeds.hear(kept('f1', 'A.XMP', { sizeBytes: 4000 }));
   speeds.hear(kept('f2', 'A.DNG', { firstByteMs: null }));
+  speeds.hear(kept('f3', 'REHEARSE.JPG'));
   expect(speeds.of('cam1')).toBeNull();
   expect(await speeds.meanings(async () => null)).toEqual(new Map());
 });

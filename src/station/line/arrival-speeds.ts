@@ -1,6 +1,13 @@
 import type { EpochMs } from '../../base/index.ts';
 import type { KeepEvent } from '../../keep/index.ts';
-import { type ArrivedFile, bytesMin, filesMax, type LineSpeed, speedOf } from '../../line/index.ts';
+import {
+  type ArrivedFile,
+  bytesMin,
+  filesMax,
+  isRehearsalPicture,
+  type LineSpeed,
+  speedOf,
+} from '../../line/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 
 /** What the register knows of a file's frame. */
@@ -23,7 +30,8 @@ export class ArrivalSpeeds {
 
   hear(event: KeepEvent): void {
     if (event.type !== 'kept' || event.firstByteMs === null || event.lastByteMs === null) return;
-    if (event.sizeBytes < bytesMin) return;
+    // What a rehearsal sent came from another device than the camera.
+    if (event.sizeBytes < bytesMin || isRehearsalPicture(event.name)) return;
     const { frame, name, sizeBytes: bytes, firstByteMs, lastByteMs } = event;
     const arrival = { frame, name, bytes, firstByteMs, lastByteMs };
     this.#arrivals.set(event.camera, [...(this.#arrivals.get(event.camera) ?? []), arrival].slice(-filesMax));

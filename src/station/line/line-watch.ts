@@ -55,6 +55,7 @@ export class LineWatch {
   readonly #doubles = new Doubles();
   readonly #packets = new PacketCounts();
   readonly #disk: DiskSpeed;
+  #passiveShutMs: number | null = null;
   #sources: LineSources | null = null;
   #looking: Promise<LineFacts> | null = null;
 
@@ -155,6 +156,9 @@ export class LineWatch {
       lookFirewall(system, portsOf(doors, sources.passive), approachesOf({ interfaces, neighbours }, known)),
       this.#disk.read(busy),
     ]);
+    const { from, to } = sources.passive;
+    if (firewall.ports.some(({ port, state }) => state === 'shut' && port >= from && port <= to))
+      this.#passiveShutMs = nowMs;
     return {
       nowMs,
       startedMs: this.#startedMs,
@@ -165,6 +169,7 @@ export class LineWatch {
       doors,
       passive: { ...sources.passive, taken: takenOf(sources.passive, holders) },
       firewall,
+      passiveShutMs: this.#passiveShutMs,
       ways: ways.filter((way) => way !== null),
       cameras,
       lines: sources.lines(),

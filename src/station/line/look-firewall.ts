@@ -55,9 +55,11 @@ function asWhole(kind: FirewallFacts['kind'], ports: readonly number[], open: bo
 }
 
 async function onLinux(ports: readonly number[], approaches: readonly Approach[]): Promise<FirewallFacts> {
-  const [nft, iptables, ufwConf, firewalld] = await Promise.all([
+  const [nft, iptables, legacy, ufwConf, firewalld] = await Promise.all([
     outputOf('nft', ['-j', 'list', 'ruleset']),
     outputOf('iptables-save', []),
+    // The older kernel interface: nft tells nothing of its rules, and both are asked of each packet.
+    outputOf('iptables-legacy-save', []),
     readFile('/etc/ufw/ufw.conf', 'utf8').catch(() => ''),
     outputOf('firewall-cmd', ['--state']),
   ]);
@@ -69,6 +71,7 @@ async function onLinux(ports: readonly number[], approaches: readonly Approach[]
       : [
           ...told.set.filter(({ table }) => table !== 'ip filter' || !told.halfTold.includes(table)),
           ...(told.halfTold.includes('ip filter') ? byIptables : []),
+          ...(legacy === null ? [] : parseIptables(legacy)),
         ];
   const read = told !== null || iptables !== null;
   const inForce = set.some(
