@@ -51,6 +51,7 @@ export { type LookProfile, unknownProfile } from './profile.ts';
 export { lookTextMax, type ReadLook, readLook, readLookText } from './read-look.ts';
 export {
   type Balance,
+  bandsMax,
   type Cdl,
   type CharacteristicCurve,
   curveSchema,
@@ -60,7 +61,9 @@ export {
   type LookInput,
   lookSchema,
 } from './schema.ts';
-export { applyCdl } from './stages/cdl.ts';
+export { applyCdl, isNeutralCdl } from './stages/cdl.ts';
+export { areNeutralBands } from './stages/hue-bands.ts';
+export { isNeutralTint } from './stages/tint.ts';
 export { interpolate, type Lattice, lookUpLattice } from './table/lattice.ts';
 export { latticeNumbers } from './table/lattice-numbers.ts';
 export { type Shaper, shape, unshape } from './table/shaper.ts';

@@ -121,8 +121,9 @@ const geometrySchema = z.strictObject({
 });
 
 /**
- * A look, version 2. What is left out is neutral; a parsed look has every member. Light takes the parts in the order in
- * which they stand here, from the scene to the picture.
+ * A look, version 2. What is left out is neutral; a parsed look has every member. They stand as one
+ * works on them; light takes another way: smoothing and acutance come first, falloff after exposure, density range last of
+ * tone and colour, and geometry and grain where the picture is rendered (docs/looks.md).
  */
 export const lookSchema = z.strictObject({
   version: z.literal(2),

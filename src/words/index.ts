@@ -41,8 +41,10 @@ export {
   sharedWords,
 } from './link-labels.ts';
 export { lookInForcePhrase } from './look-acts.ts';
+export { type Held, heldPhrase } from './look-held.ts';
 export {
   bandPhrase,
+  figureOfPhrase,
   lookLabels,
   lookStandPhrase,
   patchesPhrase,

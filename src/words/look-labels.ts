@@ -46,7 +46,8 @@ export const lookLabels = {
   addBand: 'Add a band',
   removeBand: 'Take the band away',
   noBands: 'No band yet. Each has a hue in its middle and fades out at its reach.',
-  bandsFull: 'Twelve bands are the most.',
+  chosenBand: 'The band that is turned',
+  ruleKeys: 'Arrows turn it; Enter types its figure',
   red: 'red',
   green: 'green',
   blue: 'blue',
@@ -79,7 +80,6 @@ export const lookLabels = {
   open: 'Work on it',
   show: 'Show before',
   compare: 'Side by side',
-  compareWith: 'with',
   copyTo: 'Give it to …',
   give: 'Give',
   giveHint: 'Shots take the version that was saved last; one undo takes it back.',
@@ -120,7 +120,7 @@ export const lookLabels = {
   patch: 'Patch',
   inSoftware: 'This browser has no WebGL 2: pictures follow more slowly.',
   whole: 'Whole',
-  closely: '1:1',
+  closely: 'Closer',
   tilesFailed: 'Part of the picture at full size did not come through.',
   panning: 'The part that is seen: arrows move over the picture',
 } as const;
@@ -152,7 +152,12 @@ export function piecesPhrase(here: number, of: number): string {
   return `Pixel for pixel: ${here} of ${of} pieces are here.`;
 }
 
-/** "Band at 145°". */
-export function bandPhrase(hueDeg: number): string {
-  return `Band at ${Math.round(hueDeg)}°`;
+/** "Band 2 at 145°". */
+export function bandPhrase(place: number, hueDeg: number): string {
+  return `Band ${place} at ${Math.round(hueDeg)}°`;
+}
+
+/** "Exposure, figure". */
+export function figureOfPhrase(name: string): string {
+  return `${name}, figure`;
 }

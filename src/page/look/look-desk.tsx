@@ -34,6 +34,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const { frame, job } = subject;
   const work = useWorking();
   const { look } = work.hand;
+  const { base } = work.working.history.present;
   const [instrument, setInstrument] = useState<Instrument | null>('curve');
   const [edge, setEdge] = useState(0.5);
   const [before, setBefore] = useState<Look | 'base' | null>(null);
@@ -46,7 +47,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   );
   const [drawing, setDrawing] = useState(false);
   const [compared, setCompared] = useState<readonly KeptLook[]>([]);
-  const kept = useKept(work.working.base.id ?? frame?.look.id ?? null);
+  const kept = useKept(base.id ?? frame?.look.id ?? null);
   const works = useLookWork();
   useLookInForce(frame, work);
   const picture = usePicture(frame, works.now);
@@ -68,7 +69,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const toggleBefore = useCallback(() => setBefore((shown) => (shown === null ? 'base' : null)), []);
   useLookKeys(work.undo, work.redo, { b: toggleBefore, p: toggleClosely }, state.letterKeys);
   const [first, second] = compared;
-  const beforeLook = before === 'base' ? work.working.base.document : before;
+  const beforeLook = before === 'base' ? base.document : before;
   const compare = (chosen: KeptLook): void =>
     setCompared((held) => [...held.filter(({ id }) => id !== chosen.id), chosen].slice(-2));
   const target = useMemo(
@@ -156,7 +157,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
           versions={
             <VersionsPanel
               hand={work.hand}
-              base={work.working.base}
+              base={base}
               isTouched={work.isTouched}
               kept={kept}
               frame={frame}

@@ -22,7 +22,8 @@ interface LookTopProps {
 /** The slip above the picture: which frame, which look and how far it was turned, and whether it is what is delivered. */
 export function LookTop(props: LookTopProps): ReactNode {
   const { subject, work } = props;
-  const { working } = work;
+  const { history } = work.working;
+  const { base } = history.present;
   const { frame, frames } = subject;
   const at = frames.findIndex(({ id }) => id === frame?.id);
   const [earlier, later] = [frames[at - 1], at < 0 ? undefined : frames[at + 1]];
@@ -51,26 +52,16 @@ export function LookTop(props: LookTopProps): ReactNode {
         </button>
       </span>
       <span className="look-stand">
-        {lookStandPhrase(working.base.name, working.base.version, changesSince(working))}
+        {lookStandPhrase(base.name, base.version, changesSince(history.present))}
       </span>
       <span className="look-truth" role="status" data-testid="look-truth">
         {truthOf(props.seen)}
       </span>
       <span className="look-presses">
-        <button
-          type="button"
-          className="press"
-          disabled={working.history.past.length === 0}
-          onClick={work.undo}
-        >
+        <button type="button" className="press" disabled={history.past.length === 0} onClick={work.undo}>
           {lookLabels.undo}
         </button>
-        <button
-          type="button"
-          className="press"
-          disabled={working.history.future.length === 0}
-          onClick={work.redo}
-        >
+        <button type="button" className="press" disabled={history.future.length === 0} onClick={work.redo}>
           {lookLabels.redo}
         </button>
         <button type="button" className="press" aria-pressed={props.closely} onClick={props.onClosely}>

@@ -1,6 +1,9 @@
 import { useEffect, useRef } from 'react';
 
-/** Undo and redo as browsers have them, letters for the edge (b) and the closer look (p); in a field the keys are the field's. */
+/**
+ * Undo and redo as browsers have them, letters for the edge (b) and the closer look (p). In a field the keys are the
+ * field's, except undo and redo in the figure of a knob that nobody is typing into: it stands there as what was turned.
+ */
 export function useLookKeys(
   undo: () => void,
   redo: () => void,
@@ -11,8 +14,9 @@ export function useLookKeys(
   held.current = letters;
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
-      if (event.target instanceof HTMLInputElement && event.target.type !== 'checkbox') return;
       const key = event.key.toLowerCase();
+      const isSettled = isField(event.target) && event.target.dataset.typing === 'false';
+      if (isField(event.target) && !isSettled) return;
       const isCommand = (event.ctrlKey || event.metaKey) && !event.altKey;
       if (isCommand && key === 'z') {
         event.preventDefault();
@@ -21,11 +25,22 @@ export function useLookKeys(
       } else if (isCommand && key === 'y') {
         event.preventDefault();
         redo();
-      } else if (letterKeys && !event.ctrlKey && !event.metaKey && !event.altKey && !event.repeat) {
+      } else if (
+        letterKeys &&
+        !isSettled &&
+        !event.ctrlKey &&
+        !event.metaKey &&
+        !event.altKey &&
+        !event.repeat
+      ) {
         held.current[key]?.();
       }
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
   }, [undo, redo, letterKeys]);
+}
+
+function isField(target: EventTarget | null): target is HTMLInputElement {
+  return target instanceof HTMLInputElement && target.type !== 'checkbox';
 }

@@ -1,8 +1,9 @@
-import { type KeyboardEvent, type ReactNode, useRef } from 'react';
+import { type ReactNode, useRef } from 'react';
 import { type Chromaticity, temperatureToXy, xyToDuv, xyToTemperature } from '../../../colour/index.ts';
 import { lookLabels } from '../../../words/index.ts';
 import { daylightLocus, lightAt, placeOf, planckianLocus, temperatureTicks } from './balance-drawing.ts';
 import type { Hand } from './hand.ts';
+import { turnKeys } from './turn-keys.ts';
 import { useDrag } from './use-drag.ts';
 
 const frame = { width: 304, height: 200 } as const;
@@ -42,14 +43,13 @@ export function BalanceFigure({ hand, asShotWhite }: BalanceFigureProps): ReactN
     },
     hand.letGo,
   );
-  const keys = (event: KeyboardEvent): void => {
+  const keys = turnKeys(hand, (event) => {
     const [cooler, greener] = arrow(event.key);
-    if (cooler === 0 && greener === 0) return;
-    event.preventDefault();
+    if (cooler === 0 && greener === 0) return false;
     const by = event.shiftKey ? 5 : 1;
     take(1e6 / (1e6 / light.temperatureK - cooler * keyMired * by), light.duv + greener * keyDuv * by);
-    hand.letGo();
-  };
+    return true;
+  });
   const shot = asShotWhite === null ? null : placeOf(frame, asShotWhite);
   return (
     <svg
@@ -86,7 +86,7 @@ export function BalanceFigure({ hand, asShotWhite }: BalanceFigureProps): ReactN
         aria-valuemax={25000}
         aria-valuetext={`${Math.round(light.temperatureK)} K, Duv ${light.duv.toFixed(4)}`}
         transform={`translate(${at.x} ${at.y})`}
-        onKeyDown={keys}
+        {...keys}
         {...drag}
       >
         <circle className="handle-reach" r="18" />

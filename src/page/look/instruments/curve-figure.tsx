@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import { type CharacteristicCurve, parameters } from '../../../look/index.ts';
 import { lookLabels, parameterWords, unitWords } from '../../../words/index.ts';
-import { numberOf, restOf } from '../state/look-number.ts';
+import { numberOf, rangeOf, restOf } from '../state/look-number.ts';
 import {
   type CurveHandle,
   curveHandles,
@@ -13,8 +13,8 @@ import {
   yOfDensity,
 } from './curve-drawing.ts';
 import type { Hand } from './hand.ts';
-import { keyed } from './knob.tsx';
 import { figure } from './tape-drawing.ts';
+import { keyed, turnKeys } from './turn-keys.ts';
 import { useDrag } from './use-drag.ts';
 
 const frame = { width: 420, height: 220 } as const;
@@ -100,7 +100,8 @@ interface HandleProps {
 
 function Handle({ hand, curve, handle, svg }: HandleProps): ReactNode {
   const name = names[handle.name];
-  const { min, max, step, unit } = parameters[name];
+  const { step, unit } = parameters[name];
+  const { min, max } = rangeOf(hand.look, { name });
   const value = numberOf(hand.look, { name }) ?? 0;
   const drag = useDrag(
     svg,
@@ -116,20 +117,19 @@ function Handle({ hand, curve, handle, svg }: HandleProps): ReactNode {
       className="handle"
       data-handle={handle.name}
       role="slider"
-      tabIndex={0}
+      // The rules beside it are stops of the tabulator and turn the same numbers.
+      tabIndex={-1}
       aria-label={label}
       aria-valuemin={min}
       aria-valuemax={max}
       aria-valuenow={value}
       aria-valuetext={`${figure(value, step)} ${unitWords[unit] ?? ''}`.trim()}
       transform={`translate(${handle.x} ${handle.y})`}
-      onKeyDown={(event) => {
-        const next = keyed(event.key, value, event.shiftKey ? step * 10 : step, min, max, restOf(name));
-        if (next === null || event.ctrlKey || event.metaKey || event.altKey) return;
-        event.preventDefault();
-        hand.turn({ name }, next);
-        hand.letGo();
-      }}
+      {...turnKeys(hand, ({ key, shiftKey }) => {
+        const next = keyed(key, value, shiftKey ? step * 10 : step, { min, max, rest: restOf(name) });
+        if (next !== null) hand.turn({ name }, next);
+        return next !== null;
+      })}
       {...drag}
     >
       <circle className="handle-reach" r="16" />

@@ -1,12 +1,10 @@
 import { type ReactNode, useState } from 'react';
-import { parameters } from '../../../look/index.ts';
-import { lookLabels } from '../../../words/index.ts';
+import { bandsMax, parameters } from '../../../look/index.ts';
+import { bandPhrase, lookLabels } from '../../../words/index.ts';
+import { freeHue } from './free-hue.ts';
 import type { Hand } from './hand.ts';
 import { Knob } from './knob.tsx';
 import { WheelFigure } from './wheel-figure.tsx';
-
-/** As many as the schema takes. */
-const bandsMax = 12;
 
 export function HuesPanel({ hand }: { readonly hand: Hand }): ReactNode {
   const { bands } = hand.look;
@@ -23,6 +21,24 @@ export function HuesPanel({ hand }: { readonly hand: Hand }): ReactNode {
       <WheelFigure hand={hand} chosen={chosen} onChoose={setWanted} />
       <div className="panel-side panel-knobs">
         {bands.length === 0 ? <p className="panel-said">{lookLabels.noBands}</p> : null}
+        {bands.length < 2 ? null : (
+          <fieldset className="panel-choice band-list">
+            <legend className="unseen">{lookLabels.chosenBand}</legend>
+            {bands.map((band, index) => (
+              <button
+                // biome-ignore lint/suspicious/noArrayIndexKey: a band has no name but its place
+                key={index}
+                type="button"
+                className="press"
+                aria-pressed={index === chosen}
+                aria-label={bandPhrase(index + 1, band.hueDeg)}
+                onClick={() => setWanted(index)}
+              >
+                {index + 1}
+              </button>
+            ))}
+          </fieldset>
+        )}
         <Knob hand={hand} number={{ name: 'bands.hueDeg', at: chosen }} />
         <Knob hand={hand} number={{ name: 'bands.reachDeg', at: chosen }} />
         <Knob hand={hand} number={{ name: 'bands.chroma', at: chosen }} />
@@ -45,12 +61,4 @@ export function HuesPanel({ hand }: { readonly hand: Hand }): ReactNode {
       </div>
     </>
   );
-}
-
-/** The hue of OKLCh that is farthest from those taken, among the corners of sRGB. */
-export function freeHue(taken: readonly number[]): number {
-  const corners = [29, 70, 110, 142, 195, 264, 328];
-  const away = (one: number, other: number): number => Math.abs(((one - other + 540) % 360) - 180);
-  const nearest = (hue: number): number => Math.min(360, ...taken.map((each) => away(hue, each)));
-  return corners.reduce((best, hue) => (nearest(hue) > nearest(best) ? hue : best));
 }

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
-import type { ParameterName } from '../../../look/index.ts';
-import { lookLabels, parameterWords } from '../../../words/index.ts';
+import { bandsMax, type ParameterName } from '../../../look/index.ts';
+import { bandPhrase, lookLabels, parameterWords } from '../../../words/index.ts';
+import { freeHue } from './free-hue.ts';
 import type { Hand } from './hand.ts';
-import { freeHue } from './hues-panel.tsx';
 import { Knob } from './knob.tsx';
 
 interface PanelProps {
@@ -94,7 +94,7 @@ export function MonochromePanel({ hand }: PanelProps): ReactNode {
           <button
             type="button"
             className="press"
-            disabled={bands.length >= 12}
+            disabled={bands.length >= bandsMax}
             onClick={() => {
               const hueDeg = freeHue(bands.map((band) => band.hueDeg));
               hand.change({
@@ -106,10 +106,11 @@ export function MonochromePanel({ hand }: PanelProps): ReactNode {
           </button>
         </div>
       </div>
-      {bands.map((_, at) => (
+      {bands.map(({ hueDeg }, at) => (
         // A band has no name but its place.
         // biome-ignore lint/suspicious/noArrayIndexKey: the place is the name
         <fieldset className="panel-group" key={at}>
+          <legend>{bandPhrase(at + 1, hueDeg)}</legend>
           <Knob hand={hand} number={{ name: 'monochrome.bands.hueDeg', at }} />
           <Knob hand={hand} number={{ name: 'monochrome.bands.ev', at }} />
           <Knob hand={hand} number={{ name: 'monochrome.bands.reachDeg', at }} />

@@ -1,9 +1,11 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef, useState } from 'react';
+import { type PointerEvent, type ReactNode, useRef, useState } from 'react';
 import { type Parameter, parameters } from '../../../look/index.ts';
-import { parameterWords, unitWords } from '../../../words/index.ts';
-import { type LookNumber, numberOf, restOf } from '../state/look-number.ts';
+import { type Held, heldPhrase, lookLabels, parameterWords, unitWords } from '../../../words/index.ts';
+import { type LookNumber, numberOf, rangeOf, restOf } from '../state/look-number.ts';
 import type { Hand } from './hand.ts';
-import { figure, tapeLines, typedNumber } from './tape-drawing.ts';
+import { KnobFigure } from './knob-figure.tsx';
+import { figure, tapeLines } from './tape-drawing.ts';
+import { keyed, turnKeys } from './turn-keys.ts';
 
 interface KnobProps {
   readonly hand: Hand;
@@ -18,32 +20,43 @@ const tape = { width: 200, height: 36 } as const;
 
 /**
  * One number of a look: a rule that is drawn along under a fixed index, as on a light meter, and the figure to type. A
- * double-click, or 0, lays it where it does nothing.
+ * double-click, or 0, lays it where it does nothing, which a diamond marks; a number without such a place goes back to
+ * where it started.
  */
 export function Knob({ hand, number, name }: KnobProps): ReactNode {
   const parameter: Parameter = parameters[number.name];
-  const { min, max, step, unit } = parameter;
+  const { min, max, step, unit, neutral } = parameter;
   const value = numberOf(hand.look, number);
   const words = parameterWords[number.name];
+  const [held, setHeld] = useState<{ readonly at: number; readonly why: Held } | null>(null);
   const grip = useGrip(hand, number, value ?? 0, step);
   if (value === null) return null;
   const label = name ?? words?.name ?? number.name;
   const rest = restOf(number.name);
-  const restAt = tape.width / 2 + ((rest - value) / step) * perStep;
-  const keys = (event: KeyboardEvent): void => {
-    const next = keyed(event.key, value, event.shiftKey ? step * 10 : step, min, max, rest);
-    if (next === null || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
-    hand.turn(number, next);
-    hand.letGo();
-  };
+  const range = rangeOf(hand.look, number);
+  const neutralAt = neutral === null ? null : tape.width / 2 + ((neutral - value) / step) * perStep;
+  const keys = turnKeys(hand, (event) => {
+    const next = keyed(event.key, value, event.shiftKey ? step * 10 : step, { ...range, rest });
+    if (next !== null) hand.turn(number, next);
+    else if (event.key === 'Enter') figureBeside(event.currentTarget)?.focus();
+    return next !== null || event.key === 'Enter';
+  });
+  // Said of the number that stands there now: turned on, it is said no more.
+  const said = held !== null && held.at === value ? heldPhrase(held.why) : '';
   return (
     <div className="knob" data-parameter={number.name} data-at={number.at} data-rest={value === rest}>
       <div className="knob-head">
         <span className="knob-name" title={words?.about}>
           {label}
         </span>
-        <Figure hand={hand} number={number} value={value} step={step} label={label} />
+        <KnobFigure
+          hand={hand}
+          number={number}
+          value={value}
+          step={step}
+          label={label}
+          onHeld={(why, at) => setHeld(why === null ? null : { at, why })}
+        />
         <span className="knob-unit">{unitWords[unit]}</span>
       </div>
       <div
@@ -51,12 +64,14 @@ export function Knob({ hand, number, name }: KnobProps): ReactNode {
         role="slider"
         tabIndex={0}
         aria-label={label}
-        aria-valuemin={min}
-        aria-valuemax={max}
+        aria-description={lookLabels.ruleKeys}
+        aria-valuemin={range.min}
+        aria-valuemax={range.max}
         aria-valuenow={value}
         aria-valuetext={`${figure(value, step)} ${unitWords[unit] ?? ''}`.trim()}
-        onKeyDown={keys}
+        {...keys}
         onDoubleClick={() => {
+          if (rest === null) return;
           hand.turn(number, rest);
           hand.letGo();
         }}
@@ -76,52 +91,21 @@ export function Knob({ hand, number, name }: KnobProps): ReactNode {
               )}
             </g>
           ))}
-          {restAt < 0 || restAt > tape.width ? null : (
-            <path className="tape-rest" d="M0 -4 L4 0 L0 4 L-4 0 Z" transform={`translate(${restAt} 5)`} />
+          {neutralAt === null || neutralAt < 0 || neutralAt > tape.width ? null : (
+            <path className="tape-rest" d="M0 -4 L4 0 L0 4 L-4 0 Z" transform={`translate(${neutralAt} 5)`} />
           )}
           <path className="tape-index" d={`M${tape.width / 2} 28 l-5 8 h10 z M${tape.width / 2} 0 v15`} />
         </svg>
       </div>
+      <p className="knob-said" role="status">
+        {said}
+      </p>
     </div>
   );
 }
 
-function Figure({
-  hand,
-  number,
-  value,
-  step,
-  label,
-}: {
-  readonly hand: Hand;
-  readonly number: LookNumber;
-  readonly value: number;
-  readonly step: number;
-  readonly label: string;
-}): ReactNode {
-  const [typed, setTyped] = useState<string | null>(null);
-  const take = (): void => {
-    const wanted = typed === null ? null : typedNumber(typed);
-    if (wanted !== null) {
-      hand.turn(number, wanted);
-      hand.letGo();
-    }
-    setTyped(null);
-  };
-  return (
-    <input
-      className="knob-figure"
-      inputMode="decimal"
-      aria-label={label}
-      value={typed ?? figure(value, step)}
-      onChange={(event) => setTyped(event.target.value)}
-      onBlur={take}
-      onKeyDown={(event) => {
-        if (event.key === 'Enter') take();
-        if (event.key === 'Escape') setTyped(null);
-      }}
-    />
-  );
+function figureBeside(rule: Element): HTMLInputElement | null {
+  return rule.closest('.knob')?.querySelector<HTMLInputElement>('.knob-figure') ?? null;
 }
 
 /** Pixels a finger draws the rule along for one step. */
@@ -155,35 +139,4 @@ function useGrip(hand: Hand, number: LookNumber, value: number, step: number): G
     onPointerUp: end,
     onPointerCancel: end,
   };
-}
-
-/** Where a key takes a knob; null for another key. */
-export function keyed(
-  key: string,
-  value: number,
-  step: number,
-  min: number,
-  max: number,
-  rest: number,
-): number | null {
-  switch (key) {
-    case 'ArrowRight':
-    case 'ArrowUp':
-      return value + step;
-    case 'ArrowLeft':
-    case 'ArrowDown':
-      return value - step;
-    case 'PageUp':
-      return value + step * 10;
-    case 'PageDown':
-      return value - step * 10;
-    case 'Home':
-      return min;
-    case 'End':
-      return max;
-    case '0':
-      return rest;
-    default:
-      return null;
-  }
 }

@@ -1,3 +1,5 @@
+import { decimalsOf } from '../state/look-number.ts';
+
 /** One line of a rule that runs under a fixed index. */
 export interface TapeLine {
   /** From the index, steps of the knob. */
@@ -33,13 +35,20 @@ export function tapeLines(
 
 /** A number with as many decimals as its step has. */
 export function figure(value: number, step: number): string {
-  const decimals = Math.max(0, Math.min(4, -Math.floor(Math.log10(step) + 1e-9)));
+  const decimals = decimalsOf(step);
   const text = value.toFixed(decimals);
   return Number(text) === 0 ? (0).toFixed(decimals) : text.replace('-', '−');
 }
 
-/** What somebody typed; null for no number. A comma is a point, a long minus a minus. */
+const fraction = /^(?<sign>[+-]?)(?:(?<whole>\d+) )?(?<part>\d+)\/(?<of>\d+)$/;
+
+/** What somebody typed; null for no number. A comma is a point, a long minus a minus; fractions as on a light meter. */
 export function typedNumber(text: string): number | null {
-  const value = Number(text.trim().replace('−', '-').replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
+  const plain = text.trim().replace('−', '-').replace(',', '.');
+  const parts = fraction.exec(plain)?.groups;
+  const value =
+    parts === undefined
+      ? Number(plain)
+      : (parts.sign === '-' ? -1 : 1) * (Number(parts.whole ?? 0) + Number(parts.part) / Number(parts.of));
+  return plain === '' || !Number.isFinite(value) ? null : value;
 }

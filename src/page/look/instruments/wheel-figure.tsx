@@ -1,6 +1,8 @@
-import { type KeyboardEvent, type ReactNode, useRef } from 'react';
+import { type ReactNode, useRef } from 'react';
+import type { HueBand } from '../../../look/index.ts';
 import { bandPhrase, lookLabels } from '../../../words/index.ts';
 import type { Hand } from './hand.ts';
+import { turnKeys } from './turn-keys.ts';
 import { useDrag } from './use-drag.ts';
 import { bandsLine, chromaAt, hueAt, onWheel, radiusOf, ringPath, wheel } from './wheel-drawing.ts';
 
@@ -41,7 +43,7 @@ export function WheelFigure({ hand, chosen, onChoose }: WheelFigureProps): React
           .map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`)
           .join(' ')}
       />
-      {bands.map((_, index) => (
+      {bands.map((band, index) => (
         <BandHandle
           // biome-ignore lint/suspicious/noArrayIndexKey: as above
           key={index}
@@ -49,6 +51,7 @@ export function WheelFigure({ hand, chosen, onChoose }: WheelFigureProps): React
           at={index}
           svg={svg}
           isChosen={index === chosen}
+          isUnder={index !== chosen && isNear(band, bands[chosen])}
           onChoose={onChoose}
         />
       ))}
@@ -61,15 +64,17 @@ interface BandHandleProps {
   readonly at: number;
   readonly svg: Parameters<typeof useDrag>[0];
   readonly isChosen: boolean;
+  /** It lies where the chosen one does: the pointer means that one. */
+  readonly isUnder: boolean;
   readonly onChoose: (band: number) => void;
 }
 
-function BandHandle({ hand, at, svg, isChosen, onChoose }: BandHandleProps): ReactNode {
+function BandHandle({ hand, at, svg, isChosen, isUnder, onChoose }: BandHandleProps): ReactNode {
   const band = hand.look.bands[at];
   const drag = useDrag(svg, (x, y) => place(hand, at, hueAt({ x, y }), chromaAt({ x, y })), hand.letGo);
   if (band === undefined) return null;
   const { x, y } = onWheel(band.hueDeg, radiusOf(band.chroma));
-  const keys = (event: KeyboardEvent): void => {
+  const keys = turnKeys(hand, (event) => {
     const by = event.shiftKey ? 10 : 1;
     const moved = {
       ArrowLeft: [by, 0],
@@ -77,30 +82,42 @@ function BandHandle({ hand, at, svg, isChosen, onChoose }: BandHandleProps): Rea
       ArrowUp: [0, 0.02 * by],
       ArrowDown: [0, -0.02 * by],
     }[event.key];
-    if (moved === undefined) return;
-    event.preventDefault();
+    if (moved === undefined) return false;
     place(hand, at, (band.hueDeg + (moved[0] ?? 0) + 360) % 360, band.chroma + (moved[1] ?? 0));
-    hand.letGo();
-  };
+    return true;
+  });
   return (
     <g
       className="handle"
       data-chosen={isChosen}
+      data-under={isUnder}
       role="slider"
       tabIndex={0}
-      aria-label={bandPhrase(band.hueDeg)}
+      aria-label={bandPhrase(at + 1, band.hueDeg)}
       aria-valuemin={0}
       aria-valuemax={360}
       aria-valuenow={Math.round(band.hueDeg)}
       transform={`translate(${x} ${y})`}
       onFocus={() => onChoose(at)}
-      onKeyDown={keys}
+      {...keys}
       {...drag}
     >
       <circle className="handle-reach" r="12" />
       <circle className="handle-dot" r="5" />
+      <text className="handle-name" y={y < 0 ? 20 : -10}>
+        {at + 1}
+      </text>
     </g>
   );
+}
+
+/** Units of the drawing within which one handle hides another. */
+const hiddenWithin = 12;
+
+function isNear(one: HueBand, other: HueBand | undefined): boolean {
+  if (other === undefined) return false;
+  const [a, b] = [one, other].map(({ hueDeg, chroma }) => onWheel(hueDeg, radiusOf(chroma)));
+  return a !== undefined && b !== undefined && Math.hypot(a.x - b.x, a.y - b.y) < hiddenWithin;
 }
 
 /** Hue and chroma at once: one turn. */

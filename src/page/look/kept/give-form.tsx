@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, Job, LookUse } from '../../../contract/index.ts';
 import { lookLabels, shotName } from '../../../words/index.ts';
-import type { Base } from '../state/working.ts';
+import type { Base } from '../state/base.ts';
 
 interface GiveFormProps {
   /** What would be given; null while the look is not saved as it is. */

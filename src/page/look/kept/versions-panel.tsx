@@ -5,7 +5,7 @@ import { useCall } from '../../choices/use-call.ts';
 import { useLook as giveLook, saveLook } from '../../link/index.ts';
 import { clockTime } from '../../set/clock.ts';
 import type { Hand } from '../instruments/hand.ts';
-import { type Base, baseOf } from '../state/working.ts';
+import { type Base, baseOf } from '../state/base.ts';
 import { GiveForm } from './give-form.tsx';
 import type { Kept } from './use-kept.ts';
 

@@ -27,12 +27,41 @@ export function numberOf(look: Look, number: LookNumber): number | null {
   return typeof value === 'number' ? value : null;
 }
 
+/** Decimals that a number of such a step is shown with. */
+export function decimalsOf(step: number): number {
+  return Math.max(0, Math.min(4, -Math.floor(Math.log10(step) + 1e-9)));
+}
+
 /**
- * The look with another number, held within its range and rounded to a hundredth of its knob's step, so that a document
- * holds no tail of digits. What a look may not hold (a curve that cannot bend) leaves it as it was.
+ * Where a number may stand in this look: within its own range, and no lower than the rest of the curve allows. A shoulder
+ * can only bend down, which the schema asks as gamma whiteEv > log2(1 / pivot); the least that is above is given in the
+ * decimals that are shown.
+ */
+export function rangeOf(
+  { curve }: Look,
+  { name }: LookNumber,
+): { readonly min: number; readonly max: number } {
+  const { min, max, step }: Parameter = parameters[name];
+  if (curve === null) return { min, max };
+  const { pivot, gamma, whiteEv } = curve;
+  const limits: Partial<Record<ParameterName, number>> = {
+    'curve.gamma': Math.log2(1 / pivot) / whiteEv,
+    'curve.whiteEv': Math.log2(1 / pivot) / gamma,
+    'curve.pivot': 2 ** -(gamma * whiteEv),
+  };
+  const limit = limits[name];
+  if (limit === undefined) return { min, max };
+  const scale = 10 ** decimalsOf(step);
+  return { min: Math.max(min, (Math.floor(limit * scale) + 1) / scale), max };
+}
+
+/**
+ * The look with another number, held where it may stand and rounded to a hundredth of its knob's step, so that a document
+ * holds no tail of digits. What a look may not hold leaves it as it was.
  */
 export function withNumber(look: Look, number: LookNumber, value: number): Look {
-  const { min, max, step }: Parameter = parameters[number.name];
+  const { step }: Parameter = parameters[number.name];
+  const { min, max } = rangeOf(look, number);
   const before = numberOf(look, number);
   if (before === null || !Number.isFinite(value)) return look;
   const grain = step / 100;
@@ -52,10 +81,13 @@ function accepted(document: unknown, otherwise: Look): Look {
   return parsed.success ? parsed.data : otherwise;
 }
 
-/** Where the knob does nothing, or where it starts. */
-export function restOf(name: ParameterName): number {
+/** Of these none is at rest by itself: a ratio is two numbers. */
+const restless: ReadonlySet<ParameterName> = new Set(['geometry.crop.across', 'geometry.crop.down']);
+
+/** Where the knob does nothing, or, without such a place, where it started; null where neither means anything. */
+export function restOf(name: ParameterName): number | null {
   const { neutral, start }: Parameter = parameters[name];
-  return neutral ?? start;
+  return restless.has(name) ? null : (neutral ?? start);
 }
 
 function replaced(value: unknown, path: readonly (string | number)[], number: number): unknown {

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
 import { defaultLook, lookSchema, type ParameterName, parameters } from '../../../look/index.ts';
-import { beginHistory, historyOf, historyText, letGo, stepBack, stepForth, turned } from './look-history.ts';
-import { numberOf, restOf, withNumber, withParts } from './look-number.ts';
-import { beginWork, changesSince, opened, plainBase, savedAs, workingOf, workingText } from './working.ts';
+import { plainBase } from './base.ts';
+import { beginHistory, letGo, stepBack, stepForth, turned } from './look-history.ts';
+import { numberOf, rangeOf, restOf, withNumber, withParts } from './look-number.ts';
+import { beginWork, changesSince, opened, openedInForce, savedAs, type Working } from './working.ts';
+import { workingOf, workingText } from './working-text.ts';
 
 const full = lookSchema.parse({
   ...defaultLook,
@@ -28,8 +30,9 @@ test('every number of a look can be read and turned, and is held within its rang
     const there = before + step <= max ? before + step : before - step;
     expect(numberOf(withNumber(full, number, there), number), number.name).toBeCloseTo(there, 6);
     const low = numberOf(withNumber(full, number, -1e9), number);
-    // A curve that could not bend is not taken at all.
-    expect(number.name.startsWith('curve.') ? [min, before] : [min], number.name).toContain(low);
+    // No lower than a curve can bend.
+    expect(low, number.name).toBe(rangeOf(full, number).min);
+    if (!number.name.startsWith('curve.')) expect(low, number.name).toBe(min);
     expect(numberOf(full, number)).toBe(before);
   }
 });
@@ -59,53 +62,84 @@ test('knobs rest where they do nothing, or where they start', () => {
 });
 
 const at = (ev: number): typeof full => withNumber(full, { name: 'exposureEv' }, ev);
+const fullBase = { id: 'l0', name: 'Full', version: 1, document: full };
 
 test('a turn of a knob is one step back, however many places it passed', () => {
-  let history = beginHistory(full);
+  let history = beginHistory(fullBase);
   for (const ev of [0.1, 0.2, 0.3]) history = turned(history, at(ev), 'exposureEv');
   history = letGo(history);
   history = turned(history, at(0.4), 'exposureEv');
-  expect(history.past.map(({ exposureEv }) => exposureEv)).toEqual([0, 0.3]);
+  expect(history.past.map(({ look }) => look.exposureEv)).toEqual([0, 0.3]);
   history = stepBack(history);
-  expect(history.present.exposureEv).toBe(0.3);
+  expect(history.present.look.exposureEv).toBe(0.3);
   history = stepBack(stepBack(history));
-  expect(history.present).toBe(full);
+  expect(history.present.look).toBe(full);
   history = stepForth(stepForth(stepForth(history)));
-  expect(history.present.exposureEv).toBe(0.4);
+  expect(history.present.look.exposureEv).toBe(0.4);
   expect(turned(stepBack(history), at(1), null).future).toEqual([]);
 });
 
 test('two thousand steps come back after a reload', () => {
-  let history = beginHistory(full);
-  for (let step = 1; step <= 2000; step++) history = turned(history, at((step % 99) / 20), null);
-  const back = historyOf(historyText(history));
-  expect(back).toEqual(history);
-  for (let step = 0; step < 2000; step++) history = stepBack(history);
-  expect(history.present).toBe(full);
-  expect(historyOf('{')).toBeNull();
-  expect(historyOf('{"present":{"version":99}}')).toBeNull();
-  expect(historyOf(null)).toBeNull();
+  let work = beginWork(fullBase);
+  for (let step = 1; step <= 2000; step++) work = turn(work, (step % 99) / 20);
+  expect(workingOf(workingText(work))).toEqual(work);
+  for (let step = 0; step < 2000; step++) work = back(work);
+  expect(work.history.present.look).toBe(full);
+  expect(workingOf('{')).toBeNull();
+  expect(workingOf('{"base":{}}')).toBeNull();
+  expect(workingOf('{"bases":[],"present":[{"version":99},0,0]}')).toBeNull();
+  expect(workingOf(null)).toBeNull();
 });
 
-const evening = { id: 'l1', name: 'Evening', version: 1, document: at(0.5) };
+function turn(work: Working, ev: number): Working {
+  const look = withNumber(work.history.present.look, { name: 'exposureEv' }, ev);
+  return { ...work, history: turned(work.history, look, null) };
+}
 
-test('saving and opening another look are steps too: undo goes back beyond them', () => {
-  let work = beginWork(plainBase);
-  const turn = (ev: number): void => {
-    const look = withNumber(work.history.present, { name: 'exposureEv' }, ev);
-    work = { ...work, history: turned(work.history, look, null) };
-  };
-  turn(0.5);
-  expect(changesSince(work)).toBe(1);
-  work = savedAs(work, { ...evening, document: work.history.present });
-  expect([work.base.version, changesSince(work)]).toEqual([1, 0]);
-  turn(0.6);
-  turn(0.7);
-  expect(changesSince(work)).toBe(2);
-  work = opened(work, { id: 'l2', name: 'Night', version: 3, document: at(-1) });
-  expect([work.base.name, changesSince(work)]).toEqual(['Night', 0]);
-  work = { ...work, history: stepBack(work.history) };
-  expect([work.history.present.exposureEv, changesSince(work)]).toEqual([0.7, 1]);
+function back(work: Working): Working {
+  return { ...work, history: stepBack(work.history) };
+}
+
+/** What the top of the page says of it. */
+function stand({ history: { present } }: Working): readonly [string, number | null, number, number] {
+  return [present.base.name, present.base.version, changesSince(present), present.look.exposureEv];
+}
+
+const evening = { id: 'l1', name: 'Evening', version: 1 };
+const night = { id: 'l2', name: 'Night', version: 3, document: at(-1) };
+
+test('undo past opening or saving leads back to the look, its name and its changes of then', () => {
+  let work = turn(beginWork(plainBase), 0.5);
+  expect(stand(work)).toEqual(['Plain', null, 1, 0.5]);
+  work = savedAs(work, { ...evening, document: work.history.present.look });
+  expect(stand(work)).toEqual(['Evening', 1, 0, 0.5]);
+  work = turn(turn(work, 0.6), 0.7);
+  expect(stand(work)).toEqual(['Evening', 1, 2, 0.7]);
+  work = opened(work, night);
+  expect(stand(work)).toEqual(['Night', 3, 0, -1]);
   expect(workingOf(workingText(work))).toEqual(work);
-  expect(workingOf('{"base":{}}')).toBeNull();
+  work = back(work);
+  expect(stand(work)).toEqual(['Evening', 1, 2, 0.7]);
+  work = back(back(back(work)));
+  expect(stand(work)).toEqual(['Plain', null, 0, 0]);
+  for (let step = 0; step < 4; step++) work = { ...work, history: stepForth(work.history) };
+  expect(stand(work)).toEqual(['Night', 3, 0, -1]);
+});
+
+test('what is saved in the middle of the way is the base of what can be done again', () => {
+  let work = back(turn(turn(turn(beginWork(plainBase), 0.5), 0.6), 0.7));
+  work = savedAs(work, { ...evening, document: work.history.present.look });
+  expect(stand(work)).toEqual(['Evening', 1, 0, 0.6]);
+  expect(stand({ ...work, history: stepForth(work.history) })).toEqual(['Evening', 1, 1, 0.7]);
+});
+
+test('a look in force that answers late takes the place of nothing that was turned or opened meanwhile', () => {
+  const work = beginWork(plainBase);
+  const asked = work.history.present;
+  expect(stand(openedInForce(work, night, asked))).toEqual(['Night', 3, 0, -1]);
+  expect(openedInForce(work, night, asked).inForce).toBe('l2');
+  for (const meanwhile of [turn(work, 2), opened(work, { ...evening, document: at(0.5) })])
+    expect(openedInForce(meanwhile, night, asked)).toBe(meanwhile);
+  // Turned and taken back: nothing is lost.
+  expect(stand(openedInForce(back(turn(work, 2)), night, asked))).toEqual(['Night', 3, 0, -1]);
 });

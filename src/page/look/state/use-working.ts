@@ -1,18 +1,10 @@
 import { type Dispatch, type SetStateAction, useEffect, useMemo, useState } from 'react';
 import type { Hand } from '../instruments/hand.ts';
-import { letGo, stepBack, stepForth, turned } from './look-history.ts';
+import { type Base, plainBase } from './base.ts';
+import { letGo, type Step, stepBack, stepForth, turned } from './look-history.ts';
 import { withNumber, withParts } from './look-number.ts';
-import {
-  type Base,
-  beginWork,
-  changesSince,
-  opened,
-  plainBase,
-  savedAs,
-  type Working,
-  workingOf,
-  workingText,
-} from './working.ts';
+import { beginWork, changesSince, opened, openedInForce, savedAs, type Working } from './working.ts';
+import { workingOf, workingText } from './working-text.ts';
 
 const place = 'setside.look';
 
@@ -22,8 +14,8 @@ export interface Work {
   readonly undo: () => void;
   readonly redo: () => void;
   readonly open: (base: Base) => void;
-  /** The same, and it is noted that this look in force was honoured. */
-  readonly openInForce: (base: Base) => void;
+  /** The same, unless `asked` is not what stands there any more; it is noted that this look in force was honoured. */
+  readonly openInForce: (base: Base, asked: Step) => void;
   readonly saved: (base: Base) => void;
   /** Whether somebody has turned anything in this session that is not saved. */
   readonly isTouched: boolean;
@@ -38,8 +30,9 @@ export function useWorking(): Work {
   }, [working, turning]);
   const calls = useMemo(() => callsOf(setWorking), []);
   const { present } = working.history;
-  const hand = useMemo(() => ({ look: present, ...calls.hand }), [present, calls]);
-  return { working, hand, ...calls.work, isTouched: changesSince(working) > 0 };
+  const { look } = present;
+  const hand = useMemo(() => ({ look, ...calls.hand }), [look, calls]);
+  return { working, hand, ...calls.work, isTouched: changesSince(present) > 0 };
 }
 
 function callsOf(set: Dispatch<SetStateAction<Working>>): {
@@ -54,18 +47,22 @@ function callsOf(set: Dispatch<SetStateAction<Working>>): {
       turn: (number, value) =>
         set(
           withHistory((history) =>
-            turned(history, withNumber(history.present, number, value), `${number.name} ${number.at ?? ''}`),
+            turned(
+              history,
+              withNumber(history.present.look, number, value),
+              `${number.name} ${number.at ?? ''}`,
+            ),
           ),
         ),
       change: (parts, turn) =>
-        set(withHistory((history) => turned(history, withParts(history.present, parts), turn ?? null))),
+        set(withHistory((history) => turned(history, withParts(history.present.look, parts), turn ?? null))),
       letGo: () => set(withHistory(letGo)),
     },
     work: {
       undo: () => set(withHistory(stepBack)),
       redo: () => set(withHistory(stepForth)),
       open: (base) => set((working) => opened(working, base)),
-      openInForce: (base) => set((working) => ({ ...opened(working, base), inForce: base.id })),
+      openInForce: (base, asked) => set((working) => openedInForce(working, base, asked)),
       saved: (base) => set((working) => savedAs(working, base)),
     },
   };
@@ -79,7 +76,11 @@ function kept(): Working | null {
   }
 }
 
-/** A browser whose store is full keeps the newer half of the way; here nothing is forgotten. */
+/**
+ * For a reload. The page itself forgets nothing; a browser whose store is full (five million characters or so, some
+ * thousands of steps) is given the newer half of the way, and after a reload undo ends there. All of it is written at
+ * each step that has come to rest.
+ */
 function keep(working: Working): void {
   let { past } = working.history;
   for (;;) {

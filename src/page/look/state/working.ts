@@ -1,85 +1,43 @@
-import type { Look as KeptLook } from '../../../contract/index.ts';
-import { defaultLook, type Look, lookHash, readLook } from '../../../look/index.ts';
-import { beginHistory, historyOf, historyText, type LookHistory } from './look-history.ts';
-
-/** What the work began from, or was last saved as. */
-export interface Base {
-  /** Null: the station's plain look, which nobody saved. */
-  readonly id: string | null;
-  readonly name: string;
-  readonly version: number | null;
-  readonly document: Look;
-}
+import { lookHash } from '../../../look/index.ts';
+import type { Base } from './base.ts';
+import { beginHistory, type LookHistory, type Step, stepOf } from './look-history.ts';
 
 /** The look that is worked on. */
 export interface Working {
-  readonly base: Base;
-  /** Steps in the past when the base was opened or saved. */
-  readonly basedAt: number;
   readonly history: LookHistory;
   /** Id of the look in force that was opened last by itself; null: the plain one. */
   readonly inForce: string | null;
 }
 
-export function baseOf({ id, name, version, document }: KeptLook): Base {
-  return { id, name, version, document };
-}
-
-export const plainBase: Base = { id: null, name: defaultLook.title, version: null, document: defaultLook };
-
 export function beginWork(base: Base): Working {
-  return { base, basedAt: 0, history: beginHistory(base.document), inForce: base.id };
+  return { history: beginHistory(base), inForce: base.id };
 }
 
 /** Another look is worked on: one step, and undo goes back to the one before. */
 export function opened({ history, inForce }: Working, base: Base): Working {
   const past = [...history.past, history.present];
-  return {
-    base,
-    basedAt: past.length,
-    history: { past, present: base.document, future: [], turning: null },
-    inForce,
-  };
+  return { history: { past, present: stepOf(base), future: [], turning: null }, inForce };
 }
 
-/** The look was saved: it is the base from now on, and undo goes back beyond it all the same. */
+/**
+ * The look in force, of which the answer has come; `asked` is the step that stood there when it was asked for. Whatever
+ * somebody has turned or opened since then stays.
+ */
+export function openedInForce(working: Working, base: Base, asked: Step): Working {
+  if (working.history.present !== asked) return working;
+  return { ...opened(working, base), inForce: base.id };
+}
+
+/** The look was saved: it is the base from now on, of what can be done again too; undo goes back beyond it all the same. */
 export function savedAs({ history, inForce }: Working, base: Base): Working {
-  const { past, future } = history;
-  return {
-    base,
-    basedAt: past.length,
-    history: { past, present: base.document, future, turning: null },
-    inForce,
-  };
+  const { past, present, future } = history;
+  const ahead = future.map((step) =>
+    step.base === present.base ? { ...step, base, since: Math.max(1, step.since - present.since) } : step,
+  );
+  return { history: { past, present: stepOf(base), future: ahead, turning: null }, inForce };
 }
 
 /** Changes since the base; 0 where the look is the base again, whatever lay between. */
-export function changesSince({ base, basedAt, history }: Working): number {
-  const { present, past } = history;
-  const isBase = lookHash(present) === lookHash(base.document);
-  return isBase ? 0 : Math.max(1, Math.abs(past.length - basedAt));
-}
-
-export function workingText({ base, basedAt, history, inForce }: Working): string {
-  return JSON.stringify({ base, basedAt, history: historyText(history), inForce });
-}
-
-/** Null for a text that is none. */
-export function workingOf(text: string | null): Working | null {
-  if (text === null) return null;
-  try {
-    const { base, basedAt, history, inForce } = JSON.parse(text);
-    const [kept, { look }] = [historyOf(history), readLook(base.document)];
-    if (kept === null || look === null || typeof base.name !== 'string') return null;
-    const id = typeof base.id === 'string' ? base.id : null;
-    const version = typeof base.version === 'number' ? base.version : null;
-    return {
-      base: { id, name: base.name, version, document: look },
-      basedAt: Number(basedAt) || 0,
-      history: kept,
-      inForce: typeof inForce === 'string' ? inForce : null,
-    };
-  } catch {
-    return null;
-  }
+export function changesSince({ look, base, since }: Step): number {
+  return lookHash(look) === lookHash(base.document) ? 0 : Math.max(1, since);
 }
