@@ -43,7 +43,9 @@ export {
 export { lookInForcePhrase } from './look-acts.ts';
 export { type Held, heldPhrase } from './look-held.ts';
 export {
+  alreadyPhrase,
   bandPhrase,
+  beforePhrase,
   figureOfPhrase,
   lookLabels,
   lookStandPhrase,

@@ -80,6 +80,9 @@ export const lookLabels = {
   open: 'Work on it',
   show: 'Show before',
   compare: 'Side by side',
+  oneMore: 'Choose one more to see the two side by side.',
+  comparedTruth: 'Two saved versions, each as the station renders it',
+  comparedLead: 'Escape goes back to the look at hand.',
   copyTo: 'Give it to …',
   give: 'Give',
   giveHint: 'Shots take the version that was saved last; one undo takes it back.',
@@ -114,7 +117,12 @@ export const lookLabels = {
   rendering: 'The station renders it …',
   tryFailed: 'The station did not render it; what is seen leaves those parts out.',
   noTarget:
-    'No 24-patch target was read in this frame. Photograph one, and it is held against this look here.',
+    'No target was looked for in this frame, since it was taken as something else. If a 24-patch target is in it, say so, and it is held against this look here.',
+  takeAsTarget: 'It shows a target',
+  targetUnread:
+    'This frame was taken as a target, but no 24-patch target was read in it. Photograph one that is sharp and fills a good part of the frame.',
+  toPicture: 'To the picture',
+  toInstruments: 'To the instruments',
   targetHint: 'Left what the target is, right what this look makes of it; the figure is CIEDE2000.',
   targetIntent: 'A look that is meant to please is far from the target by intent.',
   patch: 'Patch',
@@ -137,7 +145,19 @@ export function willDifferPhrase(parts: string): string {
   return `Delivery will differ: ${partsPhrase(parts)}`;
 }
 
-/** "version 3, 14:02, Lena". */
+/** "Before: Evening, version 2, cut and turned as now, still without grain". `parts` as in {@link willDifferPhrase}. */
+export function beforePhrase(name: string, version: number | null, isRecut: boolean, parts: string): string {
+  const cut = isRecut ? ', cut and turned as now' : '';
+  const without = parts === '' ? '' : `, still without ${partsPhrase(parts)}`;
+  return `Before: ${lookStandPhrase(name, version, 0)}${cut}${without}`;
+}
+
+/** "This is version 2 already: nothing was saved." */
+export function alreadyPhrase(version: number): string {
+  return `It is version ${version} already; none was added.`;
+}
+
+/** "version 3, 2 Oct 2026, 14:02, Lena". */
 export function versionPhrase(version: number, savedAt: string, savedBy: string): string {
   return [`version ${version}`, savedAt, savedBy].filter((part) => part !== '').join(', ');
 }

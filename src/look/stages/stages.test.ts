@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import type { Vector3 } from '../../colour/index.ts';
 import { lookFunction } from '../look-function.ts';
 import { neutralLook } from '../looks.ts';
+import { type ParameterName, parameters } from '../parameters.ts';
 import { lookSchema } from '../schema.ts';
 import { applyCdl, cdlStage } from './cdl.ts';
 import { densityRangeStage } from './density-range.ts';
@@ -134,16 +135,46 @@ test('a density range of 2 makes the deepest black a hundredth of white (ISO 5-1
   expectSame(densityRangeStage(2)([0, 0.5, 1]), [0.01, 0.505, 1], 1e-12);
 });
 
-test('every look gives finite light within -1 … 4 for any light', () => {
-  const hard = lookSchema.parse({
-    ...neutralLook,
-    cdl: { slope: [16, 16, 16], power: [16, 0.01, 16], saturation: 8 },
-    bands: [{ hueDeg: 40, lightness: 1, chroma: 1, turnDeg: 45 }],
-  });
-  const f = lookFunction(hard);
-  fc.assert(
-    fc.property(fc.tuple(wide, wide, wide), (rgb) => {
-      for (const value of f(rgb)) expect(value >= -1 && value <= 4).toBe(true);
+/** Looks whose numbers stand at the ends of their ranges or at rest, any with any. */
+const ends = <Name extends ParameterName>(name: Name): fc.Arbitrary<number> => {
+  const { min, max, start } = parameters[name];
+  return fc.constantFrom(min, start, max);
+};
+const triple = (name: ParameterName): fc.Arbitrary<[number, number, number]> =>
+  fc.tuple(ends(name), ends(name), ends(name));
+const hardLooks = fc
+  .record({
+    exposureEv: ends('exposureEv'),
+    flare: ends('flare'),
+    curve: fc.option(
+      fc.record({
+        ...{ pivot: fc.constant(0.18), gamma: fc.constantFrom(1.3, 3), toeEv: ends('curve.toeEv') },
+        ...{ shoulder: ends('curve.shoulder'), whiteEv: fc.constantFrom(2, 10) },
+        densityRange: fc.option(ends('curve.densityRange')),
+      }),
+    ),
+    cdl: fc.record({
+      ...{ slope: triple('cdl.slope'), offset: triple('cdl.offset'), power: triple('cdl.power') },
+      // Never at rest: a look that does nothing on display light hands on what it is given.
+      saturation: fc.constantFrom(0, 8),
     }),
+    bands: fc.array(
+      fc.record({
+        ...{ hueDeg: ends('bands.hueDeg'), reachDeg: ends('bands.reachDeg'), chroma: ends('bands.chroma') },
+        ...{ lightness: ends('bands.lightness'), turnDeg: ends('bands.turnDeg') },
+      }),
+      { maxLength: 3 },
+    ),
+    monochrome: fc.record({ amount: ends('monochrome.amount') }),
+    tint: fc.record({ darkChroma: ends('tint.darkChroma'), lightChroma: ends('tint.lightChroma') }),
+  })
+  .map((parts) => lookSchema.parse({ ...neutralLook, ...parts }));
+
+test('every look gives finite light within -1 … 4 for any light', () => {
+  fc.assert(
+    fc.property(hardLooks, fc.tuple(wide, wide, wide), (look, rgb) => {
+      for (const value of lookFunction(look)(rgb)) expect(value >= -1 && value <= 4).toBe(true);
+    }),
+    { numRuns: 500 },
   );
 });

@@ -6,12 +6,12 @@ import {
   look as shape,
 } from '../../contract/index.ts';
 import type { Look } from '../../look/index.ts';
-import { ask, callMsMax, parsed, Refused, sendBody } from './station-call.ts';
+import { answerOf, ask, callMsMax, jsonCall, parsed, Refused, sendBody } from './station-call.ts';
 
 /** A raw of a hundred megapixels is decoded and developed meanwhile. */
 const developMsMax = 60_000;
 
-/** Names this page among others, so that its newest try takes the place of its earlier one. */
+/** Names this page among others: on each side of the edge its newest try takes the place of its earlier one. */
 const pageName = `look-${Math.random().toString(36).slice(2)}`;
 
 /** The light of a frame before any look, OpenEXR. */
@@ -49,9 +49,11 @@ export async function tryLook(
   frame: string,
   widthPx: number,
   look: Look,
+  side: 'now' | 'before',
   signal: AbortSignal,
 ): Promise<Blob> {
-  const address = `/api/v1/frames/${encodeURIComponent(frame)}/try?width=${widthPx}&page=${pageName}`;
+  const page = `${pageName}-${side}`;
+  const address = `/api/v1/frames/${encodeURIComponent(frame)}/try?width=${widthPx}&page=${page}`;
   const answer = await fetch(address, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
@@ -79,9 +81,13 @@ export async function fetchLookVersions(id: string): Promise<KeptLook[]> {
   return parsed(lookWithVersions, await ask(address, AbortSignal.timeout(callMsMax))).versions;
 }
 
-/** Saves as a new version of its title. Rejects with the station's own words. */
-export async function saveLook(document: Look): Promise<KeptLook> {
-  return parsed(shape, await sendBody('POST', '/api/v1/looks', document));
+/** Saves as a new version of its title, unless it is one already. Rejects with the station's own words. */
+export async function saveLook(
+  document: Look,
+): Promise<{ readonly saved: KeptLook; readonly isNew: boolean }> {
+  const signal = AbortSignal.timeout(callMsMax);
+  const answer = await answerOf('/api/v1/looks', signal, jsonCall('POST', document));
+  return { saved: parsed(shape, await answer.json()), isNew: answer.status === 201 };
 }
 
 /** Makes a version the look of shots, a job or frames: one act. Rejects with the station's own words. */

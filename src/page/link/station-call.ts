@@ -24,20 +24,30 @@ export function sendBody(
   body: object | null,
   version?: number,
 ): Promise<unknown> {
-  return ask(address, AbortSignal.timeout(callMsMax), {
+  return ask(address, AbortSignal.timeout(callMsMax), jsonCall(method, body, version));
+}
+
+export function jsonCall(method: string, body: object | null, version?: number): RequestInit {
+  return {
     method,
     headers: {
       ...(body === null ? {} : { 'content-type': 'application/json' }),
       ...(version === undefined ? {} : { 'if-match': `"${version}"` }),
     },
     ...(body === null ? {} : { body: JSON.stringify(body) }),
-  });
+  };
 }
 
 /** The answer as parsed JSON. Rejects with {@link Refused} where the station says no, and as `fetch` does. */
 export async function ask(address: string, signal: AbortSignal, call: RequestInit = {}): Promise<unknown> {
+  const answer = await answerOf(address, signal, call);
+  return answer.status === 204 ? null : answer.json();
+}
+
+/** The same, for who has to know the status. */
+export async function answerOf(address: string, signal: AbortSignal, call: RequestInit): Promise<Response> {
   const answer = await fetch(address, { ...call, signal });
-  if (answer.ok) return answer.status === 204 ? null : answer.json();
+  if (answer.ok) return answer;
   const said = problem.safeParse(await answer.json().catch(() => null));
   if (said.success) throw new Refused(said.data.code, problemWords(said.data));
   throw new Refused('not-taken', `${address}: ${answer.status}`);

@@ -1,16 +1,17 @@
 import { type ReactNode, useCallback, useMemo, useState } from 'react';
-import type { Look as KeptLook } from '../../contract/index.ts';
 import { activeParts, type Look } from '../../look/index.ts';
 import { lookLabels } from '../../words/index.ts';
 import type { PageState } from '../state/index.ts';
 import { Bench } from './bench.tsx';
 import { drawnHere, type Instrument } from './instruments/instruments.ts';
 import { Compare } from './kept/compare.tsx';
+import { useCompare } from './kept/use-compare.ts';
 import { useKept } from './kept/use-kept.ts';
 import { VersionsPanel } from './kept/versions-panel.tsx';
 import { LookTop } from './look-top.tsx';
 import type { Centre } from './stage/close-box.ts';
 import { Stage } from './stage/stage.tsx';
+import { useBefore } from './stage/use-before.ts';
 import { usePicture } from './stage/use-picture.ts';
 import { useTry } from './stage/use-try.ts';
 import { emptyWords, SceneNote } from './stage-notes.tsx';
@@ -37,7 +38,6 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const { base } = work.working.history.present;
   const [instrument, setInstrument] = useState<Instrument | null>('curve');
   const [edge, setEdge] = useState(0.5);
-  const [before, setBefore] = useState<Look | 'base' | null>(null);
   const [picking, setPicking] = useState(false);
   const [isAtRest, setAtRest] = useState(false);
   const [centre, setCentre] = useState<Centre | null>(null);
@@ -46,7 +46,9 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
     [],
   );
   const [drawing, setDrawing] = useState(false);
-  const [compared, setCompared] = useState<readonly KeptLook[]>([]);
+  const before = useBefore(base, look);
+  const compared = useCompare();
+  const isCompared = compared.looks.length === 2;
   const kept = useKept(base.id ?? frame?.look.id ?? null);
   const works = useLookWork();
   useLookInForce(frame, work);
@@ -56,22 +58,22 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const beyond = activeParts(look).filter((part) => !drawnHere.has(part));
   const isRaw = scene.facts?.light !== 'raster';
   const isLocal = activeParts(look).length > 0;
-  const wantsTry =
+  const canTry =
     isRaw &&
     scene.state === 'here' &&
     scene.of === frame?.id &&
-    isLocal &&
     !isTurning &&
     !picking &&
     !drawing &&
     centre === null;
-  const tried = useTry(frame?.id ?? '', look, picture.boxWidth, wantsTry);
-  const toggleBefore = useCallback(() => setBefore((shown) => (shown === null ? 'base' : null)), []);
-  useLookKeys(work.undo, work.redo, { b: toggleBefore, p: toggleClosely }, state.letterKeys);
-  const [first, second] = compared;
-  const beforeLook = before === 'base' ? base.document : before;
-  const compare = (chosen: KeptLook): void =>
-    setCompared((held) => [...held.filter(({ id }) => id !== chosen.id), chosen].slice(-2));
+  const tried = useTry(frame?.id ?? '', look, 'now', picture.boxWidth, canTry && isLocal);
+  const beforeLook = before.look ?? look;
+  const wantsBefore = canTry && before.isLocal && !before.isSame;
+  const triedOther = useTry(frame?.id ?? '', beforeLook, 'before', picture.boxWidth, wantsBefore);
+  const triedBefore = before.isSame ? tried : triedOther;
+  const letters = isCompared ? {} : { b: before.toggle, p: toggleClosely };
+  useLookKeys(work.undo, work.redo, letters, state.letterKeys);
+  const [first, second] = compared.looks;
   const target = useMemo(
     () =>
       frame === null || instrument !== 'target' ? null : (
@@ -90,15 +92,27 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
         state={state}
         subject={subject}
         work={work}
-        before={before !== null}
+        before={before.base !== null}
+        isCompared={isCompared}
         closely={centre !== null}
         onClosely={toggleClosely}
-        onBefore={toggleBefore}
+        onBefore={before.toggle}
         onFrame={onFrame}
         onSave={() => setInstrument('versions')}
-        seen={{ frame: frame?.id ?? null, scene, beyond, isLocal, isAtRest, tried: tried.now.state }}
+        seen={{
+          ...{
+            frame: frame?.id ?? null,
+            scene,
+            beyond,
+            isLocal,
+            isAtRest,
+            tried: tried.now.state,
+            isCompared,
+          },
+          before: { ...before, tried: triedBefore.now.state },
+        }}
       />
-      <main className="look-main" id="picture">
+      <main className="look-main" id="picture" tabIndex={-1}>
         <h1 className="unseen">{lookLabels.title}</h1>
         {frame === null || full === null ? (
           <p className="look-empty paper" role="status">
@@ -112,13 +126,14 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             work={works.now}
             restWork={works.rest}
             onAtRest={setAtRest}
-            beforeWork={before === null ? null : works.before()}
+            beforeWork={before.base === null ? null : works.before()}
             look={look}
-            before={beforeLook}
+            before={before.base?.document ?? null}
             edge={edge}
             onEdge={setEdge}
             isTurning={isTurning}
             tried={tried}
+            triedBefore={triedBefore}
             centre={centre}
             onCentre={setCentre}
             version={picture.version}
@@ -140,7 +155,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
           </Stage>
         )}
         {frame !== null && first !== undefined && second !== undefined ? (
-          <Compare frame={frame} versions={[first, second]} onClose={() => setCompared([])} />
+          <Compare frame={frame} versions={[first, second]} onClose={compared.close} />
         ) : null}
       </main>
       {instrument === null ? null : (
@@ -164,8 +179,8 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
               job={job}
               onSaved={work.saved}
               onOpen={work.open}
-              onBefore={({ document }) => setBefore(document)}
-              onCompare={compare}
+              onBefore={before.show}
+              compared={compared}
             />
           }
         />

@@ -12,6 +12,8 @@ interface LookTopProps {
   readonly work: Work;
   readonly before: boolean;
   readonly onBefore: () => void;
+  /** Two versions lie over the picture: what shows it in another way waits. */
+  readonly isCompared: boolean;
   readonly closely: boolean;
   readonly onClosely: () => void;
   readonly onFrame: (id: string) => void;
@@ -25,10 +27,17 @@ export function LookTop(props: LookTopProps): ReactNode {
   const { history } = work.working;
   const { base } = history.present;
   const { frame, frames } = subject;
+  const truth = truthOf(props.seen);
   const at = frames.findIndex(({ id }) => id === frame?.id);
   const [earlier, later] = [frames[at - 1], at < 0 ? undefined : frames[at + 1]];
   return (
     <header className="look-top paper">
+      <a className="skip" href="#picture">
+        {lookLabels.toPicture}
+      </a>
+      <a className="skip" href="#look-strip">
+        {lookLabels.toInstruments}
+      </a>
       <a href={`/${addressOf({ page: 'set' })}`}>← {lookLabels.toSet}</a>
       <span className="look-frame">
         <button
@@ -54,8 +63,8 @@ export function LookTop(props: LookTopProps): ReactNode {
       <span className="look-stand">
         {lookStandPhrase(base.name, base.version, changesSince(history.present))}
       </span>
-      <span className="look-truth" role="status" data-testid="look-truth">
-        {truthOf(props.seen)}
+      <span className="look-truth" role="status" data-testid="look-truth" title={truth}>
+        {truth}
       </span>
       <span className="look-presses">
         <button type="button" className="press" disabled={history.past.length === 0} onClick={work.undo}>
@@ -64,10 +73,22 @@ export function LookTop(props: LookTopProps): ReactNode {
         <button type="button" className="press" disabled={history.future.length === 0} onClick={work.redo}>
           {lookLabels.redo}
         </button>
-        <button type="button" className="press" aria-pressed={props.closely} onClick={props.onClosely}>
+        <button
+          type="button"
+          className="press"
+          aria-pressed={props.closely}
+          disabled={props.isCompared}
+          onClick={props.onClosely}
+        >
           {lookLabels.closely}
         </button>
-        <button type="button" className="press" aria-pressed={props.before} onClick={props.onBefore}>
+        <button
+          type="button"
+          className="press"
+          aria-pressed={props.before}
+          disabled={props.isCompared}
+          onClick={props.onBefore}
+        >
           {lookLabels.before}
         </button>
         <button type="button" className="press" onClick={props.onSave}>

@@ -13,7 +13,7 @@ interface StripProps {
 /** The instruments as small drawings; one at a time is taken out. */
 export function Strip({ look, open, onOpen }: StripProps): ReactNode {
   return (
-    <nav className="look-strip" aria-label={lookLabels.instruments}>
+    <nav className="look-strip" id="look-strip" tabIndex={-1} aria-label={lookLabels.instruments}>
       {instruments.map((instrument) => (
         <button
           key={instrument}

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { unknownProfile } from '../../look/index.ts';
+import { defaultLook, lookSchema, unknownProfile } from '../../look/index.ts';
 import { lookLabels } from '../../words/index.ts';
 import type { SceneState } from './stage/use-scene.ts';
 import { type Seen, truthOf } from './truth.ts';
@@ -11,6 +11,7 @@ const sceneOf = (of: string, light: 'raw' | 'raster' = 'raw'): SceneState => ({
 });
 const seen: Seen = {
   ...{ frame: 'f1', scene: sceneOf('f1'), beyond: [], isLocal: false, isAtRest: true, tried: 'none' },
+  ...{ before: { base: null, look: null, isRecut: false, tried: 'none' }, isCompared: false },
 };
 
 test('a picture of another frame than the one named is never called as delivered', () => {
@@ -26,4 +27,19 @@ test('what is missing on the canvas is named until the station has rendered it',
   expect(truthOf({ ...grainy, tried: 'called-off' })).toMatch(/grain\. .*called off/);
   expect(truthOf({ ...grainy, tried: 'here' })).toBe(lookLabels.asRendered);
   expect(truthOf({ ...seen, scene: sceneOf('f1', 'raster') })).toBe(lookLabels.raster);
+});
+
+test('left of the edge is told by name, and what it is not shown with is told too', () => {
+  const document = lookSchema.parse({ ...defaultLook, grain: { density: 0.2 } });
+  const base = { id: 'l1', name: 'Grain only', version: 1, document };
+  const before = { base, look: document, isRecut: true, tried: 'rendering' } as const;
+  expect(truthOf({ ...seen, before })).toBe(
+    'As delivered. Before: Grain only, version 1, cut and turned as now, still without grain',
+  );
+  expect(truthOf({ ...seen, before: { ...before, isRecut: false, tried: 'here' } })).toBe(
+    'As delivered. Before: Grain only, version 1',
+  );
+  // Over the picture of another frame nothing is said of either side.
+  expect(truthOf({ ...seen, frame: 'f2', before })).toBe(lookLabels.earlierStill);
+  expect(truthOf({ ...seen, before, isCompared: true })).toBe(lookLabels.comparedTruth);
 });

@@ -1,5 +1,7 @@
-import type { LocalPart } from '../../look/index.ts';
-import { lookLabels, willDifferPhrase } from '../../words/index.ts';
+import { activeParts, type LocalPart } from '../../look/index.ts';
+import { beforePhrase, lookLabels, willDifferPhrase } from '../../words/index.ts';
+import { drawnHere } from './instruments/instruments.ts';
+import type { Before } from './stage/use-before.ts';
 import type { SceneState } from './stage/use-scene.ts';
 import type { Try } from './stage/use-try.ts';
 
@@ -14,10 +16,27 @@ export interface Seen {
   /** Whether the table that is shown is the one of deliveries. */
   readonly isAtRest: boolean;
   readonly tried: Try['state'];
+  /** What is left of the edge. */
+  readonly before: Pick<Before, 'base' | 'look' | 'isRecut'> & { readonly tried: Try['state'] };
+  /** Two kept versions lie over the picture. */
+  readonly isCompared: boolean;
 }
 
-/** What the picture on the canvas is to what is delivered; nothing as long as there is none. */
-export function truthOf({ frame, scene, beyond, isLocal, isAtRest, tried }: Seen): string {
+/** What is seen is to what is delivered, on both sides of the edge; nothing as long as there is no picture. */
+export function truthOf(seen: Seen): string {
+  if (seen.isCompared) return lookLabels.comparedTruth;
+  const now = truthNow(seen);
+  const before = seen.scene.state === 'here' && seen.scene.of === seen.frame ? truthBefore(seen.before) : '';
+  return before === '' ? now : `${now.replace(/\.$/, '')}. ${before}`;
+}
+
+function truthBefore({ base, look, isRecut, tried }: Seen['before']): string {
+  if (base === null || look === null) return '';
+  const beyond = tried === 'here' ? [] : activeParts(look).filter((part) => !drawnHere.has(part));
+  return beforePhrase(base.name, base.version, isRecut, beyond.join(' '));
+}
+
+function truthNow({ frame, scene, beyond, isLocal, isAtRest, tried }: Seen): string {
   if (scene.state !== 'here') return '';
   if (scene.of !== frame) return lookLabels.earlierStill;
   if (scene.facts.light === 'raster') return lookLabels.raster;

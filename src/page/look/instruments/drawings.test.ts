@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { curveSchema } from '../../../look/index.ts';
 import { daylightXy, lightAt, placeOf } from './balance-drawing.ts';
 import { curveHandles, densityOf, draggedCurve, xOfStops, yOfDensity } from './curve-drawing.ts';
+import { tapeLines } from './tape-drawing.ts';
 import { bandsLine, chromaAt, hueAt, onWheel, radiusOf, weightAt } from './wheel-drawing.ts';
 
 const frame = { width: 300, height: 200 };
@@ -75,4 +76,15 @@ test('a hue and a chroma have a place on the wheel, and the place has them', () 
   expect([350, 20, 50].map((hue) => weightAt(hue, band))).toEqual([1, expect.closeTo(0.5, 9), 0]);
   const line = bandsLine([{ ...band, lightness: 0, chroma: 0.5, turnDeg: 0 }]);
   expect(line.map((place) => chromaAt(place)).filter((chroma) => chroma > 0.01).length).toBeGreaterThan(20);
+});
+
+test('no figure of a rule is cut through at its ends', () => {
+  // 200 units at 3 a step are 33 steps to each side; four digits and a sign at 11 units a letter's height take some 30.
+  const reach = 200 / 2 / 3;
+  for (const value of [0, 0.04, 0.11, 0.16, 0.31]) {
+    const lines = tapeLines(value, { min: -4, max: 4, step: 0.01 }, reach);
+    for (const { steps, text } of lines)
+      if (text !== '') expect((reach - Math.abs(steps)) * 3).toBeGreaterThan(15);
+    expect(lines.some(({ text }) => text !== '')).toBe(true);
+  }
 });

@@ -9,6 +9,9 @@ export interface TapeLine {
   readonly text: string;
 }
 
+/** A figure nearer than this to the ends of what is seen would be cut through, steps. */
+const figureReach = 6;
+
 /** Between lines: five steps; a figure each twenty. */
 const perLine = 5;
 const perFigure = 20;
@@ -29,7 +32,10 @@ export function tapeLines(
     .map((steps) => ({
       steps: steps - at,
       kind: steps % perFigure === 0 ? 'large' : steps % (perLine * 2) === 0 ? 'middle' : 'small',
-      text: steps % perFigure === 0 ? figure(steps * step, step) : '',
+      text:
+        steps % perFigure === 0 && Math.abs(steps - at) <= reach - figureReach
+          ? figure(steps * step, step)
+          : '',
     }));
 }
 

@@ -1,12 +1,13 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, Job, Look as KeptLook } from '../../../contract/index.ts';
-import { lookLabels, versionPhrase } from '../../../words/index.ts';
+import { alreadyPhrase, lookLabels, versionPhrase } from '../../../words/index.ts';
 import { useCall } from '../../choices/use-call.ts';
 import { useLook as giveLook, saveLook } from '../../link/index.ts';
-import { clockTime } from '../../set/clock.ts';
+import { dayAndTime } from '../../set/clock.ts';
 import type { Hand } from '../instruments/hand.ts';
 import { type Base, baseOf } from '../state/base.ts';
 import { GiveForm } from './give-form.tsx';
+import type { Compared } from './use-compare.ts';
 import type { Kept } from './use-kept.ts';
 
 interface VersionsPanelProps {
@@ -19,7 +20,7 @@ interface VersionsPanelProps {
   readonly onSaved: (base: Base) => void;
   readonly onOpen: (base: Base) => void;
   readonly onBefore: (look: KeptLook) => void;
-  readonly onCompare: (look: KeptLook) => void;
+  readonly compared: Compared;
 }
 
 /** Saving, the versions there are, and giving one to shots. */
@@ -29,17 +30,21 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
   const [about, setAbout] = useState<string | null>(null);
   const [said, setSaid] = useState('');
   const { refusal, run } = useCall();
+  const isCompared = (look: KeptLook): boolean => props.compared.looks.some(({ id }) => id === look.id);
   const title = name ?? hand.look.title;
+  // What is said of one look is not said of another that begins from it.
+  const wasSaid = sameName(title, hand.look.title) ? hand.look.description : '';
   const save = (): void => {
-    const description = about ?? hand.look.description;
+    const description = about ?? wasSaid;
     setSaid(lookLabels.saving);
     run(async () => {
-      const saved = await saveLook({ ...hand.look, title, description });
+      const { saved, isNew } = await saveLook({ ...hand.look, title, description });
       props.onSaved(baseOf(saved));
       kept.reload(saved.id);
       setName(null);
       setAbout(null);
-    }).then((isTaken) => setSaid(isTaken ? lookLabels.saved : ''));
+      setSaid(isNew ? lookLabels.saved : alreadyPhrase(saved.version));
+    }).then((isTaken) => isTaken || setSaid(''));
   };
   return (
     <>
@@ -57,7 +62,7 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
         <label>
           {lookLabels.description}
           <input
-            value={about ?? hand.look.description}
+            value={about ?? wasSaid}
             maxLength={400}
             onChange={(event) => setAbout(event.target.value)}
           />
@@ -74,7 +79,7 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
         <ul className="version-list">
           {kept.versions.map((look) => (
             <li key={look.id} data-open={look.id === base.id}>
-              <span>{versionPhrase(look.version, clockTime(Date.parse(look.savedAt)), look.savedBy)}</span>
+              <span>{versionPhrase(look.version, dayAndTime(Date.parse(look.savedAt)), look.savedBy)}</span>
               <span className="panel-presses">
                 <button type="button" className="press" onClick={() => props.onOpen(baseOf(look))}>
                   {lookLabels.open}
@@ -86,7 +91,8 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
                   type="button"
                   className="press"
                   disabled={frame === null}
-                  onClick={() => props.onCompare(look)}
+                  aria-pressed={isCompared(look)}
+                  onClick={() => props.compared.toggle(look)}
                 >
                   {lookLabels.compare}
                 </button>
@@ -94,6 +100,9 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
             </li>
           ))}
         </ul>
+        <p role="status" className="panel-hint">
+          {props.compared.looks.length === 1 ? lookLabels.oneMore : ''}
+        </p>
       </div>
       <GiveForm
         version={base.id === null || props.isTouched ? null : base}
@@ -103,6 +112,12 @@ export function VersionsPanel(props: VersionsPanelProps): ReactNode {
       />
     </>
   );
+}
+
+/** As the station holds names against each other: large or small, with however many blanks. */
+function sameName(one: string, other: string): boolean {
+  const plain = (name: string): string => name.trim().replace(/\s+/g, ' ').toLowerCase();
+  return plain(one) === plain(other);
 }
 
 function NameRow({ kept }: { readonly kept: Kept }): ReactNode {

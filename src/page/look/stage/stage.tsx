@@ -3,6 +3,7 @@ import type { Frame } from '../../../contract/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { lookLabels, piecesPhrase } from '../../../words/index.ts';
 import { placeCanvas } from '../../drawer/place-canvas.ts';
+import { pictureAddress } from '../../link/index.ts';
 import { useDevicePixelRatio } from '../../set/use-media.ts';
 import { fitBox, type PictureBox } from '../../viewport/index.ts';
 import type { LookWork } from '../off-thread/look-work.ts';
@@ -41,6 +42,8 @@ export interface StageProps {
   readonly onEdge: (edge: number) => void;
   readonly isTurning: boolean;
   readonly tried: Tried;
+  /** The station's rendering of what is left of the edge. */
+  readonly triedBefore: Tried;
   /** The place that is seen pixel for pixel; null: all of it is seen. */
   readonly centre: Centre | null;
   /** Null: all of it is to be seen again. */
@@ -64,6 +67,7 @@ const neutralReachPx = 4;
 export function Stage(props: StageProps): ReactNode {
   const { frame, full, scene, look, before, edge, isTurning } = props;
   const tried = props.tried.now;
+  const triedBefore = props.triedBefore.now;
   const area = useRef<HTMLDivElement>(null);
   const holder = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -129,13 +133,24 @@ export function Stage(props: StageProps): ReactNode {
           role="img"
           aria-label={`${lookLabels.picture}: ${frame.name}`}
         />
+        {scene.state === 'loading' && box !== null ? (
+          // As the station has it, until there is light to put this look on.
+          <img
+            className="look-first"
+            alt=""
+            src={pictureAddress(frame.id, box.widthDevicePx, props.version)}
+          />
+        ) : null}
         {isClose ? (
           <PanField
             onPan={(right, down) => props.onCentre(panned(closely.view, full, geometry, right, down))}
           />
         ) : null}
         {tried.state === 'here' && !isClose ? (
-          <TryPicture address={tried.address} edge={before === null ? 0 : edge} />
+          <TryPicture address={tried.address} side="now" edge={before === null ? 0 : edge} />
+        ) : null}
+        {triedBefore.state === 'here' && before !== null && !isClose ? (
+          <TryPicture address={triedBefore.address} side="before" edge={edge} />
         ) : null}
         {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
         {props.drawing && isOwn && placed !== null && !isClose ? (

@@ -22,7 +22,13 @@ export interface Tried {
 const restMs = 350;
 
 /** The station's own rendering of a look that is not saved, while `wanted`: as soon as the knob rests. */
-export function useTry(frame: string, look: Look, widthPx: number | null, wanted: boolean): Tried {
+export function useTry(
+  frame: string,
+  look: Look,
+  side: 'now' | 'before',
+  widthPx: number | null,
+  wanted: boolean,
+): Tried {
   const running = useRef<AbortController | null>(null);
   const [tries, setTries] = useState(0);
   const [held, setHeld] = useState<{ readonly of: string; readonly outcome: Try } | null>(null);
@@ -35,7 +41,7 @@ export function useTry(frame: string, look: Look, widthPx: number | null, wanted
     let address: string | null = null;
     const timer = setTimeout(() => {
       setHeld({ of, outcome: { state: 'rendering' } });
-      tryLook(frame, widthPx, look, gone.signal).then(
+      tryLook(frame, widthPx, look, side, gone.signal).then(
         (picture) => {
           if (gone.signal.aborted) return;
           address = URL.createObjectURL(picture);

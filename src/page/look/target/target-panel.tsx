@@ -3,6 +3,8 @@ import type { Frame } from '../../../contract/index.ts';
 import type { RgbHalf } from '../../../image/index.ts';
 import type { Look, LookProfile } from '../../../look/index.ts';
 import { lookLabels, patchesPhrase } from '../../../words/index.ts';
+import { useCall } from '../../choices/use-call.ts';
+import { patchFrame } from '../../link/index.ts';
 import { useReadings } from '../../readings/use-readings.ts';
 import { patchErrors } from './patch-errors.ts';
 
@@ -20,10 +22,10 @@ const row = 52;
 export function TargetPanel({ frame, scene, look, profile }: TargetPanelProps): ReactNode {
   const { readings } = useReadings(frame, true);
   const target = readings?.target ?? null;
-  if (target === null || scene === null) return <p className="panel-said">{lookLabels.noTarget}</p>;
+  if (target === null || scene === null) return <NoTarget frame={frame} />;
   const patches = patchErrors(scene, target, look, profile);
   const [first] = patches;
-  if (first === undefined) return <p className="panel-said">{lookLabels.noTarget}</p>;
+  if (first === undefined) return <NoTarget frame={frame} />;
   const mean = patches.reduce((sum, { deltaE00 }) => sum + deltaE00, 0) / patches.length;
   const worst = patches.reduce((most, each) => (each.deltaE00 > most.deltaE00 ? each : most), first);
   return (
@@ -50,5 +52,28 @@ export function TargetPanel({ frame, scene, look, profile }: TargetPanelProps): 
         <p className="panel-hint">{lookLabels.targetIntent}</p>
       </div>
     </>
+  );
+}
+
+/** A target is looked for in frames that were taken as one; this can be said here too. */
+function NoTarget({ frame }: { readonly frame: Frame }): ReactNode {
+  const { refusal, run } = useCall();
+  if (frame.purpose === 'target') return <p className="panel-said">{lookLabels.targetUnread}</p>;
+  return (
+    <div className="panel-side">
+      <p className="panel-said">{lookLabels.noTarget}</p>
+      <div className="panel-presses">
+        <button
+          type="button"
+          className="press"
+          onClick={() => run(() => patchFrame(frame.id, { purpose: 'target' }))}
+        >
+          {lookLabels.takeAsTarget}
+        </button>
+      </div>
+      <p role="status" className="panel-hint">
+        {refusal}
+      </p>
+    </div>
   );
 }
