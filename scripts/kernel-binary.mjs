@@ -5,7 +5,7 @@
  */
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -31,13 +31,14 @@ export function buildKernels(folder, name) {
   });
   const binary = readFileSync(wasm);
   rmSync(temporary, { recursive: true });
-  const source = readFileSync(join(folder, `assembly/${name}.ts`));
+  const sources = readdirSync(join(folder, 'assembly')).sort();
+  const source = Buffer.concat(sources.map((file) => readFileSync(join(folder, 'assembly', file))));
   const lines = binary.toString('hex').match(/.{1,100}/g) ?? [];
   writeFileSync(
     join(folder, `${name}-binary.ts`),
     `// Made by build.mjs from assembly/${name}.ts with ${compiler} ${flags.join(' ')}
 
-/** SHA-256 of assembly/${name}.ts when this was built. */
+/** SHA-256 of the files of assembly/, in the order of their names, when this was built. */
 export const sourceSha256 = '${sha256(source)}';
 
 /** SHA-256 of the bytes below. */

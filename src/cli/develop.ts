@@ -122,6 +122,7 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   const progress = filesProgress(files.length);
   let failures = 0;
   let target: FileTarget | null = null;
+  const isCropped = look.geometry.crop !== null;
   const one = async (file: string): Promise<void> => {
     if (signal.aborted) return;
     const ended = progress.begin('rendering', file);
@@ -137,7 +138,13 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
       const without = target === null || isBalanced ? [] : [{ code: 'develop.target-not-applied', args: {} }];
       const isBent = flags.lens === 'file' || (done.kind === 'raw' && format !== 'tiff-linear');
       const bare = isBent ? [] : [{ code: 'develop.lens-not-applied', args: {} }];
-      const issues = [...done.issues, ...unused, ...without, ...bare, ...sizeFindings(done, wanted)];
+      const issues = [
+        ...done.issues,
+        ...unused,
+        ...without,
+        ...bare,
+        ...sizeFindings(done, wanted, isCropped),
+      ];
       progress.clear();
       report({ ...done, issues }, isBalanced ? target : null, flags.json);
     } catch (thrown) {

@@ -250,12 +250,12 @@ function copyBlockRows(
 
 const numbersMax = 24;
 
-/** What `split` in assembly/strip.ts takes at `p`. */
+/** What `split` in assembly/half-size.ts takes at `p`. */
 function numbersOfBin({ black, scale }: BinPlan): number[] {
   return [...scale, ...black.map((level, position) => level * (scale[position] ?? 0))];
 }
 
-/** Layout of `light` in assembly/strip.ts. */
+/** Layout of `light` in assembly/light.ts. */
 function numbersOfLight({ toScene, curve, toOutput, luminance }: LightRun): number[] {
   const { samples, sceneWhite, slopeAtBlack } = curve ?? { samples: [0], sceneWhite: 1, slopeAtBlack: 1 };
   const toPosition = (samples.length - 1) / Math.sqrt(sceneWhite);

@@ -1,6 +1,6 @@
 import { type LookTable, latticeNumbers } from '../../look/index.ts';
 
-/** A look's table as `lattice` in assembly/strip.ts takes it. */
+/** A look's table as `lattice` in assembly/lattice.ts takes it. */
 export interface TableNumbers {
   readonly size: number;
   readonly values: Float32Array;
