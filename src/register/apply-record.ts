@@ -311,7 +311,8 @@ async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
   const [of] = await cameraOf(db, frame);
   const arrivals = await listedArrivals(db, frame);
   const [kept] = await lastKept(db, frame);
-  const [first] = arrivals;
+  // Words about a picture may come before it: the frame has the picture's name.
+  const first = arrivals.find(({ name }) => !isSidecar(name)) ?? arrivals[0];
   await db
     .updateTable('frames')
     .set((row) => ({
@@ -354,6 +355,10 @@ function extreme<Name extends string>(
 ): number | null {
   const values = rows.map((row) => row[name]).filter((value) => value !== null);
   return values.length === 0 ? null : pick(...values);
+}
+
+function isSidecar(name: string): boolean {
+  return /\.xmp$/i.test(name);
 }
 
 function nameOf(path: string): string {

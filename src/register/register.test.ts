@@ -122,6 +122,18 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect(frame?.files.map((file) => [file.arrival, file.state])).toEqual([['a4', 'whole']]);
   });
 
+  test('a sidecar that comes before its picture gives the frame its name only until the picture is there', async () => {
+    const early = journal(announced('x1', 'f9', '/X.XMP'), kept('x1', 'f9', '/X.XMP', '7'));
+    const late = journal(
+      announced('x1', 'f9', '/X.XMP'),
+      kept('x1', 'f9', '/X.XMP', '7'),
+      announced('x2', 'f9', '/X.DNG'),
+      kept('x2', 'f9', '/X.DNG', '8'),
+    );
+    expect((await (await newRegister(early)).frame('f9'))?.name).toBe('X.XMP');
+    expect((await (await newRegister(late)).frame('f9'))?.name).toBe('X.DNG');
+  });
+
   test('a file that is kept in another frame than it was announced in leaves that one to what broke off', async () => {
     const story = journal(
       announced('b1', 'f1', '/A.DNG'),
