@@ -18,9 +18,13 @@ const madeId = z
     'Made where it was said, a UUID for instance. Sent again it counts once, so that what was lost on the way can be sent again',
   );
 
-/** What a terminal would act on is no text; tabs and line ends are. */
+/**
+ * What a terminal would act on is no text; tabs and line ends are. Nor is what turns the words behind it about (embeddings,
+ * overrides and isolates of Unicode Standard Annex #9, section 2): a name or an answer would read as what nobody said. Letters
+ * that run from right to left do so by themselves.
+ */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is taken out.
-const controls = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g;
+const controls = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\u202a-\u202e\u2066-\u2069]/g;
 
 const said = z
   .string()

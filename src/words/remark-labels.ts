@@ -46,6 +46,10 @@ export const unsentWords: Readonly<Record<string, string>> = {
 
 /** Agreement to a shot. */
 export const agreementLabels = {
+  /** Before a word given by the same name on another device is written over. */
+  taken: (name: string): string =>
+    `${name} has agreed already, on another device. Add something to your name if that was somebody else; if it was you, your word takes the place of that one.`,
+  again: 'It was me: agree again',
   agree: 'I agree',
   question: 'Agree to this shot?',
   consequence: 'You agree to the picture as you see it now. You can take it back.',

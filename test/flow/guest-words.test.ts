@@ -228,6 +228,28 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('what a guest says', () => {
     await guest.getByText('Too late').waitFor({ state: 'detached' });
   });
 
+  test('what is being written is there again after the picture was closed, or put aside under the hand', async () => {
+    await picture(guest, 'POTS0001.JPG').click();
+    await large().getByRole('button', { name: 'Add a remark' }).click();
+    const text = large().getByLabel('Remark', { exact: true });
+    await text.fill('Half a thou');
+    await large().getByRole('button', { name: 'Back to all' }).click();
+    await picture(guest, 'POTS0001.JPG').click();
+    await expect.poll(() => text.inputValue()).toBe('Half a thou');
+    await text.fill('Half a thought');
+    await patch('POTS0001.JPG', { share: 'kept-back' });
+    await picture(guest, 'POTS0001.JPG').waitFor({ state: 'detached' });
+    await patch('POTS0001.JPG', { share: null });
+    await picture(guest, 'POTS0001.JPG').click();
+    await expect.poll(() => text.inputValue()).toBe('Half a thought');
+    // Called off it is gone.
+    await large().getByRole('button', { name: 'Leave it' }).click();
+    await large().getByRole('button', { name: 'Add a remark' }).click();
+    expect(await text.inputValue()).toBe('');
+    await large().getByRole('button', { name: 'Leave it' }).click();
+    await large().getByRole('button', { name: 'Back to all' }).click();
+  });
+
   test('a guest agrees to a shot by name; another hero makes the word older than the picture, told on both pages', async () => {
     await guest.getByRole('button', { name: 'I agree Mug' }).click();
     const asked = guest.getByRole('dialog', { name: /Agree to this shot/ });
@@ -257,6 +279,34 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('what a guest says', () => {
     await guest.getByRole('button', { name: 'Take back Mug' }).click();
     await eventually('it is gone', async () => (await words()).length === 0);
     await guest.getByRole('button', { name: 'I agree Mug' }).waitFor();
+  });
+
+  test('another device with the same name is asked who it is, and neither takes the other’s word back', async () => {
+    const asked = guest.getByRole('dialog', { name: /Agree to this shot/ });
+    await guest.getByRole('button', { name: 'I agree Mug' }).click();
+    await asked.getByRole('button', { name: 'I agree' }).click();
+    await guest.getByRole('button', { name: 'Take back Mug' }).waitFor();
+    await eventually('it is given', async () => (await words()).length === 1);
+    // As a second device of the link is: it has given nothing.
+    await guest.evaluate(() => localStorage.removeItem('setside.own-agreements'));
+    await guest.reload();
+    await guest.getByText('to the picture as it is').waitFor();
+    expect(await guest.getByRole('button', { name: 'Take back Mug' }).count()).toBe(0);
+    await guest.getByRole('button', { name: 'I agree Mug' }).click();
+    await asked.getByRole('button', { name: 'I agree' }).click();
+    await asked.getByText('Ada has agreed already, on another device.').waitFor();
+    await asked.getByRole('button', { name: 'It was me: agree again' }).waitFor();
+    expect(await axe(guest)).toEqual([]);
+    await asked.getByLabel('Your name').fill('Ada B.');
+    await asked.getByRole('button', { name: 'I agree' }).click();
+    await eventually('both stand', async () => (await words()).length === 2);
+    await guest.getByRole('button', { name: 'Take back Mug' }).click();
+    await eventually(
+      'the first stands',
+      async () => (await words()).map(({ by }) => by.name).join() === 'Ada',
+    );
+    await call('DELETE', `/api/v1/jobs/POTS/agreements/${(await words())[0]?.id}`);
+    await guest.getByText('to the picture as it is').waitFor({ state: 'detached' });
   });
 
   test('what was said outlasts a restart and the loss of the register', async () => {

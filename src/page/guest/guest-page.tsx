@@ -9,6 +9,7 @@ import { ShutOut } from '../pocket/shut-out.tsx';
 import { AgreeRow } from '../remarks/agree-row.tsx';
 import { knownIds } from '../remarks/known-ids.ts';
 import { newId } from '../remarks/new-id.ts';
+import { keepOwnAgreement } from '../remarks/own-agreements.ts';
 import { useOutbox } from '../remarks/use-outbox.ts';
 import { clockTime } from '../set/clock.ts';
 import { firstState, framesOf, reducePage } from '../state/index.ts';
@@ -58,14 +59,12 @@ export function GuestPage(): ReactNode {
         heroes={heroes}
         agreements={agreements}
         outbox={outbox}
-        onAgree={(name) =>
-          outbox.put({
-            kind: 'agreement',
-            job,
-            shot: group.id,
-            body: { id: newId(), name, pictures: heroes.map((picture) => ({ ...picture })) },
-          })
-        }
+        onAgree={(name) => {
+          const id = newId();
+          keepOwnAgreement(id);
+          const pictures = heroes.map((picture) => ({ ...picture }));
+          outbox.put({ kind: 'agreement', job, shot: group.id, body: { id, name, pictures } });
+        }}
         onWithdraw={(id) => void run(() => withdrawAgreement(job, id))}
       />
     );
@@ -75,7 +74,7 @@ export function GuestPage(): ReactNode {
   return (
     <div className="guest">
       <header className="guest-head">
-        <h1>{visitor?.job?.title ?? guestLabels.title}</h1>
+        <h1>{titleOf(visitor)}</h1>
         <p>{visitor?.job?.client ?? ''}</p>
         <LeaveButton label={guestLabels.leave} attempt={(leaving) => leaving.catch(() => undefined)} />
         <p role="status">
@@ -104,6 +103,12 @@ export function GuestPage(): ReactNode {
       </LargePicture>
     </div>
   );
+}
+
+/** A job need have no title; a page without a heading says nothing to who hears it. */
+function titleOf(visitor: Visitor | null): string {
+  const title = visitor?.job?.title.trim() ?? '';
+  return title === '' ? guestLabels.title : title;
 }
 
 function emptyWords(visitor: Visitor | null): string {

@@ -5,8 +5,9 @@ import { newId } from '../remarks/new-id.ts';
 import { pinNames } from '../remarks/pin-names.ts';
 import { saidRemarks } from '../remarks/said-remarks.ts';
 import type { OutboxOfPage } from '../remarks/use-outbox.ts';
+import { BegunDrafts, type Draft } from './begun-drafts.ts';
 import { PinnedPicture } from './pinned-picture.tsx';
-import { type Draft, RemarkPanel } from './remark-panel.tsx';
+import { RemarkPanel } from './remark-panel.tsx';
 
 interface LargePictureProps {
   /** null while none is looked at. */
@@ -21,6 +22,7 @@ interface LargePictureProps {
 /** One picture over the whole page, with the ones before and after it and what was said of it. */
 export function LargePicture({ frame, order, onShow, outbox, children }: LargePictureProps): ReactNode {
   const dialog = useRef<HTMLDialogElement>(null);
+  const [begun] = useState(() => new BegunDrafts());
   const isOpen = frame !== null;
   useEffect(() => {
     if (isOpen) dialog.current?.showModal();
@@ -29,7 +31,7 @@ export function LargePicture({ frame, order, onShow, outbox, children }: LargePi
   return (
     <dialog ref={dialog} className="guest-large" aria-label={frame?.name ?? ''} onClose={() => onShow(null)}>
       {frame === null ? null : (
-        <Spoken key={frame.id} frame={frame} order={order} onShow={onShow} outbox={outbox}>
+        <Spoken key={frame.id} frame={frame} order={order} onShow={onShow} outbox={outbox} begun={begun}>
           {children}
         </Spoken>
       )}
@@ -37,11 +39,19 @@ export function LargePicture({ frame, order, onShow, outbox, children }: LargePi
   );
 }
 
-type SpokenProps = Omit<LargePictureProps, 'frame'> & { readonly frame: Frame };
+type SpokenProps = Omit<LargePictureProps, 'frame'> & {
+  readonly frame: Frame;
+  readonly begun: BegunDrafts;
+};
 
-function Spoken({ frame, order, onShow, outbox, children }: SpokenProps): ReactNode {
+function Spoken({ frame, order, onShow, outbox, begun, children }: SpokenProps): ReactNode {
   const [chosen, setChosen] = useState<string | null>(null);
-  const [draft, setDraft] = useState<Draft | null>(null);
+  const [draft, setKept] = useState<Draft | null>(() => begun.of(frame.id));
+  const setDraft = (next: Draft | null): void => {
+    begun.keep(frame.id, next);
+    setKept(next);
+  };
+  const write = (point: Draft['point']): void => setDraft({ point, text: draft?.text ?? '' });
   const at = order.findIndex(({ id }) => id === frame.id);
   const step = (by: -1 | 1): void => {
     const next = order[at + by];
@@ -60,7 +70,7 @@ function Spoken({ frame, order, onShow, outbox, children }: SpokenProps): ReactN
         chosen={chosen}
         onChoose={setChosen}
         draft={draft?.point ?? null}
-        onPoint={(point) => setDraft({ point })}
+        onPoint={write}
         onStep={step}
       />
       <RemarkPanel
@@ -69,7 +79,9 @@ function Spoken({ frame, order, onShow, outbox, children }: SpokenProps): ReactN
         chosen={chosen}
         outbox={outbox}
         draft={draft}
-        onDraft={setDraft}
+        onDraft={write}
+        onText={(text) => setDraft({ point: draft?.point ?? null, text })}
+        onLeave={() => setDraft(null)}
         onRemark={(text, name) => {
           const point = draft?.point ?? null;
           outbox.put({ kind: 'remark', ...about, body: { id: newId(), name, point, text } });

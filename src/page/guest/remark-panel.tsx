@@ -5,9 +5,7 @@ import { RemarkThread } from '../remarks/remark-thread.tsx';
 import type { SaidRemark } from '../remarks/said-remarks.ts';
 import { SayForm } from '../remarks/say-form.tsx';
 import type { OutboxOfPage } from '../remarks/use-outbox.ts';
-
-/** What a remark that is being written is about: a point, or all of the picture. */
-export type Draft = { readonly point: SharePoint | null };
+import type { Draft } from './begun-drafts.ts';
 
 interface RemarkPanelProps {
   readonly remarks: readonly SaidRemark[];
@@ -15,7 +13,10 @@ interface RemarkPanelProps {
   readonly chosen: string | null;
   readonly outbox: OutboxOfPage;
   readonly draft: Draft | null;
-  readonly onDraft: (draft: Draft | null) => void;
+  /** It is about this now; a remark is begun where none was. */
+  readonly onDraft: (point: SharePoint | null) => void;
+  readonly onText: (text: string) => void;
+  readonly onLeave: () => void;
   readonly onRemark: (text: string, name: string) => void;
   readonly onAnswer: (remark: string, text: string, name: string) => void;
   readonly children: ReactNode;
@@ -23,7 +24,8 @@ interface RemarkPanelProps {
 
 /** What was said of the picture, and the place to say more. */
 export function RemarkPanel(props: RemarkPanelProps): ReactNode {
-  const { remarks, names, chosen, outbox, draft, onDraft, onRemark, onAnswer, children } = props;
+  const { remarks, names, chosen, outbox, draft, onDraft, onText, onLeave, onRemark, onAnswer, children } =
+    props;
   const panel = useRef<HTMLElement>(null);
   useEffect(() => {
     if (chosen === null) return;
@@ -36,17 +38,24 @@ export function RemarkPanel(props: RemarkPanelProps): ReactNode {
       {children}
       {draft === null ? (
         <div className="remark-add">
-          <button type="button" onClick={() => onDraft({ point: { x: 0.5, y: 0.5 } })}>
+          <button type="button" onClick={() => onDraft({ x: 0.5, y: 0.5 })}>
             {remarkLabels.add}
           </button>
           <small>{remarkLabels.addHelp}</small>
         </div>
       ) : (
-        <SayForm label={remarkLabels.text} takesFocus onSay={onRemark} onLeave={() => onDraft(null)}>
+        <SayForm
+          label={remarkLabels.text}
+          takesFocus
+          onSay={onRemark}
+          onLeave={onLeave}
+          begun={draft.text}
+          onText={onText}
+        >
           <p className="remark-about">
             {draft.point === null ? remarkLabels.onWhole : remarkLabels.onPoint}
             {draft.point === null ? null : (
-              <button type="button" onClick={() => onDraft({ point: null })}>
+              <button type="button" onClick={() => onDraft(null)}>
                 {remarkLabels.whole}
               </button>
             )}

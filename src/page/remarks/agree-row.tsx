@@ -6,6 +6,7 @@ import { keepName, keptName } from '../choices/kept-name.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
 import { clockTime } from '../set/clock.ts';
 import type { Outgoing } from './outbox.ts';
+import { isNameTaken, ownAgreements } from './own-agreements.ts';
 import { UnsentNote } from './unsent-note.tsx';
 import type { OutboxOfPage } from './use-outbox.ts';
 
@@ -34,9 +35,9 @@ export function AgreeRow({
   const waiting = outbox.letters.filter(
     ({ letter }) => letter.kind === 'agreement' && letter.shot === shot.id && !known.has(letter.body.id),
   );
-  const own = keptName();
+  const own = ownAgreements();
   const isOwnStanding = given.some(
-    ({ by, pictures }) => by.name === own && agreementStanding(pictures, heroes) === 'stands',
+    ({ id, pictures }) => own.has(id) && agreementStanding(pictures, heroes) === 'stands',
   );
   const isOnItsWay = waiting.some(({ refusal }) => refusal === null);
   if (heroes.length === 0 && given.length === 0 && waiting.length === 0) return null;
@@ -46,7 +47,7 @@ export function AgreeRow({
         {given.map((agreement) => (
           <li key={agreement.id} data-standing={agreementStanding(agreement.pictures, heroes)}>
             <GivenWords agreement={agreement} heroes={heroes} />
-            {agreement.by.name === own ? (
+            {own.has(agreement.id) ? (
               <button type="button" onClick={() => onWithdraw(agreement.id)}>
                 {agreementLabels.withdraw}
                 <span className="unseen"> {shot.name}</span>
@@ -59,7 +60,7 @@ export function AgreeRow({
         ))}
       </ul>
       {heroes.length === 0 || isOwnStanding || isOnItsWay ? null : (
-        <AgreeButton shot={shot} onAgree={onAgree} />
+        <AgreeButton shot={shot} isTaken={(name) => isNameTaken(name, given, own)} onAgree={onAgree} />
       )}
     </div>
   );
@@ -97,10 +98,22 @@ function WaitingWord({ outgoing, outbox }: WaitingWordProps): ReactNode {
   );
 }
 
-function AgreeButton({ shot, onAgree }: Pick<AgreeRowProps, 'shot' | 'onAgree'>): ReactNode {
+interface AgreeButtonProps extends Pick<AgreeRowProps, 'shot' | 'onAgree'> {
+  /** Somebody agreed by this name already, on another device. */
+  readonly isTaken: (name: string) => boolean;
+}
+
+function AgreeButton({ shot, isTaken, onAgree }: AgreeButtonProps): ReactNode {
+  /** The name that was asked about: who is the same person says so by pressing again. */
+  const [asked, setAsked] = useState<string | null>(null);
   const [asks, setAsks] = useState(false);
   const [name, setName] = useState(keptName);
   const agree = (): void => {
+    if (isTaken(name) && asked !== name.trim()) {
+      setAsked(name.trim());
+      return;
+    }
+    setAsked(null);
     keepName(name.trim());
     setAsks(false);
     onAgree(name.trim());
@@ -139,9 +152,10 @@ function AgreeButton({ shot, onAgree }: Pick<AgreeRowProps, 'shot' | 'onAgree'>)
             autoComplete="name"
             onChange={(event) => setName(event.target.value)}
           />
+          <p role="alert">{asked === null || asked !== name.trim() ? '' : agreementLabels.taken(asked)}</p>
           <p className="say-acts">
             <button type="submit" disabled={name.trim() === ''}>
-              {agreementLabels.agree}
+              {asked !== null && asked === name.trim() ? agreementLabels.again : agreementLabels.agree}
             </button>
           </p>
         </form>

@@ -8,16 +8,27 @@ interface SayFormProps {
   readonly label: string;
   /** Whether the text is to be written at once. */
   readonly takesFocus: boolean;
+  /** As far as it was written before. */
+  readonly begun?: string;
+  readonly onText?: (text: string) => void;
   readonly onSay: (text: string, name: string) => void;
   readonly onLeave: () => void;
   readonly children?: ReactNode;
 }
 
 /** A text and who says it; the name is asked for once on a device and stays to be changed. */
-export function SayForm({ label, takesFocus, onSay, onLeave, children }: SayFormProps): ReactNode {
+export function SayForm({
+  label,
+  takesFocus,
+  begun = '',
+  onText,
+  onSay,
+  onLeave,
+  children,
+}: SayFormProps): ReactNode {
   const id = useId();
   const area = useRef<HTMLTextAreaElement>(null);
-  const [text, setText] = useState('');
+  const [text, setText] = useState(begun);
   const [name, setName] = useState(keptName);
   useEffect(() => {
     if (takesFocus) area.current?.focus();
@@ -38,7 +49,10 @@ export function SayForm({ label, takesFocus, onSay, onLeave, children }: SayForm
         value={text}
         rows={3}
         maxLength={remarkCharactersMax}
-        onChange={(event) => setText(event.target.value)}
+        onChange={(event) => {
+          setText(event.target.value);
+          onText?.(event.target.value);
+        }}
       />
       {children}
       <label htmlFor={`${id}-name`}>{remarkLabels.name}</label>
