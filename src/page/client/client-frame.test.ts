@@ -41,3 +41,13 @@ test('what the Sheet page holds stays until it is let go, or is gone', () => {
   expect(shown(frames, 'mug', 'a')).toBe('a');
   expect(shown(frames, 'mug', 'gone')).toBe('b');
 });
+
+test('what was held of another job, or was put aside since, is not shown', () => {
+  const other = { ...frame('x', 5, 'mug'), job: 'OTHER' };
+  const frames = [frame('a', 0, 'mug'), other, frame('o', 7, 'mug', { mark: 'out' }), frame('b', 10, 'mug')];
+  expect([shown(frames, 'mug', 'a'), shown(frames, 'mug', 'x'), shown(frames, 'mug', 'o')]).toEqual([
+    'a',
+    'b',
+    'b',
+  ]);
+});
