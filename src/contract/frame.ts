@@ -257,12 +257,29 @@ export const framePage = z
 const markedMax = 500;
 
 export const framesToMark = z
-  .object({ frames: z.array(frameId).min(1).max(markedMax), mark: z.enum(marks) })
+  .object({
+    frames: z.array(frameId).min(1).max(markedMax),
+    mark: z.enum(marks),
+    seen: z
+      .record(frameId, z.enum(marks))
+      .refine((seen) => Object.keys(seen).length <= markedMax, `at most ${markedMax}`)
+      .optional()
+      .describe(
+        'The mark that was seen of each frame, by its id: one that somebody has marked otherwise meanwhile is left as it is and named; the others are marked',
+      ),
+  })
   .strict()
   .meta({ id: 'FramesToMark', description: 'Frames that are marked alike, as one act' });
 
 export const framesMarked = z
-  .object({ marked: z.number().int().describe('Frames that had another mark') })
+  .object({
+    marked: z.number().int().describe('Frames that had another mark'),
+    meanwhile: z
+      .array(z.object({ frame: frameId, name: z.string(), mark: z.enum(marks) }))
+      .describe(
+        'Left as they are, since they are marked otherwise than was seen; with the mark they have now',
+      ),
+  })
   .meta({ id: 'FramesMarked', description: 'What marking many did' });
 
 export const framePatch = z
@@ -298,4 +315,5 @@ export type FrameTimes = z.infer<typeof frameTimes>;
 export type FrameVerdict = z.infer<typeof verdict>;
 export type FramePage = z.infer<typeof framePage>;
 export type FramesToMark = z.infer<typeof framesToMark>;
+export type FramesMarked = z.infer<typeof framesMarked>;
 export type FramePatch = z.infer<typeof framePatch>;

@@ -34,6 +34,7 @@ export {
   type FramePage,
   type FramePatch,
   type FramePicture,
+  type FramesMarked,
   type FramesToMark,
   type FrameTimes,
   type FrameVerdict,

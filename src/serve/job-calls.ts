@@ -2,6 +2,7 @@ import type {
   ActEntry,
   Frame,
   FramePatch,
+  FramesMarked,
   FramesToMark,
   FramesToTakeIn,
   ImportReport,
@@ -78,8 +79,11 @@ export interface FrameChoiceCalls {
    * `no-frame`, `no-shot`, `job-finished`; then none is moved.
    */
   takeIn(job: string, wish: FramesToTakeIn, who: Who): Promise<number | null>;
-  /** Marks frames alike as one act; gives how many had another mark. Rejects `no-frame`; then none is marked. */
-  markFrames(wish: FramesToMark, who: Who): Promise<number>;
+  /**
+   * Marks frames alike as one act; gives how many had another mark, and which were left since somebody has marked them
+   * meanwhile. Rejects `no-frame`; then none is marked.
+   */
+  markFrames(wish: FramesToMark, who: Who): Promise<FramesMarked>;
 }
 
 /** Frames whose 24-patch target counts for those after them. Each gives the job after it, null where there is no such job or target. */

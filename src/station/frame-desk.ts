@@ -1,5 +1,12 @@
 import { SetsideError } from '../base/index.ts';
-import type { Frame, FramePatch, FramesToMark, FramesToTakeIn, NewAcceptance } from '../contract/index.ts';
+import type {
+  Frame,
+  FramePatch,
+  FramesMarked,
+  FramesToMark,
+  FramesToTakeIn,
+  NewAcceptance,
+} from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
 import {
   assertJobNotClosed,
@@ -146,20 +153,26 @@ async function takeIn(
   return moved.length;
 }
 
-/** Many frames marked alike as one act. Those that are so already are left alone: nothing of them is to be taken back. */
+/**
+ * Many frames marked alike as one act. Those that are so already are left alone: nothing of them is to be taken back. Those that
+ * somebody has marked meanwhile are left too, and named: the many others need not wait for that question.
+ */
 async function markFrames(
   { book, flow, jobs, acts }: FrameDeskOptions,
-  { frames, mark }: FramesToMark,
+  { frames, mark, seen }: FramesToMark,
   who: Who,
-): Promise<number> {
+): Promise<FramesMarked> {
   const rows: FrameRow[] = [];
+  const meanwhile: FramesMarked['meanwhile'] = [];
   for (const id of new Set(frames)) {
     const row = await book.row(id);
     if (row === null || row.files.length === 0) throw new SetsideError('no-frame', `there is no frame ${id}`);
-    if (row.mark !== mark) rows.push(row);
+    if (row.mark === mark) continue;
+    if ((seen?.[id] ?? row.mark) === row.mark) rows.push(row);
+    else meanwhile.push({ frame: id, name: row.name, mark: row.mark });
   }
   const [first] = rows;
-  if (first === undefined) return 0;
+  if (first === undefined) return { marked: 0, meanwhile };
   const choiceOf = ({ id }: FrameRow): FrameChoice => ({ type: 'mark-set', frame: id, mark });
   const choices = rows.map(choiceOf);
   const what: Finding =
@@ -170,7 +183,7 @@ async function markFrames(
   const inverse = rows.flatMap((row) => inverseOfFrameChoices(chosenOf(row), [choiceOf(row)]));
   acts.note(who.name, what, choices, inverse);
   for (const { id } of rows) await flow.changed(id, 'marked');
-  return rows.length;
+  return { marked: rows.length, meanwhile };
 }
 
 async function rowToChange({ book }: FrameDeskOptions, id: string, by: PatchBy): Promise<FrameRow | null> {

@@ -1,3 +1,9 @@
+import type { Mark } from '../facts/index.ts';
+import { markNames } from './names.ts';
+
+/** As many are read at a glance. */
+const namedMax = 5;
+
 /** Names of things on the Sheet page and the client's screen. */
 export const contactLabels = {
   title: 'Sheet',
@@ -43,6 +49,14 @@ export const contactLabels = {
   ],
   nothingAsked: 'No frame of this job is like that.',
   inHand: (count: number): string => (count === 0 ? 'None in hand' : `${count} in hand`),
+  /** Frames that somebody else marked while one chose: named, so that nobody has to look for them. */
+  markedMeanwhile: (frames: readonly { readonly name: string; readonly mark: Mark }[]): string => {
+    const named = frames.slice(0, namedMax).map(({ name, mark }) => `${name} (${markNames[mark]})`);
+    const more = frames.length - named.length;
+    return `Somebody else has marked meanwhile, and these were left as they are: ${named.join(', ')}${
+      more > 0 ? ` and ${more} more` : ''
+    }. Mark again to change them.`;
+  },
   several: 'Take several',
   letGo: 'Let go',
   compare: 'Compare',

@@ -86,6 +86,8 @@ export const pocketLabels = {
   vibrate: 'Vibrate',
   leave: 'Leave',
   notTaken: 'The station did not take that. Try again.',
+  meanwhile: (name: string): string =>
+    `Somebody else has chosen for ${name} meanwhile: it is as they left it. Tap again if you want it otherwise.`,
   nothingYet: 'No frame yet. It comes up here by itself.',
   clear: 'Not encrypted: others on this network can read along, and the screen may go dark.',
   shutOut: 'This link has ended',

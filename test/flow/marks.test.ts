@@ -59,12 +59,31 @@ describe.skipIf(!hasProgram('curl'))('marks over the real station', () => {
     const before = await marksNow();
     const strange = await send('/marks', { frames: [...ids, 'nobody'], mark: 'out' });
     expect([strange.status, await marksNow()]).toEqual([400, before]);
-    expect(await (await send('/marks', { frames: ids, mark: 'select' })).json()).toEqual({ marked: 2 });
+    expect(await (await send('/marks', { frames: ids, mark: 'select' })).json()).toEqual({
+      marked: 2,
+      meanwhile: [],
+    });
     expect(await marksNow()).toEqual(['select', 'select']);
     expect(await (await send('/undo', {})).json()).toMatchObject({
       what: { code: 'job.frames-marked', args: { count: 2, mark: 'select' } },
     });
     expect(await marksNow()).toEqual(before);
+    // Somebody has seen both without a mark, and one is a hero by now: that one is left and named, the other is marked.
+    const seen = Object.fromEntries(ids.map((id) => [id, 'none']));
+    expect(await (await send('/marks', { frames: ids, mark: 'out', seen })).json()).toEqual({
+      marked: 1,
+      meanwhile: [{ frame: one, name: 'A.TXT', mark: 'hero' }],
+    });
+    expect((await marksNow()).sort()).toEqual(['hero', 'out']);
+    // Undo takes back what was done, and no more; of one mind nobody is in the way.
+    await send('/undo', {});
+    expect(await marksNow()).toEqual(before);
+    expect(await (await send('/marks', { frames: ids, mark: 'hero', seen })).json()).toEqual({
+      marked: 1,
+      meanwhile: [],
+    });
+    await send('/undo', {});
+    expect((await send('/marks', { frames: ids, mark: 'out', seen: { [one]: 'best' } })).status).toBe(400);
   });
 
   test('the version of an answer is good for the next change', async () => {

@@ -205,6 +205,37 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     await eventually('it is a hero', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'hero');
   });
 
+  test('two quick taps are one’s own; what somebody else chose meanwhile is said by the frame’s name', async () => {
+    const mark = (name: string) => pocket.getByRole('button', { name, exact: true });
+    await mark('Select').click();
+    await mark('Alternate').click();
+    await eventually('the second', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'alternate');
+    await eventually(
+      'it is shown',
+      async () => (await mark('Alternate').getAttribute('aria-pressed')) === 'true',
+    );
+    const frame = await frameNamed('POTS0002.JPG');
+    const address = `**/api/v1/frames/${frame?.id}`;
+    // The other is first by a moment: as the call is under way.
+    await pocket.route(
+      address,
+      async (route) => {
+        await call('PATCH', `/api/v1/frames/${frame?.id}`, { mark: 'select' });
+        await route.continue();
+      },
+      { times: 1 },
+    );
+    await mark('Out').click();
+    await pocket.getByText('Somebody else has chosen for POTS0002.JPG meanwhile').waitFor();
+    await eventually(
+      'it is shown',
+      async () => (await mark('Select').getAttribute('aria-pressed')) === 'true',
+    );
+    expect((await frameNamed('POTS0002.JPG'))?.mark).toBe('select');
+    await mark('Hero').click();
+    await eventually('it is a hero', async () => (await frameNamed('POTS0002.JPG'))?.mark === 'hero');
+  });
+
   test('held beside the camera the phone tries its way, and is told no address', async () => {
     await pocket.getByRole('button', { name: 'Line', exact: true }).click();
     expect(await axe(pocket)).toEqual([]);

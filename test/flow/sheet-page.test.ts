@@ -206,6 +206,34 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     await compared.waitFor({ state: 'detached' });
   });
 
+  test('who marks several is told which of them somebody else marked meanwhile; the others are marked', async () => {
+    const fourth = (await station.frames()).find(({ name }) => name === 'QMST0004.JPG');
+    // The other is first by a moment: as the call is under way.
+    await page.route(
+      '**/api/v1/marks',
+      async (route) => {
+        await call('PATCH', `/api/v1/frames/${fourth?.id}`, { mark: 'out' });
+        await route.continue();
+      },
+      { times: 1 },
+    );
+    await cell('0004').click();
+    await cell('0005').click({ modifiers: ['Control'] });
+    await page.getByText('2 in hand').waitFor();
+    await page.keyboard.press('a');
+    const said = page.locator('.sheet-said');
+    await said.getByText('these were left as they are: QMST0004.JPG (Out)').waitFor();
+    expect(await marks()).toMatchObject({ '0004': 'out', '0005': 'alternate' });
+    expect(await axeFindings(page)).toEqual([]);
+    // With open eyes it is changed.
+    await cell('0004').and(page.locator('[data-mark="out"]')).waitFor();
+    await page.keyboard.press('a');
+    await expect.poll(marks).toMatchObject({ '0004': 'alternate', '0005': 'alternate' });
+    await said.getByText('left as they are').waitFor({ state: 'detached' });
+    await page.keyboard.press('a');
+    await expect.poll(marks).toMatchObject({ '0004': 'none', '0005': 'none' });
+  });
+
   test('only what is asked for is shown, and what is hidden is not marked', async () => {
     await page.getByLabel('Mark', { exact: true }).selectOption({ label: 'Hero' });
     await expect.poll(() => page.locator('[data-part="frame"]').count()).toBe(2);
@@ -246,6 +274,18 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     const paper = await page.pdf({ format: 'A4' });
     // Each sheet of paper is an object of type Page (ISO 32000-1, 7.7.3.3).
     expect(paper.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'Back to the sheet' }).click();
+    await page.getByRole('region', { name: 'Mug', exact: true }).waitFor();
+    // The sheet that is there again hears the hand as the one before.
+    await cell('0003').click();
+    await page.getByText('1 in hand').waitFor();
+    await cell('0004').click({ modifiers: ['Control'] });
+    await page.getByText('2 in hand').waitFor();
+    // What is in hand and hidden by what is asked for is not what is printed: all that is shown is.
+    await page.getByLabel('Words').fill('0001');
+    await expect.poll(() => page.locator('[data-part="frame"]').count()).toBe(1);
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    await expect.poll(() => page.locator('.contact-frames .contact-frame').count()).toBe(1);
     await page.getByRole('button', { name: 'Back to the sheet' }).click();
     await page.getByRole('region', { name: 'Mug', exact: true }).waitFor();
     expect(complaints).toEqual([]);

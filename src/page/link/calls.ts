@@ -6,8 +6,10 @@ import {
   type Frame,
   type FramePage,
   type FrameReadings,
+  type FramesMarked,
   framePage,
   frameReadings,
+  framesMarked,
   type LineCheck,
   type LineRehearsal,
   lineCheck,
@@ -16,7 +18,7 @@ import {
   station,
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
-import { OwnMarks } from './own-marks.ts';
+import { OwnChoices } from './own-choices.ts';
 import { ask, callMsMax, parsed, sendBody } from './station-call.ts';
 
 /** Frames per page of the listing. */
@@ -68,21 +70,46 @@ export async function fetchReadings(id: string, signal: AbortSignal): Promise<Fr
  * somebody else has marked it otherwise.
  */
 export function patchMark({ id, mark: shown }: Pick<Frame, 'id' | 'mark'>, mark: Mark): Promise<void> {
-  return ownMarks.send(id, shown, mark, (seen) =>
+  return ownMarks.send({ id, shown }, mark, (seen) =>
     sendBody('PATCH', frameAddress(id), { mark, seen: { mark: seen } }),
   );
 }
 
-const ownMarks = new OwnMarks(() => Date.now());
+/** Moves a frame to another shot of its job, as {@link patchMark} marks it. */
+export function patchFrameShot(
+  { id, shot: shown }: Pick<Frame, 'id' | 'shot'>,
+  shot: string | null,
+): Promise<void> {
+  return ownShots.send({ id, shown }, shot, (seen) =>
+    sendBody('PATCH', frameAddress(id), { shot, seen: { shot: seen } }),
+  );
+}
+
+const ownMarks = new OwnChoices<Mark>(() => Date.now());
+const ownShots = new OwnChoices<string | null>(() => Date.now());
 
 /** Frames of one call, as the contract bounds it. */
 const markedMax = 500;
 
-/** Marks frames alike; each call is one act that can be taken back. Rejects with the station's own words. */
-export async function markFrames(frames: readonly string[], mark: Mark): Promise<void> {
+/**
+ * Marks frames alike as they are shown here; each call is one act that can be taken back. Gives those that somebody else has marked
+ * meanwhile, which were left as they are. Rejects with the station's own words.
+ */
+export async function markFrames(
+  frames: readonly Pick<Frame, 'id' | 'mark'>[],
+  mark: Mark,
+): Promise<FramesMarked['meanwhile']> {
+  const meanwhile: FramesMarked['meanwhile'] = [];
   for (let from = 0; from < frames.length; from += markedMax) {
-    await sendBody('POST', '/api/v1/marks', { frames: frames.slice(from, from + markedMax), mark });
+    const some = frames.slice(from, from + markedMax).map(({ id, mark: shown }) => ({ id, shown }));
+    await ownMarks.sendMany(some, mark, async (seen) => {
+      const body = { frames: some.map(({ id }) => id), mark, seen: Object.fromEntries(seen) };
+      const left = parsed(framesMarked, await sendBody('POST', '/api/v1/marks', body)).meanwhile;
+      meanwhile.push(...left);
+      return new Set(left.map(({ frame }) => frame));
+    });
   }
+  return meanwhile;
 }
 
 /** Says something of a camera; the answer comes as an event. Rejects with the station's own words. */

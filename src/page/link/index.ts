@@ -10,6 +10,7 @@ export {
   letGoOf,
   markFrames,
   patchCamera,
+  patchFrameShot,
   patchMark,
   pictureAddress,
   regionAddress,

@@ -1,7 +1,7 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Mark } from '../../facts/index.ts';
 import { markNames, pageLabels, pocketLabels, sentence } from '../../words/index.ts';
-import { openStationLink, patchFrame } from '../link/index.ts';
+import { openStationLink, Refused } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { useWakeLock } from '../set/use-wake-lock.ts';
 import { firstState, framesOf, reducePage, shownFrame } from '../state/index.ts';
@@ -12,6 +12,7 @@ import '../style/sound.css';
 import { MoveFrame } from './move-frame.tsx';
 import { PocketFrame } from './pocket-frame.tsx';
 import { PocketShot } from './pocket-shot.tsx';
+import { sendChoice } from './send-choice.ts';
 import { ShutOut } from './shut-out.tsx';
 import { useVibration } from './use-vibration.ts';
 import { actOf, type PocketAct, type PocketChoice, wayBack } from './way-back.ts';
@@ -30,10 +31,10 @@ export function PocketPage(): ReactNode {
   const sound = useSound(state);
   const vibration = useVibration(state);
   /** Runs a change; what the station does not take is said until the next one it takes. */
-  const attempt = useCallback((change: Promise<unknown>): void => {
+  const attempt = useCallback((change: Promise<unknown>, name = ''): void => {
     change.then(
       () => setTrouble(''),
-      () => setTrouble(pocketLabels.notTaken),
+      (thrown: unknown) => setTrouble(whyNot(thrown, name)),
     );
   }, []);
   const [act, setAct] = useState<PocketAct | null>(null);
@@ -41,12 +42,18 @@ export function PocketPage(): ReactNode {
   const choose = (chosen: PocketChoice): void => {
     if (frame === null) return;
     const done = actOf(frame, chosen);
-    attempt(patchFrame(frame.id, chosen).then(() => setAct(done)));
+    attempt(
+      sendChoice(frame, chosen).then(() => setAct(done)),
+      frame.name,
+    );
   };
   const back = wayBack(act, frame);
   const takeBack = (): void => {
     if (frame === null || back === null) return;
-    attempt(patchFrame(frame.id, back).then(() => setAct(null)));
+    attempt(
+      sendChoice(frame, back).then(() => setAct(null)),
+      frame.name,
+    );
   };
   if (state.link.state === 'shut-out') return <ShutOut />;
   const job = state.station?.job ?? null;
@@ -88,6 +95,12 @@ export function PocketPage(): ReactNode {
       <PocketShot job={job} frames={frames} attempt={attempt} />
     </main>
   );
+}
+
+/** `name`: of the frame that was chosen for. */
+function whyNot(thrown: unknown, name: string): string {
+  const isMeanwhile = name !== '' && thrown instanceof Refused && thrown.code === 'changed-meanwhile';
+  return isMeanwhile ? pocketLabels.meanwhile(name) : pocketLabels.notTaken;
 }
 
 function noticeOf(link: ReturnType<typeof reducePage>['link'], trouble: string): string {

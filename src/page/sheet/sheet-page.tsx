@@ -1,11 +1,9 @@
-import { type Dispatch, type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import { type Dispatch, type ReactNode, useMemo, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import type { Mark } from '../../facts/index.ts';
 import { contactLabels, framesPhrase, jobTitle } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { showToClient, useClientFrame } from '../client/client-choice.ts';
 import { TopLine } from '../job/top-line.tsx';
-import { markFrames } from '../link/index.ts';
 import { useNarrow } from '../set/use-media.ts';
 import { addressOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
@@ -19,6 +17,7 @@ import { SheetLine } from './sheet-line.tsx';
 import { handled } from './state/hand.ts';
 import { isFiltered } from './state/sheet-filter.ts';
 import { useHand } from './use-hand.ts';
+import { useMarking } from './use-marking.ts';
 import { useOrder } from './use-order.ts';
 import { useSheet } from './use-sheet.ts';
 import { useSheetHand } from './use-sheet-hand.ts';
@@ -37,13 +36,15 @@ interface SheetPageProps {
 export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode {
   const { job, groups, lying, cameras, wish, change } = useSheet(state, code);
   const field = useRef<Field | null>(null);
-  const element = useRef<HTMLDivElement>(null);
+  const [element, setElement] = useState<HTMLDivElement | null>(null);
   const { hand, tell, step } = useHand(groups, lying, field);
   const [several, setSeveral] = useState(false);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [printing, setPrinting] = useState(false);
   const [keysShown, setKeysShown] = useState(false);
   const { refusal, run } = useCall();
+  const { meanwhile, mark } = useMarking(run);
+  const trouble = refusal === '' ? meanwhile : refusal;
   const ordering = useOrder(state, job.code, groups, run);
   const client = useClientFrame();
   const narrow = useNarrow();
@@ -56,20 +57,6 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   );
   const common = frames.every(({ mark }) => mark === frames[0]?.mark) ? (frames[0]?.mark ?? null) : null;
 
-  const mark = useCallback(
-    (chosen: Mark, of: readonly Frame[]) => {
-      if (of.length === 0) return;
-      // A mark that all of them have already is taken away, as on the Set page.
-      const next = of.every((frame) => frame.mark === chosen) ? 'none' : chosen;
-      void run(() =>
-        markFrames(
-          of.map(({ id }) => id),
-          next,
-        ),
-      );
-    },
-    [run],
-  );
   const look = (of: readonly string[]): void => {
     if (of.length >= 1 && of.length <= 4) setCompared(of);
   };
@@ -111,7 +98,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
         job={job}
         title={titleOf(state, job.code)}
         groups={groups}
-        only={hand.ids.size > 1 ? hand.ids : null}
+        only={ids.length > 1 ? new Set(ids) : null}
         onClose={() => setPrinting(false)}
       />
     );
@@ -124,7 +111,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
       className="sheet-page"
       data-surround={state.dimSurround ? 'dim' : 'grey'}
       data-comparing={shown.length > 0}
-      ref={element}
+      ref={setElement}
     >
       <TopLine state={state} />
       <main className="sheet-main">
@@ -138,9 +125,9 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
             <summary>{contactLabels.ask}</summary>
             <SheetAsks job={job} cameras={cameras} wish={wish} change={change} />
           </details>
-          <p className="sheet-said" role="status">
-            {refusal !== ''
-              ? refusal
+          <p className="sheet-said" role="status" data-trouble={trouble !== ''}>
+            {trouble !== ''
+              ? trouble
               : state.allFrames
                 ? framesPhrase(lying.length)
                 : contactLabels.reading(framesPhrase(lying.length))}
@@ -177,6 +164,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
         <CompareView
           state={state}
           frames={shown}
+          trouble={trouble}
           onMark={(chosen, frame) => mark(chosen, [frame])}
           onSet={(id) => {
             dispatch({ type: 'choose', id });

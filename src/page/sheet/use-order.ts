@@ -3,14 +3,14 @@ import type { Job } from '../../contract/index.ts';
 import type { Call } from '../choices/use-call.ts';
 import { patchShot } from '../link/index.ts';
 import { jobOf, type PageState } from '../state/index.ts';
-import { chosenIds, movedBefore, movedBy, type SheetGroup } from './state/sheet-groups.ts';
+import { movedBy, movedOnto, reordered, type SheetGroup } from './state/sheet-groups.ts';
 
 export interface Ordering {
   /** Which ways a chosen frame can go; null where it is none. */
   readonly ways: (id: string) => { readonly earlier: boolean; readonly later: boolean } | null;
   readonly step: (id: string, by: -1 | 1) => void;
-  /** Puts a chosen frame before another of its shot. */
-  readonly put: (id: string, before: string) => void;
+  /** Puts a chosen frame where another of its shot stands. */
+  readonly put: (id: string, onto: string) => void;
 }
 
 /** The order of a shot's chosen frames: what the client is shown, and what is handed over, in this order. */
@@ -45,12 +45,12 @@ export function useOrder(
       const group = groupOf(id);
       const moved = group === null ? null : movedBy(partOf(group, id), id, by);
       if (group === null || moved === null) return;
-      order(group.id, withPart(group, moved));
+      order(group.id, reordered(group.order, moved));
     },
-    put: (id, before) => {
+    put: (id, onto) => {
       const group = groupOf(id);
-      if (group === null || id === before || !partOf(group, id).includes(before)) return;
-      order(group.id, withPart(group, movedBefore(partOf(group, id), id, before)));
+      if (group === null || id === onto || !partOf(group, id).includes(onto)) return;
+      order(group.id, reordered(group.order, movedOnto(partOf(group, id), id, onto)));
     },
   };
 }
@@ -59,11 +59,4 @@ export function useOrder(
 function partOf({ heroes, selects }: SheetGroup, id: string): string[] {
   const part = heroes.some((frame) => frame.id === id) ? heroes : selects;
   return part.map((frame) => frame.id);
-}
-
-function withPart(group: SheetGroup, moved: readonly string[]): string[] {
-  const inPart = new Set(moved);
-  const others = chosenIds(group).filter((id) => !inPart.has(id));
-  const heroesMoved = group.heroes.some(({ id }) => inPart.has(id));
-  return heroesMoved ? [...moved, ...others] : [...others, ...moved];
 }

@@ -7,8 +7,11 @@ export interface SeenStretch {
   readonly width: number;
 }
 
-/** Scrolling tells only when it has gone so far: what lies beyond the edges is drawn ahead by more. */
-const stepCssPx = 120;
+/**
+ * Scrolling tells only when it has gone so far, nearly two rows: each time all cells are compared with those before. What lies
+ * beyond the edges is drawn ahead by more, on a phone too.
+ */
+const stepCssPx = 240;
 
 /** Follows how far an element is scrolled, by steps, and how large it is. */
 export function useScroll(element: RefObject<HTMLElement | null>): {

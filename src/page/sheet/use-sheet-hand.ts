@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useRef } from 'react';
+import { useEffect, useRef } from 'react';
 import type { HandAction } from './state/hand.ts';
 
 export interface FieldActs {
@@ -16,13 +16,12 @@ const slipCssPx = 8;
 /**
  * What mouse and finger do on the sheet, heard in one place for all frames: a click takes one, with Ctrl or Cmd one more, with
  * Shift all up to it; twice looks closely; a chosen frame is dragged to its place in the order. A finger scrolls: its order is
- * changed with the buttons.
+ * changed with the buttons. `element` is another one after the sheet was left for its print.
  */
-export function useSheetHand(field: RefObject<HTMLElement | null>, acts: FieldActs): void {
+export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void {
   const latest = useRef(acts);
   latest.current = acts;
   useEffect(() => {
-    const element = field.current;
     if (element === null) return;
     let pressed: { readonly cell: HTMLElement; readonly x: number; readonly y: number } | null = null;
     let carrying = false;
@@ -92,7 +91,7 @@ export function useSheetHand(field: RefObject<HTMLElement | null>, acts: FieldAc
       element.removeEventListener('click', click);
       element.removeEventListener('dblclick', twice);
     };
-  }, [field]);
+  }, [element]);
 }
 
 /** Among the heroes and selects above the frames as they were taken. */

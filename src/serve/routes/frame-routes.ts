@@ -77,15 +77,16 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['frames'],
         operationId: 'markFrames',
-        summary: 'Marks frames alike, all as one act; those that have the mark are left alone',
+        summary:
+          'Marks frames alike, all as one act; those that have the mark, or were marked otherwise than was seen, are left alone',
         body: framesToMark,
         response: {
-          200: jsonAnswer('How many had another mark', framesMarked),
+          200: jsonAnswer('How many had another mark, and which were left', framesMarked),
           ...problemAnswers('bad-value', 'no-frame', 'not-json'),
         },
       },
     },
-    async (request) => ({ marked: await desk.markFrames(request.body, callerOf(request)) }),
+    (request) => desk.markFrames(request.body, callerOf(request)),
   );
   app.patch(
     '/api/v1/frames/:id',

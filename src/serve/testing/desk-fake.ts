@@ -7,6 +7,7 @@ import type {
   Frame,
   FramePatch,
   FrameReadings,
+  FramesMarked,
   FramesToMark,
   FramesToTakeIn,
   LineCheck,
@@ -189,9 +190,9 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return this.jobList.some(({ code }) => code === job) ? wish.frames.length : null;
   }
 
-  async markFrames(wish: FramesToMark): Promise<number> {
+  async markFrames(wish: FramesToMark): Promise<FramesMarked> {
     this.note('markFrames', wish);
-    return wish.frames.length;
+    return { marked: wish.frames.length, meanwhile: [] };
   }
 
   async accept(id: string, question: Question, _acceptance: unknown, by: PatchBy): Promise<Frame | null> {

@@ -13,13 +13,15 @@ interface CompareViewProps {
   readonly state: PageState;
   /** One to four. */
   readonly frames: readonly Frame[];
+  /** Why the last mark was not taken; empty where it was. */
+  readonly trouble: string;
   readonly onMark: (mark: Mark, frame: Frame) => void;
   readonly onSet: (frame: string) => void;
   readonly onClose: () => void;
 }
 
 /** One to four pictures side by side, looked at alike: one zoom, and the same map over each. */
-export function CompareView({ state, frames, onMark, onSet, onClose }: CompareViewProps): ReactNode {
+export function CompareView({ state, frames, trouble, onMark, onSet, onClose }: CompareViewProps): ReactNode {
   const joined = useMemo(() => new JoinedZooms(), []);
   const [active, setActive] = useState(0);
   const [laid, setLaid] = useState<Question | null>(null);
@@ -70,6 +72,9 @@ export function CompareView({ state, frames, onMark, onSet, onClose }: CompareVi
             </button>
           ))}
         </fieldset>
+        <p className="compare-said" role="status">
+          {trouble}
+        </p>
       </header>
       <div className="compare-field" data-count={frames.length}>
         {frames.map((frame, index) => (

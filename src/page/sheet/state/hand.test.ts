@@ -25,7 +25,15 @@ test('what is done is done to what is in hand, else to where the keys are, and n
   const hand = after({ type: 'take', id: 'b' }, { type: 'add', id: 'd' });
   expect(handled(hand, new Set(lying))).toEqual(['b', 'd']);
   expect(handled(hand, new Set(['d']))).toEqual(['d']);
-  const empty = reduceHand(hand, { type: 'empty' });
-  expect(handled(empty, new Set(lying))).toEqual(['d']);
-  expect(handled(empty, new Set(['a']))).toEqual([]);
+  const tabbed = after({ type: 'go', id: 'd' });
+  expect(handled(tabbed, new Set(lying))).toEqual(['d']);
+  expect(handled(tabbed, new Set(['a']))).toEqual([]);
+});
+
+test('what was let go is in hand no longer, though the keys are still there, until they go on', () => {
+  const empty = after({ type: 'take', id: 'b' }, { type: 'empty' });
+  expect([handled(empty, new Set(lying)), empty.at]).toEqual([[], 'b']);
+  expect(handled(reduceHand(empty, { type: 'go', id: 'b' }), new Set(lying))).toEqual([]);
+  expect(handled(reduceHand(empty, { type: 'go', id: 'c' }), new Set(lying))).toEqual(['c']);
+  expect(handled(reduceHand(empty, { type: 'add', id: 'b' }), new Set(lying))).toEqual(['b']);
 });

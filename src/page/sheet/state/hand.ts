@@ -5,6 +5,8 @@ export interface Hand {
   readonly at: string | null;
   /** Where a range begins. */
   readonly from: string | null;
+  /** All was let go: the keys are still there, and nothing is in hand until they go on. */
+  readonly letGo: boolean;
 }
 
 export type HandAction =
@@ -19,36 +21,41 @@ export type HandAction =
   | { readonly type: 'all'; readonly lying: readonly string[] }
   | { readonly type: 'empty' };
 
-export const emptyHand: Hand = { ids: new Set(), at: null, from: null };
+export const emptyHand: Hand = { ids: new Set(), at: null, from: null, letGo: false };
 
 export function reduceHand(hand: Hand, action: HandAction): Hand {
   switch (action.type) {
     case 'take':
-      return { ids: new Set([action.id]), at: action.id, from: action.id };
+      return { ids: new Set([action.id]), at: action.id, from: action.id, letGo: false };
     case 'add': {
       const ids = new Set(hand.ids);
       if (!ids.delete(action.id)) ids.add(action.id);
-      return { ids, at: action.id, from: action.id };
+      return { ids, at: action.id, from: action.id, letGo: false };
     }
     case 'reach': {
       const { lying, id } = action;
       const from = hand.from ?? hand.at ?? id;
       const [one, other] = [lying.indexOf(from), lying.indexOf(id)];
-      if (one < 0 || other < 0) return { ids: new Set([id]), at: id, from: id };
-      return { ids: new Set(lying.slice(Math.min(one, other), Math.max(one, other) + 1)), at: id, from };
+      if (one < 0 || other < 0) return { ids: new Set([id]), at: id, from: id, letGo: false };
+      return {
+        ids: new Set(lying.slice(Math.min(one, other), Math.max(one, other) + 1)),
+        at: id,
+        from,
+        letGo: false,
+      };
     }
     case 'go':
-      return hand.at === action.id ? hand : { ...hand, at: action.id };
+      return hand.at === action.id ? hand : { ...hand, at: action.id, letGo: false };
     case 'all':
-      return { ...hand, ids: new Set(action.lying) };
+      return { ...hand, ids: new Set(action.lying), letGo: false };
     case 'empty':
-      return { ...hand, ids: new Set() };
+      return { ...hand, ids: new Set(), letGo: true };
   }
 }
 
-/** In hand, or where nothing is, the one that the keys are at; only what lies on the sheet. */
+/** In hand, or where nothing is, the one that the keys are at unless it was let go; only what lies on the sheet. */
 export function handled(hand: Hand, lying: ReadonlySet<string>): string[] {
   const ids = [...hand.ids].filter((id) => lying.has(id));
   if (ids.length > 0) return ids;
-  return hand.at !== null && lying.has(hand.at) ? [hand.at] : [];
+  return !hand.letGo && hand.at !== null && lying.has(hand.at) ? [hand.at] : [];
 }

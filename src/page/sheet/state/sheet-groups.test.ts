@@ -3,7 +3,7 @@ import type { Frame } from '../../../contract/index.ts';
 import type { Mark } from '../../../facts/index.ts';
 import { sampleFrame } from '../../testing/sample-frame.ts';
 import { noFilter, type SheetFilter, type SheetSort } from './sheet-filter.ts';
-import { movedBefore, movedBy, type SheetJob, sheetGroups } from './sheet-groups.ts';
+import { movedBy, movedOnto, reordered, type SheetJob, sheetGroups } from './sheet-groups.ts';
 
 const job: SheetJob = {
   code: 'QM-26',
@@ -86,10 +86,23 @@ test.each<[SheetSort, string]>([
   expect(lying({}, sort, false)).toEqual([`- ${expected} of 8`]);
 });
 
-test('a chosen frame goes a step, or before another; at the end there is no further step', () => {
+test('a chosen frame goes a step, or where another stands; at the end there is no further step', () => {
   expect(movedBy(['a', 'b', 'c'], 'a', 1)).toEqual(['b', 'a', 'c']);
   expect(movedBy(['a', 'b', 'c'], 'c', 1)).toBeNull();
   expect(movedBy(['a', 'b'], 'x', 1)).toBeNull();
-  expect(movedBefore(['a', 'b', 'c'], 'c', 'a')).toEqual(['c', 'a', 'b']);
-  expect(movedBefore(['a', 'b', 'c'], 'a', null)).toEqual(['b', 'c', 'a']);
+  expect(movedOnto(['a', 'b', 'c'], 'c', 'a')).toEqual(['c', 'a', 'b']);
+  expect(movedOnto(['a', 'b', 'c'], 'a', 'b')).toEqual(['b', 'a', 'c']);
+  expect(movedOnto(['a', 'b', 'c'], 'a', 'c')).toEqual(['b', 'c', 'a']);
+});
+
+test('an order is said of every chosen frame, the hidden ones too, which stay where they stand', () => {
+  const [mug] = sheetGroups(job, frames, {
+    filter: { ...noFilter, text: 'qm_d' },
+    sort: 'time',
+    byShot: true,
+  });
+  expect(mug?.selects.map(({ id }) => id)).toEqual(['d']);
+  expect(mug?.order).toEqual(['a', 'd', 'b', 'e']);
+  // Of the selects d b e only d and e are shown: they change places, and b stays between them.
+  expect(reordered(['a', 'd', 'b', 'e'], ['e', 'd'])).toEqual(['a', 'e', 'b', 'd']);
 });

@@ -11,6 +11,8 @@ export interface SheetGroup {
   readonly heroes: readonly Frame[];
   /** Marked select, in that order. */
   readonly selects: readonly Frame[];
+  /** Ids of every hero and select of the shot in that order, whatever is asked for: an order is said of all of them. */
+  readonly order: readonly string[];
   /** All of them, heroes and selects too: they stay where they were taken. */
   readonly frames: readonly Frame[];
   /** How many there are of the shot, whatever is asked for. */
@@ -46,13 +48,14 @@ export function sheetGroups(
     const shown = inSort(own.filter(asked));
     return own.length === 0
       ? []
-      : [{ id: '', name: '', heroes: [], selects: [], frames: shown, whole: own.length }];
+      : [{ id: '', name: '', heroes: [], selects: [], order: [], frames: shown, whole: own.length }];
   }
-  const byId = new Map<string, { whole: number; shown: Frame[] }>();
+  const byId = new Map<string, { whole: number; shown: Frame[]; chosen: Frame[] }>();
   for (const frame of own) {
     const id = frame.shot ?? '';
-    const group = byId.get(id) ?? { whole: 0, shown: [] };
+    const group = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
     group.whole += 1;
+    if (isChosen(frame)) group.chosen.push(frame);
     if (asked(frame)) group.shown.push(frame);
     byId.set(id, group);
   }
@@ -64,16 +67,19 @@ export function sheetGroups(
     .map((id) => ({ id, name: id, order: [] as string[] }));
   const none = { id: '', name: '', order: [] as string[] };
   return [...listed, ...away, ...strange, none].flatMap(({ id, name, order }) => {
-    const { whole, shown } = byId.get(id) ?? { whole: 0, shown: [] };
+    const { whole, shown, chosen } = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
     if (shown.length === 0 && (whole > 0 || !listed.some((shot) => shot.id === id) || isFiltered(filter)))
       return [];
-    const chosen = inGivenOrder(shown, order);
+    const inOrder = inGivenOrder(chosen, order);
+    const heroes = inOrder.filter(({ mark }) => mark === 'hero');
+    const selects = inOrder.filter(({ mark }) => mark === 'select');
     return [
       {
         id,
         name,
-        heroes: chosen.filter(({ mark }) => mark === 'hero'),
-        selects: chosen.filter(({ mark }) => mark === 'select'),
+        heroes: heroes.filter(asked),
+        selects: selects.filter(asked),
+        order: [...heroes, ...selects].map((frame) => frame.id),
         frames: inSort(shown),
         whole,
       },
@@ -81,9 +87,12 @@ export function sheetGroups(
   });
 }
 
+function isChosen({ mark }: Frame): boolean {
+  return mark === 'hero' || mark === 'select';
+}
+
 /** Heroes and selects: first those that are named, in that order, then the others as they were taken. */
-function inGivenOrder(frames: readonly Frame[], order: readonly string[]): Frame[] {
-  const chosen = frames.filter(({ mark }) => mark === 'hero' || mark === 'select');
+function inGivenOrder(chosen: Frame[], order: readonly string[]): Frame[] {
   if (order.length === 0) return chosen;
   const place = new Map(order.map((id, index) => [id, index]));
   return chosen.sort(
@@ -91,16 +100,18 @@ function inGivenOrder(frames: readonly Frame[], order: readonly string[]): Frame
   );
 }
 
-/** The chosen frames of a group in their order: heroes, then selects. */
-export function chosenIds({ heroes, selects }: Pick<SheetGroup, 'heroes' | 'selects'>): string[] {
-  return [...heroes, ...selects].map(({ id }) => id);
+/** The order with some of its ids in another order among themselves: those between them, hidden ones too, stay where they stand. */
+export function reordered(order: readonly string[], some: readonly string[]): string[] {
+  const inSome = new Set(some);
+  const next = some.values();
+  return order.map((id) => (inSome.has(id) ? (next.next().value ?? id) : id));
 }
 
-/** The order with one frame taken out and put before another, or to the end for null. */
-export function movedBefore(order: readonly string[], id: string, before: string | null): string[] {
-  const others = order.filter((each) => each !== id);
-  const at = before === null ? -1 : others.indexOf(before);
-  return at < 0 ? [...others, id] : [...others.slice(0, at), id, ...others.slice(at)];
+/** The order with one frame taken out and put where another stands: before it on the way back, behind it on the way forth. */
+export function movedOnto(order: readonly string[], id: string, onto: string): string[] {
+  const moved = order.filter((each) => each !== id);
+  moved.splice(order.indexOf(onto), 0, id);
+  return moved;
 }
 
 /** The order with one frame a step on; null where it stands at that end, or is none of them. */
