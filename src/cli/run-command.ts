@@ -10,6 +10,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   station: async () => (await import('./station.ts')).stationCommand,
   job: async () => (await import('./job.ts')).jobCommand,
   strike: async () => (await import('./strike.ts')).strikeCommand,
+  deliver: async () => (await import('./deliver.ts')).deliverCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
   line: async () => (await import('./line.ts')).lineCommand,
   link: async () => (await import('./link.ts')).linkCommand,
@@ -44,6 +45,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-profile',
   'bad-lens',
   'bag-in-home',
+  'bad-specification',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([
@@ -60,6 +62,8 @@ const noCodes: ReadonlySet<string> = new Set([
   'no-target',
   'target-not-read',
   'no-such-look',
+  'no-such-specification',
+  'nothing-to-deliver',
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',

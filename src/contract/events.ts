@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { deliveryState } from './deliveries.ts';
 import { frame } from './frame.ts';
 import { job } from './jobs.ts';
 import { look } from './looks.ts';
@@ -74,6 +75,9 @@ export const lookEvent = z.object({
   look,
 });
 
+/** How far a delivery is, after each of its files. Told to operators only. */
+export const deliveryEvent = z.object({ type: z.literal('delivery'), delivery: deliveryState });
+
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
@@ -89,6 +93,7 @@ export const stationEvent = z
     jobEvent,
     agreementsEvent,
     lookEvent,
+    deliveryEvent,
     resyncEvent,
     shutOutEvent,
   ])

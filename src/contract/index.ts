@@ -13,10 +13,22 @@ export {
   undo,
 } from './choices.ts';
 export {
+  type Delivery,
+  type DeliveryChange,
+  type DeliveryState,
+  delivery,
+  deliveryChange,
+  deliveryList,
+  deliveryState,
+  type NewDelivery,
+  newDelivery,
+} from './deliveries.ts';
+export {
   type ArrivalEvent,
   agreementsEvent,
   arrivalEvent,
   type CopyEvent,
+  deliveryEvent,
   type FrameEvent,
   frameEvent,
   jobEvent,

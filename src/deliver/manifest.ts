@@ -63,7 +63,7 @@ const columns = [
 export function manifestCsv({ files, missing }: Manifest, words: (finding: Finding) => string): string {
   const rows = files.map((line) => [
     ...columns.map((column) => String(line[column])),
-    line.findings.map(words).join(' '),
+    line.findings.map((each) => words(each)).join(' '),
   ]);
   const gaps = missing.map(({ frame, original, finding }) => [
     ...columns.map((column) => (column === 'frame' ? frame : column === 'original' ? original : '')),

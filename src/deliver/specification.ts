@@ -106,7 +106,7 @@ const destinationSchema = z.discriminatedUnion('kind', [
     .describe('A folder elsewhere, such as a disk of the client'),
 ]);
 
-const noSharpening = { widthPx: 0.6, strength: 0, gate: 1 };
+const noSharpening = { widthPx: 0.6, strength: 0 };
 
 /** What is handed over and how: a document, version 1. A parsed one has every member. */
 export const specificationSchema = z
@@ -128,9 +128,12 @@ export const specificationSchema = z
       .describe('Of the ICC profile inside the file, which is always there'),
     sharpening: z
       .strictObject({
-        widthPx: z.number().min(0.3).max(5),
+        widthPx: z
+          .number()
+          .min(0.3)
+          .max(5)
+          .describe('Of the Gaussian that is told from the picture, its sigma'),
         strength: z.number().min(0).max(3).describe('0: none'),
-        gate: z.number().min(0).max(6).describe('Differences below so many times the noise stay as they are'),
       })
       .default(noSharpening)
       .describe('Acutance for the delivered size, after resampling'),

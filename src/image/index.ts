@@ -16,3 +16,4 @@ export {
 export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Size } from './raster.ts';
 export { readExr } from './read-exr.ts';
 export { areaReducer, reduceByArea, type StripTaker } from './reduce.ts';
+export { type Sharpening, sharpen } from './sharpen.ts';

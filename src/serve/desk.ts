@@ -15,6 +15,7 @@ import type {
 import type { Finding, Mark } from '../facts/index.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
+import type { DeliveryCalls } from './delivery-calls.ts';
 import type {
   FrameChoiceCalls,
   JobCalls,
@@ -41,6 +42,7 @@ export interface StationDesk
     TargetCalls,
     ScaleCalls,
     StrikeCalls,
+    DeliveryCalls,
     LinkCalls,
     LookCalls,
     RemarkCalls,

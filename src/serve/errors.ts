@@ -74,6 +74,31 @@ export const webProblems = {
     title: `More than ${jobLimits.looksMax} versions of looks would be kept`,
     cure: 'Use one of those that are there.',
   },
+  'bad-specification': {
+    status: 422,
+    title: 'This is no delivery specification that can be carried out',
+    cure: 'See docs/delivery.schema.json for what one may say.',
+  },
+  'no-such-specification': {
+    status: 400,
+    title: 'No delivery specification has this name',
+    cure: 'Use web-shop, print, social or archive, or send a whole one.',
+  },
+  'nothing-to-deliver': {
+    status: 409,
+    title: 'No frame of the job has a mark that the specification asks for',
+    cure: 'Mark frames on the Sheet page, or name frames in the call.',
+  },
+  'cannot-write-there': {
+    status: 507,
+    title: 'The folder of the deliveries cannot be written',
+    cure: 'Make room on the disk of the station, or give its user the right to write there.',
+  },
+  'delivery-ended': {
+    status: 409,
+    title: 'The delivery has ended',
+    cure: 'Begin a new one.',
+  },
   'try-overtaken': {
     status: 409,
     title: 'A newer try took the place of this one',

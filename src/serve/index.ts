@@ -3,6 +3,7 @@
 export { createEventLog, type EventLog, type EventLogOptions } from './core/event-log.ts';
 export { defaultWebLimits, type WebLimits } from './core/limits.ts';
 export type { Scope, Share, Who } from './core/who.ts';
+export type { DeliveryCalls, DeliveryWish } from './delivery-calls.ts';
 export type {
   Content,
   FirstView,

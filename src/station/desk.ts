@@ -17,6 +17,7 @@ import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { cameraSheet } from './cameras/camera-sheet.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
+import type { Deliveries } from './deliveries/deliveries.ts';
 import type { Developing } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
@@ -74,6 +75,7 @@ export interface DeskOptions {
   readonly regions: Regions;
   readonly scenes: Scenes;
   readonly tries: Tries;
+  readonly deliveries: Deliveries;
   readonly sight: SightPool;
   readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
   readonly linkCalls: LinkCalls;
@@ -112,6 +114,10 @@ export function createDesk(options: DeskOptions): StationDesk {
       aboutShot: (code, shot, by, choose) =>
         inTurn(() => aboutShot({ ...options, tell }, code, shot, by, choose)),
     }),
+    deliveries: async (job) => options.deliveries.list(job),
+    delivery: async (id) => options.deliveries.delivery(id),
+    deliver: (wish) => options.deliveries.begin(wish),
+    changeDelivery: (id, change) => options.deliveries.change(id, change),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),

@@ -71,7 +71,7 @@ export async function openDoors(
     acts,
     inTurn,
   } = shelves;
-  const { flow, slates, sight, views, renderings, regions, scenes, tries, developing } = frames;
+  const { flow, slates, deliveries, sight, views, renderings, regions, scenes, tries, developing } = frames;
   const folderOf = (camera: string): CameraFolder => keep.folderOf(camera);
   const refused = new RefusedLines(now, (finding) => options.log('warn', finding));
   const keeper = keepDoor(roster, folderOf, hardwareOf, (camera, address, finding) => {
@@ -142,6 +142,7 @@ export async function openDoors(
     acts,
     inTurn,
     slates,
+    deliveries,
     sight,
     register,
     clocks,

@@ -5,6 +5,7 @@ import type { FileRow, FrameRow } from '../register/index.ts';
 import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { Closers } from './closers.ts';
+import { Deliveries } from './deliveries/deliveries.ts';
 import { Developing, fileToShow, renderSource } from './developing.ts';
 import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
@@ -39,6 +40,7 @@ export interface Frames {
   readonly scenes: Scenes;
   readonly tries: Tries;
   readonly slates: SlateWatch;
+  readonly deliveries: Deliveries;
   readonly sight: SightPool;
 }
 
@@ -74,6 +76,18 @@ export function openFrames(
     balance: (row) => book.limits(row).balance,
   });
   const tries = new Tries(home.tries, pool);
+  const deliveries = new Deliveries({
+    book,
+    jobs: shelves.jobs,
+    renderings,
+    pool,
+    homePath: home.path,
+    zoneOffsetMinutes,
+    now,
+    tell: (delivery) => publish({ type: 'delivery', delivery }),
+    trouble: (thrown) => log('error', describeTrouble(thrown)),
+  });
+  closers.add(() => deliveries.close());
   const sight = startSightPool();
   closers.add(() => sight.close());
   const slates = new SlateWatch({
@@ -156,7 +170,7 @@ export function openFrames(
     await flow.close();
     await slates.close();
   });
-  return { flow, developing, views, renderings, regions, scenes, tries, slates, sight };
+  return { flow, developing, views, renderings, regions, scenes, tries, slates, deliveries, sight };
 }
 
 /**

@@ -103,6 +103,7 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
     closers.add(keepAwake(systemInhibitor(), busy, unable));
   }
   await developWhatWaits(shelves, frames);
+  await frames.deliveries.open();
   if (demo) {
     closers.add(
       startDemo({

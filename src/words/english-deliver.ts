@@ -1,4 +1,4 @@
-import { numberArg, type SentenceTable, textArg } from './phrases.ts';
+import { type Args, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What is to be said of specifications and of what is made by them. Codes `deliver.*` come from the room deliver. */
 export const deliverSentences: SentenceTable = {
@@ -19,8 +19,34 @@ export const deliverSentences: SentenceTable = {
     `What is photographed was not told from its background, so that it does not fill ${numberArg(args, 'percent')} % of the frame: the whole picture is taken.`,
   'deliver.fuller-than-asked': (args) =>
     `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
+  'deliver.job-folder-only': () =>
+    'Files go to the folder of the job: leave the destination out, and copy them from there.',
+  'deliver.background-not-white': (args) =>
+    `The background is not white to the edge: the darkest value there is ${numberArg(args, 'least')}, at least ${numberArg(args, 'wanted')} of 255 is asked for.`,
+  'deliver.no-original': () => 'There is no original of this frame that was kept.',
+  'deliver.not-rendered': (args) =>
+    `${textArg(args, 'name')} has not been rendered yet. Deliver again once the page shows it.`,
+  'deliver.damaged-original': (args) =>
+    `${textArg(args, 'name')} is not what the camera sent any more: the disk gives other bytes than were kept. It was not delivered. ${copyOf(args)}`,
+  'deliver.missing-original': (args) =>
+    `${textArg(args, 'name')} is not on the disk any more. ${copyOf(args)}`,
+  'deliver.unreadable-original': (args) =>
+    `${textArg(args, 'name')} cannot be read (${textArg(args, 'why')}). Run: setside verify.`,
+  'deliver.too-many-bytes': (args) =>
+    `${textArg(args, 'name')} has more than ${sizePhrase(numberArg(args, 'bytesMax'))} even at the least quality that is allowed. Allow more bytes, or fewer pixels.`,
+  'deliver.failed': (args) =>
+    `${textArg(args, 'name')} could not be made (${textArg(args, 'why')}). The others are not held up by it.`,
+  'deliver.cannot-write': (args) =>
+    `The delivery waits, since nothing can be written to its folder (${textArg(args, 'why')}). Make room or mend the rights there, and let it go on.`,
 };
 
-function sizeOf(args: Parameters<typeof numberArg>[0]): string {
+function copyOf(args: Args): string {
+  const folder = textArg(args, 'folder');
+  return folder === '?' || folder === ''
+    ? 'No copy of it is known: send it again from the camera, and run setside verify.'
+    : `A copy lies in ${folder}: setside verify says whether it is good, and how to put it back.`;
+}
+
+function sizeOf(args: Args): string {
   return `: ${numberArg(args, 'widthPx')} x ${numberArg(args, 'heightPx')} pixels`;
 }

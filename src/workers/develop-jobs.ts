@@ -32,6 +32,8 @@ export async function runDevelopTask(
       return (await import('./judge-pixels.ts')).judgePixels(raws, task.job);
     case 'place':
       return (await import('./place-pixels.ts')).placePixels(raws, task.job);
+    case 'finish':
+      return (await import('./finish-delivery.ts')).finishDelivery(task.job);
   }
 }
 

@@ -4,6 +4,8 @@ import { InlinePool } from './inline-pool.ts';
 import type {
   DevelopAnswer,
   DevelopTask,
+  FinishAnswer,
+  FinishJob,
   JudgeAnswer,
   JudgeJob,
   LinearJob,
@@ -37,6 +39,8 @@ export interface DevelopPool {
   judge(job: JudgeJob, signal?: AbortSignal): Promise<JudgeAnswer>;
   /** What frames are laid on, of an original that they are held against. Errors as `render`. */
   place(job: PlaceJob, signal?: AbortSignal): Promise<PlaceAnswer>;
+  /** A rendering to the file that is handed over. Errors: `delivery-too-large`, `delivery-not-as-written`, and as `render`. */
+  finish(job: FinishJob, signal?: AbortSignal): Promise<FinishAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
   close(): Promise<void>;
 }
@@ -85,6 +89,11 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
     place: async (job, signal) => {
       const answer = await pool.run({ name: 'place', job }, signal);
       if (!('plane' in answer)) throw new Error('a placing was answered with something else');
+      return answer;
+    },
+    finish: async (job, signal) => {
+      const answer = await pool.run({ name: 'finish', job }, signal);
+      if (!('sha256' in answer)) throw new Error('a finishing was answered with something else');
       return answer;
     },
     close: () => pool.close(),

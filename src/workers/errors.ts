@@ -20,6 +20,10 @@ export const workerErrors = {
   'file-empty': 'The file is empty.',
   /** An ICC profile that no picture can be written in. */
   'bad-profile': 'The ICC profile cannot be used.',
+  /** At the least quality that was allowed the file still has more bytes than it may. */
+  'delivery-too-large': 'The file cannot be made as small as was asked for.',
+  /** Opened again, a file is not what was written. */
+  'delivery-not-as-written': 'The file that was written cannot be read again as it should be.',
   /** The worker thread died while it did the job; the job was not repeated. */
   'worker-crashed': 'The worker died while it did this job.',
   /** The job took longer than its bound; its worker was ended. */

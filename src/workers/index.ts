@@ -7,6 +7,9 @@ export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './ex
 export { inspectOnDisk } from './inspect-on-disk.ts';
 export { type JudgedFile, judgeFile } from './judge-file.ts';
 export {
+  type FinishAnswer,
+  type FinishFormat,
+  type FinishJob,
   type JudgeAnswer,
   type JudgeJob,
   type LensWish,

@@ -1,7 +1,7 @@
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { ColourSource, RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
 import type { Finding, FrameReadings, LensStep } from '../facts/index.ts';
-import type { Orientation, Region, Size } from '../image/index.ts';
+import type { Orientation, Region, Sharpening, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
 import type { OutputWish } from './output-way.ts';
@@ -15,6 +15,7 @@ export interface DevelopJobs {
   readonly preview: { readonly job: PreviewJob; readonly answer: RenderAnswer };
   readonly judge: { readonly job: JudgeJob; readonly answer: JudgeAnswer };
   readonly place: { readonly job: PlaceJob; readonly answer: PlaceAnswer };
+  readonly finish: { readonly job: FinishJob; readonly answer: FinishAnswer };
 }
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
@@ -192,6 +193,45 @@ export interface Timings {
   readonly developMs: number;
   /** Encoding and writing. */
   readonly encodeMs: number;
+}
+
+/** A rendering to the file that is handed over, and that file opened again. */
+export interface FinishJob {
+  /** TIFF of 16 bits with its profile, as `render` wrote it. */
+  readonly path: string;
+  /** What it is brought to; larger than it is only where it is enlarged (by Lanczos' kernel on encoded values). */
+  readonly target: Size;
+  /** White around it: the whole frame, and where the picture lies in it; null for none. */
+  readonly around: { readonly frame: Size; readonly leftPx: number; readonly topPx: number } | null;
+  readonly sharpening: Sharpening;
+  readonly format: FinishFormat;
+  /** What each channel along the border has at least, of 255; null: not looked at. */
+  readonly borderLeast: number | null;
+  readonly outPath: string;
+}
+
+export type FinishFormat =
+  | {
+      readonly kind: 'jpeg';
+      readonly quality: number;
+      /** Quality gives way to `qualityMin` until the file has no more bytes; null: it does not. */
+      readonly bytesMax: number | null;
+      readonly qualityMin: number;
+    }
+  | { readonly kind: 'tiff'; readonly depth: 8 | 16; readonly compression: 'none' | 'lzw' | 'deflate' }
+  | { readonly kind: 'png'; readonly depth: 8 | 16 }
+  | { readonly kind: 'webp' | 'avif'; readonly quality: number };
+
+/** What the file says of itself once it was opened again. */
+export interface FinishAnswer {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly bytes: number;
+  readonly sha256: string;
+  /** Of a JPEG. */
+  readonly quality: number | null;
+  /** What is wrong with it, by code; empty where all is as it was asked for. The file is there all the same. */
+  readonly findings: readonly Finding[];
 }
 
 /** A job with its name. */

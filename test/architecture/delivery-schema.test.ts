@@ -22,10 +22,13 @@ test('docs/delivery.schema.json is the schema that specifications are read with'
 });
 
 test('every finding of the room deliver has a sentence, and every such sentence is said', () => {
-  const folder = join(root, 'src/deliver');
-  const said = readdirSync(folder)
+  const folders = ['src/deliver', 'src/station/deliveries', 'src/serve/routes', 'src/workers'].map((name) =>
+    join(root, name),
+  );
+  const said = folders
+    .flatMap((folder) => readdirSync(folder).map((name) => join(folder, name)))
     .filter((name) => name.endsWith('.ts') && !name.endsWith('.test.ts'))
-    .flatMap((name) => [...readFileSync(join(folder, name), 'utf8').matchAll(/'(deliver\.[a-z-]+)'/g)])
+    .flatMap((name) => [...readFileSync(name, 'utf8').matchAll(/'(deliver\.[a-z-]+)'/g)])
     .map(([, code = '']) => code);
   const known = knownCodes().filter((code) => code.startsWith('deliver.'));
   expect([...new Set(said)].sort()).toEqual([...known].sort());

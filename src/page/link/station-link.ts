@@ -21,6 +21,7 @@ const eventNames = [
   'job',
   'agreements',
   'look',
+  'delivery',
   'resync',
   'shut-out',
 ] as const;

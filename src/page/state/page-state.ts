@@ -165,8 +165,9 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
     case 'look':
       return { ...state, looksSeen: state.looksSeen + 1 };
-    // Of a guest's page, which holds them itself.
+    // Of a guest's page, which holds them itself; and of deliveries, which no page shows yet.
     case 'agreements':
+    case 'delivery':
     case 'resync':
       return state;
     default:

@@ -10,7 +10,7 @@ import { withoutSecrets } from './without-secrets.ts';
  */
 export function eventFor(who: Who, event: StationEvent): StationEvent | null {
   if (who.scope === 'operator') return event;
-  if (event.type === 'look') return null;
+  if (event.type === 'look' || event.type === 'delivery') return null;
   // The shape stays: only texts and lists are emptied.
   const told = withoutSecrets(event) as StationEvent;
   return who.scope === 'pocket' ? told : guestEvent(who, told);
@@ -36,6 +36,7 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     case 'agreements':
     case 'line':
     case 'look':
+    case 'delivery':
       return null;
     default:
       return exhaustive(event);

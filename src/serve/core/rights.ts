@@ -93,6 +93,11 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/looks/:look/back': 'operator',
   'POST /api/v1/looks/:look/use': 'operator',
   'POST /api/v1/frames/:id/try': 'operator',
+  // Deliveries.
+  'GET /api/v1/deliveries': 'operator',
+  'POST /api/v1/deliveries': 'operator',
+  'GET /api/v1/deliveries/:delivery': 'operator',
+  'PATCH /api/v1/deliveries/:delivery': 'operator',
   // Frames. A guest gets those only that are shared (`shared.ts`).
   'GET /api/v1/frames': 'guest',
   'POST /api/v1/marks': 'operator',

@@ -19,6 +19,7 @@ import type {
 import type { Question } from '../../facts/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
 import type { Share } from '../core/who.ts';
+import type { DeliveryWish } from '../delivery-calls.ts';
 import type {
   DeviceTry,
   DiaryQuery,
@@ -107,6 +108,28 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   onDeviceOut = (listener: (device: string) => void): (() => void) => this.linkDesk.onDeviceOut(listener);
   onLinkEnd = (listener: (link: string) => void): (() => void) => this.linkDesk.onLinkEnd(listener);
   sharedJob = (share: Share): ReturnType<StationDesk['sharedJob']> => this.linkDesk.sharedJob(share);
+
+  async deliveries(job: string | undefined): ReturnType<StationDesk['deliveries']> {
+    this.note('deliveries', job);
+    return [];
+  }
+
+  async delivery(id: string): ReturnType<StationDesk['delivery']> {
+    this.note('delivery', id);
+    return null;
+  }
+
+  async deliver({ job }: DeliveryWish): ReturnType<StationDesk['deliver']> {
+    this.note('deliver', job);
+    throw new SetsideError('no-job', `there is no job ${job}`);
+  }
+
+  async changeDelivery(
+    ...asked: Parameters<StationDesk['changeDelivery']>
+  ): ReturnType<StationDesk['changeDelivery']> {
+    this.note('changeDelivery', ...asked);
+    return null;
+  }
 
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);

@@ -1,0 +1,84 @@
+import { z } from 'zod';
+import { frameId } from './fields.ts';
+import { finding, instant, sha256Hex } from './primitives.ts';
+
+/** Frames of one delivery: the chosen ones of a long week. */
+const framesMax = 5000;
+
+export const newDelivery = z
+  .object({
+    job: z.string().min(1).max(200).describe('Code of a job'),
+    specification: z
+      .union([z.string().trim().min(1).max(120), z.record(z.string(), z.unknown())])
+      .describe(
+        'Name of one of those that come with the station (`web-shop`, `print`, `social`, `archive`), or a whole one, see docs/delivery.schema.json',
+      ),
+    frames: z
+      .array(frameId)
+      .min(1)
+      .max(framesMax)
+      .optional()
+      .describe('Of the job; where they are left out, all whose mark the specification names'),
+  })
+  .strict()
+  .meta({ id: 'NewDelivery', description: 'What is to be handed over' });
+
+const told = {
+  id: z.string().regex(/^[a-z0-9-]{1,64}$/),
+  job: z.string(),
+  title: z.string().describe('Of its specification'),
+  specificationSha256: sha256Hex.describe('Of the whole specification (RFC 8785, SHA-256)'),
+  folder: z.string().describe('Where its files are, on the station’s computer'),
+  state: z
+    .enum(['running', 'paused', 'aborted', 'done'])
+    .describe('`paused`: by somebody, or because nothing can be written; it can go on'),
+  startedAt: instant,
+  endedAt: instant.nullable(),
+  frames: z.number().int().describe('That are to be delivered'),
+  filesMade: z.number().int(),
+  filesMissing: z.number().int().describe('Frames of which no file could be made'),
+  finding: finding.nullable().describe('Why it waits'),
+};
+
+export const deliveryState = z
+  .object(told)
+  .meta({ id: 'DeliveryState', description: 'How far a delivery is' });
+
+export const deliveryList = z
+  .object({ deliveries: z.array(deliveryState) })
+  .meta({ id: 'DeliveryList', description: 'Deliveries of this station, the newest first' });
+
+export const delivery = z
+  .object({
+    ...told,
+    files: z.array(
+      z.object({
+        file: z.string().describe('Its name in the folder'),
+        frame: z.string(),
+        original: z.string().describe('Name of the original'),
+        sha256: sha256Hex,
+        bytes: z.number().int(),
+        widthPx: z.number().int(),
+        heightPx: z.number().int(),
+        findings: z.array(finding).describe('What is to be said of it'),
+      }),
+    ),
+    missing: z.array(z.object({ frame: z.string(), original: z.string(), finding })),
+  })
+  .meta({
+    id: 'Delivery',
+    description: 'A delivery with its files; each was opened again after it was written',
+  });
+
+export const deliveryChange = z
+  .object({ state: z.enum(['running', 'paused', 'aborted']) })
+  .strict()
+  .meta({
+    id: 'DeliveryChange',
+    description: 'Pauses a delivery, lets it go on, or ends it; what is made stays',
+  });
+
+export type NewDelivery = z.infer<typeof newDelivery>;
+export type DeliveryState = z.infer<typeof deliveryState>;
+export type Delivery = z.infer<typeof delivery>;
+export type DeliveryChange = z.infer<typeof deliveryChange>;

@@ -1,0 +1,123 @@
+import { z } from 'zod';
+import {
+  delivery,
+  deliveryChange,
+  deliveryList,
+  type NewDelivery,
+  newDelivery,
+} from '../../contract/index.ts';
+import {
+  readSpecification,
+  type Specification,
+  specificationNamed,
+  specifications,
+} from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import { sentence } from '../../words/index.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
+import type { StationDesk } from '../desk.ts';
+import { Refusal } from '../errors.ts';
+import type { WebApp } from '../web-app.ts';
+import { codeOrId, id } from './path-values.ts';
+
+const params = z.object({ delivery: id });
+
+/** What is handed over: begun, looked at, paused, ended. */
+export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
+  app.get(
+    '/api/v1/deliveries',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'listDeliveries',
+        summary: 'Deliveries, the newest first',
+        querystring: z.strictObject({
+          job: codeOrId.optional().describe('Code of a job; all where left out'),
+        }),
+        response: { 200: jsonAnswer('The deliveries', deliveryList), ...problemAnswers('bad-value') },
+      },
+    },
+    async (request) => ({ deliveries: [...(await desk.deliveries(request.query.job))] }),
+  );
+  app.post(
+    '/api/v1/deliveries',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'deliver',
+        summary: 'Begins a delivery: files to a specification, made behind everything else',
+        body: newDelivery,
+        response: {
+          201: jsonAnswer('The delivery as it begins', delivery),
+          ...problemAnswers(
+            'bad-value',
+            'no-job',
+            'no-frame',
+            'bad-specification',
+            'no-such-specification',
+            'nothing-to-deliver',
+            'cannot-write-there',
+            'not-json',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const { job, frames, specification } = request.body;
+      const wish = { job, frames, specification: specificationOrRefuse(specification) };
+      return reply.code(201).send(await desk.deliver(wish));
+    },
+  );
+  app.get(
+    '/api/v1/deliveries/:delivery',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'getDelivery',
+        summary: 'A delivery with its files and what is to be said of each',
+        params,
+        response: { 200: jsonAnswer('The delivery', delivery), ...problemAnswers('not-found') },
+      },
+    },
+    async (request) => orNotFound(await desk.delivery(request.params.delivery)),
+  );
+  app.patch(
+    '/api/v1/deliveries/:delivery',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'changeDelivery',
+        summary: 'Pauses a delivery, lets it go on, or ends it; what is made stays',
+        params,
+        body: deliveryChange,
+        response: {
+          200: jsonAnswer('The delivery after the change', delivery),
+          ...problemAnswers('bad-value', 'not-found', 'delivery-ended', 'not-json'),
+        },
+      },
+    },
+    async (request) => orNotFound(await desk.changeDelivery(request.params.delivery, request.body)),
+  );
+}
+
+function specificationOrRefuse(wish: NewDelivery['specification']): Specification {
+  if (typeof wish === 'string') {
+    const found = specificationNamed(wish);
+    if (found !== null) return found.specification;
+    const names = Object.keys(specifications).join(', ');
+    throw new Refusal('no-such-specification', `no specification is called ${wish}; there are ${names}`);
+  }
+  const read = readSpecification(wish);
+  if (read.specification === null) throw refusalOf(read.findings);
+  if (read.specification.destination.kind === 'job') return read.specification;
+  throw refusalOf([{ code: 'deliver.job-folder-only', args: {} }]);
+}
+
+function refusalOf(findings: readonly Finding[]): Refusal {
+  return new Refusal('bad-specification', findings.map((each) => sentence(each)).join(' '), findings[0]);
+}
+
+function orNotFound<T>(found: T | null): T {
+  if (found === null) throw new Refusal('not-found', 'there is no such delivery');
+  return found;
+}

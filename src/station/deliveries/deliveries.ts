@@ -1,0 +1,206 @@
+import { randomBytes } from 'node:crypto';
+import { mkdir, open, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { errorCode, SetsideError } from '../../base/index.ts';
+import type * as contract from '../../contract/index.ts';
+import { manifestCsv, manifestJson, nameKey, safeStem } from '../../deliver/index.ts';
+import type { DeliveryWish } from '../../serve/index.ts';
+import { sentence } from '../../words/index.ts';
+import type { FrameBook } from '../frame-book.ts';
+import type { JobBook } from '../jobs/job-book.ts';
+import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
+import { type DeliveryEntry, DeliveryLog, type DeliveryOrder } from './delivery-log.ts';
+import { DeliveryRun } from './delivery-run.ts';
+import { framesToDeliver, namesOf } from './plan-delivery.ts';
+
+export interface DeliveriesOptions extends FrameMakers {
+  readonly book: Pick<FrameBook, 'row' | 'rows' | 'limits'>;
+  readonly jobs: Pick<JobBook, 'job'>;
+  readonly zoneOffsetMinutes: () => number;
+  readonly now: () => number;
+  readonly tell: (state: contract.DeliveryState) => void;
+  readonly trouble: (thrown: unknown) => void;
+}
+
+/**
+ * The deliveries of a station. One frame at a time, in the order in which they were begun: what is being shot goes first. What a
+ * delivery has made is known from its log, so that after a crash the rest is made and nothing twice.
+ */
+export class Deliveries {
+  readonly #options: DeliveriesOptions;
+  readonly #runs = new Map<string, DeliveryRun>();
+  #working: Promise<void> | null = null;
+  #closed = false;
+
+  constructor(options: DeliveriesOptions) {
+    this.#options = options;
+  }
+
+  /** Reads what is there and goes on with what was under way. */
+  async open(): Promise<void> {
+    const jobsFolder = join(this.#options.homePath, 'jobs');
+    for (const job of await readdir(jobsFolder).catch(() => [])) {
+      const folder = join(jobsFolder, job, 'deliveries');
+      const logs = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith('.jsonl'));
+      for (const name of logs) {
+        const log = new DeliveryLog(join(folder, name));
+        const read = await log.read().catch((thrown: unknown) => {
+          this.#options.trouble(thrown);
+          return null;
+        });
+        if (read !== null) this.#runs.set(read.order.id, this.#runOf(read.order, log, read.entries));
+      }
+    }
+    this.#next();
+  }
+
+  list(job: string | undefined): readonly contract.DeliveryState[] {
+    return [...this.#runs.values()]
+      .filter(({ order }) => job === undefined || order.job === job)
+      .sort((a, b) => b.order.startedMs - a.order.startedMs)
+      .map((run) => run.state());
+  }
+
+  delivery(id: string): contract.Delivery | null {
+    return this.#runs.get(id)?.whole() ?? null;
+  }
+
+  /** Rejects as `DeliveryCalls.deliver`. */
+  async begin(wish: DeliveryWish): Promise<contract.Delivery> {
+    const { jobs, book, now, zoneOffsetMinutes } = this.#options;
+    const { specification } = wish;
+    const job = jobs.job(wish.job);
+    if (job === null) throw new SetsideError('no-job', `there is no job ${wish.job}`);
+    const rows = await framesToDeliver(book, job.code, specification, wish.frames);
+    const frames = namesOf(rows, job, specification, zoneOffsetMinutes());
+    try {
+      const folder = await this.#newFolder(job.code, specification.title);
+      const id = `d-${randomBytes(6).toString('hex')}`;
+      const order: DeliveryOrder = { id, job: job.code, folder, startedMs: now(), specification, frames };
+      const log = new DeliveryLog(join(this.#folderOf(job.code), `${folder}.jsonl`));
+      await log.begin(order);
+      const run = this.#runOf(order, log, []);
+      this.#runs.set(id, run);
+      this.#options.tell(run.state());
+      this.#next();
+      return run.whole();
+    } catch (thrown) {
+      if (!cannotWriteCodes.has(errorCode(thrown))) throw thrown;
+      throw new SetsideError('cannot-write-there', `${this.#folderOf(job.code)}: ${errorCode(thrown)}`, {
+        cause: thrown,
+      });
+    }
+  }
+
+  /** Null where there is none. Rejects `delivery-ended`. */
+  async change(id: string, { state }: contract.DeliveryChange): Promise<contract.Delivery | null> {
+    const run = this.#runs.get(id);
+    if (run === undefined) return null;
+    if (run.hasEnded()) throw new SetsideError('delivery-ended', `delivery ${id} has ended`);
+    await run.become(state, null);
+    this.#options.tell(run.state());
+    this.#next();
+    return run.whole();
+  }
+
+  /** Ends what is under way; it goes on with the next start. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    for (const run of this.#runs.values()) run.interrupt();
+    await this.#working;
+  }
+
+  #next(): void {
+    if (this.#closed || this.#working !== null) return;
+    const waiting = [...this.#runs.values()].filter((run) => run.isRunning());
+    const [run] = waiting.sort((a, b) => a.order.startedMs - b.order.startedMs);
+    if (run === undefined) return;
+    this.#working = this.#work(run)
+      .catch(this.#options.trouble)
+      .finally(() => {
+        this.#working = null;
+        this.#next();
+      });
+  }
+
+  /** All that is left of one, until it is done, waits, or ends. */
+  async #work(run: DeliveryRun): Promise<void> {
+    const { tell } = this.#options;
+    const folder = join(this.#folderOf(run.order.job), run.order.folder);
+    for (let wanted = run.nextFrame(); wanted !== null && !this.#closed; wanted = run.nextFrame()) {
+      const signal = run.beginFrame();
+      try {
+        const { specification } = run.order;
+        await run.note(await deliverFrame(this.#options, { ...wanted, specification, folder }, signal));
+      } catch (thrown) {
+        if (this.#closed || signal.aborted) return;
+        await this.#wait(run, thrown);
+        return;
+      }
+      tell(run.state());
+    }
+    if (this.#closed || !run.isRunning()) return;
+    try {
+      await writeManifest(run, folder);
+      await run.become('done', null);
+    } catch (thrown) {
+      await this.#wait(run, thrown);
+      return;
+    }
+    tell(run.state());
+  }
+
+  /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
+  async #wait(run: DeliveryRun, thrown: unknown): Promise<void> {
+    const why = errorCode(thrown);
+    if (!cannotWriteCodes.has(why)) this.#options.trouble(thrown);
+    await run.become('paused', { code: 'deliver.cannot-write', args: { why } }).catch(() => {});
+    this.#options.tell(run.state());
+  }
+
+  #runOf(order: DeliveryOrder, log: DeliveryLog, entries: readonly DeliveryEntry[]): DeliveryRun {
+    const folder = join(this.#folderOf(order.job), order.folder);
+    return new DeliveryRun(folder, order, log, entries, this.#options.now);
+  }
+
+  #folderOf(job: string): string {
+    return join(this.#options.homePath, 'jobs', job, 'deliveries');
+  }
+
+  /** Made anew, so that nothing of another delivery lies in it. */
+  async #newFolder(job: string, title: string): Promise<string> {
+    const parent = this.#folderOf(job);
+    await mkdir(parent, { recursive: true });
+    const taken = new Set((await readdir(parent)).map(nameKey));
+    const stem = safeStem(title, '-9999.jsonl');
+    let name = stem;
+    for (let number = 2; taken.has(nameKey(name)) || taken.has(nameKey(`${name}.jsonl`)); number++)
+      name = `${stem}-${number}`;
+    await mkdir(join(parent, name));
+    return name;
+  }
+}
+
+/** What lies in the folder between rendering and finishing, and its beginnings. */
+const betweenName = /^\..*\.rendered\.tif(?:\.[0-9a-f]+\.part)?$/;
+
+async function writeManifest(run: DeliveryRun, folder: string): Promise<void> {
+  const manifest = run.manifest();
+  // What a station that was killed had begun.
+  for (const name of await readdir(folder)) {
+    if (betweenName.test(name)) await rm(join(folder, name), { force: true });
+  }
+  await writeWhole(join(folder, 'manifest.json'), manifestJson(manifest));
+  await writeWhole(
+    join(folder, 'manifest.csv'),
+    manifestCsv(manifest, (each) => sentence(each)),
+  );
+  // The files' names too, before anybody is told that it is done.
+  const directory = await open(folder, 'r');
+  await directory.sync().finally(() => directory.close());
+}
+
+async function writeWhole(path: string, text: string): Promise<void> {
+  await writeFile(`${path}.part`, text, { flush: true });
+  await rename(`${path}.part`, path);
+}

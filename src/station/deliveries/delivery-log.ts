@@ -1,0 +1,115 @@
+import { appendFile, open, readFile } from 'node:fs/promises';
+import { z } from 'zod';
+import { errorCode } from '../../base/index.ts';
+import {
+  type ManifestGap,
+  type ManifestLine,
+  type Specification,
+  specificationSchema,
+} from '../../deliver/index.ts';
+
+/** What is to be made: settled when a delivery begins, so that going on after a crash makes the same names. */
+export interface DeliveryOrder {
+  readonly id: string;
+  readonly job: string;
+  /** Name of its folder. */
+  readonly folder: string;
+  readonly startedMs: number;
+  readonly specification: Specification;
+  readonly frames: readonly OrderedFrame[];
+}
+
+export interface OrderedFrame {
+  readonly frame: string;
+  /** Name of the file. */
+  readonly file: string;
+}
+
+export type DeliveryEntry =
+  | { readonly made: ManifestLine }
+  | { readonly gap: ManifestGap }
+  | { readonly state: 'running' | 'paused' | 'aborted' | 'done'; readonly atMs: number };
+
+const finding = z.object({ code: z.string(), args: z.record(z.string(), z.union([z.string(), z.number()])) });
+const order = z.object({
+  id: z.string(),
+  job: z.string(),
+  folder: z.string(),
+  startedMs: z.number(),
+  specification: specificationSchema,
+  frames: z.array(z.object({ frame: z.string(), file: z.string() })),
+});
+const made = z.object({
+  file: z.string(),
+  sha256: z.string(),
+  bytes: z.number(),
+  widthPx: z.number(),
+  heightPx: z.number(),
+  frame: z.string(),
+  shot: z.string(),
+  original: z.string(),
+  originalSha256: z.string(),
+  look: z.string(),
+  lookSha256: z.string(),
+  findings: z.array(finding),
+});
+const entry = z.union([
+  z.object({ made }),
+  z.object({ gap: z.object({ frame: z.string(), original: z.string(), finding }) }),
+  z.object({ state: z.enum(['running', 'paused', 'aborted', 'done']), atMs: z.number() }),
+]);
+
+/**
+ * How far a delivery is, beside its folder: a line of JSON for the order, then one for each thing that happened. Only ever
+ * appended to; a line that a crash cut off counts for nothing, and its file is made again.
+ */
+export class DeliveryLog {
+  readonly #path: string;
+
+  constructor(path: string) {
+    this.#path = path;
+  }
+
+  /** Durable when it settles. Rejects with the system's own. */
+  async begin(begun: DeliveryOrder): Promise<void> {
+    const file = await open(this.#path, 'wx');
+    try {
+      await file.writeFile(`${JSON.stringify(begun)}\n`);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+  }
+
+  append(what: DeliveryEntry): Promise<void> {
+    return appendFile(this.#path, `${JSON.stringify(what)}\n`);
+  }
+
+  /** Null where nothing can be told of it. A torn end is closed, so that the next line stands by itself. */
+  async read(): Promise<{
+    readonly order: DeliveryOrder;
+    readonly entries: readonly DeliveryEntry[];
+  } | null> {
+    const text = await readFile(this.#path, 'utf8').catch((thrown: unknown) => {
+      if (errorCode(thrown) === 'ENOENT') return '';
+      throw thrown;
+    });
+    const [first = '', ...rest] = text.split('\n');
+    const begun = order.safeParse(parsed(first));
+    if (!begun.success) return null;
+    if (!text.endsWith('\n')) await appendFile(this.#path, '\n');
+    const entries = rest.flatMap((line): readonly DeliveryEntry[] => {
+      const read = entry.safeParse(parsed(line));
+      return read.success ? [read.data] : [];
+    });
+    return { order: begun.data, entries };
+  }
+}
+
+function parsed(line: string): unknown {
+  try {
+    return JSON.parse(line);
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,133 @@
+import { createHash } from 'node:crypto';
+import { epochMsToRfc3339 } from '../../base/index.ts';
+import type * as contract from '../../contract/index.ts';
+import type { Manifest, ManifestGap, ManifestLine } from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import { canonicalJson, type Json } from '../../look/index.ts';
+import type { DeliveryEntry, DeliveryLog, DeliveryOrder, OrderedFrame } from './delivery-log.ts';
+
+type State = contract.DeliveryState['state'];
+
+/** One delivery as it is now: its order, what is made of it, whether it goes on. */
+export class DeliveryRun {
+  readonly order: DeliveryOrder;
+  readonly #folder: string;
+  readonly #log: DeliveryLog;
+  readonly #made = new Map<string, ManifestLine>();
+  readonly #gaps = new Map<string, ManifestGap>();
+  readonly #now: () => number;
+  readonly #specificationSha256: string;
+  #state: State = 'running';
+  #endedMs: number | null = null;
+  #finding: Finding | null = null;
+  #frame = new AbortController();
+
+  constructor(
+    folder: string,
+    order: DeliveryOrder,
+    log: DeliveryLog,
+    entries: readonly DeliveryEntry[],
+    now: () => number,
+  ) {
+    this.#folder = folder;
+    this.order = order;
+    this.#log = log;
+    this.#now = now;
+    // A parsed specification is JSON.
+    const canonical = canonicalJson(order.specification as Json);
+    this.#specificationSha256 = createHash('sha256').update(canonical).digest('hex');
+    for (const entry of entries) this.#take(entry);
+  }
+
+  isRunning(): boolean {
+    return this.#state === 'running';
+  }
+
+  hasEnded(): boolean {
+    return this.#state === 'done' || this.#state === 'aborted';
+  }
+
+  /** The first of which nothing is known; null where none is left, or nothing is to be made now. */
+  nextFrame(): OrderedFrame | null {
+    if (!this.isRunning()) return null;
+    return this.order.frames.find(({ frame }) => !this.#made.has(frame) && !this.#gaps.has(frame)) ?? null;
+  }
+
+  beginFrame(): AbortSignal {
+    this.#frame = new AbortController();
+    return this.#frame.signal;
+  }
+
+  interrupt(): void {
+    this.#frame.abort(new Error('the delivery was interrupted'));
+  }
+
+  async note(outcome: { readonly made: ManifestLine } | { readonly gap: ManifestGap }): Promise<void> {
+    await this.#log.append(outcome);
+    this.#take(outcome);
+  }
+
+  /** `finding`: why it waits. What is under way is broken off where it does not go on. */
+  async become(state: State, finding: Finding | null): Promise<void> {
+    const entry = { state, atMs: this.#now() };
+    this.#finding = finding;
+    this.#take(entry);
+    if (state !== 'running') this.interrupt();
+    await this.#log.append(entry);
+  }
+
+  manifest(): Manifest {
+    const inOrder = <T>(of: ReadonlyMap<string, T>): readonly T[] =>
+      this.order.frames.flatMap(({ frame }) => of.get(frame) ?? []);
+    return {
+      job: this.order.job,
+      specification: this.order.specification.title,
+      specificationSha256: this.#specificationSha256,
+      files: inOrder(this.#made),
+      missing: inOrder(this.#gaps),
+    };
+  }
+
+  state(): contract.DeliveryState {
+    const { id, job, startedMs, specification, frames } = this.order;
+    return {
+      id,
+      job,
+      title: specification.title,
+      specificationSha256: this.#specificationSha256,
+      folder: this.#folder,
+      state: this.#state,
+      startedAt: epochMsToRfc3339(startedMs),
+      endedAt: this.#endedMs === null ? null : epochMsToRfc3339(this.#endedMs),
+      frames: frames.length,
+      filesMade: this.#made.size,
+      filesMissing: this.#gaps.size,
+      finding: this.#finding === null ? null : plain(this.#finding),
+    };
+  }
+
+  whole(): contract.Delivery {
+    const { files, missing } = this.manifest();
+    return {
+      ...this.state(),
+      files: files.map(({ file, frame, original, sha256, bytes, widthPx, heightPx, findings }) => ({
+        ...{ file, frame, original, sha256, bytes, widthPx, heightPx },
+        findings: findings.map(plain),
+      })),
+      missing: missing.map((gap) => ({ ...gap, finding: plain(gap.finding) })),
+    };
+  }
+
+  #take(entry: DeliveryEntry): void {
+    if ('made' in entry) this.#made.set(entry.made.frame, entry.made);
+    else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
+    else {
+      this.#state = entry.state;
+      this.#endedMs = this.hasEnded() ? entry.atMs : null;
+    }
+  }
+}
+
+function plain({ code, args }: Finding): { code: string; args: Record<string, string | number> } {
+  return { code, args: { ...args } };
+}

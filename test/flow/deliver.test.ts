@@ -1,0 +1,266 @@
+import { createHash } from 'node:crypto';
+import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { exiftool } from 'exiftool-vendored';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Delivery, delivery, deliveryList } from '../../src/contract/index.ts';
+import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
+import { madeRaw } from './made-raw.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+const sha256 = async (path: string): Promise<string> =>
+  createHash('sha256')
+    .update(await readFile(path))
+    .digest('hex');
+
+/** Frames of the real station to files; ExifTool and libvips read them as somebody else's program would. */
+describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
+  let home: string;
+  let station: RunningStation;
+
+  beforeAll(async () => {
+    home = await newHome();
+    station = await startStation(home);
+    await send('POST', '/jobs', { code: 'QM-26', open: true });
+    await send('PATCH', '/jobs/QM-26', { naming: '{job}_{counter}' });
+    for (const counter of [1, 2, 3]) await upload(`QMST000${counter}.JPG`, await jpeg(counter));
+    await upload('QMST0004.DNG', madeRaw({ sigmaPx: 1, ev: 0 }));
+    await eventually('four pictures', async () => {
+      const frames = await station.frames();
+      return frames.length === 4 && frames.every(({ picture }) => picture.state === 'rendered');
+    });
+    await mark('hero', 1, 2);
+    await mark('select', 4);
+  });
+
+  afterAll(async () => {
+    await station.stop();
+    await exiftool.end();
+    await removeHome(home);
+  });
+
+  function send(method: string, path: string, body?: unknown): Promise<Response> {
+    return fetch(`${station.ready.web}/api/v1${path}`, {
+      method,
+      headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    });
+  }
+
+  /** With a serial number and a place in it, which nobody asked to have handed over. */
+  async function jpeg(counter: number): Promise<Uint8Array> {
+    const background = { r: 90 + counter * 20, g: 120, b: 60 };
+    return sharp({ create: { width: 96, height: 64, channels: 3, background } })
+      .withExif({
+        IFD2: { BodySerialNumber: 'S-1' },
+        IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '1/1 2/1 3/1' },
+      })
+      .jpeg()
+      .toBuffer();
+  }
+
+  async function upload(name: string, bytes: Uint8Array): Promise<void> {
+    const file = join(home, name);
+    await writeFile(file, bytes);
+    expect((await curlUpload(station, file, `/${name}`)).code).toBe(0);
+  }
+
+  async function mark(wanted: string, ...counters: number[]): Promise<void> {
+    for (const { id, counter } of await station.frames()) {
+      if (counter !== null && counters.includes(counter))
+        await send('PATCH', `/frames/${id}`, { mark: wanted });
+    }
+  }
+
+  const setside = (...args: string[]): Promise<Ran> =>
+    runProgram(process.execPath, [binary, 'deliver', ...args, '--station', station.ready.web]);
+  async function delivered(spec: string, code = 0): Promise<Delivery> {
+    const ran = await setside('QM-26', '--spec', spec, '--json');
+    expect(ran.code, ran.stderr).toBe(code);
+    return delivery.parse(JSON.parse(ran.stdout));
+  }
+  async function specFile(name: string, document: unknown): Promise<string> {
+    const path = join(home, `${name}.json`);
+    await writeFile(path, JSON.stringify(document));
+    return path;
+  }
+  const now = async (id: string): Promise<Delivery> =>
+    delivery.parse(await (await send('GET', `/deliveries/${id}`)).json());
+  const when = (id: string, isSo: (told: Delivery) => boolean): Promise<Delivery> =>
+    eventually('the delivery', async () => {
+      const told = await now(id);
+      return isSo(told) && told;
+    });
+  const ended = (id: string): Promise<Delivery> => when(id, ({ state }) => state === 'done');
+
+  test('a square on white: names of the job, exact size, profile inside, nothing private, said what is smaller', async () => {
+    const done = await delivered('web-shop');
+    expect(done).toMatchObject({ state: 'done', frames: 2, filesMade: 2, filesMissing: 0 });
+    expect(done.files.map(({ file }) => file)).toEqual(['QM-26_0001.jpg', 'QM-26_0002.jpg']);
+    for (const { file, findings, ...line } of done.files) {
+      const path = join(done.folder, file);
+      expect(line).toMatchObject({
+        widthPx: 2000,
+        heightPx: 2000,
+        sha256: await sha256(path),
+        bytes: (await stat(path)).size,
+      });
+      expect(findings.map(({ code }) => code)).toEqual(['deliver.no-subject', 'deliver.too-few-pixels']);
+      const tags = await exiftool.readRaw(path, ['-G1', '-a', '-j']);
+      expect(tags).toMatchObject({ 'File:ImageWidth': 2000, 'ICC-header:ProfileVersion': '2.4.0' });
+      expect(Object.keys(tags).filter((tag) => /^(ExifIFD|IFD0|GPS|XMP|IPTC)/.test(tag))).toEqual([]);
+      const { data } = await sharp(path).raw().toBuffer({ resolveWithObject: true });
+      expect([...data.subarray(0, 3)]).toEqual([255, 255, 255]);
+      // The picture lies in the middle, in its own size.
+      expect(data[(1000 * 2000 + 1000) * 3 + 2]).toBeLessThan(100);
+      expect(data[(1000 * 2000 + 940) * 3 + 2]).toBeGreaterThan(240);
+    }
+  });
+
+  test('the manifest names original, look and file by their hashes, as JSON and as CSV', async () => {
+    const done = await delivered('social');
+    const manifest: unknown = JSON.parse(await readFile(join(done.folder, 'manifest.json'), 'utf8'));
+    const raw = (await station.frames()).find(({ counter }) => counter === 4);
+    const [file] = raw?.files ?? [];
+    expect(manifest).toMatchObject({
+      job: 'QM-26',
+      specificationSha256: done.specificationSha256,
+      files: [
+        { lookSha256: '' },
+        { lookSha256: '' },
+        { original: 'QMST0004.DNG', originalSha256: file?.sha256 },
+      ],
+    });
+    expect(JSON.stringify(manifest)).toMatch(/"lookSha256":"[0-9a-f]{64}"/);
+    const csv = await readFile(join(done.folder, 'manifest.csv'), 'utf8');
+    expect(csv.split('\r\n')).toHaveLength(5);
+    expect((await readdir(done.folder)).sort()).toEqual([
+      'QM-26_0001.jpg',
+      'QM-26_0002.jpg',
+      'QM-26_0004.jpg',
+      'manifest.csv',
+      'manifest.json',
+    ]);
+  });
+
+  test('the same again gives the same bytes in a folder of its own', async () => {
+    const [once, again] = [await delivered('social'), await delivered('social')];
+    expect(again.folder).not.toBe(once.folder);
+    expect(again.files.map(({ sha256: hash }) => hash)).toEqual(once.files.map(({ sha256: hash }) => hash));
+  });
+
+  test.each([
+    [{ kind: 'tiff', depth: 16, compression: 'none' }, 'adobe-rgb', 'tif', 'TIFF', '16 16 16'],
+    [{ kind: 'tiff', depth: 16, compression: 'deflate' }, 'rec2020', 'tif', 'TIFF', '16 16 16'],
+    [{ kind: 'tiff', depth: 8, compression: 'lzw' }, 'srgb', 'tif', 'TIFF', '8 8 8'],
+    [{ kind: 'png', depth: 16 }, 'display-p3', 'png', 'PNG', 16],
+    [{ kind: 'webp', quality: 80 }, 'srgb', 'webp', 'Extended WEBP', undefined],
+    [{ kind: 'avif', quality: 60 }, 'srgb', 'avif', 'AVIF', undefined],
+  ])('a raw as %o in %s is that to ExifTool, with its profile', async (format, space, ending, type, bits) => {
+    const size = { kind: 'long-edge', px: 200 };
+    const spec = await specFile('own', { version: 1, title: 'Own', marks: ['select'], size, format, space });
+    const { files, folder } = await delivered(spec);
+    expect(files.map(({ file }) => file)).toEqual([`QM-26_0004.${ending}`]);
+    const tags = await exiftool.readRaw(join(folder, `QM-26_0004.${ending}`), ['-n', '-j']);
+    expect(tags).toMatchObject({ FileType: type, ImageWidth: 200, ImageHeight: 150, ColorSpaceData: 'RGB ' });
+    if (bits !== undefined) expect(tags.BitsPerSample ?? tags.BitDepth).toBe(bits);
+  });
+
+  test('a bound on bytes is kept to, and where it cannot be the file is named and not there', async () => {
+    const of = (bytesMax: number, qualityMin: number): unknown => ({
+      version: 1,
+      title: 'Light',
+      marks: ['select'],
+      size: { kind: 'full' },
+      format: { kind: 'jpeg', quality: 100, bytesMax, qualityMin },
+    });
+    const fits = await delivered(await specFile('fits', of(30_000, 1)));
+    expect(fits.files[0]?.bytes).toBeLessThanOrEqual(30_000);
+    const not = await delivered(await specFile('not', of(4096, 99)), 1);
+    expect(not.missing.map(({ finding }) => finding.code)).toEqual(['deliver.too-many-bytes']);
+    expect(await readdir(not.folder)).not.toContain('QM-26_0004.jpg');
+  });
+
+  test('an original with other bytes than were kept is named and not delivered; one that is gone too', async () => {
+    const originals = join(home, 'jobs/QM-26/originals');
+    const named = (await readdir(originals, { recursive: true })).find((name) =>
+      name.endsWith('QMST0003.JPG'),
+    );
+    const path = join(originals, named ?? 'none');
+    await mark('alternate', 3);
+    const spec = await specFile('alternates', {
+      version: 1,
+      title: 'Alternates',
+      marks: ['alternate'],
+      size: { kind: 'full' },
+      format: { kind: 'png', depth: 8 },
+    });
+    const bytes = await readFile(path);
+    const other = Buffer.from(bytes);
+    other[other.length - 10] = (other[other.length - 10] ?? 0) ^ 1;
+    await writeFile(path, other);
+    expect((await delivered(spec, 1)).missing.map(({ finding }) => finding.code)).toEqual([
+      'deliver.damaged-original',
+    ]);
+    await writeFile(path, bytes);
+    expect((await delivered(spec)).missing).toEqual([]);
+  });
+
+  test('wrong wishes say what to do', async () => {
+    expect((await setside('QM-26', '--spec', 'poster')).code).toBe(1);
+    expect((await setside('NONE', '--spec', 'print')).stderr).toContain('There is no job NONE');
+    const bad = await setside('QM-26', '--spec', await specFile('bad', { version: 1, title: 'x' }));
+    expect(bad.code).toBe(2);
+    expect(bad.stderr).toContain('size');
+    expect((await setside()).code).toBe(2);
+    const elsewhere = await specFile('elsewhere', {
+      version: 1,
+      title: 'x',
+      size: { kind: 'full' },
+      format: { kind: 'png', depth: 8 },
+      destination: { kind: 'folder', path: home },
+    });
+    expect((await setside('QM-26', '--spec', elsewhere)).stderr).toContain('folder of the job');
+  });
+
+  test('what was paused goes on, what a killed station had made is not made again, what is ended stays ended', async () => {
+    const specification = {
+      version: 1,
+      title: 'Large',
+      marks: ['hero', 'select', 'alternate'],
+      size: { kind: 'exact', widthPx: 3000, heightPx: 3000 },
+      enlarge: true,
+      format: { kind: 'png', depth: 16 },
+    };
+    const begin = async (): Promise<Delivery> =>
+      delivery.parse(await (await send('POST', '/deliveries', { job: 'QM-26', specification })).json());
+    const first = await begin();
+    const some = await when(first.id, ({ filesMade }) => filesMade > 0);
+    await send('PATCH', `/deliveries/${first.id}`, { state: 'paused' });
+    const made = some.files[0]?.file ?? 'none';
+    const before = await stat(join(first.folder, made));
+    await station.kill();
+    station = await startStation(home);
+    expect((await now(first.id)).state).toBe('paused');
+    await send('PATCH', `/deliveries/${first.id}`, { state: 'running' });
+    const done = await ended(first.id);
+    expect(done).toMatchObject({ frames: 4, filesMade: 4, filesMissing: 0 });
+    expect(done.files[0]?.findings.map(({ code }) => code)).toEqual(['deliver.enlarged']);
+    expect((await stat(join(first.folder, made))).ino).toBe(before.ino);
+    expect((await send('PATCH', `/deliveries/${first.id}`, { state: 'paused' })).status).toBe(409);
+    const second = await begin();
+    await send('PATCH', `/deliveries/${second.id}`, { state: 'aborted' });
+    const { deliveries } = deliveryList.parse(await (await send('GET', '/deliveries?job=QM-26')).json());
+    expect(deliveries.find(({ id }) => id === second.id)?.state).toBe('aborted');
+  });
+
+  test('what was under way when the station was killed goes on by itself', async () => {
+    const sent = await send('POST', '/deliveries', { job: 'QM-26', specification: 'archive' });
+    const { id } = delivery.parse(await sent.json());
+    await station.kill();
+    station = await startStation(home);
+    expect(await ended(id)).toMatchObject({ filesMissing: 0, frames: 4, filesMade: 4 });
+  });
+});
