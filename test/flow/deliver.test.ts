@@ -33,6 +33,7 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     });
     await mark('hero', 1, 2);
     await mark('select', 4);
+    await mark('alternate', 3);
   });
 
   afterAll(async () => {
@@ -189,7 +190,6 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
       name.endsWith('QMST0003.JPG'),
     );
     const path = join(originals, named ?? 'none');
-    await mark('alternate', 3);
     const spec = await specFile('alternates', {
       version: 1,
       title: 'Alternates',
