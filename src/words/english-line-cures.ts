@@ -48,17 +48,18 @@ export const lineCureSentences: SentenceTable = {
   'line-cure.enter-user': (args) =>
     `Enter the user as it stands on the camera sheet${args.users === undefined ? '' : `: ${textArg(args, 'users')}`}.`,
   'line-cure.enter-password': (args) =>
-    `Enter the password of ${cameraPhrase(args)} anew, letter by letter from the camera sheet; or give it a new one there.`,
+    `Enter the password of ${cameraPhrase(args)} anew, letter by letter from the camera sheet; or give it a new one on the Line page.`,
   'line-cure.allow-address': (args) =>
-    `Allow ${textArg(args, 'address')}, or the camera’s hardware address, which stays the same, on the camera sheet.`,
+    `Allow ${textArg(args, 'address')}, or the camera’s hardware address, which stays the same, on the Line page.`,
   'line-cure.allow-way': (args) =>
-    `Allow ${textArg(args, 'door')} for ${cameraPhrase(args)} on the camera sheet, or change the camera.`,
-  'line-cure.let-in-again': (args) => `Let ${cameraPhrase(args)} in again on the camera sheet.`,
+    `Allow ${textArg(args, 'door')} for ${cameraPhrase(args)} on the Line page, or change the camera.`,
+  'line-cure.let-in-again': (args) => `Let ${cameraPhrase(args)} in again on the Line page.`,
   'line-cure.wait-then-enter': () =>
     'Switch the camera’s transfer off, enter user and password from the camera sheet, wait a minute, and switch it on.',
   'line-cure.plain-or-sftp': () =>
     'Use SFTP if the camera has it, else plain FTP on a network of your own; or look for new firmware of the camera.',
-  'line-cure.import-root': () => 'Import the root certificate of the camera sheet on the camera.',
+  'line-cure.import-root': () =>
+    'Save the root certificate from the Line page on the camera’s card, and import it on the camera.',
   'line-cure.set-clock': () => 'Set the date and time of the camera, with its zone.',
   'line-cure.set-implicit': () => 'Set the camera to FTPS, implicit; or enter the port for FTP.',
   'line-cure.protect-data': () => 'Set the camera to encrypt files too, or use SFTP.',

@@ -69,6 +69,7 @@ export const pageLabels = {
   notShootingNow: 'Not shooting now',
   notTaken: 'The station did not take that. Try again.',
   access: 'how it may come in',
+  accessOnLine: 'Where each camera may come from, its ways in, its keys, a new password: on the Line page',
   accessEnded: 'ended, may not come in',
   allowFrom: 'May come from',
   allowEverywhere: 'everywhere',

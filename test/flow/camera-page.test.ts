@@ -49,6 +49,12 @@ describe.skipIf(!hasBrowser)('the camera sheet of a running station', () => {
     await page.getByText('There is a camera of this name already. Choose another name').waitFor();
   });
 
+  test('the sheet leads to the Line page, where each camera’s access is', async () => {
+    await page.getByRole('link', { name: /on the Line page$/ }).click();
+    await page.getByRole('heading', { name: 'Who may come in' }).waitFor();
+    await overhead().waitFor();
+  });
+
   test('where it may come from is taken on Enter, and what is no address is said', async () => {
     await overhead().locator('summary').click();
     const field = overhead().getByLabel('May come from');
@@ -85,7 +91,7 @@ describe.skipIf(!hasBrowser)('the camera sheet of a running station', () => {
     await eventually('it is ended', async () => (await cameras())[1]?.ended);
     await overhead().getByRole('button', { name: 'Let it in again' }).click();
     await eventually('it is back', async () => !(await cameras())[1]?.ended);
-    await page.getByText('What happened on the line, the last 30 days').click();
+    await page.getByText('What happened on the line, the last 30 days').first().click();
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ target }) => target)])).toEqual([]);
   });

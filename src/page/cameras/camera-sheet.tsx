@@ -1,9 +1,8 @@
 import type { Dispatch, ReactNode } from 'react';
 import { clockLabels, pageLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
-import type { PageAction, PageState } from '../state/index.ts';
+import { addressOf, type PageAction, type PageState } from '../state/index.ts';
 import { AddCamera } from './add-camera.tsx';
-import { CameraAccess } from './camera-access.tsx';
 import { CameraEntries } from './camera-entries.tsx';
 import { CameraSettings } from './camera-settings.tsx';
 import { CertificateCard } from './certificate-card.tsx';
@@ -38,10 +37,12 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
             </a>
           </p>
           <section className="camera-house">
-            {state.station.cameras.map((camera) => (
-              <CameraAccess key={camera.name} camera={camera} />
-            ))}
             <AddCamera />
+            <p>
+              <a className="to-sheet" href={addressOf({ page: 'line' })}>
+                {pageLabels.accessOnLine}
+              </a>
+            </p>
           </section>
         </>
       )}

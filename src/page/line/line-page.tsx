@@ -1,6 +1,8 @@
 import { type ReactNode, useMemo } from 'react';
 import type { LineCheck } from '../../contract/index.ts';
 import { firewallNames, lineLabels, placeInWords } from '../../words/index.ts';
+import { AddCamera } from '../cameras/add-camera.tsx';
+import { CameraAccess } from '../cameras/camera-access.tsx';
 import { CertificateCard } from '../cameras/certificate-card.tsx';
 import { DiaryList } from '../cameras/diary-list.tsx';
 import { TopLine } from '../job/top-line.tsx';
@@ -46,6 +48,15 @@ export function LinePage({ state }: { readonly state: PageState }): ReactNode {
           <section className="paper line-part">
             <h2>{lineLabels.cameras}</h2>
             <LineCameras check={check} cameras={station.cameras} when={when} />
+          </section>
+        )}
+        {station === null ? null : (
+          <section className="paper line-part camera-house">
+            <h2>{lineLabels.whoMayCome}</h2>
+            {station.cameras.map((camera) => (
+              <CameraAccess key={camera.name} camera={camera} />
+            ))}
+            <AddCamera />
           </section>
         )}
         {check === null ? null : <Firewall check={check} />}
