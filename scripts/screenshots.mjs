@@ -30,6 +30,7 @@ const sizes = [
   { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
   { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
   { name: 'job-1280x800', width: 1280, height: 800, hash: '#/job' },
+  { name: 'strike-1280x800', width: 1280, height: 800, hash: '#/strike', shows: 'h2' },
   { name: 'look-1280x800', width: 1280, height: 800, path: 'look', piece: 'balance' },
 ];
 
@@ -53,7 +54,7 @@ try {
   await browser.close();
 }
 
-async function take({ name, width, height, button, key, arriving, hash, path, piece }) {
+async function take({ name, width, height, button, key, arriving, hash, shows, path, piece }) {
   const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   await page.goto(address);
@@ -61,7 +62,7 @@ async function take({ name, width, height, button, key, arriving, hash, path, pi
   if (arriving) await partlyArrived(page);
   if (button !== undefined) await page.getByRole('button', { name: button }).click();
   if (key !== undefined) await sharpened(page, key);
-  if (hash !== undefined) await jobIsThere(page, hash);
+  if (hash !== undefined) await pageIsThere(page, hash, shows ?? 'h1');
   if (path !== undefined) await instrumentIsOut(page, path, piece);
   await smallPicturesAreThere(page);
   await page.screenshot({ path: join(directory, `${name}.png`) });
@@ -83,10 +84,10 @@ async function sharpened(page, key) {
   await page.locator('[data-testid="picture"][data-zoom="1"][data-missing="0"]').waitFor();
 }
 
-/** Another page of the same document, its shots there. */
-async function jobIsThere(page, hash) {
+/** Another page of the same document, what it shows there. */
+async function pageIsThere(page, hash, shows) {
   await page.goto(`${address}${hash}`);
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.locator(shows).first().waitFor();
 }
 
 /** The Look page with an instrument on the bench, its picture as it is delivered. */
