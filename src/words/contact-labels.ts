@@ -41,6 +41,7 @@ export const contactLabels = {
   reading: (known: string): string => `${known} so far, reading on`,
   shownOf: (shown: number, whole: number): string =>
     shown === whole ? String(whole) : `${shown} of ${whole}`,
+  heroes: (count: number): string => (count === 1 ? 'hero' : `${count} heroes`),
   nothingYet: 'No frame of this job yet.',
   nothingYetHelp: [
     'Open the job on the Job page and name its shots.',

@@ -111,7 +111,7 @@ function SheetOfShot({ group, place, measures, seen, hand, stop }: SheetOfShotPr
         <span>{name}</span>
         <small>
           {frames.length === whole ? framesPhrase(whole) : contactLabels.shownOf(frames.length, whole)}
-          {heroes.length === 0 ? '' : `, ${heroes.length === 1 ? 'hero' : `${heroes.length} heroes`}`}
+          {heroes.length === 0 ? '' : `, ${contactLabels.heroes(heroes.length)}`}
         </small>
       </h2>
       {spots.map((spot) => {
@@ -132,11 +132,8 @@ function SheetOfShot({ group, place, measures, seen, hand, stop }: SheetOfShotPr
 }
 
 /** Of no shot, or all together where nothing is grouped. */
-function nameOfRest({ heroes, selects, frames }: SheetGroup): string {
-  const shots = new Set(frames.map(({ shot }) => shot));
-  return heroes.length + selects.length === 0 && shots.size > 1
-    ? contactLabels.together
-    : contactLabels.noShot;
+function nameOfRest({ frames }: SheetGroup): string {
+  return frames.some(({ shot }) => shot !== null) ? contactLabels.together : contactLabels.noShot;
 }
 
 function framesIn({ heroes, selects, frames }: SheetGroup, { part }: SheetSpot): SheetGroup['frames'] {
