@@ -13,6 +13,7 @@ const told = {
   reference: 'see page 4',
   heroes: 1,
   selects: 0,
+  order: [],
   agreement: false,
   requires: [],
   mutes: [],
