@@ -316,9 +316,12 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Job page over the real 
     await expect
       .poll(async () => (await station.frames()).map(({ job: code }) => code))
       .toEqual(['QM-26', 'QM-26']);
+    // The card closes when its call is answered, which may be after the station has told everybody.
+    await expect.poll(() => page.locator('dialog[open]').count()).toBe(0);
     await page.keyboard.press('End');
     await page.locator('.rail-frame[aria-current="true"]', { hasText: 'MUG00001' }).waitFor();
     await page.keyboard.press('g');
+    await page.locator('dialog[open] button[data-digit="2"]').waitFor();
     await page.keyboard.press('2');
     await expect.poll(() => shotOf('MUG00001.TXT')).toBe('jug');
     await page.getByRole('button', { name: 'Undo: moved MUG00001 to Jug' }).waitFor();

@@ -222,7 +222,7 @@ describe.skipIf(!hasProgram('curl'))('looks that are kept', () => {
   });
 
   test.each([
-    ['a number out of its range', { ...bright(1), exposureEv: 9 }, 'exposureEv is above its most, 5.'],
+    ['a number out of its range', { ...bright(1), exposureEv: 9 }, 'exposureEv is 9: it goes from -5 to 5.'],
     ['a member that looks do not have', { ...bright(1), glow: 1 }, 'A look has no glow.'],
     ['nothing of the kind', [1, 2], 'This is not a look: a look is a JSON object with a version.'],
   ])('%s is refused with a sentence, saved and tried', async (_what, body, detail) => {
