@@ -19,7 +19,7 @@ export function CameraSheet({ state, dispatch }: CameraSheetProps): ReactNode {
     <CardDialog
       title={pageLabels.cameraSheet}
       open={state.card === 'camera-sheet'}
-      onClose={() => dispatch({ type: 'card', card: null })}
+      onClose={() => dispatch({ type: 'card-closed', card: 'camera-sheet' })}
     >
       {state.station === null ? null : (
         <>

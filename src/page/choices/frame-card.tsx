@@ -28,7 +28,7 @@ export function FrameCard({ state, frame, dispatch }: FrameCardProps): ReactNode
     <CardDialog
       title={frame?.name ?? ''}
       open={state.card === 'frame' && frame !== null}
-      onClose={() => dispatch({ type: 'card', card: null })}
+      onClose={() => dispatch({ type: 'card-closed', card: 'frame' })}
     >
       {frame === null ? null : (
         <div className="choices">

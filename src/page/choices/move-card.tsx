@@ -17,7 +17,7 @@ interface MoveCardProps {
 export function MoveCard({ state, frame, frames, dispatch }: MoveCardProps): ReactNode {
   const { refusal, run } = useCall();
   const list = useRef<HTMLDivElement>(null);
-  const close = (): void => dispatch({ type: 'card', card: null });
+  const close = (): void => dispatch({ type: 'card-closed', card: 'move' });
   const open = state.card === 'move' && frame !== null;
   useEffect(() => {
     if (!open) return;

@@ -25,7 +25,10 @@ export function ShotCard({ state, frames, dispatch }: ShotCardProps): ReactNode 
     <CardDialog
       title={shot === undefined ? '' : shotName(shot, job?.shots ?? [])}
       open={shot !== undefined}
-      onClose={() => dispatch({ type: 'card', card: null })}
+      onClose={() => {
+        // Told once more when it has made way for another card: that one stays.
+        if (shot !== undefined) dispatch({ type: 'card', card: null });
+      }}
     >
       {job === null || shot === undefined ? null : (
         <Inside job={job} shot={shot} frames={frames} dispatch={dispatch} />

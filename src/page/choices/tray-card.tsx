@@ -18,7 +18,7 @@ interface TrayCardProps {
 export function TrayCard({ state, frames, dispatch }: TrayCardProps): ReactNode {
   const tray = useMemo(() => trayFrames(frames), [frames]);
   const jobs = (state.jobs ?? []).filter((job) => job.state !== 'closed');
-  const close = (): void => dispatch({ type: 'card', card: null });
+  const close = (): void => dispatch({ type: 'card-closed', card: 'tray' });
   return (
     <CardDialog title={jobLabels.trayTitle} open={state.card === 'tray'} onClose={close}>
       <div className="choices">

@@ -22,7 +22,11 @@ const lookEveryMs = 2000;
 export function LinkCard({ state, dispatch }: LinkCardProps): ReactNode {
   const open = state.card === 'links';
   return (
-    <CardDialog title={linkLabels.title} open={open} onClose={() => dispatch({ type: 'card', card: null })}>
+    <CardDialog
+      title={linkLabels.title}
+      open={open}
+      onClose={() => dispatch({ type: 'card-closed', card: 'links' })}
+    >
       {open ? <Links openJob={state.station?.job?.code ?? null} /> : null}
     </CardDialog>
   );

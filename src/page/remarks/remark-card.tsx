@@ -35,7 +35,7 @@ export function RemarkCard({ state, frame, frames, remarking, dispatch }: Remark
       onClose={() => {
         if (remarking.isPicking) return;
         remarking.leave();
-        dispatch({ type: 'card', card: null });
+        dispatch({ type: 'card-closed', card: 'remarks' });
       }}
     >
       <div className="choices remark-card">

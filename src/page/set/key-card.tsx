@@ -15,7 +15,7 @@ export function KeyCard({ state, dispatch }: KeyCardProps): ReactNode {
     <CardDialog
       title={pageLabels.keys}
       open={state.card === 'keys'}
-      onClose={() => dispatch({ type: 'card', card: null })}
+      onClose={() => dispatch({ type: 'card-closed', card: 'keys' })}
     >
       <dl className="key-list">
         {grouped().map(({ caps, does }) => (

@@ -16,7 +16,7 @@ export function SoundCard({ state, sound, dispatch }: SoundCardProps): ReactNode
     <CardDialog
       title={soundLabels.title}
       open={state.card === 'sound'}
-      onClose={() => dispatch({ type: 'card', card: null })}
+      onClose={() => dispatch({ type: 'card-closed', card: 'sound' })}
     >
       <SoundForm sound={sound} />
     </CardDialog>

@@ -122,3 +122,9 @@ test('the newest frames are there first, the earlier ones join them, and what is
   });
   expect([back.frames.order, back.allFrames]).toEqual([['a', 'c', 'd'], true]);
 });
+
+test('a card that closes late does not close the one opened meanwhile', () => {
+  const opened = after(firstState, { type: 'card', card: 'tray' }, { type: 'card', card: 'move' });
+  expect(after(opened, { type: 'card-closed', card: 'tray' }).card).toBe('move');
+  expect(after(opened, { type: 'card-closed', card: 'move' }).card).toBeNull();
+});

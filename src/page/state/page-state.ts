@@ -82,7 +82,9 @@ export type PageAction =
   | { readonly type: 'to-newest' }
   | { readonly type: 'open'; readonly question: Question | null }
   | { readonly type: 'switch'; readonly what: 'farView' | 'dimSurround' | 'letterKeys' }
-  | { readonly type: 'card'; readonly card: Card | null };
+  | { readonly type: 'card'; readonly card: Card | null }
+  /** A card may close late, when its call is answered: the one that was opened meanwhile stays. */
+  | { readonly type: 'card-closed'; readonly card: Card };
 
 export const firstState: PageState = {
   link: { state: 'connecting' },
@@ -143,6 +145,8 @@ export function reducePage(state: PageState, action: PageAction): PageState {
       return { ...state, [action.what]: !state[action.what] };
     case 'card':
       return { ...state, card: action.card };
+    case 'card-closed':
+      return state.card === action.card ? { ...state, card: null } : state;
     default:
       return exhaustive(action);
   }
