@@ -1,5 +1,6 @@
-import { type SheetForm, type SheetRow, sheetLabels } from '../words/index.ts';
+import { paperLabels, type SheetForm, type SheetRow, sheetLabels } from '../words/index.ts';
 import { a4Pt, hair, innerPt, marginPt, Paper, soft } from './document.ts';
+import { standIn } from './type-case.ts';
 
 export interface CameraSheetPaper {
   readonly camera: string;
@@ -87,6 +88,10 @@ function compared(paper: Paper, { term, groups }: SheetRow, top: number): number
 
 function foot(paper: Paper, written: string): void {
   const y = a4Pt.height - marginPt - 28;
+  if (paper.lacking.length > 0) {
+    const told = paperLabels.lacking(standIn, paper.lacking);
+    paper.line(told, { x: marginPt, y: y - 48 }, { size: 9.5, width: innerPt });
+  }
   paper.rule(y - 7, 0.5, hair);
   paper.line(sheetLabels.secret, { x: marginPt, y }, { size: 9.5 });
   paper.line(written, { x: marginPt, y: y + 14 }, { size: 9.5, ink: soft });

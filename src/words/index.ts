@@ -78,6 +78,7 @@ export {
   pageLabels,
 } from './page-labels.ts';
 export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
+export { paperLabels } from './paper-labels.ts';
 export {
   aperturePhrase,
   burstPhrase,
