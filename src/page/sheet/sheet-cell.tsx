@@ -4,7 +4,6 @@ import { contactLabels, markNames, standingNames } from '../../words/index.ts';
 import { pictureAddress } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { SmallPicture } from '../set/small-picture.tsx';
-import { VerdictShape } from '../set/verdict-shape.tsx';
 import { momentOf } from '../state/index.ts';
 import type { SheetPart, SheetSpot } from '../viewport/index.ts';
 import { standingOf } from './state/sheet-filter.ts';
@@ -20,6 +19,8 @@ interface SheetCellProps {
   readonly inHand: boolean;
   /** The keys are here: the one stop of Tab among all frames. */
   readonly stop: boolean;
+  /** The picture is drawn; else its place is kept for it. */
+  readonly shown: boolean;
 }
 
 /**
@@ -32,6 +33,7 @@ export const SheetCell = memo(function SheetCell({
   spot,
   inHand,
   stop,
+  shown,
 }: SheetCellProps): ReactNode {
   const { mark } = frame;
   const remarks = openRemarks(frame);
@@ -50,10 +52,10 @@ export const SheetCell = memo(function SheetCell({
       style={{ left: spot.left, top: spot.top, width: spot.width, height: spot.height }}
     >
       <span className="sheet-picture">
-        <CellPicture frame={frame} large={part === 'hero'} />
+        {shown ? <CellPicture frame={frame} large={part === 'hero'} /> : null}
       </span>
       <span className="sheet-words" aria-hidden="true">
-        <VerdictShape judgement={standing} />
+        <span className="cell-shape" data-judgement={standing} />
         <span className="sheet-name">{shortOf(frame)}</span>
         {mark === 'none' ? null : <span className="sheet-mark">{markNames[mark]}</span>}
         {remarks === 0 ? null : <span className="sheet-pins">{remarks}</span>}
@@ -68,6 +70,7 @@ function isAlike(one: SheetCellProps, other: SheetCellProps): boolean {
     one.part === other.part &&
     one.inHand === other.inHand &&
     one.stop === other.stop &&
+    one.shown === other.shown &&
     one.spot.left === other.spot.left &&
     one.spot.top === other.spot.top &&
     one.spot.width === other.spot.width

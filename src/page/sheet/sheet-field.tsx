@@ -42,14 +42,26 @@ interface SheetFieldProps {
  */
 export function SheetField({ groups, hand, field, reading, children }: SheetFieldProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
-  const { seen, look } = useScroll(scroller);
+  const { seen, look, flying } = useScroll(scroller);
+  const shown = useRef<ReadonlySet<string>>(new Set());
+  const showing = new Set<string>();
   const wish = seen.width < 700 ? narrowWishCssPx : wishCssPx;
   const measures = useMemo(() => sheetMeasures(seen.width, wish, wordsCssPx), [seen.width, wish]);
   const layout = useMemo(() => layoutSheet(groups.map(countsOf), measures), [groups, measures]);
   field.current = { layout, measures, scroller };
+  useLayoutEffect(() => {
+    shown.current = showing;
+  });
   useSteady(scroller, groups, layout, measures, look, reading);
   // The first frame can be reached by Tab where the keys have been nowhere yet.
   const stop = hand.at ?? groups.find(({ frames }) => frames.length > 0)?.frames[0]?.id ?? null;
+
+  // While it flies by only the pictures that are there already are drawn: a new one would be gone before it was here.
+  const shows = (key: string): boolean => {
+    if (flying && !shown.current.has(key)) return false;
+    showing.add(key);
+    return true;
+  };
 
   return (
     <section className="sheet-field" ref={scroller} onScroll={look} aria-label={contactLabels.frames}>
@@ -69,6 +81,7 @@ export function SheetField({ groups, hand, field, reading, children }: SheetFiel
                   seen={seen}
                   hand={hand}
                   stop={stop}
+                  shows={shows}
                 />
               );
             })}
@@ -92,9 +105,11 @@ interface SheetOfShotProps {
   readonly seen: SeenStretch;
   readonly hand: Hand;
   readonly stop: string | null;
+  /** Whether a cell's picture is drawn, by the cell's key. */
+  readonly shows: (key: string) => boolean;
 }
 
-function SheetOfShot({ group, place, measures, seen, hand, stop }: SheetOfShotProps): ReactNode {
+function SheetOfShot({ group, place, measures, seen, hand, stop, shows }: SheetOfShotProps): ReactNode {
   const ahead = seen.height * aheadShare;
   const from = seen.top - ahead - place.top;
   const spots = spotsSeen(countsOf(group), place, measures, from, from + seen.height + 2 * ahead);
@@ -116,14 +131,16 @@ function SheetOfShot({ group, place, measures, seen, hand, stop }: SheetOfShotPr
       </h2>
       {spots.map((spot) => {
         const frame = framesIn(group, spot)[spot.index];
+        const key = `${spot.part} ${frame?.id}`;
         return frame === undefined ? null : (
           <SheetCell
-            key={`${spot.part} ${frame.id}`}
+            key={key}
             frame={frame}
             part={spot.part}
             spot={spot}
             inHand={hand.ids.has(frame.id)}
             stop={frame.id === stop}
+            shown={shows(key)}
           />
         );
       })}

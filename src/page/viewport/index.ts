@@ -10,6 +10,7 @@ export {
   type SizeImagePx,
   widthToAsk,
 } from './fit-box.ts';
+export { atRest, type Flight, flightSeen, landedScreens } from './flight.ts';
 export { glided, hasArrived } from './glide.ts';
 export {
   layoutRail,
