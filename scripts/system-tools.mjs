@@ -1,8 +1,8 @@
 /** The programs the tests drive: real protocol clients, a browser, outside judges. */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
-import { run, say } from './ready.mjs';
+import { root, run, say } from './ready.mjs';
 
 /** [program looked for on the PATH (or at its address), Debian package that brings it, what it is needed for] */
 const programs = [
@@ -50,6 +50,24 @@ export function ensureSystemTools() {
   }
   say('The tests also drive these programs; install them for a full run:');
   for (const [program, name, why] of missing) say(`  ${program} (Debian: ${name}) - ${why}`);
+}
+
+/**
+ * OpenSSH's server, unpacked into .cache and not installed: as a package of the system it would begin to listen on this computer. The
+ * tests start it in a corner of its own (test/interop/own-sshd.ts).
+ */
+export function ensureSshServer() {
+  const folder = join(root, '.cache/openssh-server');
+  if (existsSync(join(folder, 'usr/sbin/sshd'))) return;
+  if (process.platform !== 'linux' || !onPath('apt-get') || !onPath('dpkg')) return;
+  say("Fetching OpenSSH's server for the tests …");
+  mkdirSync(folder, { recursive: true });
+  const packages = ['openssh-server', 'libwrap0', 'libnsl2', 'libtirpc3'];
+  const fetched = spawnSync('apt-get', ['download', '-qq', ...packages], { cwd: folder, stdio: 'ignore' });
+  if (fetched.status !== 0) return;
+  for (const name of readdirSync(folder).filter((each) => each.endsWith('.deb'))) {
+    run('dpkg', ['-x', join(folder, name), folder]);
+  }
 }
 
 function onPath(program) {

@@ -9,10 +9,11 @@ import { join } from 'node:path';
 import { passesAlone } from './once-more.mjs';
 import { checkNode, ensureBuilt, ensurePackages, root, say, tool } from './ready.mjs';
 import { reportSkips } from './skips.mjs';
-import { ensureSystemTools } from './system-tools.mjs';
+import { ensureSshServer, ensureSystemTools } from './system-tools.mjs';
 
 checkNode();
 ensureSystemTools();
+ensureSshServer();
 ensurePackages();
 ensureBuilt();
 

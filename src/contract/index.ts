@@ -24,6 +24,19 @@ export {
   newDelivery,
 } from './deliveries.ts';
 export {
+  type Destination,
+  type DestinationPlace,
+  type DestinationTest,
+  destination,
+  destinationList,
+  destinationName,
+  destinationPlace,
+  destinationTest,
+  hostKeyFingerprint,
+  type PutDestination,
+  putDestination,
+} from './destinations.ts';
+export {
   type ArrivalEvent,
   agreementsEvent,
   arrivalEvent,

@@ -17,6 +17,7 @@ import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { placeSentences } from './english-place.ts';
 import { rehearsalSentences } from './english-rehearsal.ts';
+import { sendSentences } from './english-send.ts';
 import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
 import { standInSentences } from './english-stand-in.ts';
@@ -37,6 +38,7 @@ export const english: SentenceTable = {
   ...keepSentences,
   ...copySentences,
   ...deliverSentences,
+  ...sendSentences,
   ...bagSentences,
   ...cardSentences,
   ...developSentences,

@@ -9,7 +9,7 @@ export const floors: readonly (readonly string[])[] = [
   ['facts'],
   ['look', 'formats', 'words', 'slate', 'bag'],
   ['develop', 'judge', 'job', 'metadata', 'contract'],
-  ['receive', 'keep', 'register', 'workers', 'authority', 'paper', 'deliver', 'bagging', 'line'],
+  ['receive', 'keep', 'register', 'workers', 'authority', 'paper', 'deliver', 'bagging', 'line', 'send'],
   ['serve', 'page', 'stand-in'],
   ['station'],
   ['cli'],
