@@ -3,9 +3,8 @@ import { lineLabels, linePlaces, sentence, sizePhrase, spanPhrase, surePhrases }
 
 /** What `setside line` prints: the word first, then what is wrong, then what was looked at. */
 export function lineLines(check: LineCheck): string[] {
-  const shut = check.findings.filter(({ weight }) => weight === 'shut').length;
   return [
-    check.open ? openWords(check) : `The line is shut in ${shut === 1 ? 'one place' : `${shut} places`}.`,
+    inAWord(check),
     ...check.findings.flatMap(findingLines),
     '',
     ...check.interfaces.flatMap((each) => interfaceLines(each, Date.parse(check.at))),
@@ -24,7 +23,13 @@ export function lineLines(check: LineCheck): string[] {
 }
 
 /** Before a camera has come, nobody knows what lies between. */
-function openWords({ findings }: LineCheck): string {
+function inAWord({ findings }: LineCheck): string {
+  const count = (weight: LineFinding['weight']): string => {
+    const places = findings.filter((each) => each.weight === weight).length;
+    return places === 0 ? '' : places === 1 ? 'one place' : `${places} places`;
+  };
+  if (count('shut') !== '') return `The line is shut in ${count('shut')}.`;
+  if (count('weak') !== '') return `The line is not shut, but needs a look in ${count('weak')}.`;
   const unproved = findings.some(({ code }) => code === 'line-check.nothing-came');
   return unproved ? lineLabels.openUnproved : 'The line is open.';
 }

@@ -43,5 +43,15 @@ test('before a camera has come, nobody says that the line is open', () => {
     ...{ code: came.code, weight: 'note', sure: 'certain', camera: null },
     ...{ cause: came, evidence: [], cures: [] },
   };
-  expect(lineLines({ ...open, findings: [finding] })[0]).toContain('No camera has come yet');
+  expect(lineLines({ ...open, findings: [finding] })[0]).toContain('No camera has come since the start');
+});
+
+test('one door shut of several is no shut line, and it is said that it needs a look', () => {
+  const cause = { code: 'line-check.port-taken', args: { door: 'SFTP', port: 2222 } };
+  const finding: LineFinding = {
+    ...{ code: cause.code, weight: 'weak', sure: 'certain', camera: null },
+    ...{ cause, evidence: [], cures: [] },
+  };
+  const [word] = lineLines({ ...sampleLineCheck, open: true, findings: [finding] });
+  expect(word).toBe('The line is not shut, but needs a look in one place.');
 });

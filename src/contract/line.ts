@@ -54,7 +54,7 @@ export const lineFirewall = z.object({
 /** How sure a finding is: proved by what was seen; the likeliest by far; one of several that fit. */
 export const sureness = z.enum(['certain', 'likely', 'possible']);
 
-/** `shut`: no frame comes by this way. `weak`: frames come late or break off. `note`: good to know before it hurts. */
+/** `shut`: no frame comes by this way. `weak`: frames come late or break off, or by another door only. `note`: good to know before it hurts. */
 export const lineWeight = z.enum(['shut', 'weak', 'note']);
 
 export const lineCure = z.object({

@@ -65,7 +65,7 @@ const table: readonly Row[] = [
   ],
   [
     'FTPS is taken',
-    { doors: [door('ftps', null, { wanted: 2990, holder: 'other (7)' })] },
+    { doors: [door('ftps', null, { wanted: 2990, holder: 'other (7)' })], cameras: [sampleCamera()] },
     'line-check.port-taken',
     'shut',
     'certain',

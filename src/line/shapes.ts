@@ -3,7 +3,7 @@ import type { Finding } from '../facts/index.ts';
 /** `certain`: proved by what was seen. `likely`: by far the likeliest. `possible`: one of several that fit. */
 export type Sureness = 'certain' | 'likely' | 'possible';
 
-/** `shut`: no frame comes by this way. `weak`: frames come late or break off. `note`: good to know before it hurts. */
+/** `shut`: no frame comes by this way. `weak`: frames come late or break off, or by another door only. `note`: good to know before it hurts. */
 export type LineWeight = 'shut' | 'weak' | 'note';
 
 export interface Cure {

@@ -6,7 +6,7 @@ export const lineCheckSentences: SentenceTable = {
   'line-check.address-changed': (args) =>
     `The station has another address than the one entered on ${cameraPhrase(args)}: ${textArg(args, 'address')} is gone, it is ${orUnknown(args, 'local')} now.`,
   'line-check.address-dealt-out': (args) =>
-    `The router dealt out the station’s address ${textArg(args, 'address')} and may deal out another tomorrow.`,
+    `The station’s address ${textArg(args, 'address')} was dealt out to it, and may be another tomorrow.`,
   'line-check.no-network': () => 'The station’s computer is in no network that a camera could be in.',
   'line-check.no-dhcp': (args) =>
     `Nobody dealt out an address on ${textArg(args, 'interface')}: the computer gave itself ${textArg(args, 'address')}.`,
@@ -91,6 +91,10 @@ export const lineCheckSentences: SentenceTable = {
     args.holder === undefined
       ? `The system refused port ${textArg(args, 'port')} as taken.`
       : `Port ${textArg(args, 'port')} is held by ${textArg(args, 'holder')}.`,
+  'line-seen.other-doors': (args) =>
+    `Open beside it: ${textArg(args, 'doors')}. A camera that is set to one of these comes in.`,
+  'line-seen.came-within': () =>
+    'A camera has come in all the same since the start, such as a stand-in on this computer.',
   'line-seen.forbidden': (args) =>
     `The system lets no ordinary user open port ${textArg(args, 'port')}, which is below 1024.`,
   'line-seen.rule': (args) =>

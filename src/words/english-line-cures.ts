@@ -7,10 +7,10 @@ export const lineCureSentences: SentenceTable = {
     `Enter ${textArg(args, 'local')} as the server’s address on ${cameraPhrase(args)}.`,
   'line-cure.reserve': (args) =>
     textArg(args, 'gateway') === ''
-      ? `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, so that it stays.`
+      ? `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} where this network’s addresses are dealt out, so that it stays.`
       : `Reserve ${textArg(args, 'address')} for the hardware address ${textArg(args, 'hardware')} at the router, http://${hostPhrase(textArg(args, 'gateway'))}/, so that it stays.`,
   'line-cure.fix-address': (args) =>
-    `Or give this computer ${textArg(args, 'address')} as a fixed address, if the router does not deal that one out.`,
+    `Or give this computer ${textArg(args, 'address')} as a fixed address, if that one is not dealt out to another device.`,
   'line-cure.fix-any': () =>
     'Or give this computer a fixed address outside what the router deals out, and enter that one on the cameras.',
   'line-cure.join-network': () =>

@@ -9,9 +9,10 @@ export const lineLabels = {
   lookedAt: (time: string): string => `Looked at ${time}.`,
   failed: 'The line cannot be looked at now. It is tried again by itself.',
   open: 'The way from camera to disk is open.',
-  openUnproved: 'Nothing on this computer is in the way. No camera has come yet to prove the rest.',
+  openUnproved:
+    'Nothing on this computer is in the way. No camera has come since the start to prove the rest.',
   shut: (places: string): string => `The way is shut: ${places}.`,
-  weak: (places: string): string => `Frames come, but ${places} needs a look.`,
+  weak: (places: string): string => `The way is not shut, but needs a look: ${places}.`,
   way: 'The way of a frame',
   todo: 'What to do',
   nothingToDo: 'Nothing.',

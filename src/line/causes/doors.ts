@@ -2,25 +2,31 @@ import { doorNames } from '../door-names.ts';
 import type { DoorFacts, LineFacts } from '../facts.ts';
 import type { LineFinding } from '../shapes.ts';
 import { cure, found, seen } from './finding.ts';
+import { otherDoors, weightOfShut } from './other-doors.ts';
+import { hasLoggedIn } from './told.ts';
 
 /** Troubles of the door that are the network's, and told as such. */
 const ofTheNetwork: ReadonlySet<string> = new Set(['line.loopback-only', 'line.no-private-address']);
 
 /** Doors that are shut, or not where people look for them. */
-export function doorTroubles({ doors }: LineFacts): readonly LineFinding[] {
-  return doors.flatMap((door) => doorTrouble(door) ?? []);
+export function doorTroubles(facts: LineFacts): readonly LineFinding[] {
+  return facts.doors.flatMap((door) => doorTrouble(facts, door) ?? []);
 }
 
-function doorTrouble({ name, port, wanted, holder, trouble }: DoorFacts): LineFinding | null {
+function doorTrouble(
+  facts: LineFacts,
+  { name, port, wanted, holder, trouble }: DoorFacts,
+): LineFinding | null {
   const door = doorNames[name];
+  const weight = weightOfShut(facts, [name], hasLoggedIn(facts));
   const holding = holder === null ? {} : { holder };
   const option = `--${name} PORT`;
   if (wanted !== null && port === null) {
     return found(
-      ['line-check.port-taken', 'shut', 'certain'],
+      ['line-check.port-taken', weight, 'certain'],
       { door, port: wanted },
       {
-        evidence: [seen('holder', { port: wanted, ...holding })],
+        evidence: [seen('holder', { port: wanted, ...holding }), otherDoors(facts, [name])],
         cures: [cure('station', 'end-program', { ...holding, option })],
       },
     );
@@ -43,10 +49,10 @@ function doorTrouble({ name, port, wanted, holder, trouble }: DoorFacts): LineFi
   }
   if (port !== null || trouble === null || ofTheNetwork.has(trouble.code)) return null;
   return found(
-    ['line-check.door-shut', 'shut', 'certain'],
+    ['line-check.door-shut', weight, 'certain'],
     { door },
     {
-      evidence: [trouble],
+      evidence: [trouble, otherDoors(facts, [name])],
       cures: [cure('station', 'look-at-door', { door })],
     },
   );

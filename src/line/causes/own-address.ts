@@ -78,8 +78,13 @@ function keepAddress({ system }: LineFacts, mine: PlacedAddress, address: string
   ];
 }
 
-function reserve({ interface: { hardware, gateway } }: PlacedAddress, address: string): readonly Cure[] {
-  return hardware === null ? [] : [cure('network', 'reserve', { address, hardware, gateway: gateway ?? '' })];
+/** Only where somebody deals out addresses: a router, or what gave this computer its own. */
+function reserve(
+  { given, interface: { hardware, gateway } }: PlacedAddress,
+  address: string,
+): readonly Cure[] {
+  if (hardware === null || (gateway === null && given !== 'dealt-out')) return [];
+  return [cure('network', 'reserve', { address, hardware, gateway: gateway ?? '' })];
 }
 
 /** No address that a camera could be given, or one that says that nobody deals out any. */
@@ -88,19 +93,23 @@ export function noAddress(facts: LineFacts): readonly LineFinding[] {
   const own = facts.interfaces.flatMap(({ addresses }) => addresses.map(({ address }) => address));
   if (mine.length === 0) {
     const open = own.find((address) => address.includes('.') && addressUse(address) === 'public');
+    // Who came in all the same, such as a stand-in on this computer, has a way that is open.
+    const within = hasComeTo(facts, own);
+    const weight = within ? 'note' : 'shut';
+    const evidence = [within ? seen('came-within') : null];
     return open === undefined
       ? [
           found(
-            ['line-check.no-network', 'shut', 'certain'],
+            ['line-check.no-network', weight, 'certain'],
             {},
-            { cures: [cure('station', 'join-network')] },
+            { evidence, cures: [cure('station', 'join-network')] },
           ),
         ]
       : [
           found(
-            ['line-check.only-public', 'shut', 'certain'],
+            ['line-check.only-public', weight, 'certain'],
             { address: open },
-            { cures: [cure('station', 'bind', { address: open })] },
+            { evidence, cures: [cure('station', 'bind', { address: open })] },
           ),
         ];
   }
@@ -118,4 +127,13 @@ export function noAddress(facts: LineFacts): readonly LineFinding[] {
         { evidence: [seen('link-local')], cures: [cure('network', 'start-dhcp')] },
       ),
     );
+}
+
+/** Whether a camera has logged in since the start, by an address that this computer still has or that never goes. */
+function hasComeTo({ lines, startedMs }: LineFacts, own: readonly string[]): boolean {
+  return lines.some(({ atMs, finding: { code, args } }) => {
+    const local = String(args.local ?? '');
+    const isHere = own.includes(local) || addressUse(local) === 'loopback';
+    return code === 'line.logged-in' && atMs >= startedMs && isHere;
+  });
 }

@@ -73,3 +73,8 @@ export function somebodyCame({ lines, startedMs }: LineFacts): boolean {
     return line.atMs >= startedMs && address !== '' && addressUse(address) !== 'loopback';
   });
 }
+
+/** Whether a camera has logged in since the start, from wherever. */
+export function hasLoggedIn({ lines, startedMs }: Pick<LineFacts, 'lines' | 'startedMs'>): boolean {
+  return lines.some(({ atMs, finding }) => atMs >= startedMs && finding.code === 'line.logged-in');
+}

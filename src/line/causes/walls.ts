@@ -5,6 +5,7 @@ import { openingCommands } from '../firewall/commands.ts';
 import { portsText } from '../firewall/ports.ts';
 import type { Cure, LineFinding } from '../shapes.ts';
 import { cure, found, seen } from './finding.ts';
+import { otherDoors, weightOfShut } from './other-doors.ts';
 
 /** What it takes to say what the firewall means for cameras. */
 export type WallAsked = Pick<LineFacts, 'doors' | 'passive' | 'firewall' | 'interfaces' | 'program'> & {
@@ -27,13 +28,12 @@ function doorsShut(facts: WallAsked, walls: readonly WallFacts[]): LineFinding {
   const ports = walls.map(({ port }) => port);
   const doors = doorsInUse(facts)
     .filter(({ port }) => port !== null && ports.includes(port))
-    .map(({ name }) => doorNames[name])
-    .join(', ');
+    .map(({ name }) => name);
   return found(
-    ['line-check.firewall-shut', 'shut', 'certain'],
-    { ports: portsText(ports), doors },
+    ['line-check.firewall-shut', weightOfShut(facts, doors, false), 'certain'],
+    { ports: portsText(ports), doors: doors.map((name) => doorNames[name]).join(', ') },
     {
-      evidence: ruleSeen(facts, walls),
+      evidence: [...ruleSeen(facts, walls), otherDoors(facts, doors)],
       cures: [openCure(facts, walls)],
     },
   );

@@ -1,5 +1,5 @@
 import { type ReactNode, useMemo } from 'react';
-import type { LineCheck } from '../../contract/index.ts';
+import type { LineCheck, LineFinding } from '../../contract/index.ts';
 import { firewallNames, lineLabels, placeInWords } from '../../words/index.ts';
 import { AddCamera } from '../cameras/add-camera.tsx';
 import { CameraAccess } from '../cameras/camera-access.tsx';
@@ -33,7 +33,7 @@ export function LinePage({ state }: { readonly state: PageState }): ReactNode {
         <header className="paper line-head">
           <h1>{lineLabels.title}</h1>
           <p className="line-said" role="status">
-            {failed ? lineLabels.failed : pieces === null ? lineLabels.looking : overall(pieces)}
+            {failed ? lineLabels.failed : pieces === null ? lineLabels.looking : overall(pieces, check)}
           </p>
           <p className="line-soft">
             {check === null ? '' : lineLabels.lookedAt(clockTime(Date.parse(check.at)))}{' '}
@@ -75,7 +75,7 @@ function when(moment: string): string {
   return at.toDateString() === new Date().toDateString() ? clockTime(at.getTime()) : dayAndTime(at.getTime());
 }
 
-function overall(pieces: readonly WayPiece[]): string {
+function overall(pieces: readonly WayPiece[], check: LineCheck | null): string {
   const at = (state: WayPiece['state']): string =>
     pieces
       .filter((piece) => piece.state === state)
@@ -83,12 +83,17 @@ function overall(pieces: readonly WayPiece[]): string {
       .join(', ');
   if (at('shut') !== '') return lineLabels.shut(at('shut'));
   if (at('weak') !== '') return lineLabels.weak(at('weak'));
-  return at('unknown') === '' ? lineLabels.open : lineLabels.openUnproved;
+  const unproved = at('unknown') !== '' || (check?.findings ?? []).some(({ code }) => code === nothingCame);
+  return unproved ? lineLabels.openUnproved : lineLabels.open;
 }
 
+const nothingCame = 'line-check.nothing-came';
+
 function Todo({ check: { findings } }: { readonly check: LineCheck }): ReactNode {
-  const pressing = findings.filter(({ weight }) => weight !== 'note');
-  const notes = findings.filter(({ weight }) => weight === 'note');
+  // Until a camera has come there is one thing to do, though nothing is known to be wrong.
+  const isToDo = ({ weight, code }: LineFinding): boolean => weight !== 'note' || code === nothingCame;
+  const pressing = findings.filter(isToDo);
+  const notes = findings.filter((finding) => !isToDo(finding));
   return (
     <section className="paper line-part">
       <h2>{lineLabels.todo}</h2>

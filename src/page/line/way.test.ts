@@ -36,7 +36,7 @@ test('what no camera has passed is not called open', () => {
 test.each([
   ['line-check.wrong-password', 'camera', 'camera'],
   ['line-check.weak-line', 'network', 'air'],
-  ['line-check.address-changed', 'camera', 'router'],
+  ['line-check.address-changed', 'camera', 'computer'],
   ['line-check.passive-shut', 'station', 'computer'],
   ['line-check.disk-full', 'station', 'disk'],
   ['line-check.of-tomorrow', 'network', 'router'],

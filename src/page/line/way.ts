@@ -16,7 +16,7 @@ const placeOfCode: Readonly<Record<string, WayPlace>> = {
   'line-check.weak-line': 'air',
   'line-check.kept-apart': 'air',
   'line-check.not-there': 'camera',
-  'line-check.address-changed': 'router',
+  'line-check.address-changed': 'computer',
   'line-check.address-dealt-out': 'router',
   'line-check.no-dhcp': 'router',
   'line-check.passive-shut-between': 'router',

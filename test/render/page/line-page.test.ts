@@ -137,7 +137,34 @@ test('where no camera has come, nothing is called open that nobody has passed', 
     ...Array(3).fill('not seen yet'),
     ...Array(2).fill('open'),
   ]);
-  expect(await page.locator('.line-said').textContent()).toContain('No camera has come yet');
+  expect(await page.locator('.line-said').textContent()).toContain('No camera has come since');
+});
+
+test('until a camera has come since the start, looking at it is what is to be done', async () => {
+  const came = { code: 'line-check.nothing-came', args: {} };
+  const { page } = await linePage({
+    ...sampleLine,
+    findings: [
+      {
+        ...{ code: came.code, weight: 'note', sure: 'certain', camera: null, evidence: [], cause: came },
+        cures: [
+          {
+            finding: {
+              code: 'line-cure.check-camera',
+              args: { local: '192.168.7.20', network: '192.168.7.0/24', port: '2121' },
+            },
+            commands: [],
+            at: 'camera',
+          },
+        ],
+      },
+    ],
+  });
+  expect(await page.locator('.line-said').textContent()).toContain('No camera has come since the start');
+  const todo = page.locator('.line-part', { hasText: 'What to do' }).first();
+  expect(await todo.textContent()).toContain('Look whether the camera is on');
+  expect(await todo.textContent()).not.toContain('Nothing.');
+  expect(await todo.textContent()).not.toContain('Good to know');
 });
 
 test('a press looks again, and what has changed is drawn', async () => {
