@@ -112,6 +112,9 @@ export const lineCheck = z
       firewall: z.enum(['open', 'shut', 'unknown']),
     }),
     firewall: lineFirewall,
+    mayEnter: z
+      .array(z.string())
+      .describe('The station’s addresses that a camera may be given, the likeliest first'),
     mdns: z
       .string()
       .nullable()

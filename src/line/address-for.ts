@@ -31,8 +31,22 @@ export function holds({ address, prefixBits }: PlacedAddress, cameras: string): 
   return isInNetwork(cameras, networkOf(address, prefixBits));
 }
 
+/**
+ * Every address that a camera may be given, the likeliest first: without those of bridges to guests of this computer, and of
+ * tunnels, unless there are no others.
+ */
+export function addressesToEnter({ interfaces }: Pick<Asked, 'interfaces'>): readonly PlacedAddress[] {
+  const mine = inOrder(camerasMayEnter(interfaces));
+  const near = mine.filter((each) => !isBeside(each));
+  return near.length > 0 ? near : mine;
+}
+
+/** A bridge that leads to a router carries this computer's own network. */
+function isBeside({ interface: { kind, gateway } }: PlacedAddress): boolean {
+  return kind === 'tunnel' || (kind === 'virtual' && gateway === null);
+}
+
 function inOrder(addresses: readonly PlacedAddress[]): readonly PlacedAddress[] {
-  const rank = ({ given, interface: { kind } }: PlacedAddress): number =>
-    (given === 'self' ? 4 : 0) + (kind === 'tunnel' || kind === 'virtual' ? 2 : 0);
+  const rank = (each: PlacedAddress): number => (each.given === 'self' ? 4 : 0) + (isBeside(each) ? 2 : 0);
   return [...addresses].sort((one, other) => rank(one) - rank(other));
 }

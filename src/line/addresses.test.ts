@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { readVector } from '../../test/vector.ts';
+import { addressesToEnter } from './address-for.ts';
 import { addressUse, camerasMayEnter, isInNetwork, maskOf, networkOf, plainAddress } from './addresses.ts';
 import { sampleFacts, wired } from './testing/sample-facts.ts';
 
@@ -54,4 +55,17 @@ test('a camera is given no address of loopback, of IPv6, or that is not served',
     interfaces: [wired('eth0', '192.168.7.2'), { ...wired('eth1', '203.0.113.5', { served: false }) }],
   });
   expect(camerasMayEnter(interfaces).map(({ address }) => address)).toEqual(['192.168.7.2']);
+});
+
+test('addresses of bridges to guests and of tunnels are given to no camera while there is another', () => {
+  const eth0 = wired('eth0', '192.168.7.2');
+  const guests = { ...wired('br-guests', '172.17.0.1'), kind: 'virtual' } as const;
+  const tunnel = { ...wired('tun0', '10.8.0.2'), kind: 'tunnel' } as const;
+  const given = (interfaces: ReturnType<typeof wired>[]): string[] =>
+    addressesToEnter({ interfaces }).map(({ address }) => address);
+  expect(given([guests, tunnel, eth0])).toEqual(['192.168.7.2']);
+  expect(given([guests])).toEqual(['172.17.0.1']);
+  // A bridge that leads to the router is how this computer is in its network.
+  const bridge = { ...wired('br0', '192.168.9.2'), kind: 'virtual', gateway: '192.168.9.1' } as const;
+  expect(given([guests, bridge])).toEqual(['192.168.9.2']);
 });

@@ -1,6 +1,6 @@
 /** line: facts about the way from camera to station, and what they mean. Pure. */
 
-export { addressFor, whereaboutsOf } from './address-for.ts';
+export { addressesToEnter, addressFor, whereaboutsOf } from './address-for.ts';
 export { type AddressUse, addressUse, camerasMayEnter, isInNetwork, networkOf } from './addresses.ts';
 export { goneAddress } from './causes/own-address.ts';
 export { ownFirewall } from './causes/walls.ts';

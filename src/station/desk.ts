@@ -138,9 +138,9 @@ export function createDesk(options: DeskOptions): StationDesk {
     original: (id, name) => original(options, id, name),
     rootCertificate: () => options.root,
     cameraSheet: async (camera) => {
-      const { cameras } = await options.line.check();
+      const { cameras, mayEnter, mdns } = await options.line.check();
       const enter = cameras.find(({ name }) => name === camera)?.enter ?? null;
-      return cameraSheet(camera, options.describe(true), enter, options.now());
+      return cameraSheet(camera, options.describe(true), { enter, mayEnter, mdns }, options.now());
     },
     brokenArrivals: async () => brokenArrivals(options.keep),
     letGo: (arrival) => letGo(options, arrival),

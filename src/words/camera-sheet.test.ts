@@ -51,7 +51,7 @@ test('FTPS without the port for FTP is implicit at its own', () => {
 test('in two networks the address of the one the camera is in is entered, and the other is named', () => {
   const two = [...station.addresses, { address: '10.0.4.9', family: 'IPv4', private: true }] as const;
   const address = (enter: string | null): unknown => {
-    const [form] = cameraForms(camera, { ...station, addresses: two }, enter);
+    const [form] = cameraForms(camera, { ...station, addresses: two }, { enter });
     const row = form?.rows.find(({ term }) => term === sheetLabels.address);
     return [row?.groups, row?.note?.split(',')[0]];
   };
@@ -78,4 +78,31 @@ test('where every camera would be shut out no address is given, and why is said'
   };
   expect(cameraAddresses(shut)).toEqual([]);
   expect(cameraForms(camera, shut)[0]?.notes[0]).toContain('Cameras are shut out');
+});
+
+test('an address that no camera is given is left out, and the station’s name stands beside the others', () => {
+  const four = ['172.17.0.1', '192.168.7.20', '10.0.4.9'].map((address) => ({
+    ...{ address, family: 'IPv4' as const, private: true },
+  }));
+  const note = (wayIn: Parameters<typeof cameraForms>[2]): unknown => {
+    const [form] = cameraForms(camera, { ...station, addresses: four }, wayIn);
+    const row = form?.rows.find(({ term }) => term === sheetLabels.address);
+    return [row?.groups[0], row?.note];
+  };
+  const mayEnter = ['192.168.7.20', '10.0.4.9'];
+  expect(note({ mayEnter, mdns: 'studio.local' })).toEqual([
+    '192.168.7.20',
+    `${sheetLabels.or('10.0.4.9')}; ${sheetLabels.orName('studio.local')}`,
+  ]);
+  expect(note({ mayEnter: ['192.168.7.20'] })).toEqual(['192.168.7.20', null]);
+  // A camera that is known to be in such a network after all.
+  expect(note({ mayEnter: ['192.168.7.20'], enter: '172.17.0.1' })).toEqual([
+    '172.17.0.1',
+    sheetLabels.or('192.168.7.20'),
+  ]);
+  // An answer that fits no more: better all than none.
+  expect(note({ mayEnter: ['192.168.9.9'] })).toEqual([
+    '172.17.0.1',
+    sheetLabels.or('192.168.7.20, 10.0.4.9'),
+  ]);
 });

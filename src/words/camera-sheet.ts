@@ -18,10 +18,24 @@ export interface SheetStation {
   readonly certificate: { readonly name: string; readonly fingerprint: string } | null;
 }
 
+interface NamedStation extends SheetStation {
+  readonly mdns: string | null;
+}
+
 interface SheetAddress {
   readonly address: string;
   readonly family: 'IPv4' | 'IPv6';
   readonly private: boolean;
+}
+
+/** What the line check knows of the way to the station; what is left out is not known. */
+export interface SheetWayIn {
+  /** The station's address of the network this camera is in. */
+  readonly enter?: string | null;
+  /** Every address that a camera may be given. */
+  readonly mayEnter?: readonly string[];
+  /** The station's name on the network. */
+  readonly mdns?: string | null;
 }
 
 export interface SheetCamera {
@@ -74,6 +88,7 @@ export const sheetLabels = {
   fingerprint: 'Its SHA-256',
   hostKey: (kind: string): string => `Host key ${kind}`,
   or: (addresses: string): string => `or ${addresses}, whichever network the camera is in`,
+  orName: (name: string): string => `or, where the camera takes a name: ${name}, which stays the same`,
   implicit: (port: number): string => `implicit, if the camera asks for that: ${port}`,
   dataPorts: (from: number, to: number): string => `data ports ${from}-${to}`,
   secret: 'Whoever reads this sheet can send files to the station. Keep it with the camera.',
@@ -84,16 +99,16 @@ export const sheetLabels = {
 
 /**
  * What to enter on a camera, a form for each way in that is open to it, in the order cameras ask for it (common practice,
- * no source: how, where to, who, then the details). None where it may come in by no open door. `enter` is the address of the
- * network this camera is in, where that is known: it stands first.
+ * no source: how, where to, who, then the details). None where it may come in by no open door. The address of the network this
+ * camera is in stands first, where that is known.
  */
 export function cameraForms(
   camera: SheetCamera,
   known: SheetStation,
-  enter: string | null = null,
+  wayIn: SheetWayIn = {},
 ): readonly SheetForm[] {
   if (camera.ended) return [];
-  const station = { ...known, addresses: withFirst(known.addresses, enter) };
+  const station = { ...known, addresses: addressesIn(known.addresses, wayIn), mdns: wayIn.mdns ?? null };
   const forms = { ftp: ftpForm, ftps: ftpsForm, sftp: sftpForm };
   return (['ftp', 'ftps', 'sftp'] as const)
     .filter((way) => camera.protocols.includes(way))
@@ -102,7 +117,7 @@ export function cameraForms(
     .map((form) => ({ ...form, notes: [...shutOut(station), ...form.notes] }));
 }
 
-function ftpForm(camera: SheetCamera, station: SheetStation): SheetForm | null {
+function ftpForm(camera: SheetCamera, station: NamedStation): SheetForm | null {
   const port = portOf(station, 'ftp');
   if (port === null || station.encryptedOnly) return null;
   return {
@@ -115,7 +130,7 @@ function ftpForm(camera: SheetCamera, station: SheetStation): SheetForm | null {
 }
 
 /** FTPS has two ways: TLS from the first byte has a port of its own, the other begins as plain FTP (RFC 4217). */
-function ftpsForm(camera: SheetCamera, station: SheetStation): SheetForm | null {
+function ftpsForm(camera: SheetCamera, station: NamedStation): SheetForm | null {
   const { certificate } = station;
   const [explicit, implicit] = [portOf(station, 'ftp'), portOf(station, 'ftps')];
   const port = explicit ?? implicit;
@@ -134,7 +149,7 @@ function ftpsForm(camera: SheetCamera, station: SheetStation): SheetForm | null 
   };
 }
 
-function sftpForm(camera: SheetCamera, station: SheetStation): SheetForm | null {
+function sftpForm(camera: SheetCamera, station: NamedStation): SheetForm | null {
   const port = portOf(station, 'sftp');
   if (port === null) return null;
   const keys = station.doors.find(({ name }) => name === 'sftp')?.hostKeys ?? [];
@@ -153,7 +168,7 @@ function sftpForm(camera: SheetCamera, station: SheetStation): SheetForm | null 
 
 function rowsOf(
   { user, password }: SheetCamera,
-  station: SheetStation,
+  station: NamedStation,
   protocol: string,
   port: number,
   portNote: string | null,
@@ -168,13 +183,21 @@ function rowsOf(
   });
   return [
     one(sheetLabels.protocol, protocol),
-    one(sheetLabels.address, address, others.length === 0 ? null : sheetLabels.or(others.join(', '))),
+    one(sheetLabels.address, address, addressNote(others, station.mdns)),
     one(sheetLabels.port, String(port), portNote),
     one(sheetLabels.user, user),
     { term: sheetLabels.password, groups, note: groups.length > 1 ? sheetLabels.gaps : null },
     one(sheetLabels.passive, sheetLabels.on, sheetLabels.dataPorts(from, to)),
     one(sheetLabels.folder, sheetLabels.top, sheetLabels.orEmpty),
   ];
+}
+
+function addressNote(others: readonly string[], name: string | null): string | null {
+  const notes = [
+    ...(others.length === 0 ? [] : [sheetLabels.or(others.join(', '))]),
+    ...(name === null ? [] : [sheetLabels.orName(name)]),
+  ];
+  return notes.length === 0 ? null : notes.join('; ');
 }
 
 /** A long password without gaps of its own is read, and typed, four letters at a time. */
@@ -197,9 +220,16 @@ export function cameraAddresses({
   return best.map(({ address }) => address);
 }
 
-function withFirst(addresses: readonly SheetAddress[], first: string | null): readonly SheetAddress[] {
-  const isFirst = ({ address }: SheetAddress): boolean => address === first;
-  return [...addresses.filter(isFirst), ...addresses.filter((each) => !isFirst(each))];
+/** Those that a camera may be given, its own first; all, where that is not known. */
+function addressesIn(
+  addresses: readonly SheetAddress[],
+  { enter = null, mayEnter = [] }: SheetWayIn,
+): readonly SheetAddress[] {
+  const isFirst = ({ address }: SheetAddress): boolean => address === enter;
+  const others = addresses.filter((each) => !isFirst(each));
+  const near = others.filter(({ address }) => mayEnter.includes(address));
+  const first = addresses.filter(isFirst);
+  return [...first, ...(near.length + first.length > 0 && mayEnter.length > 0 ? near : others)];
 }
 
 /** A SHA-256 as four lines of eight pairs. */

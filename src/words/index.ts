@@ -10,6 +10,7 @@ export {
   type SheetRow,
   type SheetStation,
   type SheetWay,
+  type SheetWayIn,
   sheetLabels,
 } from './camera-sheet.ts';
 export { clientLabels, contactLabels } from './contact-labels.ts';

@@ -89,14 +89,10 @@ const quiet: Readonly<Record<WayPlace, Quiet>> = {
       ],
     };
   },
-  computer: ({ doors, interfaces, mdns }) => {
-    const addresses = interfaces
-      .flatMap((each) => each.addresses)
-      .filter(({ served, family }) => served && family === 'IPv4')
-      .map(({ address }) => address);
+  computer: ({ doors, mayEnter, mdns }) => {
     const open = doors.flatMap(({ name, port }) => (port === null ? [] : [`${doorNames[name]} ${port}`]));
     const lines = [
-      addresses.join(', '),
+      mayEnter.join(', '),
       open.length === 0 ? '' : wayPhrases.doors(open.join(', ')),
       mdns === null ? '' : wayPhrases.named(mdns),
     ];

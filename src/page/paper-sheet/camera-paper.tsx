@@ -18,9 +18,9 @@ export function CameraPaper({ state, name }: CameraPaperProps): ReactNode {
   useEffect(() => {
     document.title = titleOf(sheetLabels.titleOf(name));
   }, [name]);
-  const enter = useEnter(station, name);
-  if (station === null || enter === undefined) return null;
-  const forms = camera === null ? [] : cameraForms(camera, station, enter);
+  const wayIn = useEnter(station, name);
+  if (station === null || wayIn === undefined) return null;
+  const forms = camera === null ? [] : cameraForms(camera, station, wayIn);
   return (
     <div className="call-page">
       <nav className="call-acts paper" aria-label={sheetLabels.title}>

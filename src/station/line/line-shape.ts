@@ -2,6 +2,7 @@ import { type EpochMs, epochMsToRfc3339 } from '../../base/index.ts';
 import type { LineCheck, LineRehearsal } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import {
+  addressesToEnter,
   addressFor,
   addressUse,
   type DeviceTry,
@@ -39,6 +40,7 @@ export function lineCheckShape(
       read: facts.firewall.read,
       commands: openingOf(findings),
     },
+    mayEnter: addressesToEnter(facts).map(({ address }) => address),
     mdns,
     disk: { ...facts.disk },
     cameras: facts.cameras
