@@ -47,7 +47,7 @@ export function findCandidates({ data, widthPx, heightPx }: Reduced): readonly C
       regions,
     );
     for (let index = 0; index < count; index++) {
-      const candidate = patchLike(regions.subarray(index * regionNumbers, (index + 1) * regionNumbers));
+      const candidate = patchLike(regions, index * regionNumbers);
       if (candidate === null) continue;
       const key = Math.round(candidate.y / 2) * widthPx + Math.round(candidate.x / 2);
       if (seen.has(key)) continue;
@@ -58,9 +58,13 @@ export function findCandidates({ data, widthPx, heightPx }: Reduced): readonly C
   return found;
 }
 
-/** The region as a candidate where it fills a parallelogram that a tilted square may be. */
-function patchLike(numbers: Float64Array): Candidate | null {
-  const [size = 0, x = 0, y = 0, xx = 0, xy = 0, yy = 0] = numbers;
+/** The region whose numbers begin at `from` as a candidate, where it fills a parallelogram that a tilted square may be. */
+function patchLike(numbers: Float64Array, from: number): Candidate | null {
+  // By their places: a view of its own for each of some ten thousand regions costs more than what is done with it.
+  const size = numbers[from] ?? 0;
+  const xx = numbers[from + 3] ?? 0;
+  const xy = numbers[from + 4] ?? 0;
+  const yy = numbers[from + 5] ?? 0;
   const determinant = xx * yy - xy * xy;
   if (!(determinant > 0)) return null;
   // A parallelogram of edges p and q has the moments (p pT + q qT) / 12, so the area 12 sqrt(det).
@@ -74,5 +78,6 @@ function patchLike(numbers: Float64Array): Candidate | null {
   const a = Math.sqrt(12 * xx);
   const b = (12 * xy) / a;
   const c = Math.sqrt(Math.max(1e-9, 12 * yy - b * b));
+  const [x, y] = [numbers[from + 1] ?? 0, numbers[from + 2] ?? 0];
   return { x, y, pixels: size, whiten: [1 / a, 0, -b / (a * c), 1 / c] };
 }

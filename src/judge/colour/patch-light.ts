@@ -30,7 +30,11 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
   const edge = applyHomography(toLight, { x: column + 1, y: row });
   const sidePx = 2 * innerHalf * Math.hypot(edge.x - centre.x, edge.y - centre.y);
   const count = Math.max(3, Math.min(samplesMax, Math.ceil(sidePx)));
-  const channels = [0, 1, 2].map(() => new Float64Array(count * count));
+  const [reds, greens, blues] = [
+    new Float64Array(count * count),
+    new Float64Array(count * count),
+    new Float64Array(count * count),
+  ];
   let taken = 0;
   let saturated = 0;
   for (let j = 0; j < count; j++) {
@@ -43,15 +47,14 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
       const x = Math.min(light.widthPx - 1, Math.max(0, Math.round(at.x)));
       const y = Math.min(light.heightPx - 1, Math.max(0, Math.round(at.y)));
       const sample = light.at(x, y);
-      sample.light.forEach((value, channel) => {
-        const values = channels[channel];
-        if (values !== undefined) values[taken] = value;
-      });
+      reds[taken] = sample.light[0];
+      greens[taken] = sample.light[1];
+      blues[taken] = sample.light[2];
       taken++;
       if (sample.saturated) saturated++;
     }
   }
-  const [red = nothing, green = nothing, blue = nothing] = channels.map(trimmed);
+  const [red, green, blue] = [trimmed(reds), trimmed(greens), trimmed(blues)];
   return {
     light: [red.mean, green.mean, blue.mean],
     saturatedPercent: (100 * saturated) / (count * count),
@@ -59,14 +62,15 @@ function readPatch(light: ColourLight, toLight: Homography, column: number, row:
   };
 }
 
-const nothing = { mean: 0, deviation: 0 };
-
 /** Mean and standard deviation without the ends. */
 function trimmed(values: Float64Array): { readonly mean: number; readonly deviation: number } {
   values.sort();
   const cut = Math.floor(values.length * trimmedShare);
   const kept = values.subarray(cut, values.length - cut);
-  const mean = kept.reduce((sum, value) => sum + value, 0) / kept.length;
-  const square = kept.reduce((sum, value) => sum + (value - mean) ** 2, 0) / kept.length;
-  return { mean, deviation: Math.sqrt(square) };
+  let sum = 0;
+  for (const value of kept) sum += value;
+  const mean = sum / kept.length;
+  let squares = 0;
+  for (const value of kept) squares += (value - mean) * (value - mean);
+  return { mean, deviation: Math.sqrt(squares / kept.length) };
 }

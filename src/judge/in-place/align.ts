@@ -1,4 +1,5 @@
 import { alignSums, sumAlignStep } from '../kernels/align-sums.ts';
+import { nthSmallest } from '../kernels/nth-smallest.ts';
 import { warpPlaces } from '../kernels/warp-plane.ts';
 import type { Level } from './level.ts';
 import { after, applyTo, inverseOf, type Point, type Similarity } from './similarity.ts';
@@ -147,7 +148,7 @@ function spreadOf(reference: Float32Array, places: Int32Array, warped: Float32Ar
     if (!Number.isNaN(e)) sizes[count++] = e;
   }
   if (count < placesMin) return null;
-  return sizes.subarray(0, count).sort()[count >> 1] ?? null;
+  return nthSmallest(sizes, count, count >> 1);
 }
 
 /** Of the last step's equations: the shift's error along its worse direction, the turn's by its own entry. */

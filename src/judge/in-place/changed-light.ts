@@ -1,6 +1,7 @@
 import type { ShareBox } from '../../facts/index.ts';
 import { agreeAround } from '../kernels/agree-around.ts';
 import { offSurface } from '../kernels/fit-surface.ts';
+import { everyPlace } from '../kernels/mark-within.ts';
 import { warpPlaces } from '../kernels/warp-plane.ts';
 import type { Level } from './level.ts';
 import { atLevel, type RawPair } from './level-pair.ts';
@@ -57,7 +58,7 @@ export function changedLight(pairs: readonly RawPair[], whole: Similarity): Shar
 
 /** The frame's light where the reference's places lie in it; NaN outside. */
 function layOn({ own, other, ownStep, otherStep }: RawPair, whole: Similarity): Float32Array {
-  const places = Int32Array.from({ length: own.widthPx * own.heightPx }, (_, at) => at);
+  const places = everyPlace(own.widthPx * own.heightPx);
   const out = new Float32Array(places.length);
   const { re, im, tx, ty } = atLevel(whole, ownStep, otherStep);
   warpPlaces(other.data, other.widthPx, other.heightPx, places, own.widthPx, re, im, tx, ty, out);

@@ -1,6 +1,7 @@
 import type { Size } from '../../image/index.ts';
 import { binomialBlur, boxBlur } from '../kernels/blur-plane.ts';
 import { evenContrast, rootPlane, takeSlowOff } from '../kernels/even-plane.ts';
+import { nthSmallest } from '../kernels/nth-smallest.ts';
 import { reducePlane } from '../kernels/reduce-plane.ts';
 
 /** One size of a picture: light in stops, as it is or made even. */
@@ -82,7 +83,7 @@ export function noiseOf({ data, widthPx, heightPx }: Level): number {
     const size = Math.abs((data[at] ?? 0) - 0.5 * ((data[at - 1] ?? 0) + (data[at + 1] ?? 0)));
     sizes[count++] = size;
   }
-  const quarter = sizes.subarray(0, count).sort()[count >> 2] ?? 0;
+  const quarter = count === 0 ? 0 : nthSmallest(sizes, count, count >> 2);
   return (afterBinomial * quarter) / (quarterOfNormal * Math.sqrt(1.5));
 }
 

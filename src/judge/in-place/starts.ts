@@ -1,5 +1,6 @@
 import type { ShareBox } from '../../facts/index.ts';
 import { logPolar } from '../kernels/log-polar.ts';
+import { everyPlace } from '../kernels/mark-within.ts';
 import { warpPlaces } from '../kernels/warp-plane.ts';
 import type { Level } from './level.ts';
 import { after, applyTo, type Similarity, similarityAbout } from './similarity.ts';
@@ -34,7 +35,7 @@ export function shiftedStarts(
 /** The frame as the reference would lie in it. */
 function layOn(reference: Level, frame: Level, { re, im, tx, ty }: Similarity): Level {
   const { widthPx, heightPx } = reference;
-  const places = Int32Array.from({ length: widthPx * heightPx }, (_, at) => at);
+  const places = everyPlace(widthPx * heightPx);
   const data = new Float32Array(places.length);
   warpPlaces(frame.data, frame.widthPx, frame.heightPx, places, widthPx, re, im, tx, ty, data);
   return { data, widthPx, heightPx };

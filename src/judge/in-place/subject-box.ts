@@ -1,5 +1,7 @@
 import type { NoSubjectReason, ShareBox, SubjectBox } from '../../facts/index.ts';
 import { offSurface } from '../kernels/fit-surface.ts';
+import { markWithin } from '../kernels/mark-within.ts';
+import { nthSmallest } from '../kernels/nth-smallest.ts';
 import { boundsOfRest, reachFromBorder } from '../kernels/reach.ts';
 import { type Level, noiseOf, pyramidOf } from './level.ts';
 import type { PlacePlane } from './place-plane.ts';
@@ -45,12 +47,19 @@ function ringSurface(level: Level): Float64Array | null {
   const { data, widthPx, heightPx } = level;
   const ring = new Uint8Array(data.length);
   const rest = new Float32Array(data.length);
-  for (let at = 0; at < ring.length; at++) ring[at] = sideOf(at, level) === null ? 0 : 1;
-  const light = data.filter((_, at) => ring[at] === 1).sort();
-  let surface = Float64Array.of(light[light.length >> 1] ?? 0, 0, 0, 0, 0, 0);
+  const light = new Float32Array(data.length);
+  let count = 0;
+  for (let at = 0; at < ring.length; at++) {
+    if (sideOf(at, level) === null) continue;
+    ring[at] = 1;
+    light[count++] = data[at] ?? 0;
+  }
+  let surface = Float64Array.of(nthSmallest(light, count, count >> 1), 0, 0, 0, 0, 0);
+  const near = new Uint8Array(data.length);
   for (const tolerance of ringTolerances) {
     offSurface(data, surface, widthPx, heightPx, rest);
-    const near = ring.map((on, at) => (on === 1 && Math.abs(rest[at] ?? 0) < tolerance ? 1 : 0));
+    markWithin(rest, tolerance, near);
+    for (let at = 0; at < ring.length; at++) if (ring[at] === 0) near[at] = 0;
     const next = surfaceThrough(level, near);
     if (next === null) return null;
     surface = Float64Array.from(next);
@@ -82,10 +91,11 @@ function reachBackdrop(level: Level, start: Float64Array, tolerance: number): Re
   const rest = new Float32Array(data.length);
   const reached = new Uint8Array(data.length);
   const queue = new Int32Array(data.length);
+  const near = new Uint8Array(data.length);
   let surface = start;
   for (let round = 0; round < rounds; round++) {
     offSurface(data, surface, widthPx, heightPx, rest);
-    const near = Uint8Array.from(rest, (off) => (Math.abs(off) < tolerance ? 1 : 0));
+    markWithin(rest, tolerance, near);
     reachFromBorder(near, widthPx, heightPx, queue, reached);
     const next = surfaceThrough(level, reached);
     if (next === null || round === rounds - 1) break;

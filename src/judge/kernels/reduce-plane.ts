@@ -28,6 +28,12 @@ export function reducePlane(
           sum += plane[start] + plane[start + 1];
           continue;
         }
+        if (factor === 3) {
+          sum += plane[start];
+          sum += plane[start + 1];
+          sum += plane[start + 2];
+          continue;
+        }
         if (factor === 4) {
           sum += plane[start] + plane[start + 1] + plane[start + 2] + plane[start + 3];
           continue;

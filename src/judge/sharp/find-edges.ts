@@ -1,4 +1,5 @@
 import type { HalfPlane } from '../half-plane.ts';
+import { nthSmallest } from '../kernels/nth-smallest.ts';
 import { reducePlane } from '../kernels/reduce-plane.ts';
 import { slopeBlockPx, slopeBlocks, slopeSums } from '../kernels/slope-blocks.ts';
 
@@ -67,6 +68,5 @@ function quietEnergy(sums: Float64Array): number {
   for (let block = 0; block < energies.length; block++) {
     energies[block] = (sums[block * slopeSums] ?? 0) + (sums[block * slopeSums + 1] ?? 0);
   }
-  energies.sort();
-  return energies[Math.floor(energies.length / 10)] ?? 0;
+  return nthSmallest(energies, energies.length, Math.floor(energies.length / 10));
 }
