@@ -50,6 +50,12 @@ export const act = z
     id: z.string(),
     at: instant,
     by: z.string(),
+    screen: z
+      .string()
+      .nullable()
+      .describe(
+        'What the call said in its header `setside-screen`: a name that a page gave itself; null for none',
+      ),
     what: finding,
   })
   .meta({ id: 'Act', description: 'What somebody chose in one go' });

@@ -253,7 +253,7 @@ export const framePage = z
   })
   .meta({ id: 'FramePage', description: 'Frames in shutter order' });
 
-/** Frames of one call: those of a long morning; more are several calls. */
+/** Frames of one call: those of a long morning; more are several calls, which may be one act. */
 const markedMax = 500;
 
 export const framesToMark = z
@@ -266,6 +266,14 @@ export const framesToMark = z
       .optional()
       .describe(
         'The mark that was seen of each frame, by its id: one that somebody has marked otherwise meanwhile is left as it is and named; the others are marked',
+      ),
+    act: z
+      .string()
+      .min(8)
+      .max(64)
+      .optional()
+      .describe(
+        'Made up by the caller: calls with the same one are one act, which is taken back in one go; once it was taken back no more are taken',
       ),
   })
   .strict()

@@ -64,6 +64,7 @@ export type JobErrorCode =
   | 'nothing-to-undo'
   | 'nothing-to-put-back'
   | 'undo-overtaken'
+  | 'act-taken-back'
   | 'verdict-is-good'
   | 'has-frames'
   | 'spreadsheet-file'

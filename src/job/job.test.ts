@@ -427,6 +427,8 @@ describe('undo', () => {
     id,
     atMs: 0,
     by: 'operator',
+    screen: null,
+    whole: null,
     what: { code: 'x', args: {} },
     touched,
     choices: [],

@@ -12,6 +12,10 @@ export interface Act {
   readonly id: string;
   readonly atMs: EpochMs;
   readonly by: string;
+  /** The screen it was done on, by a name that the page gave itself; null where none was said. */
+  readonly screen: string | null;
+  /** Calls that say the same are one act: what is done to thousands of frames comes in parts. */
+  readonly whole: string | null;
   readonly what: Finding;
   /** What it touched, see {@link touchedBy}. */
   readonly touched: readonly string[];

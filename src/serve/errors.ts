@@ -266,6 +266,11 @@ export const webProblems = {
     title: 'A later change touched the same',
     cure: 'Take the later one back first.',
   },
+  'act-taken-back': {
+    status: 409,
+    title: 'What was marked so far was taken back meanwhile, and the rest was left as it was',
+    cure: null,
+  },
   'has-frames': { status: 409, title: 'There are frames in it', cure: 'Move them elsewhere first.' },
   'bad-camera-name': {
     status: 400,

@@ -34,7 +34,7 @@ export function guardCallers(app: WebApp, desk: StationDesk, { ownHosts, bounds 
     const who = isOutside(request) ? (holder?.who ?? null) : operator;
     bounds.count(request, reply, who);
     assertMayCall(request, who);
-    request.setDecorator('who', who);
+    request.setDecorator('who', onScreen(who, request.headers['setside-screen']));
   });
   app.addHook('preHandler', async (request) => {
     const who = request.getDecorator<Who | null>('who');
@@ -46,6 +46,13 @@ export function guardCallers(app: WebApp, desk: StationDesk, { ownHosts, bounds 
     const who = request.getDecorator<Who | null>('who');
     return who?.scope === 'operator' ? payload : withoutSecrets(payload);
   });
+}
+
+/** What a page may call itself. */
+const screenName = /^[a-z0-9]{8,32}$/;
+
+function onScreen(who: Who | null, screen: string | string[] | undefined): Who | null {
+  return who === null || typeof screen !== 'string' || !screenName.test(screen) ? who : { ...who, screen };
 }
 
 const operator: Who = { scope: 'operator', name: 'operator' };

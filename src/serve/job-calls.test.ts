@@ -92,6 +92,7 @@ test.each([
   ['strike-changed', 409],
   ['verdict-is-good', 409],
   ['undo-overtaken', 409],
+  ['act-taken-back', 409],
   ['has-frames', 409],
   ['version-changed', 412],
 ] as const)('what the rules refuse as %s leaves as %d', async (code, status) => {

@@ -148,7 +148,7 @@ async function takeIn(
   if (choices.length === 0) return 0;
   await jobs.choose(choices);
   const inverse = moved.flatMap((each) => inverseOfFrameChoices(chosenOf(each.row), each.choices));
-  acts.note(who.name, { code: 'job.frames-taken-in', args: { job, count: moved.length } }, choices, inverse);
+  acts.note(who, { code: 'job.frames-taken-in', args: { job, count: moved.length } }, choices, inverse);
   for (const { row } of moved) await flow.changed(row.id, 'moved');
   return moved.length;
 }
@@ -159,9 +159,11 @@ async function takeIn(
  */
 async function markFrames(
   { book, flow, jobs, acts }: FrameDeskOptions,
-  { frames, mark, seen }: FramesToMark,
+  { frames, mark, seen, act }: FramesToMark,
   who: Who,
 ): Promise<FramesMarked> {
+  if (act !== undefined && acts.isTakenBack(who, act))
+    throw new SetsideError('act-taken-back', 'what was marked so far was taken back meanwhile');
   const rows: FrameRow[] = [];
   const meanwhile: FramesMarked['meanwhile'] = [];
   for (const id of new Set(frames)) {
@@ -175,13 +177,14 @@ async function markFrames(
   if (first === undefined) return { marked: 0, meanwhile };
   const choiceOf = ({ id }: FrameRow): FrameChoice => ({ type: 'mark-set', frame: id, mark });
   const choices = rows.map(choiceOf);
-  const what: Finding =
-    rows.length === 1
+  const what = (count: number): Finding =>
+    count === 1
       ? { code: 'job.frame-marked', args: { name: first.name, mark } }
-      : { code: 'job.frames-marked', args: { count: rows.length, mark } };
+      : { code: 'job.frames-marked', args: { count, mark } };
   await jobs.choose(choices);
   const inverse = rows.flatMap((row) => inverseOfFrameChoices(chosenOf(row), [choiceOf(row)]));
-  acts.note(who.name, what, choices, inverse);
+  if (act === undefined) acts.note(who, what(rows.length), choices, inverse);
+  else acts.notePart(who, act, what, choices, inverse);
   for (const { id } of rows) await flow.changed(id, 'marked');
   return { marked: rows.length, meanwhile };
 }
@@ -203,5 +206,5 @@ async function choose(
   choices: readonly FrameChoice[],
 ): Promise<void> {
   await jobs.choose(choices);
-  acts.note(by.who.name, what, choices, inverseOfFrameChoices(chosenOf(row), choices));
+  acts.note(by.who, what, choices, inverseOfFrameChoices(chosenOf(row), choices));
 }

@@ -58,6 +58,11 @@ export const contactLabels = {
       more > 0 ? ` and ${more} more` : ''
     }. Mark again to change them.`;
   },
+  /** Thousands are marked in parts; one undo takes back all of them. */
+  markingOn: (done: number, of: number): string => `${done} of ${of} are marked, marking on`,
+  /** Where a line was cut: what became of a mark when it was back. */
+  markLost: (frames: string): string =>
+    `The line was cut before ${frames} could be marked: as they are shown is how they are. Mark again.`,
   several: 'Take several',
   letGo: 'Let go',
   compare: 'Compare',

@@ -16,11 +16,15 @@ export const jobLabels = {
   addShots: 'Add shots',
   makeOrOpenJob: 'Make or open a job',
   inTheTray: (frames: string): string => `${frames} in the tray`,
-  undo: (what: string): string => `Undo: ${what}`,
+  /** `whose`: empty for one's own; nobody shall take back another's act unawares. */
+  undo: (what: string, whose = ''): string => (whose === '' ? `Undo: ${what}` : `Undo: ${what} (${whose})`),
+  elsewhere: 'on another screen of this station',
+  doneBy: (by: string): string => `by ${by}`,
   undoShort: 'Undo',
   actsDone: 'Who did what',
-  actBy: (by: string): string => (by === 'operator' ? 'at this station' : by),
-  undone: (what: string): string => `Taken back: ${what}.`,
+  onThisScreen: 'on this screen',
+  undone: (what: string, whose = ''): string =>
+    whose === '' ? `Taken back: ${what}.` : `Taken back: ${what} (${whose}).`,
   putBack: 'Put it back',
   isPutBack: (what: string): string => `Put back: ${what}.`,
   keepIt: 'Leave it so',

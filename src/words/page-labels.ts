@@ -68,6 +68,8 @@ export const pageLabels = {
   rowTimeBad: 'A number above 0 and up to 1000 is wanted, or nothing.',
   notShootingNow: 'Not shooting now',
   notTaken: 'The station did not take that. Try again.',
+  noAnswer:
+    'No answer from the station: it is not known yet whether it took that. It shows when the line is back.',
   access: 'how it may come in',
   accessOnLine: 'Where each camera may come from, its ways in, its keys, a new password: on the Line page',
   accessEnded: 'ended, may not come in',

@@ -234,6 +234,64 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     await expect.poll(marks).toMatchObject({ '0004': 'none', '0005': 'none' });
   });
 
+  test('a mark without an answer is not said to be refused, and trying again does not take it away', async () => {
+    let goOn = (): void => {};
+    const held = new Promise<void>((done) => {
+      goOn = done;
+    });
+    // The line is cut behind the call, and the events come later still.
+    await page.route('**/api/v1/marks', (route) => route.abort('connectionreset'), { times: 1 });
+    await cell('0005').click();
+    await page.keyboard.press('a');
+    const said = page.locator('.sheet-said');
+    await said.getByText('it is not known yet whether it took that').waitFor();
+    await page.route(
+      '**/api/v1/marks',
+      async (route) => {
+        expect(route.request().postDataJSON()).toMatchObject({ mark: 'alternate' });
+        await held;
+        await route.continue();
+      },
+      { times: 1 },
+    );
+    // It went through all the same: the page is shown it, and one who tries again means the same.
+    await page.keyboard.press('a');
+    goOn();
+    await expect.poll(marks).toMatchObject({ '0005': 'alternate' });
+    await said.getByText('not known yet').waitFor({ state: 'detached' });
+    await cell('0005').and(page.locator('[data-mark="alternate"]')).waitFor();
+    await page.keyboard.press('a');
+    await expect.poll(marks).toMatchObject({ '0005': 'none' });
+  });
+
+  test('an act of another page of this station is told as that beside Undo', async () => {
+    const other = await open('#/sheet');
+    const otherCell = other.locator('.sheet-cell[data-part="frame"]', { hasText: '0005' });
+    await otherCell.click();
+    await other.keyboard.press('a');
+    await page
+      .getByRole('button', { name: 'marked QMST0005 alternate (on another screen of this station)' })
+      .waitFor();
+    await other.getByRole('button', { name: /^Undo: marked QMST0005 alternate$/ }).waitFor();
+    await page.bringToFront();
+    await page.keyboard.press('Control+z');
+    await expect.poll(marks).toMatchObject({ '0005': 'none' });
+    await other.close();
+  });
+
+  test('calls that are parts of one act are taken back in one go, and no part comes after that', async () => {
+    const ids = (await station.frames()).filter(({ mark }) => mark === 'none').map(({ id }) => id);
+    expect(ids.length).toBe(2);
+    const before = await marks();
+    for (const id of ids)
+      await call('POST', '/api/v1/marks', { frames: [id], mark: 'out', act: 'one-act-0001' });
+    await call('POST', '/api/v1/undo', {});
+    expect(await marks()).toEqual(before);
+    await expect(
+      call('POST', '/api/v1/marks', { frames: ids, mark: 'out', act: 'one-act-0001' }),
+    ).rejects.toThrow('act-taken-back');
+  });
+
   test('only what is asked for is shown, and what is hidden is not marked', async () => {
     await page.getByLabel('Mark', { exact: true }).selectOption({ label: 'Hero' });
     await expect.poll(() => page.locator('[data-part="frame"]').count()).toBe(2);

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { ActEntry } from '../../contract/index.ts';
 import { actPhrase, jobLabels } from '../../words/index.ts';
 import { clockTime } from '../set/clock.ts';
+import { whoseAct } from './whose-act.ts';
 
 interface ActsDoneProps {
   readonly acts: readonly ActEntry[];
@@ -21,7 +22,7 @@ export function ActsDone({ acts, undo }: ActsDoneProps): ReactNode {
         {acts.slice(0, shownMax).map((act) => (
           <li key={act.id}>
             <span>
-              {clockTime(Date.parse(act.at))} {jobLabels.actBy(act.by)}: {actPhrase(act.what)}
+              {clockTime(Date.parse(act.at))} {whoseAct(act) || jobLabels.onThisScreen}: {actPhrase(act.what)}
             </span>{' '}
             <button type="button" onClick={() => undo(act)}>
               {jobLabels.undoShort}

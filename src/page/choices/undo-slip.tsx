@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { ActEntry } from '../../contract/index.ts';
 import { actPhrase, jobLabels, sentence } from '../../words/index.ts';
 import { slipShownMs, type TakeBack, takenBackWords } from './use-take-back.ts';
+import { whoseAct } from './whose-act.ts';
 
 interface UndoSlipProps {
   /** The newest first; null while they are not known. */
@@ -32,7 +33,7 @@ export function UndoSlip({ acts, takeBack, refusal }: UndoSlipProps): ReactNode 
         <p className="undo-slip paper">
           {isSeen(newest) ? <span>{sentence(newest.what)}</span> : null}
           <button type="button" className="undo-act" onClick={() => takeBack.undo(newest)}>
-            {isSeen(newest) ? jobLabels.undoShort : jobLabels.undo(actPhrase(newest.what))}
+            {isSeen(newest) ? jobLabels.undoShort : jobLabels.undo(actPhrase(newest.what), whoseAct(newest))}
           </button>
           <button type="button" onClick={putAway}>
             {jobLabels.keepIt}

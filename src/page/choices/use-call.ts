@@ -1,12 +1,14 @@
 import { useCallback, useState } from 'react';
 import { pageLabels } from '../../words/index.ts';
-import { wordsOf } from '../link/index.ts';
+import { isUnknown, wordsOf } from '../link/index.ts';
 
 export interface Call {
   /** Why the last one was not taken; empty where it was. */
   readonly refusal: string;
   /** Makes a call; settles with whether the station took it. */
   readonly run: (call: () => Promise<unknown>) => Promise<boolean>;
+  /** What it became is known by now: nothing is to be said of it any more. */
+  readonly forget: () => void;
 }
 
 /** A call to the station whose refusal is said where it was made; what it changed comes as an event. */
@@ -20,11 +22,12 @@ export function useCall(): Call {
           return true;
         },
         (thrown: unknown) => {
-          setRefusal(wordsOf(thrown, pageLabels.notTaken));
+          setRefusal(isUnknown(thrown) ? pageLabels.noAnswer : wordsOf(thrown, pageLabels.notTaken));
           return false;
         },
       ),
     [],
   );
-  return { refusal, run };
+  const forget = useCallback(() => setRefusal(''), []);
+  return { refusal, run, forget };
 }

@@ -3,6 +3,7 @@ import type { ActEntry } from '../../contract/index.ts';
 import { actPhrase, jobLabels } from '../../words/index.ts';
 import { putBackAct, undoAct } from '../link/index.ts';
 import { useCall } from './use-call.ts';
+import { whoseAct } from './whose-act.ts';
 
 /** What was taken back, or put back, a moment ago. */
 export interface TakenBack {
@@ -51,5 +52,5 @@ export function useTakeBack(): TakeBack {
 /** `Taken back: moved QMST0007 to Jug.` */
 export function takenBackWords({ act, how }: TakenBack): string {
   const what = actPhrase(act.what);
-  return how === 'taken-back' ? jobLabels.undone(what) : jobLabels.isPutBack(what);
+  return how === 'taken-back' ? jobLabels.undone(what, whoseAct(act)) : jobLabels.isPutBack(what);
 }

@@ -2,6 +2,7 @@ import { type ReactNode, useEffect } from 'react';
 import { actPhrase, jobLabels, jobPageLabels } from '../../words/index.ts';
 import { ActsDone } from '../choices/acts-done.tsx';
 import { type TakeBack, takenBackWords, useTakeBack } from '../choices/use-take-back.ts';
+import { whoseAct } from '../choices/whose-act.ts';
 import { addressOf, type PageState } from '../state/index.ts';
 import { isTypedInto } from '../typed-into.ts';
 
@@ -26,7 +27,7 @@ export function TopLine({ state }: { readonly state: PageState }): ReactNode {
       <ActsDone acts={state.acts ?? []} undo={undo} />
       {newest === undefined ? null : (
         <button type="button" className="press" onClick={() => undo(newest)}>
-          {jobLabels.undo(actPhrase(newest.what))}
+          {jobLabels.undo(actPhrase(newest.what), whoseAct(newest))}
         </button>
       )}
     </header>

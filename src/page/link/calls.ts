@@ -19,6 +19,7 @@ import {
 } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
 import { OwnChoices } from './own-choices.ts';
+import { newName } from './screen.ts';
 import { ask, callMsMax, parsed, sendBody } from './station-call.ts';
 
 /** Frames per page of the listing. */
@@ -88,26 +89,29 @@ export function patchFrameShot(
 const ownMarks = new OwnChoices<Mark>(() => Date.now());
 const ownShots = new OwnChoices<string | null>(() => Date.now());
 
-/** Frames of one call, as the contract bounds it. */
-const markedMax = 500;
+/** Frames of one call: the station answers within a second, and the page can say how far it is. */
+const markedMax = 250;
 
 /**
- * Marks frames alike as they are shown here; each call is one act that can be taken back. Gives those that somebody else has marked
- * meanwhile, which were left as they are. Rejects with the station's own words.
+ * Marks frames alike as they are shown here; all of them are one act that can be taken back. Gives those that somebody else has
+ * marked meanwhile, which were left as they are. `tell` hears how many are done. Rejects with the station's own words.
  */
 export async function markFrames(
   frames: readonly Pick<Frame, 'id' | 'mark'>[],
   mark: Mark,
+  tell: (done: number) => void = () => {},
 ): Promise<FramesMarked['meanwhile']> {
   const meanwhile: FramesMarked['meanwhile'] = [];
+  const act = newName();
   for (let from = 0; from < frames.length; from += markedMax) {
     const some = frames.slice(from, from + markedMax).map(({ id, mark: shown }) => ({ id, shown }));
     await ownMarks.sendMany(some, mark, async (seen) => {
-      const body = { frames: some.map(({ id }) => id), mark, seen: Object.fromEntries(seen) };
+      const body = { frames: some.map(({ id }) => id), mark, seen: Object.fromEntries(seen), act };
       const left = parsed(framesMarked, await sendBody('POST', '/api/v1/marks', body)).meanwhile;
       meanwhile.push(...left);
       return new Set(left.map(({ frame }) => frame));
     });
+    tell(from + some.length);
   }
   return meanwhile;
 }

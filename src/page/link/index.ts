@@ -70,6 +70,7 @@ export {
   settleRemark,
   withdrawAgreement,
 } from './remark-calls.ts';
-export { Refused, wordsOf } from './station-call.ts';
+export { screenId } from './screen.ts';
+export { isUnknown, Refused, wordsOf } from './station-call.ts';
 export { openStationLink } from './station-link.ts';
 export { explainLine, fetchStrike, sayLastNumber, signStrike, unexplainLine } from './strike-calls.ts';

@@ -16,7 +16,7 @@ import {
   type ShotPatch,
 } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
-import { ask, parsed, sendBody } from './station-call.ts';
+import { ask, jsonCall, parsed, sendBody } from './station-call.ts';
 
 /** A list of 8 MB over a weak line; everything else answers in milliseconds. */
 const importMsMax = 60_000;
@@ -41,12 +41,19 @@ export async function fetchActs(signal: AbortSignal): Promise<readonly ActEntry[
 
 /** Takes the newest act back, or the one named. */
 export async function undoAct(id?: string): Promise<ActEntry> {
-  return parsed(act, await sendBody('POST', '/api/v1/undo', id === undefined ? {} : { act: id }));
+  return parsed(act, await takeBackCall('/api/v1/undo', id === undefined ? {} : { act: id }));
+}
+
+/** An act on twenty thousand frames is taken back as one, which takes the station its time. */
+const takeBackMsMax = 90_000;
+
+function takeBackCall(address: string, body: object | null): Promise<unknown> {
+  return ask(address, AbortSignal.timeout(takeBackMsMax), jsonCall('POST', body));
 }
 
 /** Does again what was taken back last, as long as nothing else was done. */
 export async function putBackAct(): Promise<ActEntry> {
-  return parsed(act, await sendBody('POST', '/api/v1/undo/back', null));
+  return parsed(act, await takeBackCall('/api/v1/undo/back', null));
 }
 
 export async function makeJob(wish: NewJob): Promise<Job> {

@@ -1,4 +1,5 @@
 import { type Problem, problem } from '../../contract/index.ts';
+import { screenId } from './screen.ts';
 
 /** A call is given up after this long: a station on the same network answers in milliseconds or not at all. */
 export const callMsMax = 8_000;
@@ -31,6 +32,7 @@ export function jsonCall(method: string, body: object | null, version?: number):
   return {
     method,
     headers: {
+      'setside-screen': screenId,
       ...(body === null ? {} : { 'content-type': 'application/json' }),
       ...(version === undefined ? {} : { 'if-match': `"${version}"` }),
     },
@@ -51,6 +53,11 @@ export async function answerOf(address: string, signal: AbortSignal, call: Reque
   const said = problem.safeParse(await answer.json().catch(() => null));
   if (said.success) throw new Refused(said.data.code, problemWords(said.data));
   throw new Refused('not-taken', `${address}: ${answer.status}`);
+}
+
+/** Whether the station may have done it all the same: it gave no answer, in time or at all. */
+export function isUnknown(thrown: unknown): boolean {
+  return !(thrown instanceof Refused) && !(thrown instanceof NotUnderstood);
 }
 
 /** What a person is told where a call was refused or did not come through. */

@@ -9,6 +9,7 @@ import {
   remarksButton,
   soundLabels,
 } from '../../words/index.ts';
+import { whoseAct } from '../choices/whose-act.ts';
 import { addressOf, type PageAction, type PageState } from '../state/index.ts';
 import { type Sound, soundState } from '../voice/index.ts';
 import { useFullScreen } from './use-full-screen.ts';
@@ -76,7 +77,7 @@ export function Switches({ state, sound, openRemarks, dispatch, undo }: Switches
         type="button"
         disabled={newest === undefined}
         onClick={() => undo()}
-        {...(newest === undefined ? {} : { title: jobLabels.undo(actPhrase(newest.what)) })}
+        {...(newest === undefined ? {} : { title: jobLabels.undo(actPhrase(newest.what), whoseAct(newest)) })}
       >
         {jobLabels.undoShort}
       </button>

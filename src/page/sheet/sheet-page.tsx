@@ -42,9 +42,10 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [printing, setPrinting] = useState(false);
   const [keysShown, setKeysShown] = useState(false);
-  const { refusal, run } = useCall();
-  const { meanwhile, mark } = useMarking(run);
-  const trouble = refusal === '' ? meanwhile : refusal;
+  const call = useCall();
+  const { refusal, run } = call;
+  const { said, mark } = useMarking(state, call);
+  const trouble = refusal === '' ? said : refusal;
   const ordering = useOrder(state, job.code, groups, run);
   const client = useClientFrame();
   const narrow = useNarrow();

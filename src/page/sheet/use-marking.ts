@@ -1,31 +1,63 @@
-import { useCallback, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import type { Mark } from '../../facts/index.ts';
-import { contactLabels } from '../../words/index.ts';
+import { contactLabels, framesPhrase } from '../../words/index.ts';
 import type { Call } from '../choices/use-call.ts';
-import { markFrames } from '../link/index.ts';
+import { isUnknown, markFrames } from '../link/index.ts';
+import type { PageState } from '../state/index.ts';
+import { leftOf, markToSend, type OpenMark } from './state/open-marks.ts';
 
 export interface Marking {
-  /** Which frames somebody else had marked meanwhile, of the last that were marked here; empty for none. */
-  readonly meanwhile: string;
+  /** How far it is with many, what somebody else had marked meanwhile, or what was lost on the way; empty for nothing. */
+  readonly said: string;
   readonly mark: (chosen: Mark, of: readonly Frame[]) => void;
 }
 
-/** Marks frames as they are shown; those that somebody else marked while one chose are left, and said. */
-export function useMarking(run: Call['run']): Marking {
-  const [meanwhile, setMeanwhile] = useState('');
+/** So many are done at a blink; of more it is said how far they are. */
+const toldFrom = 500;
+
+/**
+ * Marks frames as they are shown; those that somebody else marked while one chose are left, and said. A call without an answer
+ * stays open until the frames show what became of it: when the line is back, or the mark comes after all.
+ */
+export function useMarking(state: PageState, { run, forget }: Call): Marking {
+  const [said, setSaid] = useState('');
+  const [open, setOpen] = useState<OpenMark | null>(null);
+  // The line was cut since: when it is back, the frames are read anew and are as they are.
+  const wasLost = useRef(false);
+  const { frames, link, allFrames } = state;
+  useEffect(() => {
+    if (open === null) return;
+    if (link.state === 'lost') wasLost.current = true;
+    const left = leftOf(open, frames.byId);
+    const isKnown = left === 0 || (wasLost.current && link.state === 'live' && allFrames);
+    if (!isKnown) return;
+    setOpen(null);
+    forget();
+    if (left > 0) setSaid(contactLabels.markLost(framesPhrase(left)));
+  }, [open, frames, link, allFrames, forget]);
   const mark = useCallback(
     (chosen: Mark, of: readonly Frame[]) => {
       if (of.length === 0) return;
-      // A mark that all of them have already is taken away, as on the Set page.
-      const next = of.every((frame) => frame.mark === chosen) ? 'none' : chosen;
-      setMeanwhile('');
+      const wanted = markToSend(chosen, of, open);
+      setSaid('');
+      const tell = (done: number): void =>
+        setSaid(done < of.length ? contactLabels.markingOn(done, of.length) : '');
+      if (of.length > toldFrom) tell(0);
       void run(async () => {
-        const left = await markFrames(of, next);
-        setMeanwhile(left.length === 0 ? '' : contactLabels.markedMeanwhile(left));
+        try {
+          const left = await markFrames(of, wanted, of.length > toldFrom ? tell : undefined);
+          setOpen(null);
+          setSaid(left.length === 0 ? '' : contactLabels.markedMeanwhile(left));
+        } catch (thrown) {
+          setSaid('');
+          wasLost.current = false;
+          if (isUnknown(thrown)) setOpen({ wanted, ids: of.map(({ id }) => id) });
+          throw thrown;
+        }
       });
     },
-    [run],
+    [run, open],
   );
-  return { meanwhile, mark };
+  return { said, mark };
 }

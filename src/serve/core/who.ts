@@ -17,6 +17,8 @@ export interface Who {
   readonly link?: string;
   /** The browser that came in by it, by a name that opens nothing and is told to nobody. */
   readonly device?: string;
+  /** Which of several pages of one person, by a name that the page gave itself. */
+  readonly screen?: string;
   /** Of a guest; one without is shown nothing. */
   readonly share?: Share | null;
 }

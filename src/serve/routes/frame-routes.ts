@@ -82,7 +82,7 @@ export function frameRoutes(app: WebApp, desk: StationDesk): void {
         body: framesToMark,
         response: {
           200: jsonAnswer('How many had another mark, and which were left', framesMarked),
-          ...problemAnswers('bad-value', 'no-frame', 'not-json'),
+          ...problemAnswers('bad-value', 'no-frame', 'act-taken-back', 'not-json'),
         },
       },
     },

@@ -2,6 +2,12 @@ import { type EpochMs, SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { type Act, type Choice, takeAct, touchedBy, withAct } from '../../job/index.ts';
 
+/** Who did something; a name alone where no person did. */
+export interface Doer {
+  readonly name: string;
+  readonly screen?: string;
+}
+
 /**
  * What people did since the start, so that it can be taken back. The journal holds what they chose and what they took back;
  * only the list of what could still be taken back ends with the run.
@@ -23,13 +29,67 @@ export class ActBook {
     return [...this.#acts].reverse();
   }
 
-  note(by: string, what: Finding, choices: readonly Choice[], inverse: readonly Choice[]): void {
+  note(by: Doer, what: Finding, choices: readonly Choice[], inverse: readonly Choice[]): void {
     if (choices.length === 0) return;
-    const touched = [...new Set([...choices, ...inverse].map(touchedBy))];
-    const act = { id: this.#newId(), atMs: this.#now(), by, what, touched, choices: [...choices], inverse };
-    this.#acts = withAct(this.#acts, act);
+    this.#acts = withAct(this.#acts, this.#act(by, null, what, choices, inverse));
     // What was taken back before was taken back from another state than the one there is now.
     this.#takenBack = [];
+  }
+
+  /**
+   * One part of an act that comes in several calls, known by `whole`: all parts of one person are one act, where the first
+   * stands. `what` tells it of so many choices.
+   */
+  notePart(
+    by: Doer,
+    whole: string,
+    what: (count: number) => Finding,
+    choices: readonly Choice[],
+    inverse: readonly Choice[],
+  ): void {
+    if (choices.length === 0) return;
+    const before = this.#acts.find((act) => act.whole === whole && act.by === by.name);
+    const part = this.#act(by, whole, what(choices.length + (before?.choices.length ?? 0)), choices, inverse);
+    this.#takenBack = [];
+    if (before === undefined) {
+      this.#acts = withAct(this.#acts, part);
+      return;
+    }
+    const both: Act = {
+      ...before,
+      what: part.what,
+      touched: [...new Set([...before.touched, ...part.touched])],
+      choices: [...before.choices, ...part.choices],
+      // The last part goes first.
+      inverse: [...part.inverse, ...before.inverse],
+    };
+    this.#acts = this.#acts.map((act) => (act === before ? both : act));
+  }
+
+  /** Whether a part of this act was taken back: then no more parts are made. */
+  isTakenBack(by: Doer, whole: string): boolean {
+    return this.#takenBack.some((act) => act.whole === whole && act.by === by.name);
+  }
+
+  #act(
+    { name: by, screen }: Doer,
+    whole: string | null,
+    what: Finding,
+    choices: readonly Choice[],
+    inverse: readonly Choice[],
+  ): Act {
+    const touched = [...new Set([...choices, ...inverse].map(touchedBy))];
+    return {
+      id: this.#newId(),
+      atMs: this.#now(),
+      by,
+      screen: screen ?? null,
+      whole,
+      what,
+      touched,
+      choices: [...choices],
+      inverse,
+    };
   }
 
   /** The newest act that touched this, or a part of it; null where none did. */

@@ -44,7 +44,7 @@ export async function chooseForJobs(
   const inverse = inverseOfJobChoices(jobs.jobs(), choices);
   const anew = judgesAnew(jobs.jobs(), choices);
   await jobs.choose(choices);
-  acts.note(who.name, what, choices, inverse);
+  acts.note(who, what, choices, inverse);
   for (const code of jobsIn(choices, inverse)) await tell(code, anew);
 }
 

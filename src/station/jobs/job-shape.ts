@@ -150,6 +150,6 @@ function defined<T extends object>(given: T): Defined<T> {
   return Object.fromEntries(fields) as Defined<T>;
 }
 
-export function actShape({ id, atMs, by, what }: Act): contract.ActEntry {
-  return { id, at: epochMsToRfc3339(atMs), by, what: { code: what.code, args: { ...what.args } } };
+export function actShape({ id, atMs, by, screen, what }: Act): contract.ActEntry {
+  return { id, at: epochMsToRfc3339(atMs), by, screen, what: { code: what.code, args: { ...what.args } } };
 }

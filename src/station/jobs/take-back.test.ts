@@ -42,7 +42,7 @@ async function act(choices: readonly Choice[], inverse?: readonly Choice[]): Pro
   const { jobs, acts } = options;
   const back = inverse ?? inverseOfJobChoices(jobs.jobs(), choices.filter(isJobChoice));
   await jobs.choose(choices);
-  acts.note('operator', { code: 'job.changed', args: {} }, choices, back);
+  acts.note({ name: 'operator' }, { code: 'job.changed', args: {} }, choices, back);
   return acts.all()[0]?.id ?? '';
 }
 

@@ -93,7 +93,7 @@ async function choose(
     ...inverseOfJobChoices(jobs.jobs(), ofJob),
   ];
   await jobs.choose(choices);
-  acts.note(by.who.name, what, choices, inverse);
+  acts.note(by.who, what, choices, inverse);
   await tell(row.job, true);
   await flow.changed(row.id, 'chosen');
   const after = jobs.job(row.job);

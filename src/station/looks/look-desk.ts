@@ -149,7 +149,7 @@ async function choose(
   ];
   await jobs.choose(choices);
   const title = (look: string): string => lookTitle(knownLook(looks.looks(), look));
-  acts.note(who.name, what(title), choices, inverse);
+  acts.note(who, what(title), choices, inverse);
   for (const code of jobsIn(ofJobs)) await tell(code, true);
   for (const { frame } of ofFrames) await flow.changed(frame, 'chosen');
 }

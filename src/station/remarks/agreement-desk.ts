@@ -61,7 +61,7 @@ async function chosen(
   if (choices.length > 0) {
     const inverse = inverseOfJobChoices(jobs.jobs(), choices);
     await jobs.choose(choices);
-    if (who.scope === 'operator') acts.note(who.name, what, choices, inverse);
+    if (who.scope === 'operator') acts.note(who, what, choices, inverse);
     await tell(code);
   }
   const after = jobs.job(code);

@@ -232,7 +232,7 @@ export class SlateWatch {
     await jobs.choose(choices);
     // What only says that something was seen is nothing to take back.
     if (choices.some(({ type }) => type !== 'slate-heeded'))
-      acts.note(row.camera, { code: finding.code, args: finding.args }, choices, inverse);
+      acts.note({ name: row.camera }, { code: finding.code, args: finding.args }, choices, inverse);
     for (const id of byFrame.keys()) if (id !== row.id) await changed(id, 'moved');
     if (choices.some(isJobChoice)) await this.#tellers?.job(row.job);
   }

@@ -33,6 +33,7 @@ const moved: ActEntry = {
   id: 'act-1',
   at: '2031-05-06T12:00:00.000Z',
   by: 'operator',
+  screen: null,
   what: { code: 'job.frame-to-shot', args: { name: 'b.DNG', shot: 'Bowl' } },
 };
 const older: ActEntry = {
