@@ -1,9 +1,9 @@
 import type { LocalParts } from '../../look/index.ts';
-import { liftPlane } from '../kernels/acutance-plane.ts';
 import { mergeDetail, splitDetail } from '../kernels/noise-scale.ts';
-import { smoothPlane } from '../kernels/smooth-plane.ts';
 import { gaussianTaps } from './acutance-reference.ts';
+import { type Acutance, detailPlanes, plainDetailKernels } from './detail-kernels.ts';
 import type { NoiseScale } from './noise-scale.ts';
+import { simdDetailKernels } from './simd/simd-detail-kernels.ts';
 
 /** Smoothing and acutance of one picture, at full size or half. */
 export interface DetailPlan {
@@ -12,12 +12,7 @@ export interface DetailPlan {
   readonly lightness: Float64Array;
   readonly red: Float64Array;
   readonly blue: Float64Array;
-  readonly acutance: {
-    readonly taps: Float64Array;
-    readonly strength: number;
-    readonly gate: number;
-    readonly reachPx: number;
-  } | null;
+  readonly acutance: Acutance | null;
   /** How far a pixel looks. */
   readonly marginPx: number;
 }
@@ -55,8 +50,6 @@ export function planDetail(
   const sharpens = acutance.strength > 0;
   const sigmaPx = acutance.widthPx / (from === 'half' ? 2 : 1);
   const taps = Float64Array.from(gaussianTaps(sigmaPx));
-  // As far as the blur sees: texture has its whole range in it, so only what leaves that range is held.
-  const reachPx = taps.length - 1;
   return {
     scale,
     lightness,
@@ -67,10 +60,9 @@ export function planDetail(
           taps,
           strength: acutance.strength,
           gate: scale.red > 0 ? acutance.gate * gains.whole : 0,
-          reachPx,
         }
       : null,
-    marginPx: smoothPx + (sharpens ? Math.max(taps.length - 1, reachPx) : 0),
+    marginPx: smoothPx + (sharpens ? taps.length - 1 : 0),
   };
 }
 
@@ -79,22 +71,24 @@ export function detailStep(
   plan: DetailPlan,
   pixelsMax: number,
 ): (rgb: Float32Array, widthPx: number, heightPx: number) => void {
-  const planes = new Float32Array(8 * pixelsMax);
+  const kernels = simdDetailKernels(pixelsMax) ?? plainDetailKernels(pixelsMax);
   const { scale, acutance } = plan;
   return (rgb, widthPx, heightPx) => {
     const count = widthPx * heightPx;
-    const plane = (index: number, length = 1): Float32Array =>
-      planes.subarray(index * count, (index + length) * count);
-    const [lightness, red, blue, lift, scratch] = [plane(0), plane(1), plane(2), plane(3), plane(4, 4)];
+    const planeOf = (plane: number): Float32Array =>
+      kernels.planes.subarray(plane * count, (plane + 1) * count);
+    const [lightness, red, blue, lift] = [
+      planeOf(detailPlanes.lightness),
+      planeOf(detailPlanes.red),
+      planeOf(detailPlanes.blue),
+      planeOf(detailPlanes.lift),
+    ];
     splitDetail(rgb, count, scale.shot, scale.read, lightness, red, blue);
-    if (plan.lightness.length > 0) smoothPlane(lightness, widthPx, heightPx, plan.lightness, scratch);
-    if (plan.red.length > 0) smoothPlane(red, widthPx, heightPx, plan.red, scratch);
-    if (plan.blue.length > 0) smoothPlane(blue, widthPx, heightPx, plan.blue, scratch);
-    if (acutance === null) lift.fill(1);
-    else {
-      const { taps, strength, gate, reachPx } = acutance;
-      liftPlane(lightness, widthPx, heightPx, taps, strength, gate, reachPx, scratch, lift);
+    for (const plane of ['lightness', 'red', 'blue'] as const) {
+      if (plan[plane].length > 0) kernels.smooth(detailPlanes[plane], widthPx, heightPx, plan[plane]);
     }
+    if (acutance === null) lift.fill(1);
+    else kernels.lift(widthPx, heightPx, acutance);
     mergeDetail(rgb, count, scale.shot, scale.read, lightness, red, blue, lift);
   };
 }

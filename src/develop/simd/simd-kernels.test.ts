@@ -1,6 +1,3 @@
-import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test, vi } from 'vitest';
 import { mosaics } from '../../../test/render/mosaics.ts';
@@ -20,8 +17,7 @@ import { plainKernels } from '../plain-kernels.ts';
 import { planDevelop, workingToSpace } from '../plan.ts';
 import { planFrame } from '../plan-frame.ts';
 import type { StripKernels, StripWork } from '../strip-kernels.ts';
-import { binaryBytes, simdKernels } from './simd-kernels.ts';
-import { binarySha256, sourceSha256 } from './strip-binary.ts';
+import { simdKernels } from './simd-kernels.ts';
 
 const looks: readonly CompiledLook[] = [
   compileLook(defaultLook),
@@ -224,38 +220,6 @@ test('samples outside 0 … 1 are held at the ends, and what is not a number is 
   const bytes = new Uint8Array(6);
   simd.encode(2, bytes, 0);
   expect([...bytes]).toEqual([0, 0, 255, 255, 0, 255]);
-});
-
-test('the binary is the one that was built, and was built from the source that lies beside it', () => {
-  const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
-  expect(digest(binaryBytes())).toBe(binarySha256);
-  // If this fails: node src/develop/simd/build.mjs.
-  const assembly = join(import.meta.dirname, 'assembly');
-  const sources = readdirSync(assembly)
-    .sort()
-    .map((file) => readFileSync(join(assembly, file)));
-  expect(digest(Buffer.concat(sources))).toBe(sourceSha256);
-});
-
-test('the module takes a memory and nothing else, and exports the kernels', () => {
-  const module = new WebAssembly.Module(binaryBytes());
-  expect(WebAssembly.Module.imports(module)).toEqual([{ module: 'env', name: 'memory', kind: 'memory' }]);
-  expect(WebAssembly.Module.exports(module)).toEqual(
-    [
-      'split',
-      'half',
-      'roots',
-      'differences',
-      'unrest',
-      'blend',
-      'cross',
-      'colours',
-      'rebuild',
-      'light',
-      'lattice',
-      'encode',
-    ].map((name) => ({ name, kind: 'function' })),
-  );
 });
 
 test('a machine that refuses the module gets null, and so TypeScript', async () => {

@@ -4,6 +4,7 @@ import { ringStride } from '../kernels/ring-rows.ts';
 import type { BinPlan } from '../plan.ts';
 import type { StripKernels, StripWork } from '../strip-kernels.ts';
 import { type LightRun, runsAroundTable } from '../table-light.ts';
+import { kernelModule } from './kernel-module.ts';
 import { binaryHex } from './strip-binary.ts';
 import { type TableNumbers, tableNumbers } from './table-numbers.ts';
 
@@ -73,8 +74,8 @@ interface StripExports {
  * a strip (with a look's table 1.5 or 4 MB), and copies the strip's part of the mosaic into it: within the cache that costs less than it gains.
  */
 export function simdKernels(work: StripWork): StripKernels | null {
-  compiled ??= compile();
-  if (compiled === 'absent') return null;
+  const compiled = moduleOnce();
+  if (compiled === null) return null;
   const { mosaic, bin, table, light, pixelsMax } = work;
   const samples = light.curve === null ? [] : [...light.curve.samples, 1];
   const lookTable = light.lookTable === null ? null : tableNumbers(light.lookTable);
@@ -158,23 +159,7 @@ function demosaicSteps(run: StripExports, buffer: ArrayBuffer, widthPx: number, 
   };
 }
 
-let compiled: WebAssembly.Module | 'absent' | undefined;
-
-/** A machine without vector instructions, or an engine without WebAssembly, refuses the module. */
-function compile(): WebAssembly.Module | 'absent' {
-  try {
-    return new WebAssembly.Module(binaryBytes());
-  } catch {
-    return 'absent';
-  }
-}
-
-/** The module's bytes. */
-export function binaryBytes(): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from({ length: binaryHex.length / 2 }, (_, index) =>
-    Number.parseInt(binaryHex.slice(2 * index, 2 * index + 2), 16),
-  );
-}
+const moduleOnce = kernelModule(binaryHex);
 
 /** The exports are fixed by the committed binary, whose names a test holds. */
 function exportsOf(instance: WebAssembly.Instance): StripExports {
