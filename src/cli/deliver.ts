@@ -2,8 +2,15 @@ import { readFile } from 'node:fs/promises';
 import { setTimeout as pause } from 'node:timers/promises';
 import { Command } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
-import { type Delivery, delivery } from '../contract/index.ts';
-import { readSpecificationText, specificationNamed, specifications } from '../deliver/index.ts';
+import { type Delivery, delivery, job, type NewDelivery } from '../contract/index.ts';
+import {
+  type MetadataSheet,
+  readMetadataSheetText,
+  readSpecificationText,
+  type Specification,
+  specificationNamed,
+  specifications,
+} from '../deliver/index.ts';
 import { sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
@@ -13,7 +20,8 @@ import { callStation, sendJson } from './station-calls.ts';
 
 interface Flags extends WhichStation {
   readonly spec?: string;
-  readonly frame?: readonly string[];
+  readonly frame?: string[];
+  readonly metadata?: string;
   readonly list: boolean;
   readonly json: boolean;
 }
@@ -21,7 +29,7 @@ interface Flags extends WhichStation {
 /** The station is asked this often how far it is, ms. */
 const askMs = 500;
 
-/** `setside deliver JOB --spec S`: the running station makes the files; 1 where one is missing. */
+/** `setside deliver JOB [--spec S]`: the running station makes the files; 1 where one is missing. */
 export function deliverCommand(leave: (code: number) => void): Command {
   return withStation(
     new Command('deliver').description(
@@ -29,11 +37,18 @@ export function deliverCommand(leave: (code: number) => void): Command {
     ),
   )
     .argument('[job]', 'code of the job')
-    .option('--spec <name>', 'one that comes with the station (--list), or a file that holds one')
+    .option(
+      '--spec <name>',
+      'one that comes with the station (--list), or a file that holds one; left out: those that the job names, one after the other',
+    )
+    .option(
+      '--metadata <file>',
+      'what is written into the files (docs/metadata.md); left out: what the job says',
+    )
     .option(
       '--frame <id>',
       'only this frame; may be given several times',
-      (id: string, before: readonly string[] = []) => [...before, id],
+      (id: string, before: string[] = []) => [...before, id],
     )
     .option('--list', 'print the specifications that come with the station, every value of them', false)
     .option('--json', 'one JSON document on standard output', false)
@@ -41,17 +56,17 @@ export function deliverCommand(leave: (code: number) => void): Command {
       'after',
       '\nThe station goes on where this command is broken off, and after a crash of its own. The exit code is 0 where every file is there, 1 where one is missing or the delivery waits, 2 for wrong use, 3 where it failed.',
     )
-    .action(async (job: string | undefined, flags: Flags) => {
+    .action(async (code: string | undefined, flags: Flags) => {
       if (flags.list) {
         list(flags.json);
         return;
       }
-      if (job === undefined || flags.spec === undefined) {
-        process.stderr.write('Name a job and a specification: setside deliver QM-26 --spec web-shop\n');
+      if (code === undefined) {
+        process.stderr.write('Name a job: setside deliver QM-26 --spec web-shop\n');
         leave(exitCodes.wrongUse);
         return;
       }
-      leave(await deliver(job, flags.spec, flags));
+      leave(await deliverAll(code, flags));
     });
 }
 
@@ -64,26 +79,72 @@ function list(json: boolean): void {
     }
 }
 
-async function deliver(job: string, spec: string, flags: Flags): Promise<number> {
-  const specification = await specificationOf(spec);
+/** One after the other; with `--spec` one alone, and its document is the whole answer. */
+async function deliverAll(code: string, flags: Flags): Promise<number> {
+  const sheet = flags.metadata === undefined ? undefined : await sheetOf(flags.metadata);
+  const given = flags.spec === undefined ? null : await specificationOf(flags.spec);
   const station = await findStation(flags);
-  const frames = flags.frame === undefined ? {} : { frames: flags.frame };
-  const begun = await aboutJob(
-    job,
-    sendJson(station, 'POST', '/api/v1/deliveries', { job, specification, ...frames }),
-  );
+  const wanted = given === null ? await namedByJob(station, code) : [given];
+  const done: Delivery[] = [];
+  for (const specification of wanted) {
+    const ended = await deliver(station, { job: code, specification, metadata: sheet, frames: flags.frame });
+    done.push(ended);
+    if (!flags.json) for (const line of linesOf(ended)) printLine(line, false);
+  }
+  if (flags.json) printJson(given === null ? { deliveries: done } : done[0]);
+  return done.every(({ state, missing }) => state === 'done' && missing.length === 0)
+    ? exitCodes.done
+    : exitCodes.no;
+}
+
+/** Errors: `no-deliveries`, `no-such-specification`. */
+async function namedByJob(station: string, code: string): Promise<readonly Specification[]> {
+  const answer = await aboutJob(code, callStation(station, `/api/v1/jobs/${encodeURIComponent(code)}`));
+  const { deliveries } = job.parse(await answer.json());
+  if (deliveries.length === 0) {
+    throw new SetsideError('no-deliveries', `Nobody said how ${code} is handed over`, {
+      cure: `Name a specification with --spec (setside deliver --list), or write the job’s deliveries on its page.`,
+    });
+  }
+  return deliveries.map((name) => {
+    const known = specificationNamed(name);
+    if (known !== null) return known.specification;
+    throw new SetsideError(
+      'no-such-specification',
+      `${code} names ${name}, which no specification is called`,
+      {
+        cure: `Deliver it with --spec and a file, or have the job name some of ${Object.keys(specifications).join(', ')}.`,
+      },
+    );
+  });
+}
+
+/** Begins one, and waits for its end. */
+async function deliver(station: string, wish: NewDelivery): Promise<Delivery> {
+  const begun = await aboutJob(wish.job, sendJson(station, 'POST', '/api/v1/deliveries', wish));
   let now = delivery.parse(await begun.json());
   let told = -1;
   while (now.state === 'running') {
     const ready = now.filesMade + now.filesMissing;
-    if (ready !== told) process.stderr.write(`${ready} of ${now.frames} files\n`);
+    if (ready !== told) process.stderr.write(`${now.title}: ${ready} of ${now.frames} files\n`);
     told = ready;
     await pause(askMs);
     now = delivery.parse(await (await callStation(station, `/api/v1/deliveries/${now.id}`)).json());
   }
-  if (flags.json) printJson(now);
-  else for (const line of linesOf(now)) printLine(line, false);
-  return now.state === 'done' && now.missing.length === 0 ? exitCodes.done : exitCodes.no;
+  return now;
+}
+
+/** Errors: `bad-metadata`, the system's own. */
+async function sheetOf(path: string): Promise<MetadataSheet> {
+  const read = readMetadataSheetText(await readFile(path, 'utf8'));
+  if (read.sheet !== null) return read.sheet;
+  throw new SetsideError(
+    'bad-metadata',
+    `${path}: ${read.findings.map((each) => sentence(each)).join(' ')}`,
+    {
+      cure: 'docs/metadata.schema.json says what can be written.',
+    },
+  );
 }
 
 function linesOf({ title, folder, files, missing, finding, frames, state }: Delivery): string[] {
@@ -97,7 +158,7 @@ function linesOf({ title, folder, files, missing, finding, frames, state }: Deli
 }
 
 /** A name of the library goes before a file of that name. Errors: `bad-specification`, `no-such-specification`. */
-async function specificationOf(wish: string): Promise<unknown> {
+async function specificationOf(wish: string): Promise<Specification> {
   const known = specificationNamed(wish);
   if (known !== null) return known.specification;
   const text = await readFile(wish, 'utf8').catch((cause: unknown) => {

@@ -20,6 +20,13 @@ export const newDelivery = z
       .optional()
       .describe('Of the job; where they are left out, all whose mark the specification names'),
   })
+  .extend({
+    metadata: z
+      .record(z.string(), z.unknown())
+      .nullable()
+      .optional()
+      .describe('What is written into the files, see docs/metadata.schema.json; left out: what the job says'),
+  })
   .strict()
   .meta({ id: 'NewDelivery', description: 'What is to be handed over' });
 

@@ -35,6 +35,12 @@ const handOver = {
   look: line.min(1).nullable().describe('Name of the look of its frames where a shot has none of its own'),
   lookId: chosenLookId,
   deliveries: z.array(name).max(20).describe('Names of delivery specifications'),
+  metadata: z
+    .string()
+    .max(65_536)
+    .describe(
+      'What is written into its pictures when they are handed over: text of a document after docs/metadata.schema.json; empty where nobody said',
+    ),
 };
 
 export const job = z

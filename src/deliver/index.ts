@@ -9,6 +9,15 @@ export {
   manifestCsv,
   manifestJson,
 } from './manifest.ts';
+export {
+  type MetadataSheet,
+  metadataSheetSchema,
+  type ReadSheet,
+  readMetadataSheet,
+  readMetadataSheetText,
+  type WordField,
+  wordFields,
+} from './metadata-sheet.ts';
 export { type NamedFile, nameFiles } from './name-files.ts';
 export {
   defaultTemplate,
@@ -24,6 +33,9 @@ export {
   type DeliverySize,
   type MetadataField,
   metadataFields,
+  type PrivateField,
+  privateFields,
   type Specification,
   specificationSchema,
 } from './specification.ts';
+export { hasWords, type WordsFrame, wordsOfFrame } from './words-of-frame.ts';

@@ -1,6 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { type Manifest, manifestCsv, manifestJson } from './manifest.ts';
+import { specificationSchema } from './specification.ts';
 
 const line = {
   file: 'Tea, "large".jpg',
@@ -20,6 +21,12 @@ const manifest: Manifest = {
   job: 'J1',
   specification: 'Print',
   specificationSha256: 'd'.repeat(64),
+  asked: specificationSchema.parse({
+    version: 1,
+    title: 'Web',
+    size: { kind: 'full' },
+    format: { kind: 'png', depth: 8 },
+  }),
   files: [line],
   missing: [{ frame: 'f2', original: 'b.dng', finding: { code: 'deliver.gone', args: {} } }],
 };

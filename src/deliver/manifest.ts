@@ -1,4 +1,5 @@
 import type { Finding } from '../facts/index.ts';
+import type { Specification } from './specification.ts';
 
 /** A file of a delivery. Hashes are SHA-256 in hexadecimal. */
 export interface ManifestLine {
@@ -32,6 +33,8 @@ export interface Manifest {
   readonly specification: string;
   /** SHA-256 of the specification in its canonical form. */
   readonly specificationSha256: string;
+  /** What was asked for, whole. */
+  readonly asked: Specification;
   readonly files: readonly ManifestLine[];
   readonly missing: readonly ManifestGap[];
 }

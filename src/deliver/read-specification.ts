@@ -1,6 +1,6 @@
-import type { z } from 'zod';
 import type { Finding } from '../facts/index.ts';
-import { findingsMax, specificationTextMax } from './limits.ts';
+import { findingsOf } from './findings-of.ts';
+import { specificationTextMax } from './limits.ts';
 import { type Specification, specificationSchema } from './specification.ts';
 
 /** What reading a document gives: a whole specification, or what is wrong with it, codes `deliver.*`. */
@@ -24,23 +24,9 @@ export function readSpecificationText(text: string): ReadSpecification {
 export function readSpecification(document: unknown): ReadSpecification {
   const parsed = specificationSchema.safeParse(document);
   if (parsed.success) return { specification: parsed.data };
-  return { specification: null, findings: parsed.error.issues.slice(0, findingsMax).map(findingOf) };
+  return { specification: null, findings: findingsOf(parsed.error) };
 }
 
 function refused(code: string, args: Finding['args']): ReadSpecification {
   return { specification: null, findings: [{ code, args }] };
-}
-
-function findingOf(issue: z.core.$ZodIssue): Finding {
-  const member = issue.path.map(String).join('.') || 'the specification';
-  switch (issue.code) {
-    case 'too_small':
-      return { code: 'deliver.too-small', args: { member, min: Number(issue.minimum) } };
-    case 'too_big':
-      return { code: 'deliver.too-large', args: { member, max: Number(issue.maximum) } };
-    case 'unrecognized_keys':
-      return { code: 'deliver.unknown-member', args: { member, names: issue.keys.slice(0, 5).join(', ') } };
-    default:
-      return { code: 'deliver.bad-member', args: { member, problem: issue.message } };
-  }
 }

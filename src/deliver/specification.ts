@@ -76,9 +76,11 @@ const backgroundSchema = z.discriminatedUnion('kind', [
 /** Properties of the IPTC Photo Metadata Standard that a delivery may carry, by plain names. */
 export const metadataFields = [
   'title',
+  'headline',
   'caption',
   'keywords',
   'creator',
+  'credit',
   'copyright',
   'usage-terms',
   'contact',
@@ -86,14 +88,23 @@ export const metadataFields = [
   'persons',
   'alt-text',
   'digital-source-type',
+  'instructions',
+  'job-id',
+  'date-created',
 ] as const;
 export type MetadataField = (typeof metadataFields)[number];
 
+/** What is not handed over by itself. */
+export const privateFields = ['serial-numbers', 'position', 'capture-settings', 'words-of-original'] as const;
+export type PrivateField = (typeof privateFields)[number];
+
 const metadataSchema = z.strictObject({
   fields: distinct(z.enum(metadataFields)).describe('What is written where somebody said it'),
-  privateFields: distinct(z.enum(['serial-numbers', 'position', 'capture-settings']))
+  privateFields: distinct(z.enum(privateFields))
     .default([])
-    .describe('What the camera noted and is left out unless it is named here'),
+    .describe(
+      'What is left out unless it is named here: what the camera noted, and what the original says of itself in fields of IPTC',
+    ),
 });
 
 const destinationSchema = z.discriminatedUnion('kind', [

@@ -3,6 +3,7 @@ import { type Tolerances, toleranceNames } from '../facts/index.ts';
 import type { HandOver, Job, Jobs, JobWords, Shot } from './job.ts';
 import {
   deliveriesMax,
+  metadataCharactersMax,
   nameCharactersMax,
   namingCharactersMax,
   textCharactersMax,
@@ -73,7 +74,8 @@ export function assertShotWords({ name, description, camera, look }: Shot): void
 }
 
 /** Throws `bad-words`. */
-export function assertHandOver({ naming, look, deliveries }: HandOver): void {
+export function assertHandOver({ naming, look, deliveries, metadata = '' }: HandOver): void {
+  assertText('metadata', metadata, metadataCharactersMax);
   assertText('naming', naming, namingCharactersMax);
   assertText('look', look ?? '', nameCharactersMax);
   for (const name of deliveries) assertText('delivery', name, nameCharactersMax);

@@ -36,6 +36,8 @@ export interface HandOver {
   readonly lookId?: string;
   /** Names of delivery specifications, each once, in the order they were said. */
   readonly deliveries: readonly string[];
+  /** What is written into its pictures: the text of a document that the room deliver reads; left out, or empty, where nobody said. */
+  readonly metadata?: string;
 }
 
 export interface Job extends JobWords {

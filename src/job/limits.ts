@@ -8,6 +8,8 @@ export const textCharactersMax = 2000;
 export const namingCharactersMax = 200;
 /** Delivery specifications of one job: print, web, archive and some more. */
 export const deliveriesMax = 20;
+/** Of the document that says what is written into a job's pictures: what `deliver` reads, and a journal line holds. */
+export const metadataCharactersMax = 65_536;
 /** Baselines of one shot: somebody who sets the light anew more often than this has another shot. */
 export const baselinesMax = 50;
 /** Frames of a shot that are put in order: those chosen of a long day. */

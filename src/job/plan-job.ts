@@ -125,7 +125,10 @@ export function planJobChange(jobs: Jobs, code: string, change: JobChange): JobC
 
 function sameHandOver(a: HandOver, b: HandOver): boolean {
   const sameLook = a.look === b.look && a.lookId === b.lookId;
-  return sameLook && a.naming === b.naming && a.deliveries.join('\n') === b.deliveries.join('\n');
+  const sameWords = (a.metadata ?? '') === (b.metadata ?? '');
+  return (
+    sameLook && sameWords && a.naming === b.naming && a.deliveries.join('\n') === b.deliveries.join('\n')
+  );
 }
 
 function sameColour(a: JobColour, b: JobColour): boolean {

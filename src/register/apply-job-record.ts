@@ -35,8 +35,9 @@ async function changeJob(db: Kysely<Tables>, record: Stamped<JobChoice>): Promis
     case 'job-tolerances-set':
       return setOfJob(db, record.job, { tolerances: JSON.stringify(record.tolerances) });
     case 'job-hand-over-set': {
-      const { naming, look, lookId, deliveries } = record;
-      return setOfJob(db, record.job, { hand_over: JSON.stringify({ naming, look, lookId, deliveries }) });
+      const { naming, look, lookId, deliveries, metadata } = record;
+      const handOver = { naming, look, lookId, deliveries, metadata };
+      return setOfJob(db, record.job, { hand_over: JSON.stringify(handOver) });
     }
     case 'job-colour-set': {
       const { edition, toleranceSet } = record;

@@ -1,5 +1,5 @@
 import type { Delivery, DeliveryChange, DeliveryState } from '../contract/index.ts';
-import type { Specification } from '../deliver/index.ts';
+import type { MetadataSheet, Specification } from '../deliver/index.ts';
 
 /** What the web door needs of the station about deliveries. */
 export interface DeliveryCalls {
@@ -18,4 +18,6 @@ export interface DeliveryWish {
   readonly specification: Specification;
   /** Ids of frames of the job; undefined for all whose mark the specification names. */
   readonly frames: readonly string[] | undefined;
+  /** What is said of the pictures; null for what the job says. */
+  readonly sheet: MetadataSheet | null;
 }

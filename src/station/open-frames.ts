@@ -2,7 +2,13 @@ import { availableParallelism } from 'node:os';
 import type { StationEvent } from '../contract/index.ts';
 import type { Jobs } from '../job/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
-import { ExifToolReader, type SightPool, startDevelopPool, startSightPool } from '../workers/index.ts';
+import {
+  ExifToolReader,
+  ExifToolWriter,
+  type SightPool,
+  startDevelopPool,
+  startSightPool,
+} from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { Closers } from './closers.ts';
 import { Deliveries } from './deliveries/deliveries.ts';
@@ -76,8 +82,11 @@ export function openFrames(
     balance: (row) => book.limits(row).balance,
   });
   const tries = new Tries(home.tries, pool);
+  const writer = new ExifToolWriter();
+  closers.add(() => writer.close());
   const deliveries = new Deliveries({
     book,
+    writer,
     jobs: shelves.jobs,
     renderings,
     pool,

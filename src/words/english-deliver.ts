@@ -23,6 +23,12 @@ export const deliverSentences: SentenceTable = {
     'Files go to the folder of the job: leave the destination out, and copy them from there.',
   'deliver.background-not-white': (args) =>
     `The background is not white to the edge: the darkest value there is ${numberArg(args, 'least')}, at least ${numberArg(args, 'wanted')} of 255 is asked for.`,
+  'deliver.words-unknown': (args) =>
+    `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file.`,
+  'deliver.iim-cut': (args) =>
+    `The old fields of IPTC hold less than was said: ${textArg(args, 'names')} ${textArg(args, 'names').includes(',') ? 'are' : 'is'} cut there, and whole in XMP.`,
+  'deliver.no-iim': (args) =>
+    `${textArg(args, 'format').toUpperCase()} has no place for the old fields of IPTC: the words are there as XMP and Exif.`,
   'deliver.no-original': () => 'There is no original of this frame that was kept.',
   'deliver.not-rendered': (args) =>
     `${textArg(args, 'name')} has not been rendered yet. Deliver again once the page shows it.`,

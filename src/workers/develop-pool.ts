@@ -12,6 +12,8 @@ import type {
   PlaceAnswer,
   PlaceJob,
   PreviewJob,
+  ProveAnswer,
+  ProveJob,
   RenderAnswer,
   RenderJob,
   ResizeJob,
@@ -41,6 +43,8 @@ export interface DevelopPool {
   place(job: PlaceJob, signal?: AbortSignal): Promise<PlaceAnswer>;
   /** A rendering to the file that is handed over. Errors: `delivery-too-large`, `delivery-not-as-written`, and as `render`. */
   finish(job: FinishJob, signal?: AbortSignal): Promise<FinishAnswer>;
+  /** That a finished file still holds its picture after metadata was written into it. Errors: `delivery-not-as-written`. */
+  prove(job: ProveJob, signal?: AbortSignal): Promise<ProveAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
   close(): Promise<void>;
 }
@@ -93,7 +97,12 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
     },
     finish: async (job, signal) => {
       const answer = await pool.run({ name: 'finish', job }, signal);
-      if (!('sha256' in answer)) throw new Error('a finishing was answered with something else');
+      if (!('quality' in answer)) throw new Error('a finishing was answered with something else');
+      return answer;
+    },
+    prove: async (job, signal) => {
+      const answer = await pool.run({ name: 'prove', job }, signal);
+      if (!('sha256' in answer)) throw new Error('a proof was answered with something else');
       return answer;
     },
     close: () => pool.close(),

@@ -1,4 +1,3 @@
-import { fileURLToPath } from 'node:url';
 import type { ExifTool } from 'exiftool-vendored';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
 import type { CaptureFacts, ShareBox, SidecarWords } from '../facts/index.ts';
@@ -11,6 +10,7 @@ import {
   sidecarTags,
   sidecarWordsOf,
 } from '../metadata/index.ts';
+import { startExifTool } from './exiftool-process.ts';
 
 /** Bounds of the ExifTool process. */
 export interface ExifToolLimits {
@@ -28,21 +28,13 @@ export const defaultExifToolLimits: ExifToolLimits = {
   previewBytesMax: 64 * MiB,
 };
 
-/** Ours, which ends the tool with its station; none on Windows, where there are no parents to look for. */
-function configFile(): string {
-  if (process.platform === 'win32') return '';
-  // The same folder seen from the sources and from the built tree.
-  return fileURLToPath(new URL('../../src/workers/exiftool-config.pl', import.meta.url));
-}
-
 /** Where makers put their previews, by ExifTool's names. */
 const previewTags = ['JpgFromRaw', 'PreviewImage', 'OtherImage', 'ThumbnailImage'] as const;
 type PreviewTag = (typeof previewTags)[number];
 
 /**
  * ExifTool behind the reader that `metadata` declares: one process, started at the first question, kept open for the
- * next, ended when idle, and by itself when the station is gone. It is only ever asked, never told to write; no
- * configuration file but ours is loaded, since that is Perl code found in the working or home directory.
+ * next, ended when idle, and by itself when the station is gone. It is only ever asked, never told to write.
  */
 export class ExifToolReader implements MetadataReader {
   #starting: Promise<ExifTool> | null = null;
@@ -100,20 +92,8 @@ export class ExifToolReader implements MetadataReader {
     await (await this.#starting)?.end(false);
   }
 
-  /** The library is loaded at the first question: commands that ask none do without its eighty modules. */
   #tool(): Promise<ExifTool> {
-    const { taskMs, idleMs } = this.#limits;
-    this.#starting ??= import('exiftool-vendored').then(
-      ({ ExifTool }) =>
-        new ExifTool({
-          maxProcs: 1,
-          taskTimeoutMillis: taskMs,
-          maxIdleMsPerProcess: idleMs,
-          // The caller knows whether a second try is worth it.
-          taskRetries: 0,
-          exiftoolArgs: ['-config', configFile(), '-stay_open', 'True', '-@', '-'],
-        }),
-    );
+    this.#starting ??= startExifTool(this.#limits.taskMs, this.#limits.idleMs);
     return this.#starting;
   }
 

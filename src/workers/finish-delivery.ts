@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { open, readFile, rename, rm } from 'node:fs/promises';
-import sharp, { type Sharp } from 'sharp';
+import sharp, { type OutputInfo, type Sharp } from 'sharp';
 import type { Finding } from '../facts/index.ts';
 import { encodeTiff, sharpen, type TiffRaster } from '../image/index.ts';
 import { workerError } from './errors.ts';
@@ -21,7 +21,7 @@ export async function finishDelivery(job: FinishJob): Promise<FinishAnswer> {
   const temporary = `${job.outPath}.part`;
   try {
     await writeDurably(temporary, bytes);
-    const findings = await checked(temporary, framed, profile, job);
+    const { findings, ...seen } = await checked(temporary, framed, profile, job);
     await rename(temporary, job.outPath);
     const sha256 = createHash('sha256').update(bytes).digest('hex');
     return {
@@ -30,6 +30,7 @@ export async function finishDelivery(job: FinishJob): Promise<FinishAnswer> {
       bytes: bytes.length,
       sha256,
       quality,
+      ...seen,
       findings,
     };
   } catch (thrown) {
@@ -157,7 +158,7 @@ async function checked(
   wanted: TiffRaster,
   profile: Uint8Array,
   job: FinishJob,
-): Promise<readonly Finding[]> {
+): Promise<Pick<FinishAnswer, 'findings' | 'pixelsSha256' | 'profileSha256'>> {
   const bytes = await readFile(path);
   const opened = sharp(bytes, { ignoreIcc: true, failOn: 'warning', limitInputPixels: false });
   const broken = (why: string): Error => workerError('delivery-not-as-written', { path: job.outPath, why });
@@ -173,12 +174,22 @@ async function checked(
     .raw()
     .toBuffer({ resolveWithObject: true });
   if (data.length !== info.width * info.height * info.channels) throw broken('pixels');
-  if (job.borderLeast === null) return [];
-  const least = leastAlongBorder(data, info.width, info.height, info.channels);
-  const wantedCode = job.borderLeast;
-  return least >= wantedCode
-    ? []
-    : [{ code: 'deliver.background-not-white', args: { least, wanted: wantedCode } }];
+  const hash = (of: Uint8Array): string => createHash('sha256').update(of).digest('hex');
+  return {
+    pixelsSha256: hash(data),
+    profileSha256: hash(icc),
+    findings: borderFindings(data, info, job.borderLeast),
+  };
+}
+
+function borderFindings(
+  data: Uint8Array,
+  { width, height, channels }: OutputInfo,
+  wanted: number | null,
+): readonly Finding[] {
+  if (wanted === null) return [];
+  const least = leastAlongBorder(data, width, height, channels);
+  return least >= wanted ? [] : [{ code: 'deliver.background-not-white', args: { least, wanted } }];
 }
 
 function leastAlongBorder(data: Uint8Array, width: number, height: number, channels: number): number {

@@ -4,6 +4,7 @@ export { type DevelopPool, type DevelopPoolOptions, startDevelopPool } from './d
 export { startThreadAhead } from './develop-thread.ts';
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
+export { ExifToolWriter } from './exiftool-writer.ts';
 export { inspectOnDisk } from './inspect-on-disk.ts';
 export { type JudgedFile, judgeFile } from './judge-file.ts';
 export {
@@ -21,6 +22,8 @@ export {
   type PlaceJob,
   type PreviewJob,
   type PreviewPixels,
+  type ProveAnswer,
+  type ProveJob,
   pictureFormats,
   type RenderAnswer,
   type RenderJob,

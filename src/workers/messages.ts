@@ -16,6 +16,7 @@ export interface DevelopJobs {
   readonly judge: { readonly job: JudgeJob; readonly answer: JudgeAnswer };
   readonly place: { readonly job: PlaceJob; readonly answer: PlaceAnswer };
   readonly finish: { readonly job: FinishJob; readonly answer: FinishAnswer };
+  readonly prove: { readonly job: ProveJob; readonly answer: ProveAnswer };
 }
 
 export const pictureFormats = ['jpeg', 'webp', 'png'] as const;
@@ -230,8 +231,26 @@ export interface FinishAnswer {
   readonly sha256: string;
   /** Of a JPEG. */
   readonly quality: number | null;
+  /** What a reader sees, for `prove`. */
+  readonly pixelsSha256: string;
+  readonly profileSha256: string;
   /** What is wrong with it, by code; empty where all is as it was asked for. The file is there all the same. */
   readonly findings: readonly Finding[];
+}
+
+/** A finished file into which metadata was written since. */
+export interface ProveJob {
+  readonly path: string;
+  /** Of the `FinishAnswer`. */
+  readonly pixelsSha256: string;
+  readonly profileSha256: string;
+}
+
+export interface ProveAnswer {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly bytes: number;
+  readonly sha256: string;
 }
 
 /** A job with its name. */

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
-import { specificationSchema } from '../../src/deliver/index.ts';
+import { metadataSheetSchema, specificationSchema } from '../../src/deliver/index.ts';
 import { knownCodes } from '../../src/words/index.ts';
 
 const root = join(import.meta.dirname, '../..');
@@ -18,6 +18,19 @@ test('docs/delivery.schema.json is the schema that specifications are read with'
   };
   await expect(`${JSON.stringify(whole, null, 2)}\n`).toMatchFileSnapshot(
     join(root, 'docs/delivery.schema.json'),
+  );
+});
+
+test('docs/metadata.schema.json is the schema that metadata is read with', async () => {
+  const schema = z.toJSONSchema(metadataSheetSchema, { io: 'input', target: 'draft-2020-12' });
+  const whole = {
+    ...schema,
+    title: 'Metadata of a job’s pictures',
+    description:
+      'What is written into the files of a delivery, version 1. Texts may hold {client}, {job}, {title}, {place}, {shot}, {description}, {name}, {date} and {year}.',
+  };
+  await expect(`${JSON.stringify(whole, null, 2)}\n`).toMatchFileSnapshot(
+    join(root, 'docs/metadata.schema.json'),
   );
 });
 

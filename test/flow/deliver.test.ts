@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { exiftool } from 'exiftool-vendored';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -206,6 +206,82 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     ]);
     await writeFile(path, bytes);
     expect((await delivered(spec)).missing).toEqual([]);
+  });
+
+  const sheet = {
+    version: 1,
+    title: 'Quillmere',
+    all: {
+      creators: ['Ada Ö'],
+      copyright: '© {year} {client}',
+      caption: '{shot} of {job}',
+      title: 'T'.repeat(80),
+      digitalSourceType: 'digitalCapture',
+    },
+  };
+
+  test('words of the job lie in its files as XMP, IIM and Exif, the picture is the same, the same again gives the same bytes', async () => {
+    const plain = await delivered('social');
+    const said = await send('PATCH', '/jobs/QM-26', {
+      client: 'Quillmere Ceramics',
+      metadata: JSON.stringify(sheet),
+    });
+    expect(said.status).toBe(200);
+    const [once, again] = [await delivered('social'), await delivered('social')];
+    expect(again.files.map(({ sha256: hash }) => hash)).toEqual(once.files.map(({ sha256: hash }) => hash));
+    for (const [index, { file, findings, ...line }] of once.files.entries()) {
+      const path = join(once.folder, file);
+      expect(line).toMatchObject({ sha256: await sha256(path), bytes: (await stat(path)).size });
+      const tags: Record<string, unknown> = await exiftool.readRaw(path, { readArgs: ['-G1', '-a', '-n'] });
+      // Nobody named a shot, and no frame of these but the raw one tells when it was taken.
+      expect(tags['XMP-dc:Description']).toBe('of QM-26');
+      expect(tags['IPTC:Caption-Abstract']).toBe('of QM-26');
+      expect(tags['IFD0:ImageDescription']).toBe('of QM-26');
+      expect(tags['IPTC:By-line']).toBe('Ada Ö');
+      expect(tags['XMP-dc:Title']).toBe('T'.repeat(80));
+      expect(tags['IPTC:ObjectName']).toBe('T'.repeat(64));
+      expect(tags['ICC-header:ProfileVersion']).toBeDefined();
+      expect(JSON.stringify(tags)).not.toMatch(/GPSLat|SerialNumber|S-1/);
+      expect(findings.map(({ code }) => code)).toEqual(
+        expect.arrayContaining(['deliver.iim-cut', 'deliver.words-unknown']),
+      );
+      const before = join(plain.folder, plain.files[index]?.file ?? 'none');
+      expect(await sharp(path).raw().toBuffer()).toEqual(await sharp(before).raw().toBuffer());
+    }
+    expect((await readdir(dirname(once.folder))).filter((name) => name.startsWith('.'))).toEqual([]);
+    await send('PATCH', '/jobs/QM-26', { metadata: '' });
+  });
+
+  test('words given with a delivery go before the job’s, and a bound on bytes holds with them', async () => {
+    const words = await specFile('words', { version: 1, title: 'x', all: { caption: 'c'.repeat(4000) } });
+    const spec = await specFile('bound', {
+      version: 1,
+      title: 'Bound',
+      marks: ['select'],
+      size: { kind: 'full' },
+      format: { kind: 'jpeg', quality: 100, bytesMax: 40_000, qualityMin: 1 },
+    });
+    const ran = await setside('QM-26', '--spec', spec, '--metadata', words, '--json');
+    expect(ran.code, ran.stderr).toBe(0);
+    const done = delivery.parse(JSON.parse(ran.stdout));
+    expect(done.files[0]?.bytes).toBeLessThanOrEqual(40_000);
+    const path = join(done.folder, done.files[0]?.file ?? 'none');
+    expect((await exiftool.read(path)).Description).toHaveLength(4000);
+    const bad = await specFile('bad-words', { version: 1, title: 'x', all: { caption: '{colour}' } });
+    const refused = await setside('QM-26', '--spec', spec, '--metadata', bad);
+    expect(refused.stderr).toContain('all.caption');
+    expect((await send('PATCH', '/jobs/QM-26', { metadata: await readFile(bad, 'utf8') })).status).toBe(400);
+  });
+
+  test('without a specification those are made that the job names; one that there is not is said', async () => {
+    expect((await setside('QM-26')).stderr).toContain('--spec');
+    await send('PATCH', '/jobs/QM-26', { deliveries: ['social', 'Web shop, square'] });
+    const ran = await setside('QM-26', '--json');
+    expect(ran.code, ran.stderr).toBe(0);
+    const { deliveries } = JSON.parse(ran.stdout);
+    expect(deliveries.map(({ title }: Delivery) => title)).toEqual(['Social pages', 'Web shop, square']);
+    await send('PATCH', '/jobs/QM-26', { deliveries: ['poster'] });
+    expect((await setside('QM-26')).stderr).toContain('names poster');
   });
 
   test('wrong wishes say what to do', async () => {

@@ -47,6 +47,7 @@ export function sampleJob({ shots = [], ...job }: SampleJob = {}): Job {
     look: null,
     lookId: null,
     deliveries: [],
+    metadata: '',
     targetEdition: null,
     toleranceSet: null,
     targets: [],

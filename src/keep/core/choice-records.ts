@@ -275,6 +275,8 @@ export interface JobHandOverSet {
   /** The saved version of it. */
   readonly lookId?: string;
   readonly deliveries: readonly string[];
+  /** What is said of its pictures: the text of a document. */
+  readonly metadata?: string;
 }
 
 /** How colour is judged in a job: edition of the target, name of a tolerance set. */

@@ -204,6 +204,7 @@ export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
     look: orNull(label),
     lookId: orLeftOut(id),
     deliveries: listOf(label, 20),
+    metadata: orLeftOut(text(65_536)),
   },
   'job-grey-card-set': { job: label, on: yesOrNo },
   'job-colour-set': { job: label, edition: oneOf(null, ...targetEditions), toleranceSet: orNull(label) },

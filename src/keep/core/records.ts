@@ -7,10 +7,11 @@ export type { Choice } from './choice-records.ts';
  * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
  * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
  */
-export const recordVersion = 4;
+export const recordVersion = 5;
 
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
+  if (record.type === 'job-hand-over-set' && record.metadata !== undefined) return 5;
   if (typesOfVersion4.has(record.type)) return 4;
   if (typesOfVersion3.has(record.type)) return 3;
   if (record.type === 'shot-stated' && (record.shot.lookId ?? record.shot.order) !== undefined) return 3;

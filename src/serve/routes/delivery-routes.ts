@@ -7,6 +7,8 @@ import {
   newDelivery,
 } from '../../contract/index.ts';
 import {
+  type MetadataSheet,
+  readMetadataSheet,
   readSpecification,
   type Specification,
   specificationNamed,
@@ -63,8 +65,9 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     async (request, reply) => {
-      const { job, frames, specification } = request.body;
-      const wish = { job, frames, specification: specificationOrRefuse(specification) };
+      const { job, frames, specification, metadata } = request.body;
+      const sheet = sheetOrRefuse(metadata ?? null);
+      const wish = { job, frames, specification: specificationOrRefuse(specification), sheet };
       return reply.code(201).send(await desk.deliver(wish));
     },
   );
@@ -111,6 +114,13 @@ function specificationOrRefuse(wish: NewDelivery['specification']): Specificatio
   if (read.specification === null) throw refusalOf(read.findings);
   if (read.specification.destination.kind === 'job') return read.specification;
   throw refusalOf([{ code: 'deliver.job-folder-only', args: {} }]);
+}
+
+function sheetOrRefuse(document: Readonly<Record<string, unknown>> | null): MetadataSheet | null {
+  if (document === null) return null;
+  const read = readMetadataSheet(document);
+  if (read.sheet === null) throw refusalOf(read.findings);
+  return read.sheet;
 }
 
 function refusalOf(findings: readonly Finding[]): Refusal {

@@ -1,16 +1,26 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, readdir, rename, rm, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { mkdir, open, readdir, rename, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import { manifestCsv, manifestJson, nameKey, safeStem } from '../../deliver/index.ts';
+import {
+  type MetadataSheet,
+  manifestCsv,
+  manifestJson,
+  nameKey,
+  readMetadataSheetText,
+  safeStem,
+  wordsOfFrame,
+} from '../../deliver/index.ts';
+import { noPictureWords } from '../../metadata/index.ts';
 import type { DeliveryWish } from '../../serve/index.ts';
 import { sentence } from '../../words/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
-import { type DeliveryEntry, DeliveryLog, type DeliveryOrder } from './delivery-log.ts';
+import { type DeliveryEntry, DeliveryLog, type DeliveryOrder, type OrderedFrame } from './delivery-log.ts';
 import { DeliveryRun } from './delivery-run.ts';
+import { takeAway } from './make-file.ts';
 import { framesToDeliver, namesOf } from './plan-delivery.ts';
 
 export interface DeliveriesOptions extends FrameMakers {
@@ -41,8 +51,10 @@ export class Deliveries {
     const jobsFolder = join(this.#options.homePath, 'jobs');
     for (const job of await readdir(jobsFolder).catch(() => [])) {
       const folder = join(jobsFolder, job, 'deliveries');
-      const logs = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith('.jsonl'));
-      for (const name of logs) {
+      const names = await readdir(folder).catch(() => []);
+      // Of a station that was killed.
+      for (const name of names) if (makingName.test(name)) await takeAway(join(folder, name));
+      for (const name of names.filter((each) => each.endsWith('.jsonl'))) {
         const log = new DeliveryLog(join(folder, name));
         const read = await log.read().catch((thrown: unknown) => {
           this.#options.trouble(thrown);
@@ -76,7 +88,9 @@ export class Deliveries {
     try {
       const folder = await this.#newFolder(job.code, specification.title);
       const id = `d-${randomBytes(6).toString('hex')}`;
-      const order: DeliveryOrder = { id, job: job.code, folder, startedMs: now(), specification, frames };
+      const sheet = wish.sheet ?? sheetOf(job.handOver.metadata);
+      const startedMs = now();
+      const order: DeliveryOrder = { id, job: job.code, folder, startedMs, specification, sheet, frames };
       const log = new DeliveryLog(join(this.#folderOf(job.code), `${folder}.jsonl`));
       await log.begin(order);
       const run = this.#runOf(order, log, []);
@@ -130,8 +144,7 @@ export class Deliveries {
     for (let wanted = run.nextFrame(); wanted !== null && !this.#closed; wanted = run.nextFrame()) {
       const signal = run.beginFrame();
       try {
-        const { specification } = run.order;
-        await run.note(await deliverFrame(this.#options, { ...wanted, specification, folder }, signal));
+        await run.note(await this.#deliver(run.order, wanted, folder, signal));
       } catch (thrown) {
         if (this.#closed || signal.aborted) return;
         await this.#wait(run, thrown);
@@ -148,6 +161,22 @@ export class Deliveries {
       return;
     }
     tell(run.state());
+  }
+
+  async #deliver(
+    { specification, sheet }: DeliveryOrder,
+    { frame, file, known }: OrderedFrame,
+    folder: string,
+    signal: AbortSignal,
+  ): ReturnType<typeof deliverFrame> {
+    const { words, findings } =
+      sheet === null || known === null
+        ? { words: noPictureWords, findings: [] }
+        : wordsOfFrame(sheet, known, specification.metadata.fields);
+    const wish = { frame, file, words, specification, folder, making: makingOf(folder) };
+    const outcome = await deliverFrame(this.#options, wish, signal);
+    if (!('made' in outcome)) return outcome;
+    return { made: { ...outcome.made, findings: [...outcome.made.findings, ...findings] } };
   }
 
   /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
@@ -181,15 +210,20 @@ export class Deliveries {
   }
 }
 
-/** What lies in the folder between rendering and finishing, and its beginnings. */
-const betweenName = /^\..*\.rendered\.tif(?:\.[0-9a-f]+\.part)?$/;
+/** Beside a delivery's folder: what comes between an original and its file. */
+function makingOf(folder: string): string {
+  return join(dirname(folder), `.${basename(folder)}.making`);
+}
+
+const makingName = /^\..+\.making$/;
+
+/** What the job says of its pictures; one that cannot be read was written by a later edition. */
+function sheetOf(text: string | undefined): MetadataSheet | null {
+  return text === undefined || text === '' ? null : readMetadataSheetText(text).sheet;
+}
 
 async function writeManifest(run: DeliveryRun, folder: string): Promise<void> {
   const manifest = run.manifest();
-  // What a station that was killed had begun.
-  for (const name of await readdir(folder)) {
-    if (betweenName.test(name)) await rm(join(folder, name), { force: true });
-  }
   await writeWhole(join(folder, 'manifest.json'), manifestJson(manifest));
   await writeWhole(
     join(folder, 'manifest.csv'),

@@ -4,8 +4,12 @@ import { errorCode } from '../../base/index.ts';
 import {
   type ManifestGap,
   type ManifestLine,
+  type MetadataSheet,
+  metadataSheetSchema,
   type Specification,
   specificationSchema,
+  type WordsFrame,
+  wordFields,
 } from '../../deliver/index.ts';
 
 /** What is to be made: settled when a delivery begins, so that going on after a crash makes the same names. */
@@ -16,6 +20,8 @@ export interface DeliveryOrder {
   readonly folder: string;
   readonly startedMs: number;
   readonly specification: Specification;
+  /** What is said of the pictures; null where nobody said anything. */
+  readonly sheet: MetadataSheet | null;
   readonly frames: readonly OrderedFrame[];
 }
 
@@ -23,6 +29,8 @@ export interface OrderedFrame {
   readonly frame: string;
   /** Name of the file. */
   readonly file: string;
+  /** What its words are filled in with; null in a delivery that an earlier edition began. */
+  readonly known: WordsFrame | null;
 }
 
 export type DeliveryEntry =
@@ -31,13 +39,20 @@ export type DeliveryEntry =
   | { readonly state: 'running' | 'paused' | 'aborted' | 'done'; readonly atMs: number };
 
 const finding = z.object({ code: z.string(), args: z.record(z.string(), z.union([z.string(), z.number()])) });
+const known = z.object({
+  id: z.string(),
+  shot: z.string().nullable(),
+  values: z.record(z.enum(wordFields), z.string().nullable()),
+  createdAt: z.string().nullable(),
+});
 const order = z.object({
   id: z.string(),
   job: z.string(),
   folder: z.string(),
   startedMs: z.number(),
   specification: specificationSchema,
-  frames: z.array(z.object({ frame: z.string(), file: z.string() })),
+  sheet: metadataSheetSchema.nullable().default(null),
+  frames: z.array(z.object({ frame: z.string(), file: z.string(), known: known.nullable().default(null) })),
 });
 const made = z.object({
   file: z.string(),

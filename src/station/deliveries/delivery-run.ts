@@ -83,6 +83,7 @@ export class DeliveryRun {
       job: this.order.job,
       specification: this.order.specification.title,
       specificationSha256: this.#specificationSha256,
+      asked: this.order.specification,
       files: inOrder(this.#made),
       missing: inOrder(this.#gaps),
     };

@@ -5,6 +5,7 @@ import {
   nameFiles,
   placeholdersOf,
   type Specification,
+  type WordsFrame,
 } from '../../deliver/index.ts';
 import type { Job } from '../../job/index.ts';
 import { counterOf } from '../../metadata/index.ts';
@@ -66,19 +67,63 @@ export function namesOf(
   // A job's template may have been written before anybody said what it can hold.
   const usable = own !== '' && placeholdersOf(own).unknown.length === 0 ? own : defaultTemplate;
   const template = specification.naming === '' ? usable : specification.naming;
-  const values = rows.map((row, index): NameValues => {
-    const counter = counterOf(row.name);
-    const localMs = (row.shutterMs ?? row.orderMs) + zoneOffsetMinutes * 60_000;
-    return {
-      job: job.code,
-      shot: job.shots.find(({ id }) => id === row.shot)?.name ?? null,
-      counter: counter === null ? null : String(counter).padStart(4, '0'),
-      camera: row.camera,
-      date: new Date(localMs).toISOString().slice(0, 10),
-      name: row.name.replace(/\.[^.]*$/, ''),
-      number: String(index + 1).padStart(4, '0'),
-    };
-  });
+  const values = rows.map((row, index) => nameValues(row, index, job, zoneOffsetMinutes));
   const named = nameFiles(template, values, extensions[specification.format.kind]);
-  return rows.map(({ id }, index) => ({ frame: id, file: named[index]?.name ?? id }));
+  return rows.map((row, index) => ({
+    frame: row.id,
+    file: named[index]?.name ?? row.id,
+    known: knownOf(row, job, zoneOffsetMinutes),
+  }));
+}
+
+function nameValues(row: FrameRow, index: number, job: Job, zoneOffsetMinutes: number): NameValues {
+  const counter = counterOf(row.name);
+  return {
+    job: job.code,
+    shot: shotOf(row, job)?.name ?? null,
+    counter: counter === null ? null : String(counter).padStart(4, '0'),
+    camera: row.camera,
+    date: localTime(row.shutterMs ?? row.orderMs, zoneOffsetMinutes).slice(0, 10),
+    name: stemOf(row),
+    number: String(index + 1).padStart(4, '0'),
+  };
+}
+
+/** What the words of its picture are filled in with. */
+function knownOf(row: FrameRow, job: Job, zoneOffsetMinutes: number): WordsFrame {
+  const shot = shotOf(row, job);
+  const createdAt = row.shutterMs === null ? null : localTime(row.shutterMs, zoneOffsetMinutes);
+  const date = createdAt?.slice(0, 10) ?? null;
+  return {
+    id: row.id,
+    shot: shot?.name ?? null,
+    createdAt,
+    values: {
+      client: job.client,
+      job: job.code,
+      title: job.title,
+      place: job.place,
+      shot: shot?.name ?? null,
+      description: shot?.description ?? null,
+      name: stemOf(row),
+      date,
+      year: date?.slice(0, 4) ?? null,
+    },
+  };
+}
+
+function shotOf({ shot }: FrameRow, { shots }: Job): Job['shots'][number] | undefined {
+  return shots.find(({ id }) => id === shot);
+}
+
+function stemOf({ name }: FrameRow): string {
+  return name.replace(/\.[^.]*$/, '');
+}
+
+/** `YYYY-MM-DDThh:mm:ss±hh:mm`. */
+function localTime(ms: number, zoneOffsetMinutes: number): string {
+  const local = new Date(ms + zoneOffsetMinutes * 60_000).toISOString().slice(0, 19);
+  const away = Math.abs(zoneOffsetMinutes);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${local}${zoneOffsetMinutes < 0 ? '-' : '+'}${two(Math.floor(away / 60))}:${two(away % 60)}`;
 }

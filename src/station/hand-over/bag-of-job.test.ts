@@ -57,6 +57,10 @@ test('a bag holds the job’s frames, moved ones too, with sidecars, deliveries,
   await writeFile(join(home, 'jobs/QM-26/sidecars/cam1/A.xmp'), '<x/>');
   await mkdir(join(home, 'jobs/QM-26/deliveries/web'), { recursive: true });
   await writeFile(join(home, 'jobs/QM-26/deliveries/web/mug.jpg'), 'jpeg');
+  // What a delivery keeps for itself is nobody else's.
+  await writeFile(join(home, 'jobs/QM-26/deliveries/web.jsonl'), '{}\n');
+  await mkdir(join(home, 'jobs/QM-26/deliveries/.web.making'));
+  await writeFile(join(home, 'jobs/QM-26/deliveries/.web.making/rendered.tif'), 'tiff');
 
   const folder = join(top, 'bag');
   const made = await bagOfJob(home, 'QM-26', folder, Date.UTC(2026, 10, 30));

@@ -83,7 +83,17 @@ async function deliveriesOf(home: string, code: string): Promise<BagSource[]> {
   const folder = join(home, ...below.split('/'));
   if ((await lstat(folder).catch(() => null))?.isDirectory() !== true) return [];
   const { files } = await listFolder(folder);
-  return [...files].map(([path, { bytes }]) => fileBelow(home, `${below}/${path}`, bytes));
+  return [...files]
+    .filter(([path]) => !isOwnBook(path))
+    .map(([path, { bytes }]) => fileBelow(home, `${below}/${path}`, bytes));
+}
+
+/**
+ * How far a delivery is, and what lies between an original and its file: of use to a station that goes on with it, and to nobody who
+ * opens the bag. What was asked for stands in the manifest.
+ */
+function isOwnBook(path: string): boolean {
+  return /^[^/]+\.jsonl$|^\.[^/]+\.making\//.test(path);
 }
 
 function looksOf({ looks }: JobContents): BagSource[] {

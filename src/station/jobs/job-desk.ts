@@ -1,5 +1,6 @@
 import { SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
+import { readMetadataSheetText } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import {
   findSeries,
@@ -17,6 +18,7 @@ import {
   planShotReturn,
 } from '../../job/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
+import { sentence } from '../../words/index.ts';
 import { namedLookOf } from '../looks/look-shape.ts';
 import { timedFrame } from '../readings/bracket-around.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
@@ -195,6 +197,14 @@ function openingOf(code: string, made: readonly JobChoice[]): JobChoice[] {
   return [{ type: 'job-state-set', job: code, state: 'open' }, ...current];
 }
 
+/** Throws `bad-words`. */
+function checkedSheet(text: string | undefined): string | undefined {
+  if (text === undefined || text === '') return text;
+  const read = readMetadataSheetText(text);
+  if (read.sheet !== null) return text;
+  throw new SetsideError('bad-words', read.findings.map((each) => sentence(each)).join(' '));
+}
+
 function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
   const {
     state,
@@ -204,6 +214,7 @@ function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: cont
     look,
     lookId,
     deliveries,
+    metadata,
     currentShot,
     targetEdition,
     toleranceSet,
@@ -214,7 +225,10 @@ function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: cont
     ...(state === undefined ? {} : { state }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
     ...(greyCard === undefined ? {} : { greyCard }),
-    ...handOverOf({ naming, deliveries }, namedLookOf(looks.looks(), { look, lookId })),
+    ...handOverOf(
+      { naming, deliveries, metadata: checkedSheet(metadata) },
+      namedLookOf(looks.looks(), { look, lookId }),
+    ),
     ...colourOf({ targetEdition, toleranceSet }),
     ...(currentShot === undefined ? {} : { currentShot }),
   });

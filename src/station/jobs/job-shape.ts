@@ -32,6 +32,7 @@ export function jobShape(job: Job): contract.Job {
     look: job.handOver.look,
     lookId: job.handOver.lookId ?? null,
     deliveries: [...job.handOver.deliveries],
+    metadata: job.handOver.metadata ?? '',
     targetEdition: job.colour.edition,
     toleranceSet: job.colour.toleranceSet,
     targets: job.targets.map(targetShape),
@@ -115,7 +116,7 @@ interface TextWords {
 
 /** Nothing where nothing of it is changed. */
 export function handOverOf(
-  patch: Pick<contract.JobPatch, 'naming' | 'deliveries'>,
+  patch: Pick<contract.JobPatch, 'naming' | 'deliveries' | 'metadata'>,
   look: Partial<NamedLook>,
 ): Pick<JobChange, 'handOver'> {
   const handOver = { ...defined(patch), ...look };

@@ -1,0 +1,182 @@
+import { mkdir, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { SetsideError } from '../../base/index.ts';
+import {
+  hasWords,
+  type ManifestLine,
+  planSize,
+  type SizePlan,
+  type Specification,
+} from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import { type MetadataWriter, type PictureWords, tagsOfWords, type WriteWish } from '../../metadata/index.ts';
+import type { DevelopPool, FinishAnswer, FinishJob, RenderJob } from '../../workers/index.ts';
+import type { Renderings, RenderSource } from '../renderings.ts';
+
+export interface FileMakers {
+  readonly renderings: Pick<Renderings, 'fullSize'>;
+  readonly pool: Pick<DevelopPool, 'render' | 'finish' | 'prove'>;
+  readonly writer: MetadataWriter;
+}
+
+export interface FileWish {
+  /** Name of the file. */
+  readonly file: string;
+  readonly specification: Specification;
+  /** What is written into it. */
+  readonly words: PictureWords;
+  /** Where the file goes, absolute. */
+  readonly folder: string;
+  /** Where what comes between lies, absolute, on the same disk; taken away with all that is in it. */
+  readonly making: string;
+}
+
+type Made = Pick<ManifestLine, 'sha256' | 'bytes' | 'widthPx' | 'heightPx' | 'findings'>;
+
+/** One file of a delivery, from the original that `source` names. It has its name when it is whole, and was read again. */
+export async function makeFile(
+  { renderings, pool, writer }: FileMakers,
+  { file, folder, making, specification, words }: FileWish,
+  source: RenderSource,
+  signal: AbortSignal,
+): Promise<Made> {
+  const { size, enlarge, background, space, profileVersion, sharpening, format } = specification;
+  const full = await renderings.fullSize(source);
+  const picture = { widthPx: full.width, heightPx: full.height };
+  const mayExtend = background.kind === 'white' && background.extend;
+  const plan = planSize(picture, null, { size, enlarge, mayExtend });
+  // Whatever was begun before in it is of no use: a thread that is ended may leave something behind.
+  await takeAway(making);
+  await mkdir(making);
+  try {
+    const between = join(making, 'rendered.tif');
+    const { path, kind, look, balance } = source;
+    const render: RenderJob = {
+      path,
+      kind,
+      look,
+      balance,
+      size: sizeOf(plan, picture),
+      format: 'tiff',
+      output: { space, depth: 16, profileVersion },
+      outPath: between,
+    };
+    await pool.render(render, signal);
+    const finish: FinishJob = {
+      path: between,
+      ...placed(plan, picture),
+      sharpening,
+      format,
+      borderLeast: background.kind === 'white' ? background.leastCode : null,
+      outPath: join(making, file),
+    };
+    const finished = await finishAndLabel(
+      { pool, writer },
+      finish,
+      wishOf(specification, words, path),
+      signal,
+    );
+    signal.throwIfAborted();
+    await rename(finish.outPath, join(folder, file));
+    const { sha256, bytes, widthPx, heightPx, findings } = finished;
+    return { sha256, bytes, widthPx, heightPx, findings: [...plan.findings, ...findings] };
+  } finally {
+    await takeAway(making);
+  }
+}
+
+/** With all that is in it; a thread that is being ended may put something there once more. */
+export async function takeAway(making: string): Promise<void> {
+  await rm(making, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 });
+}
+
+/** What is written, and what has to be said of it; null where nothing is. */
+function wishOf(
+  { metadata, format }: Specification,
+  words: PictureWords,
+  path: string,
+): { readonly write: WriteWish; readonly findings: readonly Finding[] } | null {
+  const asked = new Set(metadata.privateFields);
+  if (!hasWords(words) && asked.size === 0) return null;
+  const holdsIim = format.kind === 'jpeg' || format.kind === 'tiff';
+  const { tags, cut } = tagsOfWords(words, holdsIim);
+  const takenOver = {
+    path,
+    settings: asked.has('capture-settings'),
+    serialNumbers: asked.has('serial-numbers'),
+    position: asked.has('position'),
+    words: asked.has('words-of-original'),
+  };
+  return {
+    write: { tags, holdsIim, takenOver },
+    findings: [
+      ...(cut.length === 0 ? [] : [{ code: 'deliver.iim-cut', args: { names: cut.join(', ') } }]),
+      ...(holdsIim || !hasWords(words) ? [] : [{ code: 'deliver.no-iim', args: { format: format.kind } }]),
+    ],
+  };
+}
+
+/** Metadata comes on top of the bytes that the picture may have: then the picture is made once more, smaller by that. */
+async function finishAndLabel(
+  { pool, writer }: Pick<FileMakers, 'pool' | 'writer'>,
+  finish: FinishJob,
+  wish: ReturnType<typeof wishOf>,
+  signal: AbortSignal,
+): Promise<FinishAnswer> {
+  let job = finish;
+  for (;;) {
+    const finished = await pool.finish(job, signal);
+    if (wish === null) return finished;
+    const differing = await writer.write(job.outPath, wish.write, { signal });
+    if (differing.length > 0) {
+      const names = differing.slice(0, 10).join(', ');
+      throw new SetsideError('delivery-not-as-written', `metadata of ${job.outPath} differs: ${names}`);
+    }
+    const { pixelsSha256, profileSha256 } = finished;
+    const proved = await pool.prove({ path: job.outPath, pixelsSha256, profileSha256 }, signal);
+    const bytesMax = finish.format.kind === 'jpeg' ? finish.format.bytesMax : null;
+    if (bytesMax === null || proved.bytes <= bytesMax)
+      return { ...finished, ...proved, findings: [...finished.findings, ...wish.findings] };
+    const label = proved.bytes - finished.bytes;
+    if (job !== finish || finish.format.kind !== 'jpeg' || label >= bytesMax)
+      throw new SetsideError('delivery-too-large', `${finish.outPath} has ${proved.bytes} bytes`);
+    job = { ...finish, format: { ...finish.format, bytesMax: bytesMax - label } };
+  }
+}
+
+type Picture = { readonly widthPx: number; readonly heightPx: number };
+
+/** What of the window lies in the picture, resampled in linear light as far as it gets smaller. */
+function sizeOf(plan: SizePlan, picture: Picture): RenderJob['size'] {
+  const scale = plan.target.widthPx / plan.window.widthPx;
+  const inside = insideOf(plan, picture);
+  const isWhole = inside.widthPx === picture.widthPx && inside.heightPx === picture.heightPx;
+  if (isWhole && !plan.isExtended) {
+    return scale >= 1 ? 'full' : { longEdgePx: Math.max(plan.target.widthPx, plan.target.heightPx) };
+  }
+  return { region: inside, scale: Math.min(1, scale) };
+}
+
+/** Where that comes to lie in the file. */
+function placed(plan: SizePlan, picture: Picture): Pick<FinishJob, 'target' | 'around'> {
+  if (!plan.isExtended) return { target: plan.target, around: null };
+  const { window, target } = plan;
+  const inside = insideOf(plan, picture);
+  const scale = target.widthPx / window.widthPx;
+  const leftPx = Math.round((inside.leftPx - window.leftPx) * scale);
+  const topPx = Math.round((inside.topPx - window.topPx) * scale);
+  const widthPx = Math.max(1, Math.min(target.widthPx - leftPx, Math.round(inside.widthPx * scale)));
+  const heightPx = Math.max(1, Math.min(target.heightPx - topPx, Math.round(inside.heightPx * scale)));
+  return { target: { widthPx, heightPx }, around: { frame: target, leftPx, topPx } };
+}
+
+function insideOf({ window }: SizePlan, picture: Picture): SizePlan['window'] {
+  const leftPx = Math.max(0, window.leftPx);
+  const topPx = Math.max(0, window.topPx);
+  return {
+    leftPx,
+    topPx,
+    widthPx: Math.min(picture.widthPx, window.leftPx + window.widthPx) - leftPx,
+    heightPx: Math.min(picture.heightPx, window.topPx + window.heightPx) - topPx,
+  };
+}
