@@ -104,8 +104,8 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofSpeakers = ['link'];
   const ofSidecars = ['creator', 'rights'];
   const ofLooks = ['savedAt', 'savedBy', 'bands', 'flip', 'lines', 'offset', 'power', 'rgb', 'slope'];
-  // Whole events of deliveries are the operator's too.
-  const ofDeliveries = ['endedAt', 'specificationSha256', 'startedAt'];
+  // Whole events of deliveries are the operator's too, and so is what is written into their files.
+  const ofDeliveries = ['endedAt', 'metadata', 'specificationSha256', 'startedAt'];
   expect([...names].filter(isKeptBack).sort()).toEqual(
     [...ofCameras, ...ofTheComputer, ...ofSpeakers, ...ofSidecars, ...ofLooks, ...ofDeliveries].sort(),
   );
