@@ -36,6 +36,9 @@ Examples
     setside stand-in --port 2121 --user cam1 --password WORD --slate QM-26:jug@3 --grey-card 5
   Why does the camera not come through? The same way with its own settings, from another computer of its network:
     setside stand-in --rehearse --host 192.168.7.20 --port 2121 --user cam1 --password WORD
+  The same by SFTP, with the host keys of the camera sheet compared:
+    setside stand-in --rehearse --sftp --host 192.168.7.20 --port 2222 --user cam1 --password WORD \\
+      --host-key SHA256:… --host-key SHA256:…
   A rehearsal of a bad day:
     setside stand-in --port 2121 --user cam1 --password WORD --fault strobe@4 --fault soft=3@6 --fault gap@8
 `;

@@ -10,6 +10,7 @@ export interface RehearsalFlags {
   readonly user: string;
   readonly password: string;
   readonly secure: Secure;
+  readonly hostKeys: readonly string[];
   readonly json: boolean;
   readonly signal: AbortSignal;
 }

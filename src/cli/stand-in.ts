@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { Command, InvalidArgumentError, Option } from 'commander';
+import { Command, Option } from 'commander';
 import { epochMsToRfc3339, errorMessage, SetsideError } from '../base/index.ts';
 import {
   type Account,
@@ -12,7 +12,6 @@ import {
   defaultSizeMegapixels,
   type FaultOrder,
   type FileKind,
-  fileKinds,
   type HoldOrder,
   parseFaultOrder,
   parseGreyCardOrder,
@@ -28,6 +27,7 @@ import { number, wholeNumber } from './number-options.ts';
 import { printJson, printLine } from './output.ts';
 import { standInHelp } from './stand-in-help.ts';
 import { showProgress } from './stand-in-progress.ts';
+import { collect, collectBy, hostKeyIn, readKinds } from './stand-in-readers.ts';
 import { rehearsal } from './stand-in-rehearsal.ts';
 
 interface Flags {
@@ -38,6 +38,7 @@ interface Flags {
   readonly password: readonly string[];
   readonly secure?: 'explicit' | 'implicit';
   readonly ca?: string;
+  readonly hostKey: readonly string[];
   readonly frames: number;
   readonly interval: number;
   readonly burst: number;
@@ -91,6 +92,14 @@ function addStationOptions(command: Command): void {
     )
     .option('--ca <file>', 'root certificate of the camera sheet (PEM), by which the station is known')
     .addOption(new Option('--sftp', 'send by SFTP instead of FTP').default(false).conflicts('secure'))
+    .addOption(
+      new Option(
+        '--host-key <fingerprint>',
+        'with --rehearse by SFTP: a host key of the camera sheet, SHA256:…; again for each of them',
+      )
+        .argParser(collectBy(hostKeyIn))
+        .default([], 'any'),
+    )
     .option('--host <address>', 'address of the station', '127.0.0.1')
     .option(
       '--pace <mb>',
@@ -160,6 +169,9 @@ async function shoot(flags: Flags): Promise<number> {
   const interrupted = new AbortController();
   process.once('SIGINT', () => interrupted.abort(new Error('stopped')));
   if (flags.rehearse === true) return rehearsed(flags, interrupted.signal);
+  if (flags.hostKey.length > 0) {
+    throw new SetsideError(standInErrorCodes.wrongOption, 'expected --rehearse with --host-key');
+  }
   const { json = false, pace, host, port, frames, burst, cameras, files, seed, afterBreak } = flags;
   const summary = await runStandIn({
     ...{ host, port, frames, burst, cameras, files, seed, afterBreak },
@@ -191,7 +203,19 @@ async function rehearsed(flags: Flags, signal: AbortSignal): Promise<number> {
   if (account === undefined || others.length > 0) {
     throw new SetsideError(standInErrorCodes.wrongOption, 'expected one user with --rehearse');
   }
-  return rehearsal({ host, port, sftp, ...account, secure: await secureOf(flags), json, signal });
+  if (flags.hostKey.length > 0 && !sftp) {
+    throw new SetsideError(standInErrorCodes.wrongOption, 'expected --sftp with --host-key');
+  }
+  return rehearsal({
+    host,
+    port,
+    sftp,
+    ...account,
+    secure: await secureOf(flags),
+    hostKeys: flags.hostKey,
+    json,
+    signal,
+  });
 }
 
 /** One frame as a JSON line: the moment as all times outside are written, RFC 3339. */
@@ -219,28 +243,4 @@ function accounts({ user, password }: Flags): Account[] {
     );
   }
   return user.map((name, index) => ({ user: name, password: password[index] ?? '' }));
-}
-
-function collect(text: string, earlier: readonly string[] = []): string[] {
-  return [...earlier, text];
-}
-
-/** An option that may be said several times, each time read as `parse` does. */
-function collectBy<Order>(
-  parse: (text: string) => Order,
-): (text: string, earlier: readonly Order[]) => Order[] {
-  return (text, earlier) => {
-    try {
-      return [...earlier, parse(text)];
-    } catch (thrown) {
-      throw new InvalidArgumentError(errorMessage(thrown));
-    }
-  };
-}
-
-function readKinds(text: string): FileKind[] {
-  const kinds = text.split(',').map((word) => fileKinds.find((kind) => kind === word.trim()));
-  const known = kinds.filter((kind) => kind !== undefined);
-  if (known.length === kinds.length && new Set(known).size === known.length) return known;
-  throw new InvalidArgumentError(`expected ${fileKinds.join(', ')}, each once, separated by commas`);
 }

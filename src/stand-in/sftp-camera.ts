@@ -18,13 +18,18 @@ interface Line {
   readonly lost: Promise<never>;
 }
 
-/** Takes any host key: a camera that is made up has nobody who could compare fingerprints. */
+/**
+ * Takes any host key unless it is told which: a camera that is made up has nobody who could compare fingerprints.
+ */
 export class SftpCamera implements SendingCamera {
   readonly #options: SendingOptions;
+  readonly #takesHostKey: (key: Uint8Array) => boolean;
   #line: Line | null = null;
 
-  constructor(options: SendingOptions) {
+  /** `takesHostKey` is asked with the station's host key, as it stands on the line (RFC 4253 section 6.6), before any password is sent. */
+  constructor(options: SendingOptions, takesHostKey: (key: Uint8Array) => boolean = () => true) {
     this.#options = options;
+    this.#takesHostKey = takesHostKey;
   }
 
   async connect(): Promise<Line> {
@@ -67,7 +72,10 @@ export class SftpCamera implements SendingCamera {
     });
     lost.catch(() => {});
     const ready = new Promise<void>((resolve) => client.once('ready', resolve));
-    client.connect({ host, port, username, password, readyTimeout: silenceMs, keepaliveInterval: 15_000 });
+    client.connect({
+      ...{ host, port, username, password, readyTimeout: silenceMs, keepaliveInterval: 15_000 },
+      hostVerifier: (key: Buffer): boolean => this.#takesHostKey(key),
+    });
     await Promise.race([ready, lost]);
     const sftp = await Promise.race([asked<SFTPWrapper>((done) => client.sftp(done)), lost]);
     return { client, sftp, lost };

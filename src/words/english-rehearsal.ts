@@ -7,6 +7,8 @@ export const rehearsalSentences: SentenceTable = {
   'rehearsal.secured': (args) =>
     `The line is encrypted (${textArg(args, 'version')}) and the certificate is the station’s.`,
   'rehearsal.logged-in': (args) => `User ${textArg(args, 'user')} and the password are taken.`,
+  'rehearsal.logged-in-known': (args) =>
+    `User ${textArg(args, 'user')} and the password are taken, and the host key is one of those you gave.`,
   'rehearsal.data-open': () => 'A passive data connection opens.',
   'rehearsal.sent': (args) => {
     const [bytes, ms] = [numberArg(args, 'bytes'), numberArg(args, 'ms')];
@@ -20,6 +22,8 @@ export const rehearsalSentences: SentenceTable = {
     `Nobody answers at ${textArg(args, 'host')}, port ${textArg(args, 'port')}: a firewall drops it, or the station’s address is another now. Run setside line on the station.`,
   'rehearsal.no-way': (args) =>
     `There is no way from here to ${textArg(args, 'host')}: join the station’s network.`,
+  'rehearsal.nobody-there': (args) =>
+    `Nobody in this network has the address ${textArg(args, 'host')}: compare it with the camera sheet, and look whether the station’s computer is on and in this network.`,
   'rehearsal.no-name': (args) =>
     `Nobody knows the name ${textArg(args, 'host')} here: enter the address in figures, as on the camera sheet.`,
   'rehearsal.reach-failed': (args) =>
@@ -40,6 +44,8 @@ export const rehearsalSentences: SentenceTable = {
     'The station speaks no TLS at this port. Compare protocol and port with the camera sheet.',
   'rehearsal.tls-failed': (args) =>
     `No encryption came about: ${textArg(args, 'why')}. Compare explicit and implicit, and the port, with the camera sheet.`,
+  'rehearsal.other-host-key': (args) =>
+    `The host key at ${textArg(args, 'host')}, port ${textArg(args, 'port')} is ${textArg(args, 'why')}, none of those you gave: give every one of the camera sheet with --host-key. If it stands on none, this is another computer, or the station’s folder is a new one; no password was sent.`,
   'rehearsal.log-in-refused': () =>
     'User or password is wrong, or this address or this way in is not allowed for the camera: compare them with the camera sheet.',
   'rehearsal.log-in-failed': (args) => `The log-in came to nothing: ${textArg(args, 'why')}.`,
@@ -57,6 +63,8 @@ export const rehearsalSentences: SentenceTable = {
     `This was tried from ${textArg(args, 'local')}; the camera has another address, and may be held to one.`,
   'rehearsal.told-elsewhere': (args) =>
     `For data the station tells ${textArg(args, 'told')}, though it was reached at ${textArg(args, 'remote')}: a router between translates addresses. A camera that believes it sends nothing; use SFTP, or bring both into one network.`,
+  'rehearsal.host-key': (args) =>
+    `The host key is ${textArg(args, 'hostKey')}: compare it with the camera sheet, or give those of the sheet with --host-key.`,
   'rehearsal.works': () =>
     'The way is open with these settings. If the camera fails all the same, the difference is in the camera: compare its menu with the camera sheet line by line (passive mode, capitals, a space at an end), then its own network and address.',
   'rehearsal.fails': () =>

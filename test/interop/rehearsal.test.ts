@@ -1,10 +1,12 @@
 import { createServer } from 'node:net';
+import ssh2 from 'ssh2';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { type RehearsalOptions, type RehearsalReport, rehearse } from '../../src/stand-in/index.ts';
 import { sentence } from '../../src/words/index.ts';
+import { hasProgram, runProgram } from '../flow/clients.ts';
 import { type Hall, openHall } from './ftp-hall.ts';
 import { type TestAuthority, testAuthority } from './ftps-client.ts';
-import { openSftpHall } from './sftp-hall.ts';
+import { hostKeys, openSftpHall } from './sftp-hall.ts';
 
 /** A rehearsal against the doors themselves: what it says of each way in, and where it ends when a setting is wrong. */
 let trusted: TestAuthority;
@@ -26,7 +28,7 @@ async function hallWith(options: Parameters<typeof openHall>[0] = {}): Promise<H
 const walk = (port: number, change: Partial<RehearsalOptions> = {}): Promise<RehearsalReport> =>
   rehearse({
     ...{ host: '127.0.0.1', port, user: 'camera', password: 'right', protocol: 'ftp' },
-    secure: { how: 'no', ca: null },
+    ...{ secure: { how: 'no', ca: null }, hostKeys: [] },
     signal: new AbortController().signal,
     onStep: () => {},
     ...change,
@@ -133,9 +135,38 @@ test('by SFTP one connection does it all; asked of the FTP door it is told that 
   expect(told(await walk(door.port, { protocol: 'sftp', stepMs: 3000 })).at(-1)).toBe('not-sftp');
 });
 
+test.skipIf(!hasProgram('ssh-keygen'))(
+  'the host key is told; given it is compared, and with another no password is sent',
+  async () => {
+    const hall = await openSftpHall();
+    closing.push(() => hall.door.close());
+    const open = await walk(hall.door.port, { protocol: 'sftp' });
+    const shown = open.differences.find(({ code }) => code === 'rehearsal.host-key')?.args.hostKey;
+    const onSheet = await Promise.all(hostKeys.map(fingerprintByOpenSsh));
+    expect(onSheet).toContain(shown);
+    const given = await walk(hall.door.port, { protocol: 'sftp', hostKeys: onSheet });
+    expect(told(given)).toEqual(['reached', 'logged-in-known', 'sent']);
+    expect(given.differences.map(({ code }) => code)).not.toContain('rehearsal.host-key');
+    const before = hall.codes().length;
+    const wrong = await walk(hall.door.port, { protocol: 'sftp', hostKeys: [`SHA256:${'a'.repeat(43)}`] });
+    expect(told(wrong)).toEqual(['reached', 'other-host-key']);
+    expect(sentence(wrong.steps[1]?.finding ?? { code: '', args: {} })).toContain(String(shown));
+    expect(hall.codes().slice(before)).not.toContain('line.logged-in');
+  },
+);
+
 test('what is called off rejects with the reason', async () => {
   const { door } = await hallWith();
   const stop = new AbortController();
   stop.abort(new Error('stopped'));
   await expect(walk(door.port, { signal: stop.signal })).rejects.toThrow('stopped');
 });
+
+/** What OpenSSH says of the same key. */
+async function fingerprintByOpenSsh(hostKey: string): Promise<string> {
+  const key = ssh2.utils.parseKey(hostKey);
+  if (key instanceof Error || Array.isArray(key)) throw new Error('expected one key');
+  const line = `${key.type} ${key.getPublicSSH().toString('base64')}\n`;
+  const { stdout } = await runProgram('ssh-keygen', ['-l', '-f', '-'], { input: line });
+  return /SHA256:\S+/.exec(stdout)?.[0] ?? '';
+}

@@ -7,7 +7,7 @@ import {
   type Tried,
 } from './rehearsal-cause.ts';
 
-const tried: Tried = { host: '192.168.7.20', port: 21, protocol: 'ftp', secure: 'no' };
+const tried: Tried = { host: '192.168.7.20', port: 21, protocol: 'ftp', secure: 'no', near: false };
 const failure = (change: Partial<StepFailure>): StepFailure => ({
   systemCode: null,
   reply: null,
@@ -21,6 +21,7 @@ test.each<[RehearsalStep, Partial<StepFailure>, string]>([
   ['reach', { systemCode: 'ETIMEDOUT' }, 'silent'],
   ['reach', { systemCode: 'EHOSTUNREACH' }, 'no-way'],
   ['reach', { systemCode: 'ENETUNREACH' }, 'no-way'],
+  ['log-in', { systemCode: 'OTHER_HOST_KEY' }, 'other-host-key'],
   ['reach', { systemCode: 'ENOTFOUND' }, 'no-name'],
   ['reach', { systemCode: 'ECONNRESET' }, 'reach-failed'],
   ['greet', {}, 'not-ftp'],
@@ -50,16 +51,29 @@ test.each<[RehearsalStep, Partial<StepFailure>, string]>([
 
 test('from the station’s own computer neither network nor firewall was tried', () => {
   const codes = (local: string, remote: string, told: string | null) =>
-    differencesOf({ local, remote, told }).map(({ code }) => code);
+    differencesOf({ local, remote, told, hostKey: null }).map(({ code }) => code);
   expect(codes('127.0.0.1', '127.0.0.1', '127.0.0.1')).toEqual(['rehearsal.own-computer']);
   expect(codes('192.168.7.20', '192.168.7.20', null)).toEqual(['rehearsal.own-computer']);
   expect(codes('192.168.7.44', '192.168.7.20', null)).toEqual(['rehearsal.from']);
 });
 
 test('an address told for the data that is not the one reached is a difference: cameras may believe it', () => {
-  const [, told] = differencesOf({ local: '10.0.0.9', remote: '192.168.7.20', told: '172.17.0.2' });
+  const [, told] = differencesOf({
+    local: '10.0.0.9',
+    remote: '192.168.7.20',
+    told: '172.17.0.2',
+    hostKey: null,
+  });
   expect(told).toEqual({
     code: 'rehearsal.told-elsewhere',
     args: { told: '172.17.0.2', remote: '192.168.7.20' },
   });
+});
+
+test('in a network of this computer’s own no answer to the address means that nobody has it', () => {
+  const code = (systemCode: string, near: boolean): string =>
+    causeOf('reach', failure({ systemCode }), { ...tried, near }).code;
+  expect(code('EHOSTUNREACH', true)).toBe('rehearsal.nobody-there');
+  expect(code('EHOSTUNREACH', false)).toBe('rehearsal.no-way');
+  expect(code('ENETUNREACH', true)).toBe('rehearsal.no-way');
 });

@@ -16,7 +16,12 @@ export interface Tried {
   readonly port: number;
   readonly protocol: 'ftp' | 'sftp';
   readonly secure: 'no' | 'explicit' | 'implicit';
+  /** The address is one of a network that this computer is in. */
+  readonly near: boolean;
 }
+
+/** The code of a host key that is none of those of the camera sheet; its message is the fingerprint that was shown. */
+export const otherHostKey = 'OTHER_HOST_KEY';
 
 /** Nothing answers: packets are dropped on the way, or the address is nobody's. */
 const silent: ReadonlySet<string> = new Set(['ETIMEDOUT', 'EHOSTDOWN', 'ETIME']);
@@ -47,7 +52,7 @@ function whyOf(step: RehearsalStep, { systemCode, reply, message }: StepFailure,
     case 'reach':
       if (code === 'ECONNREFUSED') return 'refused';
       if (silent.has(code)) return 'silent';
-      if (noWay.has(code)) return 'no-way';
+      if (noWay.has(code)) return tried.near && code === 'EHOSTUNREACH' ? 'nobody-there' : 'no-way';
       if (noName.has(code)) return 'no-name';
       return 'reach-failed';
     case 'greet':
@@ -59,6 +64,7 @@ function whyOf(step: RehearsalStep, { systemCode, reply, message }: StepFailure,
       if (reply === 500 || reply === 502 || reply === 504 || reply === 534) return 'no-tls';
       return 'tls-failed';
     case 'log-in':
+      if (code === otherHostKey) return 'other-host-key';
       return reply === 530 || /authentication/i.test(message) ? 'log-in-refused' : 'log-in-failed';
     case 'data':
       return silent.has(code) || code === 'ECONNREFUSED' || dataShut.test(message)
@@ -78,9 +84,11 @@ export interface Around {
   readonly remote: string;
   /** The address that the station told in answer to PASV; null where it was not asked. */
   readonly told: string | null;
+  /** The host key that was taken without being compared; null where it was, or where there is none. */
+  readonly hostKey: string | null;
 }
 
-export function differencesOf({ local, remote, told }: Around): readonly Finding[] {
+export function differencesOf({ local, remote, told, hostKey }: Around): readonly Finding[] {
   const own = local === remote || remote.startsWith('127.') || remote === '::1';
   return [
     ...(own
@@ -89,5 +97,6 @@ export function differencesOf({ local, remote, told }: Around): readonly Finding
     ...(told !== null && told !== remote
       ? [{ code: 'rehearsal.told-elsewhere', args: { told, remote } }]
       : []),
+    ...(hostKey === null ? [] : [{ code: 'rehearsal.host-key', args: { hostKey } }]),
   ];
 }

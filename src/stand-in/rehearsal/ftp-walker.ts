@@ -58,7 +58,7 @@ export function ftpWalker({ host, port, user, password, secure }: RehearsalOptio
       ['data', data],
       ['send', send],
     ],
-    ends: () => ends,
+    ends: () => ({ ...ends, hostKey: null }),
     close: () => client.close(),
   };
 }

@@ -1,6 +1,8 @@
 import { connect } from 'node:net';
+import { networkInterfaces } from 'node:os';
 import { FTPError } from 'basic-ftp';
 import { errorCode, errorMessage } from '../../base/index.ts';
+import { isInNetwork } from '../../line/index.ts';
 import { causeOf, differencesOf, type RehearsalStep, type StepFailure } from '../core/rehearsal-cause.ts';
 import { ftpWalker } from './ftp-walker.ts';
 import { sftpWalker } from './sftp-walker.ts';
@@ -57,7 +59,7 @@ async function outcomeOf(
     const { code, args } = await take();
     return { step, ok: true, ms: took(), finding: { code: `rehearsal.${code}`, args } };
   } catch (thrown) {
-    const tried = { host, port, protocol, secure: secure.how };
+    const tried = { host, port, protocol, secure: secure.how, near: isNear(host) };
     const seen = seenOf(thrown);
     const failed = stepOf(step, seen);
     return { step: failed, ok: false, ms: took(), finding: causeOf(failed, seen, tried) };
@@ -87,6 +89,13 @@ function seenOf(thrown: unknown): StepFailure {
 function codeOf(thrown: unknown): string | null {
   const code = errorCode(thrown);
   return typeof code === 'string' ? code : null;
+}
+
+/** Whether an address, IPv4, is in one of this computer's own networks. */
+function isNear(host: string): boolean {
+  return Object.values(networkInterfaces()).some((entries = []) =>
+    entries.some(({ cidr, family }) => family === 'IPv4' && cidr !== null && isInNetwork(host, cidr)),
+  );
 }
 
 /** Opens a connection and lets it go again; gives the address of this computer on that way. */

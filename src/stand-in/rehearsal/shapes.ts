@@ -9,6 +9,8 @@ export interface RehearsalOptions {
   readonly password: string;
   readonly protocol: 'ftp' | 'sftp';
   readonly secure: Secure;
+  /** Fingerprints of the camera sheet, one of which an SFTP door must have: `SHA256:…`; none: any is taken, and told. */
+  readonly hostKeys: readonly string[];
   readonly signal: AbortSignal;
   /** How long each step may take before it counts as shut; default 8000: cameras wait 10 to 30 s (common practice, no source). */
   readonly stepMs?: number;
@@ -40,6 +42,12 @@ export interface Seen {
 /** One way in, step by step. A step rejects with what went wrong. */
 export interface Walker {
   readonly steps: readonly (readonly [RehearsalStep, () => Promise<Seen>])[];
-  ends(): { readonly local: string; readonly remote: string; readonly told: string | null };
+  ends(): {
+    readonly local: string;
+    readonly remote: string;
+    readonly told: string | null;
+    /** Of the door, where nobody said which it has to be. */
+    readonly hostKey: string | null;
+  };
   close(): void;
 }
