@@ -24,7 +24,13 @@ export function addSheetCommand(camera: Command, leave: (code: number) => void):
       const answer = await callStation(
         await findStation(flags),
         `/api/v1/cameras/${encodeURIComponent(name)}/sheet.pdf`,
-      );
+      ).catch((thrown: unknown) => {
+        if (errorCode(thrown) !== 'not-found') throw thrown;
+        throw new SetsideError('no-camera', `there is no camera ${name}`, {
+          cause: thrown,
+          cure: 'setside camera list shows those there are.',
+        });
+      });
       const file = flags.to ?? `camera-sheet-${name}.pdf`;
       await writeNew(file, new Uint8Array(await answer.arrayBuffer()));
       if (flags.json) printJson({ file });

@@ -13,6 +13,7 @@ export function lineLines(check: LineCheck): string[] {
         `${name.toUpperCase().padEnd(8)}${port === null ? 'shut' : `port ${port}`}${wall(firewall)}`,
     ),
     `passive ports ${check.passive.from}-${check.passive.to}${wall(check.passive.firewall)}`,
+    ...(check.links === null ? [] : [`links   port ${check.links.port}${wall(check.links.firewall)}`]),
     ...(check.mdns === null ? [] : [`name    ${check.mdns}`]),
     `disk    ${sizePhrase(check.disk.freeBytes)} free${speed(check.disk.writeBytesPerSecond)}`,
     ...check.cameras.map(

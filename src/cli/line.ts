@@ -47,7 +47,7 @@ async function mended(station: string, check: LineCheck, json: boolean): Promise
 }
 
 /** Where the station was not let at the firewall's rules, this command may be: an administrator runs it. */
-async function lineOf(station: string): Promise<LineCheck> {
+export async function lineOf(station: string): Promise<LineCheck> {
   const check = lineCheck.parse(await (await callStation(station, '/api/v1/line')).json());
   if (check.firewall.read || !isHere(station)) return check;
   const { cameras } = stationShape.parse(await (await callStation(station, '/api/v1/station')).json());

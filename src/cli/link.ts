@@ -15,6 +15,7 @@ import { dayAndTime } from './day-and-time.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
+import { lineOf } from './line.ts';
 import { printJson, printLine } from './output.ts';
 import { qrText } from './qr-text.ts';
 import { shotNamed } from './shot-named.ts';
@@ -40,7 +41,10 @@ export function linkCommand(leave: (code: number) => void): Command {
     async (scope: LinkScope, flags: AddFlags) => {
       const made = await add(scope, flags);
       if (flags.json) printJson(made);
-      else tell(made);
+      else {
+        tell(made);
+        await tellWall(made, await findStation(flags));
+      }
       leave(made.door.port === null ? exitCodes.no : exitCodes.done);
     },
   );
@@ -142,9 +146,18 @@ function tell({ link, addresses, door }: MadeLink): void {
   }
   const clear = addresses.find(({ encrypted }) => !encrypted);
   if (best.encrypted && clear !== undefined && link.scope !== 'operator') {
-    printLine(`${linkLabels.clear}:\n${clear.url}`, false);
+    printLine(`${linkLabels.clear}:\n${clear.url}\n${linkLabels.clearWarning}`, false);
   }
   printLine(linkLabels.onceOnly, false);
+}
+
+/** A device that the firewall keeps out finds nothing, and says nothing of why. */
+async function tellWall({ door }: MadeLink, station: string): Promise<void> {
+  if (door.port === null) return;
+  const { findings } = await lineOf(station);
+  const shut = findings.find(({ code }) => code === 'line-check.links-shut');
+  if (shut === undefined) return;
+  printLine(`${sentence(shut.cause)} ${linkLabels.mend}`, false);
 }
 
 function show(link: Link, json: boolean): void {

@@ -19,7 +19,13 @@ export async function callStation(base: string, path: string, request: RequestIn
   const told = problem.safeParse(await answer.json().catch(() => null));
   if (!told.success) throw new SetsideError('no-station', `${base} answered ${answer.status}: no station`);
   const { code, title, detail, cure } = told.data;
-  const message = detail === `${title}.` ? title : `${title}: ${detail}`;
+  // Where the detail says it all, the title before it would say the same twice.
+  const message =
+    code === 'link-needed'
+      ? detail.replace(/\.$/, '')
+      : detail === `${title}.`
+        ? title
+        : `${title}: ${detail}`;
   // At a terminal nobody looks into the calls; what is wrong with which value stands in the message.
   throw new SetsideError(code, message, cure === null || cure.includes('/api/') ? {} : { cure });
 }

@@ -112,6 +112,12 @@ export const lineCheck = z
       firewall: z.enum(['open', 'shut', 'unknown']),
     }),
     firewall: lineFirewall,
+    links: z
+      .object({ port, firewall: z.enum(['open', 'shut', 'unknown']) })
+      .nullable()
+      .describe(
+        'The port for devices with a link, and what the firewall does with it; null while there is no link',
+      ),
     mayEnter: z
       .array(z.string())
       .describe('The station’s addresses that a camera may be given, the likeliest first'),

@@ -96,6 +96,21 @@ const table: readonly Row[] = [
     'open-firewall',
   ],
   [
+    'a rule against the port for links',
+    {
+      linkPort: 8461,
+      firewall: {
+        kind: 'nftables',
+        read: true,
+        ports: [{ port: 8461, state: 'shut', chain: 'inet filter input' }],
+      },
+    },
+    'line-check.links-shut',
+    'note',
+    'certain',
+    'open-firewall',
+  ],
+  [
     'rules that nobody may read',
     { firewall: { kind: 'unknown', read: false, ports: [{ port: 21, state: 'unknown', chain: null }] } },
     'line-check.firewall-unread',

@@ -10,6 +10,8 @@ export interface LineFacts {
   readonly interfaces: readonly InterfaceFacts[];
   readonly doors: readonly DoorFacts[];
   readonly passive: { readonly from: number; readonly to: number; readonly taken: readonly number[] };
+  /** The port for devices with a link; null while there is no link. */
+  readonly linkPort: number | null;
   readonly firewall: FirewallFacts;
   /** When the own firewall was last seen to shut passive ports; null where it was not since the start. */
   readonly passiveShutMs: EpochMs | null;

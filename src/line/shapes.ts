@@ -37,6 +37,7 @@ export const causeCodes = [
   'line-check.port-taken',
   'line-check.other-port',
   'line-check.firewall-shut',
+  'line-check.links-shut',
   'line-check.firewall-unread',
   'line-check.passive-shut',
   'line-check.passive-shut-between',

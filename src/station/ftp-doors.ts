@@ -11,6 +11,7 @@ import {
   type TlsOptions,
 } from '../receive/index.ts';
 import type { StationOptions } from './core/options.ts';
+import { withHolder } from './port-holder.ts';
 import { openServed } from './serve-private.ts';
 
 /** An open FTP door, and what had to be put up with to open it. */
@@ -70,7 +71,7 @@ function shutDoor(troubles: readonly Finding[]): FtpsCameraDoor {
 }
 
 async function openAtFirst(
-  door: string,
+  door: 'FTP' | 'FTPS',
   ports: readonly number[],
   open: (port: number) => Promise<FtpDoor>,
 ): Promise<CameraDoor> {
@@ -82,7 +83,7 @@ async function openAtFirst(
       const dismiss = (camera: string, why: DismissReason): void => opened.dismiss(camera, why);
       return { port: opened.port, troubles, dismiss, close: () => opened.close() };
     } catch (thrown) {
-      if (next === undefined) throw thrown;
+      if (next === undefined) throw await withHolder(thrown, port, `--${door.toLowerCase()} PORT`);
       troubles.push(refusedPort(door, errorCode(thrown), port, next));
     }
   }

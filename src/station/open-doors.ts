@@ -22,6 +22,7 @@ import { Outside, ownHosts } from './links/outside.ts';
 import type { Frames } from './open-frames.ts';
 import type { Shelves } from './open-shelves.ts';
 import { type OwnCertificate, openOwnCertificate } from './own-certificate.ts';
+import { withHolder } from './port-holder.ts';
 import { openSftpDoor, type SftpCameraDoor } from './sftp-door.ts';
 import { writeStationAddress } from './station-address.ts';
 import type { StationLog } from './station-log.ts';
@@ -119,6 +120,7 @@ export async function openDoors(
     connected: (camera) => cameraLog.connected(camera),
     doors: () => [doorFacts('ftp', ftp), doorFacts('ftps', ftps), doorFacts('sftp', sftp)],
     passive: options.passive,
+    linkPort: () => outside?.shape().port ?? null,
     served: (address) => isServed(address, options.bind),
     lines: () => cameraLog.all(),
     disk: async () => {
@@ -179,7 +181,9 @@ export async function openDoors(
     { host: '127.0.0.1', port: options.webPort, pageDir, version, ownHosts },
     desk,
     (entry) => options.log(entry.level, webFinding(entry)),
-  );
+  ).catch(async (thrown: unknown) => {
+    throw await withHolder(thrown, options.webPort, '--web PORT');
+  });
   webPort.port = web.port;
   closers.add(() => web.close());
   closers.add(await writeStationAddress(home.path, web.url));

@@ -12,6 +12,7 @@ import {
 } from '../receive/index.ts';
 import type { StationOptions } from './core/options.ts';
 import { openHostKeys } from './host-keys.ts';
+import { withHolder } from './port-holder.ts';
 import { openServed } from './serve-private.ts';
 
 /** The SFTP door, open or shut. */
@@ -50,7 +51,8 @@ export async function openSftpDoor(
       close: () => door.close(),
     };
   } catch (thrown) {
-    if (!mayStayShut || errorCode(thrown) !== 'port-in-use') throw thrown;
+    if (!mayStayShut || errorCode(thrown) !== 'port-in-use')
+      throw await withHolder(thrown, port, '--sftp PORT');
     const trouble = { code: 'line.port-in-use', args: { door: 'SFTP', port } };
     return { port: null, troubles: [trouble], hostKeys: prints, dismiss: () => {}, close: async () => {} };
   }

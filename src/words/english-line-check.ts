@@ -19,6 +19,8 @@ export const lineCheckSentences: SentenceTable = {
     `The ${textArg(args, 'door')} door is at port ${textArg(args, 'port')}, not at the usual ${textArg(args, 'wanted')}.`,
   'line-check.firewall-shut': (args) =>
     `The firewall of the station’s computer shuts ${portsPhrase(args)} (${textArg(args, 'doors')}): no camera comes in there.`,
+  'line-check.links-shut': (args) =>
+    `The firewall of the station’s computer shuts port ${textArg(args, 'port')}, by which phones and other devices with a link come in: they find nothing.`,
   'line-check.firewall-unread': () =>
     'The firewall of the station’s computer could not be read, so it may shut the cameras out.',
   'line-check.passive-shut': (args) =>

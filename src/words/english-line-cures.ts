@@ -20,7 +20,9 @@ export const lineCureSentences: SentenceTable = {
   'line-cure.bind': (args) =>
     `Give this computer a private address; or start with --bind ${textArg(args, 'address')}, and whoever reaches that address reaches the doors too.`,
   'line-cure.end-program': (args) =>
-    `End ${args.holder === undefined ? 'that program' : textArg(args, 'holder')} and start the station again, or start the station with another port: ${textArg(args, 'option')}.`,
+    args.holder === undefined
+      ? `Find out which program it is: the system tells an administrator alone. End it and start the station again, or start the station with another port: ${textArg(args, 'option')}.`
+      : `End ${textArg(args, 'holder')} and start the station again, or start the station with another port: ${textArg(args, 'option')}.`,
   'line-cure.enter-port': (args) => `Enter port ${textArg(args, 'port')} on each camera.`,
   'line-cure.look-at-door': (args) =>
     `Start the station again, and look at what it says of the ${textArg(args, 'door')} door.`,

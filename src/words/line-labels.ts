@@ -27,7 +27,7 @@ export const lineLabels = {
   firewallKind: (kind: string): string => `Firewall of this computer: ${kind}.`,
   firewallOpen: 'It lets the cameras in.',
   firewallUnread: 'The station was not let look at its rules.',
-  firewallLines: 'These lines open exactly the station’s ports to exactly the cameras:',
+  firewallLines: 'These lines open exactly the station’s ports, to exactly the addresses in them:',
   cameras: 'Cameras',
   whoMayCome: 'Who may come in',
   noCameras: 'No camera is registered: add one below.',

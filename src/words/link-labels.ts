@@ -15,6 +15,7 @@ export const linkLabels = {
   scan: 'Scan this with the device, or type the address:',
   onceOnly: 'The address is shown this once. Whoever has it comes in until the link ends.',
   clear: 'For a browser that lets nobody past the certificate: without encryption',
+  mend: 'setside line --mend shows the lines that open it, asks, and runs them.',
   clearWarning: 'Without encryption everybody on this network can read along.',
   code: 'Code to scan',
   done: 'Done',

@@ -1,5 +1,5 @@
 import { doorNames } from '../door-names.ts';
-import type { DoorFacts, LineFacts } from '../facts.ts';
+import type { DoorFacts, LineFacts, LineSystem } from '../facts.ts';
 import type { LineFinding } from '../shapes.ts';
 import { cure, found, seen } from './finding.ts';
 import { otherDoors, weightOfShut } from './other-doors.ts';
@@ -21,13 +21,14 @@ function doorTrouble(
   const weight = weightOfShut(facts, [name], hasLoggedIn(facts));
   const holding = holder === null ? {} : { holder };
   const option = `--${name} PORT`;
+  const asking = holder === null && wanted !== null ? whoHas(facts.system, wanted) : [];
   if (wanted !== null && port === null) {
     return found(
       ['line-check.port-taken', weight, 'certain'],
       { door, port: wanted },
       {
         evidence: [seen('holder', { port: wanted, ...holding }), otherDoors(facts, [name])],
-        cures: [cure('station', 'end-program', { ...holding, option })],
+        cures: [cure('station', 'end-program', { ...holding, option }, asking)],
       },
     );
   }
@@ -42,7 +43,7 @@ function doorTrouble(
         ],
         cures: [
           cure('camera', 'enter-port', { port }),
-          forbidden ? null : cure('station', 'end-program', { ...holding, option }),
+          forbidden ? null : cure('station', 'end-program', { ...holding, option }, asking),
         ],
       },
     );
@@ -56,6 +57,20 @@ function doorTrouble(
       cures: [cure('station', 'look-at-door', { door })],
     },
   );
+}
+
+/** A line that names a program of another user, where the station is not told it. */
+function whoHas(system: LineSystem, port: number): readonly string[] {
+  switch (system) {
+    case 'linux':
+      return [`sudo ss -Hltnp 'sport = :${port}'`];
+    case 'macos':
+      return [`sudo lsof -nP -iTCP:${port} -sTCP:LISTEN`];
+    case 'windows':
+      return [`netstat -ano -p TCP | findstr :${port}`];
+    case 'other':
+      return [];
+  }
 }
 
 /** With fewer data ports than this, cameras that send side by side wait for each other. */

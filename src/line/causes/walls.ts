@@ -8,7 +8,10 @@ import { cure, found, seen } from './finding.ts';
 import { otherDoors, weightOfShut } from './other-doors.ts';
 
 /** What it takes to say what the firewall means for cameras. */
-export type WallAsked = Pick<LineFacts, 'doors' | 'passive' | 'firewall' | 'interfaces' | 'program'> & {
+export type WallAsked = Pick<
+  LineFacts,
+  'doors' | 'passive' | 'linkPort' | 'firewall' | 'interfaces' | 'program'
+> & {
   readonly cameras: readonly Pick<CameraFacts, 'allow' | 'ended' | 'protocols'>[];
 };
 
@@ -20,6 +23,7 @@ export function ownFirewall(facts: WallAsked): readonly LineFinding[] {
   return [
     ...(doors.length === 0 ? [] : [doorsShut(facts, doors)]),
     ...(data.length === 0 ? [] : [passiveShut(facts, data, null)]),
+    ...linksShut(facts),
     ...unread(facts),
   ];
 }
@@ -57,9 +61,23 @@ export function passiveShut(
   );
 }
 
+/** Phones and other devices with a link find nothing; cameras do not mind. */
+function linksShut(facts: WallAsked): LineFinding[] {
+  const { linkPort } = facts;
+  const walls = wallsAt(facts, 'shut').filter(({ port }) => port === linkPort);
+  if (linkPort === null || walls.length === 0) return [];
+  return [
+    found(
+      ['line-check.links-shut', 'note', 'certain'],
+      { port: linkPort },
+      { evidence: ruleSeen(facts, walls), cures: [openCure(facts, walls, ownNetworks(facts))] },
+    ),
+  ];
+}
+
 function unread(facts: WallAsked): LineFinding[] {
   if (facts.firewall.read) return [];
-  const unsure = wallsAt(facts, 'unknown');
+  const unsure = wallsAt(facts, 'unknown').filter(({ port }) => port !== facts.linkPort);
   const all = unsure.length > 0 ? unsure : [];
   if (all.length === 0) return [];
   return [
@@ -101,11 +119,14 @@ function ruleSeen({ firewall: { kind } }: WallAsked, walls: readonly WallFacts[]
   );
 }
 
-/** The lines that open these ports, and no others, for the cameras, and nobody else. */
-function openCure(facts: WallAsked, walls: readonly WallFacts[]): Cure {
+/** The lines that open these ports, and no others, for the cameras, or whom `sources` names, and nobody else. */
+function openCure(
+  facts: WallAsked,
+  walls: readonly WallFacts[],
+  sources: readonly string[] = sourcesOf(facts),
+): Cure {
   const { firewall, program } = facts;
   const ports = walls.map(({ port }) => port);
-  const sources = sourcesOf(facts);
   const chains = [...new Set(walls.flatMap(({ chain }) => chain ?? []))];
   return cure(
     'station',
@@ -119,12 +140,16 @@ function openCure(facts: WallAsked, walls: readonly WallFacts[]): Cure {
  * Where cameras come from: what each is allowed, and where one may come from anywhere or is known by its hardware address
  * alone, the networks of the station.
  */
-function sourcesOf({ cameras, interfaces }: WallAsked): readonly string[] {
-  const rules = cameras.filter(({ ended }) => !ended).map(({ allow }) => allow);
+function sourcesOf(facts: WallAsked): readonly string[] {
+  const rules = facts.cameras.filter(({ ended }) => !ended).map(({ allow }) => allow);
   const isV4 = (rule: string): boolean => /^\d+(\.\d+){3}(\/\d+)?$/.test(rule);
   if (rules.length > 0 && rules.every((allow) => allow.length > 0 && allow.every(isV4))) {
     return [...new Set(rules.flat())];
   }
+  return ownNetworks(facts);
+}
+
+function ownNetworks({ interfaces }: WallAsked): readonly string[] {
   return [
     ...new Set(
       camerasMayEnter(interfaces)

@@ -12,6 +12,7 @@ export function sampleFacts(differing: Partial<LineFacts> = {}): LineFacts {
     interfaces: [wired('eth0', '192.168.7.2')],
     doors: [door('ftp', 21), door('ftps', 990), door('sftp', 2222)],
     passive: { from: 50_000, to: 50_099, taken: [] },
+    linkPort: null,
     firewall: { kind: 'none', read: true, ports: [] },
     passiveShutMs: null,
     ways: [],

@@ -32,6 +32,7 @@ export const sampleLine: LineCheck = {
   ],
   passive: { from: 50_000, to: 50_099, taken: [], firewall: 'open' },
   firewall: { kind: 'nftables', read: true, commands: [] },
+  links: null,
   mayEnter: ['192.168.7.20'],
   mdns: null,
   disk: { freeBytes: 5e11, floorBytes: 1e9, writeBytesPerSecond: 4.8e8 },

@@ -28,6 +28,7 @@ export const sampleLineCheck: LineCheck = {
   doors: [{ name: 'ftp', port: 21, wanted: null, holder: null, firewall: 'open' }],
   passive: { from: 50_000, to: 50_099, taken: [], firewall: 'shut' },
   firewall: { kind: 'nftables', read: true, commands: [] },
+  links: null,
   mayEnter: ['192.0.2.1'],
   mdns: null,
   disk: { freeBytes: 5e11, floorBytes: 1e9, writeBytesPerSecond: 5e8 },

@@ -40,6 +40,10 @@ export function lineCheckShape(
       read: facts.firewall.read,
       commands: openingOf(findings),
     },
+    links:
+      facts.linkPort === null
+        ? null
+        : { port: facts.linkPort, firewall: wallOver(facts, facts.linkPort, facts.linkPort) },
     mayEnter: addressesToEnter(facts).map(({ address }) => address),
     mdns,
     disk: { ...facts.disk },

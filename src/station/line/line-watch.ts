@@ -38,6 +38,7 @@ export interface LineSources {
   readonly connected: (camera: string) => boolean;
   readonly doors: () => readonly Omit<DoorFacts, 'holder'>[];
   readonly passive: { readonly from: number; readonly to: number };
+  readonly linkPort: () => number | null;
   readonly served: (address: string) => boolean;
   readonly lines: () => readonly LineFact[];
   readonly disk: () => Promise<{ readonly freeBytes: number; readonly floorBytes: number }>;
@@ -149,11 +150,16 @@ export class LineWatch {
       }),
     );
     const known = sources.cameras().map((camera) => this.#camera(camera, sources));
+    const linkPort = sources.linkPort();
     const busy = known.some(({ connected }) => connected);
     const [cameras, ways, firewall, writeBytesPerSecond] = await Promise.all([
       Promise.all(known.map((camera) => withReach({ interfaces, neighbours }, camera))),
       Promise.all(placesOf({ interfaces, neighbours }, known).map((address) => lookWay(system, address))),
-      lookFirewall(system, portsOf(doors, sources.passive), approachesOf({ interfaces, neighbours }, known)),
+      lookFirewall(
+        system,
+        portsOf(doors, sources.passive, linkPort),
+        approachesOf({ interfaces, neighbours }, known),
+      ),
       this.#disk.read(busy),
     ]);
     const { from, to } = sources.passive;
@@ -168,6 +174,7 @@ export class LineWatch {
       doubles: this.#doubles.all(nowMs),
       doors,
       passive: { ...sources.passive, taken: takenOf(sources.passive, holders) },
+      linkPort,
       firewall,
       passiveShutMs: this.#passiveShutMs,
       ways: ways.filter((way) => way !== null),

@@ -18,13 +18,16 @@ export async function readFirewallAgain(
   const cameras = entries.map((entry) => cameraOf(entry, check));
   const interfaces = check.interfaces.map(interfaceOf);
   const doors = check.doors.map((door) => ({ ...door, trouble: null }));
+  const linkPort = check.links?.port ?? null;
   const firewall = await look(
     systemOf(process.platform),
-    portsOf(doors, check.passive),
+    portsOf(doors, check.passive, linkPort),
     approachesOf({ interfaces, neighbours: [] }, cameras),
   );
   if (!firewall.read) return check;
-  const facts = { doors, cameras, interfaces, firewall, passive: check.passive, program: process.execPath };
+  const { passive } = check;
+  const program = process.execPath;
+  const facts = { doors, cameras, interfaces, firewall, passive, linkPort, program };
   const findings = [
     ...ownFirewall(facts).map(findingShape),
     ...check.findings.filter(({ code }) => code !== 'line-check.firewall-unread'),
@@ -40,6 +43,7 @@ export async function readFirewallAgain(
       firewall: door.port === null ? 'unknown' : wallOver(facts, door.port, door.port),
     })),
     passive: { ...check.passive, firewall: wallOver(facts, check.passive.from, check.passive.to) },
+    links: linkPort === null ? null : { port: linkPort, firewall: wallOver(facts, linkPort, linkPort) },
     firewall: { kind: firewall.kind, read: true, commands: openingOf(findings) },
   };
 }

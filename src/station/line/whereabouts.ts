@@ -61,9 +61,14 @@ function besides(address: string): string {
   return `${head}${Number(last) === 33 ? 34 : 33}`;
 }
 
-export function portsOf(doors: readonly DoorFacts[], { from, to }: Range): readonly number[] {
+export function portsOf(
+  doors: readonly DoorFacts[],
+  { from, to }: Range,
+  linkPort: number | null,
+): readonly number[] {
   const range = Array.from({ length: to - from + 1 }, (_, index) => from + index);
-  return [...doors.flatMap(({ port }) => (port === null ? [] : [port])), ...range];
+  const open = [...doors.map(({ port }) => port), linkPort].filter((port) => port !== null);
+  return [...open, ...range];
 }
 
 export function takenOf({ from, to }: Range, holders: ReadonlyMap<number, string>): readonly number[] {
