@@ -76,6 +76,27 @@ export {
 } from './plan-shot.ts';
 export { type FrameInOrder, nextShot, planHeed, planLate, type ShotWord, shotInForce } from './plan-slate.ts';
 export { type MeasuredTarget, planNewTarget, planTargetGone } from './plan-target.ts';
+export {
+  type Counted,
+  type JobReport,
+  jobReport,
+  type LightPoint,
+  type ReportCopies,
+  type ReportInput,
+  type ReportLight,
+  type ReportNumbers,
+  type ReportShot,
+  type ReportSigned,
+  type ReportTarget,
+} from './report/job-report.ts';
+export type { ReportColour, ReportFrame, ReportShutter } from './report/report-frame.ts';
+export {
+  type ReportClock,
+  type ReportTimes,
+  type TimeStep,
+  type TimeStepName,
+  timeSteps,
+} from './report/times.ts';
 export { bracketFramesMax, findSeries, type Series, type TimedFrame } from './series.ts';
 export {
   type CutRows,

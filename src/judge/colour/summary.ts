@@ -1,3 +1,4 @@
+import { percentile } from '../../base/index.ts';
 import { deltaE2000, type Vector3 } from '../../colour/index.ts';
 import type { ColourSummary } from '../../facts/index.ts';
 import { meanOf } from './fit-colours.ts';
@@ -35,13 +36,4 @@ export function lightnessError({ measured, published }: LabPair): number {
 /** C*ab, measured less published. */
 export function chromaError({ measured, published }: LabPair): number {
   return Math.hypot(measured[1], measured[2]) - Math.hypot(published[1], published[2]);
-}
-
-/** Linear between the ranks, 0 for the smallest and 1 for the largest: R. J. Hyndman, Y. Fan (1996), definition 7. */
-export function percentile(values: readonly number[], share: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const rank = share * (sorted.length - 1);
-  const low = sorted[Math.floor(rank)] ?? 0;
-  const high = sorted[Math.ceil(rank)] ?? low;
-  return low + (high - low) * (rank - Math.floor(rank));
 }
