@@ -115,6 +115,14 @@ export {
   targetWidthSteps,
 } from './shot-scale.ts';
 export type { SidecarWords } from './sidecar-words.ts';
+export {
+  hasAccepted,
+  openJudgement,
+  type Settled,
+  type Standing,
+  settledOf,
+  standingOf,
+} from './standing.ts';
 export { type Agreement, agreements, type StrikeCost, strikeCosts } from './strike.ts';
 export {
   type Tolerance,

@@ -1,12 +1,11 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { inflateSync } from 'node:zlib';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readIccProfile } from '../colour/index.ts';
 import { cameraForms, type SheetStation } from '../words/index.ts';
 import { cameraSheetPdf } from './index.ts';
+import { deviceColour, hasPoppler, said, streamsOf } from './testing/poppler.ts';
 
 const station: SheetStation = {
   addresses: [
@@ -53,14 +52,6 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const hasPoppler = spawnSync('pdfinfo', ['-v']).status === 0;
-const said = (program: string, ...words: string[]): string => {
-  const { stdout, stderr, status } = spawnSync(program, words, { encoding: 'utf8' });
-  expect(stderr, program).toBe('');
-  expect(status, program).toBe(0);
-  return stdout;
-};
-
 test.skipIf(!hasPoppler)('poppler finds three pages of A4, a title and the moment of writing', () => {
   const info = said('pdfinfo', '-rawdates', file);
   expect(info).toMatch(/^Pages: +3$/m);
@@ -90,26 +81,12 @@ test.skipIf(!hasPoppler)('poppler reads what is to be entered, in the order a ca
   expect(sftp).not.toContain('Passive');
 });
 
-/** Of a PDF whose streams are either plain or deflated, as pdfkit writes them. */
-function streamsOf(pdf: Uint8Array): Buffer[] {
-  const whole = Buffer.from(pdf);
-  const streams: Buffer[] = [];
-  for (let at = whole.indexOf('stream\n'); at >= 0; at = whole.indexOf('stream\n', at)) {
-    const end = whole.indexOf('\nendstream', at);
-    const body = whole.subarray(at + 7, end);
-    streams.push(body[0] === 0x78 ? inflateSync(body) : body);
-    at = end + 10;
-  }
-  return streams;
-}
-
 test('no colour is that of a device: all are set in one space with a profile, which is sRGB', () => {
   const streams = streamsOf(bytes);
   const drawn = streams.map((stream) => stream.toString('latin1')).filter((text) => /\bBT\b/.test(text));
   expect(drawn).toHaveLength(3);
   for (const page of drawn) {
-    // ISO 32000-1 table 74: g, rg, k and their capitals set a colour of a device.
-    expect(page).not.toMatch(/Device|(?<![\w/.])(?:g|rg|k|G|RG|K)\n/);
+    expect(page).not.toMatch(deviceColour);
     expect(page.indexOf('/Paper cs')).toBeGreaterThanOrEqual(0);
     expect(page.indexOf('/Paper cs')).toBeLessThan(page.indexOf('BT'));
   }

@@ -1,10 +1,16 @@
 import PDFDocument from 'pdfkit';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { brokenLines } from './broken-lines.ts';
+import { jpegSize } from './jpeg-size.ts';
 import { type Run, TypeCase, type Weight } from './type-case.ts';
 
-/** ISO 216, points of 1/72 inch. */
-export const a4Pt = { width: 595.28, height: 841.89 } as const;
+/** A4 of ISO 216 and Letter of ANSI Y14.1, points of 1/72 inch. */
+export const paperSizesPt = {
+  a4: { width: 595.28, height: 841.89 },
+  letter: { width: 612, height: 792 },
+} as const;
+export type PaperSize = keyof typeof paperSizesPt;
+export const a4Pt: { readonly width: number; readonly height: number } = paperSizesPt.a4;
 export const marginPt = 45;
 export const innerPt: number = a4Pt.width - 2 * marginPt;
 
@@ -17,30 +23,42 @@ export const hair: Ink = [0.6, 0.6, 0.6];
 // Figures of one width: they are compared column by column.
 const features: PDFKit.Mixins.TextOptions['features'] = ['tnum', 'kern'];
 
+/** Points from the left top of the page. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 export interface PaperFacts {
   readonly title: string;
   /** The moment that stands in the file. */
   readonly atMs: number;
+  /** A4 where it is left out. */
+  readonly size?: PaperSize;
 }
 
 /** Of the type's own measures: 0.935 above the line, 0.265 below it. */
 const lineHeight = 1.2;
 
 /**
- * A document of A4 pages whose colours are all set by {@link fill} and {@link stroke} and whose type is embedded. It has no
- * page yet.
+ * A document of pages whose colours are all set by {@link fill} and {@link ink} and whose type is embedded. It has no
+ * page yet. Every part of it can be taken away as soon as it is written ({@link taken}), so that a long one is never held whole.
  */
 export class Paper {
   readonly doc: PDFKit.PDFDocument;
   readonly #type: TypeCase;
   readonly #space: PDFKit.PDFKitReference;
-  readonly #bytes: Promise<Uint8Array>;
+  readonly sizePt: { readonly width: number; readonly height: number };
+  #pictures = 0;
 
-  constructor({ title, atMs }: PaperFacts) {
+  constructor({ title, atMs, size = 'a4' }: PaperFacts) {
+    this.sizePt = paperSizesPt[size];
     const at = new Date(atMs);
     this.doc = new PDFDocument({
       autoFirstPage: false,
-      size: 'A4',
+      size: [this.sizePt.width, this.sizePt.height],
       // Lines end where we say: a page is never begun by a line that is too low.
       margin: 0,
       pdfVersion: '1.7',
@@ -53,7 +71,6 @@ export class Paper {
     const profile = this.doc.ref({ N: 3 });
     profile.end(Buffer.from(encodeIccProfile(rgbSpaces.srgb, { version: 2 })));
     this.#space = profile;
-    this.#bytes = collect(this.doc);
   }
 
   page(): void {
@@ -101,31 +118,64 @@ export class Paper {
     return this.doc.font(font).fontSize(size).widthOfString(text, { features });
   }
 
-  rule(y: number, widthPt: number, ink: Ink): void {
-    this.doc.addContent(`/Paper CS ${ink.join(' ')} SCN`);
+  rule(y: number, widthPt: number, ink: Ink, lengthPt: number = innerPt, x: number = marginPt): void {
+    this.ink(ink);
     this.doc
       .lineWidth(widthPt)
-      .moveTo(marginPt, y)
-      .lineTo(marginPt + innerPt, y)
+      .moveTo(x, y)
+      .lineTo(x + lengthPt, y)
       .stroke();
   }
 
+  /** What areas and letters are filled with from here on. */
   fill(ink: Ink): void {
     this.doc.addContent(`/Paper cs ${ink.join(' ')} scn`);
   }
 
-  /** Ends the document. */
-  bytes(): Promise<Uint8Array> {
-    this.doc.end();
-    return this.#bytes;
+  /** What lines are drawn with from here on. */
+  ink(ink: Ink): void {
+    this.doc.addContent(`/Paper CS ${ink.join(' ')} SCN`);
   }
-}
 
-function collect(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
-  const parts: Buffer[] = [];
-  return new Promise((resolve, reject) => {
-    doc.on('data', (part: Buffer) => parts.push(part));
-    doc.on('end', () => resolve(Buffer.concat(parts)));
-    doc.on('error', reject);
-  });
+  /** A JPEG of three channels in sRGB, laid into a box as it is: nothing of it is encoded again. Throws `not-a-jpeg`. */
+  picture(jpeg: Uint8Array, { x, y, width, height }: Box): void {
+    const { widthPx, heightPx } = jpegSize(jpeg);
+    const image = this.doc.ref({
+      Type: 'XObject',
+      Subtype: 'Image',
+      Width: widthPx,
+      Height: heightPx,
+      ColorSpace: ['ICCBased', this.#space],
+      BitsPerComponent: 8,
+      Interpolate: false,
+      Filter: 'DCTDecode',
+    });
+    image.end(Buffer.from(jpeg.buffer, jpeg.byteOffset, jpeg.byteLength));
+    this.#pictures += 1;
+    const name = `P${this.#pictures}`;
+    this.doc.page.xobjects[name] = image;
+    // An image fills the unit square from its left bottom up (ISO 32000-1 section 8.9.5); our pages run down.
+    this.doc.save();
+    this.doc.transform(width, 0, 0, -height, x, y + height);
+    this.doc.addContent(`/${name} Do`);
+    this.doc.restore();
+  }
+
+  /** What was written since it was last asked for; null where there is nothing. */
+  taken(): Uint8Array | null {
+    // A document that was never listened to gives what it holds, all in one.
+    const part: unknown = this.doc.read();
+    return part instanceof Uint8Array ? part : null;
+  }
+
+  /** Ends the document; the rest of it can be taken then. */
+  end(): void {
+    this.doc.end();
+  }
+
+  /** Ends the document; all of it. */
+  async bytes(): Promise<Uint8Array> {
+    this.end();
+    return this.taken() ?? new Uint8Array();
+  }
 }

@@ -17,6 +17,7 @@ import { pageSentences } from './english-page.ts';
 import { pictureSentences } from './english-picture.ts';
 import { placeSentences } from './english-place.ts';
 import { rehearsalSentences } from './english-rehearsal.ts';
+import { reportSentences } from './english-report.ts';
 import { sendSentences } from './english-send.ts';
 import { sharpSentences } from './english-sharp.ts';
 import { slateSentences } from './english-slate.ts';
@@ -49,6 +50,7 @@ export const english: SentenceTable = {
   ...lookSentences,
   ...pictureSentences,
   ...rehearsalSentences,
+  ...reportSentences,
   ...pageSentences,
   ...webSentences,
   ...slateSentences,

@@ -79,7 +79,7 @@ export {
   pageLabels,
 } from './page-labels.ts';
 export { type PagePath, pagePaths, titleOf, titleOfPage } from './page-titles.ts';
-export { paperLabels } from './paper-labels.ts';
+export { contactPaperLabels, paperLabels } from './paper-labels.ts';
 export {
   aperturePhrase,
   burstPhrase,
@@ -90,6 +90,7 @@ export {
   sizePhrase,
   spanPhrase,
 } from './phrases.ts';
+export { pinNames } from './pin-names.ts';
 export { liesPhrase, subjectPhrase } from './place-phrases.ts';
 export { plainText } from './plain-text.ts';
 export {
@@ -122,6 +123,7 @@ export {
   standingWords,
   unsentWords,
 } from './remark-labels.ts';
+export { reportLabels } from './report-labels.ts';
 export { scaleToldPhrase } from './scale-phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';

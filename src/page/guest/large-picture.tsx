@@ -1,8 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { guestLabels, markNames } from '../../words/index.ts';
+import { guestLabels, markNames, pinNames } from '../../words/index.ts';
 import { newId } from '../remarks/new-id.ts';
-import { pinNames } from '../remarks/pin-names.ts';
 import { saidRemarks } from '../remarks/said-remarks.ts';
 import type { OutboxOfPage } from '../remarks/use-outbox.ts';
 import { BegunDrafts, type Draft } from './begun-drafts.ts';

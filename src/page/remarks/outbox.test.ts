@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { pinNames } from '../../words/index.ts';
 import { type Letter, lettersOn, type Shelf } from './letters.ts';
 import { Outbox, type Outcome } from './outbox.ts';
-import { pinNames } from './pin-names.ts';
 
 function shelfOf(start: string | null = null): Shelf & { text: string | null } {
   return {

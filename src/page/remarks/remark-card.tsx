@@ -1,7 +1,7 @@
 import { type Dispatch, type ReactNode, useMemo, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { heroesSeen } from '../../facts/index.ts';
-import { agreementLabels, remarkLabels } from '../../words/index.ts';
+import { agreementLabels, pinNames, remarkLabels } from '../../words/index.ts';
 import { keptName } from '../choices/kept-name.ts';
 import { useCall } from '../choices/use-call.ts';
 import { settleRemark, withdrawAgreement } from '../link/index.ts';
@@ -11,7 +11,6 @@ import { GivenWords } from './agree-row.tsx';
 import { knownIds } from './known-ids.ts';
 import { newId } from './new-id.ts';
 import { OpenRemarks } from './open-remarks.tsx';
-import { pinNames } from './pin-names.ts';
 import { RemarkThread } from './remark-thread.tsx';
 import { saidRemarks } from './said-remarks.ts';
 import { SayForm } from './say-form.tsx';

@@ -1,11 +1,11 @@
 import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
+import { pinNames } from '../../words/index.ts';
 import type { Placing } from '../readings/geometry/placing.ts';
 import { rectOf } from '../readings/laid-rect.ts';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import { useView, type Zoom } from '../set/use-zoom.ts';
 import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
-import { pinNames } from './pin-names.ts';
 import { Pins } from './pins.tsx';
 
 interface RemarkLayerProps {

@@ -1,10 +1,10 @@
-import type { Remark } from '../../contract/index.ts';
-
 /**
  * What stands on the pins of a frame: numbers on what guests see, so that both sides speak of the same one, and letters on
  * what is not for them.
  */
-export function pinNames(remarks: readonly Remark[]): ReadonlyMap<string, string> {
+export function pinNames(
+  remarks: readonly { readonly id: string; readonly inside: boolean }[],
+): ReadonlyMap<string, string> {
   const names = new Map<string, string>();
   let shown = 0;
   let inside = 0;
