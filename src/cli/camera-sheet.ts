@@ -1,10 +1,9 @@
-import { writeFile } from 'node:fs/promises';
 import type { Command } from 'commander';
-import { errorCode, SetsideError } from '../base/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
 import { callStation } from './station-calls.ts';
+import { writeNew } from './write-new.ts';
 
 interface Flags extends WhichStation {
   readonly to?: string;
@@ -32,22 +31,10 @@ export function addSheetCommand(camera: Command, leave: (code: number) => void):
         });
       });
       const file = flags.to ?? `camera-sheet-${name}.pdf`;
-      await writeNew(file, new Uint8Array(await answer.arrayBuffer()));
+      // For this user only, since it holds a password.
+      await writeNew(file, new Uint8Array(await answer.arrayBuffer()), 0o600);
       if (flags.json) printJson({ file });
       else printLine(`${file} is written. It holds the password: keep it with the camera.`, false);
       leave(exitCodes.done);
     });
-}
-
-/** For this user only, since it holds a password; nothing that is there is written over. */
-async function writeNew(file: string, bytes: Uint8Array): Promise<void> {
-  try {
-    await writeFile(file, bytes, { flag: 'wx', mode: 0o600 });
-  } catch (thrown) {
-    if (errorCode(thrown) !== 'EEXIST') throw thrown;
-    throw new SetsideError('file-exists', `${file} is there already`, {
-      cause: thrown,
-      cure: 'Name another file with --to, or take that one away.',
-    });
-  }
 }

@@ -21,6 +21,8 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
     if (isWork) (await import('../workers/index.ts')).startThreadAhead();
     return (await import('./develop.ts')).developCommand;
   },
+  sheet: async () => (await import('./papers.ts')).sheetCommand,
+  report: async () => (await import('./papers.ts')).reportCommand,
   look: async () => (await import('./look.ts')).lookCommand,
   judge: async () => (await import('./judge.ts')).judgeCommand,
   card: async () => (await import('./card.ts')).cardCommand,
@@ -64,6 +66,7 @@ const noCodes: ReadonlySet<string> = new Set([
   'no-such-look',
   'no-such-specification',
   'nothing-to-deliver',
+  'nothing-to-print',
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',

@@ -8,7 +8,7 @@ const answerMsMax = 60_000;
 export async function callStation(base: string, path: string, request: RequestInit = {}): Promise<Response> {
   const answer = await fetch(new URL(path, base), {
     ...request,
-    signal: AbortSignal.timeout(answerMsMax),
+    signal: request.signal ?? AbortSignal.timeout(answerMsMax),
   }).catch((cause: unknown) => {
     throw new SetsideError('no-station', `no station answers at ${base}`, {
       cause,

@@ -124,6 +124,7 @@ export {
   lookUsed,
   lookWithVersions,
 } from './looks.ts';
+export { type PaperUnderWay, papersUnderWay, paperUnderWay } from './papers.ts';
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
 export {

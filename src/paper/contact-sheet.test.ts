@@ -68,7 +68,7 @@ async function whole(of: ContactSheetPaper): Promise<Buffer> {
   return Buffer.concat(parts);
 }
 
-let bytes = Buffer.alloc(0);
+let bytes: Buffer = Buffer.alloc(0);
 beforeAll(async () => {
   bytes = await whole(sheet);
   writeFileSync(file, bytes);

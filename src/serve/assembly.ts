@@ -23,6 +23,7 @@ import { layoutRoutes } from './routes/layout-routes.ts';
 import { linkRoutes } from './routes/link-routes.ts';
 import { lookRoutes } from './routes/look-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
+import { paperRoutes } from './routes/paper-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
 import { readingRoutes } from './routes/reading-routes.ts';
 import { regionRoutes } from './routes/region-routes.ts';
@@ -93,6 +94,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     scaleRoutes(app, desk);
     strikeRoutes(app, desk);
     deliveryRoutes(app, desk);
+    paperRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     rehearsalRoutes(app, desk);

@@ -26,6 +26,7 @@ import type {
 } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 import type { LookCalls } from './look-calls.ts';
+import type { PaperCalls } from './paper-calls.ts';
 import type { AgreementCalls, RemarkCalls } from './remark-calls.ts';
 
 /**
@@ -43,6 +44,7 @@ export interface StationDesk
     ScaleCalls,
     StrikeCalls,
     DeliveryCalls,
+    PaperCalls,
     LinkCalls,
     LookCalls,
     RemarkCalls,

@@ -84,6 +84,11 @@ export const webProblems = {
     title: 'No delivery specification has this name',
     cure: 'Use web-shop, print, social or archive, or send a whole one.',
   },
+  'nothing-to-print': {
+    status: 409,
+    title: 'No frame of the job is to be printed',
+    cure: 'Ask for other marks or another shot. On a copy for the client lie only frames that guests see: marked, and rendered.',
+  },
   'nothing-to-deliver': {
     status: 409,
     title: 'No frame of the job has a mark that the specification asks for',

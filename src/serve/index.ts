@@ -34,6 +34,7 @@ export type {
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';
 export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
 export type { LookCalls, TryAnswer, TryWish } from './look-calls.ts';
+export type { ContactSheetAnswer, ContactWish, PaperCalls, PaperWish } from './paper-calls.ts';
 export type { AgreementCalls, RemarkCalls } from './remark-calls.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';
 export type { WebLog, WebLogEntry } from './web-log.ts';

@@ -27,6 +27,7 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
         { name: 'remarks', description: 'What people say of frames, and who agreed to which shot' },
         { name: 'looks', description: 'Looks that are kept, and tries of those that are not' },
         { name: 'deliveries', description: 'What is handed over' },
+        { name: 'papers', description: 'What is printed' },
         { name: 'strike', description: 'May the set come down' },
         { name: 'undo', description: 'What was chosen and can be taken back' },
         { name: 'arrivals', description: 'Files on their way in' },

@@ -32,6 +32,7 @@ import { jobShape } from './jobs/job-shape.ts';
 import { createLayoutDesk } from './jobs/layouts.ts';
 import { createScaleDesk } from './jobs/scale-desk.ts';
 import { createStrikeDesk } from './jobs/strike-desk.ts';
+import type { StrikeSources } from './jobs/strike-input.ts';
 import { createTargetDesk } from './jobs/target-desk.ts';
 import type { LineWatch } from './line/line-watch.ts';
 import { announcedBeyond } from './live-arrivals.ts';
@@ -40,6 +41,7 @@ import { createLookDesk } from './looks/look-desk.ts';
 import { lookShape } from './looks/look-shape.ts';
 import type { Tries } from './looks/tries.ts';
 import { tryLook } from './looks/try-look.ts';
+import { createPaperDesk } from './papers/paper-desk.ts';
 import { firstView, original, picture, shownFile } from './picture-desk.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
@@ -91,6 +93,13 @@ export function createDesk(options: DeskOptions): StationDesk {
   const tell = (code: string, anew = false): Promise<void> => tellOfJob(options, code, anew);
   options.looks.onNews(({ change, look }) => events.publish({ type: 'look', change, look: lookShape(look) }));
   options.slates.tellBy({ job: tell, station: () => tellStation(options) });
+  const strike: Pick<StrikeSources, 'agreements' | 'secondPlaces'> = {
+    agreements: (job) => wordsOnShots(book, options.jobs.job(job)),
+    secondPlaces: () =>
+      options.describe(false).secondPlaces.filter(({ otherDevice }) => otherDevice !== false).length,
+  };
+  const shown: StationDesk['picture'] = (id, query) =>
+    unlessGone(picture(options, id, query), () => shownFile(options, id));
   return {
     ...createJobDesk({ ...options, tell }),
     ...createFrameDesk(options),
@@ -101,12 +110,12 @@ export function createDesk(options: DeskOptions): StationDesk {
     tryLook: (id, wish, signal) =>
       unlessGone(tryLook(options, id, wish, signal), () => shownFile(options, id)),
     ...createScaleDesk({ ...options, tell }),
-    ...createStrikeDesk({
+    ...createStrikeDesk({ ...options, ...strike, tell }),
+    ...createPaperDesk({
       ...options,
-      tell,
-      agreements: (job) => wordsOnShots(book, options.jobs.job(job)),
-      secondPlaces: () =>
-        options.describe(false).secondPlaces.filter(({ otherDevice }) => otherDevice !== false).length,
+      ...strike,
+      cameras: () => options.describe(false).cameras,
+      picture: shown,
     }),
     ...createLayoutDesk({
       ...options,
@@ -130,7 +139,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     frame: (id) => book.frame(id),
     readings: (id) => frameReadings(options, id),
     firstView: (id) => firstView(options, id),
-    picture: (id, query) => unlessGone(picture(options, id, query), () => shownFile(options, id)),
+    picture: shown,
     region: (id, query, signal) =>
       unlessGone(options.regions.answer(id, query, signal), () => shownFile(options, id)),
     scene: (id, query, signal) =>

@@ -36,7 +36,7 @@ export const contactPaperLabels = {
   settled: 'settled',
   answer: (by: string, text: string): string => `${by}: ${text}`,
   notYet: 'Not rendered yet',
-  noFrames: 'There is no frame to print.',
+  notReadable: 'Its file could not be read',
 } as const;
 
 /** As the Unicode Standard writes code points: U+4E2D. */

@@ -74,6 +74,15 @@ test('a picture that was here before it was taken proves its camera’s clock to
   });
 });
 
+test('a picture that is early by no more than its camera’s clock is known proves nothing', () => {
+  const early = reportFrame('E', {
+    shutter: { atMs: 1000, offsetKnown: true, subSecondsKnown: true },
+    times: { firstByteMs: 600, firstViewMs: 900, keptMs: 1000, renderedMs: 1100 },
+  });
+  expect(codes(reportTimes([early], said))).not.toContain('report.clock-ahead');
+  expect(codes(reportTimes([early], []))).toContain('report.clock-ahead');
+});
+
 test('whole seconds, an assumed zone, no time at all and a card are told with how many frames', () => {
   const times = reportTimes(
     [

@@ -43,7 +43,7 @@ const fewest = { p50: 2, p90: 10, p99: 100 } as const;
 export function reportTimes(frames: readonly ReportFrame[], clocks: readonly ReportClock[]): ReportTimes {
   const uploaded = frames.filter(({ fromFolder }) => !fromFolder);
   const timed = uploaded.filter(({ shutter }) => shutter !== null);
-  const ahead = aheadMs(timed);
+  const ahead = aheadMs(timed, clocks);
   const believed = timed.filter(({ camera }) => !ahead.has(camera));
   return {
     steps: [
@@ -88,13 +88,15 @@ function stepOf(
   };
 }
 
-/** Cameras with a picture that was here before it was taken, and by how much at most, ms. */
-function aheadMs(timed: readonly ReportFrame[]): ReadonlyMap<string, number> {
+/** Cameras with a picture that was here before it was taken, further than its clock is known, and by how much at most, ms. */
+function aheadMs(timed: readonly ReportFrame[], clocks: readonly ReportClock[]): ReadonlyMap<string, number> {
+  const slackMs = new Map(clocks.map(({ camera, plusMinusMs }) => [camera, plusMinusMs ?? 0]));
   const ahead = new Map<string, number>();
   for (const { camera, shutter, times } of timed) {
     const hereMs = times.firstByteMs ?? times.firstViewMs;
-    if (shutter === null || hereMs === null || hereMs >= shutter.atMs) continue;
-    ahead.set(camera, Math.max(ahead.get(camera) ?? 0, shutter.atMs - hereMs));
+    if (shutter === null || hereMs === null) continue;
+    const ms = shutter.atMs - hereMs;
+    if (ms > (slackMs.get(camera) ?? 0)) ahead.set(camera, Math.max(ahead.get(camera) ?? 0, ms));
   }
   return ahead;
 }

@@ -98,6 +98,10 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/deliveries': 'operator',
   'GET /api/v1/deliveries/:delivery': 'operator',
   'PATCH /api/v1/deliveries/:delivery': 'operator',
+  // What is printed.
+  'GET /api/v1/jobs/:job/contact-sheet.pdf': 'operator',
+  'GET /api/v1/jobs/:job/papers': 'operator',
+  'GET /api/v1/jobs/:job/report.pdf': 'operator',
   // Frames. A guest gets those only that are shared (`shared.ts`).
   'GET /api/v1/frames': 'guest',
   'POST /api/v1/marks': 'operator',

@@ -131,6 +131,40 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return null;
   }
 
+  /** Parts of a contact sheet, and whether they were let go. */
+  contactParts: readonly Uint8Array[] = [
+    new TextEncoder().encode('%PDF-'),
+    new TextEncoder().encode('%%EOF'),
+  ];
+  contactLetGo = false;
+
+  async contactSheet(
+    ...asked: Parameters<StationDesk['contactSheet']>
+  ): ReturnType<StationDesk['contactSheet']> {
+    this.note('contactSheet', ...asked);
+    if (!this.jobList.some(({ code }) => code === asked[0])) return null;
+    return { frames: 2, pages: 1, parts: this.#contactParts() };
+  }
+
+  async *#contactParts(): AsyncGenerator<Uint8Array> {
+    try {
+      yield* this.contactParts;
+    } finally {
+      this.contactLetGo = true;
+    }
+  }
+
+  async papersUnderWay(job: string): ReturnType<StationDesk['papersUnderWay']> {
+    this.note('papersUnderWay', job);
+    const underWay = { frames: 20, done: 3, started: '2026-11-30T09:00:00.000Z' };
+    return this.jobList.some(({ code }) => code === job) ? [underWay] : null;
+  }
+
+  async jobReport(...asked: Parameters<StationDesk['jobReport']>): ReturnType<StationDesk['jobReport']> {
+    this.note('jobReport', ...asked);
+    return this.jobList.some(({ code }) => code === asked[0]) ? new TextEncoder().encode('%PDF-') : null;
+  }
+
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);
     return sampleStation(asOperator);

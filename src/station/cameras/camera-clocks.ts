@@ -17,6 +17,11 @@ export class CameraClocks {
     this.#byCamera.set(camera, [...(this.#byCamera.get(camera) ?? []), offset]);
   }
 
+  /** Whether anybody ever said how it goes. */
+  isSaid(camera: string): boolean {
+    return (this.#byCamera.get(camera) ?? []).length > 0;
+  }
+
   /** To be added to the camera's own time for frames that arrive then, ms. */
   offsetMs(camera: string, arrivedMs: EpochMs): number {
     return clockOffsetInForce(this.#byCamera.get(camera) ?? [], arrivedMs);

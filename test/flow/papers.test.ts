@@ -1,0 +1,160 @@
+import { spawnSync } from 'node:child_process';
+import { readFile, stat, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
+import { madeRaw } from './made-raw.ts';
+import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
+
+const binary = join(import.meta.dirname, '../../bin/setside.mjs');
+
+/** Papers of the real station; poppler reads them as somebody else's program would. */
+describe.skipIf(!hasProgram('curl') || !hasProgram('pdfinfo'))('papers of the real station', () => {
+  let home: string;
+  let station: RunningStation;
+
+  beforeAll(async () => {
+    home = await newHome();
+    station = await startStation(home);
+    await send('POST', '/jobs', { code: 'QM-26', open: true });
+    await send('PATCH', '/jobs/QM-26', { title: 'Autumn catalogue', client: 'Quillmere Ceramics' });
+    await send('POST', '/jobs/QM-26/shots', { name: 'Кружка' });
+    const shot = await shotId();
+    await send('PATCH', '/jobs/QM-26', { currentShot: shot });
+    for (const counter of [1, 2, 3]) await upload(`QMST000${counter}.JPG`, await jpeg(counter));
+    await upload('QMST0005.DNG', madeRaw({ sigmaPx: 1, ev: 0 }));
+    await eventually('four pictures', async () => {
+      const frames = await station.frames();
+      return frames.length === 4 && frames.every(({ picture }) => picture.state === 'rendered');
+    });
+    await mark('hero', 5);
+    await mark('select', 2);
+    const [first] = await station.frames();
+    await send('POST', `/frames/${first?.id}/remarks`, {
+      id: 'remark-0001',
+      text: 'The rim is chipped.',
+      point: { x: 0.5, y: 0.5 },
+    });
+  });
+
+  afterAll(async () => {
+    await station.stop();
+    await removeHome(home);
+  });
+
+  function send(method: string, path: string, body?: unknown): Promise<Response> {
+    return fetch(`${station.ready.web}/api/v1${path}`, {
+      method,
+      headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    });
+  }
+
+  async function shotId(): Promise<string> {
+    const job: unknown = await (await send('GET', '/jobs/QM-26')).json();
+    const id = /"shots":\[\{"id":"([^"]+)"/.exec(JSON.stringify(job))?.[1];
+    if (id === undefined) throw new Error('the job has no shot');
+    return id;
+  }
+
+  async function jpeg(counter: number): Promise<Uint8Array> {
+    const background = { r: 90 + counter * 20, g: 120, b: 60 };
+    return sharp({ create: { width: 600, height: 400, channels: 3, background } })
+      .jpeg()
+      .toBuffer();
+  }
+
+  async function upload(name: string, bytes: Uint8Array): Promise<void> {
+    const file = join(home, name);
+    await writeFile(file, bytes);
+    expect((await curlUpload(station, file, `/${name}`)).code).toBe(0);
+  }
+
+  async function mark(wanted: string, counter: number): Promise<void> {
+    const frame = (await station.frames()).find((each) => each.counter === counter);
+    await send('PATCH', `/frames/${frame?.id}`, { mark: wanted });
+  }
+
+  const setside = (...args: string[]): Promise<Ran> =>
+    runProgram(process.execPath, [binary, ...args, '--station', station.ready.web]);
+  const poppler = (program: string, ...args: string[]): string => {
+    const { stdout, stderr } = spawnSync(program, args, { encoding: 'utf8' });
+    expect(stderr, program).toBe('');
+    return stdout;
+  };
+
+  test('a contact sheet by the command: every frame under its shot, its hero first, pictures in a space with a profile', async () => {
+    const file = join(home, 'sheet.pdf');
+    const ran = await setside('sheet', 'QM-26', '--to', file, '--json');
+    expect(ran.code, ran.stderr).toBe(0);
+    expect(JSON.parse(ran.stdout)).toEqual({ file, frames: 4, pages: 1 });
+    const text = poppler('pdftotext', file, '-');
+    expect(text).toContain('Quillmere Ceramics');
+    expect(text).toContain('Кружка');
+    const places = ['QMST0005', 'QMST0001', 'QMST0002', 'QMST0003'].map((name) => text.indexOf(name));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(text).toContain('The rim is chipped.');
+    expect(text).toContain('1 of 1');
+    const rows = poppler('pdfimages', '-list', file).trim().split('\n').slice(2);
+    expect(rows).toHaveLength(4);
+    for (const row of rows) expect(row).toMatch(/ icc +3 +8 +jpeg /);
+    for (const row of poppler('pdffonts', file).trim().split('\n').slice(2))
+      expect(row).toMatch(/ yes yes yes /);
+  });
+
+  test('a copy for the client holds what guests see, and no verdict; what nobody marked is not on it', async () => {
+    const file = join(home, 'client.pdf');
+    const ran = await setside('sheet', 'QM-26', '--to', file, '--client', '--columns', '2');
+    expect(ran.code, ran.stderr).toBe(0);
+    const text = poppler('pdftotext', file, '-');
+    expect(text).toContain('QMST0005');
+    expect(text).toContain('QMST0002');
+    expect(text).not.toContain('QMST0001');
+    expect(text).not.toContain('verdict');
+  });
+
+  test('nothing is written over; what cannot be printed is told, with what to do, and leaves no file', async () => {
+    const file = join(home, 'other.pdf');
+    await writeFile(file, 'mine');
+    const over = await setside('sheet', 'QM-26', '--to', file);
+    expect(over.code).toBe(3);
+    expect(over.stderr).toContain('is there already');
+    expect(await readFile(file, 'utf8')).toBe('mine');
+    const none = await setside('sheet', 'QM-26', '--marks', 'alternate', '--to', join(home, 'none.pdf'));
+    expect(none.code).toBe(1);
+    expect(none.stderr).toContain('Ask for other marks');
+    await expect(stat(join(home, 'none.pdf'))).rejects.toMatchObject({ code: 'ENOENT' });
+    expect((await setside('sheet', 'nope')).stderr).toContain('There is no job nope');
+    expect((await setside('sheet', 'QM-26', '--columns', '9')).code).toBe(2);
+  });
+
+  test('the report by the command: one page with the counts, the gap, and what nobody knows', async () => {
+    const file = join(home, 'report.pdf');
+    const ran = await setside('report', 'QM-26', '--to', file, '--paper', 'letter');
+    expect(ran.code, ran.stderr).toBe(0);
+    expect(poppler('pdfinfo', file)).toMatch(/^Pages: +1$/m);
+    const text = poppler('pdftotext', '-layout', file, '-').replace(/\s+/g, ' ');
+    expect(text).toContain('Кружка 4 1 of 1');
+    expect(text).toContain('1 number never came.');
+    expect(text).toContain('number 0004');
+    expect(text).toContain('There is no second place that counts');
+    expect(text).toContain('No target was read');
+    expect(text).toContain('Nobody has signed the strike check.');
+  });
+
+  test('once a sheet is drawn, or nobody takes it any more, nothing is under way', async () => {
+    for (const turn of [1, 2, 3]) {
+      const gone = new AbortController();
+      const answer = await fetch(`${station.ready.web}/api/v1/jobs/QM-26/contact-sheet.pdf`, {
+        signal: gone.signal,
+      });
+      expect(answer.status, `turn ${turn}`).toBe(200);
+      gone.abort();
+    }
+    await eventually('nothing is under way', async () => {
+      const told: unknown = await (await send('GET', '/jobs/QM-26/papers')).json();
+      return JSON.stringify(told) === '{"contactSheets":[]}';
+    });
+  });
+});
