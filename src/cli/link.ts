@@ -56,7 +56,9 @@ export function linkCommand(leave: (code: number) => void): Command {
   });
   subcommand(command, 'end <link>', 'ends a link at once, by its name or id').action(
     async (wanted: string, flags: Flags) => {
-      show(await end(wanted, await findStation(flags)), flags.json);
+      const ended = await end(wanted, await findStation(flags));
+      if (flags.json) printJson(ended);
+      else printLine(linkLabels.endedNow(ended.name, ended.devices), false);
       leave(exitCodes.done);
     },
   );
@@ -102,7 +104,8 @@ async function add(scope: LinkScope, flags: AddFlags): Promise<MadeLink> {
       ? {}
       : { share: { job: flags.job, shots: await shotsNamed(station, flags.job, flags.shot ?? []) } };
   const wish = { scope, name: flags.for ?? scope, minutes: Math.round(flags.hours * 60), ...share };
-  return madeLink.parse(await (await sendJson(station, 'POST', '/api/v1/links', wish)).json());
+  const made = sendJson(station, 'POST', '/api/v1/links', wish);
+  return madeLink.parse(await (await (flags.job === undefined ? made : aboutJob(flags.job, made))).json());
 }
 
 /** Ids of a job's shots, as {@link shotNamed} finds them. */

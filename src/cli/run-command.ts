@@ -51,6 +51,9 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([
+  'no-job',
+  'no-shot',
+  'several-shots',
   'no-camera',
   'camera-exists',
   'too-many-cameras',

@@ -23,6 +23,7 @@ export function strikeLines({ ready, open, accepted, signed }: Strike): string[]
       const who = by === null ? '' : ` ${strikeLabels.acceptedBy(by.name, by.reason)}`;
       return `  ${sentence(finding)}${who}`;
     }),
+    ...(open.some(({ finding }) => finding.code === 'strike.number-wanted') ? [strikeLabels.sayLast] : []),
     ...signatureLines(signed),
     strikeLabels.caution,
   ];

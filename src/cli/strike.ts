@@ -1,6 +1,7 @@
 import { Command, InvalidArgumentError } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { type Strike, strike } from '../contract/index.ts';
+import { strikeLabels } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { inWordsOfJobs } from './job-refusals.ts';
@@ -39,6 +40,8 @@ export function strikeCommand(leave: (code: number) => void): Command {
       const shown = await afterWishes(station, await check(station, job), flags);
       if (flags.json) printJson(shown);
       else for (const line of strikeLines(shown)) printLine(line, false);
+      if (flags.sign !== undefined && !shown.ready && !flags.json)
+        printLine(strikeLabels.notSigned(flags.sign, shown.open.length), false);
       leave(shown.ready ? exitCodes.done : exitCodes.no);
     });
 }

@@ -132,7 +132,16 @@ export const jobSummary = z
     code: z.string(),
     title: z.string(),
     client: z.string(),
-    shots: z.array(z.object({ id: z.string(), name: z.string() })),
+    shots: z.array(
+      z.object({
+        id: z.string(),
+        name: z.string(),
+        order: z
+          .array(z.string())
+          .optional()
+          .describe('Ids of its chosen frames in their order, for a guest'),
+      }),
+    ),
     currentShot: z.string().nullable().optional().describe('The shot that frames go to as they come'),
   })
   .meta({ id: 'JobSummary', description: 'The open job with its shots, for the eye' });

@@ -13,6 +13,7 @@ export {
   seenPicture,
 } from './agreement.ts';
 export type { CaptureFacts, Orientation, ShutterTime } from './capture-facts.ts';
+export { inChosenOrder } from './chosen-order.ts';
 export type {
   CameraProfile,
   ColourDrift,

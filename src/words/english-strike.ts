@@ -27,7 +27,8 @@ export const strikeSentences: SentenceTable = {
   'strike.arriving': (args) => `${filesOf(numberArg(args, 'count'))} on the way.`,
   'strike.gap': (args) =>
     `${textArg(args, 'camera')}: ${numbersOf(args)} never came, though later frames did.`,
-  'strike.numbers-missing': (args) => `${textArg(args, 'camera')}: ${numbersOf(args)} of the end never came.`,
+  'strike.numbers-missing': (args) =>
+    `${textArg(args, 'camera')}: ${numbersOf(args)} never came, the last by the number that the camera shows.`,
   'strike.number-wanted': (args) =>
     `${textArg(args, 'camera')}: no later frame shows it if the last ones never came. The last one here is ${textArg(args, 'name')}: say the last number that the camera shows.`,
   'strike.number-behind': (args) =>

@@ -14,6 +14,10 @@ export const linkLabels = {
   allShots: 'all of the job',
   scan: 'Scan this with the device, or type the address:',
   onceOnly: 'The address is shown this once. Whoever has it comes in until the link ends.',
+  endedNow: (name: string, devices: number): string =>
+    devices === 0
+      ? `The link “${name}” has ended. Nobody was in by it.`
+      : `The link “${name}” has ended: ${devices === 1 ? 'the one who was in by it is' : `the ${devices} who were in by it are`} out.`,
   clear: 'For a browser that lets nobody past the certificate: without encryption',
   mend: 'setside line --mend shows the lines that open it, asks, and runs them.',
   clearWarning: 'Without encryption everybody on this network can read along.',

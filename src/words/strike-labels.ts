@@ -57,6 +57,9 @@ export const strikeLabels = {
   sign: 'Sign',
   signTitle: 'Signature',
   signHelp: 'Whoever signs says that the set may come down. What changes afterwards opens the check again.',
+  sayLast: 'The last number is said with --last, such as --last cam1=0412.',
+  notSigned: (name: string, open: number): string =>
+    `Not signed by ${name}: ${open === 1 ? 'one line is' : `${open} lines are`} still open. Mend or accept each, then sign again.`,
   signWhenReady: 'It can be signed once no line is open.',
   print: 'Print',
   back: 'Back to the set',

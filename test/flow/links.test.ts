@@ -187,7 +187,12 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('openssl'))('the port for lin
     const plain = await setside('add', 'operator');
     expect(plain.stdout).toMatch(/^https:\/\/\S+\/in#\S+$/m);
     expect(plain.stdout).not.toContain('http://');
-    expect((await setside('end', 'tripod')).code).toBe(0);
+    const ended = await setside('end', 'tripod');
+    expect(ended.code).toBe(0);
+    expect(ended.stdout).toContain('has ended: the one who was in by it is out.');
+    const nobody = await setside('add', 'guest', '--job', 'NOPE');
+    expect(nobody.code).toBe(1);
+    expect(nobody.stderr).toContain('setside job list shows those there are');
     expect((await setside('end', 'tripod')).code).toBe(1);
     expect((await setside('add', 'guest')).code).toBe(2);
     expect((await setside('add', 'somebody')).code).toBe(2);

@@ -82,9 +82,9 @@ describe.skipIf(!hasProgram('curl'))('the strike check over the real station', (
     expect(read.stdout).toMatch(/Whether a card may be wiped it cannot say/);
   });
 
-  test('a job that is not there is a sentence and 3', async () => {
+  test('a job that is not there is a sentence and 1', async () => {
     const told = await setside('NONE');
-    expect([told.code, told.stderr]).toEqual([3, expect.stringContaining('There is no job NONE')]);
+    expect([told.code, told.stderr]).toEqual([1, expect.stringContaining('There is no job NONE')]);
     expect((await send('GET', '/strike?job=NONE')).status).toBe(404);
   });
 
@@ -109,6 +109,12 @@ describe.skipIf(!hasProgram('curl'))('the strike check over the real station', (
     const { state } = await check();
     const early = await send('PUT', '/jobs/QM-26/strike/signature', { name: 'Ada', state });
     expect(await early.json()).toMatchObject({ status: 409, code: 'strike-not-ready' });
+    const unsigned = await setside('QM-26', '--sign', 'Ada');
+    expect(unsigned.code).toBe(1);
+    expect(unsigned.stdout).toContain('Not signed by Ada: one line is still open.');
+    const nowhere = await setside('NOPE');
+    expect(nowhere.code).toBe(1);
+    expect(nowhere.stderr).toContain('There is no job NOPE');
     expect((await explain('strike.no-second-place')).status).toBe(200);
     const late = await send('PUT', '/jobs/QM-26/strike/signature', { name: 'Ada', state });
     expect(await late.json()).toMatchObject({ status: 409, code: 'strike-changed' });

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Frame, JobSummary, Visitor } from '../../contract/index.ts';
-import { heroesSeen } from '../../facts/index.ts';
+import { heroesSeen, inChosenOrder } from '../../facts/index.ts';
 import { guestLabels, sentence } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { fetchVisitor, openStationLink, withdrawAgreement } from '../link/index.ts';
@@ -38,9 +38,11 @@ export function GuestPage(): ReactNode {
   useEffect(() => {
     if (!isLive) return undefined;
     const stop = new AbortController();
+    // Heard of the job: the order of a shot's pictures may be another.
+    void heard;
     fetchVisitor(stop.signal).then(setVisitor, () => undefined);
     return () => stop.abort();
-  }, [isLive]);
+  }, [isLive, heard]);
   const frames = useMemo(() => framesOf(state.frames), [state.frames]);
   const groups = useMemo(() => groupsOf(visitor?.job ?? null, frames), [visitor, frames]);
   const job = visitor?.job?.code ?? null;
@@ -121,14 +123,17 @@ interface Group {
   readonly frames: readonly Frame[];
 }
 
-/** The frames under their shots in the job's order, each in the order of the day; what has no shot comes last. */
+/** The frames under their shots in the job's order, each shot in its own order; what has no shot comes last. */
 function groupsOf(job: JobSummary | null, frames: readonly Frame[]): Group[] {
   const shots = job?.shots ?? [];
   const known = new Set(shots.map(({ id }) => id));
-  const groups = shots.map(({ id, name }) => ({
+  const groups = shots.map(({ id, name, order }) => ({
     id,
     name,
-    frames: frames.filter(({ shot }) => shot === id),
+    frames: inChosenOrder(
+      frames.filter(({ shot }) => shot === id),
+      order ?? [],
+    ),
   }));
   const rest = frames.filter(({ shot }) => shot === null || !known.has(shot));
   return [...groups, { id: '', name: guestLabels.without, frames: rest }].filter(

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
+import { inChosenOrder } from '../../facts/index.ts';
 import { contactLabels, markNames, standingNames } from '../../words/index.ts';
 import { pictureAddress } from '../link/index.ts';
 import { clockTime, dayAndTime } from '../set/clock.ts';
@@ -20,6 +21,8 @@ interface PrintSheetProps {
   readonly groups: readonly SheetGroup[];
   /** Only these; null for all that lie on the sheet. */
   readonly only: ReadonlySet<string> | null;
+  /** In the shots' own order, as they are handed over; else as they lie on the sheet. */
+  readonly inOrder: boolean;
   readonly onClose: () => void;
 }
 
@@ -27,9 +30,9 @@ interface PrintSheetProps {
  * The contact sheet on paper: all that lies on the sheet, or what is in hand. It is printed when every picture is here, since a
  * browser prints what it has.
  */
-export function PrintSheet({ job, title, groups, only, onClose }: PrintSheetProps): ReactNode {
+export function PrintSheet({ job, title, groups, only, inOrder, onClose }: PrintSheetProps): ReactNode {
   const [loaded, setLoaded] = useState<ReadonlySet<string>>(new Set());
-  const { pages, cut } = pagesOf(groups, only);
+  const { pages, cut } = pagesOf(groups, only, inOrder);
   const wanted = pages.flatMap(({ heroes, frames }) => [...heroes, ...frames]).filter(hasPicture);
   const here = (key: string): void => setLoaded((before) => new Set(before).add(key));
   const isReady = loaded.size >= wanted.length;
@@ -115,12 +118,13 @@ function hasPicture({ picture }: Frame): boolean {
 function pagesOf(
   groups: readonly SheetGroup[],
   only: ReadonlySet<string> | null,
+  inOrder: boolean,
 ): { pages: Pick<SheetGroup, 'id' | 'name' | 'heroes' | 'frames'>[]; cut: boolean } {
   let left = printedMax;
   let cut = false;
   const wanted = ({ id }: Frame): boolean => only === null || only.has(id);
-  const pages = groups.flatMap(({ id, name, heroes, frames }) => {
-    const all = frames.filter(wanted);
+  const pages = groups.flatMap(({ id, name, heroes, order, frames }) => {
+    const all = (inOrder ? inChosenOrder(frames, order) : frames).filter(wanted);
     const some = all.slice(0, left);
     left -= some.length;
     cut ||= some.length < all.length;

@@ -100,6 +100,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
         title={titleOf(state, job.code)}
         groups={groups}
         only={ids.length > 1 ? new Set(ids) : null}
+        inOrder={wish.sort === 'time'}
         onClose={() => setPrinting(false)}
       />
     );

@@ -13,7 +13,7 @@ export interface Ordering {
   readonly put: (id: string, onto: string) => void;
 }
 
-/** The order of a shot's chosen frames: what the client is shown, and what is handed over, in this order. */
+/** The order of a shot's chosen frames (`inChosenOrder`, facts): guests, the contact sheet and deliveries have them so. */
 export function useOrder(
   { jobs }: PageState,
   code: string,

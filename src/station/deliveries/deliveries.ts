@@ -83,7 +83,7 @@ export class Deliveries {
     const { specification } = wish;
     const job = jobs.job(wish.job);
     if (job === null) throw new SetsideError('no-job', `there is no job ${wish.job}`);
-    const rows = await framesToDeliver(book, job.code, specification, wish.frames);
+    const rows = await framesToDeliver(book, job, specification, wish.frames);
     const frames = namesOf(rows, job, specification, zoneOffsetMinutes());
     try {
       const folder = await this.#newFolder(job.code, specification.title);

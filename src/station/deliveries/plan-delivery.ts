@@ -7,6 +7,7 @@ import {
   type Specification,
   type WordsFrame,
 } from '../../deliver/index.ts';
+import { inChosenOrder } from '../../facts/index.ts';
 import type { Job } from '../../job/index.ts';
 import { counterOf } from '../../metadata/index.ts';
 import type { FrameRow } from '../../register/index.ts';
@@ -16,10 +17,10 @@ import type { OrderedFrame } from './delivery-log.ts';
 /** Frames that are read at a time. */
 const pageSize = 200;
 
-/** The frames in the order of the day. Errors: `no-frame`, `nothing-to-deliver`. */
+/** The frames shot by shot as the list has them, in each as somebody put its chosen ones; those of no shot last. Errors: `no-frame`, `nothing-to-deliver`. */
 export async function framesToDeliver(
   book: Pick<FrameBook, 'rows' | 'row'>,
-  job: string,
+  { code: job, shots }: Pick<Job, 'code' | 'shots'>,
   specification: Specification,
   named: readonly string[] | undefined,
 ): Promise<readonly FrameRow[]> {
@@ -43,7 +44,18 @@ export async function framesToDeliver(
       after = page.next;
     } while (after !== null);
   }
-  if (rows.length > 0) return rows;
+  if (rows.length > 0) {
+    const known = new Set(shots.map(({ id }) => id));
+    return [
+      ...shots.flatMap(({ id, order }) =>
+        inChosenOrder(
+          rows.filter(({ shot }) => shot === id),
+          order ?? [],
+        ),
+      ),
+      ...rows.filter(({ shot }) => shot === null || !known.has(shot)),
+    ];
+  }
   const marks = specification.marks.join(', ');
   throw new SetsideError('nothing-to-deliver', `no frame of ${job} has one of the marks ${marks}`);
 }

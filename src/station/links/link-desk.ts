@@ -83,6 +83,6 @@ function sharedJob({ jobs }: LinkDeskOptions, share: Share): Awaited<ReturnType<
   if (job === null) return null;
   const shots = listedShots(job)
     .filter(({ id }) => share.shots.length === 0 || share.shots.includes(id))
-    .map(({ id, name }) => ({ id, name }));
+    .map(({ id, name, order }) => ({ id, name, order: [...(order ?? [])] }));
   return { code: job.code, title: job.title, client: job.client, shots };
 }

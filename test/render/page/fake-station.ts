@@ -177,7 +177,9 @@ export class FakeStation {
   #jobList(): Job[] {
     const { job } = this.station;
     if (this.jobs !== null) return this.jobs;
-    return job === null ? [] : [sampleJob({ ...job, currentShot: job.currentShot ?? null, state: 'open' })];
+    if (job === null) return [];
+    const shots = job.shots.map(({ id, name }) => ({ id, name }));
+    return [sampleJob({ ...job, shots, currentShot: job.currentShot ?? null, state: 'open' })];
   }
 
   async #undo(request: IncomingMessage, response: ServerResponse): Promise<void> {
