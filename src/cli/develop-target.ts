@@ -21,14 +21,15 @@ export interface FileTarget {
 
 /**
  * The balance and the matrix of the 24-patch target in a raw. Rejects `target-not-read` where there is none in it or none can
- * be made of it, and as `judgeFile`.
+ * be made of it, as `judgeFile`, and with the signal's reason.
  */
 export async function targetOfFile(
   path: string,
   edition: TargetEdition | null,
-  pool: DevelopPool,
+  pool: Pick<DevelopPool, 'judge'>,
+  signal: AbortSignal,
 ): Promise<FileTarget> {
-  const { readings } = await judgeFile(path, pool, () => ({ ...noWishes, target: { edition } }));
+  const { readings } = await judgeFile(path, pool, () => ({ ...noWishes, target: { edition } }), signal);
   const { colour } = readings;
   if (colour?.found !== true) throw notRead(path, `there is no target to be read: ${colour?.why ?? 'none'}`);
   const balance = colour.profile === null ? null : targetBalance(colour.profile);

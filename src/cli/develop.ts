@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { Command, InvalidArgumentError, Option } from 'commander';
+import { Command, Option } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { rgbSpaceNames } from '../colour/index.ts';
 import { type Finding, type TargetEdition, targetEditions } from '../facts/index.ts';
@@ -9,16 +9,19 @@ import {
   type DevelopedFile,
   type DevelopFileOptions,
   developFile,
+  newJobBoard,
   outputFormats,
   resultName,
   startDevelopPool,
 } from '../workers/index.ts';
+import { depth, profileVersion, resultSize } from './develop-options.ts';
 import { type OutputFlags, outputChoice } from './develop-output.ts';
 import { type FileTarget, targetOfFile } from './develop-target.ts';
 import { exitCodes } from './exit-codes.ts';
 import { filesProgress } from './files-progress.ts';
 import { findStationIfAny, type WhichStation, withStation } from './find-station.ts';
 import { homeAbove } from './home-above.ts';
+import { howFar } from './how-far.ts';
 import { inLanes } from './in-lanes.ts';
 import { keptLooks, lookNamed } from './kept-look-calls.ts';
 import { lensOf } from './lens-file.ts';
@@ -44,7 +47,7 @@ export function developCommand(leave: (code: number) => void): Command {
       .description('Renders raw files (and scales pictures) without a station.')
       .argument('<file...>', 'files to render; what each is, its content decides')
       .option('--out <dir>', 'folder for the results', '.')
-      .option('--size <size>', '"half", "full", or the long edge in pixels', size, 'half' as const)
+      .option('--size <size>', '"half", "full", or the long edge in pixels', resultSize, 'half' as const)
       .addOption(
         new Option('--format <name>', 'what to write')
           .choices([...outputFormats, 'tiff-linear'])
@@ -125,13 +128,26 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   const isCropped = look.geometry.crop !== null;
   const one = async (file: string): Promise<void> => {
     if (signal.aborted) return;
-    const ended = progress.begin('rendering', file);
+    const board = newJobBoard();
+    const ended = progress.begin('rendering', file, () => howFar(board));
     try {
       const { out: outDir, size: wanted, replace } = flags;
       const { format, output, space } = choice;
       const chosen = { ...(output === null ? {} : { output }), ...(space === null ? {} : { space }) };
       const balance = target?.balance ?? null;
-      const options = { pool, outDir, size: wanted, format, look, lens, balance, replace, signal, ...chosen };
+      const options = {
+        pool,
+        outDir,
+        size: wanted,
+        format,
+        look,
+        lens,
+        balance,
+        replace,
+        signal,
+        board,
+        ...chosen,
+      };
       const done = await developFile(file, options);
       const unused = isLookAsked ? unusedLook(done, format) : [];
       const isBalanced = target !== null && done.kind === 'raw' && format !== 'tiff-linear';
@@ -160,11 +176,14 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   try {
     if (flags.target !== undefined) {
       const ended = progress.begin('reading the target in', flags.target);
-      target = await targetOfFile(flags.target, flags.targetEdition ?? null, pool).finally(ended);
+      target = await targetOfFile(flags.target, flags.targetEdition ?? null, pool, signal).finally(ended);
       progress.clear();
       if (!flags.json) printLine(target.line, false);
     }
     await inLanes(files, lanes, one);
+  } catch (thrown) {
+    // The target was still being read.
+    if (!signal.aborted) throw thrown;
   } finally {
     progress.close();
     await pool.close();
@@ -226,23 +245,4 @@ function report(done: DevelopedFile, target: FileTarget | null, json: boolean): 
   const seconds = (timings.decodeMs + timings.developMs + timings.encodeMs) / 1000;
   printLine(`${path} -> ${outPath}  ${renderedWidthPx} x ${renderedHeightPx}, ${seconds.toFixed(2)} s`, json);
   for (const issue of done.issues) printLine(`  ${sentence(issue)}`, json);
-}
-
-function size(text: string): DevelopFileOptions['size'] {
-  if (text === 'half' || text === 'full') return text;
-  const longEdgePx = /^\d{1,5}$/.test(text) ? Number(text) : 0;
-  if (longEdgePx >= 16 && longEdgePx <= 30_000) return { longEdgePx };
-  throw new InvalidArgumentError('expected "half", "full" or 16 to 30000');
-}
-
-function depth(text: string): 8 | 16 {
-  if (text === '8') return 8;
-  if (text === '16') return 16;
-  throw new InvalidArgumentError('expected 8 or 16');
-}
-
-function profileVersion(text: string): 2 | 4 {
-  if (text === '2') return 2;
-  if (text === '4') return 4;
-  throw new InvalidArgumentError('expected 2 or 4');
 }

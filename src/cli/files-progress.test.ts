@@ -29,6 +29,19 @@ test('of a single file the step that is under way is named once it takes half a 
   expect(written.length).toBe(count);
 });
 
+test('how far a step is stands before how long it takes, as it is when the line is written', () => {
+  const { written, stream } = terminal();
+  const progress = filesProgress(1, stream);
+  let share = 10;
+  progress.begin('rendering', 'A.DNG', () => `making the picture ${share} %`);
+  vi.advanceTimersByTime(1000);
+  expect(written.at(-1)).toBe('\rrendering A.DNG, making the picture 10 %, 1 s\u001b[K');
+  share = 60;
+  vi.advanceTimersByTime(1000);
+  expect(written.at(-1)).toBe('\rrendering A.DNG, making the picture 60 %, 2 s\u001b[K');
+  progress.close();
+});
+
 test('of several the line counts them and names the step that was begun first', () => {
   const { written, stream } = terminal();
   const progress = filesProgress(3, stream);

@@ -2,8 +2,11 @@ import type { ProgressStream } from './verify-progress.ts';
 
 /** How far a run over files is. */
 export interface FilesProgress {
-  /** A step of one file begins: what is done, and with which. Ends where the answer is called. */
-  begin(step: string, file: string): () => void;
+  /**
+   * A step of one file begins: what is done, and with which; `how` tells how far it is, where that can be told. Ends where the
+   * answer is called.
+   */
+  begin(step: string, file: string, how?: () => string): () => void;
   /** One more file was dealt with, whatever became of it. */
   oneMore(): void;
   /** Leaves the line empty, for what is printed next. */
@@ -21,6 +24,7 @@ const everyMs = 500;
 
 interface Step {
   readonly words: string;
+  readonly how: () => string;
   readonly sinceMs: number;
 }
 
@@ -46,8 +50,8 @@ export function filesProgress(
   const timer = stream.isTTY === true ? setInterval(show, everyMs) : undefined;
   timer?.unref();
   return {
-    begin: (step, file) => {
-      const begun: Step = { words: `${step} ${file}`, sinceMs: now() };
+    begin: (step, file, how = () => '') => {
+      const begun: Step = { words: `${step} ${file}`, how, sinceMs: now() };
       steps.add(begun);
       return () => {
         steps.delete(begun);
@@ -73,7 +77,10 @@ function lineOf(files: number, done: number, steps: ReadonlySet<Step>, nowMs: nu
   // A set keeps the order in which they were begun.
   const [longest] = steps;
   const ms = longest === undefined ? 0 : nowMs - longest.sinceMs;
-  const step =
-    longest === undefined || ms < worthSayingMs ? '' : `${longest.words}, ${Math.round(ms / 1000)} s`;
+  const step = longest === undefined || ms < worthSayingMs ? '' : told(longest, `${Math.round(ms / 1000)} s`);
   return [count, step].filter((part) => part !== '').join(': ');
+}
+
+function told({ words, how }: Step, time: string): string {
+  return [words, how(), time].filter((part) => part !== '').join(', ');
 }

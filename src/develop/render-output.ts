@@ -9,7 +9,7 @@ import { estimateNoise } from './noise-profile.ts';
 import { encodeCurve, gamutNumbers, type OutputSpace } from './output-space.ts';
 import { planDevelop } from './plan.ts';
 import { planFrame, type RenderSize } from './plan-frame.ts';
-import type { NoiseSource } from './rendered.ts';
+import { type NoiseSource, nobodyWatches, type RowWatch } from './rendered.ts';
 import { forEachStrip } from './strips.ts';
 
 export interface RenderedOutput {
@@ -31,11 +31,15 @@ export function renderOutput(
   size: RenderSize,
   output: OutputSpace,
   noise: NoiseSource = () => estimateNoise(mosaic),
+  watch: RowWatch = nobodyWatches,
 ): RenderedOutput {
   if (activeParts(look.local).length > 0) {
     const light = localLight(mosaic, look, size, 'working', noise);
     const { picture, take } = outputTaker(light.window, light.target, output);
-    light.forEachBand(take);
+    light.forEachBand((band, rowStart, rowEnd) => {
+      take(band, rowStart, rowEnd);
+      watch(rowEnd, light.window.heightPx);
+    });
     return {
       picture: light.isUpright ? picture : turnEither(picture, mosaic),
       full: light.full,
@@ -49,6 +53,7 @@ export function renderOutput(
   forEachStrip(light, (rowStart, rowEnd) => {
     light.fill(rowStart, rowEnd);
     take(light.kernels.strip, rowStart, rowEnd);
+    watch(rowEnd, light.heightPx);
   });
   return {
     picture: turnEither(picture, mosaic),

@@ -7,14 +7,15 @@ import { renderLocal } from './local/render-local.ts';
 import { estimateNoise } from './noise-profile.ts';
 import { planDevelop } from './plan.ts';
 import { planFrame, type RenderSize } from './plan-frame.ts';
-import type { NoiseSource, Rendered } from './rendered.ts';
+import { type NoiseSource, nobodyWatches, type Rendered, type RowWatch } from './rendered.ts';
 import { forEachStrip } from './strips.ts';
 
 /**
  * The picture of a mosaic with its look: sRGB, 8 bits, upright. Smaller sizes are reduced by area averaging in linear
  * display light; those of `smallerEdgesPx` (long edges) on the way, from the same light as the picture itself. The mosaic
  * is read, not kept. Rounded to the nearest, no dithering. Widths of local parts are in pixels at full size whatever the
- * size; with geometry, sizes and regions are those of the picture placed. `noise` is asked where the look needs it.
+ * size; with geometry, sizes and regions are those of the picture placed. `noise` is asked where the look needs it,
+ * `watch` is told of rows from the top.
  * Errors: `raw-too-large`, `region-outside`, `raw-unsupported-mosaic`.
  */
 export function renderMosaic(
@@ -23,8 +24,10 @@ export function renderMosaic(
   size: RenderSize,
   smallerEdgesPx: readonly number[] = [],
   noise: NoiseSource = () => estimateNoise(mosaic),
+  watch: RowWatch = nobodyWatches,
 ): Rendered {
-  if (activeParts(look.local).length > 0) return renderLocal(mosaic, look, size, smallerEdgesPx, noise);
+  if (activeParts(look.local).length > 0)
+    return renderLocal(mosaic, look, size, smallerEdgesPx, noise, watch);
   const plan = planDevelop(mosaic);
   const frame = planFrame(mosaic, size);
   const light = displayLight(mosaic, plan, frame, look, 'srgb');
@@ -33,6 +36,7 @@ export function renderMosaic(
   forEachStrip(light, (rowStart, rowEnd) => {
     light.fill(rowStart, rowEnd);
     for (const { take } of takers) take(rowStart, rowEnd);
+    watch(rowEnd, light.heightPx);
   });
   const [picture, ...smaller] = takers.map((taker) => turnUpright(taker.picture, mosaic.orientation));
   if (picture === undefined) throw new Error('a rendering has a picture');

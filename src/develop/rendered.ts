@@ -15,3 +15,8 @@ export interface Rendered {
 
 /** Tells a mosaic's noise, once it is asked for; null where it cannot be told. */
 export type NoiseSource = () => NoiseProfile | null;
+
+/** Told, while a picture is made, how many of its rows are; what it throws ends the rendering. */
+export type RowWatch = (done: number, of: number) => void;
+
+export const nobodyWatches: RowWatch = () => {};

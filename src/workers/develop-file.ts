@@ -9,6 +9,7 @@ import type { Look } from '../look/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
 import { outputExists, workerError } from './errors.ts';
 import { inspectOnDisk } from './inspect-on-disk.ts';
+import type { JobBoard } from './job-board.ts';
 import type { LensWish, OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
 import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
@@ -32,6 +33,8 @@ export interface DevelopFileOptions {
   /** Whether a result may take the place of what lies under its name. Default false. */
   readonly replace?: boolean;
   readonly signal?: AbortSignal;
+  /** Where it is told how far it is; not for `tiff-linear`. */
+  readonly board?: JobBoard;
 }
 
 export interface DevelopedFile extends RenderAnswer {
@@ -95,13 +98,14 @@ async function developTo(
     balance = null,
     space = 'rec2020',
     signal,
+    board,
   }: DevelopFileOptions,
 ): Promise<RenderAnswer> {
   if (format === 'tiff-linear') {
     return pool.linear({ path, space, size: size === 'full' ? 'full' : 'half', outPath }, signal);
   }
   // Of a look, a camera's JPEG takes geometry alone; asking for more would be answered with a remark each time.
-  const chosen = output === undefined ? {} : { output };
+  const chosen = { ...(output === undefined ? {} : { output }), ...(board === undefined ? {} : { board }) };
   const own = kind === 'raw' ? { look, balance, lens } : { look: await ofRaster(look) };
   return pool.render({ path, kind, size, format, outPath, ...own, ...chosen }, signal);
 }

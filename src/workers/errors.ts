@@ -28,6 +28,8 @@ export const workerErrors = {
   'worker-crashed': 'The worker died while it did this job.',
   /** The job took longer than its bound; its worker was ended. */
   'worker-too-slow': 'The job took too long and was ended.',
+  /** Whoever asked for the picture wants it no longer. */
+  'worker-called-off': 'The picture is not wanted any more.',
   /** The pool was closed before the job was done. */
   'worker-pool-closed': 'The workers were shut down before this job was done.',
 } as const;

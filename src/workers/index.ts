@@ -6,6 +6,7 @@ export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
 export { ExifToolWriter } from './exiftool-writer.ts';
 export { inspectOnDisk } from './inspect-on-disk.ts';
+export { callOff, type JobBoard, type JobStage, newJobBoard, whereIs } from './job-board.ts';
 export { type JudgedFile, judgeFile } from './judge-file.ts';
 export {
   type FinishAnswer,

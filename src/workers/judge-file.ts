@@ -22,10 +22,16 @@ export async function judgeFile(
   path: string,
   pool: Pick<DevelopPool, 'judge'>,
   wishesFor: (inspection: Inspection) => ReadingWishes,
+  signal?: AbortSignal,
 ): Promise<JudgedFile> {
   const inspection = await inspectOnDisk(path);
   if (inspection.kind === 'empty') throw workerError('file-empty', { path });
   if (inspection.kind === 'text') throw workerError('not-a-picture', { path });
   const kind = rasterKinds.includes(inspection.kind) ? 'raster' : 'raw';
-  return { ...(await pool.judge({ path, kind, wishes: wishesFor(inspection) })), path, kind, inspection };
+  return {
+    ...(await pool.judge({ path, kind, wishes: wishesFor(inspection) }, signal)),
+    path,
+    kind,
+    inspection,
+  };
 }

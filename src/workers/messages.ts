@@ -4,6 +4,7 @@ import type { Finding, FrameReadings, LensStep } from '../facts/index.ts';
 import type { Orientation, Region, Sharpening, Size } from '../image/index.ts';
 import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
+import type { JobBoard } from './job-board.ts';
 import type { OutputWish } from './output-way.ts';
 
 /** Every job a develop worker does: name to what goes in and what comes out. Values only; pixels stay in the worker. */
@@ -62,6 +63,8 @@ export interface RenderJob {
   readonly hints?: RawHints;
   /** Whether the job `judge` follows for the same file: the worker holds on to what it decoded, however large. */
   readonly judgedNext?: boolean;
+  /** Where a raw's rendering tells how far it is, and may be called off. */
+  readonly board?: JobBoard;
 }
 
 /**

@@ -5,6 +5,7 @@ import type { Finding } from '../facts/index.ts';
 import { cutOut, type Rgb16, type Size } from '../image/index.ts';
 import type { Geometry } from '../look/index.ts';
 import { hasGeometry } from './has-geometry.ts';
+import { jobWatch } from './job-board.ts';
 import type { RenderAnswer, RenderJob } from './messages.ts';
 import { type OutputWay, type OutputWish, outputWay } from './output-way.ts';
 import type { RawSource } from './raw-source.ts';
@@ -23,10 +24,16 @@ export interface OutputJob extends RenderJob {
 export async function renderRawOutput(raws: RawSource, job: OutputJob): Promise<RenderAnswer> {
   const way = outputWay(job.output);
   const lap = stopwatch();
+  const watch = jobWatch(job.board);
+  watch.begin('reading');
   const { bare, mosaic, issues, look, hot, noise, colours } = await openForLook(raws, job);
+  watch.begin('rendering');
   const decodeMs = lap();
-  const rendered = withMended(bare, hot, () => renderOutput(mosaic, look, job.size, way.rendered, noise));
+  const rendered = withMended(bare, hot, () =>
+    renderOutput(mosaic, look, job.size, way.rendered, noise, watch.rows),
+  );
   const developMs = lap();
+  watch.begin('writing');
   const bytes = await writeOutput(rendered.picture, way, job.output.depth, job.format, job.outPath);
   return {
     ...answerSizes(rendered.full, rendered.picture),

@@ -22,6 +22,7 @@ import {
   unknownProfile,
 } from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
+import { jobWatch } from './job-board.ts';
 import type { LensWish, LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
@@ -30,12 +31,18 @@ import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-pi
 /** The job `render` for raw originals. */
 export async function renderRaw(raws: RawSource, job: RenderJob): Promise<RenderAnswer> {
   const lap = stopwatch();
+  const watch = jobWatch(job.board);
+  watch.begin('reading');
   const { bare, mosaic, issues, look, hot, noise, colours } = await openForLook(raws, job);
+  watch.begin('rendering');
   const decodeMs = lap();
   const also = job.also ?? [];
   const edges = also.map(({ longEdgePx }) => longEdgePx);
-  const rendered = withMended(bare, hot, () => renderMosaic(mosaic, look, job.size, edges, noise));
+  const rendered = withMended(bare, hot, () =>
+    renderMosaic(mosaic, look, job.size, edges, noise, watch.rows),
+  );
   const developMs = lap();
+  watch.begin('writing');
   await writeSmaller(rendered.smaller, also);
   const bytes = await writePicture(rendered.picture, screenFormat(job.format), job.outPath);
   return {

@@ -4,7 +4,7 @@ import type { CompiledLook } from '../../look/index.ts';
 import { srgbTable } from '../display-light.ts';
 import { encodeSamples8 } from '../kernels/encode-samples.ts';
 import type { RenderSize } from '../plan-frame.ts';
-import type { NoiseSource, Rendered } from '../rendered.ts';
+import type { NoiseSource, Rendered, RowWatch } from '../rendered.ts';
 import { localLight } from './local-light.ts';
 
 /** `renderMosaic` of a look with local parts. */
@@ -14,12 +14,14 @@ export function renderLocal(
   size: RenderSize,
   smallerEdgesPx: readonly number[],
   noise: NoiseSource,
+  watch: RowWatch,
 ): Rendered {
   const light = localLight(mosaic, look, size, 'srgb', noise);
   const targets = [light.target, ...smallerEdgesPx.map((edgePx) => fitLongEdge(light.target, edgePx))];
   const takers = targets.map((target) => bandTaker(light.window, target));
   light.forEachBand((band, rowStart, rowEnd) => {
     for (const { take } of takers) take(band, rowEnd - rowStart);
+    watch(rowEnd, light.window.heightPx);
   });
   const [picture, ...smaller] = takers.map((taker) =>
     light.isUpright ? taker.picture : turnUpright(taker.picture, mosaic.orientation),

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { RenderAnswer, RenderJob } from '../../workers/index.ts';
+import { jobWatch } from '../../workers/job-board.ts';
 import type { RenderSource } from '../renderings.ts';
 import { Tries } from './tries.ts';
 
@@ -68,6 +69,40 @@ test('the newest try of a page takes the place of the one under way and of the o
   finish[1]?.();
   expect(await third).toMatch(/^picture/);
   expect(jobs.length).toBeLessThanOrEqual(2);
+});
+
+test('what is under way is called off when a newer try takes its place, when it is called off, and not when it is done', async () => {
+  const isOff = (job: number): boolean => {
+    const { board } = jobs[job] ?? {};
+    if (board === undefined) throw new Error('there is no such job');
+    try {
+      jobWatch(board).rows(1, 2);
+      return false;
+    } catch {
+      return true;
+    }
+  };
+  const first = attempt('a');
+  await under(1);
+  expect(isOff(0)).toBe(false);
+  const stop = new AbortController();
+  const second = attempt('a', stop.signal);
+  expect(await first).toBe('try-overtaken');
+  expect(isOff(0)).toBe(true);
+  finish[0]?.();
+  await under(2);
+  stop.abort(new Error('called off'));
+  expect(await second).toContain('called off');
+  expect(isOff(1)).toBe(true);
+  finish[1]?.();
+  const left = new AbortController();
+  const third = attempt('a', left.signal);
+  await under(3);
+  finish[2]?.();
+  expect(await third).toBe('picture 3');
+  left.abort();
+  expect(isOff(2)).toBe(false);
+  expect(await readdir(folder)).toEqual([]);
 });
 
 test('one is made at a time; another page’s waits, and is its own', async () => {

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { SetsideError } from '../../base/index.ts';
-import type { DevelopPool } from '../../workers/index.ts';
+import { callOff, type DevelopPool, newJobBoard } from '../../workers/index.ts';
 import type { RenderSource } from '../renderings.ts';
 import { SharedQueue } from '../shared-queue.ts';
 
@@ -46,12 +46,12 @@ export class Tries {
     }
   }
 
-  /** The JPEG; half the original's size for null. What has begun is finished. Rejects `busy` and as `DevelopPool.render`. */
+  /** The JPEG; half the original's size for null. What has begun stops at its next rows. Rejects `busy` and as `DevelopPool.render`. */
   render(source: RenderSource, longEdgePx: number | null, signal: AbortSignal): Promise<Uint8Array> {
-    return this.#queue.run(randomUUID(), () => this.#make(source, longEdgePx), signal);
+    return this.#queue.run(randomUUID(), () => this.#make(source, longEdgePx, signal), signal);
   }
 
-  async #make(source: RenderSource, longEdgePx: number | null): Promise<Uint8Array> {
+  async #make(source: RenderSource, longEdgePx: number | null, signal: AbortSignal): Promise<Uint8Array> {
     // What a station that was killed left is no use to anybody.
     this.#ready ??= rm(this.#folder, { recursive: true, force: true }).then(() =>
       mkdir(this.#folder, { recursive: true }),
@@ -60,10 +60,16 @@ export class Tries {
     const outPath = join(this.#folder, `${randomUUID()}.jpg`);
     const { path, kind, look, balance } = source;
     const size = longEdgePx === null ? 'half' : { longEdgePx };
+    // Not by ending the thread: the next try of the same page wants the raw that it has decoded.
+    const board = newJobBoard();
+    const stop = (): void => callOff(board);
+    signal.addEventListener('abort', stop);
     try {
-      await this.#pool.render({ path, kind, look, balance, size, format: 'jpeg', outPath });
+      signal.throwIfAborted();
+      await this.#pool.render({ path, kind, look, balance, size, format: 'jpeg', outPath, board });
       return await readFile(outPath);
     } finally {
+      signal.removeEventListener('abort', stop);
       await rm(outPath, { force: true });
     }
   }
