@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { errorCode, SetsideError } from '../base/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
