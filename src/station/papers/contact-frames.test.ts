@@ -1,17 +1,17 @@
 import { expect, test } from 'vitest';
 import type { Frame } from '../../contract/index.ts';
-import { type Job, noColour, noHandOver, noStrike, noWords, plainShot } from '../../job/index.ts';
+import { type Job, noStrike, plainShot } from '../../job/index.ts';
 import { sampleFrame, sampleRemark } from '../../serve/testing/sample-frame.ts';
 import { contactSections, isAsked } from './contact-frames.ts';
 
 const job: Job = {
-  ...noWords,
+  ...{ title: '', client: '', fromDate: null, toDate: null, place: '', notes: '' },
   code: 'A',
   state: 'open',
   tolerances: {},
   greyCard: false,
-  handOver: noHandOver,
-  colour: noColour,
+  handOver: { naming: '', look: null, deliveries: [] },
+  colour: { edition: null, toleranceSet: null },
   targets: [],
   scales: [],
   agreements: [],
@@ -48,7 +48,7 @@ test('what is asked for: a shot, marks; for the client what guests see', () => {
   const frames = [
     frame('a', { shot: 'mug' }),
     frame('b', { shot: 'mug', mark: 'hero' }),
-    frame('c', { shot: 'jug', mark: 'select', share: 'hidden' }),
+    frame('c', { shot: 'jug', mark: 'select', share: 'kept-back' }),
     frame('d', { mark: 'out' }),
     frame('e', { mark: 'hero', picture: { state: 'none' } }),
   ];
