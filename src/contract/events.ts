@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { clientScreen } from './client.ts';
 import { deliveryState } from './deliveries.ts';
 import { frame } from './frame.ts';
 import { job } from './jobs.ts';
@@ -68,6 +69,9 @@ export const agreementsEvent = z.object({
   agreements: z.array(agreement),
 });
 
+/** What the client of a job is shown from now on. Not told to guests: they see what is marked, each for themselves. */
+export const clientEvent = z.object({ type: z.literal('client'), screen: clientScreen });
+
 /** A look was saved, laid aside or put back. Told to operators only. */
 export const lookEvent = z.object({
   type: z.literal('look'),
@@ -92,6 +96,7 @@ export const stationEvent = z
     lineEvent,
     jobEvent,
     agreementsEvent,
+    clientEvent,
     lookEvent,
     deliveryEvent,
     resyncEvent,

@@ -13,6 +13,16 @@ export {
   undo,
 } from './choices.ts';
 export {
+  type ClientScreen,
+  type ClientScreenChange,
+  type CopySpace,
+  clientScreen,
+  clientScreenChange,
+  clientScreenList,
+  copySpaces,
+  plainClientScreen,
+} from './client.ts';
+export {
   type Delivery,
   type DeliveryChange,
   type DeliveryState,
@@ -41,6 +51,7 @@ export {
   agreementsEvent,
   arrivalEvent,
   type CopyEvent,
+  clientEvent,
   deliveryEvent,
   type FrameEvent,
   frameEvent,

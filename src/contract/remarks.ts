@@ -130,8 +130,13 @@ export const newAgreement = z
     id: madeId,
     name: speakerName,
     pictures: z.array(seenPicture.strict()).min(1).max(agreedPicturesMax).describe('Every hero of the shot'),
+    again: z
+      .boolean()
+      .describe(
+        'Whoever agreed by this name on another device was the same person, whose word this replaces',
+      ),
   })
-  .partial({ name: true })
+  .partial({ name: true, again: true })
   .strict()
   .meta({ id: 'NewAgreement', description: 'Somebody agrees to a shot as they see it' });
 

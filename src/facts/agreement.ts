@@ -69,6 +69,15 @@ export function isForGuests({ mark, purpose, share, picture }: Omit<ShownFrame, 
   return share === null ? mark !== 'none' : share === 'shown';
 }
 
+/**
+ * Whether the screen that faces the client may show a frame. The photographer stands beside it, so it needs no mark, and a first
+ * view will do; a test, a target and what is put aside are nobody's business but the set's.
+ */
+export function isForTheClient({ mark, purpose, picture }: Omit<ShownFrame, 'id' | 'share'>): boolean {
+  const shows = picture.state === 'rendered' || picture.state === 'first-view';
+  return purpose === 'picture' && mark !== 'out' && shows;
+}
+
 /** The picture that a frame shows now; null while it is not developed. */
 export function seenPicture({ id, picture }: Pick<ShownFrame, 'id' | 'picture'>): SeenPicture | null {
   if (picture.state !== 'rendered') return null;

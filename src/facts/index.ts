@@ -9,6 +9,7 @@ export {
   type GivenAgreement,
   heroesSeen,
   isForGuests,
+  isForTheClient,
   type SeenPicture,
   seenPicture,
 } from './agreement.ts';

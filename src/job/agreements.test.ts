@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { errorCode } from '../base/index.ts';
 import type { GivenAgreement, SeenPicture, Speaker } from '../facts/index.ts';
-import { planAgreement, planWithdrawal } from './agreements.ts';
+import { type AgreeingDevice, planAgreement as planOn, planWithdrawal } from './agreements.ts';
 import { applyJobChoice } from './apply-choice.ts';
 import type { JobChoice } from './choice.ts';
 import { type Job, type Jobs, plainShot } from './job.ts';
@@ -10,7 +10,6 @@ import { inverseOfJobChoices } from './undo.ts';
 
 const ada: Speaker = { name: 'Ada', from: 'guest', link: 'tablet' };
 const ben: Speaker = { name: 'Ben', from: 'guest', link: 'phone' };
-const operator: Speaker = { name: 'operator', from: 'operator', link: null };
 const hero: SeenPicture = { frame: 'f', look: 'l1', profile: null };
 const word = (parts: Partial<GivenAgreement> = {}): GivenAgreement => ({
   id: 'a1',
@@ -33,6 +32,14 @@ function made(...choices: readonly JobChoice[]): { jobs: Jobs; job: Job } {
   if (job === undefined) throw new Error('it was made above');
   return { jobs, job };
 }
+
+/** On the device that gave all that was given before. */
+const planAgreement = (
+  job: Job,
+  agreement: GivenAgreement,
+  heroes: readonly SeenPicture[],
+  device: AgreeingDevice = { gaveIt: () => true, again: false },
+): JobChoice[] => planOn(job, agreement, heroes, device);
 
 function refusal(plan: () => unknown): string {
   try {
@@ -76,12 +83,19 @@ test('whoever agrees again replaces their own word; two guests of one link are t
   expect(job.agreements.map(({ id }) => id)).toEqual(['a2', 'a3']);
 });
 
-test('a word is taken back by its own link or the operator; twice is once', () => {
+test('the same name on another device is no second word of the same person, unless they say so', () => {
   const { job } = made({ type: 'agreed', job: 'A', agreement: word() });
-  expect(refusal(() => planWithdrawal(job, 'a1', ben))).toBe('not-yours');
-  expect(planWithdrawal(job, 'a1', ada)).toHaveLength(1);
-  expect(planWithdrawal(job, 'a1', operator)).toHaveLength(1);
-  expect(planWithdrawal(job, 'a9', ada)).toEqual([]);
+  const other = { gaveIt: () => false, again: false };
+  expect(refusal(() => planAgreement(job, word({ id: 'a2' }), [hero], other))).toBe('name-taken');
+  expect(planAgreement(job, word({ id: 'a2' }), [hero], { ...other, again: true })).toHaveLength(1);
+  expect(planAgreement(job, word({ id: 'a2', by: { ...ada, name: 'Eve' } }), [hero], other)).toHaveLength(1);
+});
+
+test('a word is taken back by whoever gave it or the operator; twice is once', () => {
+  const { job } = made({ type: 'agreed', job: 'A', agreement: word() });
+  expect(refusal(() => planWithdrawal(job, 'a1', false))).toBe('not-yours');
+  expect(planWithdrawal(job, 'a1', true)).toHaveLength(1);
+  expect(planWithdrawal(job, 'a9', false)).toEqual([]);
 });
 
 test('a shot takes so many words and not one more; one’s own is replaced even then', () => {

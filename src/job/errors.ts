@@ -24,6 +24,7 @@
  * | `nothing-to-agree` | the shot has no hero that could be seen |
  * | `picture-changed` | the heroes of the shot are others than were seen |
  * | `too-many-agreements` | more than {@link agreementsOfShotMax} agreements to one shot |
+ * | `name-taken` | somebody agreed to the shot by the same name on another device |
  * | `not-yours` | an agreement that somebody else gave is not taken back by a guest |
  * | `nothing-to-undo` | no act is left that could be taken back |
  * | `nothing-to-put-back` | nothing was taken back since the last thing that was done |
@@ -60,6 +61,7 @@ export type JobErrorCode =
   | 'nothing-to-agree'
   | 'picture-changed'
   | 'too-many-agreements'
+  | 'name-taken'
   | 'not-yours'
   | 'nothing-to-undo'
   | 'nothing-to-put-back'

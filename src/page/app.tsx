@@ -8,7 +8,7 @@ import { CameraPaper } from './paper-sheet/camera-paper.tsx';
 import { ShutOut } from './pocket/shut-out.tsx';
 import { keepSwitches, withKeptSwitches } from './set/kept-switches.ts';
 import { SetPage } from './set/set-page.tsx';
-import { type PageAction, type PageState, type Route, reducePage } from './state/index.ts';
+import { addressOf, type PageAction, type PageState, type Route, reducePage } from './state/index.ts';
 import { StrikePage } from './strike/strike-page.tsx';
 import { useRoute } from './use-route.ts';
 import { useSound } from './voice/index.ts';
@@ -45,7 +45,7 @@ export function App(): ReactNode {
   return (
     <Suspense fallback={null}>
       {route.page === 'client' ? (
-        <ClientScreen state={state} />
+        <ClientScreen state={state} back={{ href: addressOf({ page: 'set' }), label: clientLabels.toSet }} />
       ) : (
         <Pages state={state} route={route} dispatch={dispatch} />
       )}

@@ -11,7 +11,7 @@ import { createRoot } from 'react-dom/client';
 /** The pages by their addresses. Each is loaded when it is wanted: a device that comes in needs a small part only. */
 const pages: Readonly<Record<string, () => Promise<() => ReactNode>>> = {
   '/in': async () => (await import('./enter/enter-page.tsx')).EnterPage,
-  '/pocket': async () => (await import('./pocket/pocket-page.tsx')).PocketPage,
+  '/pocket': async () => (await import('./pocket/pocket-door.tsx')).PocketDoor,
   '/guest': async () => (await import('./guest/guest-page.tsx')).GuestPage,
   '/slates': async () => (await import('./slates/slates-page.tsx')).SlatesPage,
   '/look': async () => (await import('./look/look-page.tsx')).LookPage,

@@ -14,6 +14,7 @@ import { acceptanceRoutes } from './routes/acceptance-routes.ts';
 import { agreementRoutes } from './routes/agreement-routes.ts';
 import { arrivalRoutes } from './routes/arrival-routes.ts';
 import { cameraRoutes } from './routes/camera-routes.ts';
+import { clientRoutes } from './routes/client-routes.ts';
 import { deliveryRoutes } from './routes/delivery-routes.ts';
 import { eventRoutes } from './routes/event-routes.ts';
 import { fileRoutes } from './routes/file-routes.ts';
@@ -93,6 +94,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     targetRoutes(app, desk);
     scaleRoutes(app, desk);
     strikeRoutes(app, desk);
+    clientRoutes(app, desk);
     deliveryRoutes(app, desk);
     paperRoutes(app, desk);
     shotListRoutes(app, desk);

@@ -13,6 +13,7 @@ import type {
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
+import type { ClientCalls } from './client-calls.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
 import type { DeliveryCalls } from './delivery-calls.ts';
@@ -43,6 +44,7 @@ export interface StationDesk
     TargetCalls,
     ScaleCalls,
     StrikeCalls,
+    ClientCalls,
     DeliveryCalls,
     PaperCalls,
     LinkCalls,

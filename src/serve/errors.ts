@@ -120,6 +120,16 @@ export const webProblems = {
     cure: 'The job’s answer lists its shots; the tray has none.',
   },
   'no-frame': { status: 400, title: 'There is no such frame', cure: null },
+  'name-taken': {
+    status: 409,
+    title: 'Somebody agreed by this name already, on another device',
+    cure: 'Give another name; or say that it was you, and your word takes the place of that one.',
+  },
+  'not-for-the-client': {
+    status: 409,
+    title: 'That frame is put aside, is no picture, or cannot be shown yet',
+    cure: 'Choose another one, or mark this one otherwise.',
+  },
   'bad-job-code': {
     status: 400,
     title: 'That cannot be the code of a job',

@@ -1,5 +1,6 @@
 /** serve: the station by HTTP - calls, events, pictures, originals, the page. */
 
+export type { ClientCalls } from './client-calls.ts';
 export { createEventLog, type EventLog, type EventLogOptions } from './core/event-log.ts';
 export { defaultWebLimits, type WebLimits } from './core/limits.ts';
 export type { Scope, Share, Who } from './core/who.ts';

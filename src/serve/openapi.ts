@@ -26,6 +26,7 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
         { name: 'frames', description: 'Frames, their pictures and their files' },
         { name: 'remarks', description: 'What people say of frames, and who agreed to which shot' },
         { name: 'looks', description: 'Looks that are kept, and tries of those that are not' },
+        { name: 'client', description: 'The screen that faces the client' },
         { name: 'deliveries', description: 'What is handed over' },
         { name: 'papers', description: 'What is printed' },
         { name: 'strike', description: 'May the set come down' },

@@ -24,7 +24,7 @@ export interface RemarkCalls {
 /** Who agreed to which shot of a job; gives all of the job's after it, null where there is no such job. */
 export interface AgreementCalls {
   agreements(job: string): Promise<readonly Agreement[] | null>;
-  /** Rejects `name-wanted`, `no-shot`, `nothing-to-agree`, `picture-changed`, `id-taken`, `too-many-agreements`. */
+  /** Rejects `name-wanted`, `no-shot`, `nothing-to-agree`, `picture-changed`, `id-taken`, `name-taken`, `too-many-agreements`. */
   agree(job: string, shot: string, wish: NewAgreement, who: Who): Promise<readonly Agreement[] | null>;
   /** One that is not there is taken back already. Rejects `not-yours`. */
   withdrawAgreement(job: string, agreement: string, who: Who): Promise<readonly Agreement[] | null>;

@@ -155,6 +155,8 @@ test('a guest may ask for this much, and a pocket for this much more', () => {
     'PATCH /api/v1/jobs/:job',
     'GET /api/v1/jobs/:job/series',
     'GET /api/v1/jobs/:job/shots/:shot/layout',
+    'GET /api/v1/client',
+    'PUT /api/v1/client',
     'PATCH /api/v1/frames/:id',
     'PUT /api/v1/frames/:id/remarks/:remark/settled',
     'GET /api/v1/frames/:id/region',

@@ -17,6 +17,7 @@ import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { cameraSheet } from './cameras/camera-sheet.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
+import { createClientDesk } from './client-desk.ts';
 import type { Deliveries } from './deliveries/deliveries.ts';
 import type { Developing } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
@@ -45,7 +46,7 @@ import { createPaperDesk } from './papers/paper-desk.ts';
 import { firstView, original, picture, shownFile } from './picture-desk.ts';
 import { frameReadings } from './readings/readings-desk.ts';
 import type { Regions } from './regions.ts';
-import { createAgreementDesk } from './remarks/agreement-desk.ts';
+import { type AgreementDeskOptions, createAgreementDesk } from './remarks/agreement-desk.ts';
 import { createRemarkDesk } from './remarks/remark-desk.ts';
 import { wordsOnShots } from './remarks/words-on-shots.ts';
 import type { Renderings } from './renderings.ts';
@@ -81,6 +82,7 @@ export interface DeskOptions {
   readonly sight: SightPool;
   readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
   readonly linkCalls: LinkCalls;
+  readonly words: AgreementDeskOptions['words'];
   readonly events: EventLog;
   /** The station as it is now; disk, time and what lies in `incoming/` are filled in here. */
   readonly describe: (asOperator: boolean) => Omit<Station, 'now' | 'disk' | 'incoming'>;
@@ -123,6 +125,7 @@ export function createDesk(options: DeskOptions): StationDesk {
       aboutShot: (code, shot, by, choose) =>
         inTurn(() => aboutShot({ ...options, tell }, code, shot, by, choose)),
     }),
+    ...createClientDesk({ book, jobs: options.jobs, events }),
     deliveries: async (job) => options.deliveries.list(job),
     delivery: async (id) => options.deliveries.delivery(id),
     deliver: (wish) => options.deliveries.begin(wish),

@@ -134,6 +134,7 @@ export async function openDoors(
   const desk = createDesk({
     line,
     linkCalls,
+    words: links,
     homePath: home.path,
     diskFloorBytes: options.diskFloorBytes,
     keep,

@@ -114,6 +114,7 @@ export {
 } from './reading-labels.ts';
 export {
   agreementLabels,
+  newWordsPhrase,
   pinName,
   remarkCount,
   remarkLabels,

@@ -27,12 +27,15 @@ export const remarkLabels = {
   unsent: 'Not sent yet',
   tryAgain: 'Try again',
   throwAway: 'Throw away',
+  lostLink:
+    'Written on this device, and the station does not have it. It is kept here until another link for this job is opened on this device; then it is sent.',
   notShared: 'This picture is not shared any more. What you wrote is kept here.',
   shareTitle: 'Guests',
   shareByMark: 'by its mark',
   shareShown: 'see it',
   shareKeptBack: 'do not see it',
   elsewhere: 'Open on other frames',
+  open: 'Nobody has settled these yet',
   toFrame: 'Show this frame',
   keyRemarks: 'Remarks of guests',
 } as const;
@@ -41,6 +44,8 @@ export const remarkLabels = {
 export const unsentWords: Readonly<Record<string, string>> = {
   'not-found': remarkLabels.notShared,
   'picture-changed': 'The picture has changed since. Look at it again, and agree once more.',
+  'name-taken':
+    'Somebody agreed by this name already, on another device. Throw this away and agree again: by another name, or saying that it was you.',
   'nothing-to-agree': 'This shot has no picture to agree to any more.',
 };
 
@@ -52,7 +57,13 @@ export const agreementLabels = {
   again: 'It was me: agree again',
   agree: 'I agree',
   question: 'Agree to this shot?',
-  consequence: 'You agree to the picture as you see it now. You can take it back.',
+  consequence: (names: readonly string[]): string =>
+    names.length === 1
+      ? `You agree to this picture as you see it now: ${names[0]}. You can take it back.`
+      : `You agree to these ${names.length} pictures as you see them now: ${names.join(', ')}. You can take it back.`,
+  /** `Mug: 2 pictures`. */
+  of: (shot: string, pictures: number): string =>
+    `${shot}: ${pictures === 1 ? '1 picture' : `${pictures} pictures`}`,
   withdraw: 'Take back',
   title: 'Agreed',
   sending: 'on its way',
@@ -68,6 +79,11 @@ export const standingWords: Readonly<Record<AgreementStanding, string>> = {
 /** `Remarks 3`; the bare word where none is open. */
 export function remarksButton(open: number): string {
   return open === 0 ? remarkLabels.title : `${remarkLabels.title} ${open}`;
+}
+
+/** `New remark by Ada:`, of several the newest. */
+export function newWordsPhrase(count: number, name: string): string {
+  return count === 1 ? `New remark by ${name}:` : `${count} new remarks, the last by ${name}:`;
 }
 
 /** `2 remarks`. */

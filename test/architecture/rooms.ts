@@ -25,6 +25,7 @@ export const pageMayImport: readonly string[] = [
   'words',
   'slate',
   'contract',
+  'deliver',
 ];
 
 /** Rooms that know no file, socket, clock, randomness or log. */

@@ -339,6 +339,44 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a phone with a link', () =>
     await context.close();
   });
 
+  test('a device with a link for a pocket is the client’s screen, and shows what the operator hands over', async () => {
+    const made = (await call('POST', '/api/v1/links', { scope: 'pocket', name: 'client’s screen' })) as {
+      addresses: { url: string }[];
+      door: { port: number };
+    };
+    const context = await browser.newContext({ ignoreHTTPSErrors: true });
+    const screen = await context.newPage();
+    screen.on('pageerror', (error) => complaints.push(error.message));
+    await screen.goto(`https://127.0.0.1:${made.door.port}/in#${made.addresses[0]?.url.split('#')[1]}`);
+    await screen.getByRole('link', { name: 'Client screen' }).click();
+    const seen = () => screen.getByTestId('picture').getAttribute('aria-label');
+    const frames = (await station.frames()).filter(({ job, mark }) => job === 'POTS' && mark !== 'out');
+    const [first] = frames;
+    if (first === undefined) throw new Error('the tests before brought frames');
+    await call('PUT', '/api/v1/client', { job: 'POTS', frame: first.id, crop: { delivery: 'print' } });
+    await expect.poll(seen).toBe(first.name);
+    expect(await axe(screen)).toEqual([]);
+    // Put aside it goes from the screen, though it was handed over.
+    await call('PATCH', `/api/v1/frames/${first.id}`, { mark: 'out' });
+    await expect.poll(seen).not.toBe(first.name);
+    await call('PATCH', `/api/v1/frames/${first.id}`, { mark: first.mark });
+    await expect.poll(seen).toBe(first.name);
+    await call('PATCH', '/api/v1/jobs/POTS', { deliveries: ['web-shop', 'print'] });
+    const crop = screen.getByLabel('Crop');
+    await screen.mouse.move(40, 40);
+    await expect.poll(() => crop.inputValue()).toBe('delivery print');
+    await expect.poll(() => crop.locator('optgroup').first().locator('option').count()).toBe(2);
+    await crop.selectOption('1 : 1');
+    await screen.locator('.mask-shade').waitFor();
+    // The next client sees nothing of it.
+    await call('POST', '/api/v1/jobs', { code: 'VASES', title: 'Vases', open: true });
+    await screen.getByText('The first picture appears here.').waitFor();
+    expect(await screen.getByTestId('picture').getAttribute('aria-label')).not.toBe(first.name);
+    await call('PATCH', '/api/v1/jobs/POTS', { state: 'open' });
+    await expect.poll(seen).toBe(first.name);
+    await context.close();
+  });
+
   test('another job is opened: the phone shows its frames and no others', async () => {
     await call('POST', '/api/v1/jobs', { code: 'CUPS', title: 'Cups', open: true });
     await pocket.getByText('No frame yet').waitFor();

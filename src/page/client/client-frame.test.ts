@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Frame } from '../../contract/index.ts';
+import { type Frame, plainClientScreen } from '../../contract/index.ts';
 import { sampleJob } from '../../contract/testing/sample-job.ts';
 import { frameListOf } from '../state/frame-list.ts';
 import { sampleFrame } from '../testing/sample-frame.ts';
@@ -13,8 +13,11 @@ const frame = (id: string, second: number, shot: string | null, part: Partial<Fr
 const jobs = (currentShot: string | null) => [
   sampleJob({ code: 'QM-26', state: 'open', currentShot, shots: [{ id: 'mug' }, { id: 'jug' }] }),
 ];
+const holding = (job: string, held: string | null) =>
+  new Map([[job, { ...plainClientScreen(job), frame: held }]]);
 const shown = (frames: readonly Frame[], currentShot: string | null, held: string | null = null) =>
-  clientFrame({ frames: frameListOf(frames), jobs: jobs(currentShot) }, held)?.id ?? null;
+  clientFrame({ frames: frameListOf(frames), jobs: jobs(currentShot), client: holding('QM-26', held) })?.id ??
+  null;
 
 test('the client sees the newest of the shot that is shot now, whatever came in beside it', () => {
   const frames = [frame('a', 0, 'mug'), frame('b', 10, 'mug'), frame('c', 20, 'jug')];
@@ -50,4 +53,22 @@ test('what was held of another job, or was put aside since, is not shown', () =>
     'b',
     'b',
   ]);
+});
+
+test('where no job is open the client sees what came since, and nothing of a job that is closed', () => {
+  const client = holding('unsorted', 'a');
+  const tray = { ...frame('t', 30, null), job: 'unsorted' };
+  const closed = [sampleJob({ code: 'QM-26', state: 'closed', shots: [{ id: 'mug' }] })];
+  const of = (frames: readonly Frame[]) =>
+    clientFrame({ frames: frameListOf(frames), jobs: closed, client })?.id ?? null;
+  expect(of([frame('a', 0, 'mug'), tray, frame('b', 40, 'mug')])).toBe('t');
+  expect(of([frame('a', 0, 'mug')])).toBeNull();
+});
+
+test('what is held in one job is not shown in the next, and is there again when the first is opened', () => {
+  const frames = frameListOf([frame('a', 0, 'mug'), frame('b', 10, 'mug')]);
+  const client = holding('QM-26', 'a');
+  expect(clientFrame({ frames, jobs: [sampleJob({ code: 'OTHER', state: 'open' })], client })).toBeNull();
+  expect(clientFrame({ frames, jobs: jobs('mug'), client })?.id).toBe('a');
+  expect(clientFrame({ frames, jobs: null, client })).toBeNull();
 });

@@ -1,5 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { clientLabels, shotName } from '../../words/index.ts';
+import { useCall } from '../choices/use-call.ts';
+import { showClient } from '../link/index.ts';
 import { PictureArea } from '../set/picture-area.tsx';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import { usePresentation } from '../set/use-presentation.ts';
@@ -7,27 +9,37 @@ import { useWakeLock } from '../set/use-wake-lock.ts';
 import { useZoom } from '../set/use-zoom.ts';
 import { jobOf, type PageState } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
-import { showToClient, useClientFrame } from './client-choice.ts';
 import { ClientControls } from './client-controls.tsx';
-import { clientFrame } from './client-frame.ts';
+import { clientFrame, screenNow } from './client-frame.ts';
+import { cropIn } from './crop-choice.ts';
 import { DeliveryMask } from './delivery-mask.tsx';
-import { shapes, useMaskChoice } from './mask-choice.ts';
 import '../style/client.css';
 
+interface ClientScreenProps {
+  readonly state: PageState;
+  /** The page this device came from. */
+  readonly back: { readonly href: string; readonly label: string };
+}
+
 /** The screen that faces the client: the picture from edge to edge, what it is of, and nothing that judges it or sounds. */
-export function ClientScreen({ state }: { readonly state: PageState }): ReactNode {
+export function ClientScreen(props: ClientScreenProps): ReactNode {
+  const { job } = screenNow(props.state);
+  // Nothing of one client's is left standing while the next one's picture is loaded.
+  return <ScreenOfJob key={job} {...props} />;
+}
+
+function ScreenOfJob({ state, back }: ClientScreenProps): ReactNode {
   const [free, setFree] = useState<SizeCssPx | null>(null);
-  const held = useClientFrame();
-  const wanted = clientFrame(state, held);
-  const presentation = usePresentation(wanted, state.frames, free);
+  const screen = screenNow(state);
+  const presentation = usePresentation(clientFrame(state), state.frames, free);
   const zoom = useZoom();
   const unit = useDevicePixelRatio();
-  const [mask, setMask] = useMaskChoice();
   const awake = useAwake();
+  const { refusal, run } = useCall();
   useWakeLock(true);
   const frame = presentation?.frame ?? null;
   const picture = presentation?.picture ?? null;
-  const isHeld = held !== null && frame?.id === held;
+  const isHeld = screen.frame !== null && frame?.id === screen.frame;
   return (
     <main
       className="client"
@@ -39,8 +51,8 @@ export function ClientScreen({ state }: { readonly state: PageState }): ReactNod
       <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
         {picture === null || free === null ? null : (
           <DeliveryMask
-            shape={shapes[mask.shape] ?? null}
-            copySpace={mask.copySpace}
+            crop={cropIn(screen.crop, picture.full)}
+            copySpace={screen.copySpace}
             picture={picture.full}
             free={free}
             devicePixelRatio={unit}
@@ -59,9 +71,12 @@ export function ClientScreen({ state }: { readonly state: PageState }): ReactNod
       )}
       <ClientControls
         awake={awake}
-        mask={mask}
-        onMask={setMask}
-        onFollow={held === null ? null : () => showToClient(null)}
+        screen={screen}
+        job={jobOf(state.jobs, screen.job)}
+        picture={picture?.full ?? null}
+        back={back}
+        refusal={refusal}
+        onChange={(change) => void run(() => showClient({ job: screen.job, ...change }))}
       />
     </main>
   );

@@ -1,30 +1,24 @@
 import type { ReactNode } from 'react';
-import {
-  type CopySpace,
-  copySpaceIn,
-  cropOf,
-  fitBox,
-  type PartShares,
-  type SizeCssPx,
-  type SizeImagePx,
-} from '../viewport/index.ts';
+import type { CopySpace } from '../../contract/index.ts';
+import { copySpaceIn, fitBox, type PartShares, type SizeCssPx, type SizeImagePx } from '../viewport/index.ts';
 
 interface DeliveryMaskProps {
-  /** Width by height of what is delivered; null for the whole picture. */
-  readonly shape: number | null;
+  /** What is delivered, shares of the picture; null for all of it. */
+  readonly crop: PartShares | null;
   readonly copySpace: CopySpace | null;
   readonly picture: SizeImagePx;
   readonly free: SizeCssPx;
   readonly devicePixelRatio: number;
 }
 
+const whole: PartShares = { left: 0, top: 0, width: 1, height: 1 };
+
 /** What the delivery will not hold, under the surround's grey, and where words will stand, within a thin line. */
 export function DeliveryMask(props: DeliveryMaskProps): ReactNode {
-  const { shape, copySpace, picture, free, devicePixelRatio } = props;
-  if (shape === null && copySpace === null) return null;
+  const { crop, copySpace, picture, free, devicePixelRatio } = props;
+  if (crop === null && copySpace === null) return null;
   const box = fitBox(picture, free, devicePixelRatio);
-  const crop = shape === null ? { left: 0, top: 0, width: 1, height: 1 } : cropOf(picture, shape);
-  const words = copySpace === null ? null : copySpaceIn(crop, copySpace);
+  const words = copySpace === null ? null : copySpaceIn(crop ?? whole, copySpace);
   return (
     <svg
       className="delivery-mask"
@@ -33,7 +27,9 @@ export function DeliveryMask(props: DeliveryMaskProps): ReactNode {
       viewBox="0 0 1 1"
       preserveAspectRatio="none"
     >
-      <path className="mask-shade" fillRule="evenodd" d={`M0 0H1V1H0Z${pathOf(crop)}`} />
+      {crop === null ? null : (
+        <path className="mask-shade" fillRule="evenodd" d={`M0 0H1V1H0Z${pathOf(crop)}`} />
+      )}
       {words === null ? null : <path className="mask-words" d={pathOf(words)} />}
     </svg>
   );

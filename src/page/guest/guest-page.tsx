@@ -17,6 +17,7 @@ import '../style/guest.css';
 import '../style/remarks.css';
 import { GuestPicture } from './guest-picture.tsx';
 import { LargePicture } from './large-picture.tsx';
+import { LeftLetters } from './left-letters.tsx';
 import { StrayLetters } from './stray-letters.tsx';
 import { useAgreements } from './use-agreements.ts';
 
@@ -50,8 +51,14 @@ export function GuestPage(): ReactNode {
   const known = useMemo(() => knownIds(frames, agreements), [frames, agreements]);
   const outbox = useOutbox(job, isLive, known);
   const { refusal, run } = useCall();
-  if (state.link.state === 'shut-out') return <ShutOut />;
-  const agreeRow = (group: Group): ReactNode => {
+  if (state.link.state === 'shut-out') {
+    return (
+      <ShutOut>
+        <LeftLetters outbox={outbox} />
+      </ShutOut>
+    );
+  }
+  const agreeRow = (group: Group, isAlone: boolean): ReactNode => {
     if (job === null || group.id === '') return null;
     const heroes = heroesSeen(group.frames, group.id);
     return (
@@ -61,11 +68,13 @@ export function GuestPage(): ReactNode {
         heroes={heroes}
         agreements={agreements}
         outbox={outbox}
-        onAgree={(name) => {
+        isAlone={isAlone}
+        names={heroes.map(({ frame }) => state.frames.byId.get(frame)?.name ?? frame)}
+        onAgree={(name, again) => {
           const id = newId();
           keepOwnAgreement(id);
           const pictures = heroes.map((picture) => ({ ...picture }));
-          outbox.put({ kind: 'agreement', job, shot: group.id, body: { id, name, pictures } });
+          outbox.put({ kind: 'agreement', job, shot: group.id, body: { id, name, pictures, again } });
         }}
         onWithdraw={(id) => void run(() => withdrawAgreement(job, id))}
       />
@@ -91,7 +100,7 @@ export function GuestPage(): ReactNode {
         {groups.map((group) => (
           <section key={group.id} aria-label={group.name}>
             <h2>{group.name}</h2>
-            {agreeRow(group)}
+            {agreeRow(group, false)}
             <ul className="guest-pictures">
               {group.frames.map((frame) => (
                 <GuestPicture key={frame.id} frame={frame} onOpen={() => setLarge(frame.id)} />
@@ -101,7 +110,9 @@ export function GuestPage(): ReactNode {
         ))}
       </main>
       <LargePicture frame={shown} order={order} onShow={setLarge} outbox={outbox}>
-        {shown?.mark === 'hero' ? groups.filter(({ id }) => id === shown.shot).map(agreeRow) : null}
+        {shown?.mark === 'hero'
+          ? groups.filter(({ id }) => id === shown.shot).map((group) => agreeRow(group, true))
+          : null}
       </LargePicture>
     </div>
   );

@@ -35,7 +35,7 @@ export function RemarkPanel(props: RemarkPanelProps): ReactNode {
   }, [chosen]);
   return (
     <section ref={panel} className="remark-panel" aria-label={remarkLabels.title}>
-      {children}
+      {draft === null ? children : null}
       {draft === null ? (
         <div className="remark-add">
           <button type="button" onClick={() => onDraft({ x: 0.5, y: 0.5 })}>

@@ -16,6 +16,7 @@ export {
   regionAddress,
   rehearseLine,
 } from './calls.ts';
+export { showClient } from './client-calls.ts';
 export {
   acceptVerdict,
   addShot,

@@ -1,6 +1,7 @@
 import {
   type Frame,
   type FramePage,
+  type Job,
   type Station,
   type StationEvent,
   stationEvent,
@@ -8,7 +9,8 @@ import {
 } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
 import { fetchFramePage, fetchFrames, fetchStation } from './calls.ts';
-import { fetchActs, fetchJobs } from './job-calls.ts';
+import { fetchClientScreens } from './client-calls.ts';
+import { fetchActs, fetchJob, fetchJobs } from './job-calls.ts';
 import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
 
@@ -20,6 +22,7 @@ const eventNames = [
   'line',
   'job',
   'agreements',
+  'client',
   'look',
   'delivery',
   'resync',
@@ -114,16 +117,18 @@ class StationLink {
     this.#heldBack = held;
     try {
       const signal = this.#ended.signal;
-      const [[station, frames, next], jobs] = await Promise.all([
+      const [[station, frames, next, own], jobs, screens] = await Promise.all([
         this.#stationAndFrames(),
-        this.#as === 'operator' ? fetchJobs(signal) : [],
+        this.#as === 'operator' ? fetchJobs(signal) : null,
+        this.#as === 'guest' ? [] : fetchClientScreens(signal),
       ]);
       if (this.#heldBack !== held) return;
       this.#versions.clear();
       this.#heldBack = null;
       this.#attempts = 0;
       if (station !== null) this.#noticeVersion(station.version);
-      this.#tell({ type: 'jobs-loaded', jobs });
+      this.#tell({ type: 'jobs-loaded', jobs: jobs ?? own });
+      this.#tell({ type: 'client-loaded', screens });
       this.#tell({ type: 'loaded', station, frames, ...(next === null ? {} : { more: true }) });
       if (this.#as === 'operator') this.#askForActs();
       for (const event of held) this.#pass(event);
@@ -158,20 +163,24 @@ class StationLink {
     this.#tell({ type: 'all-loaded', ids });
   }
 
-  /** A phone has no use for the frames of other jobs, which may be many thousands. */
-  async #stationAndFrames(): Promise<[Station | null, Frame[], string | null]> {
+  /** A phone has no use for other jobs than the open one, nor for their frames, which may be many thousands. */
+  async #stationAndFrames(): Promise<[Station | null, Frame[], string | null, readonly Job[]]> {
     const { signal } = this.#ended;
     if (this.#as === 'operator') {
       const [station, { frames, next }] = await Promise.all([this.#station(), fetchFramePage(null, signal)]);
-      return [station, frames, next];
+      return [station, frames, next, []];
     }
     if (this.#as === 'guest') {
       const [station, frames] = await Promise.all([this.#station(), fetchFrames(signal, null)]);
-      return [station, frames, null];
+      return [station, frames, null, []];
     }
     const station = await fetchStation(signal);
     this.#job = jobOf(station);
-    return [station, await fetchFrames(signal, this.#job), null];
+    const [frames, job] = await Promise.all([
+      fetchFrames(signal, this.#job),
+      station.job === null ? null : fetchJob(station.job.code, signal),
+    ]);
+    return [station, frames, null, job === null ? [] : [job]];
   }
 
   #fail(error: unknown): void {

@@ -1,7 +1,8 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
-import { pocketLabels, shotName, soundLabels } from '../../words/index.ts';
+import { clientLabels, pocketLabels, shotName, soundLabels } from '../../words/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
+import { addressOf } from '../state/index.ts';
 import { type Sound, SoundForm, soundState } from '../voice/index.ts';
 import { LeaveButton } from './leave-button.tsx';
 import { TryLine } from './try-line.tsx';
@@ -61,6 +62,9 @@ export function MoveFrame({
         {soundLabels.title}
       </button>
       <TryLine />
+      <a className="pocket-client paper" href={addressOf({ page: 'client' })}>
+        {clientLabels.title}
+      </a>
       <LeaveButton label={pocketLabels.leave} attempt={attempt} />
       <CardDialog title={pocketLabels.moveTitle} open={open && canMove} onClose={() => setOpen(false)}>
         <ul className="pocket-shots">

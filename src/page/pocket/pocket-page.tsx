@@ -1,6 +1,6 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useState } from 'react';
 import type { Mark } from '../../facts/index.ts';
-import { markNames, pageLabels, pocketLabels, sentence } from '../../words/index.ts';
+import { markNames, newWordsPhrase, pageLabels, pocketLabels, sentence } from '../../words/index.ts';
 import { openStationLink, Refused } from '../link/index.ts';
 import { clockTime } from '../set/clock.ts';
 import { useWakeLock } from '../set/use-wake-lock.ts';
@@ -12,8 +12,10 @@ import '../style/sound.css';
 import { MoveFrame } from './move-frame.tsx';
 import { PocketFrame } from './pocket-frame.tsx';
 import { PocketShot } from './pocket-shot.tsx';
+import { PocketWords } from './pocket-words.tsx';
 import { sendChoice } from './send-choice.ts';
 import { ShutOut } from './shut-out.tsx';
+import { useNewWords } from './use-new-words.ts';
 import { useVibration } from './use-vibration.ts';
 import { actOf, type PocketAct, type PocketChoice, wayBack } from './way-back.ts';
 
@@ -30,6 +32,11 @@ export function PocketPage(): ReactNode {
   useWakeLock(isLive);
   const sound = useSound(state);
   const vibration = useVibration(state);
+  const code = state.station?.job?.code ?? null;
+  const news = useNewWords(frames, code, isLive, ({ name }) => {
+    vibration.tellWord();
+    sound.tellWord(newWordsPhrase(1, name));
+  });
   /** Runs a change; what the station does not take is said until the next one it takes. */
   const attempt = useCallback((change: Promise<unknown>, name = ''): void => {
     change.then(
@@ -60,9 +67,12 @@ export function PocketPage(): ReactNode {
   return (
     <main className="pocket" data-link={state.link.state}>
       <h1 className="unseen">{pocketLabels.title}</h1>
-      <p className="pocket-notice" role="status">
-        {noticeOf(state.link, trouble)}
-      </p>
+      <div className="pocket-top">
+        <p className="pocket-notice" role="status">
+          {noticeOf(state.link, trouble)}
+        </p>
+        <PocketWords news={news} frames={frames} job={code} dispatch={dispatch} />
+      </div>
       {state.station === null ? (
         <p className="pocket-empty">{sentence({ code: 'page.connecting', args: {} })}</p>
       ) : frame === null ? (

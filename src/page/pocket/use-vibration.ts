@@ -8,6 +8,8 @@ export interface Vibration {
   readonly can: boolean;
   readonly on: boolean;
   toggle(): void;
+  /** A guest has said something. */
+  tellWord(): void;
 }
 
 /** On and off in turn, ms: told apart in a pocket by how many and how long. A good frame needs one short word. */
@@ -17,6 +19,8 @@ const patterns: Readonly<Record<Judgement, readonly number[]>> = {
   bad: [350, 120, 350],
   unknown: [600],
 };
+/** Three quick ones, which no verdict has. */
+const wordPattern: readonly number[] = [40, 60, 40, 60, 40];
 const place = 'setside.vibrate';
 
 /**
@@ -35,7 +39,10 @@ export function useVibration(state: Pick<PageState, 'frames' | 'link' | 'allFram
     keep(next);
     if (next && can) navigator.vibrate([...patterns.good]);
   };
-  return { can, on, toggle };
+  const tellWord = (): void => {
+    if (on && can) navigator.vibrate([...wordPattern]);
+  };
+  return { can, on, toggle, tellWord };
 }
 
 function wasOn(): boolean {

@@ -17,7 +17,12 @@ interface AgreeRowProps {
   /** Of every shot. */
   readonly agreements: readonly Agreement[];
   readonly outbox: OutboxOfPage;
-  readonly onAgree: (name: string) => void;
+  /** Names of the heroes' pictures, in the order of `heroes`. */
+  readonly names: readonly string[];
+  /** Whether the row stands where the shot is not named already. */
+  readonly isAlone?: boolean;
+  /** `again`: they are who agreed by this name on another device. */
+  readonly onAgree: (name: string, again: boolean) => void;
   readonly onWithdraw: (id: string) => void;
 }
 
@@ -27,6 +32,8 @@ export function AgreeRow({
   heroes,
   agreements,
   outbox,
+  names,
+  isAlone = false,
   onAgree,
   onWithdraw,
 }: AgreeRowProps): ReactNode {
@@ -43,6 +50,7 @@ export function AgreeRow({
   if (heroes.length === 0 && given.length === 0 && waiting.length === 0) return null;
   return (
     <div className="agree" data-shot={shot.id}>
+      {isAlone ? <p className="agree-shot">{agreementLabels.of(shot.name, names.length)}</p> : null}
       <ul>
         {given.map((agreement) => (
           <li key={agreement.id} data-standing={agreementStanding(agreement.pictures, heroes)}>
@@ -60,7 +68,12 @@ export function AgreeRow({
         ))}
       </ul>
       {heroes.length === 0 || isOwnStanding || isOnItsWay ? null : (
-        <AgreeButton shot={shot} isTaken={(name) => isNameTaken(name, given, own)} onAgree={onAgree} />
+        <AgreeButton
+          shot={shot}
+          names={names}
+          isTaken={(name) => isNameTaken(name, given, own)}
+          onAgree={onAgree}
+        />
       )}
     </div>
   );
@@ -98,25 +111,26 @@ function WaitingWord({ outgoing, outbox }: WaitingWordProps): ReactNode {
   );
 }
 
-interface AgreeButtonProps extends Pick<AgreeRowProps, 'shot' | 'onAgree'> {
+interface AgreeButtonProps extends Pick<AgreeRowProps, 'shot' | 'names' | 'onAgree'> {
   /** Somebody agreed by this name already, on another device. */
   readonly isTaken: (name: string) => boolean;
 }
 
-function AgreeButton({ shot, isTaken, onAgree }: AgreeButtonProps): ReactNode {
+function AgreeButton({ shot, names, isTaken, onAgree }: AgreeButtonProps): ReactNode {
   /** The name that was asked about: who is the same person says so by pressing again. */
   const [asked, setAsked] = useState<string | null>(null);
   const [asks, setAsks] = useState(false);
   const [name, setName] = useState(keptName);
   const agree = (): void => {
-    if (isTaken(name) && asked !== name.trim()) {
+    const again = isTaken(name);
+    if (again && asked !== name.trim()) {
       setAsked(name.trim());
       return;
     }
     setAsked(null);
     keepName(name.trim());
     setAsks(false);
-    onAgree(name.trim());
+    onAgree(name.trim(), again);
   };
   return (
     <>
@@ -143,7 +157,7 @@ function AgreeButton({ shot, isTaken, onAgree }: AgreeButtonProps): ReactNode {
             if (name.trim() !== '') agree();
           }}
         >
-          <p>{agreementLabels.consequence}</p>
+          <p>{agreementLabels.consequence(names)}</p>
           <label htmlFor={`agree-${shot.id}`}>{remarkLabels.name}</label>
           <input
             id={`agree-${shot.id}`}

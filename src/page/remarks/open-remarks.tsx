@@ -29,16 +29,23 @@ interface OpenRemarksProps {
   readonly job: string | null;
   /** The frame whose remarks are listed already. */
   readonly shown: string | null;
+  readonly title?: string;
   readonly dispatch: Dispatch<PageAction>;
 }
 
 /** Remarks on other frames of the job that wait for somebody. */
-export function OpenRemarks({ frames, job, shown, dispatch }: OpenRemarksProps): ReactNode {
+export function OpenRemarks({
+  frames,
+  job,
+  shown,
+  title = remarkLabels.elsewhere,
+  dispatch,
+}: OpenRemarksProps): ReactNode {
   const elsewhere = openRemarks(frames, job).filter(({ frame }) => frame.id !== shown);
   if (elsewhere.length === 0) return null;
   return (
     <section className="open-remarks">
-      <h3>{remarkLabels.elsewhere}</h3>
+      <h3>{title}</h3>
       <ul>
         {elsewhere.map(({ frame, remark }) => (
           <li key={`${frame.id} ${remark.id}`} className="remark">

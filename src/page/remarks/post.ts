@@ -11,6 +11,7 @@ const finalCodes: ReadonlySet<string> = new Set([
   'no-remark',
   'no-shot',
   'not-found',
+  'name-taken',
   'nothing-to-agree',
   'picture-changed',
   'too-large',

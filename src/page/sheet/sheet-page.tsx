@@ -2,8 +2,8 @@ import { type Dispatch, type ReactNode, useMemo, useRef, useState } from 'react'
 import type { Frame } from '../../contract/index.ts';
 import { contactLabels, framesPhrase, jobTitle } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
-import { showToClient, useClientFrame } from '../client/client-choice.ts';
 import { TopLine } from '../job/top-line.tsx';
+import { showClient } from '../link/index.ts';
 import { useNarrow } from '../set/use-media.ts';
 import { addressOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
@@ -47,7 +47,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const { said, mark } = useMarking(state, call);
   const trouble = refusal === '' ? said : refusal;
   const ordering = useOrder(state, job.code, groups, run);
-  const client = useClientFrame();
+  const client = state.client.get(job.code)?.frame ?? null;
   const narrow = useNarrow();
 
   const here = useMemo(() => new Set(lying), [lying]);
@@ -61,7 +61,9 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const look = (of: readonly string[]): void => {
     if (of.length >= 1 && of.length <= 4) setCompared(of);
   };
-  const toClient = (): void => showToClient(ids.length === 1 ? (ids[0] ?? null) : null);
+  const toClient = (): void => {
+    void run(() => showClient({ job: job.code, frame: ids.length === 1 ? (ids[0] ?? null) : null }));
+  };
   const only = ids.length === 1 ? ids[0] : undefined;
   const order = (by: -1 | 1): void => {
     if (only !== undefined) ordering.step(only, by);

@@ -1,5 +1,5 @@
 import { exhaustive } from '../../base/index.ts';
-import type { ActEntry, Frame, Job, Station, StationEvent } from '../../contract/index.ts';
+import type { ActEntry, ClientScreen, Frame, Job, Station, StationEvent } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import {
   type FrameList,
@@ -33,6 +33,8 @@ export interface PageState {
   readonly jobs: readonly Job[] | null;
   /** What can be taken back, the newest first; null while it is not known. */
   readonly acts: readonly ActEntry[] | null;
+  /** What the clients of jobs are shown, by code; a job that is not here shows its newest picture. */
+  readonly client: ReadonlyMap<string, ClientScreen>;
   /** Rises when a look was saved, laid aside or put back, or may have been: who shows looks asks for them again. */
   readonly looksSeen: number;
   /** The frame somebody asked to see; null while the page follows the newest. */
@@ -73,6 +75,7 @@ export type PageAction =
   | { readonly type: 'station-seen'; readonly station: Station }
   | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
   | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }
+  | { readonly type: 'client-loaded'; readonly screens: readonly ClientScreen[] }
   | { readonly type: 'event'; readonly event: StationEvent }
   | { readonly type: 'lost'; readonly atMs: number }
   | { readonly type: 'not-understood' }
@@ -93,6 +96,7 @@ export const firstState: PageState = {
   allFrames: false,
   jobs: null,
   acts: null,
+  client: new Map(),
   looksSeen: 0,
   chosen: null,
   open: null,
@@ -123,6 +127,8 @@ export function reducePage(state: PageState, action: PageAction): PageState {
       return { ...state, jobs: action.jobs };
     case 'acts-seen':
       return { ...state, acts: action.acts };
+    case 'client-loaded':
+      return { ...state, client: new Map(action.screens.map((screen) => [screen.job, screen])) };
     case 'event':
       return afterEvent(state, action.event);
     case 'lost':
@@ -167,6 +173,8 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, link: { state: 'shut-out' } };
     case 'job':
       return { ...state, jobs: withJob(state.jobs ?? [], event.code, event.job) };
+    case 'client':
+      return { ...state, client: new Map(state.client).set(event.screen.job, event.screen) };
     case 'look':
       return { ...state, looksSeen: state.looksSeen + 1 };
     // Of a guest's page, which holds them itself; and of deliveries, which no page shows yet.

@@ -1,8 +1,5 @@
+import type { CopySpace } from '../../contract/index.ts';
 import type { SizeImagePx } from './fit-box.ts';
-
-/** Where words will stand in the delivered picture. */
-export const copySpaces = ['top', 'bottom', 'left', 'right'] as const;
-export type CopySpace = (typeof copySpaces)[number];
 
 /** A part of the picture, shares of its width and height. */
 export interface PartShares {

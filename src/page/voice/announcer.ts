@@ -5,7 +5,7 @@ import type { SoundChoices } from './sound-choices.ts';
 import { hush, say } from './speaker.ts';
 import type { Telling } from './telling.ts';
 import type { TonePlayer } from './tone-player.ts';
-import { goneTones, type TonePattern, verdictTones } from './tones.ts';
+import { goneTones, type TonePattern, verdictTones, wordTones } from './tones.ts';
 
 /** A frame to be told, with where its subject lies where that was measured. */
 export interface Announced {
@@ -51,6 +51,13 @@ export class Announcer {
   /** No frame comes until somebody has changed the camera: that goes before everything too. */
   announceChanged(text: string): void {
     if (this.#choices().how !== 'off') this.#interrupt(goneTones, text);
+  }
+
+  /** A guest has said something. A verdict that is being told goes before it: what was said stays on the page. */
+  announceWord(text: string): void {
+    const { how, what } = this.#choices();
+    if (how === 'off' || what === 'trouble' || this.#backlog.saying.length > 0) return;
+    this.#interrupt(wordTones, text);
   }
 
   /** Lets one hear a pattern, and the voice where it is wanted. */

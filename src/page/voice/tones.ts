@@ -46,6 +46,15 @@ export const goneTones: TonePattern = [0, 520].map((atMs) => ({
   level: 1,
 }));
 
+/** A guest has said something: rises softly twice, where every verdict is level. */
+export const wordTones: TonePattern = [0, 220].map((atMs) => ({
+  atMs,
+  lastsMs: 140,
+  hertz: 587,
+  toHertz: 880,
+  level: 0.7,
+}));
+
 /** How long a pattern sounds, ms. */
 export function lengthMsOf(pattern: TonePattern): number {
   return pattern.reduce((longest, { atMs, lastsMs }) => Math.max(longest, atMs + lastsMs), 0);

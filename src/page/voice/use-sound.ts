@@ -22,6 +22,8 @@ export interface Sound {
   /** Whether this computer has a voice of its own. */
   readonly hasVoice: boolean;
   example(what: Judgement | 'gone'): void;
+  /** A guest has said something; `text` is for the voice. */
+  tellWord(text: string): void;
 }
 
 /** What the switch shows: how it sounds, or why it does not yet. */
@@ -57,6 +59,9 @@ export function useSound({
     waits: isOn && !isReady,
     elsewhere: isOn && isReady && !hasFloor,
     hasVoice: useHasVoice(),
+    tellWord: (text) => {
+      if (hasFloor) announcer.announceWord(text);
+    },
     example: useCallback(
       (what) => {
         const pattern = what === 'gone' ? goneTones : verdictTones[what];

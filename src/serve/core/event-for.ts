@@ -35,6 +35,7 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     }
     case 'agreements':
     case 'line':
+    case 'client':
     case 'look':
     case 'delivery':
       return null;

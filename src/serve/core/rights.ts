@@ -93,6 +93,9 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/looks/:look/back': 'operator',
   'POST /api/v1/looks/:look/use': 'operator',
   'POST /api/v1/frames/:id/try': 'operator',
+  // The client's screen: a device that stands before the client, and the phone that says what it shows.
+  'GET /api/v1/client': 'pocket',
+  'PUT /api/v1/client': 'pocket',
   // Deliveries.
   'GET /api/v1/deliveries': 'operator',
   'POST /api/v1/deliveries': 'operator',

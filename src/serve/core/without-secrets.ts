@@ -86,6 +86,8 @@ const told: ReadonlySet<string> = new Set([
   ],
   ...['baselines', 'layout', 'mutes', 'order', 'requires', 'series'],
   ...['agreements', 'pictures'],
+  // Of the client's screen.
+  ...['screens', 'delivery', 'copySpace'],
   ...['target', 'targets', 'targetEdition', 'toleranceSet', 'profile'],
   // Of the station and of who asks.
   ...[

@@ -51,6 +51,7 @@ export function agreementRoutes(app: WebApp, desk: StationDesk, bounds: CallBoun
             'nothing-to-agree',
             'picture-changed',
             'id-taken',
+            'name-taken',
             'too-many-agreements',
             'not-found',
             'not-json',

@@ -1,20 +1,21 @@
 import { SetsideError } from '../../base/index.ts';
-import type {
-  BrokenArrival,
-  CameraEntry,
-  CameraPatch,
-  DiaryPage,
-  Frame,
-  FramePatch,
-  FrameReadings,
-  FramesMarked,
-  FramesToMark,
-  FramesToTakeIn,
-  LineCheck,
-  LineRehearsal,
-  LookUse,
-  NewCamera,
-  NewLink,
+import {
+  type BrokenArrival,
+  type CameraEntry,
+  type CameraPatch,
+  type DiaryPage,
+  type Frame,
+  type FramePatch,
+  type FrameReadings,
+  type FramesMarked,
+  type FramesToMark,
+  type FramesToTakeIn,
+  type LineCheck,
+  type LineRehearsal,
+  type LookUse,
+  type NewCamera,
+  type NewLink,
+  plainClientScreen,
 } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import { createEventLog, type EventLog, type EventLogOptions } from '../core/event-log.ts';
@@ -83,6 +84,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   settleRemark = (
     ...asked: Parameters<StationDesk['settleRemark']>
   ): ReturnType<StationDesk['settleRemark']> => this.remarkDesk.settleRemark(...asked);
+  clientScreens: StationDesk['clientScreens'] = async () => [plainClientScreen('POTS')];
+  showClient: StationDesk['showClient'] = async (change) => {
+    this.note('showClient', change);
+    return { ...plainClientScreen(change.job), frame: change.frame ?? null };
+  };
   agreements = (job: string): ReturnType<StationDesk['agreements']> => this.remarkDesk.agreements(job);
   agree = (...asked: Parameters<StationDesk['agree']>): ReturnType<StationDesk['agree']> =>
     this.remarkDesk.agree(...asked);

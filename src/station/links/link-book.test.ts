@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { EnteredLink } from '../../serve/index.ts';
-import { devicesMax, linksMax } from './core/kept-link.ts';
+import { devicesMax, type KeptLink, linksMax, withWord, wordsOfDeviceMax } from './core/kept-link.ts';
 import { LinkBook } from './link-book.ts';
 
 let keys = '';
@@ -156,4 +156,33 @@ test('a file that holds something else is refused, not written over', async () =
     await writeFile(join(keys, 'links.json'), text);
     await expect(LinkBook.open(keys, () => nowMs)).rejects.toMatchObject({ code: 'bad-settings' });
   }
+});
+
+test('an agreement is known as the word of its device, over a restart too', async () => {
+  const { token } = await book.make(phone);
+  const devices: string[] = [];
+  for (const come of [1, 2]) {
+    const entered = await enter(token, null);
+    devices.push(book.holder(entered?.secret ?? `none ${come}`)?.who.device ?? '');
+  }
+  const [one = '', other = ''] = devices;
+  await book.noteWord(one, 'first');
+  await book.noteWord('f'.repeat(64), 'of-nobody');
+  book.close();
+  book = await LinkBook.open(keys, () => nowMs);
+  expect([book.gaveWord(one, 'first'), book.gaveWord(other, 'first')]).toEqual([true, false]);
+  expect(await readFile(join(keys, 'links.json'), 'utf8')).not.toContain('of-nobody');
+});
+
+test('a device has so many words and not one more: the oldest goes', () => {
+  const secretHash = 'a'.repeat(64);
+  const words = Array.from({ length: wordsOfDeviceMax - 1 }, (_, index) => `w${index}`);
+  const link: KeptLink = {
+    ...{ id: 'l', scope: 'pocket', name: 'phone', share: null },
+    ...{ madeMs: 0, endsMs: 1, tokenHash: secretHash, devices: [{ secretHash, sinceMs: 0, words }] },
+  };
+  const full = withWord(link, secretHash, 'last');
+  expect(full.devices[0]?.words.slice(0, 1)).toEqual(['w0']);
+  const over = withWord(full, secretHash, 'more').devices[0]?.words ?? [];
+  expect([over.length, over[0], over.at(-1)]).toEqual([wordsOfDeviceMax, 'w1', 'more']);
 });

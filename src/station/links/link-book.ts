@@ -2,7 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { type EpochMs, epochMsToRfc3339, SetsideError } from '../../base/index.ts';
 import type { Link } from '../../contract/index.ts';
 import type { EnterAnswer, Line, LinkHolder, Scope, Share } from '../../serve/index.ts';
-import { devicesMax, type KeptLink, linksMax } from './core/kept-link.ts';
+import { devicesMax, type KeptLink, linksMax, withWord } from './core/kept-link.ts';
 import { parseToken, tokenFromBytes } from './core/token.ts';
 import { readLinks, writeLinks } from './link-file.ts';
 
@@ -132,6 +132,22 @@ export class LinkBook {
     return this.#holderOf(link, secret);
   }
 
+  /** Whether an agreement was given on a device (`Who.device`). */
+  gaveWord(device: string, agreement: string): boolean {
+    return this.#links.some(({ devices }) =>
+      devices.some(({ secretHash, words }) => secretHash === device && words.includes(agreement)),
+    );
+  }
+
+  /** An agreement is about to be given on a device; one that is out by now is nobody. */
+  noteWord(device: string, agreement: string): Promise<void> {
+    return this.#inTurn(async () => {
+      const living = this.#living();
+      if (!living.some(({ devices }) => devices.some(({ secretHash }) => secretHash === device))) return;
+      await this.#keep(living.map((link) => withWord(link, device, agreement)));
+    });
+  }
+
   leave(secret: string): Promise<void> {
     return this.#inTurn(async () => {
       const link = this.#ofDevice(secret);
@@ -166,7 +182,7 @@ export class LinkBook {
   }
 
   #withDevice(link: KeptLink, secret: string): KeptLink {
-    const device = { secretHash: hashOf(secret), sinceMs: this.#now() };
+    const device = { secretHash: hashOf(secret), sinceMs: this.#now(), words: [] };
     return { ...link, devices: [...link.devices.slice(1 - devicesMax), device] };
   }
 

@@ -11,12 +11,15 @@ import type { AgreementCalls, Who } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobDeskOptions } from '../jobs/choose-for-jobs.ts';
 import { jobShape } from '../jobs/job-shape.ts';
+import type { LinkBook } from '../links/link-book.ts';
 import type { InTurn } from '../turn.ts';
 import { speakerOf } from './speaker-of.ts';
 import { heroesOf } from './words-on-shots.ts';
 
 export interface AgreementDeskOptions extends Pick<JobDeskOptions, 'jobs' | 'acts' | 'tell'> {
   readonly book: Pick<FrameBook, 'page'>;
+  /** Which device gave which agreement. */
+  readonly words: Pick<LinkBook, 'gaveWord' | 'noteWord'>;
   readonly inTurn: InTurn;
   readonly now: () => number;
 }
@@ -29,13 +32,18 @@ export function createAgreementDesk(options: AgreementDeskOptions): AgreementCal
       const job = jobs.job(code);
       return job === null ? null : jobShape(job).agreements;
     },
-    agree: (code, shot, { id, name, pictures }, who) =>
+    agree: (code, shot, { id, name, pictures, again }, who) =>
       inTurn(async () => {
         const job = jobs.job(code);
         if (job === null) return null;
         const by = speakerOf(who, name);
         const agreement = { id, shot, pictures, by, atMs: options.now() };
-        const choices = planAgreement(job, agreement, await heroesOf(options.book, code, shot));
+        const choices = planAgreement(job, agreement, await heroesOf(options.book, code, shot), {
+          gaveIt: (earlier) => isTheirs(options, who, earlier),
+          again: again === true,
+        });
+        // Before it is given: a word that nobody on its device can take back would be worse than a note of none.
+        if (choices.length > 0 && who.device !== undefined) await options.words.noteWord(who.device, id);
         return chosen(options, job, who, { code: 'job.agreed', args: words(job, shot, by.name) }, choices);
       }),
     withdrawAgreement: (code, agreement, who) =>
@@ -43,11 +51,17 @@ export function createAgreementDesk(options: AgreementDeskOptions): AgreementCal
         const job = jobs.job(code);
         if (job === null) return null;
         const known = job.agreements.find(({ id }) => id === agreement);
-        const choices = planWithdrawal(job, agreement, speakerOf(who, known?.by.name ?? who.name));
+        const choices = planWithdrawal(job, agreement, isTheirs(options, who, agreement));
         const args = words(job, known?.shot ?? '', known?.by.name ?? '');
         return chosen(options, job, who, { code: 'job.agreement-withdrawn', args }, choices);
       }),
   };
+}
+
+/** The operator answers for everybody; others for what was given on their own device. */
+function isTheirs({ words }: AgreementDeskOptions, who: Who, agreement: string): boolean {
+  if (who.scope === 'operator') return true;
+  return who.device !== undefined && words.gaveWord(who.device, agreement);
 }
 
 /** A guest's word is no act of the operator's, who would take it back with the next undo. */

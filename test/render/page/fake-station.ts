@@ -158,6 +158,7 @@ export class FakeStation {
     if (url.pathname === '/api/v1/line') return json(response, this.line);
     if (url.pathname === '/api/v1/diary') return json(response, { lines: [], next: null });
     if (url.pathname === '/api/v1/frames') return json(response, this.#listing(url));
+    if (url.pathname === '/api/v1/client') return json(response, { screens: [] });
     if (url.pathname === '/api/v1/jobs') return json(response, { jobs: this.#jobList() });
     if (url.pathname === '/api/v1/undo') return this.#undo(request, response);
     if (url.pathname === '/api/v1/undo/back') return this.#putBack(response);

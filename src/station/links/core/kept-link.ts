@@ -24,6 +24,8 @@ export interface KeptShare {
 export interface KeptDevice {
   readonly secretHash: string;
   readonly sinceMs: EpochMs;
+  /** Ids of the agreements that were given on it, the latest last: whose they are, a name that somebody types does not prove. */
+  readonly words: readonly string[];
 }
 
 /** More are not looked through by anybody who ought to know who looks in. */
@@ -31,6 +33,19 @@ export const linksMax = 50;
 
 /** The device that came in first goes when one more comes: scanning a code again in another app makes another. */
 export const devicesMax = 8;
+
+/** Agreements remembered of one device: every shot of a long list, twice. The operator takes back what is older. */
+export const wordsOfDeviceMax = 500;
+
+/** The link with an agreement given on one of its devices, by the hash of that one's secret; the oldest goes beyond the bound. */
+export function withWord(link: KeptLink, device: string, agreement: string): KeptLink {
+  const devices = link.devices.map((each) =>
+    each.secretHash === device
+      ? { ...each, words: [...each.words.slice(1 - wordsOfDeviceMax), agreement] }
+      : each,
+  );
+  return { ...link, devices };
+}
 
 const hashPattern = /^[0-9a-f]{64}$/;
 
@@ -78,9 +93,17 @@ function devicesOf(value: unknown): readonly KeptDevice[] | null {
     if (typeof entry !== 'object' || entry === null) return [];
     const fields = new Map<string, unknown>(Object.entries(entry));
     const [secretHash, sinceMs] = [fields.get('secretHash'), fields.get('sinceMs')];
-    return isHash(secretHash) && isMoment(sinceMs) ? [{ secretHash, sinceMs }] : [];
+    // Files of earlier versions have none.
+    const words = wordsOf(fields.get('words') ?? []);
+    return isHash(secretHash) && isMoment(sinceMs) && words !== null ? [{ secretHash, sinceMs, words }] : [];
   });
   return devices.length === value.length ? devices : null;
+}
+
+function wordsOf(value: unknown): readonly string[] | null {
+  if (!Array.isArray(value) || value.length > wordsOfDeviceMax) return null;
+  const words = value.filter((word): word is string => typeof word === 'string');
+  return words.length === value.length ? words : null;
 }
 
 function isHash(value: unknown): value is string {
