@@ -28,6 +28,7 @@ export {
   placeholdersOf,
 } from './name-template.ts';
 export { planSize, type SizePlan, type SizeWish } from './plan-size.ts';
+export { planSurround, type Surround } from './plan-surround.ts';
 export { type ReadSpecification, readSpecification, readSpecificationText } from './read-specification.ts';
 export {
   type DeliverySize,

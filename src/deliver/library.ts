@@ -19,7 +19,7 @@ export const specifications: Readonly<Record<string, Specification>> = {
     space: 'srgb',
     profileVersion: 2,
     sharpening: { widthPx: 0.6, strength: 0.5 },
-    background: { kind: 'white', leastCode: 250, extend: true },
+    background: { kind: 'white', leastCode: 250, darkPercentMax: 0, extend: true },
     naming: '',
     metadata,
     destination: toJob,

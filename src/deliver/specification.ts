@@ -68,7 +68,17 @@ const backgroundSchema = z.discriminatedUnion('kind', [
         .min(200)
         .max(255)
         .describe('What each channel of the picture’s border has at least, of 255; checked in the file'),
-      extend: z.boolean().describe('Whether white is put around a picture that does not fill its frame'),
+      darkPercentMax: z
+        .number()
+        .min(0)
+        .max(100)
+        .default(0)
+        .describe('Share of the border, %, that may be darker than that'),
+      extend: z
+        .boolean()
+        .describe(
+          'Whether the backdrop goes on, in its own tone, around a picture that does not fill its frame; only over sides where it is plain',
+        ),
     })
     .describe('A white backdrop'),
 ]);

@@ -3,6 +3,7 @@ export { bin2x2 } from './bin.ts';
 export { cutOut } from './cut-out.ts';
 export { encodeTiff, type TiffRaster } from './encode-tiff.ts';
 export { type ExrNotes, type ExrPicture, type ExrPrimaries, encodeExr, type RgbHalf } from './exr.ts';
+export { extendBorder } from './extend-border.ts';
 export { embedJpegProfile } from './jpeg-profile.ts';
 export {
   type Orientation,

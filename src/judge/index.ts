@@ -14,6 +14,7 @@ export { lightDifference } from './exposed/light-map.ts';
 export { type FrameSettings, isOfQuality, settingChanges } from './exposed/settings-guard.ts';
 export { type InPlaceFacts, judgeInPlace } from './in-place/judge-in-place.ts';
 export { type PlacePlane, placeOfMosaic, placeOfPicture, planeEdition } from './in-place/place-plane.ts';
+export { type PlainSides, plainSides } from './in-place/plain-sides.ts';
 export { type PlaceReference, readInPlace } from './in-place/read-in-place.ts';
 export { againstReference, partReadings, type ReferenceReadings } from './keep-readings.ts';
 export { usualTolerances } from './limits.ts';

@@ -19,10 +19,12 @@ export const deliverSentences: SentenceTable = {
     `What is photographed was not told from its background, so that it does not fill ${numberArg(args, 'percent')} % of the frame: the whole picture is taken.`,
   'deliver.fuller-than-asked': (args) =>
     `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
+  'deliver.not-extended': (args) =>
+    `The backdrop was not continued: it is not plain to the edge (${textArg(args, 'sides')}), and nothing is made up. Leave more room around the subject, or ask for a shape that the picture has.`,
   'deliver.job-folder-only': () =>
     'Files go to the folder of the job: leave the destination out, and copy them from there.',
   'deliver.background-not-white': (args) =>
-    `The background is not white to the edge: the darkest value there is ${numberArg(args, 'least')}, at least ${numberArg(args, 'wanted')} of 255 is asked for.`,
+    `The background is not white to the edge: ${percentPhrase(numberArg(args, 'percent'))} of the border is darker than ${numberArg(args, 'wanted')} of 255, the darkest value there is ${numberArg(args, 'least')}.`,
   'deliver.words-unknown': (args) =>
     `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file.`,
   'deliver.iim-cut': (args) =>
@@ -34,6 +36,8 @@ export const deliverSentences: SentenceTable = {
     `${textArg(args, 'name')} has not been rendered yet. Deliver again once the page shows it.`,
   'deliver.damaged-original': (args) =>
     `${textArg(args, 'name')} is not what the camera sent any more: the disk gives other bytes than were kept. It was not delivered. ${copyOf(args)}`,
+  'deliver.from-copy': (args) =>
+    `The original ${textArg(args, 'name')} is ${textArg(args, 'what') === 'damaged' ? 'damaged: the disk gives other bytes than were kept' : 'not to be read any more'}. This file was made from the copy in ${textArg(args, 'folder')}, which is good. Put it back from there, and run: setside verify.`,
   'deliver.missing-original': (args) =>
     `${textArg(args, 'name')} is not on the disk any more. ${copyOf(args)}`,
   'deliver.unreadable-original': (args) =>
@@ -50,7 +54,12 @@ function copyOf(args: Args): string {
   const folder = textArg(args, 'folder');
   return folder === '?' || folder === ''
     ? 'No copy of it is known: send it again from the camera, and run setside verify.'
-    : `A copy lies in ${folder}: setside verify says whether it is good, and how to put it back.`;
+    : `The copy in ${folder} cannot be used either: setside verify says what is wrong with it.`;
+}
+
+/** A little is more than nothing. */
+function percentPhrase(percent: number): string {
+  return percent < 1 ? 'less than 1 %' : `${Math.round(percent)} %`;
 }
 
 function sizeOf(args: Args): string {

@@ -34,6 +34,8 @@ export async function runDevelopTask(
       return (await import('./place-pixels.ts')).placePixels(raws, task.job);
     case 'finish':
       return (await import('./finish-delivery.ts')).finishDelivery(task.job);
+    case 'surround':
+      return (await import('./read-surround.ts')).readSurround(task.job);
     case 'prove':
       return (await import('./prove-delivery.ts')).proveDelivery(task.job);
   }

@@ -18,6 +18,8 @@ import type {
   RenderJob,
   ResizeJob,
   SceneJob,
+  SurroundAnswer,
+  SurroundJob,
 } from './messages.ts';
 import { WorkerPool } from './worker-pool.ts';
 
@@ -43,6 +45,8 @@ export interface DevelopPool {
   place(job: PlaceJob, signal?: AbortSignal): Promise<PlaceAnswer>;
   /** A rendering to the file that is handed over. Errors: `delivery-too-large`, `delivery-not-as-written`, and as `render`. */
   finish(job: FinishJob, signal?: AbortSignal): Promise<FinishAnswer>;
+  /** What stands before which backdrop in a rendering. Errors as `render`. */
+  surround(job: SurroundJob, signal?: AbortSignal): Promise<SurroundAnswer>;
   /** That a finished file still holds its picture after metadata was written into it. Errors: `delivery-not-as-written`. */
   prove(job: ProveJob, signal?: AbortSignal): Promise<ProveAnswer>;
   /** Ends all threads. Jobs not done are rejected with `worker-pool-closed`. */
@@ -98,6 +102,11 @@ export function startDevelopPool(options: DevelopPoolOptions = {}): DevelopPool 
     finish: async (job, signal) => {
       const answer = await pool.run({ name: 'finish', job }, signal);
       if (!('quality' in answer)) throw new Error('a finishing was answered with something else');
+      return answer;
+    },
+    surround: async (job, signal) => {
+      const answer = await pool.run({ name: 'surround', job }, signal);
+      if (!('plain' in answer)) throw new Error('a surround was answered with something else');
       return answer;
     },
     prove: async (job, signal) => {

@@ -2,21 +2,21 @@ import { createHash } from 'node:crypto';
 import { open, readFile, rename, rm } from 'node:fs/promises';
 import sharp, { type OutputInfo, type Sharp } from 'sharp';
 import type { Finding } from '../facts/index.ts';
-import { encodeTiff, sharpen, type TiffRaster } from '../image/index.ts';
+import { encodeTiff, extendBorder, sharpen, type TiffRaster } from '../image/index.ts';
 import { workerError } from './errors.ts';
 import type { FinishAnswer, FinishFormat, FinishJob } from './messages.ts';
 
 type Deep = TiffRaster & { readonly data: Uint16Array };
 
 /**
- * The job `finish`: size, white around, sharpening, encoding; then what was written is read back from the disk before it has its
+ * The job `finish`: size, the backdrop around it, sharpening, encoding; then what was written is read back from the disk before it has its
  * name, which it gets when it is as it was asked for or differs by no more than the answer says. Nothing in a file depends on when or
  * where it was made. Errors: `delivery-too-large`, `delivery-not-as-written`, the system's own.
  */
 export async function finishDelivery(job: FinishJob): Promise<FinishAnswer> {
   const { picture, profile } = await pictureOf(job);
   sharpen(picture, job.sharpening);
-  const framed = job.around === null ? picture : onWhite(picture, job.around);
+  const framed = job.around === null ? picture : framedBy(picture, job.around);
   const { bytes, quality } = await encoded(framed, profile, job.format);
   const temporary = `${job.outPath}.part`;
   try {
@@ -59,16 +59,8 @@ async function pictureOf({
   };
 }
 
-/** White is the space's own: all channels full. */
-function onWhite(picture: Deep, { frame, leftPx, topPx }: NonNullable<FinishJob['around']>): Deep {
-  const data = new Uint16Array(frame.widthPx * frame.heightPx * 3).fill(65_535);
-  const columns = Math.min(picture.widthPx, frame.widthPx - leftPx);
-  const rows = Math.min(picture.heightPx, frame.heightPx - topPx);
-  for (let row = 0; row < rows; row++) {
-    const from = row * picture.widthPx * 3;
-    data.set(picture.data.subarray(from, from + columns * 3), ((topPx + row) * frame.widthPx + leftPx) * 3);
-  }
-  return { data, widthPx: frame.widthPx, heightPx: frame.heightPx, channels: 3 };
+function framedBy(picture: Deep, { frame, leftPx, topPx }: NonNullable<FinishJob['around']>): Deep {
+  return extendBorder(picture, frame, leftPx, topPx);
 }
 
 interface Encoded {
@@ -178,29 +170,30 @@ async function checked(
   return {
     pixelsSha256: hash(data),
     profileSha256: hash(icc),
-    findings: borderFindings(data, info, job.borderLeast),
+    findings: borderFindings(data, info, job.border),
   };
 }
 
 function borderFindings(
   data: Uint8Array,
   { width, height, channels }: OutputInfo,
-  wanted: number | null,
+  wanted: FinishJob['border'],
 ): readonly Finding[] {
   if (wanted === null) return [];
-  const least = leastAlongBorder(data, width, height, channels);
-  return least >= wanted ? [] : [{ code: 'deliver.background-not-white', args: { least, wanted } }];
-}
-
-function leastAlongBorder(data: Uint8Array, width: number, height: number, channels: number): number {
-  let least = 255;
+  let [least, dark, all] = [255, 0, 0];
   for (let y = 0; y < height; y++) {
     const step = y === 0 || y === height - 1 ? 1 : Math.max(1, width - 1);
     for (let x = 0; x < width; x += step) {
       const at = (y * width + x) * channels;
+      let darkest = 255;
       for (let channel = 0; channel < Math.min(3, channels); channel++)
-        least = Math.min(least, data[at + channel] ?? 0);
+        darkest = Math.min(darkest, data[at + channel] ?? 0);
+      least = Math.min(least, darkest);
+      all += 1;
+      if (darkest < wanted.leastCode) dark += 1;
     }
   }
-  return least;
+  const percent = (100 * dark) / all;
+  if (percent <= wanted.darkPercentMax) return [];
+  return [{ code: 'deliver.background-not-white', args: { least, wanted: wanted.leastCode, percent } }];
 }

@@ -1,8 +1,8 @@
 import type { RgbSpaceName } from '../colour/index.ts';
 import type { ColourSource, RawHints, RenderSize, TargetBalance } from '../develop/index.ts';
-import type { Finding, FrameReadings, LensStep } from '../facts/index.ts';
+import type { Finding, FrameReadings, LensStep, ShareBox } from '../facts/index.ts';
 import type { Orientation, Region, Sharpening, Size } from '../image/index.ts';
-import type { PlacePlane, ReadingWishes } from '../judge/index.ts';
+import type { PlacePlane, PlainSides, ReadingWishes } from '../judge/index.ts';
 import type { Look } from '../look/index.ts';
 import type { JobBoard } from './job-board.ts';
 import type { OutputWish } from './output-way.ts';
@@ -17,6 +17,7 @@ export interface DevelopJobs {
   readonly judge: { readonly job: JudgeJob; readonly answer: JudgeAnswer };
   readonly place: { readonly job: PlaceJob; readonly answer: PlaceAnswer };
   readonly finish: { readonly job: FinishJob; readonly answer: FinishAnswer };
+  readonly surround: { readonly job: SurroundJob; readonly answer: SurroundAnswer };
   readonly prove: { readonly job: ProveJob; readonly answer: ProveAnswer };
 }
 
@@ -199,18 +200,33 @@ export interface Timings {
   readonly encodeMs: number;
 }
 
+/** A rendering of ours, in sRGB. */
+export interface SurroundJob {
+  readonly path: string;
+}
+
+export interface SurroundAnswer {
+  /** Of the rendering. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** What stands before a plain backdrop, shares of the picture; null where it is not told from it. */
+  readonly subject: ShareBox | null;
+  /** Sides along which the backdrop is plain. */
+  readonly plain: PlainSides;
+}
+
 /** A rendering to the file that is handed over, and that file opened again. */
 export interface FinishJob {
   /** TIFF of 16 bits with its profile, as `render` wrote it. */
   readonly path: string;
   /** What it is brought to; larger than it is only where it is enlarged (by Lanczos' kernel on encoded values). */
   readonly target: Size;
-  /** White around it: the whole frame, and where the picture lies in it; null for none. */
+  /** The backdrop’s own tone around it: the whole frame, and where the picture lies in it; null for none. */
   readonly around: { readonly frame: Size; readonly leftPx: number; readonly topPx: number } | null;
   readonly sharpening: Sharpening;
   readonly format: FinishFormat;
-  /** What each channel along the border has at least, of 255; null: not looked at. */
-  readonly borderLeast: number | null;
+  /** What each channel along the border has at least, of 255, and how much of it may have less, %; null: not looked at. */
+  readonly border: { readonly leastCode: number; readonly darkPercentMax: number } | null;
   readonly outPath: string;
 }
 

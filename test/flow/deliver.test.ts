@@ -108,15 +108,19 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
         sha256: await sha256(path),
         bytes: (await stat(path)).size,
       });
-      expect(findings.map(({ code }) => code)).toEqual(['deliver.no-subject', 'deliver.too-few-pixels']);
+      expect(findings.map(({ code }) => code)).toEqual([
+        'deliver.no-subject',
+        'deliver.too-few-pixels',
+        'deliver.background-not-white',
+      ]);
       const tags = await exiftool.readRaw(path, ['-G1', '-a', '-j']);
       expect(tags).toMatchObject({ 'File:ImageWidth': 2000, 'ICC-header:ProfileVersion': '2.4.0' });
       expect(Object.keys(tags).filter((tag) => /^(ExifIFD|IFD0|GPS|XMP|IPTC)/.test(tag))).toEqual([]);
       const { data } = await sharp(path).raw().toBuffer({ resolveWithObject: true });
-      expect([...data.subarray(0, 3)]).toEqual([255, 255, 255]);
-      // The picture lies in the middle, in its own size.
-      expect(data[(1000 * 2000 + 1000) * 3 + 2]).toBeLessThan(100);
-      expect(data[(1000 * 2000 + 940) * 3 + 2]).toBeGreaterThan(240);
+      // One tone from edge to edge: it goes on around the picture, and it is not white.
+      const middle = data.subarray((1000 * 2000 + 1000) * 3, (1000 * 2000 + 1000) * 3 + 3);
+      for (const [channel, code] of middle.entries())
+        expect(Math.abs(code - (data[channel] ?? 0))).toBeLessThanOrEqual(2);
     }
   });
 
@@ -206,6 +210,66 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     ]);
     await writeFile(path, bytes);
     expect((await delivered(spec)).missing).toEqual([]);
+  });
+
+  /** A dark thing off the middle before a backdrop of one tone; `table` below it. */
+  async function still(name: string, table: boolean): Promise<void> {
+    const [width, height] = [600, 400];
+    const data = Buffer.alloc(width * height * 3, 253);
+    for (let y = 0; y < height; y++) {
+      for (let x = 0; x < width; x++) {
+        const isThing = x >= 60 && x < 240 && y >= 80 && y < 240;
+        const isTable = table && y >= 300;
+        const code = isThing ? 40 : isTable ? 90 + 60 * ((x >> 3) % 2) : 253;
+        data.fill(code, (y * width + x) * 3, (y * width + x) * 3 + 3);
+      }
+    }
+    await upload(
+      name,
+      await sharp(data, { raw: { width, height, channels: 3 } })
+        .jpeg({ quality: 95 })
+        .toBuffer(),
+    );
+  }
+
+  test('the subject fills its share of a square before its own backdrop; over a table nothing is made up', async () => {
+    await send('POST', '/jobs', { code: 'STILL', open: true });
+    await still('STIL0001.JPG', false);
+    await still('STIL0002.JPG', true);
+    const frames = await eventually('two stills', async () => {
+      const found = (await station.frames()).filter(({ name }) => name.startsWith('STIL'));
+      return found.length === 2 && found.every(({ picture }) => picture.state === 'rendered') && found;
+    });
+    const specification = {
+      version: 1,
+      title: 'Square',
+      size: { kind: 'exact', widthPx: 160, heightPx: 160, fillPercent: 80 },
+      format: { kind: 'png', depth: 8 },
+      background: { kind: 'white', leastCode: 250, extend: true },
+    };
+    const body = { job: 'STILL', specification, frames: frames.map(({ id }) => id) };
+    const begun = delivery.parse(await (await send('POST', '/deliveries', body)).json());
+    const { files, folder } = await ended(begun.id);
+    const byName = new Map(files.map((file) => [file.original, file]));
+    const plain = byName.get('STIL0001.JPG');
+    expect(plain?.findings).toEqual([]);
+    const { data, info } = await sharp(join(folder, plain?.file ?? 'none'))
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    expect([info.width, info.height]).toEqual([160, 160]);
+    const dark = [...data.keys()].filter((at) => at % 3 === 0 && (data[at] ?? 255) < 128).map((at) => at / 3);
+    const columns = dark.map((at) => at % 160);
+    const rows = dark.map((at) => Math.floor(at / 160));
+    const [left, right] = [Math.min(...columns), Math.max(...columns)];
+    const [top, bottom] = [Math.min(...rows), Math.max(...rows)];
+    // 80 % of 160 px is 128; the box is told within a quarter of a per cent of the picture, 1.5 px at either end.
+    expect(Math.abs(right - left + 1 - 128)).toBeLessThanOrEqual(3);
+    expect(Math.abs(left + right - 159)).toBeLessThanOrEqual(3);
+    expect(Math.abs(top + bottom - 159)).toBeLessThanOrEqual(3);
+    const onTable = byName.get('STIL0002.JPG')?.findings.map(({ code }) => code);
+    expect(onTable).toContain('deliver.not-extended');
+    expect(onTable).toContain('deliver.background-not-white');
+    await send('PATCH', '/jobs/QM-26', { state: 'open' });
   });
 
   const sheet = {

@@ -33,7 +33,7 @@ test('a delivery of an exact size cuts its shape out: 300 by 300 of 600 by 400 i
       height: 1,
     });
   }
-  const white = { kind: 'white', leastCode: 250, extend: true } as const;
+  const white = { kind: 'white', leastCode: 250, darkPercentMax: 0, extend: true } as const;
   expect(cropOfDelivery({ ...wish, background: white }, landscape)).toBeNull();
 });
 

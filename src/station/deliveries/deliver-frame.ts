@@ -1,5 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
 import { errorCode } from '../../base/index.ts';
 import type { ManifestGap, ManifestLine } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
@@ -24,6 +26,8 @@ export const cannotWriteCodes: ReadonlySet<string> = new Set([
   'ENOSPC',
   'EDQUOT',
   'EROFS',
+  'ENOTDIR',
+  'EEXIST',
   'EACCES',
   'EPERM',
   'EIO',
@@ -31,7 +35,7 @@ export const cannotWriteCodes: ReadonlySet<string> = new Set([
 
 /**
  * One file of a delivery, or why there is none. Rejects where nothing can be written, and with the signal's reason. The original
- * is hashed before: what differs from what was kept is not delivered.
+ * is hashed before: what differs from what was kept is not delivered, a good copy of it is.
  */
 export async function deliverFrame(
   makers: FrameMakers,
@@ -51,9 +55,9 @@ export async function deliverFrame(
       shown.state === 'cannot' ? shown.reason : { code: 'deliver.not-rendered', args: { name: row.name } },
     );
   }
-  const path = pathOfFile(makers.homePath, file);
-  const harm = await harmOf(path, file);
-  if (harm !== null) return gap(harm);
+  const found = await goodBytes(pathOfFile(makers.homePath, file), file);
+  if (found.path === null) return gap(found.harm);
+  const { path, said } = found;
   const { look, balance } = makers.book.limits(row);
   const source = renderSourceAs(file, path, shown.source, { look, balance });
   if (source === null) return gap({ code: 'deliver.no-original', args: {} });
@@ -61,10 +65,14 @@ export async function deliverFrame(
     const done = await makeFile(makers, wish, source, signal);
     const named = source.look === null ? '' : look.name;
     const rest = { frame: row.id, shot: row.shot ?? '', original: file.name, originalSha256: file.sha256 };
-    return { made: { file: wish.file, ...done, ...rest, look: named, lookSha256: source.lookHash } };
+    const findings = [...said, ...done.findings];
+    return {
+      made: { file: wish.file, ...done, ...rest, look: named, lookSha256: source.lookHash, findings },
+    };
   } catch (thrown) {
     const code = errorCode(thrown);
     if (signal.aborted || cannotWriteCodes.has(code) || code === 'worker-pool-closed') throw thrown;
+    if (code === 'ENOENT' && !(await isThere(wish.folder))) throw thrown;
     const limit = wish.specification.format.kind === 'jpeg' ? (wish.specification.format.bytesMax ?? 0) : 0;
     return gap(
       code === 'delivery-too-large'
@@ -74,7 +82,30 @@ export async function deliverFrame(
   }
 }
 
-/** What is wrong with an original, with the copy that holds it where there is one. */
+type Found =
+  | { readonly path: string; readonly said: readonly Finding[] }
+  | { readonly path: null; readonly harm: Finding };
+
+/**
+ * Where the bytes lie that were kept: in the home, or, where those are damaged or gone, in a second place, and that is said. What is
+ * wrong with the original is told of a copy too that is no better.
+ */
+async function goodBytes(path: string, file: FileRow): Promise<Found> {
+  const harm = await harmOf(path, file);
+  if (harm === null) return { path, said: [] };
+  const { name } = file;
+  for (const { folder } of file.copies) {
+    if (file.path === null) break;
+    const copy = join(folder, file.path);
+    if ((await harmOf(copy, file)) === null) {
+      const what = harm.code === 'deliver.damaged-original' ? 'damaged' : 'missing';
+      return { path: copy, said: [{ code: 'deliver.from-copy', args: { name, folder, what } }] };
+    }
+  }
+  return { path: null, harm };
+}
+
+/** What is wrong with the bytes at `path`; null where they are those that were kept. */
 async function harmOf(path: string, { name, sha256, copies }: FileRow): Promise<Finding | null> {
   const folder = copies.find(({ otherDevice }) => otherDevice)?.folder ?? copies[0]?.folder ?? '';
   try {
@@ -88,4 +119,8 @@ async function harmOf(path: string, { name, sha256, copies }: FileRow): Promise<
       return { code: 'deliver.unreadable-original', args: { name, why: errorCode(thrown) } };
     return { code: 'deliver.missing-original', args: { name, folder } };
   }
+}
+
+async function isThere(folder: string): Promise<boolean> {
+  return (await stat(folder).catch(() => null))?.isDirectory() === true;
 }

@@ -1,12 +1,13 @@
-import { mkdir, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { mkdir, rename, rm, stat, statfs } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { SetsideError } from '../../base/index.ts';
 import {
   hasWords,
   type ManifestLine,
-  planSize,
+  planSurround,
   type SizePlan,
   type Specification,
+  type Surround,
 } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { type MetadataWriter, type PictureWords, tagsOfWords, type WriteWish } from '../../metadata/index.ts';
@@ -14,8 +15,8 @@ import type { DevelopPool, FinishAnswer, FinishJob, RenderJob } from '../../work
 import type { Renderings, RenderSource } from '../renderings.ts';
 
 export interface FileMakers {
-  readonly renderings: Pick<Renderings, 'fullSize'>;
-  readonly pool: Pick<DevelopPool, 'render' | 'finish' | 'prove'>;
+  readonly renderings: Pick<Renderings, 'fullSize' | 'picture'>;
+  readonly pool: Pick<DevelopPool, 'render' | 'surround' | 'finish' | 'prove'>;
   readonly writer: MetadataWriter;
 }
 
@@ -31,6 +32,9 @@ export interface FileWish {
   readonly making: string;
 }
 
+/** Bytes: a disk with less beside a file is full, whatever the failure was called. */
+const roomMin = 1_000_000;
+
 type Made = Pick<ManifestLine, 'sha256' | 'bytes' | 'widthPx' | 'heightPx' | 'findings'>;
 
 /** One file of a delivery, from the original that `source` names. It has its name when it is whole, and was read again. */
@@ -44,7 +48,8 @@ export async function makeFile(
   const full = await renderings.fullSize(source);
   const picture = { widthPx: full.width, heightPx: full.height };
   const mayExtend = background.kind === 'white' && background.extend;
-  const plan = planSize(picture, null, { size, enlarge, mayExtend });
+  const surround = size.kind === 'exact' ? await surroundOf({ renderings, pool }, source, signal) : unlooked;
+  const plan = planSurround(picture, surround, { size, enlarge, mayExtend });
   // Whatever was begun before in it is of no use: a thread that is ended may leave something behind.
   await takeAway(making);
   await mkdir(making);
@@ -67,7 +72,7 @@ export async function makeFile(
       ...placed(plan, picture),
       sharpening,
       format,
-      borderLeast: background.kind === 'white' ? background.leastCode : null,
+      border: background.kind === 'white' ? background : null,
       outPath: join(making, file),
     };
     const finished = await finishAndLabel(
@@ -88,6 +93,22 @@ export async function makeFile(
 /** With all that is in it; a thread that is being ended may put something there once more. */
 export async function takeAway(making: string): Promise<void> {
   await rm(making, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 });
+}
+
+/** Where the whole picture is taken, nobody asks what stands in it. */
+const unlooked: Surround = {
+  subject: null,
+  plain: { left: false, top: false, right: false, bottom: false },
+};
+
+/** Of the picture as its look places it. */
+async function surroundOf(
+  { renderings, pool }: Pick<FileMakers, 'renderings' | 'pool'>,
+  source: RenderSource,
+  signal: AbortSignal,
+): Promise<Surround> {
+  const { path } = await renderings.picture(source, null, 'jpeg');
+  return pool.surround({ path }, signal);
 }
 
 /** What is written, and what has to be said of it; null where nothing is. */
@@ -116,6 +137,14 @@ function wishOf(
   };
 }
 
+/** ExifTool writes the whole file anew beside it, and does not say by a code that the disk is full. */
+async function rethrown(thrown: unknown, path: string): Promise<never> {
+  const [{ bavail, bsize }, { size }] = await Promise.all([statfs(dirname(path)), stat(path)]);
+  if (bavail * bsize < size + roomMin)
+    throw new SetsideError('ENOSPC', `no room for ${path}`, { cause: thrown });
+  throw thrown;
+}
+
 /** Metadata comes on top of the bytes that the picture may have: then the picture is made once more, smaller by that. */
 async function finishAndLabel(
   { pool, writer }: Pick<FileMakers, 'pool' | 'writer'>,
@@ -127,7 +156,9 @@ async function finishAndLabel(
   for (;;) {
     const finished = await pool.finish(job, signal);
     if (wish === null) return finished;
-    const differing = await writer.write(job.outPath, wish.write, { signal });
+    const differing = await writer
+      .write(job.outPath, wish.write, { signal })
+      .catch((thrown: unknown) => rethrown(thrown, job.outPath));
     if (differing.length > 0) {
       const names = differing.slice(0, 10).join(', ');
       throw new SetsideError('delivery-not-as-written', `metadata of ${job.outPath} differs: ${names}`);
