@@ -4,7 +4,16 @@ import { cardLines } from './card-lines.ts';
 import { cardProgress } from './card-progress.ts';
 
 function file(path: string, state: CardFileState): CardFile {
-  return { path, sizeBytes: 1000, sha256: null, state, original: null, copies: [], findings: [] };
+  return {
+    path,
+    sizeBytes: 1000,
+    sha256: null,
+    state,
+    original: null,
+    camera: null,
+    copies: [],
+    findings: [],
+  };
 }
 
 function linesOf(...files: readonly CardFile[]): string[] {

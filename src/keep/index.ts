@@ -18,7 +18,17 @@ export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';
 export type { EventFile, KeepEvent } from './core/keep-event.ts';
-export type { Choice, JournalRecord, KeptFile, ReadBackMethod } from './core/records.ts';
+export { cardLastsMax } from './core/record-shapes.ts';
+export type {
+  CardChecked,
+  CardLast,
+  Choice,
+  JournalRecord,
+  KeptFile,
+  ReadBackMethod,
+  Stamp,
+} from './core/records.ts';
+export type { VerificationLast, VerificationNote, VerificationRound } from './core/verification-note.ts';
 export type { OriginalTrouble, Verified } from './core/verified.ts';
 export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';
 export type { FolderErrorCode, KeepErrorCode } from './errors.ts';
@@ -27,5 +37,9 @@ export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
 export { type JobContents, readJobContents } from './job-contents.ts';
 export { type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
+export type { FileReadAgain, PlaceReadAgain, ReadAgainEnd } from './reading/read-again.ts';
+export type { Reading, ReadingPace } from './reading/reading.ts';
+export { readCard, readEverythingAgain } from './reading/start-reading.ts';
+export { readVerificationNote, writeVerificationNote } from './verification-file.ts';
 export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

@@ -5,7 +5,17 @@ import { type BrokenOffFile, brokenOffFiles, letGo } from './broken-off-files.ts
 import type { KeepContext } from './context.ts';
 import { eventOf, type KeepEvent } from './core/keep-event.ts';
 import type { KeepState } from './core/keep-state.ts';
-import type { Choice, Copied, CopyLost, JournalRecord, KeptFile, PlaceMade, Via } from './core/records.ts';
+import type {
+  CardChecked,
+  Choice,
+  Copied,
+  CopyLost,
+  JournalRecord,
+  KeptFile,
+  PlaceMade,
+  Stamp,
+  Via,
+} from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { type FoldReport, foldDoubles } from './fold.ts';
 import { openHashing } from './hashing.ts';
@@ -54,7 +64,7 @@ export interface Keep {
    * Journals what a person decided or a second place achieved; settles when it is durable and told. Rejects `bad-record`,
    * `disk-full`, `disk-failed`.
    */
-  append(record: Choice | PlaceMade | Copied): Promise<JournalRecord>;
+  append(record: Choice | PlaceMade | Copied | CardChecked): Promise<JournalRecord>;
   /** The same for what was decided or found in one go: written in one group, in its order. */
   appendTogether(records: readonly (Choice | CopyLost)[]): Promise<readonly JournalRecord[]>;
   /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
@@ -83,6 +93,8 @@ export interface Keep {
   copiesIn(place: string): readonly KeptFile[];
   /** One original; null where nothing is kept under this arrival, or was and has been replaced. */
   keptFile(arrival: string): KeptFile | null;
+  /** What the newest checks of cards proved, oldest first. */
+  cardChecks(): readonly (CardChecked & Stamp)[];
   /** By which door an arrival came, the last time it went on; null where there is none such. */
   cameBy(arrival: string): Via | null;
   /** What replay could not read or make sense of: `keep.*` findings. */
@@ -193,6 +205,7 @@ async function openLocked(
     keptWithoutCopy: (place) => state.keptWithoutCopy(place),
     copiesIn: (place) => state.copiesIn(place),
     keptFile: (arrival) => keptFileOf(state, arrival),
+    cardChecks: () => state.cardChecks,
     cameBy: (arrival) => state.arrivals.get(arrival)?.via ?? null,
     troubles: troublesOf(replayed),
     free: () => disk.free(options.home),

@@ -99,6 +99,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'folder-removed':
     case 'modified':
     case 'camera-added':
+    case 'card-checked':
       return;
   }
 }

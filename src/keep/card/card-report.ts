@@ -18,6 +18,8 @@ export interface CardFile {
   readonly state: CardFileState;
   /** The original that has its bytes, below the home; null where none does. */
   readonly original: string | null;
+  /** The camera that sent that original; null where none has its bytes. */
+  readonly camera: string | null;
   /** Second places whose copy of it was read just now and has the same bytes. */
   readonly copies: readonly string[];
   /** What stands in the way; also of second places that lack a copy while another has one. */

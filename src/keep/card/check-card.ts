@@ -113,7 +113,7 @@ function checkFile(
   { path, sizeBytes }: CardListing['files'][number],
 ): CardFile {
   const same = known.bySize.get(sizeBytes) ?? [];
-  const nothing = { path, sizeBytes, original: null, copies: [] };
+  const nothing = { path, sizeBytes, original: null, camera: null, copies: [] };
   // No file of this size is known: it need not be read to be missing.
   if (same.length === 0) return { ...nothing, sha256: null, state: 'missing', findings: [] };
   let sha256: string;
@@ -133,16 +133,16 @@ function checkFile(
     path,
     sizeBytes,
     sha256,
-    ...(best ?? { state: 'missing', original: null, copies: [], findings: [] }),
+    ...(best ?? { state: 'missing', original: null, camera: null, copies: [], findings: [] }),
   };
 }
 
 /** Reads the original and its copies now. */
 function proofOf(
   { home, places }: Known,
-  { original }: KeptFile,
+  { original, camera }: KeptFile,
   sha256: string,
-): Pick<CardFile, 'state' | 'original' | 'copies' | 'findings'> {
+): Pick<CardFile, 'state' | 'original' | 'camera' | 'copies' | 'findings'> {
   const findings: Finding[] = [];
   const holds = (top: string): boolean => {
     try {
@@ -161,12 +161,12 @@ function proofOf(
   }
   const isSafe = isKept && copies.length > 0;
   const state = isSafe ? 'safe' : isKept || copies.length > 0 ? 'once' : 'missing';
-  return { state, original: isKept ? original : null, copies, findings };
+  return { state, original: isKept ? original : null, camera, copies, findings };
 }
 
 function unread(file: Pick<CardFile, 'path' | 'sizeBytes'>, why: string): CardFile {
   const findings = [{ code: 'card.unread', args: { path: file.path, why } }];
-  return { ...file, sha256: null, state: 'unread', original: null, copies: [], findings };
+  return { ...file, sha256: null, state: 'unread', original: null, camera: null, copies: [], findings };
 }
 
 /** An empty mount point is left where a card was pulled out. */

@@ -81,7 +81,7 @@ export async function verifyCopies(
     const findings = files.flatMap((file, doneFiles) => {
       onProgress({ doneFiles, files: files.length, doneBytes, bytes: allBytes, original: file.original });
       doneBytes += file.sizeBytes;
-      const finding = verifyOne(folder, file);
+      const finding = copyFinding(folder, file);
       const isLast = badOriginals.has(file.original);
       if (finding === null && isLast) holds.push(file.original);
       if (finding === null) return [];
@@ -116,7 +116,8 @@ function asideOrTrouble(folder: string, { original }: Pick<KeptFile, 'original'>
   }
 }
 
-function verifyOne(folder: string, { original, sizeBytes, sha256 }: KeptFile): Finding | null {
+/** What is wrong with one copy, read now: `copy.missing`, `copy.size`, `copy.altered`, `copy.unreadable`; null where it is as it was made. */
+export function copyFinding(folder: string, { original, sizeBytes, sha256 }: KeptFile): Finding | null {
   const path = join(folder, ...original.split('/'));
   try {
     const found = lstatSync(path);

@@ -4,7 +4,19 @@ import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
 import { FramePairing } from './frame-pairing.ts';
 import { KeptByHash } from './kept-by-hash.ts';
 import { announcedArrival, announcementOf, isOpen, type KnownArrival } from './known-arrival.ts';
-import type { Again, Announced, JournalRecord, Kept, KeptFile, Renamed } from './records.ts';
+import type {
+  Again,
+  Announced,
+  CardChecked,
+  JournalRecord,
+  Kept,
+  KeptFile,
+  Renamed,
+  Stamp,
+} from './records.ts';
+
+/** Checks that are remembered: the cards of a long week. */
+const cardChecksMax = 200;
 
 /**
  * Everything the journal says, as it stands after the last record: the arrivals and each camera's folder. A pure
@@ -17,6 +29,8 @@ export class KeepState {
   readonly places: Map<string, string> = new Map();
   /** Second places that hold at least one original. */
   readonly usedPlaces: Set<string> = new Set();
+  /** What the newest checks of cards proved, oldest first. */
+  cardChecks: readonly (CardChecked & Stamp)[] = [];
   readonly #folders = new Map<string, FolderTree>();
   /** Arrivals that are neither kept nor done with: few, and asked for often. */
   readonly #open = new Set<string>();
@@ -74,6 +88,9 @@ export class KeepState {
         return this.#change(record.arrival, (arrival) => {
           arrival.copiedTo = arrival.copiedTo.filter((place) => place !== record.place);
         });
+      case 'card-checked':
+        this.cardChecks = [...this.cardChecks, record].slice(-cardChecksMax);
+        return true;
       case 'opened':
       case 'mark-set':
       case 'shot-set':

@@ -1,10 +1,12 @@
 import { choiceShapes } from './choice-shapes.ts';
 import {
+  exactly,
   type Fields,
   hasExactly,
   homePath,
   id,
   label,
+  listOf,
   moment,
   oneOf,
   orNull,
@@ -13,6 +15,7 @@ import {
   via,
   viewPath,
   whole,
+  yesOrNo,
 } from './field-checks.ts';
 import { type JournalRecord, type RecordBody, versionOf } from './records.ts';
 
@@ -38,6 +41,9 @@ export function claimedVersion(value: unknown): number | null {
     ? value.v
     : null;
 }
+
+/** Cameras on one card: two as a rule, a rental house's at most. */
+export const cardLastsMax = 50;
 
 const stamp: Fields = {
   v: whole,
@@ -118,5 +124,16 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
     otherDevice: (value) => typeof value === 'boolean',
   },
   'copy-lost': { arrival: id, place: id, why: oneOf('missing', 'size', 'unreadable') },
+  'card-checked': {
+    folder: (value) => text(4096)(value) && value !== '',
+    files: whole,
+    bytes: whole,
+    safe: whole,
+    once: whole,
+    missing: whole,
+    unread: whole,
+    isSafe: yesOrNo,
+    lasts: listOf(exactly({ camera: label, prefix: text(10), counter: whole }), cardLastsMax),
+  },
   ...choiceShapes,
 };

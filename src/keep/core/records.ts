@@ -12,6 +12,7 @@ export const recordVersion = 5;
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
   if (record.type === 'job-hand-over-set' && record.metadata !== undefined) return 5;
+  if (typesOfVersion5.has(record.type)) return 5;
   if (typesOfVersion4.has(record.type)) return 4;
   if (typesOfVersion3.has(record.type)) return 3;
   if (record.type === 'shot-stated' && (record.shot.lookId ?? record.shot.order) !== undefined) return 3;
@@ -60,6 +61,8 @@ const typesOfVersion4: ReadonlySet<RecordBody['type']> = new Set<RecordBody['typ
   'agreement-withdrawn',
 ]);
 
+const typesOfVersion5: ReadonlySet<RecordBody['type']> = new Set<RecordBody['type']>(['card-checked']);
+
 /** One durable fact, as it stands in the journal: what happened, with its place in the order of all that happened. */
 export type JournalRecord = Stamp & RecordBody;
 
@@ -92,6 +95,7 @@ export type RecordBody =
   | PlaceMade
   | Copied
   | CopyLost
+  | CardChecked
   | Choice;
 
 /** A station began to use the home. */
@@ -292,6 +296,32 @@ export interface CopyLost {
   readonly arrival: string;
   readonly place: string;
   readonly why: CopyLostWhy;
+}
+
+/** A memory card was held against originals and copies, file by file: what was proved then. */
+export interface CardChecked {
+  readonly type: 'card-checked';
+  /** The folder it was shown under. */
+  readonly folder: string;
+  readonly files: number;
+  readonly bytes: number;
+  /** Files by what was proved of them; together they are `files`. */
+  readonly safe: number;
+  readonly once: number;
+  readonly missing: number;
+  readonly unread: number;
+  /** Every file was safe, and the card was there to its end. */
+  readonly isSafe: boolean;
+  /** The last number of each camera among the files of the card that are here. */
+  readonly lasts: readonly CardLast[];
+}
+
+export interface CardLast {
+  readonly camera: string;
+  /** What tells two cameras of one log-in apart (`namePrefix`). */
+  readonly prefix: string;
+  /** 1 to 9999. */
+  readonly counter: number;
 }
 
 export type CopyLostWhy = 'missing' | 'size' | 'unreadable';
