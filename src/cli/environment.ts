@@ -4,7 +4,7 @@ import { parseBind, parsePort, parsePortRange, parseWatch, type StationWishes } 
 
 /**
  * `SETSIDE_HOME`, `SETSIDE_WEB`, `SETSIDE_LINKS`, `SETSIDE_FTP`, `SETSIDE_FTPS`, `SETSIDE_ENCRYPTED_ONLY`, `SETSIDE_SFTP`,
- * `SETSIDE_SFTP_OLD_CAMERAS`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY` and `SETSIDE_WATCH` as a PATH is written.
+ * `SETSIDE_SFTP_OLD_CAMERAS`, `SETSIDE_PASSIVE`, `SETSIDE_BIND`; `SETSIDE_COPY`, `SETSIDE_WATCH` and `SETSIDE_CARD` as a PATH is written.
  * In a demo, where real frames are kept and come from is not taken from here.
  * Throws `bad-option` with the variable's name.
  */
@@ -22,6 +22,7 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
     SETSIDE_BIND: bind,
     SETSIDE_COPY: copy,
     SETSIDE_WATCH: watch,
+    SETSIDE_CARD: card,
   } = environment;
   return {
     ...(home && !demo ? { home } : {}),
@@ -35,6 +36,7 @@ export function environmentWishes(environment: NodeJS.ProcessEnv, demo: boolean)
     ...(passive ? { passive: parsePortRange(passive, 'SETSIDE_PASSIVE') } : {}),
     ...(bind ? { bind: parseBind(bind, 'SETSIDE_BIND') } : {}),
     ...(copy && !demo ? { copy: copy.split(delimiter) } : {}),
+    ...(card && !demo ? { card: card.split(delimiter) } : {}),
     ...(watch && !demo
       ? { watch: watch.split(delimiter).map((text) => parseWatch(text, 'SETSIDE_WATCH')) }
       : {}),

@@ -34,6 +34,7 @@ interface Flags {
   readonly bind?: string;
   readonly copy?: string[];
   readonly watch?: StationOptions['watches'];
+  readonly card?: string[];
   readonly demo: boolean;
   readonly json: boolean;
 }
@@ -87,6 +88,11 @@ export function stationCommand(leave: (code: number) => void): Command {
       '--watch <camera=dir>',
       'a card, a cable’s folder or another program’s output: its files are copied in as this camera’s (repeatable)',
       watchWish,
+    )
+    .option(
+      '--card <dir>',
+      'a folder that a memory card is shown under, to be checked from the page; removable disks are found without it (repeatable)',
+      (dir: string, dirs: string[] = []) => [...dirs, dir],
     )
     .option(
       '--demo',

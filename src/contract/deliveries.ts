@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { marks } from '../facts/index.ts';
 import { frameId } from './fields.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
@@ -55,9 +56,82 @@ export const deliveryList = z
   .object({ deliveries: z.array(deliveryState) })
   .meta({ id: 'DeliveryList', description: 'Deliveries of this station, the newest first' });
 
+const numberOrNull = z.number().nullable();
+
+/** A specification as it is told: every value of it. What one may say is `docs/delivery.schema.json`. */
+export const specificationTold = z
+  .looseObject({
+    title: z.string(),
+    description: z.string(),
+    marks: z.array(z.enum(marks)),
+    size: z.discriminatedUnion('kind', [
+      z.object({ kind: z.literal('full') }),
+      z.object({ kind: z.literal('long-edge'), px: z.number() }),
+      z.object({ kind: z.literal('box'), widthPx: z.number(), heightPx: z.number() }),
+      z.object({
+        kind: z.literal('exact'),
+        widthPx: z.number(),
+        heightPx: z.number(),
+        fillPercent: numberOrNull,
+      }),
+    ]),
+    enlarge: z.boolean(),
+    format: z.discriminatedUnion('kind', [
+      z.object({
+        kind: z.literal('jpeg'),
+        quality: z.number(),
+        bytesMax: numberOrNull,
+        qualityMin: z.number(),
+      }),
+      z.object({ kind: z.literal('tiff'), depth: z.number(), compression: z.string() }),
+      z.object({ kind: z.literal('png'), depth: z.number() }),
+      z.object({ kind: z.literal('webp'), quality: z.number() }),
+      z.object({ kind: z.literal('avif'), quality: z.number() }),
+    ]),
+    space: z.string(),
+    profileVersion: z.number(),
+    sharpening: z.object({ widthPx: z.number(), strength: z.number() }),
+    background: z.discriminatedUnion('kind', [
+      z.object({ kind: z.literal('as-photographed') }),
+      z.object({ kind: z.literal('white'), leastCode: z.number(), extend: z.boolean() }),
+    ]),
+    naming: z.string().describe('Empty: the job’s own, or the plain one'),
+    metadata: z.object({ fields: z.array(z.string()), privateFields: z.array(z.string()) }),
+    destination: z.looseObject({ kind: z.string() }),
+  })
+  .meta({ id: 'SpecificationTold', description: 'A delivery specification with every value of it' });
+
+export const specificationList = z
+  .object({
+    specifications: z.array(
+      z.object({
+        name: z.string().describe('What `POST /api/v1/deliveries` takes it by'),
+        specification: specificationTold,
+      }),
+    ),
+  })
+  .meta({ id: 'SpecificationList', description: 'Specifications that come with the station' });
+
+export const deliveryPlan = z
+  .object({
+    title: z.string(),
+    files: z.array(
+      z.object({
+        frame: z.string(),
+        original: z.string().describe('Name of the frame'),
+        file: z.string().describe('Name that it would get'),
+        findings: z
+          .array(finding)
+          .describe('What can be said beforehand: too few pixels, not rendered, no picture'),
+      }),
+    ),
+  })
+  .meta({ id: 'DeliveryPlan', description: 'What a delivery would make, before anything is made' });
+
 export const delivery = z
   .object({
     ...told,
+    specification: specificationTold,
     files: z.array(
       z.object({
         file: z.string().describe('Its name in the folder'),
@@ -88,4 +162,7 @@ export const deliveryChange = z
 export type NewDelivery = z.infer<typeof newDelivery>;
 export type DeliveryState = z.infer<typeof deliveryState>;
 export type Delivery = z.infer<typeof delivery>;
+export type SpecificationTold = z.infer<typeof specificationTold>;
+export type SpecificationList = z.infer<typeof specificationList>;
+export type DeliveryPlan = z.infer<typeof deliveryPlan>;
 export type DeliveryChange = z.infer<typeof deliveryChange>;

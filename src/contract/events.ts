@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { cardCheck } from './cards.ts';
 import { clientScreen } from './client.ts';
 import { deliveryState } from './deliveries.ts';
 import { frame } from './frame.ts';
@@ -6,6 +7,7 @@ import { job } from './jobs.ts';
 import { look } from './looks.ts';
 import { agreement } from './remarks.ts';
 import { station } from './station.ts';
+import { verification } from './verification.ts';
 
 /**
  * Server-sent events of `GET /api/v1/events`. Each carries the whole frame as it is after the change, so that a page
@@ -82,6 +84,12 @@ export const lookEvent = z.object({
 /** How far a delivery is, after each of its files. Told to operators only. */
 export const deliveryEvent = z.object({ type: z.literal('delivery'), delivery: deliveryState });
 
+/** How far the check of a card is. Told to the operator on the station's own computer only. */
+export const cardEvent = z.object({ type: z.literal('card'), check: cardCheck });
+
+/** How far the reading of originals and copies is. Told to operators only. */
+export const verificationEvent = z.object({ type: z.literal('verification'), verification });
+
 /** The gap since `Last-Event-ID` is longer than the station remembers: load everything again. */
 export const resyncEvent = z.object({ type: z.literal('resync') });
 
@@ -99,6 +107,8 @@ export const stationEvent = z
     clientEvent,
     lookEvent,
     deliveryEvent,
+    cardEvent,
+    verificationEvent,
     resyncEvent,
     shutOutEvent,
   ])

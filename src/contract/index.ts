@@ -1,6 +1,18 @@
 /** contract: shapes of HTTP bodies, events and command output. Shared by station, command line and page. */
 export { type BrokenArrival, brokenArrival, brokenArrivalList } from './arrivals.ts';
 export {
+  type CardCheck,
+  type CardDesk,
+  type CardFileTold,
+  type CardFolder,
+  type CardTakingIn,
+  cardCheck,
+  cardDesk,
+  cardFilesNamedMax,
+  cardTakeIn,
+  newCardCheck,
+} from './cards.ts';
+export {
   type ActEntry,
   acceptance,
   act,
@@ -25,13 +37,18 @@ export {
 export {
   type Delivery,
   type DeliveryChange,
+  type DeliveryPlan,
   type DeliveryState,
   delivery,
   deliveryChange,
   deliveryList,
+  deliveryPlan,
   deliveryState,
   type NewDelivery,
   newDelivery,
+  type SpecificationList,
+  type SpecificationTold,
+  specificationList,
 } from './deliveries.ts';
 export {
   type Destination,
@@ -51,6 +68,7 @@ export {
   agreementsEvent,
   arrivalEvent,
   type CopyEvent,
+  cardEvent,
   clientEvent,
   deliveryEvent,
   type FrameEvent,
@@ -62,6 +80,7 @@ export {
   type StationEvent,
   shutOutEvent,
   stationEvent,
+  verificationEvent,
 } from './events.ts';
 export {
   captureFacts,
@@ -203,6 +222,7 @@ export {
   newCamera,
   type ReadyLine,
   readyLine,
+  type SecondPlace,
   type Station,
   station,
 } from './station.ts';
@@ -220,3 +240,10 @@ export {
   strikeSignature,
 } from './strike.ts';
 export { newTarget } from './targets.ts';
+export {
+  type PlaceVerified,
+  placeVerified,
+  type Verification,
+  verification,
+  verificationWish,
+} from './verification.ts';

@@ -70,9 +70,16 @@ export const strikeCamera = z
       .nullable()
       .describe('The newest frame with a number; null where no name holds one'),
     said: z
-      .object({ counter: z.number().int(), by: z.string(), at: instant })
+      .object({
+        counter: z.number().int(),
+        by: z.string().describe('Empty for `card`'),
+        how: z
+          .enum(['read-off', 'card'])
+          .describe('Read off the camera by somebody; or found on a card of which every file is here twice'),
+        at: instant,
+      })
       .nullable()
-      .describe('The last number as somebody read it off the camera'),
+      .describe('The last number that the camera gave'),
   })
   .meta({ id: 'StrikeCamera', description: 'What counts frames of the job' });
 
@@ -84,7 +91,7 @@ export const strike = z
     at: instant.describe('When it was checked'),
     ready: z
       .boolean()
-      .describe('No line is open. It says what was verified; whether a card may be wiped it cannot say'),
+      .describe('No line is open. It says what was verified; whether a card may be wiped a card check says'),
     open: z.array(strikeLine).describe('Worst first'),
     accepted: z.array(strikeLine),
     shots: z.array(strikeShot).describe('In the order of the day'),

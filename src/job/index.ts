@@ -129,6 +129,7 @@ export { type StrikeCheck, type StrikeInput, stateOf, strikeCheck } from './stri
 export { isAskedAbout, type JudgedFrame, type StrikeFile, type StrikeFrame } from './strike/strike-frame.ts';
 export type { StrikeLine } from './strike/strike-line.ts';
 export {
+  type CardNumber,
   type Explained,
   type LastNumber,
   noStrike,

@@ -1,5 +1,12 @@
 import { type Dispatch, lazy, type ReactNode, Suspense, useEffect, useReducer } from 'react';
-import { clientLabels, contactLabels, sheetLabels, strikeLabels, titleOf } from '../words/index.ts';
+import {
+  clientLabels,
+  contactLabels,
+  handOverLabels,
+  sheetLabels,
+  strikeLabels,
+  titleOf,
+} from '../words/index.ts';
 import { CallSheet } from './call-sheet/call-sheet.tsx';
 import { JobPage } from './job/job-page.tsx';
 import { LinePage } from './line/line-page.tsx';
@@ -55,6 +62,9 @@ export function App(): ReactNode {
 
 // Each is loaded when it is wanted: the Set page is the one that must be there at once.
 const SheetPage = lazy(async () => ({ default: (await import('./sheet/sheet-page.tsx')).SheetPage }));
+const HandOverPage = lazy(async () => ({
+  default: (await import('./hand-over/hand-over-page.tsx')).HandOverPage,
+}));
 const ClientScreen = lazy(async () => ({
   default: (await import('./client/client-screen.tsx')).ClientScreen,
 }));
@@ -73,6 +83,7 @@ function Pages({ state, route, dispatch }: PagesProps): ReactNode {
   if (route.page === 'call-sheet') return <CallSheet state={state} code={route.job} />;
   if (route.page === 'line') return <LinePage state={state} />;
   if (route.page === 'camera-sheet') return <CameraPaper state={state} name={route.camera} />;
+  if (route.page === 'hand-over') return <HandOverPage state={state} code={route.job} />;
   if (route.page === 'strike') return <StrikePage state={state} code={route.job} dispatch={dispatch} />;
   return <SetPage state={state} sound={sound} dispatch={dispatch} />;
 }
@@ -84,6 +95,7 @@ const titles = {
   strike: strikeLabels.title,
   sheet: contactLabels.title,
   client: clientLabels.title,
+  'hand-over': handOverLabels.title,
   line: 'Line',
   'camera-sheet': sheetLabels.title,
 } as const;

@@ -23,6 +23,7 @@ export { type ReceiveErrorCode, receiveErrorCodes } from './errors.ts';
 export { defaultFolderLimits, type FolderLimits } from './folder/core/limits.ts';
 export type { Proof } from './folder/core/stillness.ts';
 export type { Prove } from './folder/shell/file-taker.ts';
+export { type FilesTaken, type FilesToTake, takeFiles } from './folder/shell/take-files.ts';
 export { type WatchedFolder, type WatchedFolderOptions, watchFolder } from './folder/shell/watched-folder.ts';
 export { defaultFtpLimits, type FtpLimits } from './ftp/core/limits.ts';
 export { type FtpDoor, startFtpDoor } from './ftp/shell/door.ts';

@@ -1,4 +1,4 @@
-import type { Delivery, DeliveryChange, DeliveryState } from '../contract/index.ts';
+import type { Delivery, DeliveryChange, DeliveryPlan, DeliveryState } from '../contract/index.ts';
 import type { MetadataSheet, Specification } from '../deliver/index.ts';
 
 /** What the web door needs of the station about deliveries. */
@@ -6,6 +6,8 @@ export interface DeliveryCalls {
   /** Of a job, or of all; the newest first. */
   deliveries(job: string | undefined): Promise<readonly DeliveryState[]>;
   delivery(id: string): Promise<Delivery | null>;
+  /** What `deliver` would make; makes nothing. Rejects `no-job`, `no-frame`, `nothing-to-deliver`. */
+  planDelivery(wish: DeliveryWish): Promise<DeliveryPlan>;
   /** Begins one. Rejects `no-job`, `no-frame`, `nothing-to-deliver`, `cannot-write-there`. */
   deliver(wish: DeliveryWish): Promise<Delivery>;
   /** Null where there is none of that id. Rejects `delivery-ended`. */

@@ -13,6 +13,7 @@ import type {
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
+import type { CardCalls, VerificationCalls } from './card-calls.ts';
 import type { ClientCalls } from './client-calls.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
@@ -47,6 +48,8 @@ export interface StationDesk
     ClientCalls,
     DeliveryCalls,
     PaperCalls,
+    CardCalls,
+    VerificationCalls,
     LinkCalls,
     LookCalls,
     RemarkCalls,

@@ -104,6 +104,31 @@ export const webProblems = {
     title: 'The delivery has ended',
     cure: 'Begin a new one.',
   },
+  'card-not-allowed': {
+    status: 403,
+    title: 'This folder is not read from the page',
+    cure: 'Put the card into a reader, so that it is shown as a removable disk; or name the folder when the station starts: --card FOLDER; or check it with the command: setside card FOLDER.',
+  },
+  'no-card': {
+    status: 409,
+    title: 'The card is not there',
+    cure: 'Put it in, and wait until the computer shows it.',
+  },
+  'card-busy': {
+    status: 409,
+    title: 'A card is being checked or taken in already',
+    cure: 'Wait until that is done, or end it.',
+  },
+  'no-card-check': {
+    status: 409,
+    title: 'No check says what is missing',
+    cure: 'Check the card first.',
+  },
+  'no-camera': {
+    status: 400,
+    title: 'There is no such camera, or it was ended',
+    cure: 'See /api/v1/station for the cameras.',
+  },
   'try-overtaken': {
     status: 409,
     title: 'A newer try took the place of this one',

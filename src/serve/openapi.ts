@@ -29,6 +29,11 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
         { name: 'client', description: 'The screen that faces the client' },
         { name: 'deliveries', description: 'What is handed over' },
         { name: 'papers', description: 'What is printed' },
+        {
+          name: 'cards',
+          description: 'Memory cards held against what is here; on the station’s own computer only',
+        },
+        { name: 'verification', description: 'Originals and copies read again' },
         { name: 'strike', description: 'May the set come down' },
         { name: 'undo', description: 'What was chosen and can be taken back' },
         { name: 'arrivals', description: 'Files on their way in' },

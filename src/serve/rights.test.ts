@@ -72,7 +72,9 @@ function addressOf({ path }: Route): string {
 
 const scopes: readonly Scope[] = ['guest', 'pocket', 'operator'];
 const isShort = (right: Right, scope: Scope): boolean =>
-  right !== 'anyone' && scopes.indexOf(scope) < scopes.indexOf(typeof right === 'string' ? right : 'pocket');
+  right !== 'anyone' &&
+  scopes.indexOf(scope) <
+    scopes.indexOf(typeof right !== 'string' ? 'pocket' : right === 'here' ? 'operator' : right);
 
 test('every call says who may make it (a new one: decide in core/rights.ts)', async () => {
   const undecided = (await routes()).filter((route) => declared(route) === undefined);
@@ -111,11 +113,11 @@ test('every call refuses each scope that is too small, and whoever has no link, 
 test('every call lets in the least scope that may make it', async () => {
   for (const route of await routes()) {
     const right = declared(route) ?? 'operator';
-    if (right === 'anyone' || right === 'operator' || route.path.endsWith('/events')) continue;
+    if (['anyone', 'operator', 'here'].includes(String(right)) || route.path.endsWith('/events')) continue;
     // One of the calls is to go.
     everybodyComesIn();
     const answer = await call(
-      typeof right === 'string' ? right : 'pocket',
+      typeof right === 'string' ? (right as Scope) : 'pocket',
       route.method,
       addressOf(route),
       {},

@@ -25,6 +25,9 @@ import type { FrameBook } from './frame-book.ts';
 import { createFrameDesk } from './frame-desk.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull } from './frame-shape.ts';
+import { cardNumbers } from './hand-over/card-numbers.ts';
+import type { Cards } from './hand-over/cards.ts';
+import type { Verifying } from './hand-over/verifying.ts';
 import { aboutShot } from './jobs/about-shot.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
@@ -79,6 +82,8 @@ export interface DeskOptions {
   readonly scenes: Scenes;
   readonly tries: Tries;
   readonly deliveries: Deliveries;
+  readonly cards: Cards;
+  readonly verifying: Verifying;
   readonly sight: SightPool;
   readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
   readonly linkCalls: LinkCalls;
@@ -95,7 +100,8 @@ export function createDesk(options: DeskOptions): StationDesk {
   const tell = (code: string, anew = false): Promise<void> => tellOfJob(options, code, anew);
   options.looks.onNews(({ change, look }) => events.publish({ type: 'look', change, look: lookShape(look) }));
   options.slates.tellBy({ job: tell, station: () => tellStation(options) });
-  const strike: Pick<StrikeSources, 'agreements' | 'secondPlaces'> = {
+  const strike: Pick<StrikeSources, 'agreements' | 'secondPlaces' | 'cardNumbers'> = {
+    cardNumbers: () => cardNumbers(options.keep),
     agreements: (job) => wordsOnShots(book, options.jobs.job(job)),
     secondPlaces: () =>
       options.describe(false).secondPlaces.filter(({ otherDevice }) => otherDevice !== false).length,
@@ -128,7 +134,14 @@ export function createDesk(options: DeskOptions): StationDesk {
     ...createClientDesk({ book, jobs: options.jobs, events }),
     deliveries: async (job) => options.deliveries.list(job),
     delivery: async (id) => options.deliveries.delivery(id),
+    planDelivery: (wish) => options.deliveries.plan(wish),
     deliver: (wish) => options.deliveries.begin(wish),
+    cards: () => options.cards.desk(),
+    checkCard: (folder) => options.cards.begin(folder),
+    stopCard: () => options.cards.stop(),
+    takeInCard: (camera) => options.cards.takeIn(camera),
+    verification: async () => options.verifying.state(),
+    setVerification: (state) => options.verifying.become(state),
     changeDelivery: (id, change) => options.deliveries.change(id, change),
     ...options.linkCalls,
     events,

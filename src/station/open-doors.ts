@@ -14,6 +14,7 @@ import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
+import { openHandOver } from './hand-over/open-hand-over.ts';
 import { OwnName, toldPort } from './line/own-name.ts';
 import { doorFacts, isServed, namedAddresses, validityOf } from './line/sources.ts';
 import { LinkBook } from './links/link-book.ts';
@@ -100,6 +101,13 @@ export async function openDoors(
   closers.add(() => sftp.close());
   dismissEnded(roster, [ftp, ftps, sftp], sftp);
   openWatches(options.watches, roster, folderOf, onLine, closers);
+  const { cards, verifying } = await openHandOver(
+    { ...options, home: home.path },
+    { keep, roster, deliveries },
+    events,
+    onLine,
+    closers,
+  );
   // Known once the door listens, which it does before anybody can ask.
   const webPort: { port: number | null } = { port: null };
   const links = await LinkBook.open(home.keys, now);
@@ -146,6 +154,8 @@ export async function openDoors(
     inTurn,
     slates,
     deliveries,
+    cards,
+    verifying,
     sight,
     register,
     clocks,

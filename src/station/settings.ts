@@ -48,6 +48,8 @@ const settings: {
   copy: folders,
   memoryCounts: choice,
   watch: (value, where) => folders(value, where).map((text) => parseWatch(text, where)),
+  card: folders,
+  verifyEveryDays: numberUpTo(3650),
   silentAfterMinutes: numberUpTo(1440),
   keepAwake: choice,
   sidecars: choice,

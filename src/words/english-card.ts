@@ -4,6 +4,8 @@ import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 export const cardSentences: SentenceTable = {
   'card.gone': (args) =>
     `The card went away after ${numberArg(args, 'done')} of ${numberArg(args, 'count')} files. What was proved by then stays true; put it back in ${textArg(args, 'folder')} and check again for the rest.`,
+  'card.failed': (args) =>
+    `${textArg(args, 'folder')} could not be checked (${textArg(args, 'why')}). Keep the card, and try again.`,
   'card.empty': (args) =>
     `There is no file in ${textArg(args, 'folder')}. Name the folder that the card is shown under.`,
   'card.is-home': (args) =>

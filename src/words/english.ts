@@ -6,6 +6,7 @@ import { copySentences } from './english-copy.ts';
 import { deliverSentences } from './english-deliver.ts';
 import { developSentences } from './english-develop.ts';
 import { exposedSentences } from './english-exposed.ts';
+import { handOverSentences } from './english-hand-over.ts';
 import { jobSentences } from './english-job.ts';
 import { keepSentences } from './english-keep.ts';
 import { lineSentences } from './english-line.ts';
@@ -40,6 +41,7 @@ export const english: SentenceTable = {
   ...copySentences,
   ...deliverSentences,
   ...sendSentences,
+  ...handOverSentences,
   ...bagSentences,
   ...cardSentences,
   ...developSentences,

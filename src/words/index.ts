@@ -17,6 +17,7 @@ export { clientLabels, contactLabels } from './contact-labels.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { linePlaces, surePhrases } from './english-line-check.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';
+export { handOverLabels } from './hand-over-labels.ts';
 export { jobLabels, jobTitle, tolerancePhrases, toleranceWords } from './job-labels.ts';
 export { jobPageLabels, jobStateShort, jobStateWords, targetEditionNames } from './job-page-labels.ts';
 export {
@@ -130,6 +131,7 @@ export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';
+export { type SpecificationSaid, specificationRows } from './specification-words.ts';
 export { aloud, type SpokenFrame, spokenFrame, spokenFrames, spokenLines } from './spoken.ts';
 export { agreementNames, strikeCostNames, strikeLabels } from './strike-labels.ts';
 export { countedPhrase, targetWorthPhrase } from './target-phrases.ts';

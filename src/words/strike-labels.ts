@@ -27,7 +27,7 @@ export const strikeLabels = {
   reopened: (name: string, when: string): string =>
     `Signed by ${name}, ${when}; something has changed since, so it is open again.`,
   caution:
-    'The check says what the station could verify. Whether a card may be wiped it cannot say: it has not read the card.',
+    'The check says what the station could verify. Whether a card may be wiped it cannot say: that is the card check’s, which reads the card.',
   acceptedTitle: 'Accepted by name',
   acceptedBy: (name: string, reason: string): string => `${name}: ${reason}`,
   shots: 'Shots',
@@ -43,6 +43,7 @@ export const strikeLabels = {
   newest: (name: string): string => `the last one here ${name}`,
   lastOnCamera: 'Last number on the camera',
   lastNumberHelp: 'As the camera shows it when its last frame is played back.',
+  saidByCard: (when: string): string => `found by the card check, ${when}`,
   saidBy: (by: string, when: string): string => `${by}, ${when}`,
   noNumbers: 'names without numbers',
   save: 'Say it',

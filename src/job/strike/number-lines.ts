@@ -1,7 +1,7 @@
 import { counterGaps, gapMax, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
 import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine } from './strike-line.ts';
-import type { LastNumber } from './strike-state.ts';
+import type { CardNumber, LastNumber } from './strike-state.ts';
 
 /** What counts frames of the job: one camera, or one of several that share a log-in. */
 export interface StrikeCamera {
@@ -10,8 +10,13 @@ export interface StrikeCamera {
   readonly frames: number;
   /** The newest by the order of the day that has a number; null where no name holds one. */
   readonly newest: { readonly name: string; readonly counter: number } | null;
-  /** What somebody read off the camera; null while nobody has. */
-  readonly said: LastNumber | null;
+  /** What somebody read off the camera, or a card check found, whichever is later; null while neither is. */
+  readonly said: SaidNumber | null;
+}
+
+export interface SaidNumber extends LastNumber {
+  /** `card`: by a card check, and `by` is empty. */
+  readonly how: 'read-off' | 'card';
 }
 
 /** Frames that are in the job or not, in the order of the day. */
@@ -24,7 +29,12 @@ export interface NumberedFrames {
 export function strikeCameras(
   { frames }: Pick<NumberedFrames, 'frames'>,
   lastNumbers: readonly LastNumber[],
+  cardNumbers: readonly CardNumber[],
 ): StrikeCamera[] {
+  const all: readonly SaidNumber[] = [
+    ...lastNumbers.map((each) => ({ ...each, how: 'read-off' as const })),
+    ...cardNumbers.map((each) => ({ ...each, by: '', how: 'card' as const })),
+  ];
   const found = new Map<string, StrikeCamera>();
   for (const { camera, name, counter } of frames) {
     const prefix = counter === null ? '' : namePrefix(name);
@@ -38,10 +48,17 @@ export function strikeCameras(
       said:
         counter === null
           ? null
-          : (lastNumbers.find((each) => each.camera === camera && each.prefix === prefix) ?? null),
+          : latest(all.filter((each) => each.camera === camera && each.prefix === prefix)),
     });
   }
   return [...found.values()];
+}
+
+function latest(said: readonly SaidNumber[]): SaidNumber | null {
+  return said.reduce<SaidNumber | null>(
+    (best, each) => (best === null || each.atMs > best.atMs ? each : best),
+    null,
+  );
 }
 
 /**

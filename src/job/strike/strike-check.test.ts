@@ -75,6 +75,7 @@ function check(frames: readonly StrikeFrame[], job: Job = jobOf(), more: Partial
     elsewhere: [],
     agreements: new Map<string, Agreement>(),
     secondPlaces: 1,
+    cardNumbers: [],
     ...more,
   });
 }
@@ -240,6 +241,28 @@ describe('the strike check', () => {
     expect(open(2)).toEqual([
       { code: 'strike.number-behind', args: { camera: 'cam1', name: 'QMST0003.DNG', said: 2 } },
     ]);
+  });
+
+  test('a card that is safe answers it too, until a later word or a frame that is not on it', () => {
+    const card = (counter: number, atMs: number) => ({
+      cardNumbers: [{ camera: 'cam1', prefix: 'ST', counter, atMs }],
+    });
+    const said = (counter: number): StrikeState => ({
+      ...noStrike,
+      lastNumbers: [{ camera: 'cam1', prefix: 'ST', counter, by: 'operator', atMs: 9 }],
+    });
+    expect(codes(day, jobOf([mug], noStrike), card(3, 5))).toEqual([]);
+    expect(check(day, jobOf([mug], noStrike), card(3, 5)).cameras[0]?.said).toMatchObject({ how: 'card' });
+    // Somebody read a higher one off the camera after the card was checked.
+    expect(codes(day, jobOf([mug], said(5)), card(3, 5))).toEqual(['strike.numbers-missing']);
+    expect(codes(day, jobOf([mug], said(5)), card(3, 10))).toEqual([]);
+    // It was checked before the newest frame was taken.
+    expect(codes(day, jobOf([mug], noStrike), card(2, 5))).toEqual(['strike.number-behind']);
+    expect(
+      codes(day, jobOf([mug], noStrike), {
+        cardNumbers: [{ ...card(3, 5).cardNumbers[0], camera: 'cam9', prefix: 'ST', counter: 3, atMs: 5 }],
+      }),
+    ).toEqual(['strike.number-wanted']);
   });
 
   // CIPA DC-009 (DCF 2.0) 3.3.1: after 9999 comes 0001.

@@ -4,7 +4,7 @@ import { fileLines } from './file-lines.ts';
 import { type NumberedFrames, numberLines, type StrikeCamera, strikeCameras } from './number-lines.ts';
 import { type StrikeShot, strikeShot } from './shot-lines.ts';
 import { lineOf, type StrikeLine, worstFirst } from './strike-line.ts';
-import type { Explained } from './strike-state.ts';
+import type { CardNumber, Explained } from './strike-state.ts';
 
 /** What the check goes by. */
 export interface StrikeInput extends NumberedFrames {
@@ -12,6 +12,8 @@ export interface StrikeInput extends NumberedFrames {
   readonly agreements: ReadonlyMap<string, Agreement>;
   /** How many second places there are that count. */
   readonly secondPlaces: number;
+  /** What card checks found; of cards only of which every file is here twice. */
+  readonly cardNumbers: readonly CardNumber[];
 }
 
 /** May the set come down: what could be verified of a job, and what could not. */
@@ -33,7 +35,7 @@ export function strikeCheck(job: Job, input: StrikeInput): StrikeCheck {
   const { frames, agreements, secondPlaces } = input;
   const shots = listedShots(job).map((shot) => strikeShot(shot, frames, agreements.get(shot.id) ?? null));
   const chosen = new Set(shots.flatMap((shot) => shot.chosen.map(({ id }) => id)));
-  const cameras = strikeCameras(input, job.strike.lastNumbers);
+  const cameras = strikeCameras(input, job.strike.lastNumbers, input.cardNumbers);
   const lines = [
     ...(shots.length === 0
       ? [lineOf({ cost: 'reshoot', finding: { code: 'strike.no-shots', args: { job: job.code } } })]

@@ -19,6 +19,9 @@ export interface LastNumber {
   readonly atMs: EpochMs;
 }
 
+/** The last number of a camera on a card of which every file is here twice, all read when it was checked. */
+export type CardNumber = Pick<LastNumber, 'camera' | 'prefix' | 'counter' | 'atMs'>;
+
 /** Somebody took one line of the check upon themselves. It covers that line as it was, figures and all. */
 export interface Explained {
   /** {@link StrikeLine.key}. */

@@ -1,6 +1,12 @@
 import { type ReactNode, useState } from 'react';
 import type { Job, JobPatch } from '../../contract/index.ts';
-import { jobPageLabels, jobStateWords, slateLabels, strikeLabels } from '../../words/index.ts';
+import {
+  handOverLabels,
+  jobPageLabels,
+  jobStateWords,
+  slateLabels,
+  strikeLabels,
+} from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
 import { addressOf } from '../state/index.ts';
 import type { Save } from './use-save.ts';
@@ -44,6 +50,7 @@ export function JobStateBar({ job, save }: JobStateBarProps): ReactNode {
         )}
         <a href={addressOf({ page: 'call-sheet', job: job.code })}>{jobPageLabels.callSheet}</a>
         <a href={addressOf({ page: 'strike', job: job.code })}>{strikeLabels.title}</a>
+        <a href={addressOf({ page: 'hand-over', job: job.code })}>{handOverLabels.title}</a>
         <a href={`/slates?job=${encodeURIComponent(job.code)}`}>{slateLabels.title}</a>
       </p>
       <p role="status" className="refusal">

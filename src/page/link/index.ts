@@ -18,6 +18,18 @@ export {
 } from './calls.ts';
 export { showClient } from './client-calls.ts';
 export {
+  beginDelivery,
+  changeDelivery,
+  checkCard,
+  fetchCards,
+  fetchDelivery,
+  fetchSpecifications,
+  planDelivery,
+  setVerification,
+  stopCard,
+  takeInCard,
+} from './hand-over-calls.ts';
+export {
   acceptVerdict,
   addShot,
   bringShotBack,

@@ -10,6 +10,7 @@ import {
 import type { PageAction } from '../state/index.ts';
 import { fetchFramePage, fetchFrames, fetchStation } from './calls.ts';
 import { fetchClientScreens } from './client-calls.ts';
+import { fetchHandOver } from './hand-over-calls.ts';
 import { fetchActs, fetchJob, fetchJobs } from './job-calls.ts';
 import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
@@ -25,6 +26,8 @@ const eventNames = [
   'client',
   'look',
   'delivery',
+  'card',
+  'verification',
   'resync',
   'shut-out',
 ] as const;
@@ -36,6 +39,9 @@ const silenceMs = 10_000;
 const actsAfterMs = 80;
 /** The listing is read at most so many pages deep (240,000 frames): a bound on a station that never ends. */
 const pagesMax = 2_000;
+/** A delivery tells of each of its files: then the newest event is all there is to know. */
+const handOverTriesMax = 3;
+const handOverEvents: ReadonlySet<string> = new Set(['delivery', 'card', 'verification']);
 /** Changes that people make of a frame. */
 const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared']);
 
@@ -67,6 +73,8 @@ class StationLink {
   #version: string | null = null;
   /** Frames heard of since the listing was begun, with the version that was told. */
   readonly #versions = new Map<string, number>();
+  /** Events of deliveries, cards and readings that were heard. */
+  #handOverHeard = 0;
   /** Which reading of the listing goes on; a later one takes its place. */
   #reading: StationEvent[] | null = null;
   /** Of a pocket: the job whose frames are known. */
@@ -125,17 +133,30 @@ class StationLink {
       if (this.#heldBack !== held) return;
       this.#versions.clear();
       this.#heldBack = null;
+      this.#reading = held;
       this.#attempts = 0;
       if (station !== null) this.#noticeVersion(station.version);
       this.#tell({ type: 'jobs-loaded', jobs: jobs ?? own });
       this.#tell({ type: 'client-loaded', screens });
       this.#tell({ type: 'loaded', station, frames, ...(next === null ? {} : { more: true }) });
       if (this.#as === 'operator') this.#askForActs();
+      if (this.#as === 'operator') void this.#loadHandOver(held);
       for (const event of held) this.#pass(event);
       this.#watchSilence();
       if (next !== null) await this.#loadEarlier(new Set(frames.map(({ id }) => id)), next, held);
     } catch (error) {
       this.#fail(error);
+    }
+  }
+
+  /** Asked for beside everything else; what is told meanwhile is newer than the answer, so that it is asked for again. */
+  async #loadHandOver(load: StationEvent[]): Promise<void> {
+    for (let tries = 0; tries < handOverTriesMax; tries += 1) {
+      const heard = this.#handOverHeard;
+      const news = await fetchHandOver(this.#ended.signal).catch(() => null);
+      if (news === null || this.#reading !== load) return;
+      this.#tell({ type: 'hand-over-loaded', news });
+      if (heard === this.#handOverHeard) return;
     }
   }
 
@@ -212,6 +233,7 @@ class StationLink {
 
   #pass(event: StationEvent): void {
     if ('frame' in event) this.#versions.set(event.frame.id, event.frame.version);
+    if (handOverEvents.has(event.type)) this.#handOverHeard += 1;
     this.#tell({ type: 'event', event });
     if (this.#as === 'pocket' && event.type === 'line' && jobOf(event.station) !== this.#job)
       void this.#load();

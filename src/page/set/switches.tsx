@@ -3,6 +3,7 @@ import {
   actPhrase,
   clientLabels,
   contactLabels,
+  handOverLabels,
   jobLabels,
   lineLabels,
   pageLabels,
@@ -66,6 +67,7 @@ export function Switches({ state, sound, openRemarks, dispatch, undo }: Switches
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'camera-sheet' })}>
         {pageLabels.cameraSheet}
       </button>
+      <a href={addressOf({ page: 'hand-over', job: null })}>{handOverLabels.title}</a>
       <a href={addressOf({ page: 'line' })}>{lineLabels.toLine}</a>
       <button type="button" onClick={() => dispatch({ type: 'card', card: 'links' })}>
         {pageLabels.links}

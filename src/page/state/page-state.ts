@@ -10,6 +10,7 @@ import {
   withFrames,
   withoutFrame,
 } from './frame-list.ts';
+import { type HandOverNews, noHandOverNews, withDelivery } from './hand-over-news.ts';
 import { withJob } from './job-list.ts';
 import { shownFrame } from './shown-frame.ts';
 
@@ -37,6 +38,7 @@ export interface PageState {
   readonly client: ReadonlyMap<string, ClientScreen>;
   /** Rises when a look was saved, laid aside or put back, or may have been: who shows looks asks for them again. */
   readonly looksSeen: number;
+  readonly handOver: HandOverNews;
   /** The frame somebody asked to see; null while the page follows the newest. */
   readonly chosen: string | null;
   /** The verdict that lies open. */
@@ -75,6 +77,7 @@ export type PageAction =
   | { readonly type: 'station-seen'; readonly station: Station }
   | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
   | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }
+  | { readonly type: 'hand-over-loaded'; readonly news: HandOverNews }
   | { readonly type: 'client-loaded'; readonly screens: readonly ClientScreen[] }
   | { readonly type: 'event'; readonly event: StationEvent }
   | { readonly type: 'lost'; readonly atMs: number }
@@ -98,6 +101,7 @@ export const firstState: PageState = {
   acts: null,
   client: new Map(),
   looksSeen: 0,
+  handOver: noHandOverNews,
   chosen: null,
   open: null,
   farView: false,
@@ -127,6 +131,8 @@ export function reducePage(state: PageState, action: PageAction): PageState {
       return { ...state, jobs: action.jobs };
     case 'acts-seen':
       return { ...state, acts: action.acts };
+    case 'hand-over-loaded':
+      return { ...state, handOver: action.news };
     case 'client-loaded':
       return { ...state, client: new Map(action.screens.map((screen) => [screen.job, screen])) };
     case 'event':
@@ -177,9 +183,14 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, client: new Map(state.client).set(event.screen.job, event.screen) };
     case 'look':
       return { ...state, looksSeen: state.looksSeen + 1 };
-    // Of a guest's page, which holds them itself; and of deliveries, which no page shows yet.
-    case 'agreements':
     case 'delivery':
+      return { ...state, handOver: withDelivery(state.handOver, event.delivery) };
+    case 'card':
+      return { ...state, handOver: { ...state.handOver, card: event.check } };
+    case 'verification':
+      return { ...state, handOver: { ...state.handOver, verification: event.verification } };
+    // Of a guest's page, which holds them itself.
+    case 'agreements':
     case 'resync':
       return state;
     default:

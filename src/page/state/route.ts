@@ -12,6 +12,8 @@ export type Route =
   | { readonly page: 'call-sheet'; readonly job: string }
   /** `job` null: the open one. */
   | { readonly page: 'strike'; readonly job: string | null }
+  /** `job` null: of all jobs. */
+  | { readonly page: 'hand-over'; readonly job: string | null }
   | { readonly page: 'line' }
   | { readonly page: 'camera-sheet'; readonly camera: string };
 
@@ -19,7 +21,8 @@ export function routeOf(hash: string): Route {
   const [page, of] = hash.replace(/^#\/?/, '').split('/');
   const code = decoded(of ?? '');
   if (page === 'line' || page === 'client') return { page };
-  if (page === 'job' || page === 'sheet' || page === 'strike') return { page, job: code };
+  if (page === 'job' || page === 'sheet' || page === 'strike' || page === 'hand-over')
+    return { page, job: code };
   if (page === 'call-sheet' && code !== null) return { page, job: code };
   if (page === 'camera-sheet' && code !== null) return { page, camera: code };
   return { page: 'set' };

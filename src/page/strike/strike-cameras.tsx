@@ -37,6 +37,11 @@ export function numberField({ camera, prefix }: Pick<StrikeCamera, 'camera' | 'p
   return `last-number-${camera}-${prefix}`;
 }
 
+function saidHow({ how, by, at }: NonNullable<StrikeCamera['said']>): string {
+  const when = dayAndTime(Date.parse(at));
+  return how === 'card' ? strikeLabels.saidByCard(when) : strikeLabels.saidBy(by, when);
+}
+
 interface LastNumberProps extends Pick<CamerasProps, 'say'> {
   readonly job: string;
   readonly camera: StrikeCamera;
@@ -56,15 +61,17 @@ function LastNumber({ job, camera, say }: LastNumberProps): ReactNode {
       {said === null ? null : (
         <p>
           {strikeLabels.lastOnCamera}: <strong>{String(said.counter).padStart(4, '0')}</strong> (
-          {strikeLabels.saidBy(said.by, dayAndTime(Date.parse(said.at)))}){' '}
-          <button
-            type="button"
-            className="strike-screen"
-            onClick={() => void say(() => sayLastNumber(job, camera, null))}
-          >
-            {strikeLabels.takeBack}
-            <span className="unseen">: {camera.camera}</span>
-          </button>
+          {saidHow(said)}){' '}
+          {said.how === 'card' ? null : (
+            <button
+              type="button"
+              className="strike-screen"
+              onClick={() => void say(() => sayLastNumber(job, camera, null))}
+            >
+              {strikeLabels.takeBack}
+              <span className="unseen">: {camera.camera}</span>
+            </button>
+          )}
         </p>
       )}
       <form className="strike-number strike-screen" onSubmit={save}>

@@ -1,7 +1,7 @@
 import { exhaustive } from '../../base/index.ts';
 import type { StationEvent } from '../../contract/index.ts';
 import { agreementsFor, frameFor } from './shared.ts';
-import type { Who } from './who.ts';
+import { isHere, type Who } from './who.ts';
 import { withoutSecrets } from './without-secrets.ts';
 
 /**
@@ -9,8 +9,10 @@ import { withoutSecrets } from './without-secrets.ts';
  * back as it is.
  */
 export function eventFor(who: Who, event: StationEvent): StationEvent | null {
+  // What lies in folders of the station's computer is told there only.
+  if (event.type === 'card') return isHere(who) ? event : null;
   if (who.scope === 'operator') return event;
-  if (event.type === 'look' || event.type === 'delivery') return null;
+  if (event.type === 'look' || event.type === 'delivery' || event.type === 'verification') return null;
   // The shape stays: only texts and lists are emptied.
   const told = withoutSecrets(event) as StationEvent;
   return who.scope === 'pocket' ? told : guestEvent(who, told);
@@ -38,6 +40,8 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     case 'client':
     case 'look':
     case 'delivery':
+    case 'card':
+    case 'verification':
       return null;
     default:
       return exhaustive(event);

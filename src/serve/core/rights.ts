@@ -1,4 +1,4 @@
-import { reaches, type Who } from './who.ts';
+import { isHere, reaches, type Who } from './who.ts';
 
 /**
  * Who may call what: the one place where that is said. A call that is missing here is the operator's, and
@@ -10,6 +10,8 @@ import { reaches, type Who } from './who.ts';
 export type Right =
   | 'anyone'
   | Who['scope']
+  /** The operator on the computer of the station only: what reads its folders. No link opens it. */
+  | 'here'
   /** From pocket on, but a pocket may say only this much in the body. */
   | { readonly pocketSays: readonly string[] };
 
@@ -101,6 +103,15 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/deliveries': 'operator',
   'GET /api/v1/deliveries/:delivery': 'operator',
   'PATCH /api/v1/deliveries/:delivery': 'operator',
+  'GET /api/v1/deliveries/specifications': 'operator',
+  'POST /api/v1/deliveries/plan': 'operator',
+  // Cards and copies.
+  'GET /api/v1/cards': 'here',
+  'POST /api/v1/cards': 'here',
+  'DELETE /api/v1/cards': 'here',
+  'POST /api/v1/cards/take-in': 'here',
+  'GET /api/v1/verification': 'operator',
+  'PUT /api/v1/verification': 'operator',
   // What is printed.
   'GET /api/v1/jobs/:job/contact-sheet.pdf': 'operator',
   'GET /api/v1/jobs/:job/papers': 'operator',
@@ -135,6 +146,7 @@ export function rightTo(method: string, route: string | undefined): Right {
 export function mayCall(right: Right, who: Who | null): boolean {
   if (right === 'anyone') return true;
   if (who === null) return false;
+  if (right === 'here') return isHere(who);
   return reaches(who.scope, typeof right === 'string' ? right : 'pocket');
 }
 

@@ -29,3 +29,8 @@ const reach: Readonly<Record<Scope, number>> = { guest: 0, pocket: 1, operator: 
 export function reaches(scope: Scope, wanted: Scope): boolean {
   return reach[scope] >= reach[wanted];
 }
+
+/** The operator on the computer of the station itself, not one who came in by a link. */
+export function isHere(who: Who): boolean {
+  return who.scope === 'operator' && who.link === undefined;
+}

@@ -106,7 +106,17 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofLooks = ['savedAt', 'savedBy', 'bands', 'flip', 'lines', 'offset', 'power', 'rgb', 'slope'];
   // Whole events of deliveries are the operator's too, and so is what is written into their files.
   const ofDeliveries = ['endedAt', 'metadata', 'specificationSha256', 'startedAt'];
+  // And those of cards and of reading again.
+  const ofCards = ['copies', 'dueAt', 'left', 'notSafe', 'pace', 'path'];
   expect([...names].filter(isKeptBack).sort()).toEqual(
-    [...ofCameras, ...ofTheComputer, ...ofSpeakers, ...ofSidecars, ...ofLooks, ...ofDeliveries].sort(),
+    [
+      ...ofCameras,
+      ...ofTheComputer,
+      ...ofSpeakers,
+      ...ofSidecars,
+      ...ofLooks,
+      ...ofDeliveries,
+      ...ofCards,
+    ].sort(),
   );
 });

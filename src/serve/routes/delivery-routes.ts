@@ -3,8 +3,10 @@ import {
   delivery,
   deliveryChange,
   deliveryList,
+  deliveryPlan,
   type NewDelivery,
   newDelivery,
+  specificationList,
 } from '../../contract/index.ts';
 import {
   type MetadataSheet,
@@ -69,6 +71,51 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
       const sheet = sheetOrRefuse(metadata ?? null);
       const wish = { job, frames, specification: specificationOrRefuse(specification), sheet };
       return reply.code(201).send(await desk.deliver(wish));
+    },
+  );
+  app.get(
+    '/api/v1/deliveries/specifications',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'listSpecifications',
+        summary: 'Specifications that come with the station, every value of them',
+        response: { 200: jsonAnswer('The specifications', specificationList), ...problemAnswers() },
+      },
+    },
+    async () => ({
+      specifications: Object.entries(specifications).map(([name, specification]) => ({
+        name,
+        specification,
+      })),
+    }),
+  );
+  app.post(
+    '/api/v1/deliveries/plan',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'planDelivery',
+        summary: 'What a delivery would make and what would be said of it; nothing is made',
+        body: newDelivery,
+        response: {
+          200: jsonAnswer('The plan', deliveryPlan),
+          ...problemAnswers(
+            'bad-value',
+            'no-job',
+            'no-frame',
+            'bad-specification',
+            'no-such-specification',
+            'nothing-to-deliver',
+            'not-json',
+          ),
+        },
+      },
+    },
+    async (request) => {
+      const { job, frames, specification, metadata } = request.body;
+      const sheet = sheetOrRefuse(metadata ?? null);
+      return desk.planDelivery({ job, frames, specification: specificationOrRefuse(specification), sheet });
     },
   );
   app.get(

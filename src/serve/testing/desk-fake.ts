@@ -130,6 +130,41 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     throw new SetsideError('no-job', `there is no job ${job}`);
   }
 
+  async planDelivery({ job }: DeliveryWish): ReturnType<StationDesk['planDelivery']> {
+    this.note('planDelivery', job);
+    return { title: 'Print', files: [] };
+  }
+
+  async cards(): ReturnType<StationDesk['cards']> {
+    this.note('cards');
+    return { folders: [], check: null };
+  }
+
+  async checkCard(folder: string): ReturnType<StationDesk['checkCard']> {
+    this.note('checkCard', folder);
+    throw new SetsideError('card-not-allowed', `${folder} was not named`);
+  }
+
+  async stopCard(): ReturnType<StationDesk['stopCard']> {
+    this.note('stopCard');
+    return null;
+  }
+
+  async takeInCard(camera: string): ReturnType<StationDesk['takeInCard']> {
+    this.note('takeInCard', camera);
+    throw new SetsideError('no-card-check', 'no card was checked');
+  }
+
+  async verification(): ReturnType<StationDesk['verification']> {
+    this.note('verification');
+    return { everyDays: 0, dueAt: null, running: null, last: null };
+  }
+
+  setVerification(state: string): ReturnType<StationDesk['verification']> {
+    this.note('setVerification', state);
+    return this.verification();
+  }
+
   async changeDelivery(
     ...asked: Parameters<StationDesk['changeDelivery']>
   ): ReturnType<StationDesk['changeDelivery']> {

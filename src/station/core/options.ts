@@ -26,6 +26,10 @@ export interface StationWishes {
   readonly memoryCounts?: boolean;
   /** Folders that are watched for a camera's files. */
   readonly watch?: readonly WatchWish[];
+  /** Folders that may be checked as cards from the page. */
+  readonly card?: readonly string[];
+  /** Every so many days all originals and copies are read again; 0: only when somebody asks. */
+  readonly verifyEveryDays?: number;
   /** Silence of a camera after which something is said while shooting, minutes. */
   readonly silentAfterMinutes?: number;
   /** Whether the computer is kept from sleeping while a camera is at work. */
@@ -58,6 +62,10 @@ export interface StationOptions {
   /** Whether a second place in memory counts: for trials, since the power takes it along. */
   readonly memoryCounts: boolean;
   readonly watches: readonly WatchWish[];
+  /** Folders that may be checked as cards from the page; removable disks and watched folders may be anyway. */
+  readonly cards: readonly string[];
+  /** Every so many days all originals and copies are read again; 0: only when somebody asks. */
+  readonly verifyEveryDays: number;
   readonly silentAfterMs: number;
   readonly keepAwake: boolean;
   readonly sidecars: boolean;
@@ -108,6 +116,8 @@ export const defaults = {
   sftpPort: 2222,
   /** One port for each upload under way; a firewall is opened for exactly these. In the dynamic range of RFC 6335. */
   passive: { from: 50_000, to: 50_099 },
+  /** Disks rot slowly; a month is common practice for archives on disks (no source). */
+  verifyEveryDays: 30,
   /** Between two set-ups a camera may well rest that long. */
   silentAfterMs: 10 * 60_000,
   /** Room for some forty raw files: enough to see the warning and change the disk. */
@@ -137,6 +147,8 @@ export function resolveOptions(wishes: readonly StationWishes[], fallbackHome: s
     copies: merged.copy ?? [],
     memoryCounts: merged.memoryCounts ?? false,
     watches: merged.watch ?? [],
+    cards: merged.card ?? [],
+    verifyEveryDays: merged.verifyEveryDays ?? defaults.verifyEveryDays,
     silentAfterMs:
       merged.silentAfterMinutes === undefined ? defaults.silentAfterMs : merged.silentAfterMinutes * 60_000,
     keepAwake: merged.keepAwake ?? true,

@@ -21,7 +21,7 @@ import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-fram
 import { type DeliveryEntry, DeliveryLog, type DeliveryOrder, type OrderedFrame } from './delivery-log.ts';
 import { DeliveryRun } from './delivery-run.ts';
 import { takeAway } from './make-file.ts';
-import { framesToDeliver, namesOf } from './plan-delivery.ts';
+import { framesToDeliver, namesOf, planOf } from './plan-delivery.ts';
 
 export interface DeliveriesOptions extends FrameMakers {
   readonly book: Pick<FrameBook, 'row' | 'rows' | 'limits'>;
@@ -75,6 +75,15 @@ export class Deliveries {
 
   delivery(id: string): contract.Delivery | null {
     return this.#runs.get(id)?.whole() ?? null;
+  }
+
+  /** What `begin` would make. Rejects as `DeliveryCalls.planDelivery`. */
+  async plan({ job: code, specification, frames }: DeliveryWish): Promise<contract.DeliveryPlan> {
+    const { jobs, book, zoneOffsetMinutes } = this.#options;
+    const job = jobs.job(code);
+    if (job === null) throw new SetsideError('no-job', `there is no job ${code}`);
+    const rows = await framesToDeliver(book, job, specification, frames);
+    return planOf(rows, namesOf(rows, job, specification, zoneOffsetMinutes()), specification);
   }
 
   /** Rejects as `DeliveryCalls.deliver`. */

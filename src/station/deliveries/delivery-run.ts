@@ -111,6 +111,7 @@ export class DeliveryRun {
     const { files, missing } = this.manifest();
     return {
       ...this.state(),
+      specification: this.order.specification,
       files: files.map(({ file, frame, original, sha256, bytes, widthPx, heightPx, findings }) => ({
         ...{ file, frame, original, sha256, bytes, widthPx, heightPx },
         findings: findings.map(plain),

@@ -1,17 +1,20 @@
 import { SetsideError } from '../../base/index.ts';
+import type { DeliveryPlan } from '../../contract/index.ts';
 import {
   defaultTemplate,
   type NameValues,
   nameFiles,
   placeholdersOf,
+  planSize,
   type Specification,
   type WordsFrame,
 } from '../../deliver/index.ts';
-import { inChosenOrder } from '../../facts/index.ts';
+import { type Finding, inChosenOrder } from '../../facts/index.ts';
 import type { Job } from '../../job/index.ts';
 import { counterOf } from '../../metadata/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameBook } from '../frame-book.ts';
+import { pictureOfRow } from '../picture-of-row.ts';
 import type { OrderedFrame } from './delivery-log.ts';
 
 /** Frames that are read at a time. */
@@ -138,4 +141,31 @@ function localTime(ms: number, zoneOffsetMinutes: number): string {
   const away = Math.abs(zoneOffsetMinutes);
   const two = (value: number): string => String(value).padStart(2, '0');
   return `${local}${zoneOffsetMinutes < 0 ? '-' : '+'}${two(Math.floor(away / 60))}:${two(away % 60)}`;
+}
+
+/** What can be said of each before it is made: the size of its picture is known once it was rendered. */
+export function planOf(
+  rows: readonly FrameRow[],
+  ordered: readonly OrderedFrame[],
+  specification: Specification,
+): DeliveryPlan {
+  const files = new Map(ordered.map(({ frame, file }) => [frame, file]));
+  return {
+    title: specification.title,
+    files: rows.map((row) => ({
+      frame: row.id,
+      original: row.name,
+      file: files.get(row.id) ?? '',
+      findings: saidBefore(row, specification).map(({ code, args }) => ({ code, args: { ...args } })),
+    })),
+  };
+}
+
+function saidBefore(row: FrameRow, { size, enlarge, background }: Specification): readonly Finding[] {
+  const picture = pictureOfRow(row);
+  if (picture.state === 'cannot') return [picture.reason];
+  if (picture.state !== 'rendered') return [{ code: 'deliver.not-rendered', args: { name: row.name } }];
+  const mayExtend = background.kind === 'white' && background.extend;
+  return planSize({ widthPx: picture.width, heightPx: picture.height }, null, { size, enlarge, mayExtend })
+    .findings;
 }

@@ -2,6 +2,7 @@ import type { NumberedFrame } from '../../base/index.ts';
 import type { Frame } from '../../contract/index.ts';
 import type { Agreement, Question } from '../../facts/index.ts';
 import {
+  type CardNumber,
   isAskedAbout,
   type Job,
   type JudgedFrame,
@@ -20,6 +21,8 @@ export interface StrikeSources {
   readonly agreements: (job: string) => Promise<ReadonlyMap<string, Agreement>>;
   /** How many second places there are that count. */
   readonly secondPlaces: () => number;
+  /** The last numbers on cards that were proved safe. */
+  readonly cardNumbers: () => readonly CardNumber[];
 }
 
 /** The strike check of a job as it is now. Frames of other jobs are looked through only where a number is missing. */
@@ -31,6 +34,7 @@ export async function checkJob(sources: StrikeSources, job: Job): Promise<Strike
     frames,
     agreements: await sources.agreements(job.code),
     secondPlaces: sources.secondPlaces(),
+    cardNumbers: sources.cardNumbers(),
   };
   const check = strikeCheck(job, { ...input, elsewhere: [] });
   const gapped = new Set(

@@ -26,7 +26,10 @@ export function strikeShape(job: Job, check: StrikeCheck, atMs: EpochMs): contra
       prefix,
       frames,
       newest,
-      said: said === null ? null : { counter: said.counter, by: said.by, at: epochMsToRfc3339(said.atMs) },
+      said:
+        said === null
+          ? null
+          : { counter: said.counter, by: said.by, how: said.how, at: epochMsToRfc3339(said.atMs) },
     })),
     frames: check.frames,
     state,

@@ -1,0 +1,139 @@
+import { type ReactNode, useEffect, useId, useState } from 'react';
+import type { Job, NewDelivery, SpecificationList } from '../../contract/index.ts';
+import { type Mark, marks } from '../../facts/index.ts';
+import { handOverLabels as labels, markNames } from '../../words/index.ts';
+import { beginDelivery, fetchSpecifications } from '../link/index.ts';
+import type { FrameList } from '../state/index.ts';
+import { PlanSaid } from './plan-said.tsx';
+import { SpecificationValues } from './specification-values.tsx';
+import { useAsked } from './use-asked.ts';
+import { usePlan } from './use-plan.ts';
+
+type Known = SpecificationList['specifications'][number];
+
+interface BeginProps {
+  readonly jobs: readonly Job[];
+  /** The one that the page is about; null: one is chosen. */
+  readonly job: string | null;
+  /** What is planned hangs on their marks and pictures. */
+  readonly frames: FrameList;
+}
+
+/** A new delivery: what, of which frames, and what would come of it, before it is begun. */
+export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNode {
+  const known = useSpecifications();
+  const [chosenJob, setChosenJob] = useState<string | null>(null);
+  const [name, setName] = useState<string | null>(null);
+  const [ownMarks, setOwnMarks] = useState<readonly Mark[] | null>(null);
+  const { busy, refusal, ask } = useAsked();
+  const code = fixed ?? chosenJob ?? jobs[0]?.code ?? null;
+  const job = jobs.find((each) => each.code === code);
+  const isOrdered = ({ specification }: Known): boolean =>
+    job?.deliveries.some((title) => title.toLowerCase() === specification.title.toLowerCase()) ?? false;
+  const ordered = [...known.filter(isOrdered), ...known.filter((each) => !isOrdered(each))];
+  const chosen = ordered.find((each) => each.name === name) ?? ordered[0];
+  const wanted = ownMarks ?? chosen?.specification.marks ?? [];
+  const wish: NewDelivery | null =
+    code === null || chosen === undefined || wanted.length === 0
+      ? null
+      : { job: code, specification: { ...chosen.specification, marks: wanted } };
+  const planned = usePlan(wish, [frames]);
+  const count = planned.plan?.files.length ?? 0;
+  if (jobs.length === 0) return <p>{labels.noJob}</p>;
+  return (
+    <form
+      className="hand-begin"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (wish !== null) ask(() => beginDelivery(wish));
+      }}
+    >
+      {fixed === null ? <JobChoice jobs={jobs} code={code} onChoose={setChosenJob} /> : null}
+      <fieldset>
+        <legend>{labels.specification}</legend>
+        {ordered.map((each) => (
+          <label key={each.name} className="hand-choice">
+            <input
+              type="radio"
+              name="specification"
+              checked={each === chosen}
+              onChange={() => {
+                setName(each.name);
+                setOwnMarks(null);
+              }}
+            />
+            <span>
+              <strong>{each.specification.title}</strong>
+              {isOrdered(each) ? <em> {labels.ordered}</em> : null} {each.specification.description}
+            </span>
+          </label>
+        ))}
+      </fieldset>
+      <fieldset>
+        <legend>{labels.marks}</legend>
+        <span className="hand-marks">
+          {marks.map((mark) => (
+            <label key={mark}>
+              <input
+                type="checkbox"
+                checked={wanted.includes(mark)}
+                onChange={({ target }) =>
+                  setOwnMarks(
+                    marks.filter((each) => (each === mark ? target.checked : wanted.includes(each))),
+                  )
+                }
+              />
+              {markNames[mark]}
+            </label>
+          ))}
+        </span>
+      </fieldset>
+      {chosen === undefined ? null : (
+        <details className="hand-details">
+          <summary>{labels.everyValueOf}</summary>
+          <SpecificationValues said={{ ...chosen.specification, marks: wanted }} />
+        </details>
+      )}
+      {wanted.length === 0 ? <p>{labels.noMark}</p> : <PlanSaid planned={planned} />}
+      <button type="submit" className="press" disabled={busy || count === 0}>
+        {labels.deliver(count)}
+      </button>
+      <p role="status" className="hand-refusal" hidden={refusal === ''}>
+        {refusal}
+      </p>
+    </form>
+  );
+}
+
+interface JobChoiceProps {
+  readonly jobs: readonly Job[];
+  readonly code: string | null;
+  readonly onChoose: (code: string) => void;
+}
+
+function JobChoice({ jobs, code, onChoose }: JobChoiceProps): ReactNode {
+  const id = useId();
+  return (
+    <p className="hand-job">
+      <label htmlFor={id}>{labels.job}</label>
+      <select id={id} value={code ?? ''} onChange={({ target }) => onChoose(target.value)}>
+        {jobs.map((job) => (
+          <option key={job.code} value={job.code}>
+            {job.title === '' ? job.code : `${job.code}, ${job.title}`}
+          </option>
+        ))}
+      </select>
+    </p>
+  );
+}
+
+/** They come with the station and stay the same as long as it runs. */
+function useSpecifications(): readonly Known[] {
+  const [known, setKnown] = useState<readonly Known[]>([]);
+  useEffect(() => {
+    const ended = new AbortController();
+    fetchSpecifications(ended.signal).then(setKnown, () => {});
+    return () => ended.abort();
+  }, []);
+  return known;
+}

@@ -1,0 +1,169 @@
+import { type ReactNode, useEffect } from 'react';
+import type { Job } from '../../contract/index.ts';
+import { handOverLabels as labels, sentence, titleOf } from '../../words/index.ts';
+import { TopLine } from '../job/top-line.tsx';
+import { CommandLines } from '../line/command-lines.tsx';
+import { addressOf, openJobOf, type PageState } from '../state/index.ts';
+import { useStrike } from '../strike/use-strike.ts';
+import '../style/hand-over.css';
+import '../style/line.css';
+import { BeginDelivery } from './begin-delivery.tsx';
+import { CardPart } from './card-part.tsx';
+import { CopiesPart } from './copies-part.tsx';
+import { DeliverySlip } from './delivery-slip.tsx';
+import { type HandOverPart, type NextStep, nextSteps } from './next-steps.ts';
+import { papersOf } from './papers.ts';
+import { StrikePart } from './strike-part.tsx';
+
+interface HandOverPageProps {
+  readonly state: PageState;
+  /** The job that the address names; null for all. */
+  readonly code: string | null;
+}
+
+/** What leaves the house, and what stays safe in it: deliveries, copies, cards, the strike check, packages. */
+export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
+  const { jobs, frames, station, link, handOver } = state;
+  const all = jobs ?? [];
+  const about = code === null ? all : all.filter((job) => job.code === code);
+  const ofJob = code ?? openJobOf(all)?.code ?? null;
+  const strike = useStrike(ofJob, [
+    jobs,
+    frames,
+    station?.secondPlaces,
+    handOver.card?.journalled,
+    link.state,
+  ]);
+  useEffect(() => {
+    document.title = titleOf(code === null ? labels.title : labels.titleOf(code));
+  }, [code]);
+  const deliveries = handOver.deliveries?.filter(({ job }) => code === null || job === code) ?? null;
+  const steps = nextSteps({
+    ...handOver,
+    deliveries,
+    station,
+    jobs: about,
+    strike: strike.check,
+    hasFrames: frames.order.length > 0,
+  });
+  const papers = ofJob === null ? [] : papersOf(ofJob);
+  return (
+    <div className="page-paper hand-page" data-surround={state.dimSurround ? 'dim' : 'grey'}>
+      <TopLine state={state} />
+      <main className="hand-sheet">
+        <header className="paper hand-part hand-head">
+          <h1>{code === null ? labels.title : labels.titleOf(code)}</h1>
+          <JobLinks jobs={all} code={code} />
+          <h2>{labels.next}</h2>
+          <NextList steps={steps} isLost={link.state === 'lost'} />
+        </header>
+        <div className="hand-column">
+          <Part id="deliveries" title={labels.deliveries}>
+            {deliveries?.length === 0 ? <p>{labels.noDeliveries}</p> : null}
+            <ol className="hand-slips">
+              {deliveries?.map((each) => (
+                <DeliverySlip key={each.id} state={each} />
+              ))}
+            </ol>
+            {papers.length === 0 ? null : (
+              <p className="hand-acts">
+                {papers.map(({ words, address }) => (
+                  <a key={address} href={address}>
+                    {words}
+                  </a>
+                ))}
+              </p>
+            )}
+          </Part>
+          <Part id="begin" title={labels.begin}>
+            <BeginDelivery jobs={about} job={code} frames={frames} />
+          </Part>
+        </div>
+        <div className="hand-column">
+          <Part id="card" title={labels.card}>
+            <CardPart card={handOver.card} cameras={station?.cameras ?? []} />
+          </Part>
+          <Part id="copies" title={labels.copies}>
+            {station === null ? null : <CopiesPart station={station} verification={handOver.verification} />}
+          </Part>
+          <Part id="strike" title={labels.strike}>
+            <StrikePart seen={strike} />
+          </Part>
+          <Part id="bag" title={labels.bag}>
+            <p>{labels.bagAbout}</p>
+            <p>{labels.bagLines}</p>
+            <CommandLines commands={[labels.bagMake(ofJob ?? 'JOB'), labels.bagCheck]} name={labels.bag} />
+          </Part>
+        </div>
+      </main>
+    </div>
+  );
+}
+
+interface PartProps {
+  readonly id: HandOverPart | 'bag';
+  readonly title: string;
+  readonly children: ReactNode;
+}
+
+/** The heading takes the focus where a step leads here. */
+function Part({ id, title, children }: PartProps): ReactNode {
+  return (
+    <section className="paper hand-part" data-part={id} aria-labelledby={headingOf(id)}>
+      <h2 id={headingOf(id)} tabIndex={-1}>
+        {title}
+      </h2>
+      {children}
+    </section>
+  );
+}
+
+function headingOf(part: PartProps['id']): string {
+  return `hand-${part}`;
+}
+
+function NextList({
+  steps,
+  isLost,
+}: {
+  readonly steps: readonly NextStep[];
+  readonly isLost: boolean;
+}): ReactNode {
+  const goTo = (part: HandOverPart): void => document.getElementById(headingOf(part))?.focus();
+  if (isLost) return <p role="status">{labels.lost}</p>;
+  if (steps.length === 0) return <p role="status">{labels.nothingNext}</p>;
+  return (
+    <ol className="hand-next">
+      {steps.map(({ at, finding }) => (
+        <li key={`${finding.code} ${JSON.stringify(finding.args)}`}>
+          <button type="button" onClick={() => goTo(at)}>
+            {sentence(finding)}
+          </button>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function JobLinks({
+  jobs,
+  code,
+}: {
+  readonly jobs: readonly Job[];
+  readonly code: string | null;
+}): ReactNode {
+  if (jobs.length === 0) return null;
+  return (
+    <nav className="hand-jobs" aria-label={labels.jobs}>
+      {[null, ...jobs.map((job) => job.code)].map((each) => (
+        <a
+          key={each ?? ''}
+          href={addressOf({ page: 'hand-over', job: each })}
+          aria-current={each === code ? 'page' : undefined}
+        >
+          {each ?? labels.allJobs}
+        </a>
+      ))}
+    </nav>
+  );
+}

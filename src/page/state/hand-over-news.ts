@@ -1,0 +1,22 @@
+import type { CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
+
+/** What the station tells of deliveries, of the card, and of reading everything again. Null where it is not known. */
+export interface HandOverNews {
+  /** The newest first. */
+  readonly deliveries: readonly DeliveryState[] | null;
+  /** The last check of a card; told on the station's own computer only. */
+  readonly card: CardCheck | null;
+  readonly verification: Verification | null;
+}
+
+export const noHandOverNews: HandOverNews = { deliveries: null, card: null, verification: null };
+
+/** A delivery as it is now: in the place of what was known of it, or as the newest. */
+export function withDelivery(news: HandOverNews, delivery: DeliveryState): HandOverNews {
+  const known = news.deliveries ?? [];
+  const isKnown = known.some(({ id }) => id === delivery.id);
+  const deliveries = isKnown
+    ? known.map((each) => (each.id === delivery.id ? delivery : each))
+    : [delivery, ...known];
+  return { ...news, deliveries };
+}

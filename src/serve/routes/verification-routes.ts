@@ -1,0 +1,36 @@
+import { verification, verificationWish } from '../../contract/index.ts';
+import { jsonAnswer, problemAnswers } from '../answers.ts';
+import type { StationDesk } from '../desk.ts';
+import type { WebApp } from '../web-app.ts';
+
+/** Reading every original and every copy again. */
+export function verificationRoutes(app: WebApp, desk: StationDesk): void {
+  app.get(
+    '/api/v1/verification',
+    {
+      schema: {
+        tags: ['verification'],
+        operationId: 'getVerification',
+        summary: 'When originals and copies were read last, how far a reading is, and when the next is due',
+        response: { 200: jsonAnswer('The reading', verification), ...problemAnswers() },
+      },
+    },
+    () => desk.verification(),
+  );
+  app.put(
+    '/api/v1/verification',
+    {
+      schema: {
+        tags: ['verification'],
+        operationId: 'setVerification',
+        summary: 'Reads every original and copy now, or lets it rest',
+        body: verificationWish,
+        response: {
+          200: jsonAnswer('The reading', verification),
+          ...problemAnswers('bad-value', 'not-json'),
+        },
+      },
+    },
+    (request) => desk.setVerification(request.body.state),
+  );
+}

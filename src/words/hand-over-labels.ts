@@ -1,0 +1,141 @@
+import { sizePhrase, spanPhrase } from './phrases.ts';
+
+const files = (count: number): string => (count === 1 ? '1 file' : `${count} files`);
+const frames = (count: number): string => (count === 1 ? '1 frame' : `${count} frames`);
+const are = (count: number): string => (count === 1 ? 'is' : 'are');
+
+/** Names of things on the Hand-over page. */
+export const handOverLabels = {
+  title: 'Hand-over',
+  titleOf: (job: string): string => `Hand-over of ${job}`,
+  jobs: 'Of which job',
+  allJobs: 'All jobs',
+  next: 'What to do next',
+  nothingNext: 'Nothing is left to do here.',
+  lost: 'The station does not answer. What stands here may be old.',
+
+  deliveries: 'Deliveries',
+  noDeliveries: 'Nothing was delivered yet. Mark the frames, choose a specification below, and begin.',
+  states: { running: 'being made', paused: 'waits', aborted: 'was ended', done: 'done' },
+  doneWithGaps: 'done, not complete',
+  begun: (when: string): string => `Begun ${when}`,
+  ended: (when: string): string => `ended ${when}`,
+  made: (made: number, of: number): string => `${made} of ${files(of)}`,
+  notMade: (count: number): string => (count === 1 ? '1 could not be made' : `${count} could not be made`),
+  pause: 'Pause',
+  goOn: 'Go on',
+  end: 'End it',
+  endSure: 'End it for good? What is made stays.',
+  keepIt: 'Let it be',
+  everyValue: 'What was ordered',
+  everyValueOf: 'Every value of it',
+  whatIsThere: 'Files and what is said of them',
+  folder: 'Folder',
+  manifest: 'List of contents',
+  manifestFiles: 'manifest.json and manifest.csv in that folder',
+  manifestLater: 'written when the last file is made',
+  said: (count: number): string => (count === 1 ? '1 file with a remark' : `${count} files with remarks`),
+  nothingSaid: 'Nothing has to be said of any file.',
+  notDelivered: 'Not delivered',
+  about: (title: string): string => `: ${title}`,
+
+  contactSheet: 'Contact sheet (PDF)',
+  report: 'Job report (PDF)',
+  begin: 'New delivery',
+  job: 'Job',
+  specification: 'Specification',
+  ordered: 'the job asks for it',
+  marks: 'Frames marked',
+  noJob: 'There is no job yet. Make one first, then mark its frames.',
+  planning: 'It is looked what that would be …',
+  plan: (count: number): string => `${frames(count)} would be delivered.`,
+  planSaid: (count: number): string =>
+    count === 0
+      ? 'Nothing speaks against it.'
+      : count === 1
+        ? 'Of 1 something is to be said beforehand:'
+        : `Of ${count} something is to be said beforehand:`,
+  more: (count: number): string => `and ${count} more`,
+  noMark: 'Choose at least one mark.',
+  deliver: (count: number): string => `Deliver ${frames(count)}`,
+  failed: 'That did not reach the station. Try again.',
+
+  copies: 'Originals and copies',
+  places: 'Second places',
+  noPlace:
+    'There is no second place. Start the station with --copy DIR, a folder on another disk: then everything is copied there.',
+  notCounting: 'does not count: it is no other disk',
+  away: 'is not there now',
+  upToDate: 'holds everything',
+  waiting: (count: number): string => `${files(count)} ${are(count)} not there yet`,
+  readAgain: 'Read again',
+  neverRead: 'Not read again yet.',
+  lastRead: (when: string, count: number, bytes: number): string =>
+    `All was read again ${when}: ${files(count)}, ${sizePhrase(bytes)}.`,
+  originalsFine: 'Every original was as received.',
+  originalsBad: (count: number): string =>
+    count === 1 ? '1 original was not as received.' : `${count} originals were not as received.`,
+  placeRead: (count: number, bad: number): string =>
+    bad === 0 ? `${count} copies read, all as made` : `${count} copies read, ${bad} not as made`,
+  placeNotRead: 'was away when all was read last',
+  reading: (done: number, of: number): string => `Being read: ${done} of ${files(of)}`,
+  readingBegins: 'The reading begins …',
+  readingWaits: 'It rests while cameras or deliveries are at work, and goes on by itself.',
+  readingSlow: 'Slowly, behind everything else.',
+  badSoFar: (count: number): string => (count === 1 ? '1 found bad so far' : `${count} found bad so far`),
+  due: (when: string): string => `The next reading begins by itself ${when}.`,
+  notDue: 'It is read again only when somebody asks.',
+  readNow: 'Read all now',
+  readFull: 'Read at full pace',
+  letRest: 'Stop reading',
+  toGo: (ms: number): string => `about ${spanPhrase(ms)} to go`,
+
+  strike: 'Strike check',
+  toStrike: 'To the strike check',
+  noOpenJob: 'No job is open.',
+
+  card: 'Memory card',
+  cardHere: 'Cards are checked on the station’s own computer only.',
+  cardFolders: 'Cards that are in',
+  noCards:
+    'No card is in. Put one into a reader of this computer; where it is not found, start the station with --card FOLDER.',
+  look: 'Look again',
+  check: 'Check it',
+  checkAgain: 'Check again',
+  why: { removable: 'removable disk', named: 'named at the start', watched: 'watched for' },
+  checking: (done: number, of: number): string => `${done} of ${files(of)} read`,
+  checkBegins: 'The card is being looked through …',
+  stop: 'Stop',
+  stopped: 'The check was stopped. It says nothing of this card.',
+  wipe: 'May be wiped',
+  wipeBecause: (count: number, bytes: number): string =>
+    `${files(count)}, ${sizePhrase(bytes)}: each was read just now from the card, from this computer and from another disk, with the same bytes. Nothing was deleted; wipe it in the camera.`,
+  keep: 'Keep the card',
+  counts: { safe: 'here twice', once: 'here once', missing: 'not here', unread: 'not readable' },
+  passedOver: (count: number): string =>
+    `${count === 1 ? '1 name' : `${count} names`} that computers leave on cards, or links: not looked at.`,
+  soundCopies: (count: number, folder: string): string =>
+    `${count} sound ${count === 1 ? 'copy' : 'copies'} in ${folder}`,
+  notSafe: 'What is not here twice',
+  size: (bytes: number): string => sizePhrase(bytes),
+  takeIn: (count: number): string => `Take in ${files(count)}`,
+  asCamera: 'as files of',
+  taking: (taken: number, of: number): string => `${taken} of ${files(of)} taken in`,
+  taken: {
+    running: 'They are copied; the card stays as it is.',
+    done: 'Taken in. Once the second place holds them too, check the card again.',
+    stopped: 'It was stopped. What was taken in stays; check again for the rest.',
+    'card-gone': 'The card went away. What was taken in stays; put it back and check again for the rest.',
+    'no-room': 'Nothing more can be kept on this disk. Make room, then check again.',
+  },
+  notTaken: (count: number): string =>
+    count === 1 ? '1 file could not be taken in:' : `${count} files could not be taken in:`,
+  notNoted: 'The outcome could not be written into the journal: the strike check does not know of it.',
+
+  bag: 'Archive package',
+  bagAbout:
+    'A folder that says of itself what has to be in it, and can be checked in ten years (BagIt, RFC 8493).',
+  bagMake: (job: string): string => `setside bag make ${job} FOLDER`,
+  bagCheck: 'setside bag check FOLDER',
+  bagLines: 'In a terminal on the station’s computer:',
+} as const;
