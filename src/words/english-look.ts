@@ -39,6 +39,8 @@ export const lookSentences: SentenceTable = {
     `With this toe, shoulder and white the curve’s slope at the pivot is ${numberArg(args, 'slope')} at the least; the gamma says ${numberArg(args, 'gamma')}.`,
   'look.no-as-shot-white': () =>
     'The light that the camera balanced for is not known, so the temperature counts from D65.',
+  'look.lines-are-one': () =>
+    'The two parallels of the look are one and the same line: the picture is turned by it, but not levelled. Draw one of them elsewhere.',
   'look.lines-too-steep': () =>
     'The two lines meet in the picture or close to it, so they were left as they are: mark two that run more alike.',
   'look.no-target': () => 'No target was photographed for this frame, so it is balanced as shot.',

@@ -60,6 +60,9 @@ export const lookLabels = {
   crop: 'Crop',
   noCrop: 'No crop',
   turnCrop: 'Turn the ratio',
+  cropOnPicture: 'Set it on the picture',
+  croppingHere:
+    'Draw the frame to move it, a corner to size it. With keys: arrows move it, + and - size it, Enter leaves.',
   lines: 'Parallels',
   drawLines: 'Draw two parallels',
   drawingLines:

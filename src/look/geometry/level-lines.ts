@@ -30,23 +30,16 @@ export function levelLines(
   lines: NonNullable<Geometry['lines']>,
   { widthPx, heightPx }: Size,
 ): Matrix3 | null {
-  const focalPx = focalDiagonals * Math.hypot(widthPx, heightPx);
-  const ends = lines.map(([x0, y0, x1, y1]) => {
-    const from: Vector3 = [(x0 - 0.5) * widthPx, (y0 - 0.5) * heightPx, focalPx];
-    const to: Vector3 = [(x1 - 0.5) * widthPx, (y1 - 0.5) * heightPx, focalPx];
-    return [from, to] as const;
-  });
+  const focalPx = focalOf({ widthPx, heightPx });
+  const ends = raysOf(lines, { widthPx, heightPx });
   const [first, second] = ends;
-  if (first === undefined || second === undefined) return null;
   const along = ends.map(([from, to]): Vector3 => [to[0] - from[0], to[1] - from[1], 0]);
   const across = along.reduce((sum, [x]) => sum + Math.abs(x), 0);
   const down = along.reduce((sum, [, y]) => sum + Math.abs(y), 0);
   const wanted: Vector3 = down >= across ? [0, 1, 0] : [1, 0, 0];
   // Rays of the two lines span planes through the camera's centre; their common direction is that of the vanishing point.
   const common = cross(cross(...first), cross(...second));
-  const size = Math.hypot(...common);
-  const isOneLine = size < 1e-9 * Math.hypot(...cross(...first)) * Math.hypot(...cross(...second));
-  const direction = unit(isOneLine ? (along[0] ?? wanted) : common);
+  const direction = unit(areOneLine(lines, { widthPx, heightPx }) ? (along[0] ?? wanted) : common);
   const turn = turnBetween(dot(direction, wanted) < 0 ? scaled(direction, -1) : direction, wanted);
   if (turn === null) return null;
   const matrix = multiplyMatrices(
@@ -54,6 +47,30 @@ export function levelLines(
     multiplyMatrices(turn, diagonalMatrix([1 / focalPx, 1 / focalPx, 1])),
   );
   return isModest(matrix, widthPx / 2, heightPx / 2) ? matrix : null;
+}
+
+/** Whether two lines are pieces of the same one: then there is no telling where they meet, and the picture is only turned. */
+export function areOneLine(lines: NonNullable<Geometry['lines']>, size: Size): boolean {
+  const [first, second] = raysOf(lines, size);
+  const [one, other] = [cross(...first), cross(...second)];
+  return Math.hypot(...cross(one, other)) < 1e-9 * Math.hypot(...one) * Math.hypot(...other);
+}
+
+function focalOf({ widthPx, heightPx }: Size): number {
+  return focalDiagonals * Math.hypot(widthPx, heightPx);
+}
+
+type Ends = readonly [from: Vector3, to: Vector3];
+
+/** Rays to the ends of both lines. */
+function raysOf([first, second]: NonNullable<Geometry['lines']>, size: Size): readonly [Ends, Ends] {
+  const ray = (x: number, y: number): Vector3 => [
+    (x - 0.5) * size.widthPx,
+    (y - 0.5) * size.heightPx,
+    focalOf(size),
+  ];
+  const ends = ([x0, y0, x1, y1]: NonNullable<Geometry['lines']>[number]): Ends => [ray(x0, y0), ray(x1, y1)];
+  return [ends(first), ends(second)];
 }
 
 function isModest(matrix: Matrix3, x: number, y: number): boolean {

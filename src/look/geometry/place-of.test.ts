@@ -204,3 +204,20 @@ test('whatever the geometry, there is picture in every corner of what is shown, 
     { numRuns: 500 },
   );
 });
+
+// By definition: two pieces of one line meet everywhere on it.
+test('two parallels that are one line turn the picture, and are said to be one; two beside each other are not', () => {
+  const placed = (lines: readonly (readonly number[])[] | null) => placeOf(geometry({ lines }), 600, 400);
+  const one = [0.3, 0.2, 0.35, 0.8] as const;
+  const same = placed([[...one], [...one]]);
+  expect(same.findings).toEqual([{ code: 'look.lines-are-one', args: {} }]);
+  expect(placed([[...one], [0.35, 0.8, 0.3, 0.2]]).findings).toEqual(same.findings);
+  expect(placed([[...one], [0.325, 0.5, 0.35, 0.8]]).findings).toEqual(same.findings);
+  expect(placed([[...one], [0.3001, 0.2, 0.3501, 0.8]]).findings).toEqual([]);
+  expect(placed(null).findings).toEqual([]);
+  // It is upright afterwards: its ends lie one above the other.
+  const plane = [one.slice(0, 2), one.slice(2)].map(([x = 0, y = 0]) =>
+    moved(same.toPlane, [x * 600, y * 400]),
+  );
+  expect(plane[0]?.[0]).toBeCloseTo(plane[1]?.[0] ?? Number.NaN, 6);
+});

@@ -9,7 +9,7 @@ import type { Finding } from '../../facts/index.ts';
 import type { Region, Size } from '../../image/index.ts';
 import type { Geometry } from '../schema.ts';
 import { largestCrop, type Point } from './largest-crop.ts';
-import { levelLines } from './level-lines.ts';
+import { areOneLine, levelLines } from './level-lines.ts';
 
 /**
  * Where a look's geometry puts a picture. Places are in pixels at full size, x to the right and y down, whole numbers at the
@@ -24,7 +24,10 @@ export interface Placing extends Size {
   readonly toOriginal: Matrix3;
   /** Whether every pixel is one of the original's, so that nothing is resampled. */
   readonly isWhole: boolean;
-  /** `look.lines-too-steep` where the two lines cannot be levelled, and were left alone. */
+  /**
+   * `look.lines-too-steep` where the two lines cannot be levelled, and were left alone; `look.lines-are-one` where they are the
+   * same line.
+   */
   readonly findings: readonly Finding[];
 }
 
@@ -76,8 +79,13 @@ export function placeOf(geometry: Geometry, widthPx: number, heightPx: number): 
     crop: kept,
     toOriginal: multiplyMatrices(fromPlane, [1, 0, kept.leftPx, 0, 1, kept.topPx, 0, 0, 1]),
     isWhole,
-    findings: levelled === null ? [{ code: 'look.lines-too-steep', args: {} }] : [],
+    findings: findingsOf(lines, levelled, size),
   };
+}
+
+function findingsOf(lines: Geometry['lines'], levelled: Matrix3 | null, size: Size): readonly Finding[] {
+  if (levelled === null) return [{ code: 'look.lines-too-steep', args: {} }];
+  return lines !== null && areOneLine(lines, size) ? [{ code: 'look.lines-are-one', args: {} }] : [];
 }
 
 /** The same as `toOriginal`, with places of both pictures as shares of their edges. */

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import type { Size } from '../../image/index.ts';
 import type { LookProfile } from '../../look/index.ts';
 import { pageLabels } from '../../words/index.ts';
 import { BalancePanel } from './instruments/balance-panel.tsx';
@@ -15,15 +16,17 @@ import {
   MonochromePanel,
   TintPanel,
 } from './instruments/knob-panels.tsx';
+import type { Tool } from './stage/tool.ts';
 
 interface BenchProps {
   readonly instrument: Instrument;
   readonly hand: Hand;
   readonly profile: LookProfile;
-  readonly picking: boolean;
-  readonly onPick: (on: boolean) => void;
-  readonly drawing: boolean;
-  readonly onDraw: (on: boolean) => void;
+  /** The whole upright original; null while there is no picture. */
+  readonly full: Size | null;
+  /** What the picture is pointed at for. */
+  readonly tool: Tool | null;
+  readonly onTool: (tool: Tool | null) => void;
   readonly onClose: () => void;
   /** What is read, and what is kept. */
   readonly target: ReactNode;
@@ -55,7 +58,12 @@ function panel({ instrument, hand, ...props }: BenchProps): ReactNode {
   switch (instrument) {
     case 'balance':
       return (
-        <BalancePanel hand={hand} profile={props.profile} picking={props.picking} onPick={props.onPick} />
+        <BalancePanel
+          hand={hand}
+          profile={props.profile}
+          picking={props.tool === 'neutral'}
+          onPick={(on) => props.onTool(on ? 'neutral' : null)}
+        />
       );
     case 'exposure':
       return <ExposurePanel hand={hand} />;
@@ -74,7 +82,7 @@ function panel({ instrument, hand, ...props }: BenchProps): ReactNode {
     case 'grain':
       return <GrainPanel hand={hand} />;
     case 'geometry':
-      return <GeometryPanel hand={hand} drawing={props.drawing} onDraw={props.onDraw} />;
+      return <GeometryPanel hand={hand} full={props.full} tool={props.tool} onTool={props.onTool} />;
     case 'target':
       return props.target;
     case 'versions':

@@ -11,6 +11,7 @@ import { VersionsPanel } from './kept/versions-panel.tsx';
 import { LookTop } from './look-top.tsx';
 import type { Centre } from './stage/close-box.ts';
 import { Stage } from './stage/stage.tsx';
+import { inHand, type Tool } from './stage/tool.ts';
 import { useBefore } from './stage/use-before.ts';
 import { usePicture } from './stage/use-picture.ts';
 import { useTry } from './stage/use-try.ts';
@@ -38,14 +39,13 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const { base } = work.working.history.present;
   const [instrument, setInstrument] = useState<Instrument | null>('curve');
   const [edge, setEdge] = useState(0.5);
-  const [picking, setPicking] = useState(false);
+  const [chosen, setTool] = useState<Tool | null>(null);
   const [isAtRest, setAtRest] = useState(false);
   const [centre, setCentre] = useState<Centre | null>(null);
   const toggleClosely = useCallback(
     () => setCentre((seen) => (seen === null ? { x: 0.5, y: 0.5 } : null)),
     [],
   );
-  const [drawing, setDrawing] = useState(false);
   const before = useBefore(base, look);
   const compared = useCompare();
   const isCompared = compared.looks.length === 2;
@@ -55,6 +55,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
   const picture = usePicture(frame, works.now);
   const { scene, full, profile } = picture;
   const isTurning = work.working.history.turning !== null;
+  const tool = inHand(chosen, instrument);
   const beyond = activeParts(look).filter((part) => !drawnHere.has(part));
   const isRaw = scene.facts?.light !== 'raster';
   const isLocal = activeParts(look).length > 0;
@@ -63,8 +64,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
     scene.state === 'here' &&
     scene.of === frame?.id &&
     !isTurning &&
-    !picking &&
-    !drawing &&
+    tool === null &&
     centre === null;
   const tried = useTry(frame?.id ?? '', look, 'now', picture.boxWidth, canTry && isLocal);
   const beforeLook = before.look ?? look;
@@ -137,18 +137,19 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             centre={centre}
             onCentre={setCentre}
             version={picture.version}
-            picking={picking && instrument === 'balance'}
+            tool={tool}
+            onLeave={() => setTool(null)}
             onNeutral={(rgb) => {
-              setPicking(false);
+              setTool(null);
               if (rgb !== null) work.hand.change({ balance: { from: 'neutral', rgb: [...rgb] } });
             }}
-            drawing={drawing && instrument === 'geometry'}
             onLines={([one, other]) => {
-              setDrawing(false);
+              setTool(null);
               const lines: Look['geometry']['lines'] = [[...one], [...other]];
               work.hand.change({ geometry: { ...look.geometry, lines } });
             }}
-            onLeaveLines={() => setDrawing(false)}
+            onCrop={(crop) => work.hand.change({ geometry: { ...look.geometry, crop } }, 'crop frame')}
+            onLetGo={work.hand.letGo}
             onFree={picture.onFree}
           >
             <SceneNote scene={scene} again={picture.again} />
@@ -163,10 +164,9 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
           instrument={instrument}
           hand={work.hand}
           profile={profile}
-          picking={picking}
-          onPick={setPicking}
-          drawing={drawing}
-          onDraw={setDrawing}
+          full={full}
+          tool={tool}
+          onTool={setTool}
           onClose={() => setInstrument(null)}
           target={target}
           versions={

@@ -1,12 +1,17 @@
 import type { ReactNode } from 'react';
-import { lookLabels } from '../../../words/index.ts';
+import type { Size } from '../../../image/index.ts';
+import { placeOf } from '../../../look/index.ts';
+import { lookLabels, sentence } from '../../../words/index.ts';
+import type { Tool } from '../stage/tool.ts';
 import type { Hand } from './hand.ts';
 import { Knob } from './knob.tsx';
 
 interface GeometryPanelProps {
   readonly hand: Hand;
-  readonly drawing: boolean;
-  readonly onDraw: (on: boolean) => void;
+  /** The whole upright original; null while there is no picture. */
+  readonly full: Size | null;
+  readonly tool: Tool | null;
+  readonly onTool: (tool: Tool | null) => void;
 }
 
 const flips = {
@@ -24,10 +29,13 @@ const ratios = [
   [16, 9],
 ] as const;
 
-export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): ReactNode {
+export function GeometryPanel({ hand, full, tool, onTool }: GeometryPanelProps): ReactNode {
+  const drawing = tool === 'lines';
+  const cropping = tool === 'crop';
   const { geometry } = hand.look;
   const { crop } = geometry;
   const put = (parts: Partial<typeof geometry>): void => hand.change({ geometry: { ...geometry, ...parts } });
+  const findings = full === null ? [] : placeOf(geometry, full.widthPx, full.heightPx).findings;
   return (
     <>
       <div className="panel-group">
@@ -51,7 +59,12 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
           </fieldset>
         )}
         <div className="panel-presses">
-          <button type="button" className="press" aria-pressed={drawing} onClick={() => onDraw(!drawing)}>
+          <button
+            type="button"
+            className="press"
+            aria-pressed={drawing}
+            onClick={() => onTool(drawing ? null : 'lines')}
+          >
             {lookLabels.drawLines}
           </button>
           {geometry.lines === null ? null : (
@@ -60,6 +73,11 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
             </button>
           )}
         </div>
+        {findings.map((finding) => (
+          <p key={finding.code} className="panel-hint" role="status">
+            {sentence(finding)}
+          </p>
+        ))}
       </div>
       <fieldset className="panel-group panel-group-wide">
         <legend>{lookLabels.crop}</legend>
@@ -68,7 +86,10 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
             type="button"
             className="press"
             aria-pressed={crop === null}
-            onClick={() => put({ crop: null })}
+            onClick={() => {
+              if (cropping) onTool(null);
+              put({ crop: null });
+            }}
           >
             {lookLabels.noCrop}
           </button>
@@ -92,7 +113,18 @@ export function GeometryPanel({ hand, drawing, onDraw }: GeometryPanelProps): Re
               {lookLabels.turnCrop}
             </button>
           )}
+          {crop === null ? null : (
+            <button
+              type="button"
+              className="press"
+              aria-pressed={cropping}
+              onClick={() => onTool(cropping ? null : 'crop')}
+            >
+              {lookLabels.cropOnPicture}
+            </button>
+          )}
         </div>
+        {cropping ? <p className="panel-hint">{lookLabels.croppingHere}</p> : null}
         <div className="panel-knobs">
           <Knob hand={hand} number={{ name: 'geometry.crop.across' }} />
           <Knob hand={hand} number={{ name: 'geometry.crop.down' }} />

@@ -2,7 +2,6 @@ import {
   type KeyboardEvent,
   type PointerEvent,
   type ReactNode,
-  useEffect,
   useLayoutEffect,
   useRef,
   useState,
@@ -19,6 +18,7 @@ import {
   undrawn,
 } from './drawing-lines.ts';
 import { arrowOf } from './neutral-picker.tsx';
+import { useFocusMeanwhile } from './use-focus-meanwhile.ts';
 
 interface LineDrawerProps {
   readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
@@ -106,17 +106,6 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
       </span>
     </button>
   );
-}
-
-/** Has the focus while it is there, and gives it back to what had it. */
-function useFocusMeanwhile(field: { readonly current: HTMLElement | null }): void {
-  useEffect(() => {
-    const before = document.activeElement;
-    field.current?.focus();
-    return () => {
-      if (before instanceof HTMLElement && before.isConnected) before.focus();
-    };
-  }, [field]);
 }
 
 function statusWords({ first, start }: Drawing): string {

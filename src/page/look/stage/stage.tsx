@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
 import type { Frame } from '../../../contract/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { lookLabels, piecesPhrase } from '../../../words/index.ts';
@@ -9,6 +9,8 @@ import { fitBox, type PictureBox } from '../../viewport/index.ts';
 import type { LookWork } from '../off-thread/look-work.ts';
 import type { Placed } from '../painter/painter.ts';
 import { type Centre, closeBox, panned } from './close-box.ts';
+import { CropFrame, type CropFrameProps } from './crop-frame.tsx';
+import { uncropped } from './crop-place.ts';
 import type { DrawnLine } from './drawing-lines.ts';
 import { EdgeBar } from './edge-bar.tsx';
 import { useFree, useRoom } from './free-space.ts';
@@ -17,6 +19,7 @@ import { NeutralPicker } from './neutral-picker.tsx';
 import { PanField } from './pan-field.tsx';
 import { placedSize, placeScene } from './place-scene.ts';
 import { lightAbout, neutralOf, sceneShare } from './scene-point.ts';
+import type { Tool } from './tool.ts';
 import { TryPicture } from './try-picture.tsx';
 import { useClosely } from './use-closely.ts';
 import type { SceneState } from './use-scene.ts';
@@ -50,12 +53,14 @@ export interface StageProps {
   readonly onCentre: (centre: Centre | null) => void;
   /** Of the frame's picture. */
   readonly version: number;
-  readonly picking: boolean;
+  /** What the picture is pointed at for. */
+  readonly tool: Tool | null;
+  readonly onLeave: () => void;
   readonly onNeutral: (rgb: readonly [number, number, number] | null) => void;
-  readonly drawing: boolean;
   /** Two parallels, their ends as shares of the original. */
   readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
-  readonly onLeaveLines: () => void;
+  readonly onCrop: CropFrameProps['onCrop'];
+  readonly onLetGo: () => void;
   readonly onFree: (box: PictureBox) => void;
   readonly children: ReactNode;
 }
@@ -73,7 +78,12 @@ export function Stage(props: StageProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const free = useFree(area);
   const devicePixelRatio = useDevicePixelRatio();
-  const { geometry } = look;
+  const cropping = props.tool === 'crop' && look.geometry.crop !== null;
+  // Whoever sets a crop sees what it leaves out.
+  const geometry = useMemo(
+    () => (cropping ? uncropped(look.geometry) : look.geometry),
+    [cropping, look.geometry],
+  );
   const box = free === null ? null : fitBox(placedSize(geometry, full), free, devicePixelRatio);
   const show = useShow(canvas);
   const profile = scene.facts?.profile ?? null;
@@ -153,13 +163,22 @@ export function Stage(props: StageProps): ReactNode {
           <TryPicture address={triedBefore.address} side="before" edge={edge} />
         ) : null}
         {before === null ? null : <EdgeBar edge={edge} onEdge={props.onEdge} box={holder} />}
-        {props.drawing && isOwn && placed !== null && !isClose ? (
-          <LineDrawer
-            onLines={([one, other]) => props.onLines([inScene(placed, one), inScene(placed, other)])}
-            onLeave={props.onLeaveLines}
+        {cropping && !isClose ? (
+          <CropFrame
+            geometry={look.geometry}
+            full={full}
+            onCrop={props.onCrop}
+            onLetGo={props.onLetGo}
+            onLeave={props.onLeave}
           />
         ) : null}
-        {props.picking && isOwn ? (
+        {props.tool === 'lines' && isOwn && placed !== null && !isClose ? (
+          <LineDrawer
+            onLines={([one, other]) => props.onLines([inScene(placed, one), inScene(placed, other)])}
+            onLeave={props.onLeave}
+          />
+        ) : null}
+        {props.tool === 'neutral' && isOwn ? (
           <NeutralPicker onPick={pick} onLeave={() => props.onNeutral(null)} />
         ) : null}
       </div>
