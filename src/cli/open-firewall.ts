@@ -16,7 +16,10 @@ export async function openFirewall(lines: readonly string[], json: boolean): Pro
     return false;
   }
   const runnable = lines.filter((line) => wordsOfOpening(line) !== null);
-  printLine('These lines open the firewall of this computer for the addresses in them, and for nobody else:', json);
+  printLine(
+    'These lines open the firewall of this computer for the addresses in them, and for nobody else:',
+    json,
+  );
   for (const line of runnable) printLine(`  ${line}`, json);
   if (!(await isYes('Run them? Type yes: '))) {
     printLine('Nothing was changed.', json);

@@ -47,7 +47,7 @@ export const lineFirewall = z.object({
   commands: z
     .array(z.string())
     .describe(
-      'Lines for a terminal that open exactly the ports that are shut, or may be, to exactly the cameras’ addresses; to copy, never run from a page; empty where nothing is shut',
+      'Lines for a terminal that open exactly the ports that are shut, or may be, to exactly the addresses in them; to copy, never run from a page; empty where nothing is shut',
     ),
 });
 
