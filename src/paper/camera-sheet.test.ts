@@ -71,6 +71,12 @@ test.skipIf(!hasPoppler)('poppler reads what is to be entered, in the order a ca
   const order = ['Protocol +FTP$', 'Server address +192\\.168\\.7\\.20$', 'Port +2121$', 'User +cam1$'];
   const rest = ['Password +kmwt +rhbf +xpzd +ctgn$', 'Passive mode +on$', 'Folder +/$'];
   expect(ftp).toMatch(new RegExp([...order, ...rest].join('[^]*?'), 'm'));
+  expect(ftp).toMatch(/One\s+of\s+these\s+sheets\s+is\s+enough/);
+  expect([ftp, ftps, sftp].map((page) => /Sheet \d of \d/.exec(page)?.[0])).toEqual([
+    'Sheet 1 of 3',
+    'Sheet 2 of 3',
+    'Sheet 3 of 3',
+  ]);
   expect(ftp).toContain('10.20.30.40');
   expect(ftp).toContain('Plain FTP sends the password in clear');
   expect(ftps).toMatch(/Protocol +FTPS, explicit$/m);

@@ -29,16 +29,25 @@ export async function cameraSheetPdf({
     paper.page();
     const y = head(paper, camera, '');
     paper.line(sheetLabels.noForm, { x: marginPt, y }, { size: 13, width: innerPt });
-    foot(paper, written);
+    foot(paper, written, '');
   }
-  for (const form of forms) page(paper, camera, form, written);
+  for (const [index, form] of forms.entries()) {
+    page(paper, camera, form, written, { at: index + 1, of: forms.length });
+  }
   return paper.bytes();
 }
 
-function page(paper: Paper, camera: string, form: SheetForm, written: string): void {
+function page(
+  paper: Paper,
+  camera: string,
+  form: SheetForm,
+  written: string,
+  { at, of }: { readonly at: number; readonly of: number },
+): void {
   paper.page();
   let y = head(paper, camera, form.title);
-  y += paper.line(sheetLabels.lead, { x: marginPt, y }, { size: 12, ink: soft }) + 12;
+  const lead = of > 1 ? `${sheetLabels.lead} ${sheetLabels.oneIsEnough}` : sheetLabels.lead;
+  y += paper.line(lead, { x: marginPt, y }, { size: 12, ink: soft, width: innerPt }) + 12;
   for (const row of form.rows) y = entry(paper, row, y, valueSizePt);
   paper.rule(y, 1.2, [0, 0, 0]);
   y += 14;
@@ -46,7 +55,7 @@ function page(paper: Paper, camera: string, form: SheetForm, written: string): v
   for (const note of form.notes) {
     y += paper.line(note, { x: marginPt, y }, { size: noteSizePt, width: innerPt }) + 7;
   }
-  foot(paper, written);
+  foot(paper, written, sheetLabels.count(at, of));
 }
 
 function head(paper: Paper, camera: string, title: string): number {
@@ -86,7 +95,7 @@ function compared(paper: Paper, { term, groups }: SheetRow, top: number): number
   return y + 6;
 }
 
-function foot(paper: Paper, written: string): void {
+function foot(paper: Paper, written: string, count: string): void {
   const y = a4Pt.height - marginPt - 28;
   if (paper.lacking.length > 0) {
     const told = paperLabels.lacking(standIn, paper.lacking);
@@ -95,6 +104,8 @@ function foot(paper: Paper, written: string): void {
   paper.rule(y - 7, 0.5, hair);
   paper.line(sheetLabels.secret, { x: marginPt, y }, { size: 9.5 });
   paper.line(written, { x: marginPt, y: y + 14 }, { size: 9.5, ink: soft });
+  const wide = paper.widthOf(count, 9.5, 'regular');
+  paper.line(count, { x: marginPt + innerPt - wide, y: y + 14 }, { size: 9.5, ink: soft });
 }
 
 /** The size wanted, or the largest at which the text is no wider than there is room. */

@@ -1,12 +1,8 @@
 import { expect, test } from 'vitest';
-import {
-  cameraAddresses,
-  cameraForms,
-  passwordGroups,
-  type SheetCamera,
-  type SheetStation,
-  sheetLabels,
-} from './camera-sheet.ts';
+import { cameraAddresses } from './camera-addresses.ts';
+import { cameraForms, passwordGroups } from './camera-sheet.ts';
+import { sheetLabels } from './camera-sheet-labels.ts';
+import type { SheetCamera, SheetStation } from './camera-sheet-shapes.ts';
 
 const station: SheetStation = {
   addresses: [{ address: '192.168.7.20', family: 'IPv4', private: true }],

@@ -1,18 +1,17 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
 export { actPhrase } from './acts.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
-export {
-  cameraAddresses,
-  cameraForms,
-  passwordGroups,
-  type SheetCamera,
-  type SheetForm,
-  type SheetRow,
-  type SheetStation,
-  type SheetWay,
-  type SheetWayIn,
-  sheetLabels,
-} from './camera-sheet.ts';
+export { cameraAddresses } from './camera-addresses.ts';
+export { cameraForms, passwordGroups } from './camera-sheet.ts';
+export { sheetLabels } from './camera-sheet-labels.ts';
+export type {
+  SheetCamera,
+  SheetForm,
+  SheetRow,
+  SheetStation,
+  SheetWay,
+  SheetWayIn,
+} from './camera-sheet-shapes.ts';
 export { clientLabels, contactLabels } from './contact-labels.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { linePlaces, surePhrases } from './english-line-check.ts';

@@ -94,6 +94,8 @@ export const pocketLabels = {
   meanwhile: (name: string): string =>
     `Somebody else has chosen for ${name} meanwhile: it is as they left it. Tap again if you want it otherwise.`,
   nothingYet: 'No frame yet. It comes up here by itself.',
+  nothingInJob: (job: string): string =>
+    `No frame of ${job} yet. It comes up here by itself; frames of other jobs, and those that lie in no job, are not shown here.`,
   clear: 'Not encrypted: others on this network can read along, and the screen may go dark.',
   shutOut: 'This link has ended',
   shutOutHelp: 'Ask the operator for a new one.',

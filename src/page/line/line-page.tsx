@@ -95,7 +95,7 @@ function Todo({ check: { findings } }: { readonly check: LineCheck }): ReactNode
   const pressing = findings.filter(isToDo);
   const notes = findings.filter((finding) => !isToDo(finding));
   return (
-    <section className="paper line-part">
+    <section className="paper line-part line-todo">
       <h2>{lineLabels.todo}</h2>
       {pressing.length === 0 ? <p>{lineLabels.nothingToDo}</p> : null}
       <ol className="line-findings">

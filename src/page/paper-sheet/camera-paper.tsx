@@ -43,11 +43,13 @@ export function CameraPaper({ state, name }: CameraPaperProps): ReactNode {
             {camera === null ? sheetLabels.noSuchCamera(name) : sheetLabels.noForm}
           </p>
         )}
-        {forms.map((form) => (
+        {forms.map((form, at) => (
           <Form
             key={form.way}
             camera={name}
             form={form}
+            at={at + 1}
+            of={forms.length}
             written={sheetLabels.written(dayAndTime(Date.parse(station.now)), station.version)}
           />
         ))}
@@ -59,17 +61,22 @@ export function CameraPaper({ state, name }: CameraPaperProps): ReactNode {
 interface FormProps {
   readonly camera: string;
   readonly form: SheetForm;
+  /** Which of how many sheets, from 1. */
+  readonly at: number;
+  readonly of: number;
   readonly written: string;
 }
 
-function Form({ camera, form, written }: FormProps): ReactNode {
+function Form({ camera, form, at, of, written }: FormProps): ReactNode {
   return (
     <section className="camera-paper" aria-label={`${camera}, ${form.title}`}>
       <header>
         <span aria-hidden="true">{camera}</span>
         <h2>{form.title}</h2>
       </header>
-      <p className="camera-paper-lead">{sheetLabels.lead}</p>
+      <p className="camera-paper-lead">
+        {sheetLabels.lead} {of > 1 ? sheetLabels.oneIsEnough : ''}
+      </p>
       <dl className="camera-paper-rows">
         {form.rows.map((row) => (
           <Row key={row.term} row={row} />
@@ -89,7 +96,9 @@ function Form({ camera, form, written }: FormProps): ReactNode {
       ))}
       <footer>
         <p>{sheetLabels.secret}</p>
-        <p>{written}</p>
+        <p>
+          {written} {sheetLabels.count(at, of)}.
+        </p>
       </footer>
     </section>
   );

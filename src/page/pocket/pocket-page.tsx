@@ -76,7 +76,9 @@ export function PocketPage(): ReactNode {
       {state.station === null ? (
         <p className="pocket-empty">{sentence({ code: 'page.connecting', args: {} })}</p>
       ) : frame === null ? (
-        <p className="pocket-empty">{pocketLabels.nothingYet}</p>
+        <p className="pocket-empty">
+          {job === null ? pocketLabels.nothingYet : pocketLabels.nothingInJob(job.title)}
+        </p>
       ) : (
         <PocketFrame frame={frame} state={state} count={frames.length} dispatch={dispatch} />
       )}

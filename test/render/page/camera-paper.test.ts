@@ -27,6 +27,9 @@ test('the sheet of a camera shows what to enter, large, its password in groups t
   expect(await page.getByRole('link', { name: 'As PDF' }).getAttribute('href')).toBe(
     '/api/v1/cameras/cam1/sheet.pdf',
   );
+  // The sample station has the FTP door alone, so that there is nothing to choose.
+  expect(await form.textContent()).not.toContain('One of these sheets is enough');
+  expect(await form.locator('footer').textContent()).toContain('Sheet 1 of 1.');
   expect(await axeFindings(page)).toEqual([]);
 });
 

@@ -197,6 +197,8 @@ test('on a phone the way runs down, and nothing is wider than the screen', async
     .evaluateAll((pieces) => pieces.map((piece) => piece.getBoundingClientRect().top));
   expect(tops).toEqual([...tops].sort((one, other) => one - other));
   expect(new Set(tops).size).toBe(5);
+  const todo = await page.locator('.line-todo').evaluate((part) => part.getBoundingClientRect().top);
+  expect(todo).toBeLessThan(tops[0] ?? 0);
   const widths = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
   expect(widths[0]).toBeLessThanOrEqual(widths[1] ?? 0);
 });
