@@ -220,6 +220,7 @@ async function withCopies(
       sha256: row.sha256,
       state: row.state,
       hidden: row.hidden === 1,
+      firstByteMs: row.first_byte_ms,
       keptMs: row.kept_ms,
       copies: copies.get(row.id) ?? [],
     });

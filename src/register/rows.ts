@@ -99,6 +99,8 @@ export interface FileRow {
   readonly sha256: string | null;
   readonly state: ArrivalRowState;
   readonly hidden: boolean;
+  /** When its own first byte came, whatever came of the frame before; null while it is arriving. */
+  readonly firstByteMs: EpochMs | null;
   /** When it was kept; null while it is not. */
   readonly keptMs: EpochMs | null;
   /** In second places, oldest first. */

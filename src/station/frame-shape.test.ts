@@ -16,6 +16,7 @@ const file: FileRow = {
   sha256: null,
   state: 'arriving',
   hidden: false,
+  firstByteMs: null,
   keptMs: null,
   copies: [],
 };
@@ -124,6 +125,23 @@ test('of two whole files the larger speaks for the frame, and a sidecar only whe
     frameOfRow({ ...row, files }, { ...about, live: () => null }, [])?.readings;
   expect(told([jpeg, raw, sidecar])).toEqual({ sizeMB: 26 });
   expect(told([sidecar])).toEqual({ sizeMB: 0.000737 });
+});
+
+test('how long it took is the picture’s own sending: a sidecar that came 80 s before it, or after, counts for nothing', () => {
+  const whole = { ...file, state: 'whole' } as const;
+  const picture: FileRow = { ...whole, sizeBytes: 10e6, firstByteMs: 100_000, keptMs: 102_000 };
+  const sidecar = { ...whole, arrival: 'a3', name: 'A0001.XMP', sizeBytes: 737 };
+  const times = { ...noTimes, firstByteMs: 20_000, keptMs: 190_000 };
+  for (const [firstByteMs, keptMs] of [
+    [20_000, 20_010],
+    [180_000, 190_000],
+  ] as const) {
+    const files: FileRow[] = [{ ...sidecar, firstByteMs, keptMs }, picture];
+    const told = frameOfRow({ ...row, times, files }, { ...about, live: () => null }, []);
+    // 10 MB in 2 s are 5 MB/s.
+    expect(told?.readings).toEqual({ sizeMB: 10, arrivalS: 2, lineMBPerS: 5 });
+    expect(told?.verdicts.arrived.findings[0]?.args.ms).toBe(2_000);
+  }
 });
 
 test('a frame with a bad original is bad whatever its other files are, and says where a copy lies', () => {

@@ -64,7 +64,7 @@ export function frameOfRow(
     times: timesOf(row, about),
     capture: captureOf(row.capture),
     picture: pictureOfRow(row),
-    readings: { ...readingsOf(row, main.file), ...pixelFigures(row, mmPerPxOf(row, limits.scale)) },
+    readings: { ...arrivalFigures(main), ...pixelFigures(row, mmPerPxOf(row, limits.scale)) },
     verdicts,
     heldAgainst: heldAgainst(limits),
     slate: slateOf(row),
@@ -140,14 +140,14 @@ function slateOf({ seen, slate }: FrameRow): Frame['slate'] {
 
 function arrivedFacts(
   row: FrameRow,
-  { file, original, badCopyIn, fromFolder }: LookedAtFile,
+  { file, original, badCopyIn, fromFolder, tookMs }: LookedAtFile,
   about: FrameSurroundings,
 ): ArrivedFacts {
   return {
     state: file.state,
     bytes: file.size,
     expectedBytes: file.expectedSize,
-    tookMs: tookMs(row),
+    tookMs,
     copies: file.copies,
     copiesBeside: file.places.length - file.copies,
     badCopyIn,
@@ -171,16 +171,12 @@ function missingOf(
   });
 }
 
-function tookMs({ times }: FrameRow): number | null {
-  return times.firstByteMs === null || times.keptMs === null ? null : times.keptMs - times.firstByteMs;
-}
-
-function readingsOf(row: FrameRow, file: FrameFile): Record<string, number> {
-  const took = tookMs(row);
+/** Of the file the frame is shown by: a sidecar may come minutes before it, or after. */
+function arrivalFigures({ file, tookMs }: LookedAtFile): Record<string, number> {
   const size = { sizeMB: file.size / 1e6 };
-  return took === null || took <= 0
+  return tookMs === null || tookMs <= 0
     ? size
-    : { ...size, arrivalS: took / 1000, lineMBPerS: file.size / took / 1000 };
+    : { ...size, arrivalS: tookMs / 1000, lineMBPerS: file.size / tookMs / 1000 };
 }
 
 function timesOf(row: FrameRow, about: FrameSurroundings): Frame['times'] {

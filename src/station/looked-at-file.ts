@@ -28,6 +28,8 @@ export interface LookedAtFile {
   readonly file: FrameFile;
   readonly original: OriginalTrouble | null;
   readonly fromFolder: boolean;
+  /** From its own first byte until it was kept; null while it is not. */
+  readonly tookMs: number | null;
   /** Folder of a second place whose copy was found bad; null while nobody found that. */
   readonly badCopyIn: string | null;
 }
@@ -41,7 +43,9 @@ export function lookedAt(file: FileRow, about: FileSurroundings): LookedAtFile[]
   const told = fileShape(good, file.state, about.live(arrival));
   const badCopyIn = copies.find(isBad)?.folder ?? null;
   const fromFolder = about.fromFolder(arrival);
-  return [{ file: told, original: about.original(arrival), badCopyIn, fromFolder }];
+  const { firstByteMs, keptMs } = file;
+  const tookMs = firstByteMs === null || keptMs === null ? null : keptMs - firstByteMs;
+  return [{ file: told, original: about.original(arrival), badCopyIn, fromFolder, tookMs }];
 }
 
 function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {
