@@ -102,6 +102,7 @@ export function framesPageQuery(db: Kysely<Tables>, query: FramesQuery): FrameSe
     .where(({ eb, and }) => {
       const conditions: Expression<SqlBool>[] = [];
       if (query.job !== undefined) conditions.push(eb('frames.job', '=', query.job));
+      if (query.notJob !== undefined) conditions.push(eb('frames.job', '!=', query.notJob));
       if (query.camera !== undefined) conditions.push(eb('frames.camera', '=', query.camera));
       if (query.shot !== undefined) {
         conditions.push(

@@ -166,6 +166,8 @@ export interface JsonObject {
 
 export interface FramesQuery {
   readonly job?: string;
+  /** Any but this one. */
+  readonly notJob?: string;
   /** Null asks for frames of no shot. */
   readonly shot?: string | null;
   readonly camera?: string;

@@ -96,7 +96,7 @@ export class FrameBook {
 
   /** Every row there is, page by page. */
   async *everyRow(
-    of: Pick<FramesQuery, 'job' | 'camera' | 'mark' | 'behind'> = {},
+    of: Pick<FramesQuery, 'job' | 'notJob' | 'camera' | 'mark' | 'behind'> = {},
   ): AsyncGenerator<FrameRow> {
     let after: string | null = null;
     do {

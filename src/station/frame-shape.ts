@@ -1,5 +1,5 @@
 import { type EpochMs, epochMsToRfc3339 } from '../base/index.ts';
-import type { Frame, FrameFile, FrameVerdict } from '../contract/index.ts';
+import type { Frame, FrameVerdict } from '../contract/index.ts';
 import {
   type CaptureFacts,
   type ExpectedFiles,

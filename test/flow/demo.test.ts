@@ -113,4 +113,6 @@ test('who plays the photographer goes on to each shot before its first frame, an
   expect(shots.slice(0, 2).map(({ reference }) => reference)).toEqual(
     [1, 3].map((index) => frames[index]?.id),
   );
+  const said = (await station.frames()).flatMap(({ id, remarks }) => remarks.map(({ by }) => [id, by.name]));
+  expect(said).toEqual([[frames[1]?.id, 'Client, on the set']]);
 });

@@ -14,7 +14,7 @@ import {
 import type { PatchBy, StrikeCalls } from '../../serve/index.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
 import { assertVersion } from './job-desk.ts';
-import { checkJob, type StrikeSources } from './strike-input.ts';
+import { checkJob, readForStrike, type StrikeSources } from './strike-input.ts';
 import { stateHash, strikeShape } from './strike-shape.ts';
 
 export interface StrikeDeskOptions
@@ -31,14 +31,7 @@ export function createStrikeDesk(options: StrikeDeskOptions): StrikeCalls {
     by: PatchBy,
     what: (job: string) => Finding,
     plan: (check: StrikeCheck) => readonly JobChoice[],
-  ): Promise<contract.Strike | null> =>
-    options.inTurn(async () => {
-      const job = jobs.job(code);
-      if (job === null) return null;
-      assertVersion(job, by);
-      await chooseForJobs(options, by.who, what(code), plan(await checkJob(options, job)));
-      return checked(options, code);
-    });
+  ): Promise<contract.Strike | null> => saidAbout(options, code, by, what(code), plan);
   const finding = (code: string, args: Finding['args'] = {}) => {
     return (job: string): Finding => ({ code: `job.${code}`, args: { job, ...args } });
   };
@@ -77,6 +70,32 @@ export function createStrikeDesk(options: StrikeDeskOptions): StrikeCalls {
     signatureGone: (code, by) =>
       about(code, by, finding('signature-gone'), () => planUnsigned(jobs.jobs(), code)),
   };
+}
+
+/**
+ * The frames are read before the turn is taken: reading 20,000 in it would hold up everybody's marks. What changed meanwhile makes a
+ * signature, or an explanation, one that was given to what is no more, as any later change would.
+ */
+async function saidAbout(
+  options: StrikeDeskOptions,
+  code: string,
+  by: PatchBy,
+  what: Finding,
+  plan: (check: StrikeCheck) => readonly JobChoice[],
+): Promise<contract.Strike | null> {
+  const seen = options.jobs.job(code);
+  if (seen === null) return null;
+  assertVersion(seen, by);
+  const reading = await readForStrike(options, seen);
+  await reading.check(seen);
+  const after = await options.inTurn(async () => {
+    const job = options.jobs.job(code);
+    if (job === null) return null;
+    assertVersion(job, by);
+    await chooseForJobs(options, by.who, what, plan(await reading.check(job)));
+    return options.jobs.job(code);
+  });
+  return after === null ? null : strikeShape(after, await reading.check(after), options.now());
 }
 
 async function checked(options: StrikeDeskOptions, code: string): Promise<contract.Strike | null> {

@@ -25,8 +25,22 @@ export interface StrikeSources {
   readonly cardNumbers: () => readonly CardNumber[];
 }
 
-/** The strike check of a job as it is now. Frames of other jobs are looked through only where a number is missing. */
+/** The strike check of a job as it is now. */
 export async function checkJob(sources: StrikeSources, job: Job): Promise<StrikeCheck> {
+  return (await readForStrike(sources, job)).check(job);
+}
+
+/** What a strike check looks at, as it was when it was read. */
+export interface StrikeReading {
+  /** The check of the job with what people said for it by now; nothing is read a second time. */
+  check(job: Job): Promise<StrikeCheck>;
+}
+
+/**
+ * Reads every frame of a job, once: 20,000 take seconds, in which nobody else may have to wait. Frames of other jobs are looked
+ * through only for cameras of which a number is missing.
+ */
+export async function readForStrike(sources: StrikeSources, job: Job): Promise<StrikeReading> {
   const frames: StrikeFrame[] = [];
   for await (const row of sources.book.everyRow({ job: job.code }))
     frames.push(await strikeFrame(sources, row));
@@ -36,20 +50,34 @@ export async function checkJob(sources: StrikeSources, job: Job): Promise<Strike
     secondPlaces: sources.secondPlaces(),
     cardNumbers: sources.cardNumbers(),
   };
-  const check = strikeCheck(job, { ...input, elsewhere: [] });
-  const gapped = new Set(
-    check.open.flatMap(({ finding, counting }) =>
-      finding.code === 'strike.gap' ? (counting?.camera ?? []) : [],
-    ),
+  const elsewhere = new Map<string, readonly NumberedFrame[]>();
+  const check = async (now: Job): Promise<StrikeCheck> => {
+    const found = strikeCheck(now, { ...input, elsewhere: [] });
+    const gapped = gappedCameras(found);
+    if (gapped.size === 0) return found;
+    for (const camera of gapped)
+      if (!elsewhere.has(camera)) elsewhere.set(camera, await numbersElsewhere(sources, job.code, camera));
+    const numbers = [...gapped].flatMap((camera) => elsewhere.get(camera) ?? []);
+    return strikeCheck(now, { ...input, elsewhere: numbers });
+  };
+  return { check };
+}
+
+function gappedCameras({ open }: StrikeCheck): ReadonlySet<string> {
+  return new Set(
+    open.flatMap(({ finding, counting }) => (finding.code === 'strike.gap' ? (counting?.camera ?? []) : [])),
   );
-  if (gapped.size === 0) return check;
-  const elsewhere: NumberedFrame[] = [];
-  for (const camera of gapped) {
-    for await (const row of sources.book.everyRow({ camera })) {
-      if (row.job !== job.code) elsewhere.push(numberedFrame(row));
-    }
-  }
-  return strikeCheck(job, { ...input, elsewhere });
+}
+
+/** A camera's numbers that went to other jobs, or to the tray. */
+async function numbersElsewhere(
+  { book }: StrikeSources,
+  job: string,
+  camera: string,
+): Promise<readonly NumberedFrame[]> {
+  const numbers: NumberedFrame[] = [];
+  for await (const row of book.everyRow({ camera, notJob: job })) numbers.push(numberedFrame(row));
+  return numbers;
 }
 
 async function strikeFrame({ book }: StrikeSources, row: FrameRow): Promise<StrikeFrame> {

@@ -53,6 +53,7 @@ function file(name: string, path: string | null = `originals/${name}`): FileRow 
     sha256: null,
     state: path === null ? 'arriving' : 'whole',
     hidden: false,
+    firstByteMs: null,
     keptMs: null,
     copies: [],
   };
