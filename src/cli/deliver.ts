@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { setTimeout as pause } from 'node:timers/promises';
 import { Command } from 'commander';
 import { errorCode, SetsideError } from '../base/index.ts';
+
 import { type Delivery, delivery, job, type NewDelivery } from '../contract/index.ts';
 import {
   type MetadataSheet,
@@ -11,6 +12,7 @@ import {
   specificationNamed,
   specifications,
 } from '../deliver/index.ts';
+
 import { sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
@@ -22,6 +24,7 @@ interface Flags extends WhichStation {
   readonly spec?: string;
   readonly frame?: string[];
   readonly metadata?: string;
+  readonly to?: string;
   readonly list: boolean;
   readonly json: boolean;
 }
@@ -50,11 +53,15 @@ export function deliverCommand(leave: (code: number) => void): Command {
       'only this frame; may be given several times',
       (id: string, before: string[] = []) => [...before, id],
     )
+    .option(
+      '--to <name>',
+      'send the files to this destination (setside destination list), once they are made',
+    )
     .option('--list', 'print the specifications that come with the station, every value of them', false)
     .option('--json', 'one JSON document on standard output', false)
     .addHelpText(
       'after',
-      '\nThe station goes on where this command is broken off, and after a crash of its own. The exit code is 0 where every file is there, 1 where one is missing or the delivery waits, 2 for wrong use, 3 where it failed.',
+      '\nThe station goes on where this command is broken off, and after a crash of its own. The exit code is 0 where every file is there (and sent, with --to), 1 where one is missing or the delivery waits, 2 for wrong use, 3 where it failed.',
     )
     .action(async (code: string | undefined, flags: Flags) => {
       if (flags.list) {
@@ -84,7 +91,10 @@ async function deliverAll(code: string, flags: Flags): Promise<number> {
   const sheet = flags.metadata === undefined ? undefined : await sheetOf(flags.metadata);
   const given = flags.spec === undefined ? null : await specificationOf(flags.spec);
   const station = await findStation(flags);
-  const wanted = given === null ? await namedByJob(station, code) : [given];
+  const named = given === null ? await namedByJob(station, code) : [given];
+  const { to } = flags;
+  const wanted =
+    to === undefined ? named : named.map((each) => ({ ...each, destination: { kind: 'named', name: to } }));
   const done: Delivery[] = [];
   for (const specification of wanted) {
     const ended = await deliver(station, { job: code, specification, metadata: sheet, frames: flags.frame });
@@ -92,7 +102,9 @@ async function deliverAll(code: string, flags: Flags): Promise<number> {
     if (!flags.json) for (const line of linesOf(ended)) printLine(line, false);
   }
   if (flags.json) printJson(given === null ? { deliveries: done } : done[0]);
-  return done.every(({ state, missing }) => state === 'done' && missing.length === 0)
+  return done.every(
+    ({ state, missing, notSent }) => state === 'done' && missing.length === 0 && notSent.length === 0,
+  )
     ? exitCodes.done
     : exitCodes.no;
 }
@@ -123,11 +135,12 @@ async function namedByJob(station: string, code: string): Promise<readonly Speci
 async function deliver(station: string, wish: NewDelivery): Promise<Delivery> {
   const begun = await aboutJob(wish.job, sendJson(station, 'POST', '/api/v1/deliveries', wish));
   let now = delivery.parse(await begun.json());
-  let told = -1;
+  let told = '';
   while (now.state === 'running') {
     const ready = now.filesMade + now.filesMissing;
-    if (ready !== told) process.stderr.write(`${now.title}: ${ready} of ${now.frames} files\n`);
-    told = ready;
+    const line = `${now.title}: ${progressOf(now, ready)}`;
+    if (line !== told) process.stderr.write(`${line}\n`);
+    told = line;
     await pause(askMs);
     now = delivery.parse(await (await callStation(station, `/api/v1/deliveries/${now.id}`)).json());
   }
@@ -147,12 +160,21 @@ async function sheetOf(path: string): Promise<MetadataSheet> {
   );
 }
 
-function linesOf({ title, folder, files, missing, finding, frames, state }: Delivery): string[] {
+function progressOf({ frames, destination, bytesSent, bytesToSend }: Delivery, ready: number): string {
+  if (destination === null || ready < frames || bytesToSend === 0) return `${ready} of ${frames} files`;
+  return `${Math.floor((100 * bytesSent) / bytesToSend)} % at ${destination}`;
+}
+
+function linesOf(told: Delivery): string[] {
+  const { title, folder, files, missing, notSent, finding, frames, state, destination, filesSent } = told;
   return [
     `${title}: ${files.length} of ${frames} files in ${folder}`,
+    ...(destination === null ? [] : [`${filesSent} of ${files.length} files sent to ${destination}`]),
     ...(state === 'aborted' ? ['It was ended before it was done.'] : []),
     ...(finding === null ? [] : [sentence(finding)]),
     ...files.flatMap(({ file, findings }) => findings.map((each) => `  ${file}: ${sentence(each)}`)),
+    ...files.flatMap(({ sentTo }) => (sentTo === null ? [] : [`  ${sentTo}`])),
+    ...notSent.map(({ file, finding: why }) => `  Not sent: ${file}: ${sentence(why)}`),
     ...missing.map(({ original, finding: why }) => `  Not delivered: ${original}: ${sentence(why)}`),
   ];
 }

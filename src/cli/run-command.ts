@@ -11,6 +11,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   job: async () => (await import('./job.ts')).jobCommand,
   strike: async () => (await import('./strike.ts')).strikeCommand,
   deliver: async () => (await import('./deliver.ts')).deliverCommand,
+  destination: async () => (await import('./destination.ts')).destinationCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
   line: async () => (await import('./line.ts')).lineCommand,
   link: async () => (await import('./link.ts')).linkCommand,
@@ -48,6 +49,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-lens',
   'bag-in-home',
   'bad-specification',
+  'bad-destination',
 ]);
 /** What was asked is understood, and the answer is no. */
 const noCodes: ReadonlySet<string> = new Set([
@@ -70,6 +72,8 @@ const noCodes: ReadonlySet<string> = new Set([
   'no-such-specification',
   'nothing-to-deliver',
   'nothing-to-print',
+  'no-destination',
+  'too-many-destinations',
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',

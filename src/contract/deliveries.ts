@@ -45,7 +45,14 @@ const told = {
   frames: z.number().int().describe('That are to be delivered'),
   filesMade: z.number().int(),
   filesMissing: z.number().int().describe('Frames of which no file could be made'),
-  finding: finding.nullable().describe('Why it waits'),
+  finding: finding.nullable().describe('Why it waits, or tries again'),
+  destination: z
+    .string()
+    .nullable()
+    .describe('Where its files are sent: name of a destination, or a folder; null: nowhere'),
+  filesSent: z.number().int().describe('That are at the destination, and were compared there'),
+  bytesSent: z.number().int().describe('Of all its files, with what has come so far of the one under way'),
+  bytesToSend: z.number().int().describe('Of all its files that are made'),
 };
 
 export const deliveryState = z
@@ -142,9 +149,13 @@ export const delivery = z
         widthPx: z.number().int(),
         heightPx: z.number().int(),
         findings: z.array(finding).describe('What is to be said of it'),
+        sentTo: z.string().nullable().describe('Where it lies at the destination; null: it was not sent'),
       }),
     ),
     missing: z.array(z.object({ frame: z.string(), original: z.string(), finding })),
+    notSent: z
+      .array(z.object({ file: z.string(), finding }))
+      .describe('Files that were made and could not be sent'),
   })
   .meta({
     id: 'Delivery',

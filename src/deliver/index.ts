@@ -4,6 +4,7 @@ export { specificationNamed, specifications } from './library.ts';
 export { edgePxMax, edgePxMin, fileNameBytesMax, specificationTextMax } from './limits.ts';
 export {
   type Manifest,
+  type ManifestFile,
   type ManifestGap,
   type ManifestLine,
   manifestCsv,

@@ -15,6 +15,7 @@ const line = {
   originalSha256: 'b'.repeat(64),
   look: 'Evening',
   lookSha256: 'c'.repeat(64),
+  sentTo: 'sftp://client@files.example/~/A.jpg',
   findings: [{ code: 'deliver.enlarged', args: {} }],
 };
 const manifest: Manifest = {
@@ -35,7 +36,7 @@ const manifest: Manifest = {
 test('the manifest as CSV reads back as it was, a formula as text', () => {
   const text = manifestCsv(manifest, ({ code }) => code);
   expect(text.split('\r\n')[0]).toBe(
-    'file,sha256,bytes,widthPx,heightPx,frame,shot,original,originalSha256,look,lookSha256,remark',
+    'file,sha256,bytes,widthPx,heightPx,frame,shot,original,originalSha256,look,lookSha256,sentTo,remark',
   );
   expect(text.endsWith('\r\n')).toBe(true);
   const rows: unknown = parse(text, { columns: true, record_delimiter: '\r\n' });

@@ -21,6 +21,12 @@ export interface ManifestLine {
   readonly findings: readonly Finding[];
 }
 
+/** The same with where it went. */
+export interface ManifestFile extends ManifestLine {
+  /** Address at the destination; empty where it was not sent. */
+  readonly sentTo: string;
+}
+
 /** A file that was not made, and why. */
 export interface ManifestGap {
   readonly frame: string;
@@ -35,7 +41,7 @@ export interface Manifest {
   readonly specificationSha256: string;
   /** What was asked for, whole. */
   readonly asked: Specification;
-  readonly files: readonly ManifestLine[];
+  readonly files: readonly ManifestFile[];
   readonly missing: readonly ManifestGap[];
 }
 
@@ -56,7 +62,8 @@ const columns = [
   'originalSha256',
   'look',
   'lookSha256',
-] as const satisfies readonly (keyof ManifestLine)[];
+  'sentTo',
+] as const satisfies readonly (keyof ManifestFile)[];
 
 /**
  * RFC 4180: commas, CRLF, a header, quotes where they have to be, in UTF-8. A text that a spreadsheet would take for a formula has an

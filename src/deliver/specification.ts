@@ -125,6 +125,12 @@ const destinationSchema = z.discriminatedUnion('kind', [
       path: z.string().trim().min(1).max(1000).describe('From the root of the station’s computer'),
     })
     .describe('A folder elsewhere, such as a disk of the client'),
+  z
+    .strictObject({
+      kind: z.literal('named'),
+      name: z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/),
+    })
+    .describe('One of the station’s destinations, by its name'),
 ]);
 
 const noSharpening = { widthPx: 0.6, strength: 0 };

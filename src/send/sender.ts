@@ -1,5 +1,6 @@
 import { setTimeout as waitMs } from 'node:timers/promises';
 import type { DestinationPlace } from '../contract/index.ts';
+import type { Finding } from '../facts/index.ts';
 import { SendFailure } from './core/failure.ts';
 import { pauseBefore, type SendLimits } from './core/limits.ts';
 import { openPlace } from './open.ts';
@@ -11,6 +12,8 @@ export interface SenderOptions {
   readonly secret: () => Promise<string | null>;
   readonly below: readonly string[];
   readonly limits: SendLimits;
+  /** Hears why it tries again, and null when it gets further. */
+  readonly onTrouble?: (finding: Finding | null) => void;
   readonly wait?: (ms: number, signal: AbortSignal) => Promise<void>;
   readonly open?: typeof openPlace;
 }
@@ -29,12 +32,13 @@ export class Sender {
    * trying again did not help, and with the signal's reason.
    */
   async send(file: FileToSend, watch: SendWatch): Promise<Sent> {
-    const { limits, wait = pause } = this.#options;
+    const { limits, wait = pause, onTrouble = () => {} } = this.#options;
     let furthest = 0;
     let inVain = 0;
     const progress = (bytes: number): void => {
       if (bytes > furthest) {
         furthest = bytes;
+        if (inVain > 0) onTrouble(null);
         inVain = 0;
       }
       watch.progress(bytes);
@@ -43,7 +47,9 @@ export class Sender {
       watch.signal.throwIfAborted();
       try {
         this.#open ??= await this.#connect(watch.signal);
-        return await this.#open.send(file, { ...watch, progress });
+        const sent = await this.#open.send(file, { ...watch, progress });
+        if (inVain > 0) onTrouble(null);
+        return sent;
       } catch (thrown) {
         watch.signal.throwIfAborted();
         const again = thrown instanceof SendFailure && thrown.next === 'again';
@@ -51,6 +57,7 @@ export class Sender {
         if (!(thrown instanceof SendFailure && thrown.next === 'file')) this.close();
         inVain += 1;
         if (!again || inVain >= limits.triesMax) throw thrown;
+        onTrouble(thrown.finding);
         await wait(pauseBefore(inVain, limits), watch.signal);
       }
     }

@@ -17,6 +17,7 @@ import { cameraRoutes } from './routes/camera-routes.ts';
 import { cardRoutes } from './routes/card-routes.ts';
 import { clientRoutes } from './routes/client-routes.ts';
 import { deliveryRoutes } from './routes/delivery-routes.ts';
+import { destinationRoutes } from './routes/destination-routes.ts';
 import { eventRoutes } from './routes/event-routes.ts';
 import { fileRoutes } from './routes/file-routes.ts';
 import { frameRoutes } from './routes/frame-routes.ts';
@@ -101,6 +102,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     paperRoutes(app, desk);
     cardRoutes(app, desk);
     verificationRoutes(app, desk);
+    destinationRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     rehearsalRoutes(app, desk);

@@ -8,7 +8,7 @@ export interface DeliveryCalls {
   delivery(id: string): Promise<Delivery | null>;
   /** What `deliver` would make; makes nothing. Rejects `no-job`, `no-frame`, `nothing-to-deliver`. */
   planDelivery(wish: DeliveryWish): Promise<DeliveryPlan>;
-  /** Begins one. Rejects `no-job`, `no-frame`, `nothing-to-deliver`, `cannot-write-there`. */
+  /** Begins one. Rejects `no-job`, `no-frame`, `nothing-to-deliver`, `cannot-write-there`, `no-destination`, `bad-destination`. */
   deliver(wish: DeliveryWish): Promise<Delivery>;
   /** Null where there is none of that id. Rejects `delivery-ended`. */
   changeDelivery(id: string, change: DeliveryChange): Promise<Delivery | null>;

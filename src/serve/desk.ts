@@ -18,6 +18,7 @@ import type { ClientCalls } from './client-calls.ts';
 import type { EventLog } from './core/event-log.ts';
 import type { Who } from './core/who.ts';
 import type { DeliveryCalls } from './delivery-calls.ts';
+import type { DestinationCalls } from './destination-calls.ts';
 import type {
   FrameChoiceCalls,
   JobCalls,
@@ -50,6 +51,7 @@ export interface StationDesk
     PaperCalls,
     CardCalls,
     VerificationCalls,
+    DestinationCalls,
     LinkCalls,
     LookCalls,
     RemarkCalls,

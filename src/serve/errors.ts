@@ -89,6 +89,21 @@ export const webProblems = {
     title: 'No frame of the job is to be printed',
     cure: 'Ask for other marks or another shot. On a copy for the client lie only frames that guests see: marked, and rendered.',
   },
+  'bad-destination': {
+    status: 400,
+    title: 'Nothing can be sent to this place',
+    cure: 'A folder is named from the root, and lies outside the folder of the station.',
+  },
+  'no-destination': {
+    status: 400,
+    title: 'There is no destination of this name',
+    cure: 'See /api/v1/destinations for those that are; setside destination add makes one.',
+  },
+  'too-many-destinations': {
+    status: 409,
+    title: 'There are too many destinations',
+    cure: 'Forget one that is not used any more.',
+  },
   'nothing-to-deliver': {
     status: 409,
     title: 'No frame of the job has a mark that the specification asks for',

@@ -22,6 +22,7 @@ export type {
   SceneQuery,
   StationDesk,
 } from './desk.ts';
+export type { DestinationCalls } from './destination-calls.ts';
 export { type DoorErrorCode, doorErrors, type WebProblem, webProblems } from './errors.ts';
 export type {
   FrameChoiceCalls,

@@ -19,6 +19,8 @@ import { cameraSheet } from './cameras/camera-sheet.ts';
 import { type DiaryQuery, readDiary } from './cameras/diary.ts';
 import { createClientDesk } from './client-desk.ts';
 import type { Deliveries } from './deliveries/deliveries.ts';
+import { DestinationBook } from './destinations/destination-book.ts';
+import { createDestinationDesk } from './destinations/destination-desk.ts';
 import type { Developing } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
@@ -143,6 +145,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     verification: async () => options.verifying.state(),
     setVerification: (state) => options.verifying.become(state),
     changeDelivery: (id, change) => options.deliveries.change(id, change),
+    ...createDestinationDesk(new DestinationBook(options.homePath)),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),

@@ -22,6 +22,9 @@ export {
   type StationOptions,
   type StationWishes,
 } from './core/options.ts';
+export { DestinationBook } from './destinations/destination-book.ts';
+export { testDestination } from './destinations/destination-desk.ts';
+export type { SecretSource } from './destinations/secret-source.ts';
 export { bagOfJob, type JobBag } from './hand-over/bag-of-job.ts';
 export { readFirewallAgain } from './line/read-firewall-again.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';

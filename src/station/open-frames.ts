@@ -12,6 +12,7 @@ import {
 import { inspectFile } from './arrival-watch.ts';
 import type { Closers } from './closers.ts';
 import { Deliveries } from './deliveries/deliveries.ts';
+import { DestinationBook } from './destinations/destination-book.ts';
 import { Developing, fileToShow, renderSource } from './developing.ts';
 import { FirstViews } from './first-views.ts';
 import { pathOfFile } from './frame-files.ts';
@@ -88,6 +89,7 @@ export function openFrames(
     book,
     writer,
     jobs: shelves.jobs,
+    places: new DestinationBook(home.path),
     renderings,
     pool,
     homePath: home.path,

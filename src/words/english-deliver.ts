@@ -21,8 +21,6 @@ export const deliverSentences: SentenceTable = {
     `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
   'deliver.not-extended': (args) =>
     `The backdrop was not continued: it is not plain to the edge (${textArg(args, 'sides')}), and nothing is made up. Leave more room around the subject, or ask for a shape that the picture has.`,
-  'deliver.job-folder-only': () =>
-    'Files go to the folder of the job: leave the destination out, and copy them from there.',
   'deliver.background-not-white': (args) =>
     `The background is not white to the edge: ${percentPhrase(numberArg(args, 'percent'))} of the border is darker than ${numberArg(args, 'wanted')} of 255, the darkest value there is ${numberArg(args, 'least')}.`,
   'deliver.words-unknown': (args) =>

@@ -48,6 +48,4 @@ export const sendSentences: SentenceTable = {
     'Nothing is encrypted on the way (http): everybody on the network can see the pictures. Use an https address.',
   'send.no-destination': (args) =>
     `There is no destination called ${textArg(args, 'name')} any more. Make it again, and let the delivery go on; or end it.`,
-  'send.inside-home': (args) =>
-    `${textArg(args, 'folder')} lies inside the folder of the station, where deliveries are anyway. Choose a folder elsewhere.`,
 };

@@ -5,6 +5,7 @@ import { defaultLimits } from '../../src/formats/index.ts';
 import { defaultKeepLimits } from '../../src/keep/limits.ts';
 import { defaultExchangeLimits } from '../../src/look/index.ts';
 import { defaultFolderLimits, defaultFtpLimits, defaultSftpLimits } from '../../src/receive/index.ts';
+import { defaultSendLimits } from '../../src/send/index.ts';
 import { defaultWebLimits } from '../../src/serve/index.ts';
 import { defaults } from '../../src/station/core/options.ts';
 
@@ -67,6 +68,12 @@ const sections: readonly Section[] = [
     about:
       'Bounds of `readDocument` on CLF and ASC CDL; both sides are tried in `src/look/exchange/exchange.test.ts`. A look itself has at most 65,536 characters.',
     defaults: { ...defaultExchangeLimits },
+  },
+  {
+    title: 'Sending deliveries',
+    path: 'src/send/core/limits.ts',
+    about: 'Of `Sender`; a server that is silent or refuses, tried in `test/interop/send-*.test.ts`.',
+    defaults: { ...defaultSendLimits },
   },
   {
     title: 'Pictures that are kept for pages',

@@ -362,7 +362,12 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
       format: { kind: 'png', depth: 8 },
       destination: { kind: 'folder', path: home },
     });
-    expect((await setside('QM-26', '--spec', elsewhere)).stderr).toContain('folder of the job');
+    expect((await setside('QM-26', '--spec', elsewhere)).stderr).toContain(
+      'Nothing can be sent to this place',
+    );
+    const nowhere = await setside('QM-26', '--spec', 'print', '--to', 'nobody');
+    expect(nowhere.code).toBe(1);
+    expect(nowhere.stderr).toContain('There is no destination of this name');
   });
 
   test('what was paused goes on, what a killed station had made is not made again, what is ended stays ended', async () => {

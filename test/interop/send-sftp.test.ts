@@ -54,12 +54,16 @@ describe.skipIf(!hasSshd)('files to an SFTP server', () => {
       if (bytes > 9 * MB) killed ??= sshd.kill();
     };
     let isBack = false;
+    const troubles: unknown[] = [];
+    const onTrouble = (finding: { code: string } | null): number => troubles.push(finding?.code ?? null);
     const wait = async (): Promise<void> => {
       await killed;
       if (!isBack) await sshd.start();
       isBack = true;
     };
-    await bench.send(place(), sshd.password, file, { wait });
+    await bench.send(place(), sshd.password, file, { wait, onTrouble });
+    expect(troubles.at(-1)).toBeNull();
+    expect(troubles[0]).toMatch(/^send\./);
     expect(killed).not.toBeNull();
     const again = bench.heard.findIndex((bytes, index) => index > 0 && bytes < (bench.heard[index - 1] ?? 0));
     // 9 MB were answered for, of which the last two times 1 MiB that may lie under way are sent again.

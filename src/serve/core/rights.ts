@@ -116,6 +116,10 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/jobs/:job/contact-sheet.pdf': 'operator',
   'GET /api/v1/jobs/:job/papers': 'operator',
   'GET /api/v1/jobs/:job/report.pdf': 'operator',
+  'GET /api/v1/destinations': 'operator',
+  'PUT /api/v1/destinations/:destination': 'operator',
+  'DELETE /api/v1/destinations/:destination': 'operator',
+  'POST /api/v1/destinations/:destination/test': 'operator',
   // Frames. A guest gets those only that are shared (`shared.ts`).
   'GET /api/v1/frames': 'guest',
   'POST /api/v1/marks': 'operator',

@@ -60,6 +60,8 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
             'bad-specification',
             'no-such-specification',
             'nothing-to-deliver',
+            'no-destination',
+            'bad-destination',
             'cannot-write-there',
             'not-json',
           ),
@@ -159,8 +161,7 @@ function specificationOrRefuse(wish: NewDelivery['specification']): Specificatio
   }
   const read = readSpecification(wish);
   if (read.specification === null) throw refusalOf(read.findings);
-  if (read.specification.destination.kind === 'job') return read.specification;
-  throw refusalOf([{ code: 'deliver.job-folder-only', args: {} }]);
+  return read.specification;
 }
 
 function sheetOrRefuse(document: Readonly<Record<string, unknown>> | null): MetadataSheet | null {

@@ -115,6 +115,28 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   onLinkEnd = (listener: (link: string) => void): (() => void) => this.linkDesk.onLinkEnd(listener);
   sharedJob = (share: Share): ReturnType<StationDesk['sharedJob']> => this.linkDesk.sharedJob(share);
 
+  async destinations(): ReturnType<StationDesk['destinations']> {
+    this.note('destinations');
+    return [];
+  }
+
+  async putDestination(
+    ...[name, place, secret]: Parameters<StationDesk['putDestination']>
+  ): ReturnType<StationDesk['putDestination']> {
+    this.note('putDestination', name);
+    return { destination: { name, place, secret: secret === undefined ? null : 'kept' }, isNew: true };
+  }
+
+  async forgetDestination(name: string): ReturnType<StationDesk['forgetDestination']> {
+    this.note('forgetDestination', name);
+    return false;
+  }
+
+  async testDestination(name: string): ReturnType<StationDesk['testDestination']> {
+    this.note('testDestination', name);
+    return null;
+  }
+
   async deliveries(job: string | undefined): ReturnType<StationDesk['deliveries']> {
     this.note('deliveries', job);
     return [];

@@ -1,20 +1,21 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, readdir, rename, writeFile } from 'node:fs/promises';
+
+import { mkdir, readdir } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import {
   type MetadataSheet,
-  manifestCsv,
-  manifestJson,
   nameKey,
   readMetadataSheetText,
+  type Specification,
   safeStem,
   wordsOfFrame,
 } from '../../deliver/index.ts';
 import { noPictureWords } from '../../metadata/index.ts';
+import { SendFailure } from '../../send/index.ts';
+
 import type { DeliveryWish } from '../../serve/index.ts';
-import { sentence } from '../../words/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
@@ -22,10 +23,13 @@ import { type DeliveryEntry, DeliveryLog, type DeliveryOrder, type OrderedFrame 
 import { DeliveryRun } from './delivery-run.ts';
 import { takeAway } from './make-file.ts';
 import { framesToDeliver, namesOf, planOf } from './plan-delivery.ts';
+import { letGo, type Places, type Sending, sendFiles, sendManifests } from './send-delivery.ts';
+import { manifestNames, writeManifest } from './write-manifest.ts';
 
 export interface DeliveriesOptions extends FrameMakers {
   readonly book: Pick<FrameBook, 'row' | 'rows' | 'limits'>;
   readonly jobs: Pick<JobBook, 'job'>;
+  readonly places: Places & { assertCanSendTo(destination: Specification['destination']): Promise<void> };
   readonly zoneOffsetMinutes: () => number;
   readonly now: () => number;
   readonly tell: (state: contract.DeliveryState) => void;
@@ -40,6 +44,8 @@ export class Deliveries {
   readonly #options: DeliveriesOptions;
   readonly #runs = new Map<string, DeliveryRun>();
   #working: Promise<void> | null = null;
+  /** Files go out beside what is made: a slow line holds nothing up but what is sent over it. */
+  #sending: Promise<void> | null = null;
   #closed = false;
 
   constructor(options: DeliveriesOptions) {
@@ -92,6 +98,7 @@ export class Deliveries {
     const { specification } = wish;
     const job = jobs.job(wish.job);
     if (job === null) throw new SetsideError('no-job', `there is no job ${wish.job}`);
+    await this.#options.places.assertCanSendTo(specification.destination);
     const rows = await framesToDeliver(book, job, specification, wish.frames);
     const frames = namesOf(rows, job, specification, zoneOffsetMinutes());
     try {
@@ -122,6 +129,7 @@ export class Deliveries {
     if (run.hasEnded()) throw new SetsideError('delivery-ended', `delivery ${id} has ended`);
     await run.become(state, null);
     this.#options.tell(run.state());
+    if (state === 'aborted' && run.hasDestination()) this.#letGo(run);
     this.#next();
     return run.whole();
   }
@@ -131,19 +139,71 @@ export class Deliveries {
     this.#closed = true;
     for (const run of this.#runs.values()) run.interrupt();
     await this.#working;
+    await this.#sending;
   }
 
   #next(): void {
-    if (this.#closed || this.#working !== null) return;
-    const waiting = [...this.#runs.values()].filter((run) => run.isRunning());
-    const [run] = waiting.sort((a, b) => a.order.startedMs - b.order.startedMs);
-    if (run === undefined) return;
-    this.#working = this.#work(run)
-      .catch(this.#options.trouble)
+    if (this.#closed) return;
+    const waiting = [...this.#runs.values()]
+      .filter((run) => run.isRunning())
+      .sort((a, b) => a.order.startedMs - b.order.startedMs);
+    const isToSend = (run: DeliveryRun): boolean => run.hasDestination() && run.nextFrame() === null;
+    const toMake = waiting.find((run) => !isToSend(run));
+    if (toMake !== undefined && this.#working === null) {
+      this.#working = this.#work(toMake)
+        .catch(this.#options.trouble)
+        .finally(() => {
+          this.#working = null;
+          this.#next();
+        });
+    }
+    const toSend = waiting.find(isToSend);
+    if (toSend !== undefined && this.#sending === null) {
+      this.#sending = this.#send(toSend)
+        .catch(this.#options.trouble)
+        .finally(() => {
+          this.#sending = null;
+          this.#next();
+        });
+    }
+  }
+
+  /** All that is left to send of one, its manifests last, until it is done, waits, or ends. */
+  async #send(run: DeliveryRun): Promise<void> {
+    const signal = run.beginFrame();
+    const sending = this.#sendingOf(run);
+    try {
+      await sendFiles(run, sending, signal);
+      if (this.#closed || !run.isRunning()) return;
+      await writeManifest(run, sending.folder);
+      await sendManifests(run, manifestNames, sending, signal);
+      await run.become('done', null);
+    } catch (thrown) {
+      if (this.#closed || signal.aborted) return;
+      await this.#wait(run, thrown);
+      return;
+    }
+    sending.tell();
+  }
+
+  /** As far as it can be; nobody waits for it but the next that is sent. */
+  #letGo(run: DeliveryRun): void {
+    const before = this.#sending ?? Promise.resolve();
+    this.#sending = before
+      .then(() => letGo(run, this.#sendingOf(run)))
+      .catch((thrown: unknown) => {
+        if (!(thrown instanceof SendFailure)) this.#options.trouble(thrown);
+      })
       .finally(() => {
-        this.#working = null;
+        this.#sending = null;
         this.#next();
       });
+  }
+
+  #sendingOf(run: DeliveryRun): Sending {
+    const { places, now, tell } = this.#options;
+    const folder = join(this.#folderOf(run.order.job), run.order.folder);
+    return { places, folder, now, tell: () => tell(run.state()) };
   }
 
   /** All that is left of one, until it is done, waits, or ends. */
@@ -161,7 +221,7 @@ export class Deliveries {
       }
       tell(run.state());
     }
-    if (this.#closed || !run.isRunning()) return;
+    if (this.#closed || !run.isRunning() || run.hasDestination()) return;
     try {
       await writeManifest(run, folder);
       await run.become('done', null);
@@ -191,8 +251,10 @@ export class Deliveries {
   /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
   async #wait(run: DeliveryRun, thrown: unknown): Promise<void> {
     const why = errorCode(thrown);
-    if (!cannotWriteCodes.has(why)) this.#options.trouble(thrown);
-    await run.become('paused', { code: 'deliver.cannot-write', args: { why } }).catch(() => {});
+    const sendFinding = thrown instanceof SendFailure ? thrown.finding : null;
+    if (sendFinding === null && !cannotWriteCodes.has(why)) this.#options.trouble(thrown);
+    const finding = sendFinding ?? { code: 'deliver.cannot-write', args: { why } };
+    await run.become('paused', finding).catch(() => {});
     this.#options.tell(run.state());
   }
 
@@ -229,21 +291,4 @@ const makingName = /^\..+\.making$/;
 /** What the job says of its pictures; one that cannot be read was written by a later edition. */
 function sheetOf(text: string | undefined): MetadataSheet | null {
   return text === undefined || text === '' ? null : readMetadataSheetText(text).sheet;
-}
-
-async function writeManifest(run: DeliveryRun, folder: string): Promise<void> {
-  const manifest = run.manifest();
-  await writeWhole(join(folder, 'manifest.json'), manifestJson(manifest));
-  await writeWhole(
-    join(folder, 'manifest.csv'),
-    manifestCsv(manifest, (each) => sentence(each)),
-  );
-  // The files' names too, before anybody is told that it is done.
-  const directory = await open(folder, 'r');
-  await directory.sync().finally(() => directory.close());
-}
-
-async function writeWhole(path: string, text: string): Promise<void> {
-  await writeFile(`${path}.part`, text, { flush: true });
-  await rename(`${path}.part`, path);
 }

@@ -11,6 +11,8 @@ import {
   type WordsFrame,
   wordFields,
 } from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
+import type { Proof } from '../../send/index.ts';
 
 /** What is to be made: settled when a delivery begins, so that going on after a crash makes the same names. */
 export interface DeliveryOrder {
@@ -33,9 +35,25 @@ export interface OrderedFrame {
   readonly known: WordsFrame | null;
 }
 
+export interface SentFile {
+  readonly file: string;
+  readonly where: string;
+  readonly proof: Proof;
+}
+
+export interface NotSent {
+  readonly file: string;
+  readonly finding: Finding;
+}
+
 export type DeliveryEntry =
   | { readonly made: ManifestLine }
   | { readonly gap: ManifestGap }
+  /** It lies at the destination, and was compared there. */
+  | { readonly sent: SentFile }
+  | { readonly notSent: NotSent }
+  /** What a destination needs to go on with a file that it has a part of. */
+  | { readonly upload: { readonly file: string; readonly token: string } }
   | { readonly state: 'running' | 'paused' | 'aborted' | 'done'; readonly atMs: number };
 
 const finding = z.object({ code: z.string(), args: z.record(z.string(), z.union([z.string(), z.number()])) });
@@ -71,6 +89,11 @@ const made = z.object({
 const entry = z.union([
   z.object({ made }),
   z.object({ gap: z.object({ frame: z.string(), original: z.string(), finding }) }),
+  z.object({
+    sent: z.object({ file: z.string(), where: z.string(), proof: z.enum(['read-back', 'checksum', 'size']) }),
+  }),
+  z.object({ notSent: z.object({ file: z.string(), finding }) }),
+  z.object({ upload: z.object({ file: z.string(), token: z.string() }) }),
   z.object({ state: z.enum(['running', 'paused', 'aborted', 'done']), atMs: z.number() }),
 ]);
 

@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import type { Manifest, ManifestGap, ManifestLine } from '../../deliver/index.ts';
+import type { Manifest, ManifestFile, ManifestGap, ManifestLine } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { canonicalJson, type Json } from '../../look/index.ts';
 import type { DeliveryEntry, DeliveryLog, DeliveryOrder, OrderedFrame } from './delivery-log.ts';
+import { RunSending } from './run-sending.ts';
 
 type State = contract.DeliveryState['state'];
 
@@ -15,6 +16,8 @@ export class DeliveryRun {
   readonly #log: DeliveryLog;
   readonly #made = new Map<string, ManifestLine>();
   readonly #gaps = new Map<string, ManifestGap>();
+  /** What of it is at its destination. */
+  readonly sending = new RunSending();
   readonly #now: () => number;
   readonly #specificationSha256: string;
   #state: State = 'running';
@@ -53,6 +56,20 @@ export class DeliveryRun {
     return this.order.frames.find(({ frame }) => !this.#made.has(frame) && !this.#gaps.has(frame)) ?? null;
   }
 
+  hasDestination(): boolean {
+    return this.order.specification.destination.kind !== 'job';
+  }
+
+  /** The first that is made and of which nothing is known at the destination; null where none is left, or nothing is to be sent now. */
+  nextToSend(): ManifestLine | null {
+    return this.isRunning() ? this.firstNotSent() : null;
+  }
+
+  /** The same, whether it runs or not. */
+  firstNotSent(): ManifestLine | null {
+    return this.#inOrder(this.#made).find(({ file }) => !this.sending.isSettled(file)) ?? null;
+  }
+
   beginFrame(): AbortSignal {
     this.#frame = new AbortController();
     return this.#frame.signal;
@@ -62,7 +79,7 @@ export class DeliveryRun {
     this.#frame.abort(new Error('the delivery was interrupted'));
   }
 
-  async note(outcome: { readonly made: ManifestLine } | { readonly gap: ManifestGap }): Promise<void> {
+  async note(outcome: Exclude<DeliveryEntry, { readonly state: unknown }>): Promise<void> {
     await this.#log.append(outcome);
     this.#take(outcome);
   }
@@ -77,20 +94,19 @@ export class DeliveryRun {
   }
 
   manifest(): Manifest {
-    const inOrder = <T>(of: ReadonlyMap<string, T>): readonly T[] =>
-      this.order.frames.flatMap(({ frame }) => of.get(frame) ?? []);
     return {
       job: this.order.job,
       specification: this.order.specification.title,
       specificationSha256: this.#specificationSha256,
       asked: this.order.specification,
-      files: inOrder(this.#made),
-      missing: inOrder(this.#gaps),
+      files: this.#inOrder(this.#made).map((line) => this.#withPlace(line)),
+      missing: this.#inOrder(this.#gaps),
     };
   }
 
   state(): contract.DeliveryState {
     const { id, job, startedMs, specification, frames } = this.order;
+    const finding = this.#finding ?? (this.isRunning() ? this.sending.trouble : null);
     return {
       id,
       job,
@@ -103,7 +119,9 @@ export class DeliveryRun {
       frames: frames.length,
       filesMade: this.#made.size,
       filesMissing: this.#gaps.size,
-      finding: this.#finding === null ? null : plain(this.#finding),
+      finding: finding === null ? null : plain(finding),
+      destination: destinationOf(specification.destination),
+      ...this.sending.figures([...this.#made.values()]),
     };
   }
 
@@ -112,17 +130,29 @@ export class DeliveryRun {
     return {
       ...this.state(),
       specification: this.order.specification,
-      files: files.map(({ file, frame, original, sha256, bytes, widthPx, heightPx, findings }) => ({
+      files: files.map(({ file, frame, original, sha256, bytes, widthPx, heightPx, findings, sentTo }) => ({
         ...{ file, frame, original, sha256, bytes, widthPx, heightPx },
         findings: findings.map(plain),
+        sentTo: sentTo === '' ? null : sentTo,
       })),
       missing: missing.map((gap) => ({ ...gap, finding: plain(gap.finding) })),
+      notSent: this.sending.notSent().map(({ file, finding }) => ({ file, finding: plain(finding) })),
     };
+  }
+
+  #inOrder<T>(of: ReadonlyMap<string, T>): readonly T[] {
+    return this.order.frames.flatMap(({ frame }) => of.get(frame) ?? []);
+  }
+
+  #withPlace(line: ManifestLine): ManifestFile {
+    const { sentTo, findings } = this.sending.saidOf(line.file);
+    return { ...line, findings: [...line.findings, ...findings], sentTo };
   }
 
   #take(entry: DeliveryEntry): void {
     if ('made' in entry) this.#made.set(entry.made.frame, entry.made);
     else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
+    else if (!('state' in entry)) this.sending.take(entry);
     else {
       this.#state = entry.state;
       this.#endedMs = this.hasEnded() ? entry.atMs : null;
@@ -132,4 +162,15 @@ export class DeliveryRun {
 
 function plain({ code, args }: Finding): { code: string; args: Record<string, string | number> } {
   return { code, args: { ...args } };
+}
+
+function destinationOf(destination: DeliveryOrder['specification']['destination']): string | null {
+  switch (destination.kind) {
+    case 'job':
+      return null;
+    case 'folder':
+      return destination.path;
+    case 'named':
+      return destination.name;
+  }
 }
