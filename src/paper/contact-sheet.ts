@@ -72,7 +72,7 @@ export async function planContactSheet(sheet: ContactSheetPaper): Promise<Planne
 }
 
 /** Rows that are measured before others are let by. */
-const rowsAtOnce = 4;
+const rowsAtOnce = 1;
 
 async function stepped<T>(steps: Generator<void, T>): Promise<T> {
   for (let count = 1; ; count += 1) {

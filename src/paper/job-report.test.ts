@@ -186,6 +186,7 @@ test.skipIf(!hasPoppler)(
     const text = await textOf({ shots, open, times: { ...report.times, doubts } }, 'letter');
     for (const at of [56, 57, 58, 59]) expect(text).toContain(`Shot number ${at} with`);
     expect(text).toContain('and 50 more shots, none of them with open lines');
+    expect(text).toContain('and 5 more to be said of how times are known.');
     expect(text).toMatch(/and 7\d more: the strike check lists them\./);
     expect(text).toContain('Nobody has signed the strike check.');
   },

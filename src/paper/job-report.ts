@@ -44,9 +44,11 @@ export async function jobReportPdf(given: JobReportPaper): Promise<Uint8Array> {
   const waitsEnd = drawWaits(paper, report, { ...box, x: marginPt }, given.clock);
   const lightEnd = drawLight(paper, report, { ...box, x: right }, given.clock);
   y = Math.max(waitsEnd, lightEnd) + 2;
+  const { doubts } = report.times;
   for (const line of [
     reportLabels.howKnown,
-    ...report.times.doubts.slice(0, doubtsMax).map((each) => sentence(each)),
+    ...doubts.slice(0, doubtsMax).map((each) => sentence(each)),
+    ...(doubts.length > doubtsMax ? [reportLabels.moreDoubts(doubts.length - doubtsMax)] : []),
   ])
     y += paper.line(line, { x: marginPt, y }, { size: 7.5, width: inner, ink: soft }) + 1;
   y += 6;

@@ -19,7 +19,7 @@ export const paperLabels = {
 /** What a contact sheet says of itself and its frames. */
 export const contactPaperLabels = {
   titleOf: (job: string): string => `Contact sheet: ${job}`,
-  client: (client: string): string => `For ${client}`,
+  client: (client: string): string => `for ${client}`,
   frames: (count: number): string => (count === 1 ? '1 frame' : `${count} frames`),
   shotsAsked: (shots: readonly string[]): string =>
     shots.length === 1 ? `Only of ${shots[0]}` : `Only of ${shots.join(', ')}`,

@@ -63,6 +63,8 @@ export const reportLabels = {
   howKnown:
     'The shutter’s moment is what the camera wrote (Exif), corrected by what was said of its clock; all other moments are by the station’s clock.',
 
+  moreDoubts: (count: number): string => `and ${count} more to be said of how times are known.`,
+
   light: 'Light against the reference of each shot',
   lightAxis: 'EV',
   timeAxis: 'time of day',
