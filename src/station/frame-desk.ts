@@ -23,7 +23,7 @@ import type { FrameBook } from './frame-book.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
-import { whatOfFrame } from './jobs/what-changed.ts';
+import { whatOfFrame, whatOfFrames } from './jobs/what-changed.ts';
 import type { LookBook } from './looks/look-book.ts';
 import type { InTurn } from './turn.ts';
 
@@ -148,7 +148,17 @@ async function takeIn(
   if (choices.length === 0) return 0;
   await jobs.choose(choices);
   const inverse = moved.flatMap((each) => inverseOfFrameChoices(chosenOf(each.row), each.choices));
-  acts.note(who, { code: 'job.frames-taken-in', args: { job, count: moved.length } }, choices, inverse);
+  acts.note(
+    who,
+    whatOfFrames(
+      jobs.jobs(),
+      job,
+      shot ?? null,
+      moved.map(({ row }) => row),
+    ),
+    choices,
+    inverse,
+  );
   for (const { row } of moved) await flow.changed(row.id, 'moved');
   return moved.length;
 }

@@ -25,6 +25,7 @@ export const contactLabels = {
   from: 'From',
   to: 'Until',
   text: 'Words',
+  textHelp: 'in names, shots, cameras and remarks',
   sort: 'Order',
   byShot: 'Under their shots',
   everything: 'Show everything',
@@ -44,7 +45,7 @@ export const contactLabels = {
   heroes: (count: number): string => (count === 1 ? 'hero' : `${count} heroes`),
   nothingYet: 'No frame of this job yet.',
   nothingYetHelp: [
-    'Open the job on the Job page and name its shots.',
+    'Name its shots on the Job page, and have it open while you photograph.',
     'Photograph: each frame lies down here under its shot as it comes in.',
     'Mark with H, S, A and O, or with the buttons below.',
   ],
@@ -63,6 +64,17 @@ export const contactLabels = {
   /** Where a line was cut: what became of a mark when it was back. */
   markLost: (frames: string): string =>
     `The line was cut before ${frames} could be marked: as they are shown is how they are. Mark again.`,
+  moveTo: 'To a shot',
+  toStrike: 'Strike check',
+  toJob: 'Job page',
+  ways: 'Ways',
+  toFrames: 'To the frames',
+  noSuchJob: (code: string): string => `There is no job ${code}.`,
+  noSuchJobHelp: 'Choose one above; the Job page makes one.',
+  suggested: (mark: string): string => `${mark} suggested`,
+  withVerdicts: 'Verdicts and marks',
+  before: 'Frame before',
+  next: 'Next frame',
   several: 'Take several',
   letGo: 'Let go',
   compare: 'Compare',
@@ -98,6 +110,8 @@ export const contactLabels = {
   keyOrder: 'a chosen frame earlier or later in its order',
   keyClient: 'show it to the client',
   keyCompared: 'while comparing: the keys are about this one',
+  keyBeside: 'looking closely at one: the frame before, the next; while comparing: from picture to picture',
+  keyZoom: 'looking closely: closer, farther, pixel for pixel; arrows pan',
   keyLay: 'while comparing: the next map over all',
 } as const;
 

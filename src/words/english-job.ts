@@ -106,6 +106,9 @@ export const jobSentences: SentenceTable = {
   'job.look-not-kept': (args) =>
     `No look of the name “${textArg(args, 'name')}” is kept; frames are shown with the plain look.`,
   'job.frame-to-shot': (args) => `Frame ${textArg(args, 'name')} was moved to “${textArg(args, 'shot')}”.`,
+  'job.frames-to-shot': (args) =>
+    `${numberArg(args, 'count')} frames were moved to “${textArg(args, 'shot')}”.`,
+  'job.frames-to-no-shot': (args) => `${numberArg(args, 'count')} frames were taken out of their shots.`,
   'job.frame-to-no-shot': (args) => `Frame ${textArg(args, 'name')} was taken out of its shot.`,
   'job.frame-to-job': (args) => `Frame ${textArg(args, 'name')} was moved to job ${textArg(args, 'job')}.`,
   'job.frame-to-tray': (args) => `Frame ${textArg(args, 'name')} was moved to the tray.`,

@@ -54,6 +54,7 @@ export const strikeLabels = {
   takeUponHelp: 'By name and with a reason; both stand on the sheet.',
   showFrame: 'Show the frame',
   showJob: 'To the shot list',
+  showSheet: 'To the Sheet, to mark',
   toNumber: 'Say the number',
   sign: 'Sign',
   signTitle: 'Signature',

@@ -292,6 +292,40 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     ).rejects.toThrow('act-taken-back');
   });
 
+  test('frames go to another shot from here, as one act that is taken back', async () => {
+    const mug = page.getByRole('region', { name: 'Mug', exact: true });
+    const jug = page.getByRole('region', { name: 'Jug', exact: true });
+    await cell('0001').click();
+    await cell('0002').click({ modifiers: ['Control'] });
+    await page.getByText('2 in hand').waitFor();
+    await page.getByLabel('To a shot').selectOption({ label: 'Jug' });
+    await expect.poll(() => jug.locator('[data-part="frame"]').count()).toBe(3);
+    await page.getByRole('button', { name: 'Undo: moved 2 frames to Jug', exact: true }).waitFor();
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => mug.locator('[data-part="frame"]').count()).toBe(4);
+  });
+
+  test('one that is looked at gives way to the next, and the way back leads to the sheet', async () => {
+    await cell('0001').dblclick();
+    const looked = page.getByRole('dialog', { name: 'Look closely' });
+    await looked.getByText('QMST0001.JPG').waitFor();
+    await page.keyboard.press('PageDown');
+    await looked.getByText('QMST0002.JPG').waitFor();
+    await looked.getByRole('button', { name: 'Frame before' }).click();
+    await looked.getByText('QMST0001.JPG').waitFor();
+    await page.goBack();
+    await looked.waitFor({ state: 'detached' });
+    expect(new URL(page.url()).hash).toBe('#/sheet');
+    await page.getByText('1 in hand').waitFor();
+  });
+
+  test('a job that nobody made is told as that', async () => {
+    const nowhere = await open('#/sheet/NOPE');
+    await nowhere.getByText('There is no job NOPE.').waitFor();
+    await nowhere.close();
+    await page.bringToFront();
+  });
+
   test('only what is asked for is shown, and what is hidden is not marked', async () => {
     await page.getByLabel('Mark', { exact: true }).selectOption({ label: 'Hero' });
     await expect.poll(() => page.locator('[data-part="frame"]').count()).toBe(2);
@@ -344,7 +378,11 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     await expect.poll(() => page.locator('[data-part="frame"]').count()).toBe(1);
     await page.getByRole('button', { name: 'Print', exact: true }).click();
     await expect.poll(() => page.locator('.contact-frames .contact-frame').count()).toBe(1);
-    await page.getByRole('button', { name: 'Back to the sheet' }).click();
+    // A client needs no verdicts on paper.
+    await page.locator('.contact-frame .verdict-shape').first().waitFor();
+    await page.getByLabel('Verdicts and marks').uncheck();
+    await expect.poll(() => page.locator('.contact-frame .verdict-shape').count()).toBe(0);
+    await page.keyboard.press('Escape');
     await page.getByRole('region', { name: 'Mug', exact: true }).waitFor();
     expect(complaints).toEqual([]);
   });

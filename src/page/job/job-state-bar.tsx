@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { Job, JobPatch } from '../../contract/index.ts';
 import {
+  contactLabels,
   handOverLabels,
   jobPageLabels,
   jobStateWords,
@@ -48,6 +49,7 @@ export function JobStateBar({ job, save }: JobStateBarProps): ReactNode {
             {jobPageLabels.closeJob}
           </button>
         )}
+        <a href={addressOf({ page: 'sheet', job: job.code })}>{contactLabels.title}</a>
         <a href={addressOf({ page: 'call-sheet', job: job.code })}>{jobPageLabels.callSheet}</a>
         <a href={addressOf({ page: 'strike', job: job.code })}>{strikeLabels.title}</a>
         <a href={addressOf({ page: 'hand-over', job: job.code })}>{handOverLabels.title}</a>

@@ -11,6 +11,9 @@ interface HandBarProps {
   readonly client: string | null;
   /** Whether the one in hand can go a step earlier, and later, in its shot's order. */
   readonly order: { readonly earlier: boolean; readonly later: boolean } | null;
+  /** Where what is in hand could go; none in the tray. */
+  readonly shots: readonly { readonly id: string; readonly name: string }[];
+  readonly onShot: (shot: string | null) => void;
   readonly onMark: (mark: Mark) => void;
   readonly onSeveral: () => void;
   readonly onEmpty: () => void;
@@ -46,6 +49,26 @@ export function HandBar(props: HandBarProps): ReactNode {
           </button>
         ))}
       </fieldset>
+      {props.shots.length === 0 ? null : (
+        <select
+          className="press hand-shot"
+          aria-label={contactLabels.moveTo}
+          disabled={count === 0}
+          value={-1}
+          onChange={(event) => {
+            const at = Number(event.target.value);
+            props.onShot(props.shots[at]?.id ?? null);
+          }}
+        >
+          <option value={-1}>{contactLabels.moveTo}</option>
+          {props.shots.map(({ id, name }, index) => (
+            <option key={id} value={index}>
+              {name}
+            </option>
+          ))}
+          <option value={props.shots.length}>{contactLabels.noShot}</option>
+        </select>
+      )}
       {order === null ? null : (
         <fieldset className="hand-order">
           <legend className="unseen">{contactLabels.sort}</legend>

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { inChosenOrder } from '../../facts/index.ts';
 import { contactLabels, markNames, standingNames } from '../../words/index.ts';
@@ -8,6 +8,7 @@ import { VerdictShape } from '../set/verdict-shape.tsx';
 import { momentOf } from '../state/index.ts';
 import { standingOf } from './state/sheet-filter.ts';
 import type { SheetGroup, SheetJob } from './state/sheet-groups.ts';
+import { useBackCloses } from './use-back-closes.ts';
 
 /** Frames of one print: twenty-five sheets of A4; more are asked for in parts. */
 const printedMax = 600;
@@ -32,6 +33,9 @@ interface PrintSheetProps {
  */
 export function PrintSheet({ job, title, groups, only, inOrder, onClose }: PrintSheetProps): ReactNode {
   const [loaded, setLoaded] = useState<ReadonlySet<string>>(new Set());
+  const [words, setWords] = useState(true);
+  useBackCloses(onClose);
+  useEscape(onClose);
   const { pages, cut } = pagesOf(groups, only, inOrder);
   const wanted = pages.flatMap(({ heroes, frames }) => [...heroes, ...frames]).filter(hasPicture);
   const here = (key: string): void => setLoaded((before) => new Set(before).add(key));
@@ -46,6 +50,10 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
           {contactLabels.printWaits(Math.min(loaded.size, wanted.length), wanted.length)}
           {cut ? ` ${contactLabels.printBound(printedMax)}` : ''}
         </p>
+        <label>
+          <input type="checkbox" checked={words} onChange={() => setWords(!words)} />{' '}
+          {contactLabels.withVerdicts}
+        </label>
         <button type="button" className="press" disabled={!isReady} onClick={() => print()}>
           {contactLabels.printReady}
         </button>
@@ -61,13 +69,13 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
             {heroes.length === 0 ? null : (
               <ul className="contact-heroes">
                 {heroes.map((frame) => (
-                  <Printed key={frame.id} frame={frame} widthPx={heroWidthPx} onHere={here} />
+                  <Printed key={frame.id} frame={frame} words={words} widthPx={heroWidthPx} onHere={here} />
                 ))}
               </ul>
             )}
             <ul className="contact-frames">
               {frames.map((frame) => (
-                <Printed key={frame.id} frame={frame} widthPx={printWidthPx} onHere={here} />
+                <Printed key={frame.id} frame={frame} words={words} widthPx={printWidthPx} onHere={here} />
               ))}
             </ul>
           </section>
@@ -79,16 +87,18 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
 
 interface PrintedProps {
   readonly frame: Frame;
+  /** Verdict and mark too: a client needs neither. */
+  readonly words: boolean;
   readonly widthPx: number;
   /** It is here, or will not come: then the paper says its name. */
   readonly onHere: (key: string) => void;
 }
 
-function Printed({ frame, widthPx, onHere }: PrintedProps): ReactNode {
+function Printed({ frame, words, widthPx, onHere }: PrintedProps): ReactNode {
   const key = `${frame.id} ${widthPx}`;
   const standing = standingOf(frame);
   return (
-    <li className="contact-frame" data-mark={frame.mark}>
+    <li className="contact-frame" data-mark={words ? frame.mark : 'none'}>
       <span className="contact-picture">
         {frame.picture.state === 'rendered' ? (
           <img
@@ -100,14 +110,37 @@ function Printed({ frame, widthPx, onHere }: PrintedProps): ReactNode {
         ) : null}
       </span>
       <span className="contact-words">
-        <VerdictShape judgement={standing} /> {frame.name}
+        {words ? (
+          <>
+            <VerdictShape judgement={standing} /> {frame.name}
+          </>
+        ) : (
+          withoutExtension(frame.name)
+        )}
         <br />
         {clockTime(momentOf(frame))}
-        {standing === 'good' ? '' : `, ${standingNames[standing]}`}
-        {frame.mark === 'none' ? '' : `, ${markNames[frame.mark]}`}
+        {!words || standing === 'good' ? '' : `, ${standingNames[standing]}`}
+        {!words || frame.mark === 'none' ? '' : `, ${markNames[frame.mark]}`}
       </span>
     </li>
   );
+}
+
+function withoutExtension(name: string): string {
+  return name.replace(/\.[^.]+$/, '');
+}
+
+/** Back to the sheet, as the button says. */
+function useEscape(close: () => void): void {
+  const latest = useRef(close);
+  latest.current = close;
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (event.key === 'Escape') latest.current();
+    };
+    addEventListener('keydown', press);
+    return () => removeEventListener('keydown', press);
+  }, []);
 }
 
 function hasPicture({ picture }: Frame): boolean {

@@ -74,6 +74,7 @@ export function SheetAsks({ job, cameras, wish, change }: SheetAsksProps): React
         <span>{contactLabels.text}</span>
         <input
           type="search"
+          title={contactLabels.textHelp}
           value={filter.text}
           maxLength={120}
           onChange={(event) => ask({ text: event.target.value })}

@@ -35,7 +35,7 @@ export const SheetCell = memo(function SheetCell({
   stop,
   shown,
 }: SheetCellProps): ReactNode {
-  const { mark } = frame;
+  const { mark, suggestedMark } = frame;
   const remarks = openRemarks(frame);
   const standing = standingOf(frame);
   return (
@@ -58,6 +58,9 @@ export const SheetCell = memo(function SheetCell({
         <span className="cell-shape" data-judgement={standing} />
         <span className="sheet-name">{shortOf(frame)}</span>
         {mark === 'none' ? null : <span className="sheet-mark">{markNames[mark]}</span>}
+        {mark !== 'none' || suggestedMark === null ? null : (
+          <span className="sheet-mark sheet-suggested">{markNames[suggestedMark]}?</span>
+        )}
         {remarks === 0 ? null : <span className="sheet-pins">{remarks}</span>}
       </span>
     </button>
@@ -109,6 +112,7 @@ function openRemarks({ remarks }: Frame): number {
 function labelOf(frame: Frame): string {
   const parts = [frame.name, standingNames[standingOf(frame)], clockTime(momentOf(frame))];
   if (frame.mark !== 'none') parts.push(markNames[frame.mark]);
+  else if (frame.suggestedMark !== null) parts.push(contactLabels.suggested(markNames[frame.suggestedMark]));
   const remarks = openRemarks(frame);
   if (remarks > 0) parts.push(contactLabels.remarks(remarks));
   return parts.join(', ');

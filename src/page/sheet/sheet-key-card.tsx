@@ -24,6 +24,8 @@ const keys: readonly (readonly [caps: readonly string[], does: string])[] = [
   [['Enter'], contactLabels.keyLook],
   [['C'], contactLabels.keyClient],
   [['1', '2', '3', '4'], contactLabels.keyCompared],
+  [['PageUp', 'PageDown'], contactLabels.keyBeside],
+  [['+', '-', 'P'], contactLabels.keyZoom],
   [['L'], contactLabels.keyLay],
   [['Ctrl Z'], jobLabels.keyUndo],
   [['Ctrl Shift Z'], jobLabels.keyPutBack],

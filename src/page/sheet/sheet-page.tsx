@@ -3,9 +3,9 @@ import type { Frame } from '../../contract/index.ts';
 import { contactLabels, framesPhrase, jobTitle } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { TopLine } from '../job/top-line.tsx';
-import { showClient } from '../link/index.ts';
+import { showClient, takeFramesIn } from '../link/index.ts';
 import { useNarrow } from '../set/use-media.ts';
-import { addressOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
+import { addressOf, jobOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
 import { HandBar } from './hand-bar.tsx';
 import { NothingHere } from './nothing-here.tsx';
@@ -50,6 +50,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const client = state.client.get(job.code)?.frame ?? null;
   const narrow = useNarrow();
 
+  const isKnown = job.code === trayCode || state.jobs === null || jobOf(state.jobs, job.code) !== null;
   const here = useMemo(() => new Set(lying), [lying]);
   const ids = useMemo(() => handled(hand, here), [hand, here]);
   const frames = useMemo(
@@ -65,6 +66,16 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     void run(() => showClient({ job: job.code, frame: ids.length === 1 ? (ids[0] ?? null) : null }));
   };
   const only = ids.length === 1 ? ids[0] : undefined;
+  // One that is looked at alone gives way to its neighbour on the sheet, and that one is in hand then.
+  const beside = (by: -1 | 1): void => {
+    const next = lying[lying.indexOf(compared[0] ?? '') + by];
+    if (next === undefined || compared.length !== 1) return;
+    setCompared([next]);
+    tell({ type: 'take', id: next });
+  };
+  const toShot = (shot: string | null): void => {
+    void run(() => takeFramesIn(job.code, ids, shot));
+  };
   const order = (by: -1 | 1): void => {
     if (only !== undefined) ordering.step(only, by);
   };
@@ -88,11 +99,15 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     look: (id) => look([id]),
     put: ordering.put,
   });
-  const toShot = (shot: string): void => {
+  const showShot = (shot: string): void => {
     const at = groups.findIndex(({ id }) => id === shot);
     const box = field.current?.scroller.current;
     const place = field.current?.layout.places[at];
     if (box != null && place !== undefined) box.scrollTop = place.top;
+  };
+
+  const toFrames = (): void => {
+    field.current?.scroller.current?.querySelector<HTMLElement>('.sheet-cell[tabindex="0"]')?.focus();
   };
 
   if (printing) {
@@ -124,7 +139,18 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
             <span className="unseen">{contactLabels.title}: </span>
             <JobChoice state={state} code={job.code} />
           </h1>
-          <SheetLine job={job} groups={groups} all={state.allFrames} onShot={toShot} />
+          <nav className="sheet-ways" aria-label={contactLabels.ways}>
+            <button type="button" className="to-frames" onClick={toFrames}>
+              {contactLabels.toFrames}
+            </button>
+            {job.code === trayCode || !isKnown ? null : (
+              <>
+                <a href={addressOf({ page: 'job', job: job.code })}>{contactLabels.toJob}</a>
+                <a href={addressOf({ page: 'strike', job: job.code })}>{contactLabels.toStrike}</a>
+              </>
+            )}
+          </nav>
+          <SheetLine job={job} groups={groups} all={state.allFrames} onShot={showShot} />
           <details className="sheet-more" open={!narrow}>
             <summary>{contactLabels.ask}</summary>
             <SheetAsks job={job} cameras={cameras} wish={wish} change={change} />
@@ -139,7 +165,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
         </header>
         <SheetField groups={groups} hand={hand} field={field} reading={!state.allFrames}>
           {lying.length === 0 && state.link.state !== 'connecting' ? (
-            <NothingHere asked={isFiltered(wish.filter)} />
+            <NothingHere asked={isFiltered(wish.filter)} unknown={isKnown ? null : job.code} />
           ) : null}
         </SheetField>
         <HandBar
@@ -148,6 +174,8 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
           several={several}
           client={client}
           order={only === undefined ? null : ordering.ways(only)}
+          shots={isKnown && job.code !== trayCode ? job.shots : []}
+          onShot={toShot}
           onMark={(chosen) => mark(chosen, frames)}
           onSeveral={() => setSeveral(!several)}
           onEmpty={() => tell({ type: 'empty' })}
@@ -174,6 +202,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
             dispatch({ type: 'choose', id });
             location.hash = addressOf({ page: 'set' });
           }}
+          onBeside={compared.length === 1 ? beside : null}
           onClose={() => setCompared([])}
         />
       )}

@@ -1,6 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Strike, StrikeLine } from '../../contract/index.ts';
-import { type Judgement, judgements, strikeCosts } from '../../facts/index.ts';
+import { type Finding, type Judgement, judgements, strikeCosts } from '../../facts/index.ts';
 import { sentence, strikeCostNames, strikeLabels } from '../../words/index.ts';
 import { acceptVerdict, explainLine, unexplainLine } from '../link/index.ts';
 import { addressOf, type PageAction } from '../state/index.ts';
@@ -87,7 +87,7 @@ function Ways({ line, job, say, dispatch }: WaysProps): ReactNode {
     <div className="strike-ways">
       <FrameLink line={line} dispatch={dispatch} />
       {frame === null && (shot !== null || finding.code === 'strike.no-shots') ? (
-        <a href={addressOf({ page: 'job', job })}>{strikeLabels.showJob}</a>
+        <ShotLink finding={finding} job={job} />
       ) : null}
       {frame !== null && question !== null ? (
         <TakeUpon about={about} onTake={(by) => say(taking(frame, question, { ...by, ...seenIn(line) }))} />
@@ -99,6 +99,15 @@ function Ways({ line, job, say, dispatch }: WaysProps): ReactNode {
       ) : null}
       {explainable ? <TakeUpon about={about} onTake={(by) => say(() => explainLine(job, key, by))} /> : null}
     </div>
+  );
+}
+
+/** A hero is marked on the Sheet; a shot that is not listed or has no frame is looked for on the Job page. */
+function ShotLink({ finding, job }: { readonly finding: Finding; readonly job: string }): ReactNode {
+  return finding.code === 'strike.no-hero' ? (
+    <a href={addressOf({ page: 'sheet', job })}>{strikeLabels.showSheet}</a>
+  ) : (
+    <a href={addressOf({ page: 'job', job })}>{strikeLabels.showJob}</a>
   );
 }
 

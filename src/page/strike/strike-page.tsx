@@ -1,6 +1,6 @@
 import { type Dispatch, type ReactNode, useEffect } from 'react';
 import type { Strike } from '../../contract/index.ts';
-import { jobPageLabels, strikeLabels, titleOf } from '../../words/index.ts';
+import { contactLabels, jobPageLabels, strikeLabels, titleOf } from '../../words/index.ts';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { addressOf, type PageAction, type PageState } from '../state/index.ts';
@@ -31,6 +31,7 @@ export function StrikePage({ state, code, dispatch }: StrikePageProps): ReactNod
       <nav className="call-acts paper" aria-label={strikeLabels.title}>
         <a href={addressOf({ page: 'set' })}>← {strikeLabels.back}</a>
         {job === null ? null : <a href={addressOf({ page: 'job', job })}>{strikeLabels.toJob}</a>}
+        {job === null ? null : <a href={addressOf({ page: 'sheet', job })}>{contactLabels.title}</a>}
         <button type="button" className="press" disabled={check === null} onClick={() => print()}>
           {strikeLabels.print}
         </button>

@@ -69,6 +69,26 @@ function whereTo(jobs: Jobs, name: string, from: string, choices: readonly Frame
     : { code: 'job.frame-to-job', args: { name, job } };
 }
 
+/** Frames that were taken into a job, or from shot to shot where all are of it already. */
+export function whatOfFrames(
+  jobs: Jobs,
+  job: string,
+  shot: string | null,
+  moved: readonly { readonly name: string; readonly job: string }[],
+): Finding {
+  const [only] = moved;
+  const count = moved.length;
+  if (moved.some((frame) => frame.job !== job)) return { code: 'job.frames-taken-in', args: { job, count } };
+  if (shot === null)
+    return count === 1 && only !== undefined
+      ? { code: 'job.frame-to-no-shot', args: { name: only.name } }
+      : { code: 'job.frames-to-no-shot', args: { count } };
+  const name = nameOfShot(jobs, job, shot);
+  return count === 1 && only !== undefined
+    ? { code: 'job.frame-to-shot', args: { name: only.name, shot: name } }
+    : { code: 'job.frames-to-shot', args: { count, shot: name } };
+}
+
 /** The name people gave the shot, with its id where another has it too; the id where there is none of that id. */
 export function nameOfShot(jobs: Jobs, code: string, id: string): string {
   const shots = jobs.get(code)?.shots ?? [];

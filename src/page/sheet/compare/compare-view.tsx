@@ -5,6 +5,7 @@ import { contactLabels, questionNames } from '../../../words/index.ts';
 import { laidQuestions } from '../../readings/laid.ts';
 import type { PageState } from '../../state/index.ts';
 import type { ZoomStep } from '../../viewport/index.ts';
+import { useBackCloses } from '../use-back-closes.ts';
 import { ComparedPicture } from './compared-picture.tsx';
 import { JoinedZooms } from './joined-zooms.ts';
 import { useCompareKeys } from './use-compare-keys.ts';
@@ -17,11 +18,22 @@ interface CompareViewProps {
   readonly trouble: string;
   readonly onMark: (mark: Mark, frame: Frame) => void;
   readonly onSet: (frame: string) => void;
+  /** Of one alone: to its neighbour on the sheet; null where several are compared. */
+  readonly onBeside: ((by: -1 | 1) => void) | null;
   readonly onClose: () => void;
 }
 
 /** One to four pictures side by side, looked at alike: one zoom, and the same map over each. */
-export function CompareView({ state, frames, trouble, onMark, onSet, onClose }: CompareViewProps): ReactNode {
+export function CompareView({
+  state,
+  frames,
+  trouble,
+  onMark,
+  onSet,
+  onBeside,
+  onClose,
+}: CompareViewProps): ReactNode {
+  useBackCloses(onClose);
   const joined = useMemo(() => new JoinedZooms(), []);
   const [active, setActive] = useState(0);
   const [laid, setLaid] = useState<Question | null>(null);
@@ -42,7 +54,7 @@ export function CompareView({ state, frames, trouble, onMark, onSet, onClose }: 
     go: (index) => {
       if (index < frames.length) setActive(index);
     },
-    beside: (by) => setActive((at + by + frames.length) % frames.length),
+    beside: (by) => (onBeside === null ? setActive((at + by + frames.length) % frames.length) : onBeside(by)),
     lay: () => setLaid(nextLaid(laid)),
   });
 
@@ -58,6 +70,16 @@ export function CompareView({ state, frames, trouble, onMark, onSet, onClose }: 
         <button type="button" className="press" onClick={() => dialog.current?.close()}>
           ← {contactLabels.close}
         </button>
+        {onBeside === null ? null : (
+          <>
+            <button type="button" className="press" onClick={() => onBeside(-1)}>
+              {contactLabels.before}
+            </button>
+            <button type="button" className="press" onClick={() => onBeside(1)}>
+              {contactLabels.next}
+            </button>
+          </>
+        )}
         <fieldset className="compare-laid">
           <legend>{contactLabels.laid}</legend>
           {[null, ...laidQuestions].map((question) => (

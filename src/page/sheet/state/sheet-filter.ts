@@ -14,7 +14,7 @@ export interface SheetFilter {
   /** Local time of day, `HH:MM`; empty for none. Up to counts the whole minute. */
   readonly fromTime: string;
   readonly toTime: string;
-  /** Words that must all stand in the name, the camera, or a remark. */
+  /** Words that must all stand in the name, the shot's name, the camera, or a remark. */
   readonly text: string;
 }
 
@@ -38,17 +38,22 @@ export function isFiltered(filter: SheetFilter): boolean {
   return shot !== null || Object.values(others).some((value) => value !== null && value !== '');
 }
 
-/** Whether a frame is asked for. */
-export function passes(filter: SheetFilter): (frame: Frame) => boolean {
+/** Whether a frame is asked for; `shotNames`: by id. */
+export function passes(
+  filter: SheetFilter,
+  shotNames: ReadonlyMap<string, string> = new Map(),
+): (frame: Frame) => boolean {
   const words = filter.text.toLowerCase().split(/\s+/).filter(Boolean);
   const [from, to] = [minutesOf(filter.fromTime), minutesOf(filter.toTime)];
+  const shotName = ({ shot }: Frame): string => (shotNames.get(shot ?? '') ?? '').toLowerCase();
+  const hasWords = (text: string): boolean => words.every((word) => text.includes(word));
   return (frame) =>
     (filter.shot === null || (frame.shot ?? '') === filter.shot) &&
     (filter.camera === null || frame.camera === filter.camera) &&
     (filter.mark === null || (filter.mark === 'chosen' ? isChosen(frame) : frame.mark === filter.mark)) &&
     (filter.standing === null || standingOf(frame) === filter.standing) &&
     inTime(frame, from, to) &&
-    words.every((word) => wordsOf(frame).includes(word));
+    (words.length === 0 || hasWords(`${wordsOf(frame)}\n${shotName(frame)}`));
 }
 
 /** Marked, and not as out. */

@@ -37,8 +37,13 @@ function lying(filter: Partial<SheetFilter> = {}, sort: SheetSort = 'time', bySh
   );
 }
 
-test('frames lie under their shots as the list has them, then those of shots that are gone, and of none', () => {
-  expect(lying()).toEqual(['Mug abcde of 5', 'Jug f of 1', 'Bowl  of 0', 'old h of 1', '- g of 1']);
+test('frames lie under their shots as the list has them, then those of shots that are gone, and of none; behind them what has no frame', () => {
+  expect(lying()).toEqual(['Mug abcde of 5', 'Jug f of 1', 'old h of 1', '- g of 1', 'Bowl  of 0']);
+});
+
+test('words are looked for in the name of the shot too', () => {
+  expect(lying({ text: 'jug' })).toEqual(['Jug f of 1']);
+  expect(lying({ text: 'jug qm_a' })).toEqual([]);
 });
 
 test('heroes and selects stand in the order somebody gave, the others behind as they were taken', () => {

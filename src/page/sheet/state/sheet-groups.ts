@@ -34,7 +34,7 @@ export type SheetJob = Pick<Job, 'code'> & {
 
 /**
  * The frames of a job (given in the order of the day) under its shots, in the order of the list; behind them those of shots that
- * were taken from the list, and of none. A shot without frames has its place while nothing is asked for.
+ * were taken from the list, and of none. A shot without frames has its place behind all of them, while nothing is asked for.
  */
 export function sheetGroups(
   job: SheetJob,
@@ -42,7 +42,10 @@ export function sheetGroups(
   { filter, sort, byShot }: SheetWish,
 ): SheetGroup[] {
   const own = frames.filter((frame) => frame.job === job.code);
-  const asked = passes(filter);
+  const asked = passes(
+    filter,
+    new Map([...job.shots, ...(job.takenAway ?? [])].map(({ id, name }) => [id, name])),
+  );
   const inSort = (some: Frame[]): Frame[] => (sort === 'time' ? some : some.sort(comparers[sort]));
   if (!byShot) {
     const shown = inSort(own.filter(asked));
@@ -66,25 +69,29 @@ export function sheetGroups(
     .filter((id) => id !== '' && !known.has(id))
     .map((id) => ({ id, name: id, order: [] as string[] }));
   const none = { id: '', name: '', order: [] as string[] };
-  return [...listed, ...away, ...strange, none].flatMap(({ id, name, order }) => {
-    const { whole, shown, chosen } = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
-    if (shown.length === 0 && (whole > 0 || !listed.some((shot) => shot.id === id) || isFiltered(filter)))
-      return [];
-    const inOrder = inGivenOrder(chosen, order);
-    const heroes = inOrder.filter(({ mark }) => mark === 'hero');
-    const selects = inOrder.filter(({ mark }) => mark === 'select');
-    return [
-      {
-        id,
-        name,
-        heroes: heroes.filter(asked),
-        selects: selects.filter(asked),
-        order: [...heroes, ...selects].map((frame) => frame.id),
-        frames: inSort(shown),
-        whole,
-      },
-    ];
-  });
+  const inList = [...listed, ...away, ...strange, none];
+  const isEmpty = ({ id }: { readonly id: string }): boolean => !byId.has(id);
+  return [...inList.filter((shot) => !isEmpty(shot)), ...inList.filter(isEmpty)].flatMap(
+    ({ id, name, order }) => {
+      const { whole, shown, chosen } = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
+      if (shown.length === 0 && (whole > 0 || !listed.some((shot) => shot.id === id) || isFiltered(filter)))
+        return [];
+      const inOrder = inGivenOrder(chosen, order);
+      const heroes = inOrder.filter(({ mark }) => mark === 'hero');
+      const selects = inOrder.filter(({ mark }) => mark === 'select');
+      return [
+        {
+          id,
+          name,
+          heroes: heroes.filter(asked),
+          selects: selects.filter(asked),
+          order: [...heroes, ...selects].map((frame) => frame.id),
+          frames: inSort(shown),
+          whole,
+        },
+      ];
+    },
+  );
 }
 
 function isChosen({ mark }: Frame): boolean {
