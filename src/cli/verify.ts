@@ -4,13 +4,17 @@ import { Command, Option } from 'commander';
 import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 import {
+  type CopiesReport,
   journalRescue,
+  readVerificationNote,
   readVerified,
   rescueFindings,
   type Verified,
+  type VerifyReport,
   verifiedBy,
   verifyCopies,
   verifyOriginals,
+  writeVerificationNote,
   writeVerified,
 } from '../keep/index.ts';
 import { sentence } from '../words/index.ts';
@@ -19,11 +23,13 @@ import { exitCodes } from './exit-codes.ts';
 import { printJson, printLine } from './output.ts';
 import { copiesLines, countPhrase, incomingLine, inOnePlaceLines, summary } from './verify-lines.ts';
 import { verifyProgress } from './verify-progress.ts';
+import { verifyStatus } from './verify-status.ts';
 
 interface Flags {
   readonly home: string;
   readonly rebuild: boolean;
   readonly mend: boolean;
+  readonly status: boolean;
   readonly json: boolean;
 }
 
@@ -47,8 +53,18 @@ export function verifyCommand(leave: (code: number) => void): Command {
       'set copies aside that are not as they were made; the station makes new ones, running or at its next start',
       false,
     )
+    .addOption(
+      new Option(
+        '--status',
+        'read nothing: say when all was read last, by this command or by the station, and how far a reading is; 1 if the last found something bad, or there was none',
+      )
+        .default(false)
+        .conflicts(['mend', 'rebuild']),
+    )
     .option('--json', 'one JSON document on standard output', false)
-    .action(async (flags: Flags) => leave(await (flags.rebuild ? rebuild(flags) : verify(flags))));
+    .action(async (flags: Flags) =>
+      leave(await (flags.status ? verifyStatus(flags) : flags.rebuild ? rebuild(flags) : verify(flags))),
+    );
 }
 
 async function verify({ home: given, json, mend }: Flags): Promise<number> {
@@ -66,6 +82,7 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
     home,
     verifiedBy(beganMs, originals, copies, await readVerified(home)),
   );
+  await noteRead(home, beganMs, originals, copies);
   const rescue = [...rescueFindings(badOriginals, copies), ...journalRescue(findings, copies)];
   const fine = findings.length === 0 && copies.every((place) => place.findings.length === 0);
   if (json) {
@@ -83,6 +100,26 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
     if (untold !== null) printLine(sentence(untold), json);
   }
   return fine ? exitCodes.done : exitCodes.no;
+}
+
+/** For the page and `--status`: this was a reading of everything. A home that cannot be written to is told above. */
+async function noteRead(
+  home: string,
+  beganMs: number,
+  originals: Pick<VerifyReport, 'files' | 'bytes' | 'bad'>,
+  copies: readonly CopiesReport[],
+): Promise<void> {
+  const endedMs = Date.now();
+  const known = (await readVerificationNote(home)) ?? { sinceMs: endedMs, round: null, last: null };
+  const places = copies.map(({ folder, files, bad, wasRead }) => ({
+    folder,
+    files,
+    bad: bad.length,
+    wasRead,
+  }));
+  const { files, bytes, bad } = originals;
+  const last = { beganMs, endedMs, files, bytes, badOriginals: bad.length, places };
+  await writeVerificationNote(home, { ...known, last }).catch(() => {});
 }
 
 /** A home that cannot be written to, an image of one, say, is verified all the same: null where its page is told. */

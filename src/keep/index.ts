@@ -37,7 +37,7 @@ export type { IncomingHeld, IncomingWhy } from './incoming-held.ts';
 export { type JobContents, readJobContents } from './job-contents.ts';
 export { type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
-export type { FileReadAgain, PlaceReadAgain, ReadAgainEnd } from './reading/read-again.ts';
+export type { FileReadAgain, PlaceReadAgain, ReadAgainEnd, ReadAgainOptions } from './reading/read-again.ts';
 export type { Reading, ReadingPace } from './reading/reading.ts';
 export { readCard, readEverythingAgain } from './reading/start-reading.ts';
 export { readVerificationNote, writeVerificationNote } from './verification-file.ts';

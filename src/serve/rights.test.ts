@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { framePage } from '../contract/index.ts';
-import { type Right, rights, rightTo } from './core/rights.ts';
+import { framePage, type StationEvent } from '../contract/index.ts';
+import { eventFor } from './core/event-for.ts';
+import { mayCall, type Right, rights, rightTo } from './core/rights.ts';
 import type { Scope } from './core/who.ts';
 import { openApiPath } from './openapi.ts';
 import { sampleFrame, sampleRemark } from './testing/sample-frame.ts';
@@ -319,4 +320,16 @@ test('a guest of two shots sees those shots only', async () => {
 test('each scope that opens the first page is led to its own', async () => {
   expect((await call('guest', 'GET', '/')).headers.location).toBe('/guest');
   expect((await call('pocket', 'GET', '/')).headers.location).toBe('/pocket');
+});
+
+test('what reads folders of the station’s computer is for who sits at it: no link opens it, an operator’s neither', () => {
+  const link = { scope: 'operator', name: 'second screen', link: 'l-o' } as const;
+  expect(rightTo('POST', '/api/v1/cards')).toBe('here');
+  expect(mayCall('here', { scope: 'operator', name: 'operator' })).toBe(true);
+  expect(mayCall('here', link)).toBe(false);
+  expect(mayCall('operator', link)).toBe(true);
+  // Nor is it told to one.
+  const event = { type: 'card', check: {} } as StationEvent;
+  expect(eventFor({ scope: 'operator', name: 'operator' }, event)).toBe(event);
+  expect(eventFor(link, event)).toBeNull();
 });

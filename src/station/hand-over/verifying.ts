@@ -127,11 +127,17 @@ export class Verifying {
       this.#note = { ...this.#note, last: said.last };
       this.#options.tell(this.state());
     }
+    if (this.#reading !== null) this.#heedWork();
+    else
+      await this.#inTurn(() =>
+        this.#mustRead() ? this.#begin(this.#note.round?.pace ?? 'slow') : Promise.resolve(),
+      );
+  }
+
+  #mustRead(): boolean {
     const dueMs = this.#dueMs();
     const isDue = dueMs !== null && dueMs <= this.#options.now();
-    if (this.#reading === null && (this.#note.round !== null || isDue)) {
-      await this.#inTurn(() => this.#begin(this.#note.round?.pace ?? 'slow'));
-    } else if (this.#reading !== null) this.#heedWork();
+    return this.#reading === null && (this.#note.round !== null || isDue);
   }
 
   #dueMs(): number | null {
@@ -219,7 +225,6 @@ export class Verifying {
   async #finish(end: ReadAgainEnd): Promise<void> {
     const { home, now } = this.#options;
     const { round } = this.#note;
-    this.#reading = null;
     if (round === null) return;
     const known = await readVerified(home);
     // A command that began later and has read everything says it better.
@@ -232,6 +237,8 @@ export class Verifying {
     const { files, bytes } = end;
     const last = { beganMs, endedMs: now(), files, bytes, badOriginals: originals.length, places };
     this.#note = { ...this.#note, round: null, last };
+    // Not before: whoever looks meanwhile must not take it for one that has to go on.
+    this.#reading = null;
     await this.#write();
     this.#tellNow();
   }
