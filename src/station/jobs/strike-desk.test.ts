@@ -41,6 +41,7 @@ test('what somebody says for a check reads the frames once, and holds nobody up 
     },
     agreements: async () => new Map(),
     secondPlaces: () => 1,
+    cardNumbers: () => [],
     now: () => 5,
   } as unknown as StrikeDeskOptions);
   const who = { scope: 'operator', name: 'operator' } as const;
