@@ -1,7 +1,7 @@
 import type { FramePicture } from '../contract/index.ts';
 import type { FrameRow } from '../register/index.ts';
 import type { CutPreview } from './core/first-view.ts';
-import { pictureVersion } from './developing.ts';
+import { pictureVersion } from './render-source.ts';
 
 /** A frame's picture while it is shown by a preview out of its arriving file. */
 export function firstViewPicture(

@@ -1,13 +1,13 @@
 import { SetsideError } from '../base/index.ts';
 import type { FirstView, Original, PictureAnswer, PictureQuery } from '../serve/index.ts';
 import { inspectFile } from './arrival-watch.ts';
-import { fileToShow, renderSource } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import type { FrameBook } from './frame-book.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { LookBook } from './looks/look-book.ts';
 import { renderedWith } from './looks/rendered-with.ts';
 import { pictureOfRow } from './picture-of-row.ts';
+import { fileToShow, renderSource } from './render-source.ts';
 import { longEdgeFor, type Renderings } from './renderings.ts';
 
 /** What a frame's pictures and files are answered from. */

@@ -10,10 +10,10 @@ import { ExifToolReader } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import { arrivalOf, CameraClocks } from './cameras/camera-clocks.ts';
 import { defaults } from './core/options.ts';
-import { fileToShow } from './developing.ts';
 import { factsOfFile, withCameAlong } from './frame-facts.ts';
 import { pathOfFile } from './frame-files.ts';
 import { cameAlong } from './rating.ts';
+import { fileToShow } from './render-source.ts';
 import { zoneOffsetMinutes } from './zone.ts';
 
 export interface RebuildReport {

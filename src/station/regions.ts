@@ -8,13 +8,13 @@ import type { RegionAnswer, RegionPicture, RegionQuery } from '../serve/index.ts
 import type { DevelopPool } from '../workers/index.ts';
 import { inspectFile } from './arrival-watch.ts';
 import type { CutPreview } from './core/first-view.ts';
-import { fileToShow, renderSourceAs } from './developing.ts';
 import type { FirstViews } from './first-views.ts';
 import { treatmentOf } from './frame-facts.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import { shapeUnder } from './looks/shape-under.ts';
 import { pictureOfRow } from './picture-of-row.ts';
 import { RegionShelf } from './region-shelf.ts';
+import { fileToShow, renderSourceAs } from './render-source.ts';
 import type { RenderedBy } from './rendered-by.ts';
 import { treatmentKey } from './renderings.ts';
 import { SharedQueue } from './shared-queue.ts';

@@ -3,10 +3,10 @@ import { renderingEdition } from '../develop/index.ts';
 import type { FileRow, FrameRow } from '../register/index.ts';
 import type { SceneAnswer, SceneQuery } from '../serve/index.ts';
 import type { DevelopPool, SceneJob } from '../workers/index.ts';
-import { fileToShow } from './developing.ts';
 import { pathOfFile } from './frame-files.ts';
 import { pictureOfRow } from './picture-of-row.ts';
 import { RegionShelf } from './region-shelf.ts';
+import { fileToShow } from './render-source.ts';
 import { SharedQueue } from './shared-queue.ts';
 import type { BalancedOn } from './target-balance.ts';
 

@@ -1,9 +1,9 @@
 import { stat } from 'node:fs/promises';
 import type { FrameRow } from '../register/index.ts';
-import { fileToShow, renderSource } from './developing.ts';
 import { pathOfFile, previewOnDisk } from './frame-files.ts';
 import type { LookedAt } from './frame-flow.ts';
 import { pictureOfRow } from './picture-of-row.ts';
+import { fileToShow, renderSource } from './render-source.ts';
 import type { RenderedBy } from './rendered-by.ts';
 import type { Renderings } from './renderings.ts';
 

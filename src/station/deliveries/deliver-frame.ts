@@ -6,10 +6,10 @@ import { errorCode } from '../../base/index.ts';
 import type { ManifestGap, ManifestLine } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import type { FileRow } from '../../register/index.ts';
-import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
+import { fileToShow, renderSourceAs } from '../render-source.ts';
 import { type FileMakers, type FileWish, makeFile } from './make-file.ts';
 
 export interface FrameMakers extends FileMakers {

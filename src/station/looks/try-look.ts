@@ -1,10 +1,10 @@
 import { SetsideError } from '../../base/index.ts';
 import { lookHash } from '../../look/index.ts';
 import type { TryAnswer, TryWish } from '../../serve/index.ts';
-import { fileToShow, renderSourceAs } from '../developing.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pathOfFile } from '../frame-files.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
+import { fileToShow, renderSourceAs } from '../render-source.ts';
 import { longEdgeFor } from '../renderings.ts';
 import { shapeUnder } from './shape-under.ts';
 import type { Tries } from './tries.ts';
