@@ -66,7 +66,7 @@ const sections: readonly Section[] = [
     title: 'Documents of looks',
     path: 'src/look/exchange/limits.ts',
     about:
-      'Bounds of `readDocument` on CLF and ASC CDL; both sides are tried in `src/look/exchange/exchange.test.ts`. A look itself has at most 65,536 characters.',
+      'Bounds of `readDocument` on CLF and ASC CDL; both sides are tried in `src/look/exchange/documents.test.ts`. A look itself has at most 65,536 characters.',
     defaults: { ...defaultExchangeLimits },
   },
   {
