@@ -23,6 +23,8 @@ test('half the largest square about the middle lies from a third to two thirds, 
 test('a frame that is moved goes with the hand and stops at the picture’s edge', () => {
   const geometry = geometryOf(square);
   expect(movedCrop(geometry, full, 0.1, -0.05)).toEqual({ ...square, centreX: 0.6, centreY: 0.45 });
+  // Half the frame from the edges: an arrow the other way moves it at once.
+  expect(movedCrop(geometry, full, 9, 9)).toEqual({ ...square, centreX: 0.8333, centreY: 0.75 });
   const far = cropBox(withCrop(geometry, movedCrop(geometry, full, 9, 9)), full);
   expect(far.right).toBeCloseTo(1, 3);
   expect(far.bottom).toBeCloseTo(1, 3);
