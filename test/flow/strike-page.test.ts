@@ -78,7 +78,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the strike sheet over the r
       'May still lie on a card: keep the card',
       'In one place only',
     ]);
-    expect(await line('has no hero').getByRole('link').getAttribute('href')).toBe('#/job/QM-26');
+    expect(await line('has no hero').getByRole('link').getAttribute('href')).toBe('#/sheet/QM-26');
     expect(await page.getByText('Whether a card may be wiped it cannot say').count()).toBe(1);
     expect(await axeFindings(page)).toEqual([]);
   });
