@@ -51,6 +51,8 @@ export type SheetWay = 'ftp' | 'ftps' | 'sftp';
 export interface SheetRow {
   readonly term: string;
   readonly groups: readonly string[];
+  /** Letter by letter: a page sets it in type of one width, which tells I from l and O from 0. */
+  readonly exact: boolean;
   readonly note: string | null;
 }
 

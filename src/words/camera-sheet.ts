@@ -57,8 +57,8 @@ function ftpsForm(camera: SheetCamera, station: NamedStation): SheetForm | null 
     title: 'FTPS, encrypted',
     rows: rowsOf(camera, station, kind, port, other),
     compare: [
-      { term: sheetLabels.certificate, groups: [certificate.name], note: null },
-      { term: sheetLabels.fingerprint, groups: eightPairs(certificate.fingerprint), note: null },
+      { term: sheetLabels.certificate, groups: [certificate.name], exact: false, note: null },
+      { term: sheetLabels.fingerprint, groups: eightPairs(certificate.fingerprint), exact: true, note: null },
     ],
     notes: [certificateSteps],
   };
@@ -75,6 +75,7 @@ function sftpForm(camera: SheetCamera, station: NamedStation): SheetForm | null 
     compare: keys.map(({ kind, fingerprint }) => ({
       term: sheetLabels.hostKey(hostKeyNames[kind]),
       groups: [fingerprint],
+      exact: true,
       note: null,
     })),
     notes: [],
@@ -94,6 +95,7 @@ function rowsOf(
   const one = (term: string, value: string, note: string | null = null): SheetRow => ({
     term,
     groups: [value],
+    exact: term === sheetLabels.user,
     note,
   });
   return [
@@ -101,7 +103,7 @@ function rowsOf(
     one(sheetLabels.address, address, addressNote(others, station.mdns)),
     one(sheetLabels.port, String(port), portNote),
     one(sheetLabels.user, user),
-    { term: sheetLabels.password, groups, note: groups.length > 1 ? sheetLabels.gaps : null },
+    { term: sheetLabels.password, groups, exact: true, note: groups.length > 1 ? sheetLabels.gaps : null },
     one(sheetLabels.passive, sheetLabels.on, sheetLabels.dataPorts(from, to)),
     one(sheetLabels.folder, sheetLabels.top, sheetLabels.orEmpty),
   ];

@@ -105,12 +105,12 @@ function Form({ camera, form, at, of, written }: FormProps): ReactNode {
 }
 
 /** Groups stand apart to the eye; what is copied has no gaps. */
-function Row({ row: { term, groups, note } }: { readonly row: SheetRow }): ReactNode {
+function Row({ row: { term, groups, exact, note } }: { readonly row: SheetRow }): ReactNode {
   return (
     <div>
       <dt>{term}</dt>
       <dd>
-        <span className="camera-paper-value">
+        <span className="camera-paper-value" data-exact={exact}>
           {groups.map((group, at) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: a group has no name but its place
             <span key={at}>{group}</span>
