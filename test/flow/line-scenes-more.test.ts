@@ -1,0 +1,81 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { canMakeHosts, type Host, type Network } from '../netns.ts';
+import { hasProgram, runProgram } from './clients.ts';
+import { LineBench } from './line-bench.ts';
+
+const hasLegacy = await hasLegacyRules();
+
+/** More of what `line-scenes.test.ts` does: real hosts, what is found, and that the cure it names does cure. */
+describe.skipIf(!(await canMakeHosts()) || !hasProgram('curl'))('more scenes of the line', () => {
+  let bench: LineBench;
+  let network: Network;
+  let station: Host;
+  let camera: Host;
+  const home = '10.77.0.1';
+
+  beforeEach(async () => {
+    bench = await LineBench.make();
+    network = await bench.network();
+    station = await network.addHost('station', home);
+    camera = await network.addHost('camera', '10.77.0.20');
+  });
+
+  afterEach(() => bench.close());
+
+  test('a camera that knows old TLS alone is told so; with a version of today it comes in', async () => {
+    await bench.startStation(station);
+    const tls = ['--ssl-reqd', '--insecure'];
+    const old = ['--tlsv1.0', '--tls-max', '1.1', '--ciphers', 'DEFAULT:@SECLEVEL=0'];
+    await bench.fails(camera, home, { more: [...tls, ...old] });
+    const { cures } = await bench.finds('line-check.tls-version');
+    expect(cures[0]?.finding.code).toBe('line-cure.plain-or-sftp');
+    await bench.arrives(camera, home, { more: tls });
+    await bench.settles('line-check.tls-version');
+  });
+
+  test('two devices answer for one address: told while they do', async () => {
+    const twin = await network.addHost('twin', '10.77.0.20');
+    await bench.startStation(station);
+    const knock = async (host: Host): Promise<void> => {
+      // Whoever has forgotten the station asks for it, and says by that where it is itself (RFC 826).
+      await host.run('ip', ['neigh', 'flush', 'all']);
+      await station.run('ip', ['neigh', 'flush', 'all']);
+      await host.run('curl', ['-s', '--connect-timeout', '2', '--max-time', '3', `ftp://${home}/`]);
+      await bench.check();
+    };
+    await expect
+      .poll(
+        async () => {
+          await knock(camera);
+          await knock(twin);
+          return (await bench.check()).findings.map(({ code }) => code);
+        },
+        { timeout: 90_000, interval: 300 },
+      )
+      .toContain('line-check.address-twice');
+    const { cause, evidence } = await bench.finds('line-check.address-twice');
+    expect(cause.args.address).toBe('10.77.0.20');
+    // Second opinion: iproute2's own words of both.
+    for (const host of [camera, twin]) {
+      const [link] = JSON.parse((await host.run('ip', ['-j', 'link', 'show', 'eth0'])).stdout);
+      expect(String(evidence[0]?.args.hardware)).toContain(String(link.address));
+    }
+  });
+
+  test.skipIf(!hasLegacy)('a rule of the older kernel interface is read too', async () => {
+    const rule = ['INPUT', '-p', 'tcp', '--dport', '50000:50005', '-j', 'DROP'];
+    await station.run('iptables-legacy', ['-A', ...rule]);
+    await bench.startStation(station);
+    expect(await bench.finds('line-check.passive-shut')).toMatchObject({ weight: 'shut', sure: 'certain' });
+    await bench.fails(camera, home);
+    await station.run('iptables-legacy', ['-D', ...rule]);
+    await bench.arrives(camera, home);
+    await bench.settles('line-check.passive-shut');
+  });
+});
+
+/** Whether the kernel still has that interface; asked in a namespace of its own, which ends with the question. */
+async function hasLegacyRules(): Promise<boolean> {
+  if (!hasProgram('iptables-legacy') || !hasProgram('unshare')) return false;
+  return (await runProgram('unshare', ['--net', 'iptables-legacy', '-L', '-n'])).code === 0;
+}
