@@ -4,6 +4,7 @@ import { newWordsPhrase, remarkLabels } from '../../words/index.ts';
 import { OpenRemarks } from '../remarks/open-remarks.tsx';
 import { CardDialog } from '../set/card-dialog.tsx';
 import type { PageAction } from '../state/index.ts';
+import '../style/remarks.css';
 import type { NewWords } from './use-new-words.ts';
 
 interface PocketWordsProps {
