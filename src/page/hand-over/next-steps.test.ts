@@ -27,6 +27,10 @@ const slip = (more: Partial<DeliveryState>): DeliveryState => ({
   frames: 2,
   filesMade: 2,
   filesMissing: 0,
+  destination: null,
+  filesSent: 0,
+  bytesSent: 0,
+  bytesToSend: 0,
   finding: null,
   ...more,
 });
