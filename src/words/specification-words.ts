@@ -34,7 +34,7 @@ export interface SpecificationSaid {
     | { readonly kind: 'white'; readonly leastCode: number; readonly extend: boolean };
   readonly naming: string;
   readonly metadata: { readonly fields: readonly string[]; readonly privateFields: readonly string[] };
-  readonly destination: { readonly kind: string; readonly path?: unknown };
+  readonly destination: { readonly kind: string; readonly path?: unknown; readonly name?: unknown };
 }
 
 /** Colour spaces by the names that printers and agencies use for them. */
@@ -112,7 +112,8 @@ function listWords(names: readonly string[]): string {
   return names.length === 0 ? 'nothing' : names.map((name) => name.replaceAll('-', ' ')).join(', ');
 }
 
-function destinationWords({ kind, path }: SpecificationSaid['destination']): string {
+function destinationWords({ kind, path, name }: SpecificationSaid['destination']): string {
   if (kind === 'job') return 'the job’s folder on this station';
+  if (typeof name === 'string') return name;
   return typeof path === 'string' ? path : kind;
 }

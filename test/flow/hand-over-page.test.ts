@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
@@ -101,6 +101,21 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     expect(await axeFindings(page)).toEqual([]);
   });
 
+  test('a delivery that is sent to a destination says how far it is there', async () => {
+    const folder = await mkdtemp(join(home, '../setside-client-'));
+    const place = { kind: 'folder', path: folder };
+    expect((await send('PUT', '/destinations/client', { place })).status).toBe(201);
+    await page.reload();
+    await part('begin').getByLabel('Send to').selectOption('client');
+    await part('begin').getByRole('button', { name: 'Deliver 2 frames' }).click();
+    const slip = page.locator('.hand-slip').first();
+    await slip.getByText('2 of 2 files there, and compared').waitFor();
+    await slip.getByText('done', { exact: true }).waitFor();
+    const sent = await readdir(folder, { recursive: true });
+    expect(sent.filter((name) => name.endsWith('.jpg'))).toHaveLength(2);
+    await removeHome(folder);
+  });
+
   test('a card with a frame that never came is to be kept; it is taken in, and the card is as it was', async () => {
     await writeFile(join(card, 'DCIM/100QMST/QMST0002.JPG'), await picture(2));
     await writeFile(join(card, 'DCIM/100QMST/QMST0003.JPG'), await picture(3));
@@ -151,7 +166,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     expect(widths[0]).toBeLessThanOrEqual(widths[1] ?? 0);
     await page.goto(`${station.ready.web}/#/hand-over/QM-26`);
     await page.getByRole('heading', { name: 'Hand-over of QM-26' }).waitFor();
-    await page.locator('.hand-slip').waitFor();
+    await page.locator('.hand-slip').first().waitFor();
     expect(await axeFindings(page)).toEqual([]);
     expect(complaints).toEqual([]);
   });

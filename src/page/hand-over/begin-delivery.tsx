@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useState } from 'react';
 import type { Job, NewDelivery, SpecificationList } from '../../contract/index.ts';
 import { type Mark, marks } from '../../facts/index.ts';
 import { handOverLabels as labels, markNames } from '../../words/index.ts';
-import { beginDelivery, fetchSpecifications } from '../link/index.ts';
+import { beginDelivery, fetchDestinations, fetchSpecifications } from '../link/index.ts';
 import type { FrameList } from '../state/index.ts';
 import { PlanSaid } from './plan-said.tsx';
 import { SpecificationValues } from './specification-values.tsx';
@@ -21,9 +21,11 @@ interface BeginProps {
 
 /** A new delivery: what, of which frames, and what would come of it, before it is begun. */
 export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNode {
-  const known = useSpecifications();
+  const known = useOnce(fetchSpecifications);
   const [chosenJob, setChosenJob] = useState<string | null>(null);
   const [name, setName] = useState<string | null>(null);
+  const destinations = useOnce(fetchDestinations);
+  const [sendTo, setSendTo] = useState<string | null>(null);
   const [ownMarks, setOwnMarks] = useState<readonly Mark[] | null>(null);
   const { busy, refusal, ask } = useAsked();
   const code = fixed ?? chosenJob ?? jobs[0]?.code ?? null;
@@ -36,7 +38,7 @@ export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNo
   const wish: NewDelivery | null =
     code === null || chosen === undefined || wanted.length === 0
       ? null
-      : { job: code, specification: { ...chosen.specification, marks: wanted } };
+      : { job: code, specification: { ...chosen.specification, marks: wanted, ...destinationOf(sendTo) } };
   const planned = usePlan(wish, [frames]);
   const count = planned.plan?.files.length ?? 0;
   if (jobs.length === 0) return <p>{labels.noJob}</p>;
@@ -88,10 +90,13 @@ export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNo
           ))}
         </span>
       </fieldset>
+      {destinations.length === 0 ? null : (
+        <SendTo destinations={destinations} chosen={sendTo} onChoose={setSendTo} />
+      )}
       {chosen === undefined ? null : (
         <details className="hand-details">
           <summary>{labels.everyValueOf}</summary>
-          <SpecificationValues said={{ ...chosen.specification, marks: wanted }} />
+          <SpecificationValues said={{ ...chosen.specification, marks: wanted, ...destinationOf(sendTo) }} />
         </details>
       )}
       {wanted.length === 0 ? <p>{labels.noMark}</p> : <PlanSaid planned={planned} />}
@@ -102,6 +107,39 @@ export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNo
         {refusal}
       </p>
     </form>
+  );
+}
+
+/** What the specification says of it stands where nobody chooses. */
+function destinationOf(name: string | null): { readonly destination?: { kind: 'named'; name: string } } {
+  return name === null ? {} : { destination: { kind: 'named', name } };
+}
+
+interface SendToProps {
+  readonly destinations: readonly string[];
+  readonly chosen: string | null;
+  readonly onChoose: (name: string | null) => void;
+}
+
+/** A copy of the files goes to one of the station's destinations; they stay in the job's folder too. */
+function SendTo({ destinations, chosen, onChoose }: SendToProps): ReactNode {
+  const id = useId();
+  return (
+    <p className="hand-job">
+      <label htmlFor={id}>{labels.sendTo}</label>
+      <select
+        id={id}
+        value={chosen ?? ''}
+        onChange={({ target }) => onChoose(target.value === '' ? null : target.value)}
+      >
+        <option value="">{labels.inJobFolder}</option>
+        {destinations.map((name) => (
+          <option key={name} value={name}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </p>
   );
 }
 
@@ -127,13 +165,13 @@ function JobChoice({ jobs, code, onChoose }: JobChoiceProps): ReactNode {
   );
 }
 
-/** They come with the station and stay the same as long as it runs. */
-function useSpecifications(): readonly Known[] {
-  const [known, setKnown] = useState<readonly Known[]>([]);
+/** What is asked for once, as the page is opened; empty until it came. */
+function useOnce<Item>(fetchList: (signal: AbortSignal) => Promise<readonly Item[]>): readonly Item[] {
+  const [known, setKnown] = useState<readonly Item[]>([]);
   useEffect(() => {
     const ended = new AbortController();
-    fetchSpecifications(ended.signal).then(setKnown, () => {});
+    fetchList(ended.signal).then(setKnown, () => {});
     return () => ended.abort();
-  }, []);
+  }, [fetchList]);
   return known;
 }

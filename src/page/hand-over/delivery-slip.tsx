@@ -34,6 +34,7 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
           of={frames}
           words={`${labels.made(filesMade, frames)}${filesMissing === 0 ? '' : `, ${labels.notMade(filesMissing)}`}`}
         />
+        <Sent delivery={delivery} />
         {finding === null ? null : <p className="hand-said">{sentence(finding)}</p>}
         <dl className="hand-facts">
           <div>
@@ -83,6 +84,25 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
         <SlipDetails delivery={delivery} />
       </article>
     </li>
+  );
+}
+
+/** How far its files are at the place they are sent to; nothing where they stay here. */
+function Sent({ delivery }: { readonly delivery: DeliveryState }): ReactNode {
+  const { destination, filesSent, filesMade, bytesSent, bytesToSend } = delivery;
+  if (destination === null) return null;
+  return (
+    <>
+      <p>
+        {labels.destination} <strong>{destination}</strong>
+      </p>
+      <ProgressLine
+        name={`${labels.destination} ${destination}`}
+        done={bytesSent}
+        of={bytesToSend}
+        words={labels.sent(filesSent, filesMade)}
+      />
+    </>
   );
 }
 

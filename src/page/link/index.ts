@@ -23,6 +23,7 @@ export {
   checkCard,
   fetchCards,
   fetchDelivery,
+  fetchDestinations,
   fetchSpecifications,
   planDelivery,
   setVerification,
