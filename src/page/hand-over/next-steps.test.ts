@@ -32,7 +32,6 @@ const slip = (more: Partial<DeliveryState>): DeliveryState => ({
   bytesSent: 0,
   bytesToSend: 0,
   finding: null,
-  ...{ destination: null, filesSent: 0, bytesSent: 0, bytesToSend: 0 },
   ...more,
 });
 // Only what the steps go by.
