@@ -15,6 +15,7 @@ import { type Jobs, openJobOf, plainShot } from './job.ts';
 import {
   baselinesMax,
   deliveriesMax,
+  metadataCharactersMax,
   nameCharactersMax,
   namingCharactersMax,
   shotsMax,
@@ -162,6 +163,24 @@ describe('jobs', () => {
       look: null,
       deliveries: [],
     });
+  });
+
+  test('what is written into a job’s pictures stays when something else is said, and is taken back', () => {
+    const metadata = '{"version":1,"title":"Quillmere"}';
+    const choices = planJobChange(pots, 'QM-26', { handOver: { metadata } });
+    const jobs = made(pots, ...choices);
+    const renamed = made(
+      jobs,
+      ...planJobChange(jobs, 'QM-26', { handOver: { naming: '{name}', look: 'clay' } }),
+    );
+    expect(renamed.get('QM-26')?.handOver).toMatchObject({ metadata, naming: '{name}' });
+    expect(planJobChange(jobs, 'QM-26', { handOver: { metadata } })).toEqual([]);
+    expect(made(jobs, ...inverseOfJobChoices(pots, choices)).get('QM-26')?.handOver.metadata ?? '').toBe('');
+    const most = 'x'.repeat(metadataCharactersMax);
+    expect(planJobChange(pots, 'QM-26', { handOver: { metadata: most } })).toHaveLength(1);
+    expect(refusal(() => planJobChange(pots, 'QM-26', { handOver: { metadata: `${most}x` } }))).toBe(
+      'bad-words',
+    );
   });
 
   test.each([

@@ -18,7 +18,9 @@ export const deliverSentences: SentenceTable = {
   'deliver.no-subject': (args) =>
     `What is photographed was not told from its background, so that it does not fill ${numberArg(args, 'percent')} % of the frame: the whole picture is taken.`,
   'deliver.fuller-than-asked': (args) =>
-    `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
+    numberArg(args, 'percent') > 100
+      ? 'The subject is cut: in this shape there is not enough picture around it. Let the background be extended, or step back.'
+      : `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
   'deliver.not-extended': (args) =>
     `The backdrop was not continued: it is not plain to the edge (${textArg(args, 'sides')}), and nothing is made up. Leave more room around the subject, or ask for a shape that the picture has.`,
   'deliver.background-not-white': (args) =>

@@ -9,7 +9,7 @@ import {
   type WriteWish,
 } from '../metadata/index.ts';
 import { startExifTool } from './exiftool-process.ts';
-import { defaultExifToolLimits, type ExifToolLimits } from './exiftool-reader.ts';
+import type { ExifToolLimits } from './exiftool-reader.ts';
 
 /** Exif of an exposure (CIPA DC-008-2023, 4.6.6 and 4.6.7), without what tells one camera from another. */
 const settingTags = [
@@ -77,13 +77,16 @@ const writeArgs = ['-overwrite_original', '-api', 'Compact=NoPadding', '-XMP-x:X
 /** Small matters, and a structure of which a field is to be taken away and that is not there. */
 const harmless = /^Warning: (?:\[minor\]|Error finding parent structure)/i;
 
+/** A file is written anew as a whole: 900 MB, a TIFF of 150 megapixels in 16 bits, onto a slow disk. */
+const writerLimits = { taskMs: 180_000, idleMs: 60_000 };
+
 /** ExifTool behind the writer that `metadata` declares. Only files that were just made are given to it. */
 export class ExifToolWriter implements MetadataWriter {
   #starting: Promise<ExifTool> | null = null;
   readonly #limits: Pick<ExifToolLimits, 'taskMs' | 'idleMs'>;
   #closed = false;
 
-  constructor(limits: Pick<ExifToolLimits, 'taskMs' | 'idleMs'> = defaultExifToolLimits) {
+  constructor(limits: Pick<ExifToolLimits, 'taskMs' | 'idleMs'> = writerLimits) {
     this.#limits = limits;
   }
 

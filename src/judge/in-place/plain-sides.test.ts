@@ -17,7 +17,7 @@ const random = gaussian(7);
 
 test.each([
   ['white', () => 252],
-  ['paper on which light falls off by half a stop', (x: number) => 240 - (60 * x) / widthPx],
+  ['paper on which light falls off a little', (x: number) => 240 - (14 * x) / widthPx],
   ['with noise of two codes', () => 230 + 2 * random()],
   [
     'with a thing in the middle',
@@ -41,6 +41,15 @@ test.each([
   ],
 ])('%s: that side is not', (_, value, side) => {
   expect(plainSides(made(value))).toEqual({ ...every, [side]: false });
+});
+
+test('light that falls off strongly, along a side or towards it, does not go on beyond it', () => {
+  // 60 codes over the width are 1.5 from the edge to as far in again, and 14 over the outer twentieth are 7.
+  expect(plainSides(made((x) => 240 - (60 * x) / widthPx))).toEqual({ ...every, top: false, bottom: false });
+  expect(plainSides(made((_, y) => (y < 16 ? 231 + (14 * y) / 16 : 245)))).toMatchObject({
+    top: false,
+    bottom: true,
+  });
 });
 
 test('a horizon makes the sides that it crosses unsafe', () => {

@@ -16,8 +16,10 @@ const parts = 16;
 const offCodes = 8;
 /** Share of a part's samples that may be: dust. */
 const offShare = 0.02;
-/** Codes from one part to the next, in any channel: light falls off more slowly (half a stop across a side is 4 a part). */
-const stepCodes = 8;
+/** Codes between the lightest and the darkest part, in any channel: where light falls off more, it shows that it does not go on. */
+const alongCodes = 16;
+/** Codes from the edge to as far in again: the same, seen across the side. */
+const inwardCodes = 4;
 
 /**
  * Whether what lies along each side of an upright picture (sRGB) could go on beyond it without anybody having to make something up:
@@ -26,7 +28,7 @@ const stepCodes = 8;
 export function plainSides(picture: Rgb8): PlainSides {
   const { widthPx, heightPx } = picture;
   const deep = Math.max(2, Math.round(stripShare * Math.max(widthPx, heightPx)));
-  if (Math.min(widthPx, heightPx) < Math.max(parts, 2 * deep))
+  if (Math.min(widthPx, heightPx) < Math.max(parts, 4 * deep))
     return { left: false, top: false, right: false, bottom: false };
   const side = (along: number, at: (along: number, deep: number) => number): boolean =>
     isPlain(picture, along, deep, at);
@@ -44,24 +46,29 @@ function isPlain(
   deep: number,
   at: (along: number, deep: number) => number,
 ): boolean {
-  let before: readonly number[] | null = null;
+  const [least, most] = [
+    [255, 255, 255],
+    [0, 0, 0],
+  ];
   for (let part = 0; part < parts; part++) {
     const [from, to] = [Math.floor((part * length) / parts), Math.floor(((part + 1) * length) / parts)];
-    const tone: number[] = [];
     for (let channel = 0; channel < 3; channel++) {
-      const codes: number[] = [];
-      for (let along = from; along < to; along++) {
-        for (let inward = 0; inward < deep; inward++) codes.push(data[at(along, inward) * 3 + channel] ?? 0);
-      }
-      const middle = codes.toSorted((a, b) => a - b)[codes.length >> 1] ?? 0;
-      const off = codes.filter((code) => Math.abs(code - middle) > offCodes).length;
-      if (off > offShare * codes.length) return false;
-      tone.push(middle);
+      const codes = (start: number): number[] => {
+        const found: number[] = [];
+        for (let along = from; along < to; along++) {
+          for (let inward = start; inward < start + deep; inward++)
+            found.push(data[at(along, inward) * 3 + channel] ?? 0);
+        }
+        return found.sort((a, b) => a - b);
+      };
+      const [edge, further] = [codes(0), codes(deep)];
+      const middle = edge[edge.length >> 1] ?? 0;
+      const off = edge.filter((code) => Math.abs(code - middle) > offCodes).length;
+      if (off > offShare * edge.length) return false;
+      if (Math.abs(middle - (further[further.length >> 1] ?? 0)) > inwardCodes) return false;
+      least[channel] = Math.min(least[channel] ?? 255, middle);
+      most[channel] = Math.max(most[channel] ?? 0, middle);
     }
-    const last = before;
-    if (last !== null && tone.some((code, channel) => Math.abs(code - (last[channel] ?? 0)) > stepCodes))
-      return false;
-    before = tone;
   }
-  return true;
+  return most.every((code, channel) => code - (least[channel] ?? 0) <= alongCodes);
 }

@@ -48,7 +48,8 @@ export async function makeFile(
   const full = await renderings.fullSize(source);
   const picture = { widthPx: full.width, heightPx: full.height };
   const mayExtend = background.kind === 'white' && background.extend;
-  const surround = size.kind === 'exact' ? await surroundOf({ renderings, pool }, source, signal) : unlooked;
+  const isAsked = size.kind === 'exact' && (size.fillPercent !== null || mayExtend);
+  const surround = isAsked ? await surroundOf({ renderings, pool }, source, signal) : unlooked;
   const plan = planSurround(picture, surround, { size, enlarge, mayExtend });
   // Whatever was begun before in it is of no use: a thread that is ended may leave something behind.
   await takeAway(making);
@@ -95,7 +96,7 @@ export async function takeAway(making: string): Promise<void> {
   await rm(making, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 });
 }
 
-/** Where the whole picture is taken, nobody asks what stands in it. */
+/** Nobody asks what stands in a picture that is taken as it is. */
 const unlooked: Surround = {
   subject: null,
   plain: { left: false, top: false, right: false, bottom: false },
