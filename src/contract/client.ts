@@ -1,9 +1,6 @@
 import { z } from 'zod';
+import { copySpaceSides } from '../facts/index.ts';
 import { frameId, name } from './fields.ts';
-
-/** Where words will stand in the delivered picture. */
-export const copySpaces = ['top', 'bottom', 'left', 'right'] as const;
-export type CopySpace = (typeof copySpaces)[number];
 
 /** Of a shape of a delivery, such as 16 by 9. */
 const side = z.number().int().min(1).max(100);
@@ -18,7 +15,12 @@ const clientCrop = z
 
 const job = z.string().min(1).max(200).describe('Code of the job; `unsorted` for frames of none');
 const frame = frameId.nullable().describe('The frame held for the client; null: the newest is followed');
-const copySpace = z.enum(copySpaces).nullable().describe('The side that words will stand on');
+const copySpace = z
+  .enum(copySpaceSides)
+  .nullable()
+  .describe(
+    'The side that words will stand on, a third; null: what the delivery keeps free for them, if any',
+  );
 
 export const clientScreen = z.object({ job, frame, crop: clientCrop, copySpace }).meta({
   id: 'ClientScreen',

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { marks } from '../facts/index.ts';
+import { copySpaceSides, marks } from '../facts/index.ts';
 import { frameId } from './fields.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 
@@ -12,7 +12,7 @@ export const newDelivery = z
     specification: z
       .union([z.string().trim().min(1).max(120), z.record(z.string(), z.unknown())])
       .describe(
-        'Name of one of those that come with the station (`web-shop`, `print`, `social`, `archive`), or a whole one, see docs/delivery.schema.json',
+        'Name of one of those that come with the station (`web-shop`, `print`, `social`, `banner`, `archive`), or a whole one, see docs/delivery.schema.json',
       ),
     frames: z
       .array(frameId)
@@ -102,6 +102,10 @@ export const specificationTold = z
       z.object({ kind: z.literal('as-photographed') }),
       z.object({ kind: z.literal('white'), leastCode: z.number(), extend: z.boolean() }),
     ]),
+    copySpace: z
+      .object({ side: z.enum(copySpaceSides), sharePercent: z.number() })
+      .nullable()
+      .describe('Kept free for words'),
     naming: z.string().describe('Empty: the job’s own, or the plain one'),
     metadata: z.object({ fields: z.array(z.string()), privateFields: z.array(z.string()) }),
     destination: z.looseObject({ kind: z.string() }),

@@ -27,11 +27,9 @@ export {
 export {
   type ClientScreen,
   type ClientScreenChange,
-  type CopySpace,
   clientScreen,
   clientScreenChange,
   clientScreenList,
-  copySpaces,
   plainClientScreen,
 } from './client.ts';
 export {

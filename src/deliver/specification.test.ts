@@ -29,6 +29,7 @@ test('what is left out is careful: nothing enlarged, no private fields, the jobâ
     naming: '',
     space: 'srgb',
     metadata: { privateFields: [] },
+    copySpace: null,
     destination: { kind: 'job' },
     sharpening: { strength: 0 },
   });
@@ -50,6 +51,14 @@ test('what is wrong is named by its member', () => {
   for (const naming of ['{client}', '{job', 'a/{job}', 'a\\b']) {
     expect(codesOf({ ...small, naming }), naming).toEqual(['deliver.bad-member']);
   }
+  const kept = (side: string, sharePercent: number): object => ({
+    ...small,
+    copySpace: { side, sharePercent },
+  });
+  expect([codesOf(kept('left', 5)), codesOf(kept('top', 80))]).toEqual([[], []]);
+  expect(codesOf(kept('left', 4.9))).toEqual(['deliver.too-small']);
+  expect(codesOf(kept('left', 81))).toEqual(['deliver.too-large']);
+  expect(codesOf(kept('middle', 30))).toEqual(['deliver.bad-member']);
   expect(codesOf(null)).toEqual(['deliver.bad-member']);
 });
 

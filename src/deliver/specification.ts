@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { rgbSpaceNames } from '../colour/index.ts';
-import { marks } from '../facts/index.ts';
+import { copySpaceSides, marks } from '../facts/index.ts';
 import { bytesMaxMax, bytesMaxMin, edgePxMax, edgePxMin } from './limits.ts';
 import { placeholdersOf } from './name-template.ts';
 
@@ -108,6 +108,19 @@ export type MetadataField = (typeof metadataFields)[number];
 export const privateFields = ['serial-numbers', 'position', 'capture-settings', 'words-of-original'] as const;
 export type PrivateField = (typeof privateFields)[number];
 
+const copySpaceSchema = z
+  .strictObject({
+    side: z.enum(copySpaceSides),
+    sharePercent: z
+      .number()
+      .min(5)
+      .max(80)
+      .describe('Of the delivered picture’s height for top and bottom, else of its width'),
+  })
+  .describe(
+    'The part of the delivered picture that is kept free for words; drawn on the set, written into no file',
+  );
+
 const metadataSchema = z.strictObject({
   fields: distinct(z.enum(metadataFields)).describe('What is written where somebody said it'),
   privateFields: distinct(z.enum(privateFields))
@@ -165,6 +178,7 @@ export const specificationSchema = z
       .default(noSharpening)
       .describe('Acutance for the delivered size, after resampling'),
     background: backgroundSchema.default({ kind: 'as-photographed' }),
+    copySpace: copySpaceSchema.nullable().default(null),
     naming: z
       .string()
       .trim()

@@ -32,6 +32,7 @@ export type {
   Triple,
 } from './colour-reading.ts';
 export { type CountedTarget, type JobColour, targetEditions } from './colour-target.ts';
+export { type CopySpace, type CopySpaceSide, copySpaceShareUsual, copySpaceSides } from './copy-space.ts';
 export { type ExpectedFiles, expectedFiles } from './expected-files.ts';
 export {
   type BackdropReading,

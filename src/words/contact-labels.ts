@@ -114,20 +114,3 @@ export const contactLabels = {
   keyZoom: 'looking closely: closer, farther, pixel for pixel; arrows pan',
   keyLay: 'while comparing: the next map over all',
 } as const;
-
-/** The screen that faces the client. */
-export const clientLabels = {
-  title: 'Client screen',
-  nothing: 'The first picture appears here.',
-  lost: 'The line to the station is down. The picture stays.',
-  follow: 'Follow the newest',
-  shape: 'Crop',
-  deliveries: 'The job’s deliveries',
-  shapes: 'Shapes',
-  cutsNothing: (title: string): string => `${title}: whole picture`,
-  wholePicture: 'whole picture',
-  copySpace: 'Copy space',
-  noCopySpace: 'none',
-  copySpaces: { top: 'above', bottom: 'below', left: 'left', right: 'right' },
-  toSet: 'Set page',
-} as const;

@@ -12,7 +12,8 @@ export type {
   SheetWay,
   SheetWayIn,
 } from './camera-sheet-shapes.ts';
-export { clientLabels, contactLabels } from './contact-labels.ts';
+export { clientLabels, copySpaceWords, maskPhrase } from './client-labels.ts';
+export { contactLabels } from './contact-labels.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { linePlaces, surePhrases } from './english-line-check.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';

@@ -1,4 +1,5 @@
-import type { Mark } from '../facts/index.ts';
+import type { CopySpace, Mark } from '../facts/index.ts';
+import { copySpaceWords } from './client-labels.ts';
 import { markNames } from './names.ts';
 import { sizePhrase } from './phrases.ts';
 
@@ -32,6 +33,7 @@ export interface SpecificationSaid {
   readonly background:
     | { readonly kind: 'as-photographed' }
     | { readonly kind: 'white'; readonly leastCode: number; readonly extend: boolean };
+  readonly copySpace: CopySpace | null;
   readonly naming: string;
   readonly metadata: { readonly fields: readonly string[]; readonly privateFields: readonly string[] };
   readonly destination: { readonly kind: string; readonly path?: unknown; readonly name?: unknown };
@@ -59,6 +61,7 @@ export function specificationRows(said: SpecificationSaid): readonly (readonly [
     ],
     ['Sharpening', sharpeningWords(said.sharpening)],
     ['Background', backgroundWords(said.background)],
+    ['Copy space', said.copySpace === null ? 'none' : copySpaceWords(said.copySpace)],
     ['Names', said.naming === '' ? 'as the job says' : said.naming],
     ['Metadata', listWords(said.metadata.fields)],
     ['Of the camera’s notes', listWords(said.metadata.privateFields)],

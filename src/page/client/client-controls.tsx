@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react';
-import { type ClientScreen, copySpaces, type Job } from '../../contract/index.ts';
+import type { ClientScreen, Job } from '../../contract/index.ts';
+import { copySpaceSides, type ShareBox } from '../../facts/index.ts';
 import { clientLabels, soundLabels } from '../../words/index.ts';
 import { useFullScreen } from '../set/use-full-screen.ts';
 import type { SizeImagePx } from '../viewport/index.ts';
-import { type CropChoice, cropIn, cropValue, deliveryChoices, shapeChoices } from './crop-choice.ts';
+import { CropSelect } from './crop-select.tsx';
 
 interface ClientControlsProps {
   readonly awake: boolean;
@@ -11,6 +12,8 @@ interface ClientControlsProps {
   readonly job: Job | null;
   /** The picture that is shown; null while there is none. */
   readonly picture: SizeImagePx | null;
+  /** What is photographed in it, shares; null where it is not told. */
+  readonly subject: ShareBox | null;
   /** The page this device came from. */
   readonly back: { readonly href: string; readonly label: string };
   /** Why the station did not take what was chosen last; empty where it did. */
@@ -20,23 +23,29 @@ interface ClientControlsProps {
 
 /** For the operator's hand; they go when nobody moves it, so that the client sees the picture and nothing else. */
 export function ClientControls(props: ClientControlsProps): ReactNode {
-  const { awake, screen, back, refusal, onChange } = props;
+  const { awake, screen, job, picture, subject, back, refusal, onChange } = props;
   const fullScreen = useFullScreen();
   return (
     <footer className="client-controls paper" data-awake={awake || refusal !== ''}>
       <a href={back.href}>{back.label}</a>
-      <CropSelect {...props} />
+      <CropSelect
+        crop={screen.crop}
+        job={job}
+        picture={picture}
+        subject={subject}
+        onChoose={(crop) => onChange({ crop })}
+      />
       <label>
         <span>{clientLabels.copySpace}</span>
         <select
           aria-label={clientLabels.copySpace}
           value={screen.copySpace ?? ''}
           onChange={({ target }) =>
-            onChange({ copySpace: copySpaces.find((side) => side === target.value) ?? null })
+            onChange({ copySpace: copySpaceSides.find((side) => side === target.value) ?? null })
           }
         >
           <option value="">{clientLabels.noCopySpace}</option>
-          {copySpaces.map((side) => (
+          {copySpaceSides.map((side) => (
             <option key={side} value={side}>
               {clientLabels.copySpaces[side]}
             </option>
@@ -62,40 +71,5 @@ export function ClientControls(props: ClientControlsProps): ReactNode {
       </button>
       <span role="alert">{refusal}</span>
     </footer>
-  );
-}
-
-/** What the job's own deliveries cut out stands first; a shape by hand is for what nobody has written down yet. */
-function CropSelect({ screen, job, picture, onChange }: ClientControlsProps): ReactNode {
-  const own = deliveryChoices(job);
-  const value = cropValue(screen.crop);
-  const known = [...own, ...shapeChoices];
-  // One that was chosen before the job named others.
-  const other = value === '' || known.some((choice) => choice.value === value) ? null : screen.crop;
-  const name = ({ title, crop, value: shape }: CropChoice): string => {
-    if (title === null) return shape;
-    return picture !== null && cropIn(crop, picture) === null ? clientLabels.cutsNothing(title) : title;
-  };
-  const option = (choice: CropChoice): ReactNode => (
-    <option key={choice.value} value={choice.value}>
-      {name(choice)}
-    </option>
-  );
-  return (
-    <label>
-      <span>{clientLabels.shape}</span>
-      <select
-        aria-label={clientLabels.shape}
-        value={value}
-        onChange={({ target }) =>
-          onChange({ crop: known.find((choice) => choice.value === target.value)?.crop ?? null })
-        }
-      >
-        <option value="">{clientLabels.wholePicture}</option>
-        {own.length === 0 ? null : <optgroup label={clientLabels.deliveries}>{own.map(option)}</optgroup>}
-        <optgroup label={clientLabels.shapes}>{shapeChoices.map(option)}</optgroup>
-        {other === null ? null : option({ value, crop: other, title: null })}
-      </select>
-    </label>
   );
 }

@@ -3,7 +3,7 @@ import { clientLabels, shotName } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { showClient } from '../link/index.ts';
 import { PictureArea } from '../set/picture-area.tsx';
-import { useDevicePixelRatio } from '../set/use-media.ts';
+import { usePlacing } from '../set/use-placing.ts';
 import { usePresentation } from '../set/use-presentation.ts';
 import { useWakeLock } from '../set/use-wake-lock.ts';
 import { useZoom } from '../set/use-zoom.ts';
@@ -11,8 +11,9 @@ import { jobOf, type PageState } from '../state/index.ts';
 import type { SizeCssPx } from '../viewport/index.ts';
 import { ClientControls } from './client-controls.tsx';
 import { clientFrame, screenNow } from './client-frame.ts';
-import { cropIn } from './crop-choice.ts';
+import { maskOf } from './delivery-cut.ts';
 import { DeliveryMask } from './delivery-mask.tsx';
+import { subjectShown } from './subject-shown.ts';
 import '../style/client.css';
 
 interface ClientScreenProps {
@@ -33,12 +34,13 @@ function ScreenOfJob({ state, back }: ClientScreenProps): ReactNode {
   const screen = screenNow(state);
   const presentation = usePresentation(clientFrame(state), state.frames, free);
   const zoom = useZoom();
-  const unit = useDevicePixelRatio();
+  const placing = usePlacing(presentation);
   const awake = useAwake();
   const { refusal, run } = useCall();
   useWakeLock(true);
   const frame = presentation?.frame ?? null;
   const picture = presentation?.picture ?? null;
+  const subject = subjectShown(frame, placing);
   const isHeld = screen.frame !== null && frame?.id === screen.frame;
   return (
     <main
@@ -51,11 +53,10 @@ function ScreenOfJob({ state, back }: ClientScreenProps): ReactNode {
       <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
         {picture === null || free === null ? null : (
           <DeliveryMask
-            crop={cropIn(screen.crop, picture.full)}
-            copySpace={screen.copySpace}
+            mask={maskOf(screen.crop, screen.copySpace, picture.full, subject)}
             picture={picture.full}
             free={free}
-            devicePixelRatio={unit}
+            zoom={zoom}
           />
         )}
         {frame === null && state.link.state === 'live' ? (
@@ -74,6 +75,7 @@ function ScreenOfJob({ state, back }: ClientScreenProps): ReactNode {
         screen={screen}
         job={jobOf(state.jobs, screen.job)}
         picture={picture?.full ?? null}
+        subject={subject}
         back={back}
         refusal={refusal}
         onChange={(change) => void run(() => showClient({ job: screen.job, ...change }))}

@@ -1,6 +1,5 @@
 import type { ClientScreen, Job } from '../../contract/index.ts';
-import { planSize, type Specification, specificationNamed } from '../../deliver/index.ts';
-import { cropOf, type PartShares, type SizeImagePx } from '../viewport/index.ts';
+import { specificationNamed } from '../../deliver/index.ts';
 
 export type Crop = ClientScreen['crop'];
 
@@ -42,30 +41,4 @@ export function deliveryChoices(job: Pick<Job, 'deliveries'> | null): readonly C
 export function cropValue(crop: Crop): string {
   if (crop === null) return '';
   return 'delivery' in crop ? `delivery ${crop.delivery}` : `${crop.width} : ${crop.height}`;
-}
-
-/** What of the picture is delivered, shares of it; null for all of it, and for a specification that nobody knows. */
-export function cropIn(crop: Crop, picture: SizeImagePx): PartShares | null {
-  if (crop === null) return null;
-  if (!('delivery' in crop)) return cropOf(picture, crop.width / crop.height);
-  const specification = specificationNamed(crop.delivery)?.specification;
-  return specification === undefined ? null : cropOfDelivery(specification, picture);
-}
-
-/**
- * What `planSize` would cut out, so that the client sees what they will get; null where that is all of the picture. What is put
- * around a picture takes nothing away from it.
- */
-export function cropOfDelivery(
-  { size, enlarge, background }: Pick<Specification, 'size' | 'enlarge' | 'background'>,
-  picture: SizeImagePx,
-): PartShares | null {
-  const mayExtend = background.kind === 'white' && background.extend;
-  const { window } = planSize(picture, null, { size, enlarge, mayExtend });
-  const left = Math.max(0, window.leftPx / picture.widthPx);
-  const top = Math.max(0, window.topPx / picture.heightPx);
-  const right = Math.min(1, (window.leftPx + window.widthPx) / picture.widthPx);
-  const bottom = Math.min(1, (window.topPx + window.heightPx) / picture.heightPx);
-  if (left === 0 && top === 0 && right === 1 && bottom === 1) return null;
-  return { left, top, width: right - left, height: bottom - top };
 }

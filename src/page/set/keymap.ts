@@ -1,6 +1,7 @@
 import type { Mark } from '../../facts/index.ts';
 import { questions } from '../../facts/index.ts';
 import {
+  clientLabels,
   jobLabels,
   markNames,
   pageLabels,
@@ -101,6 +102,7 @@ export const keymap: readonly KeyBinding[] = [
   },
   letter('m', pageLabels.farView, { type: 'switch', what: 'farView' }),
   letter('u', pageLabels.dimSurround, { type: 'switch', what: 'dimSurround' }),
+  letter('k', clientLabels.keyMask, { type: 'switch', what: 'deliveryMask' }),
   letter('v', soundLabels.title, { type: 'card', card: 'sound' }),
   letter('e', pageLabels.cameraSheet, { type: 'card', card: 'camera-sheet' }),
   letter('w', pageLabels.links, { type: 'card', card: 'links' }),

@@ -10,6 +10,9 @@ import { UndoSlip } from '../choices/undo-slip.tsx';
 import { useCarry } from '../choices/use-carry.ts';
 import { useShotChoices } from '../choices/use-shot-choices.ts';
 import { useTakeBack } from '../choices/use-take-back.ts';
+import { DeliveryMask } from '../client/delivery-mask.tsx';
+import { MaskSlip } from '../client/mask-slip.tsx';
+import { useMask } from '../client/use-mask.ts';
 import { patchMark, Refused } from '../link/index.ts';
 import { LinkCard } from '../links/link-card.tsx';
 import { LaidCanvas } from '../readings/laid-canvas.tsx';
@@ -89,6 +92,7 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
   const open = useOpenReadings(state, frame);
   // The map would hide what is to be pointed at.
   const placing = usePlacing(presentation);
+  const masked = useMask(open.job, frame, presentation?.picture?.full ?? null, placing);
   const isWhole = placing !== null;
   const isPicking = state.open === 'sharp' && open.picking.on && isWhole;
   const isMeasuring = state.open === 'inPlace' && open.measuring.on && isWhole;
@@ -123,6 +127,13 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
         <h1 className="unseen">Set</h1>
         <PictureArea presentation={presentation} free={free} onFree={setFree} zoom={zoom}>
           {frame === null && state.station !== null ? <FirstSteps station={state.station} /> : null}
+          {presentation?.picture == null ||
+          free === null ||
+          isPicking ||
+          isMeasuring ||
+          !state.deliveryMask ? null : (
+            <DeliveryMask mask={masked.mask} picture={presentation.picture.full} free={free} zoom={zoom} />
+          )}
           {presentation?.picture == null ||
           free === null ||
           placing === null ||
@@ -189,6 +200,9 @@ export function SetPage({ state, sound, dispatch }: SetPageProps): ReactNode {
             />
           )}
         </PictureArea>
+        {presentation?.picture == null || !state.deliveryMask ? null : (
+          <MaskSlip chosen={masked} picture={presentation.picture.full} />
+        )}
         <UndoSlip
           acts={state.acts}
           takeBack={takeBack}

@@ -36,14 +36,14 @@ export function Switches({ state, sound, openRemarks, dispatch, undo }: Switches
           {page === 'sheet' ? contactLabels.title : clientLabels.title}
         </a>
       ))}
-      {(['farView', 'dimSurround'] as const).map((what) => (
+      {(['farView', 'dimSurround', 'deliveryMask'] as const).map((what) => (
         <button
           key={what}
           type="button"
           aria-pressed={state[what]}
           onClick={() => dispatch({ type: 'switch', what })}
         >
-          {pageLabels[what]}
+          {what === 'deliveryMask' ? clientLabels.mask : pageLabels[what]}
         </button>
       ))}
       <button

@@ -45,6 +45,8 @@ export interface PageState {
   readonly open: Question | null;
   readonly farView: boolean;
   readonly dimSurround: boolean;
+  /** Whether a delivery's mask lies over the picture. */
+  readonly deliveryMask: boolean;
   readonly letterKeys: boolean;
   readonly card: Card | null;
 }
@@ -87,7 +89,7 @@ export type PageAction =
   | { readonly type: 'to-first' }
   | { readonly type: 'to-newest' }
   | { readonly type: 'open'; readonly question: Question | null }
-  | { readonly type: 'switch'; readonly what: 'farView' | 'dimSurround' | 'letterKeys' }
+  | { readonly type: 'switch'; readonly what: 'farView' | 'dimSurround' | 'deliveryMask' | 'letterKeys' }
   | { readonly type: 'card'; readonly card: Card | null }
   /** A card may close late, when its call is answered: the one that was opened meanwhile stays. */
   | { readonly type: 'card-closed'; readonly card: Card };
@@ -106,6 +108,7 @@ export const firstState: PageState = {
   open: null,
   farView: false,
   dimSurround: false,
+  deliveryMask: false,
   letterKeys: true,
   card: null,
 };

@@ -12,10 +12,11 @@ test('a crop is the largest of its shape in the middle of the picture', () => {
   expect(cropOf(picture, 3 / 2)).toEqual({ left: 0, top: 0, width: 1, height: 1 });
 });
 
-test('the space for words is a third of the crop, at its side', () => {
+test('the space for words is its share of the crop, at its side', () => {
   const crop = cropOf(picture, 1);
-  const right = copySpaceIn(crop, 'right');
+  const right = copySpaceIn(crop, { side: 'right', sharePercent: 100 / 3 });
   expect(right.width).toBeCloseTo(2 / 9, 12);
   expect(right.left + right.width).toBeCloseTo(crop.left + crop.width, 12);
-  expect(copySpaceIn(crop, 'top')).toEqual({ left: crop.left, top: 0, width: crop.width, height: 1 / 3 });
+  const top = copySpaceIn(crop, { side: 'top', sharePercent: 25 });
+  expect(top).toEqual({ left: crop.left, top: 0, width: crop.width, height: 0.25 });
 });

@@ -1,4 +1,4 @@
-import type { CopySpace } from '../../contract/index.ts';
+import type { CopySpace } from '../../facts/index.ts';
 import type { SizeImagePx } from './fit-box.ts';
 
 /** A part of the picture, shares of its width and height. */
@@ -9,9 +9,6 @@ export interface PartShares {
   readonly height: number;
 }
 
-/** So much of the delivered picture is kept free for words: a third (common practice, no source). */
-const copySpaceShare = 1 / 3;
-
 /** The largest part of this shape (width by height) in the middle of a picture. */
 export function cropOf({ widthPx, heightPx }: SizeImagePx, shape: number): PartShares {
   const own = widthPx / heightPx;
@@ -20,11 +17,15 @@ export function cropOf({ widthPx, heightPx }: SizeImagePx, shape: number): PartS
 }
 
 /** The part of a crop where words will stand. */
-export function copySpaceIn({ left, top, width, height }: PartShares, side: CopySpace): PartShares {
+export function copySpaceIn(
+  { left, top, width, height }: PartShares,
+  { side, sharePercent }: CopySpace,
+): PartShares {
+  const share = sharePercent / 100;
   if (side === 'top' || side === 'bottom') {
-    const own = height * copySpaceShare;
+    const own = height * share;
     return { left, top: side === 'top' ? top : top + height - own, width, height: own };
   }
-  const own = width * copySpaceShare;
+  const own = width * share;
   return { left: side === 'left' ? left : left + width - own, top, width: own, height };
 }
