@@ -46,7 +46,7 @@ export function deliverCommand(leave: (code: number) => void): Command {
     )
     .option(
       '--metadata <file>',
-      'what is written into the files (docs/metadata.md); left out: what the job says',
+      'what is written into the files (docs/delivering.md); left out: what the job says',
     )
     .option(
       '--frame <id>',

@@ -29,7 +29,11 @@ const folderPlace = z
 const sftpPlace = z
   .strictObject({
     kind: z.literal('sftp'),
-    host: plain(255).regex(/^[^\s/@]+$/),
+    host: plain(255)
+      .regex(/^[^\s/@]+$/)
+      .refine((text) => !text.includes(':') || z.ipv6().safeParse(text).success, {
+        error: 'a host is said without its port, which is a figure of its own',
+      }),
     port: z.number().int().min(1).max(65_535).default(22),
     user: plain(120).min(1),
     path: path.min(1).default('.').describe('Folder there; . is where the log-in leads'),

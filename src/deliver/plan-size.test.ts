@@ -73,7 +73,7 @@ test('an exact size of too few pixels: smaller in its shape, or set into white',
   const set = planSize(small, null, wish(square(800), { mayExtend: true }));
   expect(set.target).toEqual({ widthPx: 800, heightPx: 800 });
   expect(set.window).toEqual({ leftPx: -100, topPx: -200, widthPx: 800, heightPx: 800 });
-  expect(codes(set)).toEqual(['deliver.too-few-pixels']);
+  expect(codes(set)).toEqual(['deliver.stands-small']);
 });
 
 test('the subject fills its share and stands in the middle', () => {

@@ -90,7 +90,13 @@ function exact(
     window.topPx < 0 ||
     window.leftPx + window.widthPx > picture.widthPx ||
     window.topPx + window.heightPx > picture.heightPx;
-  return { window, target, isExtended, findings: [...findings, ...scaleFindings(least, scale, target)] };
+  const short = isShort ? 'deliver.too-few-pixels' : 'deliver.stands-small';
+  return {
+    window,
+    target,
+    isExtended,
+    findings: [...findings, ...scaleFindings(least, scale, target, short)],
+  };
 }
 
 /** So large in the picture's pixels that it becomes `target`, about the middle of `about`; within `bounds` where there are any. */
@@ -120,10 +126,15 @@ function scaled({ widthPx, heightPx }: Size, scale: number): Size {
   };
 }
 
-/** Nothing where it is as asked for and not enlarged. */
-function scaleFindings(wanted: number, scale: number, { widthPx, heightPx }: Size): readonly Finding[] {
+/** Nothing where it is as asked for and not enlarged. `short`: what is said where there are too few pixels. */
+function scaleFindings(
+  wanted: number,
+  scale: number,
+  { widthPx, heightPx }: Size,
+  short = 'deliver.too-few-pixels',
+): readonly Finding[] {
   const percent = Math.round(100 / Math.max(wanted, scale));
-  if (scale < wanted) return [{ code: 'deliver.too-few-pixels', args: { widthPx, heightPx, percent } }];
+  if (scale < wanted) return [{ code: short, args: { widthPx, heightPx, percent } }];
   if (scale > 1)
     return [{ code: 'deliver.enlarged', args: { widthPx, heightPx, percent: Math.round(scale * 100) } }];
   return [];

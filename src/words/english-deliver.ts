@@ -13,6 +13,8 @@ export const deliverSentences: SentenceTable = {
     `${textArg(args, 'member')}: ${textArg(args, 'problem').replace(/\.$/, '')}.`,
   'deliver.too-few-pixels': (args) =>
     `Smaller than asked for: the picture has ${numberArg(args, 'percent')} % of the pixels along an edge that it would need, and is not enlarged${sizeOf(args)}.`,
+  'deliver.stands-small': (args) =>
+    `The picture stands small in the frame: it has ${numberArg(args, 'percent')} % of the pixels along an edge that it would need, and is not enlarged. The file is as large as asked for${sizeOf(args)}.`,
   'deliver.enlarged': (args) =>
     `Enlarged to ${numberArg(args, 'percent')} % along an edge, since the specification allows it${sizeOf(args)}.`,
   'deliver.no-subject': (args) =>

@@ -115,7 +115,7 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
       });
       expect(findings.map(({ code }) => code)).toEqual([
         'deliver.no-subject',
-        'deliver.too-few-pixels',
+        'deliver.stands-small',
         'deliver.background-not-white',
       ]);
       const tags = await exiftool.readRaw(path, ['-G1', '-a', '-j']);

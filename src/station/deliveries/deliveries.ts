@@ -1,5 +1,4 @@
 import { randomBytes } from 'node:crypto';
-
 import { mkdir, readdir } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
@@ -14,16 +13,17 @@ import {
 } from '../../deliver/index.ts';
 import { noPictureWords } from '../../metadata/index.ts';
 import { SendFailure } from '../../send/index.ts';
-
 import type { DeliveryWish } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
 import { type DeliveryEntry, DeliveryLog, type DeliveryOrder, type OrderedFrame } from './delivery-log.ts';
 import { DeliveryRun } from './delivery-run.ts';
+import { Lane } from './lane.ts';
 import { takeAway } from './make-file.ts';
 import { framesToDeliver, namesOf, planOf } from './plan-delivery.ts';
 import { letGo, type Places, type Sending, sendFiles, sendManifests } from './send-delivery.ts';
+import { withoutLost } from './without-lost.ts';
 import { manifestNames, writeManifest } from './write-manifest.ts';
 
 export interface DeliveriesOptions extends FrameMakers {
@@ -43,9 +43,9 @@ export interface DeliveriesOptions extends FrameMakers {
 export class Deliveries {
   readonly #options: DeliveriesOptions;
   readonly #runs = new Map<string, DeliveryRun>();
-  #working: Promise<void> | null = null;
+  readonly #making = new Lane();
   /** Files go out beside what is made: a slow line holds nothing up but what is sent over it. */
-  #sending: Promise<void> | null = null;
+  readonly #sending = new Lane();
   #closed = false;
 
   constructor(options: DeliveriesOptions) {
@@ -66,7 +66,9 @@ export class Deliveries {
           this.#options.trouble(thrown);
           return null;
         });
-        if (read !== null) this.#runs.set(read.order.id, this.#runOf(read.order, log, read.entries));
+        if (read === null) continue;
+        const entries = await withoutLost(read.entries, join(folder, read.order.folder));
+        this.#runs.set(read.order.id, this.#runOf(read.order, log, entries));
       }
     }
     this.#next();
@@ -138,8 +140,8 @@ export class Deliveries {
   async close(): Promise<void> {
     this.#closed = true;
     for (const run of this.#runs.values()) run.interrupt();
-    await this.#working;
-    await this.#sending;
+    await this.#making.through();
+    await this.#sending.through();
   }
 
   #next(): void {
@@ -149,23 +151,16 @@ export class Deliveries {
       .sort((a, b) => a.order.startedMs - b.order.startedMs);
     const isToSend = (run: DeliveryRun): boolean => run.hasDestination() && run.nextFrame() === null;
     const toMake = waiting.find((run) => !isToSend(run));
-    if (toMake !== undefined && this.#working === null) {
-      this.#working = this.#work(toMake)
-        .catch(this.#options.trouble)
-        .finally(() => {
-          this.#working = null;
-          this.#next();
-        });
-    }
+    if (toMake !== undefined && this.#making.isFree) this.#runIn(this.#making, () => this.#work(toMake));
     const toSend = waiting.find(isToSend);
-    if (toSend !== undefined && this.#sending === null) {
-      this.#sending = this.#send(toSend)
-        .catch(this.#options.trouble)
-        .finally(() => {
-          this.#sending = null;
-          this.#next();
-        });
-    }
+    if (toSend !== undefined && this.#sending.isFree) this.#runIn(this.#sending, () => this.#send(toSend));
+  }
+
+  #runIn(lane: Lane, work: () => Promise<void>): void {
+    lane.run(
+      () => work().catch(this.#options.trouble),
+      () => this.#next(),
+    );
   }
 
   /** All that is left to send of one, its manifests last, until it is done, waits, or ends. */
@@ -186,18 +181,13 @@ export class Deliveries {
     sending.tell();
   }
 
-  /** As far as it can be; nobody waits for it but the next that is sent. */
+  /** As far as it can be; nobody waits for it but what is sent next. */
   #letGo(run: DeliveryRun): void {
-    const before = this.#sending ?? Promise.resolve();
-    this.#sending = before
-      .then(() => letGo(run, this.#sendingOf(run)))
-      .catch((thrown: unknown) => {
-        if (!(thrown instanceof SendFailure)) this.#options.trouble(thrown);
-      })
-      .finally(() => {
-        this.#sending = null;
-        this.#next();
-      });
+    this.#runIn(this.#sending, () =>
+      letGo(run, this.#sendingOf(run)).catch((thrown: unknown) => {
+        if (!(thrown instanceof SendFailure)) throw thrown;
+      }),
+    );
   }
 
   #sendingOf(run: DeliveryRun): Sending {

@@ -54,7 +54,12 @@ export type DeliveryEntry =
   | { readonly notSent: NotSent }
   /** What a destination needs to go on with a file that it has a part of. */
   | { readonly upload: { readonly file: string; readonly token: string } }
-  | { readonly state: 'running' | 'paused' | 'aborted' | 'done'; readonly atMs: number };
+  | {
+      readonly state: 'running' | 'paused' | 'aborted' | 'done';
+      readonly atMs: number;
+      /** Why it waits; null where a person asked for it. */
+      readonly finding: Finding | null;
+    };
 
 const finding = z.object({ code: z.string(), args: z.record(z.string(), z.union([z.string(), z.number()])) });
 const known = z.object({
@@ -94,7 +99,11 @@ const entry = z.union([
   }),
   z.object({ notSent: z.object({ file: z.string(), finding }) }),
   z.object({ upload: z.object({ file: z.string(), token: z.string() }) }),
-  z.object({ state: z.enum(['running', 'paused', 'aborted', 'done']), atMs: z.number() }),
+  z.object({
+    state: z.enum(['running', 'paused', 'aborted', 'done']),
+    atMs: z.number(),
+    finding: finding.nullable().default(null),
+  }),
 ]);
 
 /**
@@ -119,8 +128,15 @@ export class DeliveryLog {
     }
   }
 
-  append(what: DeliveryEntry): Promise<void> {
-    return appendFile(this.#path, `${JSON.stringify(what)}\n`);
+  /** Durable when it settles: what a line calls made was synced before. Rejects with the system's own. */
+  async append(what: DeliveryEntry): Promise<void> {
+    const file = await open(this.#path, 'a');
+    try {
+      await file.appendFile(`${JSON.stringify(what)}\n`);
+      await file.datasync();
+    } finally {
+      await file.close();
+    }
   }
 
   /** Null where nothing can be told of it. A torn end is closed, so that the next line stands by itself. */

@@ -86,8 +86,7 @@ export class DeliveryRun {
 
   /** `finding`: why it waits. What is under way is broken off where it does not go on. */
   async become(state: State, finding: Finding | null): Promise<void> {
-    const entry = { state, atMs: this.#now() };
-    this.#finding = finding;
+    const entry: DeliveryEntry = { state, atMs: this.#now(), finding };
     this.#take(entry);
     if (state !== 'running') this.interrupt();
     await this.#log.append(entry);
@@ -155,6 +154,7 @@ export class DeliveryRun {
     else if (!('state' in entry)) this.sending.take(entry);
     else {
       this.#state = entry.state;
+      this.#finding = entry.finding;
       this.#endedMs = this.hasEnded() ? entry.atMs : null;
     }
   }

@@ -1,4 +1,4 @@
-import { mkdir, rename, rm, stat, statfs } from 'node:fs/promises';
+import { mkdir, open, rename, rm, stat, statfs } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { SetsideError } from '../../base/index.ts';
 import {
@@ -83,11 +83,27 @@ export async function makeFile(
       signal,
     );
     signal.throwIfAborted();
-    await rename(finish.outPath, join(folder, file));
+    await moveDurably(finish.outPath, folder, file);
     const { sha256, bytes, widthPx, heightPx, findings } = finished;
     return { sha256, bytes, widthPx, heightPx, findings: [...plan.findings, ...findings] };
   } finally {
     await takeAway(making);
+  }
+}
+
+/** A power cut leaves the name with all its bytes, or none: the log says of it that it is made. */
+async function moveDurably(from: string, folder: string, name: string): Promise<void> {
+  await synced(from);
+  await rename(from, join(folder, name));
+  await synced(folder);
+}
+
+async function synced(path: string): Promise<void> {
+  const handle = await open(path, 'r');
+  try {
+    await handle.sync();
+  } finally {
+    await handle.close();
   }
 }
 
