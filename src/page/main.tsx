@@ -3,6 +3,8 @@ import '@fontsource/fira-sans/latin-400.css';
 import '@fontsource/fira-sans/latin-500.css';
 import '@fontsource/fira-sans/latin-ext-400.css';
 import '@fontsource/fira-sans/latin-ext-500.css';
+import '@fontsource/fira-mono/latin-400.css';
+import '@fontsource/fira-mono/latin-500.css';
 import './style/tokens.css';
 import './style/cards.css';
 import type { ReactNode } from 'react';

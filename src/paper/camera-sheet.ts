@@ -1,6 +1,6 @@
 import { paperLabels, type SheetForm, type SheetRow, sheetLabels } from '../words/index.ts';
 import { a4Pt, hair, innerPt, marginPt, Paper, soft } from './document.ts';
-import { standIn } from './type-case.ts';
+import { type Face, standIn } from './type-case.ts';
 
 export interface CameraSheetPaper {
   readonly camera: string;
@@ -72,25 +72,32 @@ function head(paper: Paper, camera: string, title: string): number {
 }
 
 /** A name on the left, what is entered on the right, a note under it. */
-function entry(paper: Paper, { term, groups, note }: SheetRow, top: number, wanted: number): number {
+function entry(paper: Paper, { term, groups, exact, note }: SheetRow, top: number, wanted: number): number {
   paper.rule(top, 0.5, hair);
-  const text = groups.join('   ');
-  const size = fitting(paper, text, wanted, innerPt - termPt);
+  // A blank of type of one width is as wide as a letter.
+  const text = groups.join(exact ? ' ' : '   ');
+  const face = faceOf(exact);
+  const size = fitting(paper, text, wanted, innerPt - termPt, face);
   const lineTop = top + 9;
   paper.line(term, { x: marginPt, y: lineTop + wanted * 0.42 }, { size: 13, ink: soft });
-  paper.line(text, { x: marginPt + termPt, y: lineTop + (wanted - size) * 0.8 }, { size, weight: 'medium' });
+  paper.line(
+    text,
+    { x: marginPt + termPt, y: lineTop + (wanted - size) * 0.8 },
+    { size, weight: 'medium', face },
+  );
   const below = lineTop + wanted * 1.25;
   if (note === null) return below + 7;
   paper.line(note, { x: marginPt + termPt, y: below - 1 }, { size: noteSizePt, ink: soft });
   return below + noteSizePt + 9;
 }
 
-function compared(paper: Paper, { term, groups }: SheetRow, top: number): number {
+function compared(paper: Paper, { term, groups, exact }: SheetRow, top: number): number {
   paper.line(term, { x: marginPt, y: top }, { size: noteSizePt, ink: soft });
+  const face = faceOf(exact);
   let y = top;
   for (const group of groups) {
-    const size = fitting(paper, group, noteSizePt + 1, innerPt - termPt);
-    y += paper.line(group, { x: marginPt + termPt, y: y - 1 }, { size, weight: 'medium' });
+    const size = fitting(paper, group, noteSizePt + 1, innerPt - termPt, face);
+    y += paper.line(group, { x: marginPt + termPt, y: y - 1 }, { size, weight: 'medium', face });
   }
   return y + 6;
 }
@@ -109,7 +116,9 @@ function foot(paper: Paper, written: string, count: string): void {
 }
 
 /** The size wanted, or the largest at which the text is no wider than there is room. */
-function fitting(paper: Paper, text: string, wanted: number, roomPt: number): number {
-  const width = paper.widthOf(text, wanted, 'medium');
+function fitting(paper: Paper, text: string, wanted: number, roomPt: number, face: Face = 'prose'): number {
+  const width = paper.widthOf(text, wanted, 'medium', face);
   return width <= roomPt ? wanted : (wanted * roomPt) / width;
 }
+
+const faceOf = (exact: boolean): Face => (exact ? 'exact' : 'prose');

@@ -2,7 +2,7 @@ import PDFDocument from 'pdfkit';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { brokenLines } from './broken-lines.ts';
 import { jpegSize } from './jpeg-size.ts';
-import { type Run, TypeCase, type Weight } from './type-case.ts';
+import { type Face, type Run, TypeCase, type Weight } from './type-case.ts';
 
 /** A4 of ISO 216 and Letter of ANSI Y14.1, points of 1/72 inch. */
 export const paperSizesPt = {
@@ -85,16 +85,18 @@ export class Paper {
   line(
     text: string,
     at: { x: number; y: number },
-    how: { size: number; weight?: Weight; ink?: Ink; width?: number },
+    how: { size: number; weight?: Weight; face?: Face; ink?: Ink; width?: number },
   ): number {
-    const { size, weight = 'regular', ink = black, width } = how;
+    const { size, weight = 'regular', face = 'prose', ink = black, width } = how;
     const lines =
-      width === undefined ? [text] : brokenLines(text, (part) => this.widthOf(part, size, weight) <= width);
+      width === undefined
+        ? [text]
+        : brokenLines(text, (part) => this.widthOf(part, size, weight, face) <= width);
     this.fill(ink);
     let { y } = at;
     for (const line of lines) {
       let { x } = at;
-      for (const run of this.#type.runs(line, weight)) {
+      for (const run of this.#type.runs(line, weight, face)) {
         const wide = this.#take(run, size);
         this.doc.text(run.text, x, y, { features, lineBreak: false });
         x += wide;
@@ -104,8 +106,8 @@ export class Paper {
     return y - at.y;
   }
 
-  widthOf(text: string, size: number, weight: Weight): number {
-    return this.#type.runs(text, weight).reduce((sum, run) => sum + this.#take(run, size), 0);
+  widthOf(text: string, size: number, weight: Weight, face: Face = 'prose'): number {
+    return this.#type.runs(text, weight, face).reduce((sum, run) => sum + this.#take(run, size), 0);
   }
 
   /** Letters that were to be printed and that the type does not have; each is printed as {@link standIn}. */

@@ -1,18 +1,20 @@
 import { createRequire } from 'node:module';
 
 export type Weight = 'regular' | 'medium';
+/** What is read as words, or what is entered and compared letter by letter: of one width, with I, l and 1 told apart. */
+export type Face = 'prose' | 'exact';
 
 const grades: Readonly<Record<Weight, number>> = { regular: 400, medium: 500 };
-/** The family comes in files of one script each; the first that has a letter gives it. */
-const scripts = [
-  'latin',
-  'latin-ext',
-  'cyrillic',
-  'greek',
-  'cyrillic-ext',
-  'greek-ext',
-  'vietnamese',
-] as const;
+const latinAndGreek = ['latin', 'latin-ext', 'cyrillic', 'greek', 'cyrillic-ext', 'greek-ext'];
+const prose = [...latinAndGreek, 'vietnamese'].map((script) => `fira-sans-${script}`);
+/**
+ * The family comes in files of one script each; the first that has a letter gives it. A letter that is in none of one width
+ * is taken from the others: better of another width than not at all.
+ */
+const files: Readonly<Record<Face, readonly string[]>> = {
+  prose,
+  exact: [...latinAndGreek.map((script) => `fira-mono-${script}`), ...prose],
+};
 
 /** Printed in place of a letter that no file of the type has: never an empty box, which says nothing. */
 export const standIn = '¤';
@@ -47,12 +49,12 @@ export class TypeCase {
    * A line of text as runs, in its order. What people see as one letter (UAX 29) is never split between two files; marks are
    * put together with their letters where Unicode has both in one (NFC), as names from a Mac's disk need it.
    */
-  runs(text: string, weight: Weight): readonly Run[] {
+  runs(text: string, weight: Weight, face: Face): readonly Run[] {
     const runs: { font: string; text: string }[] = [];
     for (const letter of lettersOf(text)) {
-      const has = this.#fontOf(letter, weight);
+      const has = this.#fontOf(letter, weight, face);
       if (has === null) this.#lacking.add(letter);
-      const font = has ?? fileName('latin', weight);
+      const font = has ?? fontName('fira-sans-latin', weight);
       const set = has === null ? standIn : letter;
       const last = runs.at(-1);
       if (last?.font === font) last.text += set;
@@ -61,23 +63,26 @@ export class TypeCase {
     return runs;
   }
 
-  #fontOf(letter: string, weight: Weight): string | null {
-    const key = `${weight} ${letter}`;
+  #fontOf(letter: string, weight: Weight, face: Face): string | null {
+    const key = `${face} ${weight} ${letter}`;
     const known = this.#fonts.get(key);
     if (known !== undefined) return known;
     const codes = [...letter].map((each) => each.codePointAt(0) ?? 0);
-    const script = scripts.find((each) => codes.every(this.#open(each, weight)));
-    const font = script === undefined ? null : fileName(script, weight);
+    const file = files[face].find((each) => codes.every(this.#open(each, weight)));
+    const font = file === undefined ? null : fontName(file, weight);
     this.#fonts.set(key, font);
     return font;
   }
 
-  #open(script: string, weight: Weight): (code: number) => boolean {
-    const name = fileName(script, weight);
+  #open(file: string, weight: Weight): (code: number) => boolean {
+    const name = fontName(file, weight);
     const known = this.#opened.get(name);
     if (known !== undefined) return known;
-    const file = `@fontsource/fira-sans/files/fira-sans-${script}-${grades[weight]}-normal.woff`;
-    this.#doc.registerFont(name, this.#find.resolve(file));
+    const family = file.startsWith('fira-mono') ? 'fira-mono' : 'fira-sans';
+    this.#doc.registerFont(
+      name,
+      this.#find.resolve(`@fontsource/${family}/files/${file}-${grades[weight]}-normal.woff`),
+    );
     const { font } = this.#doc.font(name)._font;
     const has = (code: number): boolean => font.hasGlyphForCodePoint(code);
     this.#opened.set(name, has);
@@ -85,7 +90,7 @@ export class TypeCase {
   }
 }
 
-const fileName = (script: string, weight: Weight): string => `${script}-${weight}`;
+const fontName = (file: string, weight: Weight): string => `${file}-${weight}`;
 
 const letters = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
