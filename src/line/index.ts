@@ -21,7 +21,7 @@ export type {
   WallState,
   WayFacts,
 } from './facts.ts';
-export { parseIptables } from './firewall/iptables.ts';
+export { legacyTable, parseIptables } from './firewall/iptables.ts';
 export { wordsOfOpening } from './firewall/known-command.ts';
 export { parseNft } from './firewall/nft.ts';
 export { portsText } from './firewall/ports.ts';

@@ -63,12 +63,23 @@ describe.skipIf(!(await canMakeHosts()) || !hasProgram('curl'))('more scenes of 
   });
 
   test.skipIf(!hasLegacy)('a rule of the older kernel interface is read too', async () => {
-    const rule = ['INPUT', '-p', 'tcp', '--dport', '50000:50005', '-j', 'DROP'];
-    await station.run('iptables-legacy', ['-A', ...rule]);
+    await station.run('iptables-legacy', [
+      '-A',
+      'INPUT',
+      '-p',
+      'tcp',
+      '--dport',
+      '50000:50005',
+      '-j',
+      'DROP',
+    ]);
     await bench.startStation(station);
-    expect(await bench.finds('line-check.passive-shut')).toMatchObject({ weight: 'shut', sure: 'certain' });
+    const found = await bench.finds('line-check.passive-shut');
+    expect(found).toMatchObject({ weight: 'shut', sure: 'certain' });
     await bench.fails(camera, home);
-    await station.run('iptables-legacy', ['-D', ...rule]);
+    // nft cannot change what it does not see: the line shown is one of the program that keeps the rule.
+    expect(found.cures[0]?.commands.join()).toMatch(/^sudo iptables-legacy -I INPUT /);
+    await bench.runs(found.cures[0]?.commands ?? []);
     await bench.arrives(camera, home);
     await bench.settles('line-check.passive-shut');
   });

@@ -17,7 +17,9 @@ test('each firewall has its own words for the same ports and addresses', () => {
   expect(openingCommands(opening('nftables'))).toEqual([
     'sudo nft insert rule inet filter input ip saddr { 192.168.7.0/24 } tcp dport { 21, 50000-50002 } accept',
   ]);
-  expect(openingCommands(opening('iptables', { sources: ['10.0.0.4', '10.0.0.5'] }))).toEqual([
+  expect(
+    openingCommands(opening('iptables', { sources: ['10.0.0.4', '10.0.0.5'], chains: ['ip filter INPUT'] })),
+  ).toEqual([
     'sudo iptables -I INPUT -p tcp -s 10.0.0.4 -m multiport --dports 21,50000:50002 -j ACCEPT',
     'sudo iptables -I INPUT -p tcp -s 10.0.0.5 -m multiport --dports 21,50000:50002 -j ACCEPT',
   ]);
@@ -30,6 +32,15 @@ test('each firewall has its own words for the same ports and addresses', () => {
   ]);
 });
 
+test('each rule is answered in the words of the program that keeps it', () => {
+  // iptables-legacy(8): a rule it keeps is changed by it alone. The scenes of the line run these.
+  const chains = ['iptables-legacy filter INPUT', 'iptables-legacy filter studio', 'inet filter input'];
+  expect(openingCommands(opening('nftables', { chains }))).toEqual([
+    'sudo iptables-legacy -I INPUT -p tcp -s 192.168.7.0/24 -m multiport --dports 21,50000:50002 -j ACCEPT',
+    'sudo nft insert rule inet filter input ip saddr { 192.168.7.0/24 } tcp dport { 21, 50000-50002 } accept',
+  ]);
+});
+
 test('nothing is opened for nobody, nothing where nothing is shut, nothing of a firewall that nobody knows', () => {
   expect(openingCommands(opening('nftables', { ports: [] }))).toEqual([]);
   expect(openingCommands(opening('ufw', { sources: [] }))).toEqual([]);
@@ -37,8 +48,9 @@ test('nothing is opened for nobody, nothing where nothing is shut, nothing of a 
 });
 
 test('every line that is written is known again, but for those that name a program', () => {
+  const chains = ['inet filter input', 'ip filter INPUT', 'iptables-legacy filter INPUT'];
   for (const kind of ['nftables', 'iptables', 'ufw', 'firewalld', 'windows'] as const) {
-    const lines = openingCommands(opening(kind, { sources: ['192.168.7.0/24', '10.0.0.4'] }));
+    const lines = openingCommands(opening(kind, { sources: ['192.168.7.0/24', '10.0.0.4'], chains }));
     expect(lines.length).toBeGreaterThan(0);
     for (const line of lines) expect([line, wordsOfOpening(line)]).toEqual([line, expect.any(Array)]);
   }

@@ -1,4 +1,5 @@
 import type { FirewallFacts } from '../facts.ts';
+import { legacyTable } from './iptables.ts';
 import { portRanges, portsText } from './ports.ts';
 
 export interface Opening {
@@ -28,15 +29,8 @@ export function openingCommands(opening: Opening): readonly string[] {
     case 'firewalld':
       return [...firewalldRules(ports, sources), 'sudo firewall-cmd --reload'];
     case 'iptables':
-      return sources.map(
-        (source) =>
-          `sudo iptables -I INPUT -p tcp -s ${source} -m multiport --dports ${portsText(ports, ':', ',')} -j ACCEPT`,
-      );
     case 'nftables':
-      return chains.map(
-        (chain) =>
-          `sudo nft insert rule ${chain} ip saddr { ${sources.join(', ')} } tcp dport { ${portsText(ports)} } accept`,
-      );
+      return byProgram(kind, ports, sources, chains);
     case 'windows':
       return [
         `netsh advfirewall firewall add rule name=Setside dir=in action=allow protocol=TCP localport=${portsText(ports, '-', ',')} remoteip=${sources.join(',')}`,
@@ -50,6 +44,33 @@ export function openingCommands(opening: Opening): readonly string[] {
     case 'unknown':
       return [];
   }
+}
+
+/**
+ * Rules of three programs may stand beside each other, and each changes its own alone: nft knows nothing of what
+ * iptables-legacy keeps. A line at the head of INPUT comes before every drop that INPUT leads to.
+ */
+function byProgram(
+  kind: 'iptables' | 'nftables',
+  ports: readonly number[],
+  sources: readonly string[],
+  chains: readonly string[],
+): readonly string[] {
+  const lines = chains.flatMap((chain) => {
+    if (chain.startsWith(`${legacyTable} `)) return atHead('iptables-legacy', ports, sources);
+    if (kind === 'iptables' && chain.startsWith('ip filter ')) return atHead('iptables', ports, sources);
+    return [
+      `sudo nft insert rule ${chain} ip saddr { ${sources.join(', ')} } tcp dport { ${portsText(ports)} } accept`,
+    ];
+  });
+  return [...new Set(lines)];
+}
+
+function atHead(program: string, ports: readonly number[], sources: readonly string[]): readonly string[] {
+  const dports = portsText(ports, ':', ',');
+  return sources.map(
+    (source) => `sudo ${program} -I INPUT -p tcp -s ${source} -m multiport --dports ${dports} -j ACCEPT`,
+  );
 }
 
 function firewalldRules(ports: readonly number[], sources: readonly string[]): string[] {

@@ -1,11 +1,14 @@
 import { isInNetwork } from '../addresses.ts';
 import type { Chain, Packet, Rule, RuleSet, Target, Test } from './rule-set.ts';
 
+/** What the table `filter` of the older kernel interface is called here; nft has no name for it, since it does not see it. */
+export const legacyTable = 'iptables-legacy filter';
+
 /**
  * The chains of the table `filter` as `iptables-save` prints them (iptables(8), iptables-extensions(8)): those of INPUT and
- * what it jumps to.
+ * what it jumps to. The name of the table tells whose it is: `ip filter`, or {@link legacyTable}.
  */
-export function parseIptables(text: string): RuleSet {
+export function parseIptables(text: string, named = 'ip filter'): RuleSet {
   const chains = new Map<string, { policy: string; rules: Rule[] }>();
   let table = '';
   for (const line of text.split('\n')) {
@@ -18,8 +21,8 @@ export function parseIptables(text: string): RuleSet {
   }
   return [...chains].map(
     ([name, { policy, rules }]): Chain => ({
-      name: `ip filter ${name}`,
-      table: 'ip filter',
+      name: `${named} ${name}`,
+      table: named,
       hook: name === 'INPUT' ? { priority: 0, policy: policy === 'DROP' ? 'drop' : 'accept' } : null,
       rules,
     }),

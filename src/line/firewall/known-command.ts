@@ -7,7 +7,7 @@ const name = '[A-Za-z0-9_.-]+';
 const forms: readonly RegExp[] = [
   `sudo ufw allow proto tcp from ${source} to any port ${ports}`,
   String.raw`sudo nft insert rule (?:ip|inet) ${name} ${name} ip saddr \{ ${sources} \} tcp dport \{ ${ports} \} accept`,
-  `sudo iptables -I INPUT -p tcp -s ${source} -m multiport --dports ${ports} -j ACCEPT`,
+  `sudo iptables(?:-legacy)? -I INPUT -p tcp -s ${source} -m multiport --dports ${ports} -j ACCEPT`,
   `sudo firewall-cmd --permanent --add-rich-rule='rule family="ipv4" source address="${source}" port port="${ports}" protocol="tcp" accept'`,
   'sudo firewall-cmd --reload',
   `netsh advfirewall firewall add rule name=Setside dir=in action=allow protocol=TCP localport=${ports} remoteip=${source}(?:,${source})*`,

@@ -3,6 +3,7 @@ import {
   type FirewallFacts,
   fateOf,
   type LineSystem,
+  legacyTable,
   type Packet,
   parseIptables,
   parseNft,
@@ -71,7 +72,7 @@ async function onLinux(ports: readonly number[], approaches: readonly Approach[]
       : [
           ...told.set.filter(({ table }) => table !== 'ip filter' || !told.halfTold.includes(table)),
           ...(told.halfTold.includes('ip filter') ? byIptables : []),
-          ...(legacy === null ? [] : parseIptables(legacy)),
+          ...(legacy === null ? [] : parseIptables(legacy, legacyTable)),
         ];
   const read = told !== null || iptables !== null;
   const inForce = set.some(
