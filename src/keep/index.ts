@@ -9,6 +9,7 @@ export type {
   OpenHow,
 } from './arrival-shapes.ts';
 export type { BrokenOffFile } from './broken-off-files.ts';
+export { cardMark } from './card/card-mark.ts';
 export type { CardFile, CardFileState, CardProgress, CardReport } from './card/card-report.ts';
 export { checkCard } from './card/check-card.ts';
 export { isInMemory } from './copies/in-memory.ts';

@@ -4,6 +4,10 @@ import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 export const cardSentences: SentenceTable = {
   'card.gone': (args) =>
     `The card went away after ${numberArg(args, 'done')} of ${numberArg(args, 'count')} files. What was proved by then stays true; put it back in ${textArg(args, 'folder')} and check again for the rest.`,
+  'card.changed': (args) =>
+    `What is in ${textArg(args, 'folder')} now is not what was checked: another card, or there is more or less on it. Check again before anything is wiped.`,
+  'card.away': (args) =>
+    `The card is no longer in ${textArg(args, 'folder')}. What was found holds for that card as it was; put it in and check again before it is wiped.`,
   'card.failed': (args) =>
     `${textArg(args, 'folder')} could not be checked (${textArg(args, 'why')}). Keep the card, and try again.`,
   'card.empty': (args) =>

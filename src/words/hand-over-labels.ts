@@ -112,8 +112,9 @@ export const handOverLabels = {
   stop: 'Stop',
   stopped: 'The check was stopped. It says nothing of this card.',
   wipe: 'May be wiped',
-  wipeBecause: (count: number, bytes: number): string =>
-    `${files(count)}, ${sizePhrase(bytes)}: each was read just now from the card, from this computer and from another disk, with the same bytes. Nothing was deleted; wipe it in the camera.`,
+  wipeBecause: (count: number, bytes: number, at: string): string =>
+    `${files(count)}, ${sizePhrase(bytes)}: at ${at} each was read from the card, from this computer and from another disk, with the same bytes. Nothing was deleted; wipe it in the camera.`,
+  checkedAt: (at: string): string => `Checked at ${at}.`,
   keep: 'Keep the card',
   counts: { safe: 'here twice', once: 'here once', missing: 'not here', unread: 'not readable' },
   passedOver: (count: number): string =>

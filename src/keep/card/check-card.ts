@@ -2,6 +2,7 @@ import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorMessage, SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
+import { sharesDisk } from '../copies/disks-under.ts';
 import { checkPlace } from '../copies/place-marker.ts';
 import { readBack } from '../copies/read-back.ts';
 import { KeepState } from '../core/keep-state.ts';
@@ -47,8 +48,7 @@ export async function checkCard(
   const known = await knownOf(home, folder, options);
   const checked: CardFile[] = [];
   const findings: Finding[] = known.places.flatMap(({ trouble }) => trouble ?? []);
-  if (deviceOf(home) === (options.cardDevice ?? deviceOf(folder)))
-    findings.push({ code: 'card.is-home', args: { folder } });
+  if (isOnCard(home, folder, options)) findings.push({ code: 'card.is-home', args: { folder } });
   if (files.length === 0) findings.push({ code: 'card.empty', args: { folder } });
   let doneBytes = 0;
   let isGone = false;
@@ -79,11 +79,7 @@ function listingOf(folder: string): CardListing {
   }
 }
 
-async function knownOf(
-  home: string,
-  card: string,
-  { memoryCounts, cardDevice }: CheckCardOptions,
-): Promise<Known> {
+async function knownOf(home: string, card: string, options: CheckCardOptions): Promise<Known> {
   const state = new KeepState();
   await replayJournal(nodeDisk(), join(home, 'journal'), (record) => state.apply(record));
   const bySize = new Map<number, KeptFile[]>();
@@ -94,13 +90,13 @@ async function knownOf(
   }
   const places = [...state.usedPlaces].map((place): Place => {
     const folder = state.places.get(place) ?? '';
-    const check = checkPlace({ home, folder, place, memoryCounts: memoryCounts ?? false });
+    const check = checkPlace({ home, folder, place, memoryCounts: options.memoryCounts ?? false });
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
       return { folder, trouble: { code: `copy.${check.trouble}`, args } };
     }
     if (check.lies !== 'apart') return { folder, trouble: { code: `copy.${check.lies}`, args: { folder } } };
-    if (deviceOf(folder) === (cardDevice ?? deviceOf(card)))
+    if (isOnCard(folder, card, options))
       return { folder, trouble: { code: 'card.is-place', args: { folder } } };
     return { folder, trouble: null };
   });
@@ -178,6 +174,9 @@ function isThere(folder: string): boolean {
   }
 }
 
-function deviceOf(folder: string): bigint {
-  return statSync(folder, { bigint: true }).dev;
+/** What lies on the card's own disk goes with it. */
+function isOnCard(place: string, card: string, { cardDevice }: CheckCardOptions): boolean {
+  return cardDevice === undefined
+    ? sharesDisk(place, card)
+    : statSync(place, { bigint: true }).dev === cardDevice;
 }

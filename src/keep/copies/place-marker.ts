@@ -2,6 +2,7 @@ import { closeSync, fdatasyncSync, mkdirSync, openSync, readFileSync, statSync, 
 import { join } from 'node:path';
 import { errorCode, errorMessage } from '../../base/index.ts';
 import type { PlaceAddress, PlaceCheck, PlaceLies, PlaceTrouble } from './copy-shapes.ts';
+import { sharesDisk } from './disks-under.ts';
 import { isInMemory } from './in-memory.ts';
 import { syncFolder } from './sync-folder.ts';
 
@@ -69,8 +70,8 @@ function writeMarker({ folder, place }: PlaceAddress): void {
   syncFolder(folder);
 }
 
-/** Two folders of one device fail together, and with the power goes what memory holds, whatever device it calls itself. */
+/** Two folders of one disk fail together, and with the power goes what memory holds, whatever device it calls itself. */
 function liesOf({ home, folder, memoryCounts }: PlaceAddress): PlaceLies {
-  if (statSync(home, { bigint: true }).dev === statSync(folder, { bigint: true }).dev) return 'same-device';
+  if (sharesDisk(home, folder)) return 'same-device';
   return memoryCounts !== true && isInMemory(folder) ? 'in-memory' : 'apart';
 }

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { CardCheck } from '../../contract/index.ts';
 import { handOverLabels as labels, sentence } from '../../words/index.ts';
+import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { More } from './delivered-files.tsx';
 
@@ -9,6 +10,7 @@ const states = ['safe', 'once', 'missing', 'unread'] as const;
 /** May the card be wiped; if not, which files stand against it. */
 export function CardOutcome({ card }: { readonly card: CardCheck }): ReactNode {
   const { state, mayBeWiped, findings, counts, files, bytes, notSafe, copies, passedOver, journalled } = card;
+  const at = dayAndTime(Date.parse(card.endedAt ?? card.startedAt));
   return (
     <>
       <h3>{card.folder}</h3>
@@ -20,7 +22,8 @@ export function CardOutcome({ card }: { readonly card: CardCheck }): ReactNode {
       {findings.map((finding) => (
         <p key={finding.code}>{sentence(finding)}</p>
       ))}
-      {mayBeWiped ? <p>{labels.wipeBecause(files, bytes)}</p> : null}
+      {mayBeWiped ? <p>{labels.wipeBecause(files, bytes, at)}</p> : null}
+      {state === 'done' && !mayBeWiped ? <p>{labels.checkedAt(at)}</p> : null}
       {state !== 'done' ? null : (
         <ul className="hand-counts">
           {states.map((each) => (

@@ -67,6 +67,13 @@ export function checkDone(check: CardCheck, report: CardReport, nowMs: number): 
   };
 }
 
+/** The card that was checked is not the one that is in: whatever was proved, no card may be wiped by it. */
+export function overtaken(check: CardCheck, isAway: boolean): CardCheck {
+  const { folder } = check;
+  const finding = { code: isAway ? 'card.away' : 'card.changed', args: { folder } };
+  return { ...check, mayBeWiped: false, findings: [finding, ...check.findings] };
+}
+
 export function beginningTakingIn(
   camera: string,
   files: readonly { readonly sizeBytes: number }[],

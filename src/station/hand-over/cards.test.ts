@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { mkdir, mkdtemp, readdir, readFile, realpath, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, realpath, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -107,4 +107,31 @@ test('a card that goes away while its files are taken in is told, and what came 
   await cards.takeIn('cam1');
   await expect.poll(() => newest()?.takingIn?.state).toBe('card-gone');
   expect(newest()?.takingIn?.taken).toBe(0);
+});
+
+test('what was proved of one card is not said of the next in the same reader, nor of one that was shot on', async () => {
+  const path = join(card, 'DCIM/100QMST/QMST0001.JPG');
+  await writeFile(path, 'one');
+  await checked();
+  expect((await cards.desk()).check?.findings).toEqual([]);
+  await writeFile(join(card, 'DCIM/100QMST/QMST0002.JPG'), 'two');
+  const changed = (await cards.desk()).check;
+  expect(changed).toMatchObject({ mayBeWiped: false, findings: [{ code: 'card.changed' }] });
+  // Putting it right again proves nothing: it is checked anew.
+  await rm(join(card, 'DCIM/100QMST/QMST0002.JPG'));
+  expect((await cards.desk()).check?.findings).toHaveLength(1);
+  expect((await checked()).findings).toEqual([]);
+  await rm(card, { recursive: true });
+  expect((await cards.desk()).check).toMatchObject({ findings: [{ code: 'card.away' }] });
+  await mkdir(card);
+});
+
+test('a file that is exchanged for another of its size is another card', async () => {
+  const path = join(card, 'A.JPG');
+  await writeFile(path, 'one');
+  const { mtime } = await stat(path);
+  await checked();
+  await writeFile(path, 'two');
+  await utimes(path, mtime, new Date(mtime.getTime() + 2_000));
+  expect((await cards.desk()).check?.findings).toMatchObject([{ code: 'card.changed' }]);
 });

@@ -1,11 +1,18 @@
 import { epochMsToRfc3339, errorCode, errorMessage, SetsideError } from '../../base/index.ts';
 import { type CardCheck, type CardDesk, cardFilesNamedMax } from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
-import type { CardReport, Keep, Reading, readCard } from '../../keep/index.ts';
+import { type CardReport, cardMark, type Keep, type Reading, type readCard } from '../../keep/index.ts';
 import { type CameraFolder, type FilesTaken, type Prove, takeFiles } from '../../receive/index.ts';
 import { allowedCard, type CardFolderSources, cardFolders } from './card-folders.ts';
 import { cardOutcome } from './card-outcome.ts';
-import { beginningCheck, beginningTakingIn, checkDone, checkUnderWay, plain } from './card-state.ts';
+import {
+  beginningCheck,
+  beginningTakingIn,
+  checkDone,
+  checkUnderWay,
+  overtaken,
+  plain,
+} from './card-state.ts';
 import { msToGo } from './to-go.ts';
 
 export interface CardsOptions extends CardFolderSources {
@@ -33,13 +40,21 @@ export class Cards {
   #taking: AbortController | null = null;
   /** Paths that the last check found missing, with their sizes: more than are told. */
   #missing: readonly { readonly path: string; readonly sizeBytes: number }[] = [];
+  /** By what the card that was checked is known again; null where nothing is said of one. */
+  #mark: string | null = null;
   #working: Promise<void> = Promise.resolve();
 
   constructor(options: CardsOptions) {
     this.#options = options;
   }
 
+  /** Looks whether the card that was checked is still the one that is in: what was proved of one says nothing of the next. */
   async desk(): Promise<CardDesk> {
+    const [check, mark] = [this.#check, this.#mark];
+    if (check?.state === 'done' && mark !== null) {
+      const now = await cardMark(check.folder);
+      if (now !== mark && this.#mark === mark) this.#overtake(now === null);
+    }
     return { folders: await cardFolders(this.#options), check: this.#check };
   }
 
@@ -48,14 +63,16 @@ export class Cards {
     this.#assertIdle();
     const { home, memoryCounts, read, newId, now } = this.#options;
     const folder = await allowedCard(this.#options, wanted);
+    const mark = await cardMark(folder);
     this.#assertIdle();
     const check = this.#become(beginningCheck(newId(), folder, now()));
     this.#missing = [];
+    this.#mark = null;
     const reading = read({ home, folder, memoryCounts }, (far) => {
       if (this.#reading === reading) this.#become(checkUnderWay(this.#now(), far, now()));
     });
     this.#reading = reading;
-    this.#working = this.#follow(reading);
+    this.#working = this.#follow(reading, mark);
     return check;
   }
 
@@ -94,7 +111,8 @@ export class Cards {
       throw new SetsideError('card-busy', 'a card is being checked or taken in');
   }
 
-  async #follow(reading: Reading<CardReport>): Promise<void> {
+  /** `mark`: of the card as it was before it was read. */
+  async #follow(reading: Reading<CardReport>, mark: string | null): Promise<void> {
     const { keep, now, trouble } = this.#options;
     try {
       const report = await reading.done;
@@ -108,8 +126,11 @@ export class Cards {
           return false;
         },
       );
+      const markNow = await cardMark(report.folder);
       this.#reading = null;
+      this.#mark = mark;
       this.#become({ ...done, journalled });
+      if (mark === null || markNow !== mark) this.#overtake(markNow === null);
     } catch (thrown) {
       this.#reading = null;
       const endedAt = epochMsToRfc3339(now());
@@ -151,6 +172,11 @@ export class Cards {
     const state = ended === 'away' ? 'card-gone' : ended;
     if (check.takingIn !== null)
       this.#become({ ...check, takingIn: { ...check.takingIn, state, toGoMs: null } });
+  }
+
+  #overtake(isAway: boolean): void {
+    this.#mark = null;
+    this.#become(overtaken(this.#now(), isAway));
   }
 
   #now(): CardCheck {
