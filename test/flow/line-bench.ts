@@ -127,12 +127,15 @@ export class LineBench {
       port = 21,
       login = this.login,
       bytes = 200_000,
+      folder = '',
       more = [],
       through = [],
     }: {
       port?: number;
       login?: string;
       bytes?: number;
+      /** With a stroke behind it. */
+      folder?: string;
       more?: readonly string[];
       /** A program with its words that runs curl. */
       through?: readonly string[];
@@ -144,7 +147,7 @@ export class LineBench {
     const words = [
       ...through,
       ...['curl', '-sS', '-v', '-T', file, '--user', login, '--connect-timeout', '6', '--max-time', '60'],
-      ...[...more, `ftp://${to}:${port}/`],
+      ...[...more, `ftp://${to}:${port}/${folder}`],
     ];
     const [command = '', ...args] = words;
     const run = await camera.run(command, args, { timeoutMs: 90_000 });

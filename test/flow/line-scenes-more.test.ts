@@ -33,6 +33,18 @@ describe.skipIf(!(await canMakeHosts()) || !hasProgram('curl'))('more scenes of 
     await bench.settles('line-check.tls-version');
   });
 
+  test('a camera that asks for a file as its folder never gets to send: told, and / lets it in', async () => {
+    await bench.startStation(station);
+    await bench.arrives(camera, home);
+    // curl changes to each folder of the address in turn, and leaves at the first that is refused.
+    await bench.fails(camera, home, { folder: 'F0000.BIN/' });
+    const { cause, cures } = await bench.finds('line-check.folder-refused');
+    expect(cause.args.name).toBe('F0000.BIN');
+    expect(cures[0]?.finding.code).toBe('line-cure.enter-folder');
+    await bench.arrives(camera, home);
+    await bench.settles('line-check.folder-refused');
+  });
+
   test('two devices answer for one address: told while they do', async () => {
     const twin = await network.addHost('twin', '10.77.0.20');
     await bench.startStation(station);

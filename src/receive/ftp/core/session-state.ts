@@ -11,8 +11,8 @@ export interface SessionState {
   /** Name of the camera once logged in. */
   camera: string | null;
   cwd: string;
-  /** Name of the folder that CWD asked for in vain, until one is made or a file comes all the same. */
-  missedFolder: string | null;
+  /** What CWD asked for in vain, and why, until a folder is made or a file comes all the same. */
+  missedFolder: { readonly name: string; readonly why: 'no-folder' | 'not-a-folder' } | null;
   loginFailures: number;
   /** `EPSV ALL` was said: other ways to a data connection are refused, RFC 2428 section 4. */
   epsvOnly: boolean;

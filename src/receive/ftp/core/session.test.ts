@@ -292,6 +292,13 @@ test('6.4 a client that looks for a folder that is not there is told what to do,
   expect(left('MKD gone')).toHaveLength(1);
 });
 
+test('6.4 a client that takes a file for its folder and leaves without sending one has its line in the log', () => {
+  const talk = Talk.loggedIn();
+  talk.say('CWD f', 'QUIT');
+  const refused = talk.wishes.flatMap((wish) => (wish.kind === 'report' ? sentence(wish.finding) : []));
+  expect(refused[0]).toMatch(/^CWD of f was refused with 550: .*file/);
+});
+
 test('6.4 a file that a full disk stops is told by its name, its place and how much of it is there', () => {
   const talk = Talk.loggedIn({
     ...easyScript,

@@ -218,9 +218,9 @@ export class FtpSession {
 
   /** A client that looks for a folder and then makes it is in no trouble; one that leaves without a file is. */
   #reportMissedFolder(): void {
-    const name = this.#state.missedFolder;
-    if (name !== null)
-      this.#report('note', 'line.refused-command', { verb: 'CWD', name, why: 'no-folder', reply: '550' });
+    const missed = this.#state.missedFolder;
+    if (missed !== null)
+      this.#report('note', 'line.refused-command', { verb: 'CWD', ...missed, reply: '550' });
   }
 
   /** Many clients dial the data port before they say what for, and leave without a word where nobody answers. */

@@ -26,10 +26,13 @@ function* changeFolder(turn: Turn, argument: string | null): Asking<Reply> {
   const found = yield* existing(where);
   if ('refusal' in found) {
     if (found.refusal.why !== 'not-found' || 'refusal' in where) return found.refusal;
-    turn.state.missedFolder = nameOf(where.path);
+    turn.state.missedFolder = { name: nameOf(where.path), why: 'no-folder' };
     return noFolder;
   }
-  if (found.entry.kind !== 'folder') return folderRefusal('not-a-folder');
+  if (found.entry.kind !== 'folder') {
+    turn.state.missedFolder = { name: nameOf(found.path), why: 'not-a-folder' };
+    return folderRefusal('not-a-folder');
+  }
   turn.state.cwd = found.path;
   return reply(250, `${quotePath(found.path)} is the current folder.`);
 }
