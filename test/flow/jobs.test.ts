@@ -278,7 +278,7 @@ describe.skipIf(!hasProgram('curl'))('jobs over the real station', () => {
     await send('POST', '/jobs/QM-26/shots', { name: 'Teapot' });
     const { stderr, code } = await command('link', 'add', 'guest', '--job', 'QM-26', '--shot', 'Teapot');
     expect([code, stderr]).toEqual([
-      3,
+      1,
       expect.stringContaining('id=teapot (number 1), id=teapot-2 (number 5)'),
     ]);
     expect((await setside('show', 'QM-26')).stdout).toMatch(/\(teapot\)[\s\S]*\(teapot-2\)/);

@@ -1,4 +1,4 @@
-import { counterGaps, gapMax, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
+import { counterGaps, countingOf, gapMax, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
 import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine } from './strike-line.ts';
 import type { CardNumber, LastNumber } from './strike-state.ts';
@@ -74,10 +74,13 @@ export function numberLines(numbered: NumberedFrames, cameras: readonly StrikeCa
       finding: { code: 'strike.gap', args: { camera, from, to, count } },
     }),
   );
-  return [...gaps, ...cameras.flatMap(endLines)];
+  return [...gaps, ...cameras.flatMap((camera) => endLines(camera, numbered))];
 }
 
-function endLines({ camera, prefix, frames, newest, said }: StrikeCamera): StrikeLine[] {
+function endLines(
+  { camera, prefix, frames, newest, said }: StrikeCamera,
+  numbered: NumberedFrames,
+): StrikeLine[] {
   const of = { cost: 'card', counting: { camera, prefix }, explainable: true } as const;
   if (newest === null)
     return [
@@ -100,6 +103,21 @@ function endLines({ camera, prefix, frames, newest, said }: StrikeCamera): Strik
         finding: { code: 'strike.number-behind', args: { camera, name, said: said.counter } },
       }),
     ];
-  const args = { camera, from: numberAfter(counter), to: said.counter, count: missing };
-  return [lineOf({ ...of, finding: { code: 'strike.numbers-missing', args } })];
+  return gapsToTheEnd(countingOf({ camera, name }), said.counter, numbered).map(({ from, to, count }) =>
+    lineOf({ ...of, finding: { code: 'strike.numbers-missing', args: { camera, from, to, count } } }),
+  );
+}
+
+/** After the newest frame up to the camera's last number. What came earlier in the day, since a clock was off, is not missing. */
+function gapsToTheEnd(
+  counting: string,
+  last: number,
+  { frames, elsewhere = [] }: NumberedFrames,
+): ReturnType<typeof counterGaps> {
+  const own = frames.filter((frame) => frame.counter !== null && countingOf(frame) === counting);
+  const newest = own.at(-1);
+  if (newest === undefined) return [];
+  const cameMs = own.reduce((least, frame) => Math.min(least, frame.cameMs), newest.cameMs);
+  const end = { ...newest, id: 'the end', counter: numberAfter(last) };
+  return counterGaps([{ ...newest, cameMs }, end], [...frames, ...elsewhere]);
 }

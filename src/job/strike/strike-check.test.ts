@@ -265,6 +265,18 @@ describe('the strike check', () => {
     ).toEqual(['strike.number-wanted']);
   });
 
+  test('a number that came, but lies earlier in the day or in another job, is not missing at the end', () => {
+    const lastNumbers = [{ camera: 'cam1', prefix: 'ST', counter: 5, by: 'operator', atMs: 9 }];
+    const job = jobOf([mug], { ...noStrike, lastNumbers });
+    const missing = (frames: readonly StrikeFrame[], elsewhere: readonly StrikeFrame[] = []): unknown =>
+      check(frames, job, { elsewhere }).open.map(({ finding }) => finding);
+    // Its clock was off: 0004 stands first in the order of the day.
+    const early = { ...frame(4), momentMs: 0, cameMs: 9 };
+    const five = { code: 'strike.numbers-missing', args: { camera: 'cam1', from: 5, to: 5, count: 1 } };
+    expect(missing([early, ...day])).toEqual([five]);
+    expect(missing([early, ...day], [frame(5)])).toEqual([]);
+  });
+
   // CIPA DC-009 (DCF 2.0) 3.3.1: after 9999 comes 0001.
   test('the last number counts on from 9999 to 1', () => {
     const end = frame(9999, { mark: 'hero', judged: judged() });

@@ -63,9 +63,11 @@ export async function readForStrike(sources: StrikeSources, job: Job): Promise<S
   return { check };
 }
 
+const gapCodes: ReadonlySet<string> = new Set(['strike.gap', 'strike.numbers-missing']);
+
 function gappedCameras({ open }: StrikeCheck): ReadonlySet<string> {
   return new Set(
-    open.flatMap(({ finding, counting }) => (finding.code === 'strike.gap' ? (counting?.camera ?? []) : [])),
+    open.flatMap(({ finding, counting }) => (gapCodes.has(finding.code) ? (counting?.camera ?? []) : [])),
   );
 }
 
