@@ -57,6 +57,13 @@ test('fields in braces are filled in; what nobody knows goes with what parts it,
   expect(findings).toEqual([{ code: 'deliver.words-unknown', args: { names: '{place}, {title}' } }]);
 });
 
+test('a right with a hole in it is left out whole, and said', () => {
+  const rights = { usageTerms: 'for {place} only', copyright: '© {place}', credit: 'Q / {place}' };
+  const { words, findings } = filled({ all: rights }, ['usage-terms', 'copyright', 'credit']);
+  expect(words).toMatchObject({ usageTerms: '', copyright: '', credit: '' });
+  expect(findings).toEqual([{ code: 'deliver.words-unknown', args: { names: '{place}' } }]);
+});
+
 test('only the fields that the specification names are written', () => {
   const { words } = filled({ all: { caption: 'c', copyright: 'r', persons: ['Ada'] } }, ['copyright']);
   expect(words).toMatchObject({ caption: '', copyright: 'r', persons: [], createdAt: '' });

@@ -22,7 +22,7 @@ export interface WordsFrame {
 /**
  * What is written into a frame's picture: what is said of the frame goes before what is said of its shot, and that before what is
  * said of all; keywords are added up. Only what the specification's `fields` name. A field in braces that nobody knows is left
- * out with what parts it from the text before, and said.
+ * out with what parts it from the text before, and said; copyright, usage terms and credit are then left out whole.
  */
 export function wordsOfFrame(
   { all, shots, frames }: MetadataSheet,
@@ -33,6 +33,13 @@ export function wordsOfFrame(
   const parts: readonly SheetWords[] = [all, ofShot ?? {}, frames[frame.id] ?? {}];
   const unknown = new Set<string>();
   const fill = (template: string): string => filled(template, frame.values, unknown);
+  // A right with a hole in it says something else.
+  const fillWhole = (template: string): string => {
+    const holes = new Set<string>();
+    const text = filled(template, frame.values, holes);
+    for (const hole of holes) unknown.add(hole);
+    return holes.size === 0 ? text : '';
+  };
   const merged: SheetWords = Object.assign({}, ...parts);
   const keywords = parts.flatMap((part) => part.keywords ?? []);
   const wanted = (field: MetadataField): boolean => fields.includes(field);
@@ -49,12 +56,15 @@ export function wordsOfFrame(
       creators: each(merged.creators, fill),
       creatorTitle: fill(merged.creatorTitle ?? ''),
     }),
-    ...(wanted('credit') && { credit: fill(merged.credit ?? ''), source: fill(merged.source ?? '') }),
+    ...(wanted('credit') && {
+      credit: fillWhole(merged.credit ?? ''),
+      source: fill(merged.source ?? ''),
+    }),
     ...(wanted('copyright') && {
-      copyright: fill(merged.copyright ?? ''),
+      copyright: fillWhole(merged.copyright ?? ''),
       rightsPage: merged.rightsPage ?? '',
     }),
-    ...(wanted('usage-terms') && { usageTerms: fill(merged.usageTerms ?? '') }),
+    ...(wanted('usage-terms') && { usageTerms: fillWhole(merged.usageTerms ?? '') }),
     ...(wanted('contact') && { contact: { ...noContact, ...withoutUndefined(merged.contact) } }),
     ...(wanted('location') && {
       placeCreated: placeOf(merged.placeCreated, fill),

@@ -28,7 +28,7 @@ export const deliverSentences: SentenceTable = {
   'deliver.background-not-white': (args) =>
     `The background is not white to the edge: ${percentPhrase(numberArg(args, 'percent'))} of the border is darker than ${numberArg(args, 'wanted')} of 255, the darkest value there is ${numberArg(args, 'least')}.`,
   'deliver.words-unknown': (args) =>
-    `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file.`,
+    `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file, and copyright, usage terms or credit that need it were left out whole. Say it on the Job page or in the words.`,
   'deliver.iim-cut': (args) =>
     `The old fields of IPTC hold less than was said: ${textArg(args, 'names')} ${textArg(args, 'names').includes(',') ? 'are' : 'is'} cut there, and whole in XMP.`,
   'deliver.no-iim': (args) =>

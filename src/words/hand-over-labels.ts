@@ -100,7 +100,7 @@ export const handOverLabels = {
 
   card: 'Memory card',
   cardHere: 'Cards are checked on the station’s own computer only.',
-  cardFolders: 'Cards that are in',
+  cardFolders: 'What may be checked',
   noCards:
     'No card is in. Put one into a reader of this computer; where it is not found, start the station with --card FOLDER.',
   look: 'Look again',

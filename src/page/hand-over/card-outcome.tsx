@@ -19,10 +19,15 @@ export function CardOutcome({ card }: { readonly card: CardCheck }): ReactNode {
         {mayBeWiped ? labels.wipe : labels.keep}
       </p>
       {state === 'stopped' ? <p>{labels.stopped}</p> : null}
-      {findings.map((finding) => (
-        <p key={finding.code}>{sentence(finding)}</p>
-      ))}
       {mayBeWiped ? <p>{labels.wipeBecause(files, bytes, at)}</p> : null}
+      {findings.map((finding) => (
+        <p
+          key={`${finding.code} ${String(finding.args.folder)}`}
+          className={mayBeWiped ? 'hand-soft' : undefined}
+        >
+          {sentence(finding)}
+        </p>
+      ))}
       {state === 'done' && !mayBeWiped ? <p>{labels.checkedAt(at)}</p> : null}
       {state !== 'done' ? null : (
         <ul className="hand-counts">

@@ -102,5 +102,8 @@ export function destinationRoutes(app: WebApp, desk: StationDesk): void {
 }
 
 function notFound(): Refusal {
-  return new Refusal('not-found', 'There is no destination of this name.');
+  return new Refusal(
+    'not-found',
+    'There is no destination of this name. GET /api/v1/destinations lists those that are.',
+  );
 }

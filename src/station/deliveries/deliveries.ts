@@ -172,6 +172,8 @@ export class Deliveries {
       if (this.#closed || !run.isRunning()) return;
       await writeManifest(run, sending.folder);
       await sendManifests(run, manifestNames, sending, signal);
+      // A person may have ended it, or let it wait, in the middle of that.
+      if (!run.isRunning()) return;
       await run.become('done', null);
     } catch (thrown) {
       if (this.#closed || signal.aborted) return;
