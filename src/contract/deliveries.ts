@@ -171,7 +171,8 @@ export const deliveryChange = z
   .strict()
   .meta({
     id: 'DeliveryChange',
-    description: 'Pauses a delivery, lets it go on, or ends it; what is made stays',
+    description:
+      'Pauses a delivery, lets it go on, or ends it; what is made stays. One that is done and could not send every file goes on with those',
   });
 
 export type NewDelivery = z.infer<typeof newDelivery>;

@@ -32,7 +32,6 @@ export const handOverLabels = {
   whatIsThere: 'Files and what is said of them',
   folder: 'Folder',
   destination: 'Goes to',
-  sent: (sent: number, of: number): string => `${sent} of ${files(of)} there, and compared`,
   inJobFolder: 'the job’s folder only',
   sendTo: 'Send to',
   manifest: 'List of contents',

@@ -14,6 +14,7 @@ export type {
 } from './camera-sheet-shapes.ts';
 export { clientLabels, copySpaceWords, maskPhrase } from './client-labels.ts';
 export { contactLabels } from './contact-labels.ts';
+export { destinationLabels, type PlaceSaid, placePhraseOf } from './destination-labels.ts';
 export { exposedFigurePhrase } from './english-exposed.ts';
 export { linePlaces, surePhrases } from './english-line-check.ts';
 export { frameSentence, ofTheCopy } from './frame-sentence.ts';

@@ -1,8 +1,14 @@
-import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Delivery, delivery, destination, destinationTest } from '../../src/contract/index.ts';
+import {
+  type Delivery,
+  delivery,
+  deliveryList,
+  destination,
+  destinationTest,
+} from '../../src/contract/index.ts';
 import { hasSshd, OwnSshd } from '../interop/own-sshd.ts';
 import { S3Stub } from '../interop/s3-stub.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
@@ -195,6 +201,25 @@ describe.skipIf(!hasSshd || !hasProgram('curl'))('deliveries that are sent', () 
     expect(done).toMatchObject({ filesSent: 2, notSent: [{ file: 'QM-26_0002.tif', finding }] });
     expect(readFileSync(at('Taken', 'QM-26_0002.tif'), 'utf8')).toBe('theirs');
     expect(readFileSync(at('Taken', 'manifest.csv'), 'utf8')).toContain('It was left alone');
+  });
+
+  test('once theirs is moved away, what was not sent goes when it is let go on; what was there stays', async () => {
+    const { deliveries } = deliveryList.parse(await (await send('GET', '/deliveries')).json());
+    const id = deliveries.find(({ title }) => title === 'Taken')?.id ?? '';
+    const before = statSync(at('Taken', 'QM-26_0001.tif')).mtimeMs;
+    renameSync(at('Taken', 'QM-26_0002.tif'), at('Taken', 'theirs.tif'));
+    expect((await send('PATCH', `/deliveries/${id}`, { state: 'running' })).status).toBe(200);
+    const done = await when(id, ({ state }) => state === 'done');
+    expect(done).toMatchObject({ filesSent: 3, notSent: [] });
+    const sizes = ['QM-26_0001.tif', 'QM-26_0002.tif'].map((name) => statSync(at('Taken', name)).size);
+    expect(sizes[1]).toBe(sizes[0]);
+    expect(statSync(at('Taken', 'QM-26_0001.tif')).mtimeMs).toBe(before);
+    // The list that lay there is not overwritten; the new one names all three.
+    expect(readFileSync(at('Taken', 'manifest.csv'), 'utf8')).toContain('It was left alone');
+    expect(readFileSync(at('Taken', 'manifest-2.csv'), 'utf8')).not.toContain('It was left alone');
+    expect(readdirSync(at('Taken'))).toContain('manifest-2.json');
+    // Nothing is left to send.
+    expect((await send('PATCH', `/deliveries/${id}`, { state: 'running' })).status).toBe(409);
   });
 
   test('one that is ended leaves nothing half there', async () => {

@@ -1,8 +1,9 @@
-import { mkdir, mkdtemp, readdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { deliveryPlan } from '../../src/contract/index.ts';
 import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { axeFindings } from '../render/page/axe.ts';
 import { curlUpload, hasProgram } from './clients.ts';
@@ -12,6 +13,8 @@ import { eventually, newHome, type RunningStation, removeHome, startStation } fr
 describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the real station', () => {
   let home: string;
   let card: string;
+  /** A disk of the client. */
+  let client: string;
   let station: RunningStation;
   let browser: Browser;
   let page: Page;
@@ -101,19 +104,94 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     expect(await axeFindings(page)).toEqual([]);
   });
 
-  test('a delivery that is sent to a destination says how far it is there', async () => {
-    const folder = await mkdtemp(join(home, '../setside-client-'));
-    const place = { kind: 'folder', path: folder };
-    expect((await send('PUT', '/destinations/client', { place })).status).toBe(201);
-    await page.reload();
+  test('a destination is added and tested on the page; what cannot be right is named, and no rule of accessibility is broken', async () => {
+    client = await mkdtemp(join(home, '../setside-client-'));
+    const destinations = part('destinations');
+    await destinations.getByText('No destination is known yet.').waitFor();
+    await destinations.getByRole('button', { name: 'Add a destination' }).press('Enter');
+    await destinations.getByLabel('Name', { exact: true }).fill('Client');
+    await destinations.getByRole('button', { name: 'Add it' }).press('Enter');
+    await destinations.getByText('Look at “Name” again').waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await destinations.getByLabel('Name', { exact: true }).fill('client');
+    await destinations.getByLabel('Folder', { exact: true }).fill(client);
+    await destinations.getByLabel('Folder', { exact: true }).press('Enter');
+    await destinations.getByText(`folder ${client}`).waitFor();
+    await destinations.getByRole('button', { name: 'Test it' }).press('Enter');
+    await destinations.getByText('The small file lay there whole').waitFor();
+    expect(await readdir(client)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
+  });
+
+  test('a delivery that is sent there says how far it is; what lies in the way is named, and sent once that is gone', async () => {
+    const there = join(client, 'QM-26/Web shop, square');
+    await mkdir(there, { recursive: true });
+    const plan = await send('POST', '/deliveries/plan', { job: 'QM-26', specification: 'web-shop' });
+    const { files } = deliveryPlan.parse(await plan.json());
+    const [name = ''] = files.map(({ file }) => file);
+    await writeFile(join(there, name), 'theirs');
+    await part('begin')
+      .getByRole('radio', { name: /Web shop/ })
+      .check();
     await part('begin').getByLabel('Send to').selectOption('client');
     await part('begin').getByRole('button', { name: 'Deliver 2 frames' }).click();
     const slip = page.locator('.hand-slip').first();
+    await slip.getByText('done, not all sent').waitFor();
+    await slip.getByText('1 file was not sent').waitFor();
+    await slip.locator('summary').click();
+    await slip.getByRole('heading', { name: 'Not sent, and why' }).waitFor();
+    await slip.getByText(`Another file called ${name} lies there`).first().waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await rm(join(there, name));
+    await slip.getByRole('button', { name: 'Send again what was not sent' }).press('Enter');
     await slip.getByText('2 of 2 files there, and compared').waitFor();
     await slip.getByText('done', { exact: true }).waitFor();
-    const sent = await readdir(folder, { recursive: true });
-    expect(sent.filter((name) => name.endsWith('.jpg'))).toHaveLength(2);
-    await removeHome(folder);
+    const lies = await readdir(there);
+    expect(lies.filter((each) => each.endsWith('.jpg'))).toHaveLength(2);
+    // The list that went there first is not overwritten.
+    expect(await readFile(join(there, 'manifest.csv'), 'utf8')).toContain('It was left alone');
+    expect(await readFile(join(there, 'manifest-2.csv'), 'utf8')).not.toContain('It was left alone');
+  });
+
+  test('a server’s key is trusted after it was compared, and not before', async () => {
+    // The station's own door for cameras answers as any SSH server does.
+    const place = { kind: 'sftp', host: '127.0.0.1', port: station.ready.sftp, user: 'studio', path: '.' };
+    const put = await send('PUT', '/destinations/printer', {
+      place: { ...place, logInBy: 'password' },
+      secret: 'not to be seen',
+    });
+    expect(put.status).toBe(201);
+    await page.reload();
+    const row = part('destinations').locator('li').filter({ hasText: 'printer' });
+    await row.getByText('host key not compared yet').waitFor();
+    await row.getByRole('button', { name: 'Test it' }).press('Enter');
+    await row.getByText('Nobody has compared').waitFor();
+    const shown = (await row.locator('.hand-print').first().textContent()) ?? '';
+    expect(shown).toMatch(/^SHA256:[A-Za-z0-9+/]{43}$/);
+    const trust = row.getByRole('button', { name: 'Trust this key' });
+    expect(await trust.isDisabled()).toBe(true);
+    await row.getByRole('textbox').fill(`SHA256:${'a'.repeat(43)}`);
+    await row.getByText('It is not the same.').waitFor();
+    expect(await trust.isDisabled()).toBe(true);
+    expect(await axeFindings(page)).toEqual([]);
+    await row.getByRole('textbox').fill(`256 ${shown} root@files (ED25519)`);
+    await trust.press('Enter');
+    await row.getByText('Host key').waitFor();
+    await row.getByRole('button', { name: 'Test it' }).press('Enter');
+    await row.getByText('does not take the log-in').waitFor();
+    expect(await page.content()).not.toContain('not to be seen');
+    expect((await send('DELETE', '/destinations/printer')).status).toBe(204);
+    await page.reload();
+  });
+
+  test('a destination is forgotten after one was asked twice, and is offered no longer', async () => {
+    const destinations = part('destinations');
+    await destinations.getByRole('button', { name: 'Forget it' }).press('Enter');
+    await destinations.getByText('What was sent there stays there.').waitFor();
+    await destinations.getByRole('button', { name: 'Forget it', exact: true }).press('Enter');
+    await destinations.getByText('No destination is known yet.').waitFor();
+    await expect.poll(() => part('begin').getByLabel('Send to').count()).toBe(0);
+    await removeHome(client);
   });
 
   test('a card with a frame that never came is to be kept; it is taken in, and the card is as it was', async () => {

@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useState } from 'react';
 import type { Job, NewDelivery, SpecificationList } from '../../contract/index.ts';
 import { type Mark, marks } from '../../facts/index.ts';
 import { handOverLabels as labels, markNames } from '../../words/index.ts';
-import { beginDelivery, fetchDestinations, fetchSpecifications } from '../link/index.ts';
+import { beginDelivery, fetchSpecifications } from '../link/index.ts';
 import type { FrameList } from '../state/index.ts';
 import { PlanSaid } from './plan-said.tsx';
 import { SpecificationValues } from './specification-values.tsx';
@@ -17,15 +17,18 @@ interface BeginProps {
   readonly job: string | null;
   /** What is planned hangs on their marks and pictures. */
   readonly frames: FrameList;
+  /** Names of the places that files can be sent to. */
+  readonly destinations: readonly string[];
 }
 
 /** A new delivery: what, of which frames, and what would come of it, before it is begun. */
-export function BeginDelivery({ jobs, job: fixed, frames }: BeginProps): ReactNode {
+export function BeginDelivery({ jobs, job: fixed, frames, destinations }: BeginProps): ReactNode {
   const known = useOnce(fetchSpecifications);
   const [chosenJob, setChosenJob] = useState<string | null>(null);
   const [name, setName] = useState<string | null>(null);
-  const destinations = useOnce(fetchDestinations);
-  const [sendTo, setSendTo] = useState<string | null>(null);
+  const [chosenPlace, setSendTo] = useState<string | null>(null);
+  // One that was forgotten meanwhile is chosen no longer.
+  const sendTo = chosenPlace !== null && destinations.includes(chosenPlace) ? chosenPlace : null;
   const [ownMarks, setOwnMarks] = useState<readonly Mark[] | null>(null);
   const { busy, refusal, ask } = useAsked();
   const code = fixed ?? chosenJob ?? jobs[0]?.code ?? null;

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Delivery } from '../../contract/index.ts';
-import { handOverLabels as labels, sentence } from '../../words/index.ts';
+import { destinationLabels, handOverLabels as labels, sentence } from '../../words/index.ts';
 
 /** Files that are listed; a delivery may have thousands, and its folder has them all in its list of contents. */
 const listedMax = 100;
@@ -30,9 +30,10 @@ export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): R
       <ul className="hand-files">
         {[...spoken, ...files.filter(({ findings }) => findings.length === 0)]
           .slice(0, listedMax)
-          .map(({ file, frame, widthPx, heightPx, bytes, findings }) => (
+          .map(({ file, frame, widthPx, heightPx, bytes, findings, sentTo }) => (
             <li key={frame}>
               <strong>{file}</strong> {widthPx} x {heightPx} px, {labels.size(bytes)}
+              {sentTo === null ? null : <small>, {destinationLabels.liesAt(sentTo)}</small>}
               {findings.map((finding) => (
                 <p key={finding.code}>{sentence(finding)}</p>
               ))}

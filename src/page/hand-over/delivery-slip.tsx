@@ -1,10 +1,11 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { Delivery, DeliveryState } from '../../contract/index.ts';
-import { handOverLabels as labels, sentence } from '../../words/index.ts';
+import { destinationLabels, handOverLabels as labels, sentence } from '../../words/index.ts';
 import { changeDelivery, fetchDelivery } from '../link/index.ts';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { DeliveredFiles } from './delivered-files.tsx';
+import { DeliverySent, isSending, NotSent, notSentCount } from './delivery-sent.tsx';
 import { ProgressLine } from './progress-line.tsx';
 import { SpecificationValues } from './specification-values.tsx';
 import { useAsked } from './use-asked.ts';
@@ -15,7 +16,7 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
   const { busy, refusal, ask } = useAsked();
   const headingId = `slip-${delivery.id}`;
   const isOver = state === 'done' || state === 'aborted';
-  const outcome = state === 'done' && filesMissing > 0 ? labels.doneWithGaps : labels.states[state];
+  const notSent = notSentCount(delivery);
   return (
     <li className="hand-slip" data-state={state}>
       <article aria-labelledby={headingId}>
@@ -25,7 +26,7 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
           </h3>
           <p className="hand-outcome" role="status">
             <VerdictShape judgement={judgementOf(delivery)} />
-            {outcome}
+            {outcomeOf(delivery)}
           </p>
         </header>
         <ProgressLine
@@ -34,8 +35,13 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
           of={frames}
           words={`${labels.made(filesMade, frames)}${filesMissing === 0 ? '' : `, ${labels.notMade(filesMissing)}`}`}
         />
-        <Sent delivery={delivery} />
-        {finding === null ? null : <p className="hand-said">{sentence(finding)}</p>}
+        <DeliverySent delivery={delivery} />
+        {finding === null ? null : (
+          <p className="hand-said">
+            {sentence(finding)}
+            {state === 'running' ? ` ${destinationLabels.triesAgain}` : ''}
+          </p>
+        )}
         <dl className="hand-facts">
           <div>
             <dt>{labels.folder}</dt>
@@ -70,6 +76,17 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
               <span className="unseen">{labels.about(title)}</span>
             </button>
           ) : null}
+          {notSent === 0 ? null : (
+            <button
+              type="button"
+              className="press"
+              disabled={busy}
+              onClick={() => ask(() => changeDelivery(delivery.id, 'running'))}
+            >
+              {destinationLabels.sendAgain}
+              <span className="unseen">{labels.about(title)}</span>
+            </button>
+          )}
           {isOver ? null : (
             <EndIt
               title={title}
@@ -84,25 +101,6 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
         <SlipDetails delivery={delivery} />
       </article>
     </li>
-  );
-}
-
-/** How far its files are at the place they are sent to; nothing where they stay here. */
-function Sent({ delivery }: { readonly delivery: DeliveryState }): ReactNode {
-  const { destination, filesSent, filesMade, bytesSent, bytesToSend } = delivery;
-  if (destination === null) return null;
-  return (
-    <>
-      <p>
-        {labels.destination} <strong>{destination}</strong>
-      </p>
-      <ProgressLine
-        name={`${labels.destination} ${destination}`}
-        done={bytesSent}
-        of={bytesToSend}
-        words={labels.sent(filesSent, filesMade)}
-      />
-    </>
   );
 }
 
@@ -138,14 +136,14 @@ function EndIt({ title, busy, onEnd }: EndItProps): ReactNode {
 function SlipDetails({ delivery }: { readonly delivery: DeliveryState }): ReactNode {
   const [open, setOpen] = useState(false);
   const [whole, setWhole] = useState<Delivery | null>(null);
-  const { id, filesMade, filesMissing, state, title } = delivery;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each file that was made is a reason to ask again
+  const { id, filesMade, filesMissing, filesSent, state, title } = delivery;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each file that was made or sent is a reason to ask again
   useEffect(() => {
     if (!open) return;
     const ended = new AbortController();
     fetchDelivery(id, ended.signal).then(setWhole, () => {});
     return () => ended.abort();
-  }, [open, id, filesMade, filesMissing, state]);
+  }, [open, id, filesMade, filesMissing, filesSent, state]);
   return (
     <details className="hand-details" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
@@ -155,6 +153,7 @@ function SlipDetails({ delivery }: { readonly delivery: DeliveryState }): ReactN
       {whole === null ? null : (
         <>
           <SpecificationValues said={whole.specification} />
+          <NotSent notSent={whole.notSent} />
           <DeliveredFiles delivery={whole} />
         </>
       )}
@@ -162,9 +161,17 @@ function SlipDetails({ delivery }: { readonly delivery: DeliveryState }): ReactN
   );
 }
 
-function judgementOf({ state, filesMissing }: DeliveryState): 'good' | 'doubt' | 'bad' | 'unknown' {
-  if (state === 'done') return filesMissing === 0 ? 'good' : 'doubt';
+function judgementOf(delivery: DeliveryState): 'good' | 'doubt' | 'bad' | 'unknown' {
+  const { state, filesMissing } = delivery;
+  if (state === 'done') return filesMissing === 0 && notSentCount(delivery) === 0 ? 'good' : 'doubt';
   return state === 'running' ? 'unknown' : state === 'paused' ? 'doubt' : 'bad';
+}
+
+function outcomeOf(delivery: DeliveryState): string {
+  const { state, filesMissing } = delivery;
+  if (state === 'done' && filesMissing > 0) return labels.doneWithGaps;
+  if (isSending(delivery)) return destinationLabels.beingSent;
+  return notSentCount(delivery) > 0 ? destinationLabels.doneNotSent : labels.states[state];
 }
 
 function timesOf({ startedAt, endedAt }: DeliveryState): string {

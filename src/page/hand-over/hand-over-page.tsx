@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { handOverLabels as labels, sentence, titleOf } from '../../words/index.ts';
+import { destinationLabels, handOverLabels as labels, sentence, titleOf } from '../../words/index.ts';
 import { TopLine } from '../job/top-line.tsx';
 import { CommandLines } from '../line/command-lines.tsx';
 import { addressOf, openJobOf, type PageState } from '../state/index.ts';
@@ -11,9 +11,11 @@ import { BeginDelivery } from './begin-delivery.tsx';
 import { CardPart } from './card-part.tsx';
 import { CopiesPart } from './copies-part.tsx';
 import { DeliverySlip } from './delivery-slip.tsx';
+import { DestinationsPart } from './destinations-part.tsx';
 import { type HandOverPart, type NextStep, nextSteps } from './next-steps.ts';
 import { papersOf } from './papers.ts';
 import { StrikePart } from './strike-part.tsx';
+import { type Destinations, useDestinations } from './use-destinations.ts';
 
 interface HandOverPageProps {
   readonly state: PageState;
@@ -46,6 +48,7 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
     strike: strike.check,
     hasFrames: frames.order.length > 0,
   });
+  const destinations = useDestinations();
   const papers = ofJob === null ? [] : papersOf(ofJob);
   return (
     <div className="page-paper hand-page" data-surround={state.dimSurround ? 'dim' : 'grey'}>
@@ -76,7 +79,7 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
             )}
           </Part>
           <Part id="begin" title={labels.begin}>
-            <BeginDelivery jobs={about} job={code} frames={frames} />
+            <BeginDelivery jobs={about} job={code} frames={frames} destinations={namesOf(destinations)} />
           </Part>
         </div>
         <div className="hand-column">
@@ -85,6 +88,9 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
           </Part>
           <Part id="copies" title={labels.copies}>
             {station === null ? null : <CopiesPart station={station} verification={handOver.verification} />}
+          </Part>
+          <Part id="destinations" title={destinationLabels.title}>
+            <DestinationsPart {...destinations} />
           </Part>
           <Part id="strike" title={labels.strike}>
             <StrikePart seen={strike} />
@@ -100,8 +106,12 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
   );
 }
 
+function namesOf({ list }: Destinations): readonly string[] {
+  return list === null || list === 'elsewhere' ? [] : list.map(({ name }) => name);
+}
+
 interface PartProps {
-  readonly id: HandOverPart | 'bag';
+  readonly id: HandOverPart | 'bag' | 'destinations';
   readonly title: string;
   readonly children: ReactNode;
 }

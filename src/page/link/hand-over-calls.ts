@@ -9,7 +9,6 @@ import {
   delivery,
   deliveryList,
   deliveryPlan,
-  destinationList,
   type NewDelivery,
   type SpecificationList,
   specificationList,
@@ -49,12 +48,6 @@ export async function fetchDelivery(id: string, signal: AbortSignal): Promise<De
 
 export async function fetchSpecifications(signal: AbortSignal): Promise<SpecificationList['specifications']> {
   return parsed(specificationList, await ask('/api/v1/deliveries/specifications', signal)).specifications;
-}
-
-/** Names of the places that deliveries can be sent to. */
-export async function fetchDestinations(signal: AbortSignal): Promise<readonly string[]> {
-  const { destinations } = parsed(destinationList, await ask('/api/v1/destinations', signal));
-  return destinations.map(({ name }) => name);
 }
 
 /** A job of many thousand frames is looked through: seconds on a slow computer. */

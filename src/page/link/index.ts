@@ -18,12 +18,17 @@ export {
 } from './calls.ts';
 export { showClient } from './client-calls.ts';
 export {
+  fetchDestinations,
+  forgetDestination,
+  putDestination,
+  testDestination,
+} from './destination-calls.ts';
+export {
   beginDelivery,
   changeDelivery,
   checkCard,
   fetchCards,
   fetchDelivery,
-  fetchDestinations,
   fetchSpecifications,
   planDelivery,
   setVerification,

@@ -124,11 +124,12 @@ export class Deliveries {
     }
   }
 
-  /** Null where there is none. Rejects `delivery-ended`. */
+  /** One that is done goes on for what could not be sent. Null where there is none. Rejects `delivery-ended`. */
   async change(id: string, { state }: contract.DeliveryChange): Promise<contract.Delivery | null> {
     const run = this.#runs.get(id);
     if (run === undefined) return null;
-    if (run.hasEnded()) throw new SetsideError('delivery-ended', `delivery ${id} has ended`);
+    const isAgain = state === 'running' && run.canSendAgain();
+    if (run.hasEnded() && !isAgain) throw new SetsideError('delivery-ended', `delivery ${id} has ended`);
     await run.become(state, null);
     this.#options.tell(run.state());
     if (state === 'aborted' && run.hasDestination()) this.#letGo(run);

@@ -50,6 +50,11 @@ export class DeliveryRun {
     return this.#state === 'done' || this.#state === 'aborted';
   }
 
+  /** Whether it was done, and something that was made could not be sent. */
+  canSendAgain(): boolean {
+    return this.#state === 'done' && this.sending.notSent().length > 0;
+  }
+
   /** The first of which nothing is known; null where none is left, or nothing is to be made now. */
   nextFrame(): OrderedFrame | null {
     if (!this.isRunning()) return null;
@@ -153,6 +158,7 @@ export class DeliveryRun {
     else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
     else if (!('state' in entry)) this.sending.take(entry);
     else {
+      if (this.#state === 'done' && entry.state === 'running') this.sending.again();
       this.#state = entry.state;
       this.#finding = entry.finding;
       this.#endedMs = this.hasEnded() ? entry.atMs : null;

@@ -9,6 +9,8 @@ export class RunSending {
   readonly #sent = new Map<string, SentFile>();
   readonly #notSent = new Map<string, NotSent>();
   readonly #tokens = new Map<string, string>();
+  /** How often what was not sent was asked for again. */
+  #rounds = 0;
   /** Why it tries again just now; null while it gets on. */
   trouble: Finding | null = null;
   /** What has come there of the file under way; known in this run of the station only. */
@@ -18,6 +20,17 @@ export class RunSending {
     if ('sent' in entry) this.#sent.set(entry.sent.file, entry.sent);
     else if ('notSent' in entry) this.#notSent.set(entry.notSent.file, entry.notSent);
     else this.#tokens.set(entry.upload.file, entry.upload.token);
+  }
+
+  /** What could not be sent is to be sent; what is there stays as it is. */
+  again(): void {
+    this.#notSent.clear();
+    this.#rounds += 1;
+  }
+
+  /** A list of contents that is there is not overwritten: a later one has a number. */
+  manifestNameThere(name: string): string {
+    return this.#rounds === 0 ? name : name.replace(/(?=\.[^.]*$)/, `-${this.#rounds + 1}`);
   }
 
   isSettled(file: string): boolean {

@@ -48,12 +48,14 @@ export async function sendManifests(
   sending: Sending,
   signal: AbortSignal,
 ): Promise<void> {
-  const left = names.filter((name) => !run.sending.isSettled(name));
+  const left = names
+    .map((here) => ({ here, name: run.sending.manifestNameThere(here) }))
+    .filter(({ name }) => !run.sending.isSettled(name));
   if (left.length === 0) return;
   const sender = await openSender(run, sending);
   try {
-    for (const name of left) {
-      const path = join(sending.folder, name);
+    for (const { here, name } of left) {
+      const path = join(sending.folder, here);
       const content = await readFile(path);
       const sha256 = createHash('sha256').update(content).digest('hex');
       await sendOne(run, sender, { path, name, bytes: content.length, sha256 }, sending, signal);

@@ -1,0 +1,38 @@
+import { type ReactNode, useState } from 'react';
+import { destinationLabels as labels } from '../../words/index.ts';
+import { AddDestination } from './add-destination.tsx';
+import { DestinationRow } from './destination-row.tsx';
+import type { Destinations } from './use-destinations.ts';
+
+/** Where deliveries can be sent: each tested, trusted, forgotten here, and new ones added. */
+export function DestinationsPart({ list, look }: Destinations): ReactNode {
+  const [adding, setAdding] = useState(false);
+  if (list === 'elsewhere') return <p>{labels.elsewhere}</p>;
+  if (list === null) return null;
+  return (
+    <>
+      {list.length === 0 ? <p>{labels.none}</p> : null}
+      <ul className="hand-destinations">
+        {list.map((each) => (
+          <DestinationRow key={each.name} destination={each} onChanged={look} />
+        ))}
+      </ul>
+      {adding ? (
+        <AddDestination
+          names={list.map(({ name }) => name)}
+          onEnd={() => {
+            setAdding(false);
+            document.getElementById('hand-destinations')?.focus();
+            look();
+          }}
+        />
+      ) : (
+        <p className="hand-acts">
+          <button type="button" className="press" onClick={() => setAdding(true)}>
+            {labels.add}
+          </button>
+        </p>
+      )}
+    </>
+  );
+}
