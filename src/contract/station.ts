@@ -207,6 +207,11 @@ export const station = z
           family: z.enum(['IPv4', 'IPv6']),
           interface: z.string(),
           private: z.boolean(),
+          beside: z
+            .boolean()
+            .describe(
+              'Of a bridge to guests of this computer, or of a tunnel: given to a camera only where there is no other',
+            ),
         }),
       )
       .describe(

@@ -11,8 +11,8 @@ import { deviceColour, hasPoppler, said, streamsOf } from './testing/poppler.ts'
 const pairs = ['11', 'D1', 'DD', 'A7'].flatMap((pair) => Array<string>(8).fill(pair));
 const station: SheetStation = {
   addresses: [
-    { address: '192.168.7.20', family: 'IPv4', private: true },
-    { address: '10.20.30.40', family: 'IPv4', private: true },
+    { address: '192.168.7.20', family: 'IPv4', private: true, beside: false },
+    { address: '10.20.30.40', family: 'IPv4', private: true, beside: false },
   ],
   doors: [
     { name: 'ftp', port: 2121, trouble: null },

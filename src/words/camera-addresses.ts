@@ -3,7 +3,7 @@ import type { SheetAddress, SheetStation, SheetWayIn } from './camera-sheet-shap
 
 /**
  * Cameras are given IPv4 addresses of the local network; others only where there is no such, and none where every
- * camera would be shut out there.
+ * camera would be shut out there. One beside these networks is left out while there is another.
  */
 export function cameraAddresses({
   addresses,
@@ -13,7 +13,8 @@ export function cameraAddresses({
   const four = addresses.filter(({ family }) => family === 'IPv4');
   const local = four.filter((address) => address.private);
   const best = local.length > 0 ? local : four.length > 0 ? four : addresses;
-  return best.map(({ address }) => address);
+  const near = best.filter(({ beside }) => !beside);
+  return (near.length > 0 ? near : best).map(({ address }) => address);
 }
 
 /** Those that a camera may be given, its own first; all, where that is not known. */
@@ -24,7 +25,8 @@ export function addressesIn(
   const isFirst = ({ address }: SheetAddress): boolean => address === enter;
   const others = addresses.filter((each) => !isFirst(each));
   const near = others.filter(({ address }) => mayEnter.includes(address));
-  const first = addresses.filter(isFirst);
+  // The camera is there, so nothing of this address is beside it.
+  const first = addresses.filter(isFirst).map((each) => ({ ...each, beside: false }));
   return [...first, ...(near.length + first.length > 0 && mayEnter.length > 0 ? near : others)];
 }
 

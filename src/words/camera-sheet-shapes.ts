@@ -25,6 +25,7 @@ export interface SheetAddress {
   readonly address: string;
   readonly family: 'IPv4' | 'IPv6';
   readonly private: boolean;
+  readonly beside: boolean;
 }
 
 /** What the line check knows of the way to the station; what is left out is not known. */

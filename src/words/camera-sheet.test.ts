@@ -2,10 +2,10 @@ import { expect, test } from 'vitest';
 import { cameraAddresses } from './camera-addresses.ts';
 import { cameraForms, passwordGroups } from './camera-sheet.ts';
 import { sheetLabels } from './camera-sheet-labels.ts';
-import type { SheetCamera, SheetStation } from './camera-sheet-shapes.ts';
+import type { SheetAddress, SheetCamera, SheetStation } from './camera-sheet-shapes.ts';
 
 const station: SheetStation = {
-  addresses: [{ address: '192.168.7.20', family: 'IPv4', private: true }],
+  addresses: [{ address: '192.168.7.20', family: 'IPv4', private: true, beside: false }],
   doors: [
     { name: 'ftp', port: 21, trouble: null },
     { name: 'ftps', port: 990, trouble: null },
@@ -45,7 +45,10 @@ test('FTPS without the port for FTP is implicit at its own', () => {
 });
 
 test('in two networks the address of the one the camera is in is entered, and the other is named', () => {
-  const two = [...station.addresses, { address: '10.0.4.9', family: 'IPv4', private: true }] as const;
+  const two = [
+    ...station.addresses,
+    { address: '10.0.4.9', family: 'IPv4', private: true, beside: false },
+  ] as const;
   const address = (enter: string | null): unknown => {
     const [form] = cameraForms(camera, { ...station, addresses: two }, { enter });
     const row = form?.rows.find(({ term }) => term === sheetLabels.address);
@@ -69,7 +72,7 @@ test('where every camera would be shut out no address is given, and why is said'
   const trouble = { code: 'line.no-private-address', args: { address: '203.0.113.7' } };
   const shut = {
     ...station,
-    addresses: [{ address: '203.0.113.7', family: 'IPv4' as const, private: false }],
+    addresses: [{ address: '203.0.113.7', family: 'IPv4' as const, private: false, beside: false }],
     doors: [{ name: 'ftp' as const, port: 21, trouble }],
   };
   expect(cameraAddresses(shut)).toEqual([]);
@@ -78,7 +81,7 @@ test('where every camera would be shut out no address is given, and why is said'
 
 test('an address that no camera is given is left out, and the station’s name stands beside the others', () => {
   const four = ['172.17.0.1', '192.168.7.20', '10.0.4.9'].map((address) => ({
-    ...{ address, family: 'IPv4' as const, private: true },
+    ...{ address, family: 'IPv4' as const, private: true, beside: false },
   }));
   const note = (wayIn: Parameters<typeof cameraForms>[2]): unknown => {
     const [form] = cameraForms(camera, { ...station, addresses: four }, wayIn);
@@ -101,4 +104,18 @@ test('an address that no camera is given is left out, and the station’s name s
     '172.17.0.1',
     sheetLabels.or('192.168.7.20, 10.0.4.9'),
   ]);
+});
+
+test('an address beside the networks around is left out, unless it is all there is or the camera is there', () => {
+  const bridge = { address: '172.17.0.1', family: 'IPv4', private: true, beside: true } as const;
+  const addressOf = (addresses: readonly SheetAddress[], enter: string | null): unknown =>
+    cameraForms(camera, { ...station, addresses }, { enter })[0]?.rows.find(
+      ({ term }) => term === sheetLabels.address,
+    )?.groups;
+  expect(cameraAddresses({ ...station, addresses: [bridge, ...station.addresses] })).toEqual([
+    '192.168.7.20',
+  ]);
+  expect(cameraAddresses({ ...station, addresses: [bridge] })).toEqual(['172.17.0.1']);
+  expect(addressOf([bridge, ...station.addresses], null)).toEqual(['192.168.7.20']);
+  expect(addressOf([bridge, ...station.addresses], '172.17.0.1')).toEqual(['172.17.0.1']);
 });

@@ -1,3 +1,4 @@
+import type { ChildProcess } from 'node:child_process';
 import { createHash, randomBytes } from 'node:crypto';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -9,6 +10,7 @@ import {
   lineCheck,
   type ReadyLine,
   readyLine,
+  station as stationShape,
 } from '../../src/contract/index.ts';
 import { firstLineOf, type Host, Network } from '../netns.ts';
 import type { Ran } from './clients.ts';
@@ -74,7 +76,12 @@ export class LineBench {
 
   /** `setside line` on the station's host. */
   line(more: readonly string[] = [], input = ''): Promise<Ran> {
-    return this.station.run(process.execPath, [binary, 'line', '--home', this.home, ...more], { input });
+    return this.command(['line', ...more], input);
+  }
+
+  /** Any command of `setside` there. */
+  command(words: readonly string[], input = ''): Promise<Ran> {
+    return this.station.run(process.execPath, [binary, ...words, '--home', this.home], { input });
   }
 
   /** What the command asks, without starting it anew for each look. */
@@ -84,7 +91,7 @@ export class LineBench {
   }
 
   /** The finding, once it is there: what a camera did is told behind it. */
-  async finds(code: string): Promise<LineFinding> {
+  async finds(code: string, withinMs = 40_000): Promise<LineFinding> {
     let found: LineFinding | undefined;
     await expect
       .poll(
@@ -93,7 +100,7 @@ export class LineBench {
           found = findings.find((finding) => finding.code === code);
           return findings.map((finding) => finding.code);
         },
-        { timeout: 40_000, interval: 300 },
+        { timeout: withinMs, interval: 300 },
       )
       .toContain(code);
     if (found === undefined) throw new Error('found and lost');
@@ -158,6 +165,24 @@ export class LineBench {
   async arrives(...asked: Parameters<LineBench['send']>): Promise<void> {
     const run = await this.send(...asked);
     expect(run.code, run.stderr).toBe(0);
+  }
+
+  /** An upload that takes its time, once its first bytes are here; whoever began it ends it. */
+  async begins(camera: Host, to: string, sizeBytes: number, bytesPerSecond: number): Promise<ChildProcess> {
+    const file = join(this.#files, `S${String(this.#sent++).padStart(4, '0')}.BIN`);
+    await writeFile(file, randomBytes(sizeBytes));
+    const sending = ['-T', file, '--user', this.login, '--limit-rate', String(bytesPerSecond)];
+    const child = camera.start('curl', ['-sS', ...sending, `ftp://${to}/`]);
+    await expect
+      .poll(
+        async () => {
+          const run = await this.station.run('curl', ['-sS', `${this.ready.web}/api/v1/station`]);
+          return stationShape.parse(JSON.parse(run.stdout)).incoming.map(({ why }) => why);
+        },
+        { timeout: 20_000, interval: 200 },
+      )
+      .toContain('arriving');
+    return child;
   }
 
   async fails(...asked: Parameters<LineBench['send']>): Promise<void> {

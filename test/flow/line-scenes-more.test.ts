@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { station as stationShape } from '../../src/contract/index.ts';
 import { canMakeHosts, type Host, type Network } from '../netns.ts';
 import { hasProgram, runProgram } from './clients.ts';
 import { LineBench } from './line-bench.ts';
@@ -43,6 +44,52 @@ describe.skipIf(!(await canMakeHosts()) || !hasProgram('curl'))('more scenes of 
     expect(cures[0]?.finding.code).toBe('line-cure.enter-folder');
     await bench.arrives(camera, home);
     await bench.settles('line-check.folder-refused');
+  });
+
+  test('a camera stands still in the middle of a file: the line is told to be weak, until one arrives', async () => {
+    await bench.startStation(station);
+    const sending = await bench.begins(camera, home, 20_000_000, 200_000);
+    try {
+      // Its system still answers for it: power saving that stops the program, not the radio. The bound is a minute.
+      sending.kill('SIGSTOP');
+      const { cures, evidence } = await bench.finds('line-check.weak-line', 110_000);
+      expect(cures.map(({ finding }) => finding.code)).toContain('line-cure.stay-awake');
+      expect(evidence[0]?.args).toMatchObject({ times: 1, name: 'S0000.BIN' });
+    } finally {
+      sending.kill('SIGKILL');
+    }
+    await bench.arrives(camera, home);
+    await bench.settles('line-check.weak-line');
+  });
+
+  test('a camera goes to sleep in the middle of a file, radio and all: told as asleep, until one arrives', async () => {
+    await bench.startStation(station);
+    const sending = await bench.begins(camera, home, 20_000_000, 200_000);
+    try {
+      await camera.run('ip', ['link', 'set', 'eth0', 'down']);
+      await bench.finds('line-check.goes-to-sleep', 150_000);
+    } finally {
+      sending.kill('SIGKILL');
+      await camera.run('ip', ['link', 'set', 'eth0', 'up']);
+    }
+    await bench.arrives(camera, home);
+    await bench.settles('line-check.goes-to-sleep');
+  });
+
+  test('a bridge to guests of the station’s computer is named neither to cameras nor in a link', async () => {
+    await station.run('ip', ['link', 'add', 'guests0', 'type', 'bridge']);
+    await station.run('ip', ['address', 'add', '172.17.0.1/16', 'dev', 'guests0']);
+    await station.run('ip', ['link', 'set', 'guests0', 'up']);
+    await bench.startStation(station);
+    const asked = await station.run('curl', ['-sS', `${bench.ready.web}/api/v1/station`]);
+    const { addresses } = stationShape.parse(JSON.parse(asked.stdout));
+    expect(addresses.map(({ address, beside }) => [address, beside]).sort()).toEqual([
+      ['10.77.0.1', false],
+      ['172.17.0.1', true],
+    ]);
+    const made = await bench.command(['link', 'add', 'pocket']);
+    expect(made.stdout).toContain(`//${home}:`);
+    expect(made.stdout).not.toContain('172.17.0.1');
   });
 
   test('two devices answer for one address: told while they do', async () => {

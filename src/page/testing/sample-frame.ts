@@ -116,7 +116,7 @@ export function sampleStation(change: Partial<Station> = {}): Station {
     version: '0.1.0',
     now: sampleInstant(0),
     home: '/home/set/setside-home',
-    addresses: [{ address: '192.168.8.20', family: 'IPv4', interface: 'eth0', private: true }],
+    addresses: [{ address: '192.168.8.20', family: 'IPv4', interface: 'eth0', private: true, beside: false }],
     doors: [
       { name: 'web', port: 8460, trouble: null },
       { name: 'ftp', port: 2121, trouble: null },

@@ -90,7 +90,7 @@ export function sampleStation(asOperator: boolean): Station {
     version: '0.0.0-test',
     now: '2026-10-01T08:04:11.000Z',
     home: 'home',
-    addresses: [{ address: '192.0.2.1', family: 'IPv4', interface: 'eth0', private: false }],
+    addresses: [{ address: '192.0.2.1', family: 'IPv4', interface: 'eth0', private: false, beside: false }],
     doors: [{ name: 'ftp', port: 2121, trouble: null }],
     passive: { from: 50000, to: 50099 },
     encryptedOnly: false,

@@ -45,7 +45,13 @@ test('the private blocks of the RFCs are private to their last address, their ne
 });
 
 test('the address for cameras is one on a real network before loopback', () => {
-  const entry = (address: string) => ({ address, family: 'IPv4' as const, interface: 'x', private: true });
+  const entry = (address: string) => ({
+    address,
+    family: 'IPv4' as const,
+    interface: 'x',
+    private: true,
+    beside: false,
+  });
   expect(addressForCameras([entry('127.0.0.1'), entry('169.254.3.4'), entry('192.168.8.20')])).toBe(
     '192.168.8.20',
   );
@@ -59,6 +65,7 @@ test('bound to one address, that one is told and no other, also where the system
     family,
     interface: 'x',
     private: true,
+    beside: false,
   });
   const own = [entry('127.0.0.1'), entry('::1', 'IPv6'), entry('192.168.8.20')];
   const told = (bind: string | null): string => addressForCameras(servedAddresses(own, bind));
@@ -88,6 +95,7 @@ describe('a computer without a private IPv4 address', () => {
     family: address.includes(':') ? 'IPv6' : 'IPv4',
     interface: 'x',
     private: isPrivateAddress(address),
+    beside: false,
   });
   /** 192.0.2.0/24 and 2001:db8::/32 are for documentation (RFC 5737, RFC 3849), fd00::/8 is private (RFC 4193). */
   const publicOnly = ['127.0.0.1', '::1', '192.0.2.2', '2001:db8::2', 'fe80::1'].map(of);

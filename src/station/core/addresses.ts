@@ -6,6 +6,8 @@ export interface OwnAddress {
   readonly family: 'IPv4' | 'IPv6';
   readonly interface: string;
   readonly private: boolean;
+  /** Of a bridge to guests of this computer, or of a tunnel: given away only where there is no other. */
+  readonly beside: boolean;
 }
 
 /**
@@ -42,7 +44,7 @@ export function servedAddresses(own: readonly OwnAddress[], bind: string | null)
   const family = bind.includes(':') ? 'IPv6' : 'IPv4';
   if (bind === '0.0.0.0') return withoutLoopback(own, (entry) => entry.family === family);
   const listed = own.find(({ address }) => address === bind);
-  return [listed ?? { address: bind, family, interface: '', private: isPrivateAddress(bind) }];
+  return [listed ?? { address: bind, family, interface: '', private: isPrivateAddress(bind), beside: false }];
 }
 
 function withoutLoopback(
@@ -84,7 +86,8 @@ export function isLoopback(address: string): boolean {
 export function addressForCameras(served: readonly OwnAddress[]): string {
   const four = served.filter(({ family, private: isPrivate }) => family === 'IPv4' && isPrivate);
   const outside = four.filter(({ address }) => !isLoopback(address));
-  const ofNetwork = outside.find(({ address }) => !address.startsWith('169.254.'));
+  const networked = outside.filter(({ address }) => !address.startsWith('169.254.'));
+  const ofNetwork = networked.find(({ beside }) => !beside) ?? networked[0];
   const six = served.find((entry) => entry.family === 'IPv6' && entry.private && !isLoopback(entry.address));
   return (ofNetwork ?? outside[0] ?? six ?? four[0] ?? served[0])?.address ?? '127.0.0.1';
 }

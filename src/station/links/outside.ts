@@ -119,7 +119,7 @@ function servedHere(bind: string | null): ReturnType<typeof ownAddresses> {
   if (bind === '0.0.0.0') return ownAddresses().filter((entry) => entry.family === 'IPv4');
   const family = bind.includes(':') ? 'IPv6' : 'IPv4';
   // Named by the operator, so served whatever it is.
-  return [{ address: bind, family, interface: '', private: true }];
+  return [{ address: bind, family, interface: '', private: true, beside: false }];
 }
 
 /** The name by which multicast DNS (RFC 6762) finds this computer; null where its own is no host name. */

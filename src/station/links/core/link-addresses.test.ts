@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { linkAddresses } from './link-addresses.ts';
 
-const four = (address: string, isPrivate = true) =>
-  ({ address, family: 'IPv4', interface: 'eth0', private: isPrivate }) as const;
+const four = (address: string, isPrivate = true, beside = false) =>
+  ({ address, family: 'IPv4', interface: 'eth0', private: isPrivate, beside }) as const;
 const urls = (...args: Parameters<typeof linkAddresses>): string[] =>
   linkAddresses(...args).map(({ url }) => url);
 
@@ -21,7 +21,8 @@ test('without a certificate there is only clear, without a network only this com
 });
 
 test('a network without private IPv4 is reached by its unique local address, in brackets; a link-local one needs a zone', () => {
-  const six = (address: string) => ({ address, family: 'IPv6', interface: 'eth0', private: true }) as const;
+  const six = (address: string) =>
+    ({ address, family: 'IPv6', interface: 'eth0', private: true, beside: false }) as const;
   const own = [four('127.0.0.1'), six('::1'), six('fe80::1'), six('fd00::2')];
   expect(urls(own, 'studio.local', 8461, 't', false)).toEqual([
     'http://[fd00::2]:8461/in#t',
@@ -32,4 +33,10 @@ test('a network without private IPv4 is reached by its unique local address, in 
 
 test('an address of a direct cable is better than none', () => {
   expect(urls([four('169.254.3.4')], null, 1, 't', false)).toEqual(['http://169.254.3.4:1/in#t']);
+});
+
+test('a bridge to guests of this computer is where nobody stands: named only where there is nothing else', () => {
+  const bridge = four('172.17.0.1', true, true);
+  expect(urls([bridge, four('192.168.7.2')], null, 1, 't', false)).toEqual(['http://192.168.7.2:1/in#t']);
+  expect(urls([bridge], null, 1, 't', false)).toEqual(['http://172.17.0.1:1/in#t']);
 });

@@ -7,7 +7,7 @@ export interface LinkAddress {
 
 /**
  * Where a link leads, the best first: over TLS before in clear, private addresses, IPv6 where there is no IPv4, before the name by multicast DNS
- * (RFC 6762), which not every phone looks up. The token stands behind the `#`, which no browser ever sends.
+ * (RFC 6762), which not every phone looks up; what leads beside the networks around only where nothing else is. The token stands behind the `#`, which no browser ever sends.
  */
 export function linkAddresses(
   own: readonly OwnAddress[],
@@ -19,7 +19,9 @@ export function linkAddresses(
   const four = own.filter(
     ({ family, private: isPrivate, address }) => family === 'IPv4' && isPrivate && !isLoopback(address),
   );
-  const outside = four.filter(({ address }) => !address.startsWith('169.254.'));
+  const networked = four.filter(({ address }) => !address.startsWith('169.254.'));
+  const near = networked.filter(({ beside }) => !beside);
+  const outside = near.length > 0 ? near : networked;
   // Unique local addresses (RFC 4193) where the network has no IPv4; in brackets after RFC 3986 section 3.2.2.
   const six = own.filter(({ family, address }) => family === 'IPv6' && /^f[cd][0-9a-f]{2}:/i.test(address));
   const addresses =
