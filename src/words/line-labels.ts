@@ -11,6 +11,7 @@ export const lineLabels = {
   open: 'The way from camera to disk is open.',
   openUnproved:
     'Nothing on this computer is in the way. No camera has come since the start to prove the rest.',
+  openAsSeen: 'Cameras come in. A dotted piece of the way was not seen yet.',
   shut: (places: string): string => `The way is shut: ${places}.`,
   weak: (places: string): string => `The way is not shut, but needs a look: ${places}.`,
   way: 'The way of a frame',

@@ -83,8 +83,10 @@ function overall(pieces: readonly WayPiece[], check: LineCheck | null): string {
       .join(', ');
   if (at('shut') !== '') return lineLabels.shut(at('shut'));
   if (at('weak') !== '') return lineLabels.weak(at('weak'));
-  const unproved = at('unknown') !== '' || (check?.findings ?? []).some(({ code }) => code === nothingCame);
-  return unproved ? lineLabels.openUnproved : lineLabels.open;
+  if ((check?.findings ?? []).some(({ code }) => code === nothingCame)) return lineLabels.openUnproved;
+  if (at('unknown') === '') return lineLabels.open;
+  const isCameraSeen = pieces.some(({ place, state }) => place === 'camera' && state === 'open');
+  return isCameraSeen ? lineLabels.openAsSeen : lineLabels.openUnproved;
 }
 
 const nothingCame = 'line-check.nothing-came';

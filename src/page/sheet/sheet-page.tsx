@@ -1,6 +1,6 @@
 import { type Dispatch, type ReactNode, useMemo, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { contactLabels, framesPhrase, jobTitle } from '../../words/index.ts';
+import { contactLabels, framesPhrase, handOverLabels, jobTitle } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { TopLine } from '../job/top-line.tsx';
 import { showClient, takeFramesIn } from '../link/index.ts';
@@ -147,6 +147,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
               <>
                 <a href={addressOf({ page: 'job', job: job.code })}>{contactLabels.toJob}</a>
                 <a href={addressOf({ page: 'strike', job: job.code })}>{contactLabels.toStrike}</a>
+                <a href={addressOf({ page: 'hand-over', job: job.code })}>{handOverLabels.title}</a>
               </>
             )}
           </nav>
