@@ -125,7 +125,12 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('pdfinfo'))('papers of the re
     expect(none.code).toBe(1);
     expect(none.stderr).toContain('Ask for other marks');
     await expect(stat(join(home, 'none.pdf'))).rejects.toMatchObject({ code: 'ENOENT' });
-    expect((await setside('sheet', 'nope')).stderr).toContain('There is no job nope');
+    for (const command of ['sheet', 'report']) {
+      const nope = await setside(command, 'nope', '--to', join(home, 'nope.pdf'));
+      expect(nope.code, command).toBe(1);
+      expect(nope.stderr).toContain('There is no job nope');
+      expect(nope.stderr).toContain('setside job list shows those there are');
+    }
     expect((await setside('sheet', 'QM-26', '--columns', '9')).code).toBe(2);
   });
 
