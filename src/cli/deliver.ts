@@ -5,8 +5,6 @@ import { errorCode, SetsideError } from '../base/index.ts';
 
 import { type Delivery, delivery, job, type NewDelivery } from '../contract/index.ts';
 import {
-  type MetadataSheet,
-  readMetadataSheetText,
   readSpecificationText,
   type Specification,
   specificationNamed,
@@ -18,6 +16,7 @@ import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
 import { printJson, printLine } from './output.ts';
+import { sheetOfFile } from './sheet-of-file.ts';
 import { callStation, sendJson } from './station-calls.ts';
 
 interface Flags extends WhichStation {
@@ -88,7 +87,7 @@ function list(json: boolean): void {
 
 /** One after the other; with `--spec` one alone, and its document is the whole answer. */
 async function deliverAll(code: string, flags: Flags): Promise<number> {
-  const sheet = flags.metadata === undefined ? undefined : await sheetOf(flags.metadata);
+  const sheet = flags.metadata === undefined ? undefined : await sheetOfFile(flags.metadata);
   const given = flags.spec === undefined ? null : await specificationOf(flags.spec);
   const station = await findStation(flags);
   const named = given === null ? await namedByJob(station, code) : [given];
@@ -145,19 +144,6 @@ async function deliver(station: string, wish: NewDelivery): Promise<Delivery> {
     now = delivery.parse(await (await callStation(station, `/api/v1/deliveries/${now.id}`)).json());
   }
   return now;
-}
-
-/** Errors: `bad-metadata`, the system's own. */
-async function sheetOf(path: string): Promise<MetadataSheet> {
-  const read = readMetadataSheetText(await readFile(path, 'utf8'));
-  if (read.sheet !== null) return read.sheet;
-  throw new SetsideError(
-    'bad-metadata',
-    `${path}: ${read.findings.map((each) => sentence(each)).join(' ')}`,
-    {
-      cure: 'docs/metadata.schema.json says what can be written.',
-    },
-  );
 }
 
 function progressOf({ frames, destination, bytesSent, bytesToSend }: Delivery, ready: number): string {

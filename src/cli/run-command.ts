@@ -12,6 +12,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   strike: async () => (await import('./strike.ts')).strikeCommand,
   deliver: async () => (await import('./deliver.ts')).deliverCommand,
   destination: async () => (await import('./destination.ts')).destinationCommand,
+  metadata: async () => (await import('./metadata.ts')).metadataCommand,
   camera: async () => (await import('./camera.ts')).cameraCommand,
   line: async () => (await import('./line.ts')).lineCommand,
   link: async () => (await import('./link.ts')).linkCommand,

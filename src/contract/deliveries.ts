@@ -136,6 +136,18 @@ export const deliveryPlan = z
           .describe('What can be said beforehand: too few pixels, not rendered, no picture'),
       }),
     ),
+    example: z
+      .object({
+        frame: z.string().describe('The first of them'),
+        words: z
+          .array(z.object({ property: z.string(), text: z.string() }))
+          .describe('What would stand in its file'),
+        cut: z
+          .array(z.object({ dataset: z.string(), text: z.string() }))
+          .describe('What of it stands in fields of IPTC’s IIM that hold less'),
+        privateFields: z.array(z.string()).describe('What of the original’s own notes goes along'),
+      })
+      .nullable(),
   })
   .meta({ id: 'DeliveryPlan', description: 'What a delivery would make, before anything is made' });
 

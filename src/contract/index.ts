@@ -152,6 +152,13 @@ export {
   lookUsed,
   lookWithVersions,
 } from './looks.ts';
+export {
+  type MetadataSheetEntry,
+  metadataSheetEntry,
+  metadataSheetList,
+  metadataSheetTitle,
+  putMetadataSheet,
+} from './metadata-sheets.ts';
 export { type PaperUnderWay, papersUnderWay, paperUnderWay } from './papers.ts';
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';

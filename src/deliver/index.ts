@@ -32,6 +32,15 @@ export { planSize, type SizePlan, type SizeWish } from './plan-size.ts';
 export { planSurround, type Surround } from './plan-surround.ts';
 export { type ReadSpecification, readSpecification, readSpecificationText } from './read-specification.ts';
 export {
+  type CutWord,
+  cutWords,
+  findingsOfWords,
+  holdsIim,
+  type SaidWord,
+  saidWords,
+  withPrivateFields,
+} from './said-words.ts';
+export {
   type DeliverySize,
   type MetadataField,
   metadataFields,

@@ -3,6 +3,7 @@ import type { Finding } from '../facts/index.ts';
 import { digitalSourceTypes } from '../metadata/index.ts';
 import { findingsOf } from './findings-of.ts';
 import { specificationTextMax } from './limits.ts';
+import { privateFields } from './specification.ts';
 
 /** What a text of a sheet may hold in braces. */
 export const wordFields = [
@@ -106,6 +107,11 @@ export const metadataSheetSchema = z.strictObject({
     .default({})
     .refine((parts) => Object.keys(parts).length <= partsMax, { error: `at most ${partsMax} frames` })
     .describe('By ids of frames; goes before what is said of their shot'),
+  privateFields: z
+    .array(z.enum(privateFields))
+    .max(privateFields.length)
+    .optional()
+    .describe('What goes along beside what the specification names; left out: nothing more'),
 });
 export type MetadataSheet = z.infer<typeof metadataSheetSchema>;
 

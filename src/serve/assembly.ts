@@ -25,6 +25,7 @@ import { jobRoutes } from './routes/job-routes.ts';
 import { layoutRoutes } from './routes/layout-routes.ts';
 import { linkRoutes } from './routes/link-routes.ts';
 import { lookRoutes } from './routes/look-routes.ts';
+import { metadataRoutes } from './routes/metadata-routes.ts';
 import { pageRoutes, servePageFiles } from './routes/page-routes.ts';
 import { paperRoutes } from './routes/paper-routes.ts';
 import { pictureRoutes } from './routes/picture-routes.ts';
@@ -103,6 +104,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     cardRoutes(app, desk);
     verificationRoutes(app, desk);
     destinationRoutes(app, desk);
+    metadataRoutes(app, desk);
     shotListRoutes(app, desk);
     layoutRoutes(app, desk);
     rehearsalRoutes(app, desk);

@@ -29,6 +29,7 @@ import type {
 } from './job-calls.ts';
 import type { LinkCalls } from './link-calls.ts';
 import type { LookCalls } from './look-calls.ts';
+import type { MetadataCalls } from './metadata-calls.ts';
 import type { PaperCalls } from './paper-calls.ts';
 import type { AgreementCalls, RemarkCalls } from './remark-calls.ts';
 
@@ -52,6 +53,7 @@ export interface StationDesk
     CardCalls,
     VerificationCalls,
     DestinationCalls,
+    MetadataCalls,
     LinkCalls,
     LookCalls,
     RemarkCalls,

@@ -104,6 +104,11 @@ export const webProblems = {
     title: 'There are too many destinations',
     cure: 'Forget one that is not used any more.',
   },
+  'too-many-sheets': {
+    status: 409,
+    title: 'There are too many metadata sheets',
+    cure: 'Forget one that is not used any more.',
+  },
   'nothing-to-deliver': {
     status: 409,
     title: 'No frame of the job has a mark that the specification asks for',

@@ -36,6 +36,7 @@ export type {
 export type { EnterAnswer, EnteredLink, Line, LinkCalls, LinkHolder } from './link-calls.ts';
 export type { LinkDoor, LinkDoorOptions } from './link-door.ts';
 export type { LookCalls, TryAnswer, TryWish } from './look-calls.ts';
+export type { MetadataCalls } from './metadata-calls.ts';
 export type { ContactSheetAnswer, ContactWish, PaperCalls, PaperWish } from './paper-calls.ts';
 export type { AgreementCalls, RemarkCalls } from './remark-calls.ts';
 export { startWebDoor, type WebDoor, type WebDoorOptions } from './web-door.ts';

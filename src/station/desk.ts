@@ -47,6 +47,7 @@ import { createLookDesk } from './looks/look-desk.ts';
 import { lookShape } from './looks/look-shape.ts';
 import type { Tries } from './looks/tries.ts';
 import { tryLook } from './looks/try-look.ts';
+import { SheetBook } from './metadata/sheet-book.ts';
 import { createPaperDesk } from './papers/paper-desk.ts';
 import { firstView, original, picture, shownFile } from './picture-desk.ts';
 import { frameReadings } from './readings/readings-desk.ts';
@@ -99,6 +100,7 @@ export interface DeskOptions {
 /** What the web door asks, answered by the rooms: contract shapes out, no decision of its own. */
 export function createDesk(options: DeskOptions): StationDesk {
   const { book, events, inTurn } = options;
+  const sheets = new SheetBook(options.homePath);
   const tell = (code: string, anew = false): Promise<void> => tellOfJob(options, code, anew);
   options.looks.onNews(({ change, look }) => events.publish({ type: 'look', change, look: lookShape(look) }));
   options.slates.tellBy({ job: tell, station: () => tellStation(options) });
@@ -146,6 +148,9 @@ export function createDesk(options: DeskOptions): StationDesk {
     setVerification: (state) => options.verifying.become(state),
     changeDelivery: (id, change) => options.deliveries.change(id, change),
     ...createDestinationDesk(new DestinationBook(options.homePath)),
+    metadataSheets: () => sheets.all(),
+    keepMetadataSheet: (sheet) => sheets.keep(sheet),
+    forgetMetadataSheet: (title) => sheets.forget(title),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),

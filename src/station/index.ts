@@ -27,6 +27,7 @@ export { testDestination } from './destinations/destination-desk.ts';
 export type { SecretSource } from './destinations/secret-source.ts';
 export { bagOfJob, type JobBag } from './hand-over/bag-of-job.ts';
 export { readFirewallAgain } from './line/read-firewall-again.ts';
+export { SheetBook } from './metadata/sheet-book.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';
 export { readSettings } from './settings.ts';
 export { type RunningStation, type StartOptions, startStation } from './start-station.ts';

@@ -1,4 +1,5 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
+
 export { actPhrase } from './acts.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
 export { cameraAddresses } from './camera-addresses.ts';
@@ -59,6 +60,13 @@ export {
 } from './look-labels.ts';
 export { type ParameterWords, parameterWords, unitWords } from './look-words.ts';
 export { mergeFindings } from './merge-findings.ts';
+export {
+  digitalSourceNames,
+  metadataLabels,
+  pictureWordNames,
+  placePartNames,
+  privateFieldWords,
+} from './metadata-labels.ts';
 export {
   expectedFilesNames,
   judgementNames,

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
-import { handOverLabels as labels, sentence } from '../../words/index.ts';
+import { handOverLabels as labels, metadataLabels, sentence } from '../../words/index.ts';
+import { ExampleWords } from '../metadata/example-words.tsx';
 import { More } from './delivered-files.tsx';
 import type { Planned } from './use-plan.ts';
 
@@ -28,6 +29,12 @@ export function PlanSaid({ planned: { plan, refusal } }: { readonly planned: Pla
         </ul>
       )}
       <More count={spoken.length - namedMax} />
+      {plan?.example == null ? null : (
+        <details className="hand-details">
+          <summary>{metadataLabels.wordsOfFirst}</summary>
+          <ExampleWords example={plan.example} />
+        </details>
+      )}
     </div>
   );
 }

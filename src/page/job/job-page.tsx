@@ -2,6 +2,7 @@ import { type Dispatch, type ReactNode, useEffect, useMemo, useState } from 'rea
 import type { Job } from '../../contract/index.ts';
 import { jobPageLabels, lookLabels } from '../../words/index.ts';
 import { lookAddress } from '../look/subject.ts';
+import { JobMetadata } from '../metadata/job-metadata.tsx';
 import { framesOf, jobOf, openJobOf, type PageAction, type PageState } from '../state/index.ts';
 import { askBeforeLeaving, DraftPlace } from './drafts.ts';
 import { JobColour } from './job-colour.tsx';
@@ -91,6 +92,7 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <JobTolerances job={job} save={save} />
         <JobColour job={job} save={save} />
         <JobHandOver job={job} looks={looks} save={save} />
+        <JobMetadata job={job} jobs={state.jobs ?? []} frames={frames} save={save} />
       </fieldset>
     </DraftPlace>
   );

@@ -81,6 +81,7 @@ export {
   tryLook,
   useLook,
 } from './look-calls.ts';
+export { fetchMetadataSheets, forgetMetadataSheet, keepMetadataSheet } from './metadata-calls.ts';
 export {
   fetchAgreements,
   sendAgreement,

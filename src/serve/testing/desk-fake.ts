@@ -115,6 +115,23 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   onLinkEnd = (listener: (link: string) => void): (() => void) => this.linkDesk.onLinkEnd(listener);
   sharedJob = (share: Share): ReturnType<StationDesk['sharedJob']> => this.linkDesk.sharedJob(share);
 
+  async metadataSheets(): ReturnType<StationDesk['metadataSheets']> {
+    this.note('metadataSheets');
+    return [];
+  }
+
+  async keepMetadataSheet(
+    sheet: Parameters<StationDesk['keepMetadataSheet']>[0],
+  ): ReturnType<StationDesk['keepMetadataSheet']> {
+    this.note('keepMetadataSheet', sheet.title);
+    return { entry: { title: sheet.title, text: JSON.stringify(sheet) }, isNew: true };
+  }
+
+  async forgetMetadataSheet(title: string): ReturnType<StationDesk['forgetMetadataSheet']> {
+    this.note('forgetMetadataSheet', title);
+    return false;
+  }
+
   async destinations(): ReturnType<StationDesk['destinations']> {
     this.note('destinations');
     return [];
@@ -154,7 +171,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
 
   async planDelivery({ job }: DeliveryWish): ReturnType<StationDesk['planDelivery']> {
     this.note('planDelivery', job);
-    return { title: 'Print', files: [] };
+    return { title: 'Print', files: [], example: null };
   }
 
   async cards(): ReturnType<StationDesk['cards']> {

@@ -9,6 +9,7 @@ import {
   readMetadataSheetText,
   type Specification,
   safeStem,
+  withPrivateFields,
   wordsOfFrame,
 } from '../../deliver/index.ts';
 import { noPictureWords } from '../../metadata/index.ts';
@@ -86,12 +87,13 @@ export class Deliveries {
   }
 
   /** What `begin` would make. Rejects as `DeliveryCalls.planDelivery`. */
-  async plan({ job: code, specification, frames }: DeliveryWish): Promise<contract.DeliveryPlan> {
+  async plan({ job: code, specification, frames, sheet }: DeliveryWish): Promise<contract.DeliveryPlan> {
     const { jobs, book, zoneOffsetMinutes } = this.#options;
     const job = jobs.job(code);
     if (job === null) throw new SetsideError('no-job', `there is no job ${code}`);
     const rows = await framesToDeliver(book, job, specification, frames);
-    return planOf(rows, namesOf(rows, job, specification, zoneOffsetMinutes()), specification);
+    const ordered = namesOf(rows, job, specification, zoneOffsetMinutes());
+    return planOf(rows, ordered, specification, sheet ?? sheetOf(job.handOver.metadata));
   }
 
   /** Rejects as `DeliveryCalls.deliver`. */
@@ -235,7 +237,8 @@ export class Deliveries {
       sheet === null || known === null
         ? { words: noPictureWords, findings: [] }
         : wordsOfFrame(sheet, known, specification.metadata.fields);
-    const wish = { frame, file, words, specification, folder, making: makingOf(folder) };
+    const wanted = withPrivateFields(specification, sheet);
+    const wish = { frame, file, words, specification: wanted, folder, making: makingOf(folder) };
     const outcome = await deliverFrame(this.#options, wish, signal);
     if (!('made' in outcome)) return outcome;
     return { made: { ...outcome.made, findings: [...outcome.made.findings, ...findings] } };

@@ -2,7 +2,9 @@ import { mkdir, open, rename, rm, stat, statfs } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { SetsideError } from '../../base/index.ts';
 import {
+  findingsOfWords,
   hasWords,
+  holdsIim,
   type ManifestLine,
   planSurround,
   type SizePlan,
@@ -136,8 +138,7 @@ function wishOf(
 ): { readonly write: WriteWish; readonly findings: readonly Finding[] } | null {
   const asked = new Set(metadata.privateFields);
   if (!hasWords(words) && asked.size === 0) return null;
-  const holdsIim = format.kind === 'jpeg' || format.kind === 'tiff';
-  const { tags, cut } = tagsOfWords(words, holdsIim);
+  const { tags } = tagsOfWords(words, holdsIim(format));
   const takenOver = {
     path,
     settings: asked.has('capture-settings'),
@@ -146,11 +147,8 @@ function wishOf(
     words: asked.has('words-of-original'),
   };
   return {
-    write: { tags, holdsIim, takenOver },
-    findings: [
-      ...(cut.length === 0 ? [] : [{ code: 'deliver.iim-cut', args: { names: cut.join(', ') } }]),
-      ...(holdsIim || !hasWords(words) ? [] : [{ code: 'deliver.no-iim', args: { format: format.kind } }]),
-    ],
+    write: { tags, holdsIim: holdsIim(format), takenOver },
+    findings: findingsOfWords(words, format),
   };
 }
 

@@ -2,6 +2,7 @@ import { SetsideError } from '../../base/index.ts';
 import type { DeliveryPlan } from '../../contract/index.ts';
 import {
   defaultTemplate,
+  type MetadataSheet,
   type NameValues,
   nameFiles,
   placeholdersOf,
@@ -16,6 +17,7 @@ import type { FrameRow } from '../../register/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
 import type { OrderedFrame } from './delivery-log.ts';
+import { exampleOf, wordsBefore } from './words-before.ts';
 
 /** Frames that are read at a time. */
 const pageSize = 200;
@@ -148,16 +150,21 @@ export function planOf(
   rows: readonly FrameRow[],
   ordered: readonly OrderedFrame[],
   specification: Specification,
+  sheet: MetadataSheet | null,
 ): DeliveryPlan {
   const files = new Map(ordered.map(({ frame, file }) => [frame, file]));
+  const said = new Map(ordered.map((each) => [each.frame, wordsBefore(each, specification, sheet)]));
   return {
     title: specification.title,
     files: rows.map((row) => ({
       frame: row.id,
       original: row.name,
       file: files.get(row.id) ?? '',
-      findings: saidBefore(row, specification).map(({ code, args }) => ({ code, args: { ...args } })),
+      findings: [...saidBefore(row, specification), ...(said.get(row.id)?.findings ?? [])].map(
+        ({ code, args }) => ({ code, args: { ...args } }),
+      ),
     })),
+    example: exampleOf(ordered[0], specification, sheet),
   };
 }
 

@@ -1,0 +1,105 @@
+import type { ReactNode } from 'react';
+import type { Frame, Job } from '../../contract/index.ts';
+import { metadataLabels as labels } from '../../words/index.ts';
+import { DraftPlace } from '../job/drafts.ts';
+import type { Save } from '../job/use-save.ts';
+import { FrameExample } from './frame-example.tsx';
+import { KeptSheets } from './kept-sheets.tsx';
+import { PrivateChoices } from './private-choices.tsx';
+import { SheetField, type SheetProps, SourceTypeChoice } from './sheet-field.tsx';
+import { sheetOfJob } from './sheet-parts.ts';
+
+interface JobMetadataProps {
+  readonly job: Job;
+  readonly jobs: readonly Job[];
+  readonly frames: readonly Frame[];
+  readonly save: Save;
+}
+
+/** What is written into the files of this job's deliveries. Each text is taken as it is left, one act each. */
+export function JobMetadata({ job, jobs, frames, save }: JobMetadataProps): ReactNode {
+  const sheet = sheetOfJob(job);
+  return (
+    <section aria-labelledby="words-in-files" className="metadata">
+      <h2 id="words-in-files">{labels.title}</h2>
+      <p className="aside">{labels.about}</p>
+      <KeptSheets job={job} jobs={jobs} save={save} />
+      {typeof sheet === 'string' ? (
+        <p className="refusal">{labels.unreadable + sheet}</p>
+      ) : (
+        <SheetParts job={job} sheet={sheet} save={save} />
+      )}
+      <h3>{labels.example}</h3>
+      <FrameExample job={job} frames={frames} />
+    </section>
+  );
+}
+
+const mainFields = ['creators', 'copyright', 'credit', 'rightsPage', 'usageTerms', 'caption'] as const;
+const contactFields = [
+  'email',
+  'phone',
+  'website',
+  'address',
+  'postcode',
+  'city',
+  'province',
+  'country',
+] as const;
+const placeFields = ['sublocation', 'city', 'province', 'country', 'countryCode'] as const;
+const furtherFields = ['title', 'creatorTitle', 'source', 'captionWriter', 'jobId', 'instructions'] as const;
+const shotFields = ['caption', 'altText', 'keywords', 'persons'] as const;
+
+function SheetParts(props: SheetProps): ReactNode {
+  const { job, sheet } = props;
+  const names = [...new Set(job.shots.map(({ name }) => name))].filter((name) => name !== '');
+  const lost = Object.keys(sheet.shots).filter((name) => !names.includes(name));
+  return (
+    <>
+      <Fields {...props} part={['all']} fields={['headline', 'keywords', ...mainFields]}>
+        <SourceTypeChoice {...props} />
+      </Fields>
+      <details>
+        <summary>{labels.contact}</summary>
+        <Fields {...props} part={['all', 'contact']} fields={contactFields} />
+      </details>
+      <details>
+        <summary>{labels.place}</summary>
+        <Fields {...props} part={['all', 'placeCreated']} fields={placeFields} />
+      </details>
+      <details>
+        <summary>{labels.more}</summary>
+        <Fields {...props} part={['all']} fields={furtherFields} />
+      </details>
+      {names.map((name) => (
+        <details key={name}>
+          <summary>
+            {labels.ofShot(name)} {sheet.shots[name] === undefined ? null : <em>{labels.said}</em>}
+          </summary>
+          <Fields {...props} part={['shots', name]} fields={shotFields} />
+        </details>
+      ))}
+      {lost.length === 0 ? null : <p>{labels.lost(lost.join(', '))}</p>}
+      <PrivateChoices {...props} />
+    </>
+  );
+}
+
+interface FieldsProps extends SheetProps {
+  readonly part: readonly [string, ...string[]];
+  readonly fields: readonly string[];
+  readonly children?: ReactNode;
+}
+
+function Fields({ part, fields, children, ...props }: FieldsProps): ReactNode {
+  return (
+    <DraftPlace value={`${props.job.code} ${part.join(' ')} words`}>
+      <div className="entries-two entries-pair">
+        {fields.map((field) => (
+          <SheetField key={field} {...props} path={[...part, field]} />
+        ))}
+        {children}
+      </div>
+    </DraftPlace>
+  );
+}
