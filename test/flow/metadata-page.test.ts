@@ -98,7 +98,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
     await words.getByText('Of the shot Mug').click();
     await words.getByLabel('Alt text').fill('A blue mug');
     await words.getByLabel('Alt text').press('Enter');
-    await words.getByLabel('Position').check();
+    await words.getByLabel('Position').click();
     await expect
       .poll(() => saidOf('QM-26'))
       .toMatchObject({ shots: { Mug: { altText: 'A blue mug' } }, privateFields: ['position'] });

@@ -20,7 +20,7 @@ export function FrameExample({
   const [chosen, setChosen] = useState('');
   const frame = frames.find((each) => each.id === chosen) ?? frames[0];
   const named = job.deliveries.map(specificationNamed).find((each) => each !== null);
-  const specification = named?.name ?? 'archive';
+  const specification = named?.name ?? 'print';
   const title = named?.specification.title ?? specificationNamed(specification)?.specification.title;
   const { plan, refusal } = usePlan(
     frame === undefined ? null : { job: job.code, specification, frames: [frame.id] },

@@ -10,7 +10,7 @@ import {
 import { TextField } from '../job/text-field.tsx';
 import type { Save } from '../job/use-save.ts';
 import { patchJob } from '../link/index.ts';
-import { listIn, listText, type SheetPath, textsAt, textWith } from './sheet-parts.ts';
+import { listIn, listText, refusalOf, type SheetPath, textsAt, textWith } from './sheet-parts.ts';
 
 export interface SheetProps {
   readonly job: Job;
@@ -18,12 +18,17 @@ export interface SheetProps {
   readonly save: Save;
 }
 
-/** Changes one value of the sheet as it stands by then: what somebody else changed elsewhere in it stays. */
-export function putWords(
+/**
+ * Changes one value of the sheet as it stands by then: what somebody else changed elsewhere in it stays. Settles with why it was not taken:
+ * what the schema says of it is known here, in better words than an answer's.
+ */
+export async function putWords(
   { job, save }: Pick<SheetProps, 'job' | 'save'>,
   path: SheetPath,
   value: string | readonly string[],
 ): Promise<string> {
+  const why = refusalOf(textWith(job, path, value));
+  if (why !== '') return why;
   return save((now) => patchJob(job.code, { metadata: textWith(now, path, value) }, now.version));
 }
 

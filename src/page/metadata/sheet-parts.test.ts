@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { lastTitleOf, listIn, sheetOfJob, textsAt, textWith } from './sheet-parts.ts';
+import { lastTitleOf, listIn, refusalOf, sheetOfJob, textsAt, textWith } from './sheet-parts.ts';
 
 const job = { code: 'QM-26', title: 'Autumn', client: 'Quillmere', metadata: '' };
 const withText = (metadata: string): typeof job => ({ ...job, metadata });
@@ -32,6 +32,12 @@ test('a sheet that cannot be read is said, and never written over', () => {
   const broken = withText('{"version":9}');
   expect(typeof sheetOfJob(broken)).toBe('string');
   expect(() => textWith(broken, ['all', 'caption'], 'A mug')).toThrow();
+});
+
+test('a field that nobody knows is refused, and a sheet that says nothing is not', () => {
+  expect(refusalOf(textWith(job, ['all', 'headline'], '{nobody}'))).toContain('{client');
+  expect(refusalOf(textWith(job, ['all', 'headline'], '{shot}'))).toBe('');
+  expect(refusalOf('')).toBe('');
 });
 
 test('commas part keywords, and stand in a name', () => {

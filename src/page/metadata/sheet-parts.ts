@@ -38,6 +38,13 @@ export function textWith(job: Whose, path: SheetPath, value: string | readonly s
   return JSON.stringify({ version, title, ...Object.fromEntries(parts) }, null, 2);
 }
 
+/** What is wrong with the text of a sheet; empty where nothing is. */
+export function refusalOf(text: string): string {
+  const read = text === '' ? null : readMetadataSheetText(text);
+  if (read === null || read.sheet !== null) return '';
+  return read.findings.map((each) => sentence(each)).join(' ');
+}
+
 type Part = Readonly<Record<string, unknown>>;
 
 function put(part: Part, [key, ...rest]: SheetPath, value: string | readonly string[]): Part {
