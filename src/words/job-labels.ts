@@ -18,7 +18,8 @@ export const jobLabels = {
   inTheTray: (frames: string): string => `${frames} in the tray`,
   /** `whose`: empty for one's own; nobody shall take back another's act unawares. */
   undo: (what: string, whose = ''): string => (whose === '' ? `Undo: ${what}` : `Undo: ${what} (${whose})`),
-  elsewhere: 'on another screen of this station',
+  elsewhere: 'on another screen',
+  byCommand: 'by a command',
   doneBy: (by: string): string => `by ${by}`,
   undoShort: 'Undo',
   actsDone: 'Who did what',

@@ -270,7 +270,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     await otherCell.click();
     await other.keyboard.press('a');
     await page
-      .getByRole('button', { name: 'marked QMST0005 alternate (on another screen of this station)' })
+      .getByRole('button', { name: 'marked QMST0005 alternate (on another screen)' })
       .waitFor();
     await other.getByRole('button', { name: /^Undo: marked QMST0005 alternate$/ }).waitFor();
     await page.bringToFront();

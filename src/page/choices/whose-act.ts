@@ -5,5 +5,7 @@ import { screenId } from '../link/index.ts';
 /** Whose act it was, in words; empty for what was done on this screen. `own`: the name of this screen. */
 export function whoseAct({ by, screen }: Pick<ActEntry, 'by' | 'screen'>, own: string = screenId): string {
   if (screen === own) return '';
-  return by === 'operator' ? jobLabels.elsewhere : jobLabels.doneBy(by);
+  if (by !== 'operator') return jobLabels.doneBy(by);
+  // Every page names itself.
+  return screen === null ? jobLabels.byCommand : jobLabels.elsewhere;
 }

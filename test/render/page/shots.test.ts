@@ -129,14 +129,14 @@ test('what was done last is named with the way back, by click and by Ctrl Z; wha
   station.tell({ type: 'frame', change: 'moved', frame: station.frame('b') });
   await page.getByRole('button', { name: 'Undo: moved b to Bowl' }).click();
   await expect.poll(() => station.undone).toEqual([moved.id]);
-  await page.getByText('Taken back: moved b to Bowl.').waitFor();
+  await page.getByText('Taken back: moved b to Bowl (by a command).').waitFor();
   // What was done before is known again, and is no news.
   station.change('b', { shot: 'jug' });
   station.tell({ type: 'frame', change: 'chosen', frame: station.frame('b') });
   expect(await page.locator('.undo-slip').textContent()).toMatch(/^Taken back/);
   await page.keyboard.press('Control+z');
   await expect.poll(() => station.undone).toEqual([moved.id, null]);
-  await page.getByText('Taken back: went on to Jug.').waitFor();
+  await page.getByText('Taken back: went on to Jug (by a command).').waitFor();
   // The way back from that, by key and by click.
   await page.keyboard.press('Control+Shift+z');
   await page.getByText('Put back: went on to Jug.').waitFor();
