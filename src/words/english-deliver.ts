@@ -19,6 +19,8 @@ export const deliverSentences: SentenceTable = {
     `Enlarged to ${numberArg(args, 'percent')} % along an edge, since the specification allows it${sizeOf(args)}.`,
   'deliver.no-subject': (args) =>
     `What is photographed was not told from its background, so that it does not fill ${numberArg(args, 'percent')} % of the frame: the whole picture is taken.`,
+  'deliver.subject-not-looked-for': (args) =>
+    `Whether what is photographed fills ${numberArg(args, 'percent')} % of the frame is looked at when the file is made; where it cannot be told from its background, the whole picture is taken.`,
   'deliver.fuller-than-asked': (args) =>
     numberArg(args, 'percent') > 100
       ? 'The subject is cut: in this shape there is not enough picture around it. Let the background be extended, or step back.'

@@ -85,7 +85,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     for (const { id } of await station.frames()) await send('PATCH', `/frames/${id}`, { mark: 'hero' });
     await part('begin').getByText('2 frames would be delivered. Of 2 something is to be said').waitFor();
     // 64 x 48 px are asked to fill 2000 x 2000: 64 / 2000 = 3 % (our own arithmetic).
-    await part('begin').getByText('the picture has 3 % of the pixels').first().waitFor();
+    await part('begin').getByText('it has 3 % of the pixels').first().waitFor();
     await part('begin').getByText('Every pixel in 16 bits').click();
     await part('begin').getByText('Nothing speaks against it.').waitFor();
   });

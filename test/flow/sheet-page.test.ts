@@ -269,9 +269,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     const otherCell = other.locator('.sheet-cell[data-part="frame"]', { hasText: '0005' });
     await otherCell.click();
     await other.keyboard.press('a');
-    await page
-      .getByRole('button', { name: 'marked QMST0005 alternate (on another screen)' })
-      .waitFor();
+    await page.getByRole('button', { name: 'marked QMST0005 alternate (on another screen)' }).waitFor();
     await other.getByRole('button', { name: /^Undo: marked QMST0005 alternate$/ }).waitFor();
     await page.bringToFront();
     await page.keyboard.press('Control+z');

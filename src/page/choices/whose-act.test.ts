@@ -7,9 +7,7 @@ describe('whose act it was', () => {
   });
 
   it('tells another page, and a command, of the same computer', () => {
-    expect(whoseAct({ by: 'operator', screen: 'other000' }, 'mine0000')).toBe(
-      'on another screen',
-    );
+    expect(whoseAct({ by: 'operator', screen: 'other000' }, 'mine0000')).toBe('on another screen');
     expect(whoseAct({ by: 'operator', screen: null }, 'mine0000')).toBe('by a command');
   });
 

@@ -173,6 +173,10 @@ function saidBefore(row: FrameRow, { size, enlarge, background }: Specification)
   if (picture.state === 'cannot') return [picture.reason];
   if (picture.state !== 'rendered') return [{ code: 'deliver.not-rendered', args: { name: row.name } }];
   const mayExtend = background.kind === 'white' && background.extend;
-  return planSize({ widthPx: picture.width, heightPx: picture.height }, null, { size, enlarge, mayExtend })
-    .findings;
+  const whole = { widthPx: picture.width, heightPx: picture.height };
+  const { findings } = planSize(whole, null, { size, enlarge, mayExtend });
+  // Nobody has looked for the subject yet: that it was not found would be untrue.
+  return findings.map((each) =>
+    each.code === 'deliver.no-subject' ? { ...each, code: 'deliver.subject-not-looked-for' } : each,
+  );
 }
