@@ -14,14 +14,23 @@ interface Open {
   readonly firstMs: EpochMs;
 }
 
-/** Finds the files of one press of the shutter: same camera, folder and stem, another extension, close in time. */
+/**
+ * Finds the files of one press of the shutter: same camera, folder and stem, another extension, close in time. Words about a picture
+ * (its XMP sidecar) come when somebody has written them, in the evening or again the day after: they join the newest picture of
+ * their name, however late.
+ */
 export class FramePairing {
   readonly #open = new Map<string, Open>();
+  /** The newest frame with a picture of each name. */
+  readonly #pictures = new Map<string, string>();
 
   /** The frame that a file of this name joins, or null where it begins one. */
   find(camera: string, path: string, nowMs: EpochMs): string | null {
-    const open = this.#open.get(keyOf(camera, path));
-    if (open === undefined || !isNear(open, nowMs)) return null;
+    const key = keyOf(camera, path);
+    const open = this.#open.get(key);
+    const isOpen = open !== undefined && isNear(open, nowMs);
+    if (isSidecar(path)) return (isOpen ? open.frame : this.#pictures.get(key)) ?? null;
+    if (!isOpen) return null;
     return open.extensions.has(extensionOf(path)) ? null : open.frame;
   }
 
@@ -29,6 +38,7 @@ export class FramePairing {
   note(camera: string, path: string, frame: string, atMs: EpochMs): void {
     this.#forgetOld(atMs);
     const key = keyOf(camera, path);
+    if (!isSidecar(path)) this.#pictures.set(key, frame);
     const open = this.#open.get(key);
     if (open?.frame === frame) {
       open.extensions.add(extensionOf(path));
@@ -40,8 +50,10 @@ export class FramePairing {
 
   /** A frame turned out to be another one: what still comes joins that one. */
   redirect(camera: string, path: string, from: string, to: string): void {
-    const open = this.#open.get(keyOf(camera, path));
+    const key = keyOf(camera, path);
+    const open = this.#open.get(key);
     if (open?.frame === from) open.frame = to;
+    if (this.#pictures.get(key) === from) this.#pictures.set(key, to);
   }
 
   /** Oldest first is insertion order, so this stops at the first that is young enough. */
@@ -62,6 +74,8 @@ function isNear({ firstMs }: Open, nowMs: EpochMs): boolean {
 export function isPartner(one: string, other: string): boolean {
   return keyOf('', one) === keyOf('', other) && extensionOf(one) !== extensionOf(other);
 }
+
+const isSidecar = (path: string): boolean => extensionOf(path) === foldName('.xmp');
 
 const extensionOf = (path: string): string => foldName(splitName(baseName(path)).extension);
 
