@@ -11,7 +11,7 @@ import {
   specifications,
 } from '../deliver/index.ts';
 
-import { sentence } from '../words/index.ts';
+import { handOverLabels, saidOfFiles, sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
@@ -153,14 +153,19 @@ function progressOf({ frames, destination, bytesSent, bytesToSend }: Delivery, r
 
 function linesOf(told: Delivery): string[] {
   const { title, folder, files, missing, notSent, finding, frames, state, destination, filesSent } = told;
+  const said = saidOfFiles(files.map(({ findings }) => findings));
   return [
     `${title}: ${files.length} of ${frames} files in ${folder}`,
     ...(destination === null ? [] : [`${filesSent} of ${files.length} files sent to ${destination}`]),
     ...(state === 'aborted' ? ['It was ended before it was done.'] : []),
     ...(finding === null ? [] : [sentence(finding)]),
-    ...files.flatMap(({ file, findings }) => findings.map((each) => `  ${file}: ${sentence(each)}`)),
+    ...said.ofAll.map((each) => `  ${handOverLabels.ofAll} ${each}`),
+    ...files.flatMap(({ file }, index) => (said.ofEach[index] ?? []).map((each) => `  ${file}: ${each}`)),
     ...files.flatMap(({ sentTo }) => (sentTo === null ? [] : [`  ${sentTo}`])),
-    ...notSent.map(({ file, finding: why }) => `  Not sent: ${file}: ${sentence(why)}`),
+    // What was not sent of the files is said of them; these are the manifests.
+    ...notSent.flatMap(({ file, finding: why }) =>
+      files.some((each) => each.file === file) ? [] : [`  Not sent: ${file}: ${sentence(why)}`],
+    ),
     ...missing.map(({ original, finding: why }) => `  Not delivered: ${original}: ${sentence(why)}`),
   ];
 }

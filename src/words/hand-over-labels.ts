@@ -38,6 +38,7 @@ export const handOverLabels = {
   manifestFiles: 'manifest.json and manifest.csv in that folder',
   manifestLater: 'written when the last file is made',
   said: (count: number): string => (count === 1 ? '1 file with a remark' : `${count} files with remarks`),
+  ofAll: 'Of all of them:',
   nothingSaid: 'Nothing has to be said of any file.',
   notDelivered: 'Not delivered',
   about: (title: string): string => `: ${title}`,

@@ -1,6 +1,12 @@
 import type { ReactNode } from 'react';
 import type { Delivery } from '../../contract/index.ts';
-import { destinationLabels, handOverLabels as labels, sentence } from '../../words/index.ts';
+import {
+  destinationLabels,
+  handOverLabels as labels,
+  type SaidOfFiles,
+  saidOfFiles,
+  sentence,
+} from '../../words/index.ts';
 
 /** Files that are listed; a delivery may have thousands, and its folder has them all in its list of contents. */
 const listedMax = 100;
@@ -8,7 +14,10 @@ const listedMax = 100;
 /** What was made, and what is to be said of it; what could not be made stands first. */
 export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): ReactNode {
   const { files, missing } = delivery;
-  const spoken = files.filter(({ findings }) => findings.length > 0);
+  const said = saidOfFiles(files.map(({ findings }) => findings));
+  const rows = files.map((file, index) => ({ ...file, said: said.ofEach[index] ?? [] }));
+  const spoken = rows.filter((row) => row.said.length > 0);
+  const isQuiet = spoken.length === 0 && said.ofAll.length === 0;
   return (
     <>
       {missing.length === 0 ? null : (
@@ -25,23 +34,34 @@ export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): R
         </>
       )}
       <h4>{labels.whatIsThere}</h4>
-      {files.length > 0 && spoken.length === 0 ? <p>{labels.nothingSaid}</p> : null}
+      {files.length > 0 && isQuiet ? <p>{labels.nothingSaid}</p> : null}
+      <SaidOfAll said={said} />
       {spoken.length === 0 ? null : <p>{labels.said(spoken.length)}</p>}
       <ul className="hand-files">
-        {[...spoken, ...files.filter(({ findings }) => findings.length === 0)]
+        {[...spoken, ...rows.filter((row) => row.said.length === 0)]
           .slice(0, listedMax)
-          .map(({ file, frame, widthPx, heightPx, bytes, findings, sentTo }) => (
+          .map(({ file, frame, widthPx, heightPx, bytes, said: texts, sentTo }) => (
             <li key={frame}>
               <strong>{file}</strong> {widthPx} x {heightPx} px, {labels.size(bytes)}
               {sentTo === null ? null : <small>, {destinationLabels.liesAt(sentTo)}</small>}
-              {findings.map((finding) => (
-                <p key={finding.code}>{sentence(finding)}</p>
+              {texts.map((text) => (
+                <p key={text}>{text}</p>
               ))}
             </li>
           ))}
       </ul>
       <More count={files.length - listedMax} />
     </>
+  );
+}
+
+/** What is the same for all, once. */
+export function SaidOfAll({ said }: { readonly said: SaidOfFiles }): ReactNode {
+  if (said.ofAll.length === 0) return null;
+  return (
+    <p>
+      {labels.ofAll} {said.ofAll.join(' ')}
+    </p>
   );
 }
 
