@@ -82,6 +82,8 @@ export const privateFieldWords: Readonly<Record<string, { readonly name: string;
 /** Names of things where the words of a job’s files are written. */
 export const metadataLabels = {
   title: 'Words in the files',
+  write: 'Write them',
+  fold: 'Fold them away',
   about:
     'Written into the files of every delivery of this job, as far as its specification names it. Texts may hold {client} {job} {title} {place} {shot} {description} {name} {date} {year}.',
   unreadable: 'These words were written by a later edition, or by hand, and cannot be read here: ',

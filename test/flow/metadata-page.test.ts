@@ -29,6 +29,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
     page = await context.newPage();
     page.on('pageerror', (error) => complaints.push(error.message));
     await page.goto(`${station.ready.web}/#/job/QM-26`);
+    await unfold();
   });
 
   afterAll(async () => {
@@ -38,6 +39,15 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
   });
 
   const complaints: string[] = [];
+
+  /** They are folded away when the page of a job is opened. */
+  async function unfold(): Promise<void> {
+    const write = page.getByRole('region', { name: 'Words in the files' }).getByRole('button', {
+      name: 'Write them',
+    });
+    await write.click();
+    await write.waitFor({ state: 'detached' });
+  }
 
   async function makeJob(code: string, open: boolean): Promise<void> {
     const wish = { code, title: `Title of ${code}`, client: 'Quillmere', open };
@@ -114,6 +124,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
     await makeJob('QM-27', false);
     await page.goto(`${station.ready.web}/#/job/QM-27`);
     await page.getByRole('heading', { name: 'Title of QM-27' }).waitFor();
+    await unfold();
     await expect.poll(() => words.getByLabel('Kept words').inputValue()).toBe('Quillmere 2026');
     await words.getByRole('button', { name: 'Use them here' }).click();
     await expect

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Frame, Job } from '../../contract/index.ts';
 import { metadataLabels as labels } from '../../words/index.ts';
 import { DraftPlace } from '../job/drafts.ts';
@@ -16,13 +16,28 @@ interface JobMetadataProps {
   readonly save: Save;
 }
 
-/** What is written into the files of this job's deliveries. Each text is taken as it is left, one act each. */
-export function JobMetadata({ job, jobs, frames, save }: JobMetadataProps): ReactNode {
-  const sheet = sheetOfJob(job);
+/** What is written into the files of this job's deliveries: folded, since it is written once for a client and the page is long. */
+export function JobMetadata(props: JobMetadataProps): ReactNode {
+  const [open, setOpen] = useState(false);
   return (
     <section aria-labelledby="words-in-files" className="metadata">
       <h2 id="words-in-files">{labels.title}</h2>
       <p className="aside">{labels.about}</p>
+      <p>
+        <button type="button" className="press" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? labels.fold : labels.write}
+        </button>
+      </p>
+      {open ? <Words {...props} /> : null}
+    </section>
+  );
+}
+
+/** Each text is taken as it is left, one act each. */
+function Words({ job, jobs, frames, save }: JobMetadataProps): ReactNode {
+  const sheet = sheetOfJob(job);
+  return (
+    <>
       <KeptSheets job={job} jobs={jobs} save={save} />
       {typeof sheet === 'string' ? (
         <p className="refusal">{labels.unreadable + sheet}</p>
@@ -31,7 +46,7 @@ export function JobMetadata({ job, jobs, frames, save }: JobMetadataProps): Reac
       )}
       <h3>{labels.example}</h3>
       <FrameExample job={job} frames={frames} />
-    </section>
+    </>
   );
 }
 
