@@ -105,7 +105,7 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofSidecars = ['creator', 'rights'];
   const ofLooks = ['savedAt', 'savedBy', 'bands', 'flip', 'lines', 'offset', 'power', 'rgb', 'slope'];
   // Whole events of deliveries are the operator's too, and so is what is written into their files.
-  const ofDeliveries = ['endedAt', 'metadata', 'specificationSha256', 'startedAt'];
+  const ofDeliveries = ['destination', 'endedAt', 'metadata', 'specificationSha256', 'startedAt'];
   // And those of cards and of reading again.
   const ofCards = ['copies', 'dueAt', 'left', 'notSafe', 'pace', 'path'];
   expect([...names].filter(isKeptBack).sort()).toEqual(
