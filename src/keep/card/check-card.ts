@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { errorMessage, SetsideError } from '../../base/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { sharesDisk } from '../copies/disks-under.ts';
@@ -33,8 +34,8 @@ interface Known {
 
 /**
  * Holds every file of a card against originals and copies. Believes no record: the card's file, the original and each copy
- * are read now, past the system's memory where that can be, and compared by SHA-256. Takes the calling thread; meant for a
- * command. Changes nothing, least of all on the card. A card that is pulled out ends the check; what was proved by then
+ * are read now, past the system's memory where that can be, and compared by SHA-256. Takes the calling thread, but for a
+ * moment between two files; meant for a command. Changes nothing, least of all on the card. A card that is pulled out ends the check; what was proved by then
  * stays in the report. Rejects `no-card` where there is no such folder.
  */
 export async function checkCard(
@@ -54,6 +55,8 @@ export async function checkCard(
   let isGone = false;
   for (const [doneFiles, file] of files.entries()) {
     onProgress({ doneFiles, files: files.length, doneBytes, bytes, path: file.path });
+    // A process that reads for a station hears between two files that the station is gone, and ends.
+    await setImmediate();
     const found = isGone ? unread(file, 'the card is gone') : checkFile(known, folder, file);
     doneBytes += file.sizeBytes;
     checked.push(found);
