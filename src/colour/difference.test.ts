@@ -33,9 +33,12 @@ const lab = fc.tuple(
   fc.double({ min: -120, max: 120, noNaN: true }),
 );
 
+/** color.js takes a colour for grey whose a* and b* are both below 250 / 100,000, and leaves its chroma out: ours does not. */
+const coloured = lab.filter(([, a, b]) => Math.max(Math.abs(a), Math.abs(b)) >= 0.0025);
+
 test('CIEDE2000 and CIE76 of any two colours agree with color.js', () => {
   fc.assert(
-    fc.property(lab, lab, (first, second) => {
+    fc.property(coloured, coloured, (first, second) => {
       const a = new Color('lab', first);
       const b = new Color('lab', second);
       expect(deltaE2000(first, second)).toBeCloseTo(a.deltaE(b, '2000'), 7);

@@ -1,5 +1,14 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, renameSync, statSync, symlinkSync, unlinkSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  statSync,
+  symlinkSync,
+  unlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { appendFile, mkdtemp, rm, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -190,6 +199,29 @@ test('12.5 a folder that is not there yet is waited for', async () => {
   await writeFile(join(place, 'pocket', 'a.jpg'), bytesOf(10));
   renameSync(join(place, 'pocket'), card);
   await kept(1);
+});
+
+test('12.5 what comes at any moment of the first look is not missed', async () => {
+  // The watcher reads a folder and then asks for its changes. Which moment lies between the two is not known: so all are tried.
+  const stays: { folder: MemoryFolder; watched: WatchedFolder }[] = [];
+  for (let moment = 0; moment < 120; moment += 1) {
+    const root = join(place, `card${moment}`);
+    mkdirSync(join(root, 'DCIM/100SETSD'), { recursive: true });
+    await writeFile(join(root, 'DCIM/100SETSD/SET_0001.JPG'), bytesOf(10));
+    const folder = new MemoryFolder();
+    const camera = { name: 'Camera A', folder };
+    const watched = watchFolder(
+      { folder: root, camera, prove: async () => 'whole', limits },
+      () => undefined,
+    );
+    stays.push({ folder, watched });
+    const until = performance.now() + moment / 10;
+    while (performance.now() < until) await new Promise((resolve) => setImmediate(resolve));
+    writeFileSync(join(root, 'DCIM/100SETSD/SET_0002.JPG'), bytesOf(10, 2));
+  }
+  const missed = (): number => stays.filter(({ folder }) => folder.originals.length < 2).length;
+  await eventually('all are kept', async () => missed() === 0);
+  for (const { watched } of stays) await watched.close();
 });
 
 test('12.7 what was taken is not taken again after a restart, what changed since is', async () => {

@@ -11,6 +11,8 @@ export interface PresenceEvents {
   /** A file is there, new or changed. `path` is below the folder, `/` between names. */
   seen(path: string, isFresh: boolean): void;
   gone(path: string): void;
+  /** A folder turned up, or all were read: what came into one before it was watched is not told, and has to be looked for. */
+  unsure(): void;
   trouble(trouble: unknown): void;
 }
 
@@ -45,6 +47,10 @@ export class Presence {
   readonly #gone = new AbortController();
   #watcher: FSWatcher;
   #isPolling = false;
+  /** The watcher has told all that lay there. */
+  #isScanned = false;
+  /** Paths that were told and not gone since. */
+  readonly #told = new Set<string>();
 
   /** Files that are there already are told first, as not fresh. */
   constructor(place: Place, depthMax: number, events: PresenceEvents) {
@@ -57,6 +63,12 @@ export class Presence {
   /** Aborted when the folder goes. */
   get signal(): AbortSignal {
     return this.#gone.signal;
+  }
+
+  /** Tells those of these files, below the folder, that the watcher did not tell. */
+  tellMissed(files: readonly string[]): void {
+    if (!this.#isScanned) return;
+    for (const path of files) if (!this.#told.has(path)) this.#seen(path, false);
   }
 
   /** Tells all files anew. */
@@ -73,7 +85,7 @@ export class Presence {
   #watch(): FSWatcher {
     const { path: root } = this.place;
     const pathOf = (whole: string): string => relative(root, whole).split(sep).join('/');
-    let isScanned = false;
+    this.#isScanned = false;
     this.#events.looking();
     const watcher = watch(root, {
       followSymlinks: false,
@@ -90,15 +102,27 @@ export class Presence {
           .split('/')
           .some((name) => isPassedOver(name)),
     });
-    watcher.on('add', (whole) => this.#events.seen(pathOf(whole), isScanned));
-    watcher.on('change', (whole) => this.#events.seen(pathOf(whole), true));
-    watcher.on('unlink', (whole) => this.#events.gone(pathOf(whole)));
+    watcher.on('add', (whole) => this.#seen(pathOf(whole), this.#isScanned));
+    watcher.on('change', (whole) => this.#seen(pathOf(whole), true));
+    watcher.on('addDir', () => this.#isScanned && this.#events.unsure());
+    watcher.on('unlink', (whole) => {
+      this.#told.delete(pathOf(whole));
+      this.#events.gone(pathOf(whole));
+    });
     watcher.on('error', (trouble) => this.#troubled(trouble));
     watcher.on('ready', () => {
-      isScanned = true;
+      if (watcher !== this.#watcher) return;
+      this.#isScanned = true;
       this.#events.looked();
+      // The watcher reads a folder and then asks to be told of changes: what comes between the two it never tells.
+      this.#events.unsure();
     });
     return watcher;
+  }
+
+  #seen(path: string, isFresh: boolean): void {
+    this.#told.add(path);
+    this.#events.seen(path, isFresh);
   }
 
   #troubled(trouble: unknown): void {

@@ -11,7 +11,7 @@ import { MissedFiles } from '../core/not-taken.ts';
 import { type Sight, sameSight } from '../core/stillness.ts';
 import { type WaitingFile, WaitingFiles } from '../core/waiting-files.ts';
 import { type Prove, type Taken, takeFile } from './file-taker.ts';
-import { findNotTaken } from './find-not-taken.ts';
+import { lookThrough } from './look-through.ts';
 import { type Place, Presence, placeOf } from './presence.ts';
 import { sightOf } from './source-file.ts';
 
@@ -62,6 +62,8 @@ class Watching {
   /** What can never be taken: of this stay, or the last. */
   #missed = new MissedFiles();
   #isLookingForMissed = false;
+  /** When to look for what was missed, besides now and then. */
+  #missedLookAtMs = Number.POSITIVE_INFINITY;
 
   constructor(options: WatchedFolderOptions, report: ReportLine) {
     this.#options = options;
@@ -95,6 +97,7 @@ class Watching {
   async #lookAtRoot(): Promise<void> {
     if (this.#looking || this.#closed !== null) return;
     this.#looking = true;
+    if (nowMs() >= this.#missedLookAtMs) void this.#lookForMissed();
     try {
       const place = await placeOf(this.#options.folder);
       if (this.#presence !== null && this.#presence.place.identity !== place?.identity) await this.#leave();
@@ -118,6 +121,9 @@ class Watching {
         void this.#see(path, isFresh).finally(() => look.seen(nowMs()));
       },
       gone: (path) => this.#waiting.forget(path),
+      unsure: () => {
+        this.#missedLookAtMs = nowMs() + this.#limits.rootLookMs;
+      },
       trouble: (trouble) =>
         this.#tell('note', { code: 'line.watch-trouble', args: { why: errorCode(trouble) } }),
     });
@@ -131,11 +137,13 @@ class Watching {
     const presence = this.#presence;
     if (presence === null || this.#isLookingForMissed) return;
     this.#isLookingForMissed = true;
-    const found = await findNotTaken(presence.place.path, this.#limits, presence.signal);
+    this.#missedLookAtMs = Number.POSITIVE_INFINITY;
+    const { files, notTaken } = await lookThrough(presence.place.path, this.#limits, presence.signal);
     this.#isLookingForMissed = false;
     // What is not there any more may have been taken with the card: the last that was told stands.
     if (presence !== this.#presence) return;
-    for (const finding of this.#missed.tell(found, this.#options.folder)) this.#tell('note', finding);
+    presence.tellMissed(files);
+    for (const finding of this.#missed.tell(notTaken, this.#options.folder)) this.#tell('note', finding);
   }
 
   async #leave(): Promise<void> {
