@@ -1,4 +1,4 @@
-import { type Dispatch, type ReactNode, type RefObject, useLayoutEffect, useRef } from 'react';
+import { type Dispatch, type ReactNode, useRef } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { pageLabels } from '../../words/index.ts';
 import type { PageAction, PageState } from '../state/index.ts';
@@ -10,6 +10,7 @@ import { RailFrame } from './rail-frame.tsx';
 import { GapNote } from './rail-gap.tsx';
 import { laneLeft, railWidth } from './rail-items.ts';
 import { crowdedLanes, measuresFor, type RailMeasures } from './rail-measures.ts';
+import { useFollow } from './use-follow.ts';
 import { useMiddling, useNarrow } from './use-media.ts';
 import { usePointed } from './use-pointed.ts';
 import { type RailThing, useLanes, useRail, useStanding } from './use-rail.ts';
@@ -34,7 +35,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
   const { layout, things } = useRail(standing, lanesHad, measures);
   const seen = useSeenPart(scroller);
   const pointed = usePointed(scroller);
-  useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
+  const follow = useFollow(scroller, state.chosen === null, shownId, layout.heightCssPx);
   const byId = state.frames.byId;
   const inSight = things.filter(
     (thing) =>
@@ -42,6 +43,15 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       (thing.spot.top + thing.spot.height > seen.from && thing.spot.top < seen.to),
   );
   const flagged = pointed.at === null ? undefined : byId.get(pointed.at.id);
+
+  const look = (): void => {
+    seen.look();
+    follow.look();
+  };
+  const toNewest = (): void => {
+    follow.toEnd();
+    dispatch({ type: 'to-newest' });
+  };
 
   const draw = (thing: RailThing): ReactNode => {
     if (thing.kind === 'gap') return <GapNote key={thing.gap.id} gap={thing.gap} spot={thing.spot} />;
@@ -73,7 +83,7 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
       data-crowded={lanes >= crowdedLanes}
     >
       {lanes > 1 ? <LaneNames cameras={lanesHad.cameras} measures={measures} lanes={lanes} /> : null}
-      <div className="rail-scroll" ref={scroller} onScroll={seen.look}>
+      <div className="rail-scroll" ref={scroller} onScroll={look}>
         <div
           className="rail-length"
           style={{ height: layout.heightCssPx, width: railWidth(lanes, measures) }}
@@ -98,8 +108,8 @@ export function ArrivalRail({ state, frames, shownId, dispatch }: ArrivalRailPro
           onLeave={() => pointed.point(flagged.id, null)}
         />
       )}
-      {state.chosen === null ? null : (
-        <button type="button" className="to-newest" onClick={() => dispatch({ type: 'to-newest' })}>
+      {state.chosen === null && follow.isAtEnd ? null : (
+        <button type="button" className="to-newest" onClick={toNewest}>
           {pageLabels.newest}
         </button>
       )}
@@ -125,27 +135,4 @@ function LaneNames({ cameras, measures, lanes }: LaneNamesProps): ReactNode {
       ))}
     </ol>
   );
-}
-
-/** Keeps the newest in sight while the page follows it, and otherwise the frame that is shown. */
-function useFollow(
-  scroller: RefObject<HTMLElement | null>,
-  following: boolean,
-  shownId: string | null,
-  heightCssPx: number,
-): void {
-  useLayoutEffect(() => {
-    const element = scroller.current;
-    if (element === null || heightCssPx === 0) return;
-    if (following) element.scrollTop = element.scrollHeight;
-  }, [scroller, following, heightCssPx]);
-  useLayoutEffect(() => {
-    if (following || shownId === null) return;
-    const shown = scroller.current?.querySelector('[aria-current="true"]');
-    shown?.scrollIntoView({ block: 'nearest' });
-    // The focus goes along where it was on the rail already, so that Tab goes on from the frame that is shown.
-    const focused = document.activeElement;
-    if (shown instanceof HTMLElement && focused?.closest('.rail-frame') != null)
-      shown.focus({ preventScroll: true });
-  }, [scroller, following, shownId]);
 }

@@ -160,17 +160,38 @@ test('of five hundred frames only those in sight are on the page, wherever the r
   const drawn = () => page.locator('.rail-frame').count();
   const parts = () => page.locator('.rail *').count();
   expect(await drawn()).toBeLessThan(40);
-  // Again and again: while the page follows the newest, a rail that grows once more is put back to its end.
-  const middle = page.locator('.rail-frame', { hasText: 'A_SS0250' });
-  const inMiddle = async (): Promise<number> => {
-    await page.locator('.rail-scroll').evaluate((rail) => {
-      rail.scrollTop = rail.scrollHeight / 2;
-    });
-    return middle.count();
-  };
-  await expect.poll(inMiddle, { timeout: 30_000 }).toBe(1);
+  await page.locator('.rail-scroll').evaluate((rail) => {
+    rail.scrollTop = rail.scrollHeight / 2;
+  });
+  await page.locator('.rail-frame', { hasText: 'A_SS0250' }).waitFor();
   expect(await drawn()).toBeLessThan(40);
   expect(await parts()).toBeLessThan(600);
+});
+
+test('a rail that was scrolled back stays there when a frame comes, and goes to the newest when asked', async () => {
+  const { page, station } = await open((station) => {
+    station.listingLimitMax = 500;
+    for (let index = 0; index < 100; index += 1) station.put(counted(index * 9, index + 1));
+  });
+  await page.locator('.rail-frame[aria-current="true"]', { hasText: 'A_SS0100' }).waitFor();
+  const rail = page.locator('.rail-scroll');
+  await rail.evaluate((element) => {
+    element.scrollTop = 500;
+  });
+  const toNewest = page.locator('.to-newest');
+  await toNewest.waitFor();
+  station.begin(counted(1000, 101));
+  await page
+    .locator('.rail-frame[aria-current="true"]', { hasText: 'A_SS0101' })
+    .waitFor({ state: 'attached' });
+  expect(await rail.evaluate(({ scrollTop }) => scrollTop)).toBe(500);
+  await toNewest.click();
+  await toNewest.waitFor({ state: 'detached' });
+  const left = () => rail.evaluate((e) => e.scrollHeight - e.clientHeight - e.scrollTop);
+  expect(await left()).toBeLessThan(2);
+  station.begin(counted(1009, 102));
+  await page.locator('.rail-frame[aria-current="true"]', { hasText: 'A_SS0102' }).waitFor();
+  await expect.poll(left).toBeLessThan(2);
 });
 
 test('of a broken-off frame the rail says in two lines at most how far it came, even of three cameras', async () => {
