@@ -2,9 +2,10 @@
 
 export { type ArrivedFacts, judgeArrived, notMeasured } from './arrived.ts';
 export { colourDrift, targetDrift } from './colour/drift.ts';
-export { type ColourFacts, judgeColour, toleranceSetsMet } from './colour/judge-colour.ts';
+export { type ColourFacts, judgeColour } from './colour/judge-colour.ts';
 export { partsDrift } from './colour/parts-drift.ts';
 export { type ColourWishes, readColourMosaic, readColourPicture } from './colour/read-colour.ts';
+export { toleranceSetsMet } from './colour/sets-met.ts';
 export { underProfile } from './colour/under-profile.ts';
 export type { ExposedFacts } from './exposed/exposed-facts.ts';
 export { exposureValue, exposureValue100, type Settings, settingsStops } from './exposed/exposure-value.ts';

@@ -9,8 +9,9 @@ import {
 } from '../../facts/index.ts';
 import { sentence } from '../../words/index.ts';
 import { madeTargetPicture } from '../testing/made-target.ts';
-import { type ColourFacts, judgeColour, toleranceSetsMet } from './judge-colour.ts';
+import { type ColourFacts, judgeColour } from './judge-colour.ts';
 import { readColourPicture } from './read-colour.ts';
+import { toleranceSetsMet } from './sets-met.ts';
 
 const summary = { mean: 1.5, percentile90: 3, max: 4, maxPatch: 13, lightness: 1, chroma: 1 };
 const reading: TargetReading = {

@@ -6,7 +6,12 @@ import { withKeptSwitches } from '../set/kept-switches.ts';
 import { reducePage } from '../state/index.ts';
 import { LookDesk } from './look-desk.tsx';
 import { askedOf, lookAddress, subjectOf } from './subject.ts';
-import '../style/look.css';
+import '../style/look-page.css';
+import '../style/look-picture.css';
+import '../style/look-bench.css';
+import '../style/look-figures.css';
+import '../style/look-copies.css';
+import '../style/look-small.css';
 
 /** The page on which looks are made: the address says of which frame, shot or job. */
 export function LookPage(): ReactNode {
