@@ -1,7 +1,14 @@
 import { Command } from 'commander';
-import { SetsideError } from '../base/index.ts';
-import { job, type MetadataSheetEntry, metadataSheetEntry, metadataSheetList } from '../contract/index.ts';
+import { errorCode, SetsideError } from '../base/index.ts';
+import {
+  job,
+  type MetadataSheetEntry,
+  type MetadataSheets,
+  metadataSheetEntry,
+  metadataSheetList,
+} from '../contract/index.ts';
 import { type MetadataSheet, nameKey } from '../deliver/index.ts';
+import { metadataLabels, sentence } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
@@ -24,11 +31,14 @@ export function metadataCommand(leave: (code: number) => void): Command {
     'Metadata sheets that are kept for further jobs: what is written into the files of deliveries.',
   );
   subcommand(command, 'list', 'the titles of every kept sheet').action(async (flags: Flags) => {
-    const sheets = await allOf(await findStation(flags));
-    if (flags.json) printJson(sheets);
+    const listed = await allOf(await findStation(flags));
+    const { sheets, broken } = listed;
+    if (flags.json) printJson(listed);
     else for (const { title } of sheets) printLine(title, false);
     if (sheets.length === 0) printLine('No sheet is kept: setside metadata keep keeps one.', flags.json);
-    leave(exitCodes.done);
+    for (const { file, findings } of broken)
+      printLine(metadataLabels.broken(file, findings.map((each) => sentence(each)).join(' ')), flags.json);
+    leave(broken.length === 0 ? exitCodes.done : exitCodes.no);
   });
   subcommand(command, 'show <title>', 'prints a sheet, as setside deliver --metadata takes it').action(
     async (title: string, flags: Flags) => {
@@ -65,10 +75,20 @@ export function metadataCommand(leave: (code: number) => void): Command {
       const { title: kept } = await oneOf(station, title);
       await callStation(station, `/api/v1/metadata/${encodeURIComponent(kept)}`, { method: 'DELETE' });
       if (flags.json) printJson({ forgotten: kept });
-      else printLine(`Forgotten: ${kept}`, false);
+      else printLine(`Forgotten: ${kept}. To have it back: setside metadata bring-back "${kept}"`, false);
       leave(exitCodes.done);
     },
   );
+  subcommand(
+    command,
+    'bring-back <title>',
+    'brings back the sheet of this title that was forgotten last',
+  ).action(async (title: string, flags: Flags) => {
+    const back = await broughtBack(await findStation(flags), title.trim());
+    if (flags.json) printJson(back);
+    else printLine(`Kept again: ${back.title}`, false);
+    leave(exitCodes.done);
+  });
   return command;
 }
 
@@ -80,17 +100,29 @@ function subcommand(parent: Command, words: string, description: string): Comman
   );
 }
 
-async function allOf(station: string): Promise<readonly MetadataSheetEntry[]> {
-  return metadataSheetList.parse(await (await callStation(station, '/api/v1/metadata')).json()).sheets;
+async function allOf(station: string): Promise<MetadataSheets> {
+  return metadataSheetList.parse(await (await callStation(station, '/api/v1/metadata')).json());
 }
 
 /** Errors: `no-such-sheet`. */
 async function oneOf(station: string, title: string): Promise<MetadataSheetEntry> {
-  const found = (await allOf(station)).find((each) => nameKey(each.title) === nameKey(title.trim()));
+  const found = (await allOf(station)).sheets.find((each) => nameKey(each.title) === nameKey(title.trim()));
   if (found !== undefined) return found;
   throw new SetsideError('no-such-sheet', `No metadata sheet is kept as ${title}`, {
     cure: 'setside metadata list shows those there are.',
   });
+}
+
+/** Errors: `no-such-sheet`, `sheet-there`, `too-many-sheets`. */
+async function broughtBack(station: string, title: string): Promise<MetadataSheetEntry> {
+  const path = `/api/v1/metadata/${encodeURIComponent(title)}/back`;
+  const answer = await callStation(station, path, { method: 'POST' }).catch((thrown: unknown) => {
+    if (errorCode(thrown) !== 'not-found') throw thrown;
+    throw new SetsideError('no-such-sheet', `No metadata sheet was forgotten as ${title}`, {
+      cure: 'setside metadata list shows those that are kept; forgotten ones lie in metadata/forgotten/ of the home.',
+    });
+  });
+  return metadataSheetEntry.parse(await answer.json());
 }
 
 /** Errors: `bad-option`, `bad-metadata`, `no-metadata`. */

@@ -50,6 +50,7 @@ const wrongUseCodes: ReadonlySet<string> = new Set([
   'bad-lens',
   'bag-in-home',
   'bad-specification',
+  'bad-metadata',
   'bad-destination',
 ]);
 /** What was asked is understood, and the answer is no. */
@@ -74,6 +75,10 @@ const noCodes: ReadonlySet<string> = new Set([
   'nothing-to-deliver',
   'nothing-to-print',
   'no-destination',
+  'no-such-sheet',
+  'no-metadata',
+  'sheet-there',
+  'too-many-sheets',
   'too-many-destinations',
   'too-many-looks',
   'no-such-numbers',

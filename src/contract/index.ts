@@ -154,6 +154,7 @@ export {
 } from './looks.ts';
 export {
   type MetadataSheetEntry,
+  type MetadataSheets,
   metadataSheetEntry,
   metadataSheetList,
   metadataSheetTitle,

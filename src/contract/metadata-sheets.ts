@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { finding } from './primitives.ts';
 
 /** What a kept sheet is called: the title that stands in it. */
 export const metadataSheetTitle = z.string().trim().min(1).max(80);
@@ -11,7 +12,19 @@ export const metadataSheetEntry = z
   .meta({ id: 'MetadataSheetEntry', description: 'A metadata sheet that is kept for further jobs' });
 
 export const metadataSheetList = z
-  .object({ sheets: z.array(metadataSheetEntry) })
+  .object({
+    sheets: z.array(metadataSheetEntry),
+    broken: z
+      .array(
+        z.object({
+          file: z.string().describe('Its name below the home of the station'),
+          findings: z.array(finding),
+        }),
+      )
+      .describe(
+        'Files that lie there and are no sheets, or have the title of another; they are left as they are',
+      ),
+  })
   .meta({ id: 'MetadataSheetList', description: 'Kept metadata sheets, by title' });
 
 export const putMetadataSheet = z
@@ -22,3 +35,4 @@ export const putMetadataSheet = z
   .meta({ id: 'PutMetadataSheet', description: 'A metadata sheet to keep under its title' });
 
 export type MetadataSheetEntry = z.infer<typeof metadataSheetEntry>;
+export type MetadataSheets = z.infer<typeof metadataSheetList>;

@@ -40,6 +40,7 @@ export {
   saidWords,
   withPrivateFields,
 } from './said-words.ts';
+export { withShotsRenamed } from './shots-renamed.ts';
 export {
   type DeliverySize,
   type MetadataField,

@@ -151,6 +151,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     metadataSheets: () => sheets.all(),
     keepMetadataSheet: (sheet) => sheets.keep(sheet),
     forgetMetadataSheet: (title) => sheets.forget(title),
+    bringMetadataSheetBack: (title) => sheets.bringBack(title),
     ...options.linkCalls,
     events,
     station: (asOperator) => station(options, asOperator),

@@ -1,14 +1,17 @@
 import { type Args, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
-/** What is to be said of specifications and of what is made by them. Codes `deliver.*` come from the room deliver. */
+/** What is to be said of specifications and of what is made by them. Codes `deliver.*` come from the room deliver, `metadata.*` of the files of kept sheets from station. */
 export const deliverSentences: SentenceTable = {
   'deliver.too-long': (args) =>
-    `The document is too long for a specification: at most ${numberArg(args, 'charactersMax')} characters are read.`,
+    `The document is too long: at most ${numberArg(args, 'charactersMax')} characters are read.`,
+  'metadata.not-read': (args) => `The station could not read it (${textArg(args, 'error')}).`,
+  'metadata.same-title': (args) =>
+    `It has the title of another, ${textArg(args, 'title')}, which lies in ${textArg(args, 'other')}.`,
   'deliver.no-json': () => 'This is not a JSON document.',
   'deliver.too-small': (args) => `${textArg(args, 'member')} is below its least, ${numberArg(args, 'min')}.`,
   'deliver.too-large': (args) => `${textArg(args, 'member')} is above its most, ${numberArg(args, 'max')}.`,
   'deliver.unknown-member': (args) =>
-    `${textArg(args, 'member')} has nothing by the name of ${textArg(args, 'names')}: docs/delivery.schema.json says what there is.`,
+    `${textArg(args, 'member')} has nothing by the name of ${textArg(args, 'names')}: docs/delivery.schema.json says what there is of a specification, docs/metadata.schema.json of words for files.`,
   'deliver.bad-member': (args) =>
     `${textArg(args, 'member')}: ${textArg(args, 'problem').replace(/\.$/, '')}.`,
   'deliver.too-few-pixels': (args) =>

@@ -83,6 +83,7 @@ export const privateFieldWords: Readonly<Record<string, { readonly name: string;
 export const metadataLabels = {
   title: 'Words in the files',
   write: 'Write them',
+  read: 'Read them',
   fold: 'Fold them away',
   about:
     'Written into the files of every delivery of this job, as far as its specification names it. Texts may hold {client} {job} {title} {place} {shot} {description} {name} {date} {year}.',
@@ -112,6 +113,11 @@ export const metadataLabels = {
   keptAs: (title: string): string => `Kept as ${title}.`,
   forget: 'Forget',
   forgotten: (title: string): string => `${title} is forgotten. Jobs that use it have their own.`,
+  notListed: 'Which words are kept could not be loaded. Load the page again.',
+  bringBack: 'Bring it back',
+  keptAgain: (title: string): string => `${title} is kept again.`,
+  broken: (file: string, why: string): string =>
+    `${file} cannot be used: ${why} Mend it, or take it away; nothing here touches it.`,
   failed: 'That was not done. Try again.',
 
   example: 'What a file would say',

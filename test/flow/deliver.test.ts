@@ -342,7 +342,7 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     const bad = await specFile('bad-words', { version: 1, title: 'x', all: { caption: '{colour}' } });
     const refused = await setside('QM-26', '--spec', spec, '--metadata', bad);
     expect(refused.stderr).toContain('all.caption');
-    expect((await send('PATCH', '/jobs/QM-26', { metadata: await readFile(bad, 'utf8') })).status).toBe(400);
+    expect((await send('PATCH', '/jobs/QM-26', { metadata: await readFile(bad, 'utf8') })).status).toBe(422);
   });
 
   test('without a specification those are made that the job names; one that there is not is said', async () => {

@@ -43,7 +43,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
   /** They are folded away when the page of a job is opened. */
   async function unfold(): Promise<void> {
     const write = page.getByRole('region', { name: 'Words in the files' }).getByRole('button', {
-      name: 'Write them',
+      name: /Write them|Read them/,
     });
     await write.click();
     await write.waitFor({ state: 'detached' });
@@ -132,6 +132,57 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('words for files over the re
       .toMatchObject({ title: 'Quillmere 2026', privateFields: ['position'] });
     expect(await post('/api/v1/undo', {})).toBe(200);
     await expect.poll(() => saidOf('QM-27')).toBeNull();
+  });
+
+  test('kept words that are forgotten come back at a press', async () => {
+    const words = page.getByRole('region', { name: 'Words in the files' });
+    await words.getByRole('button', { name: 'Forget' }).click();
+    await words.getByText('Quillmere 2026 is forgotten.').waitFor();
+    await words.getByText('Nothing is kept yet').waitFor();
+    await words.getByRole('button', { name: 'Bring it back' }).click();
+    await words.getByText('Quillmere 2026 is kept again.').waitFor();
+    await expect.poll(() => words.getByLabel('Kept words').inputValue()).toBe('Quillmere 2026');
+    expect(await words.getByRole('button', { name: 'Bring it back' }).count()).toBe(0);
+  });
+
+  test('a file that is no sheet is told beside those that are', async () => {
+    await writeFile(join(home, 'metadata/strange.json'), 'no JSON');
+    await page.reload();
+    await page.getByRole('heading', { name: 'Title of QM-27' }).waitFor();
+    await unfold();
+    const words = page.getByRole('region', { name: 'Words in the files' });
+    await words.getByText('metadata/strange.json cannot be used: This is not a JSON document.').waitFor();
+    await expect.poll(() => words.getByLabel('Kept words').inputValue()).toBe('Quillmere 2026');
+  });
+
+  test('a shot that gets another name keeps its words on the page', async () => {
+    await page.goto(`${station.ready.web}/#/job/QM-26`);
+    await page.getByRole('heading', { name: 'Title of QM-26' }).waitFor();
+    await unfold();
+    const [shot] = (await job('QM-26')).shots;
+    expect(await post(`/api/v1/jobs/QM-26/shots/${shot?.id}`, { name: 'Jug' }, 'PATCH')).toBe(200);
+    const words = page.getByRole('region', { name: 'Words in the files' });
+    await words.getByText('Of the shot Jug').click();
+    await expect.poll(() => words.getByLabel('Alt text').inputValue()).toBe('A blue mug');
+    expect(await words.getByText('Words are kept for shots').count()).toBe(0);
+  });
+
+  test('the words of a closed job are read, tried on a frame and kept for another, and not changed', async () => {
+    expect(await post('/api/v1/jobs/QM-26', { state: 'closed' }, 'PATCH')).toBe(200);
+    await page.reload();
+    await page.getByRole('heading', { name: 'Title of QM-26' }).waitFor();
+    const words = page.getByRole('region', { name: 'Words in the files' });
+    await words.getByRole('button', { name: 'Read them' }).click();
+    const caption = words.getByLabel('Caption', { exact: true }).first();
+    await expect.poll(() => caption.inputValue()).toBe('{shot} for {client}');
+    expect(await caption.isDisabled()).toBe(true);
+    expect(await words.getByRole('button', { name: 'Use them here' }).isDisabled()).toBe(true);
+    expect(await words.getByLabel('Frame', { exact: true }).isEnabled()).toBe(true);
+    await words.getByText('Jug for Quillmere').waitFor();
+    await words.getByLabel('Keep these words as').fill('From a closed job');
+    await words.getByRole('button', { name: 'Keep', exact: true }).click();
+    await words.getByText('Kept as From a closed job.').waitFor();
+    expect(await axeFindings(page)).toEqual([]);
   });
 
   test('nothing broke in the page', () => expect(complaints).toEqual([]));

@@ -92,8 +92,8 @@ function JobSheet({ state, job, dispatch }: JobSheetProps): ReactNode {
         <JobTolerances job={job} save={save} />
         <JobColour job={job} save={save} />
         <JobHandOver job={job} looks={looks} save={save} />
-        <JobMetadata job={job} jobs={state.jobs ?? []} frames={frames} save={save} />
       </fieldset>
+      <JobMetadata job={job} jobs={state.jobs ?? []} frames={frames} save={save} />
     </DraftPlace>
   );
 }

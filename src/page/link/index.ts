@@ -81,7 +81,12 @@ export {
   tryLook,
   useLook,
 } from './look-calls.ts';
-export { fetchMetadataSheets, forgetMetadataSheet, keepMetadataSheet } from './metadata-calls.ts';
+export {
+  bringMetadataSheetBack,
+  fetchMetadataSheets,
+  forgetMetadataSheet,
+  keepMetadataSheet,
+} from './metadata-calls.ts';
 export {
   fetchAgreements,
   sendAgreement,

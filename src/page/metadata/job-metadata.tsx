@@ -16,7 +16,10 @@ interface JobMetadataProps {
   readonly save: Save;
 }
 
-/** What is written into the files of this job's deliveries: folded, since it is written once for a client and the page is long. */
+/**
+ * What is written into the files of this job's deliveries: folded, since it is written once for a client and the page is long.
+ * Those of a closed job are read and kept for another, and not changed.
+ */
 export function JobMetadata(props: JobMetadataProps): ReactNode {
   const [open, setOpen] = useState(false);
   return (
@@ -25,7 +28,7 @@ export function JobMetadata(props: JobMetadataProps): ReactNode {
       <p className="aside">{labels.about}</p>
       <p>
         <button type="button" className="press" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? labels.fold : labels.write}
+          {open ? labels.fold : props.job.state === 'closed' ? labels.read : labels.write}
         </button>
       </p>
       {open ? <Words {...props} /> : null}
@@ -42,7 +45,10 @@ function Words({ job, jobs, frames, save }: JobMetadataProps): ReactNode {
       {typeof sheet === 'string' ? (
         <p className="refusal">{labels.unreadable + sheet}</p>
       ) : (
-        <SheetParts job={job} sheet={sheet} save={save} />
+        <fieldset disabled={job.state === 'closed'} className="sheet-part">
+          <legend className="unseen">{labels.title}</legend>
+          <SheetParts job={job} sheet={sheet} save={save} />
+        </fieldset>
       )}
       <h3>{labels.example}</h3>
       <FrameExample job={job} frames={frames} />

@@ -1,15 +1,11 @@
-import { type ReactNode, useEffect, useId, useState } from 'react';
-import type { Job, MetadataSheetEntry } from '../../contract/index.ts';
-import { metadataLabels as labels } from '../../words/index.ts';
+import { type ReactNode, useId, useState } from 'react';
+import type { Job } from '../../contract/index.ts';
+import { metadataLabels as labels, sentence } from '../../words/index.ts';
 import type { Save } from '../job/use-save.ts';
-import {
-  fetchMetadataSheets,
-  forgetMetadataSheet,
-  keepMetadataSheet,
-  patchJob,
-  wordsOf,
-} from '../link/index.ts';
+import { bringMetadataSheetBack, forgetMetadataSheet, patchJob } from '../link/index.ts';
+import { KeepAs } from './keep-as.tsx';
 import { lastTitleOf, sheetOfJob } from './sheet-parts.ts';
+import { useKeptSheets } from './use-kept-sheets.ts';
 
 interface KeptSheetsProps {
   readonly job: Job;
@@ -17,30 +13,21 @@ interface KeptSheetsProps {
   readonly save: Save;
 }
 
-/** Words that are kept for further jobs: used here, kept from here, forgotten. */
+/** Words that are kept for further jobs: used here, kept from here, forgotten and brought back. */
 export function KeptSheets({ job, jobs, save }: KeptSheetsProps): ReactNode {
   const id = useId();
-  const [sheets, setSheets] = useState<readonly MetadataSheetEntry[]>([]);
+  const { sheets, broken, told, tell } = useKeptSheets();
   const [chosen, setChosen] = useState<string | null>(null);
-  const [typed, setTyped] = useState<string | null>(null);
-  const [told, setTold] = useState('');
-  useEffect(() => {
-    const ended = new AbortController();
-    fetchMetadataSheets(ended.signal).then(setSheets, () => {});
-    return () => ended.abort();
-  }, []);
+  const [forgotten, setForgotten] = useState<string | null>(null);
   const last = lastTitleOf(job, jobs);
   const offered =
     sheets.find(({ title }) => title === chosen) ?? sheets.find(({ title }) => title === last) ?? sheets[0];
   const own = sheetOfJob(job);
-  const title = typed ?? (typeof own === 'string' ? '' : own.title);
-  const tell = async (act: () => Promise<string>): Promise<void> => {
-    try {
-      setTold(await act());
-      setSheets(await fetchMetadataSheets(AbortSignal.timeout(10_000)));
-    } catch (thrown) {
-      setTold(wordsOf(thrown, labels.failed));
-    }
+  const bringBack = async (title: string): Promise<string> => {
+    await bringMetadataSheetBack(title);
+    setForgotten(null);
+    setChosen(title);
+    return labels.keptAgain(title);
   };
   return (
     <fieldset className="metadata-kept">
@@ -61,6 +48,7 @@ export function KeptSheets({ job, jobs, save }: KeptSheetsProps): ReactNode {
             <button
               type="button"
               className="press"
+              disabled={job.state === 'closed'}
               onClick={() =>
                 tell(() => save(({ version }) => patchJob(job.code, { metadata: offered.text }, version)))
               }
@@ -73,6 +61,7 @@ export function KeptSheets({ job, jobs, save }: KeptSheetsProps): ReactNode {
               onClick={() =>
                 tell(async () => {
                   await forgetMetadataSheet(offered.title);
+                  setForgotten(offered.title);
                   return labels.forgotten(offered.title);
                 })
               }
@@ -84,33 +73,21 @@ export function KeptSheets({ job, jobs, save }: KeptSheetsProps): ReactNode {
         </div>
       )}
       {job.metadata === '' || typeof own === 'string' ? null : (
-        <div className="entry">
-          <label htmlFor={`${id}-as`}>{labels.keepAs}</label>
-          <span className="metadata-row">
-            <input
-              id={`${id}-as`}
-              value={title}
-              maxLength={80}
-              onChange={({ target }) => setTyped(target.value)}
-            />
-            <button
-              type="button"
-              className="press"
-              disabled={title.trim() === ''}
-              onClick={() =>
-                tell(async () => {
-                  const kept = await keepMetadataSheet({ ...own, title: title.trim() });
-                  setChosen(kept.title);
-                  return labels.keptAs(kept.title);
-                })
-              }
-            >
-              {labels.keep}
-            </button>
-          </span>
-        </div>
+        <KeepAs sheet={own} tell={tell} onKept={setChosen} />
       )}
-      <p role="status">{told}</p>
+      {broken.map(({ file, findings }) => (
+        <p key={file} className="refusal">
+          {labels.broken(file, findings.map((each) => sentence(each)).join(' '))}
+        </p>
+      ))}
+      <div className="metadata-row">
+        <p role="status">{told}</p>
+        {forgotten === null ? null : (
+          <button type="button" className="press" onClick={() => tell(() => bringBack(forgotten))}>
+            {labels.bringBack}
+          </button>
+        )}
+      </div>
     </fieldset>
   );
 }

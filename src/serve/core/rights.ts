@@ -119,6 +119,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/metadata': 'operator',
   'POST /api/v1/metadata': 'operator',
   'DELETE /api/v1/metadata/:title': 'operator',
+  'POST /api/v1/metadata/:title/back': 'operator',
   'GET /api/v1/destinations': 'operator',
   'PUT /api/v1/destinations/:destination': 'operator',
   'DELETE /api/v1/destinations/:destination': 'operator',

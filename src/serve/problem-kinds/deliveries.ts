@@ -7,6 +7,11 @@ export const deliveriesProblems = {
     title: 'This is no delivery specification that can be carried out',
     cure: 'See docs/delivery.schema.json for what one may say.',
   },
+  'bad-metadata': {
+    status: 422,
+    title: 'This is no metadata sheet that can be written into files',
+    cure: 'See docs/metadata.schema.json for what one may say.',
+  },
   'no-such-specification': {
     status: 400,
     title: 'No delivery specification has this name',
@@ -36,6 +41,11 @@ export const deliveriesProblems = {
     status: 409,
     title: 'There are too many metadata sheets',
     cure: 'Forget one that is not used any more.',
+  },
+  'sheet-there': {
+    status: 409,
+    title: 'A metadata sheet of this title is kept already',
+    cure: 'Keep that one under another title, or forget it, which takes the place of the one forgotten before.',
   },
   'nothing-to-deliver': {
     status: 409,

@@ -9,8 +9,6 @@ import {
   specificationList,
 } from '../../contract/index.ts';
 import {
-  type MetadataSheet,
-  readMetadataSheet,
   readSpecification,
   type Specification,
   specificationNamed,
@@ -21,6 +19,7 @@ import { sentence } from '../../words/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
+import { sheetOrRefuse } from '../sheet-or-refuse.ts';
 import type { WebApp } from '../web-app.ts';
 import { codeOrId, id } from './path-values.ts';
 
@@ -58,6 +57,7 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
             'no-job',
             'no-frame',
             'bad-specification',
+            'bad-metadata',
             'no-such-specification',
             'nothing-to-deliver',
             'no-destination',
@@ -70,7 +70,7 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
     },
     async (request, reply) => {
       const { job, frames, specification, metadata } = request.body;
-      const sheet = sheetOrRefuse(metadata ?? null);
+      const sheet = metadata == null ? null : sheetOrRefuse(metadata);
       const wish = { job, frames, specification: specificationOrRefuse(specification), sheet };
       return reply.code(201).send(await desk.deliver(wish));
     },
@@ -107,6 +107,7 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
             'no-job',
             'no-frame',
             'bad-specification',
+            'bad-metadata',
             'no-such-specification',
             'nothing-to-deliver',
             'not-json',
@@ -116,7 +117,7 @@ export function deliveryRoutes(app: WebApp, desk: StationDesk): void {
     },
     async (request) => {
       const { job, frames, specification, metadata } = request.body;
-      const sheet = sheetOrRefuse(metadata ?? null);
+      const sheet = metadata == null ? null : sheetOrRefuse(metadata);
       return desk.planDelivery({ job, frames, specification: specificationOrRefuse(specification), sheet });
     },
   );
@@ -162,13 +163,6 @@ function specificationOrRefuse(wish: NewDelivery['specification']): Specificatio
   const read = readSpecification(wish);
   if (read.specification === null) throw refusalOf(read.findings);
   return read.specification;
-}
-
-function sheetOrRefuse(document: Readonly<Record<string, unknown>> | null): MetadataSheet | null {
-  if (document === null) return null;
-  const read = readMetadataSheet(document);
-  if (read.sheet === null) throw refusalOf(read.findings);
-  return read.sheet;
 }
 
 function refusalOf(findings: readonly Finding[]): Refusal {

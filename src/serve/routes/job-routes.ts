@@ -15,6 +15,7 @@ import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
 import { callerOf } from '../guard.ts';
 import type { PatchBy } from '../job-calls.ts';
+import { assertSheetText } from '../sheet-or-refuse.ts';
 import type { WebApp } from '../web-app.ts';
 import { ifMatchHeaders, versionsIn, withVersion } from './if-match.ts';
 import { codeOrId } from './path-values.ts';
@@ -95,12 +96,21 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
         body: jobPatch,
         response: {
           200: jsonAnswer('The job after the change', job),
-          ...problemAnswers(...changeProblems, 'no-shot', 'no-such-tolerance-set', 'not-found', 'not-json'),
+          ...problemAnswers(
+            ...changeProblems,
+            'bad-metadata',
+            'no-shot',
+            'no-such-tolerance-set',
+            'not-found',
+            'not-json',
+          ),
         },
       },
     },
-    async (request, reply) =>
-      jobAnswer(reply, await desk.patchJob(request.params.job, request.body, patchBy(request))),
+    async (request, reply) => {
+      assertSheetText(request.body.metadata);
+      return jobAnswer(reply, await desk.patchJob(request.params.job, request.body, patchBy(request)));
+    },
   );
   app.post(
     '/api/v1/jobs/:job/frames',

@@ -5,11 +5,10 @@ import {
   metadataSheetTitle,
   putMetadataSheet,
 } from '../../contract/index.ts';
-import { readMetadataSheet } from '../../deliver/index.ts';
-import { sentence } from '../../words/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
+import { sheetOrRefuse } from '../sheet-or-refuse.ts';
 import type { WebApp } from '../web-app.ts';
 
 /** Metadata sheets that are kept for further jobs. A job takes one over with `metadata` of its own. */
@@ -24,7 +23,7 @@ export function metadataRoutes(app: WebApp, desk: StationDesk): void {
         response: { 200: jsonAnswer('The sheets', metadataSheetList), ...problemAnswers('operator-only') },
       },
     },
-    async () => ({ sheets: [...(await desk.metadataSheets())] }),
+    () => desk.metadataSheets(),
   );
   app.post(
     '/api/v1/metadata',
@@ -37,17 +36,12 @@ export function metadataRoutes(app: WebApp, desk: StationDesk): void {
         response: {
           200: jsonAnswer('The sheet as it is kept now', metadataSheetEntry),
           201: jsonAnswer('The new sheet', metadataSheetEntry),
-          ...problemAnswers('bad-value', 'operator-only', 'bad-specification', 'too-many-sheets', 'not-json'),
+          ...problemAnswers('bad-value', 'operator-only', 'bad-metadata', 'too-many-sheets', 'not-json'),
         },
       },
     },
     async (request, reply) => {
-      const read = readMetadataSheet(request.body.metadata);
-      if (read.sheet === null) {
-        const why = read.findings.map((each) => sentence(each)).join(' ');
-        throw new Refusal('bad-specification', why, read.findings[0]);
-      }
-      const { entry, isNew } = await desk.keepMetadataSheet(read.sheet);
+      const { entry, isNew } = await desk.keepMetadataSheet(sheetOrRefuse(request.body.metadata));
       return reply.code(isNew ? 201 : 200).send(entry);
     },
   );
@@ -68,6 +62,26 @@ export function metadataRoutes(app: WebApp, desk: StationDesk): void {
     async (request, reply) => {
       if (await desk.forgetMetadataSheet(request.params.title)) return reply.code(204).send();
       throw new Refusal('not-found', 'No metadata sheet of this title is kept.');
+    },
+  );
+  app.post(
+    '/api/v1/metadata/:title/back',
+    {
+      schema: {
+        tags: ['deliveries'],
+        operationId: 'bringMetadataSheetBack',
+        summary: 'Brings back the metadata sheet of this title that was forgotten last',
+        params: z.object({ title: metadataSheetTitle }),
+        response: {
+          200: jsonAnswer('The sheet as it is kept again', metadataSheetEntry),
+          ...problemAnswers('operator-only', 'not-found', 'sheet-there', 'too-many-sheets'),
+        },
+      },
+    },
+    async (request) => {
+      const back = await desk.bringMetadataSheetBack(request.params.title);
+      if (back === null) throw new Refusal('not-found', 'No metadata sheet of this title was forgotten.');
+      return back;
     },
   );
 }

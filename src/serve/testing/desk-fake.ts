@@ -117,7 +117,7 @@ export class DeskFake extends JobCallsFake implements StationDesk {
 
   async metadataSheets(): ReturnType<StationDesk['metadataSheets']> {
     this.note('metadataSheets');
-    return [];
+    return { sheets: [], broken: [] };
   }
 
   async keepMetadataSheet(
@@ -130,6 +130,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async forgetMetadataSheet(title: string): ReturnType<StationDesk['forgetMetadataSheet']> {
     this.note('forgetMetadataSheet', title);
     return false;
+  }
+
+  async bringMetadataSheetBack(title: string): ReturnType<StationDesk['bringMetadataSheetBack']> {
+    this.note('bringMetadataSheetBack', title);
+    return null;
   }
 
   async destinations(): ReturnType<StationDesk['destinations']> {

@@ -1,6 +1,5 @@
 import { SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import { readMetadataSheetText } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import {
   findSeries,
@@ -18,7 +17,6 @@ import {
   planShotReturn,
 } from '../../job/index.ts';
 import type { JobCalls, PatchBy, Who } from '../../serve/index.ts';
-import { sentence } from '../../words/index.ts';
 import { namedLookOf } from '../looks/look-shape.ts';
 import { timedFrame } from '../readings/bracket-around.ts';
 import { chooseForJobs, type JobDeskOptions } from './choose-for-jobs.ts';
@@ -36,6 +34,7 @@ import {
 } from './job-shape.ts';
 import { putBack, undo } from './take-back.ts';
 import { nameOfShot, whatOfJob } from './what-changed.ts';
+import { withWordsMoved } from './words-moved.ts';
 
 /** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
 export function createJobDesk(options: JobDeskOptions): JobCalls {
@@ -52,7 +51,7 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
       return (await act(job)) === null ? null : shapeOf(options, code);
     });
   const choose = async (by: PatchBy, what: Finding, choices: readonly JobChoice[]): Promise<Finding> => {
-    await chooseForJobs(options, by.who, what, choices);
+    await chooseForJobs(options, by.who, what, withWordsMoved(jobs.jobs(), choices));
     return what;
   };
   const hasFrame = async (frame: string): Promise<boolean> => (await options.book.row(frame)) !== null;
@@ -197,14 +196,6 @@ function openingOf(code: string, made: readonly JobChoice[]): JobChoice[] {
   return [{ type: 'job-state-set', job: code, state: 'open' }, ...current];
 }
 
-/** Throws `bad-words`. */
-function checkedSheet(text: string | undefined): string | undefined {
-  if (text === undefined || text === '') return text;
-  const read = readMetadataSheetText(text);
-  if (read.sheet !== null) return text;
-  throw new SetsideError('bad-words', read.findings.map((each) => sentence(each)).join(' '));
-}
-
 function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: contract.JobPatch): JobChoice[] {
   const {
     state,
@@ -225,10 +216,7 @@ function patchChoices({ jobs, looks }: JobDeskOptions, code: string, patch: cont
     ...(state === undefined ? {} : { state }),
     ...(tolerances === undefined ? {} : { tolerances: tolerancesOf(tolerances) }),
     ...(greyCard === undefined ? {} : { greyCard }),
-    ...handOverOf(
-      { naming, deliveries, metadata: checkedSheet(metadata) },
-      namedLookOf(looks.looks(), { look, lookId }),
-    ),
+    ...handOverOf({ naming, deliveries, metadata }, namedLookOf(looks.looks(), { look, lookId })),
     ...colourOf({ targetEdition, toleranceSet }),
     ...(currentShot === undefined ? {} : { currentShot }),
   });
