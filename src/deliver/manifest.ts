@@ -1,5 +1,4 @@
 import type { Finding } from '../facts/index.ts';
-import type { Specification } from './specification.ts';
 
 /** A file of a delivery. Hashes are SHA-256 in hexadecimal. */
 export interface ManifestLine {
@@ -39,8 +38,8 @@ export interface Manifest {
   readonly specification: string;
   /** SHA-256 of the specification in its canonical form. */
   readonly specificationSha256: string;
-  /** What was asked for, whole. */
-  readonly asked: Specification;
+  /** What was asked for, whole: a specification as it was written when the delivery began. */
+  readonly asked: Readonly<Record<string, unknown>>;
   readonly files: readonly ManifestFile[];
   readonly missing: readonly ManifestGap[];
 }

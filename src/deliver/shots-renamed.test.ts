@@ -42,6 +42,8 @@ test('a name that another shot has still keeps its words, and the new name has t
 
 test('words that are kept for the new name stay, and the old ones stay where they are', () => {
   expect(after({ Mug: 'a', Cup: 'b' }, { Mug: 'Cup' })).toEqual({ Mug: 'a', Cup: 'b' });
+  const shots = { Mug: 'a', Cup: 'b', Plate: 'c' };
+  expect(after(shots, { Mug: 'Cup', Plate: 'Dish' })).toEqual({ Mug: 'a', Cup: 'b', Dish: 'c' });
 });
 
 test('a text of which nothing moves is the same, and so is one that is no sheet', () => {

@@ -18,7 +18,13 @@ import type { DeliveryWish } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
-import { type DeliveryEntry, DeliveryLog, type DeliveryOrder, type OrderedFrame } from './delivery-log.ts';
+import {
+  type Asked,
+  type DeliveryEntry,
+  DeliveryLog,
+  type DeliveryOrder,
+  type OrderedFrame,
+} from './delivery-log.ts';
 import { DeliveryRun } from './delivery-run.ts';
 import { Lane } from './lane.ts';
 import { takeAway } from './make-file.ts';
@@ -110,7 +116,12 @@ export class Deliveries {
       const id = `d-${randomBytes(6).toString('hex')}`;
       const sheet = wish.sheet ?? sheetOf(job.handOver.metadata);
       const startedMs = now();
-      const order: DeliveryOrder = { id, job: job.code, folder, startedMs, specification, sheet, frames };
+      // A parsed specification is JSON.
+      const asked = specification as Asked;
+      const order: DeliveryOrder = {
+        ...{ id, job: job.code, folder, startedMs },
+        ...{ specification, asked, sheet, frames },
+      };
       const log = new DeliveryLog(join(this.#folderOf(job.code), `${folder}.jsonl`));
       await log.begin(order);
       const run = this.#runOf(order, log, []);

@@ -12,7 +12,10 @@ import {
   wordFields,
 } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
+import type { Json } from '../../look/index.ts';
 import type { Proof } from '../../send/index.ts';
+
+export type Asked = Readonly<Record<string, Json>>;
 
 /** What is to be made: settled when a delivery begins, so that going on after a crash makes the same names. */
 export interface DeliveryOrder {
@@ -22,6 +25,11 @@ export interface DeliveryOrder {
   readonly folder: string;
   readonly startedMs: number;
   readonly specification: Specification;
+  /**
+   * The same as it was written when the delivery began: an earlier edition knew fewer members, and its hash, which manifests and
+   * people hold, is of those. What was absent stays absent here.
+   */
+  readonly asked: Asked;
   /** What is said of the pictures; null where nobody said anything. */
   readonly sheet: MetadataSheet | null;
   readonly frames: readonly OrderedFrame[];
@@ -74,6 +82,7 @@ const order = z.object({
   folder: z.string(),
   startedMs: z.number(),
   specification: specificationSchema,
+  asked: z.record(z.string(), z.json()),
   sheet: metadataSheetSchema.nullable().default(null),
   frames: z.array(z.object({ frame: z.string(), file: z.string(), known: known.nullable().default(null) })),
 });
@@ -118,10 +127,10 @@ export class DeliveryLog {
   }
 
   /** Durable when it settles. Rejects with the system's own. */
-  async begin(begun: DeliveryOrder): Promise<void> {
+  async begin({ asked, ...begun }: DeliveryOrder): Promise<void> {
     const file = await open(this.#path, 'wx');
     try {
-      await file.writeFile(`${JSON.stringify(begun)}\n`);
+      await file.writeFile(`${JSON.stringify({ ...begun, specification: asked })}\n`);
       await file.sync();
     } finally {
       await file.close();
@@ -149,7 +158,7 @@ export class DeliveryLog {
       throw thrown;
     });
     const [first = '', ...rest] = text.split('\n');
-    const begun = order.safeParse(parsed(first));
+    const begun = order.safeParse(withAsked(parsed(first)));
     if (!begun.success) return null;
     if (!text.endsWith('\n')) await appendFile(this.#path, '\n');
     const entries = rest.flatMap((line): readonly DeliveryEntry[] => {
@@ -158,6 +167,13 @@ export class DeliveryLog {
     });
     return { order: begun.data, entries };
   }
+}
+
+/** The document before members that it lacks get the values they have by themselves. */
+function withAsked(line: unknown): unknown {
+  return typeof line === 'object' && line !== null && 'specification' in line
+    ? { ...line, asked: line.specification }
+    : line;
 }
 
 function parsed(line: string): unknown {

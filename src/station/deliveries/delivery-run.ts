@@ -3,7 +3,7 @@ import { epochMsToRfc3339 } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import type { Manifest, ManifestFile, ManifestGap, ManifestLine } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
-import { canonicalJson, type Json } from '../../look/index.ts';
+import { canonicalJson } from '../../look/index.ts';
 import type { DeliveryEntry, DeliveryLog, DeliveryOrder, OrderedFrame } from './delivery-log.ts';
 import { RunSending } from './run-sending.ts';
 
@@ -36,8 +36,7 @@ export class DeliveryRun {
     this.order = order;
     this.#log = log;
     this.#now = now;
-    // A parsed specification is JSON.
-    const canonical = canonicalJson(order.specification as Json);
+    const canonical = canonicalJson(order.asked);
     this.#specificationSha256 = createHash('sha256').update(canonical).digest('hex');
     for (const entry of entries) this.#take(entry);
   }
@@ -102,7 +101,7 @@ export class DeliveryRun {
       job: this.order.job,
       specification: this.order.specification.title,
       specificationSha256: this.#specificationSha256,
-      asked: this.order.specification,
+      asked: this.order.asked,
       files: this.#inOrder(this.#made).map((line) => this.#withPlace(line)),
       missing: this.#inOrder(this.#gaps),
     };

@@ -65,6 +65,13 @@ test('another shot of the old name keeps the words', () => {
   expect(Object.keys(JSON.parse(after?.handOver.metadata ?? '').shots)).toEqual(['Mug', 'Cup']);
 });
 
+test('a shot of the same id in another job is another shot', () => {
+  const jobs = made(words({ Mug: { caption: 'a' } }), stated('mug', 'Mug'), stated('plate', 'Plate'));
+  const elsewhere: JobChoice = { type: 'shot-stated', job: 'QM-27', shot: plainShot('mug', 'Cup') };
+  const choices = [elsewhere, stated('plate', 'Dish')];
+  expect(withWordsMoved(jobs, choices)).toEqual(choices);
+});
+
 test('nothing is added where no name changes, the shot is new, or nobody said anything', () => {
   const jobs = made(words({ Mug: { caption: 'a' } }), stated('mug', 'Mug'));
   for (const choice of [stated('mug', 'Mug'), stated('new', 'Bowl')])
