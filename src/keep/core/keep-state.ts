@@ -162,10 +162,9 @@ export class KeepState {
 
   /** The kept arrivals with these bytes that the camera sent under this name, the newest first. */
   findSame(camera: string, path: string, sizeBytes: number, sha256: string): KnownArrival[] {
-    return this.#kept.newestFirst(camera, sha256).flatMap((id) => {
+    return this.#kept.newestFirst(camera, sha256, path).flatMap((id) => {
       const arrival = this.arrivals.get(id);
-      if (arrival?.phase.kind !== 'kept' || arrival.phase.file.sizeBytes !== sizeBytes) return [];
-      return arrival.announcedPath === path || arrival.path === path ? [arrival] : [];
+      return arrival?.phase.kind === 'kept' && arrival.phase.file.sizeBytes === sizeBytes ? [arrival] : [];
     });
   }
 
@@ -229,7 +228,7 @@ export class KeepState {
     this.#announce(announcementOf(record), atMs);
     this.#change(record.arrival, (arrival) => {
       arrival.phase = { kind: 'kept', file: keptFile(record) };
-      this.#kept.add(arrival.camera, record.sha256, arrival.id);
+      this.#kept.add(arrival, record.sha256);
     });
     this.#open.delete(record.arrival);
     return false;
@@ -240,7 +239,7 @@ export class KeepState {
     const [before] = same;
     arrival.insteadOf = before?.phase.kind === 'kept' ? before.phase.file.original : null;
     for (const stale of same) if (stale.frame === record.frame) stale.replacedBy = arrival.id;
-    this.#kept.add(arrival.camera, record.sha256, arrival.id);
+    this.#kept.add(arrival, record.sha256);
     if (record.frame === arrival.frame) return;
     arrival.frame = record.frame;
     // The raw or JPEG that comes next belongs to this one.
@@ -274,7 +273,10 @@ export class KeepState {
     folder.put(record.to, node, atMs);
     for (const { path, file } of filesBelow(record.to, node)) {
       this.#change(file.arrival, (arrival) => {
+        const from = arrival.path;
         arrival.path = path;
+        const { phase } = arrival;
+        if (phase.kind === 'kept') this.#kept.renamed(arrival, phase.file.sha256, from);
       });
     }
     return true;
