@@ -1,5 +1,4 @@
-import type { Expression, Kysely, SqlBool } from 'kysely';
-import { SetsideError } from '../base/index.ts';
+import type { Kysely } from 'kysely';
 import {
   type CaptureFacts,
   type FocusSpot,
@@ -18,18 +17,18 @@ import {
 import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
 import { compiledOnce } from './compiled-once.ts';
-import { formatCursor, parseCursor } from './cursor.ts';
+import { formatCursor } from './cursor.ts';
+import { asksFor, assertLimit, frameOrder } from './frame-conditions.ts';
 import { selectRemarks } from './remark-queries.ts';
-import {
-  type AcceptanceRow,
-  type CopyRow,
-  type FileRow,
-  type FrameRow,
-  type FramesPage,
-  type FramesQuery,
-  type JsonObject,
-  pageFramesMax,
-  type SeenInPicture,
+import type {
+  AcceptanceRow,
+  CopyRow,
+  FileRow,
+  FrameRow,
+  FramesPage,
+  FramesQuery,
+  JsonObject,
+  SeenInPicture,
 } from './rows.ts';
 import type { Tables } from './tables.ts';
 
@@ -73,9 +72,7 @@ export async function selectFrameOfOriginal(
  */
 export async function selectFramesPage(db: Kysely<Tables>, query: FramesQuery): Promise<FramesPage> {
   const { limit } = query;
-  if (!Number.isInteger(limit) || limit < 1 || limit > pageFramesMax) {
-    throw new SetsideError('bad-limit', `expected 1 to ${pageFramesMax} frames a page, got ${limit}`);
-  }
+  assertLimit(limit);
   const rows = await framesPageQuery(db, query).execute();
   const shown = rows.slice(0, limit);
   const ids = shown.map((row) => row.id);
@@ -96,38 +93,12 @@ export async function selectFramesPage(db: Kysely<Tables>, query: FramesQuery): 
 
 /** One row more than asked for tells whether there is a next page. */
 export function framesPageQuery(db: Kysely<Tables>, query: FramesQuery): FrameSelection {
-  const after = query.after === undefined ? null : parseCursor(query.after);
+  const [order, id] = frameOrder(query);
   return frameSelection(db)
     .where('frames.listed', '>', 0)
-    .where(({ eb, and }) => {
-      const conditions: Expression<SqlBool>[] = [];
-      if (query.job !== undefined) conditions.push(eb('frames.job', '=', query.job));
-      if (query.notJob !== undefined) conditions.push(eb('frames.job', '!=', query.notJob));
-      if (query.camera !== undefined) conditions.push(eb('frames.camera', '=', query.camera));
-      if (query.shot !== undefined) {
-        conditions.push(
-          query.shot === null ? eb('frames.shot', 'is', null) : eb('frames.shot', '=', query.shot),
-        );
-      }
-      if (query.mark === 'none') {
-        conditions.push(eb.or([eb('marks.mark', 'is', null), eb('marks.mark', '=', 'none')]));
-      } else if (query.mark !== undefined) {
-        conditions.push(eb('marks.mark', '=', query.mark));
-      }
-      if (query.behind !== undefined) {
-        const { orderMs, id } = query.behind;
-        conditions.push(eb(eb.refTuple('frames.order_ms', 'frames.id'), '>', eb.tuple(orderMs, id)));
-      }
-      if (after !== null) {
-        const beyond = query.newestFirst === true ? '<' : '>';
-        conditions.push(
-          eb(eb.refTuple('frames.order_ms', 'frames.id'), beyond, eb.tuple(after.orderMs, after.id)),
-        );
-      }
-      return and(conditions);
-    })
-    .orderBy('frames.order_ms', query.newestFirst === true ? 'desc' : undefined)
-    .orderBy('frames.id', query.newestFirst === true ? 'desc' : undefined)
+    .where(({ eb }) => asksFor(eb, query))
+    .orderBy('frames.order_ms', order)
+    .orderBy('frames.id', id)
     .limit(query.limit + 1);
 }
 

@@ -4,6 +4,9 @@ export type { LitFrameRow, LitFramesQuery } from './light-queries.ts';
 export type { RegisterRecord } from './records.ts';
 export { openRegister, type Register, rebuildRegister } from './register.ts';
 export {
+  type BriefFile,
+  type BriefFrame,
+  type BriefFramesPage,
   type CameraRow,
   type CopyRow,
   type FileRow,

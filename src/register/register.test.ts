@@ -77,6 +77,10 @@ const morning = journal(
   { type: 'hidden', arrival: 'a2' },
 );
 
+function pick<Row, Name extends keyof Row>(row: Row, ...names: readonly Name[]): Pick<Row, Name> {
+  return Object.fromEntries(names.map((name) => [name, row[name]])) as Pick<Row, Name>;
+}
+
 describe.each(dialects)('register on $name', (dialect) => {
   const open: { register: Register; folder: string }[] = [];
 
@@ -260,6 +264,48 @@ describe.each(dialects)('register on $name', (dialect) => {
     expect(await ids({ shot: 's1' })).toEqual(['f1']);
     expect(await ids({ shot: null })).toEqual(['f2', 'g1']);
     expect(await ids({ camera: 'cam2' })).toEqual([]);
+  });
+
+  test('a brief page holds the same frames, files and copies as a whole one', async () => {
+    const copied: RegisterRecordBody = {
+      type: 'copied',
+      arrival: 'a4',
+      place: 'p1',
+      readBack: 'direct',
+      otherDevice: true,
+    };
+    const place: RegisterRecordBody = { type: 'place-made', place: 'p1', folder: '/mnt/second' };
+    const seq = morning.length;
+    const register = await newRegister([
+      ...morning,
+      { seq: seq + 1, atMs: 90_000, ...place },
+      { seq: seq + 2, atMs: 90_000, ...copied },
+    ]);
+    const queries = [
+      {},
+      { job: 'QM-26' },
+      { notJob: 'QM-26' },
+      { camera: 'cam1' },
+      { ids: ['f2'] },
+      { limit: 1 },
+    ] as const;
+    for (const query of queries) {
+      const { frames, next } = await register.framesPage({ limit: 50, ...query });
+      const brief = frames.map(({ times, files, ...frame }) => ({
+        ...pick(frame, 'id', 'job', 'shot', 'camera', 'name', 'orderMs', 'mark', 'purpose'),
+        firstByteMs: times.firstByteMs,
+        files: files.map(({ copies, ...file }) => ({
+          ...pick(file, 'arrival', 'name', 'state'),
+          copies: copies.map((copy) => pick(copy, 'place', 'otherDevice')),
+        })),
+      }));
+      expect(await register.briefPage({ limit: 50, ...query })).toEqual({ frames: brief, next });
+    }
+    const { frames } = await register.briefPage({ limit: 50 });
+    expect(frames.flatMap(({ files }) => files.flatMap(({ copies }) => copies))).toEqual([
+      { place: 'p1', otherDevice: true },
+    ]);
+    await expect(register.briefPage({ limit: 0 })).rejects.toMatchObject({ code: 'bad-limit' });
   });
 
   test('a page holds 1 to the most frames, no fewer and no more, and only knows cursors it gave', async () => {

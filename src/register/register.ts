@@ -3,6 +3,7 @@ import { errorMessage, SetsideError } from '../base/index.ts';
 import type { ReadingDetail, ShareBox } from '../facts/index.ts';
 import type { ShotWord } from '../job/index.ts';
 import { applyRecord } from './apply-record.ts';
+import { selectBriefPage } from './brief-queries.ts';
 import { selectCameras } from './camera-queries.ts';
 import { compiledOnce } from './compiled-once.ts';
 import { openDatabase } from './database.ts';
@@ -20,7 +21,16 @@ import { type LitFrameRow, type LitFramesQuery, selectLitFrame, selectLitFrames 
 import { selectLooks } from './look-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
-import type { CameraRow, FrameFacts, FrameRow, FramesPage, FramesQuery, JobRow, LookRow } from './rows.ts';
+import type {
+  BriefFramesPage,
+  CameraRow,
+  FrameFacts,
+  FrameRow,
+  FramesPage,
+  FramesQuery,
+  JobRow,
+  LookRow,
+} from './rows.ts';
 import { selectSlates } from './slate-queries.ts';
 import { type PlaceInShot, selectSpotOnward } from './spot-queries.ts';
 import { derivedTables, type Tables } from './tables.ts';
@@ -40,6 +50,8 @@ export interface Register {
   frame(id: string): Promise<FrameRow | null>;
   /** Rejects `bad-cursor`, `bad-limit`. */
   framesPage(query: FramesQuery): Promise<FramesPage>;
+  /** The same frames without what was read, said and seen of them: for who looks through a whole job. Rejects alike. */
+  briefPage(query: FramesQuery): Promise<BriefFramesPage>;
   /** Maps and histograms of a frame's readings, or null. */
   readingDetail(frame: string): Promise<ReadingDetail | null>;
   /** The last frames of a shot by one camera whose light was read, oldest first. */
@@ -114,6 +126,7 @@ function registerOn(db: Kysely<Tables>): Register {
     appliedSeq: () => appliedSeq(db),
     frame: (id) => frames.get(id),
     framesPage: (query) => selectFramesPage(db, query),
+    briefPage: (query) => selectBriefPage(db, query),
     readingDetail: (frame) => selectReadingDetail(db, frame),
     litFrames: (query) => selectLitFrames(db, query),
     litFrame: (id) => selectLitFrame(db, id),

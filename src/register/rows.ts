@@ -165,6 +165,8 @@ export interface JsonObject {
 }
 
 export interface FramesQuery {
+  /** Of these alone; at most {@link pageFramesMax}. */
+  readonly ids?: readonly string[];
   readonly job?: string;
   /** Any but this one. */
   readonly notJob?: string;
@@ -184,6 +186,24 @@ export interface FramesQuery {
 
 export interface FramesPage {
   readonly frames: readonly FrameRow[];
+  /** Cursor for `after`, null at the end. */
+  readonly next: string | null;
+}
+
+/** A frame as far as whoever looks through all of a job needs it. */
+export interface BriefFrame
+  extends Pick<FrameRow, 'id' | 'job' | 'shot' | 'camera' | 'name' | 'orderMs' | 'mark' | 'purpose'>,
+    Pick<FrameRowTimes, 'firstByteMs'> {
+  /** The files shown, oldest first. */
+  readonly files: readonly BriefFile[];
+}
+
+export interface BriefFile extends Pick<FileRow, 'arrival' | 'name' | 'state'> {
+  readonly copies: readonly Pick<CopyRow, 'place' | 'otherDevice'>[];
+}
+
+export interface BriefFramesPage {
+  readonly frames: readonly BriefFrame[];
   /** Cursor for `after`, null at the end. */
   readonly next: string | null;
 }

@@ -1,10 +1,19 @@
 import type { Frame } from '../contract/index.ts';
 import type { ShotWord } from '../job/index.ts';
 import type { JournalRecord, Keep } from '../keep/index.ts';
-import type { FrameFacts, FrameRow, FramesPage, FramesQuery, Register } from '../register/index.ts';
+import {
+  type BriefFrame,
+  type BriefFramesPage,
+  type FrameFacts,
+  type FrameRow,
+  type FramesPage,
+  type FramesQuery,
+  pageFramesMax,
+  type Register,
+} from '../register/index.ts';
 import { type FrameSurroundings, frameOfRow } from './frame-shape.ts';
 import { LiveArrivals } from './live-arrivals.ts';
-import { type LookedAtFile, lookedAt } from './looked-at-file.ts';
+import { type CountedFile, counted, type LookedAtFile, lookedAt } from './looked-at-file.ts';
 import { bracketAround } from './readings/bracket-around.ts';
 import type { FrameLimits } from './readings/frame-limits.ts';
 import { ReferenceHolder } from './readings/reference-holder.ts';
@@ -106,6 +115,31 @@ export class FrameBook {
     } while (after !== null);
   }
 
+  /** The same briefly, a page at a time: no readings, no facts, nothing that is parsed. */
+  async *everyBrief(
+    of: Pick<FramesQuery, 'job' | 'notJob' | 'camera'> = {},
+  ): AsyncGenerator<readonly BriefFrame[]> {
+    let after: string | null = null;
+    do {
+      await this.#applied;
+      const page: BriefFramesPage = await this.#register.briefPage({
+        ...of,
+        limit: pageFramesMax,
+        ...(after === null ? {} : { after }),
+      });
+      yield page.frames;
+      after = page.next;
+    } while (after !== null);
+  }
+
+  /** Of these frames those that there are to show, in the order of the day by pages. */
+  async *framesNamed(ids: readonly string[]): AsyncGenerator<Frame> {
+    for (let from = 0; from < ids.length; from += pageFramesMax) {
+      const some = ids.slice(from, from + pageFramesMax);
+      yield* (await this.page({ ids: some, limit: pageFramesMax })).frames;
+    }
+  }
+
   /** Notes what was found out about a frame. Rejects where the register refuses. */
   async note(frame: string, facts: Partial<FrameFacts>): Promise<void> {
     await this.#applied;
@@ -115,6 +149,11 @@ export class FrameBook {
   /** Its files as they are told, and what is known of their originals. */
   filesOf(row: FrameRow): readonly LookedAtFile[] {
     return row.files.flatMap((file) => lookedAt(file, this.#about));
+  }
+
+  /** Its files as a check counts them. */
+  countedFiles(files: BriefFrame['files']): readonly CountedFile[] {
+    return files.flatMap((file) => counted(file, this.#about));
   }
 
   /** What its readings are held against now. */

@@ -3,7 +3,7 @@ import type { FrameFile } from '../contract/index.ts';
 import type { ArrivalState } from '../facts/index.ts';
 import { isSidecar } from '../judge/index.ts';
 import type { OriginalTrouble } from '../keep/index.ts';
-import type { CopyRow, FileRow } from '../register/index.ts';
+import type { BriefFile, CopyRow, FileRow } from '../register/index.ts';
 import { announcedBeyond, type LiveArrival } from './live-arrivals.ts';
 
 /** What a file's row does not say of itself. */
@@ -46,6 +46,25 @@ export function lookedAt(file: FileRow, about: FileSurroundings): LookedAtFile[]
   const { firstByteMs, keptMs } = file;
   const tookMs = firstByteMs === null || keptMs === null ? null : keptMs - firstByteMs;
   return [{ file: told, original: about.original(arrival), badCopyIn, fromFolder, tookMs }];
+}
+
+/** A file as far as a check asks for it. */
+export interface CountedFile {
+  readonly name: string;
+  /** `damaged` also where the original went bad on the disk: it is as little there as one that came so. */
+  readonly state: ArrivalState;
+  /** Verified copies on another device, those found bad not among them. */
+  readonly copies: number;
+}
+
+/** Empty for a file that is not shown. */
+export function counted(
+  { arrival, name, state, copies }: BriefFile,
+  { original, copyIsBad }: Pick<FileSurroundings, 'original' | 'copyIsBad'>,
+): CountedFile[] {
+  if (!isShown(state)) return [];
+  const good = copies.filter(({ place, otherDevice }) => otherDevice && !copyIsBad(arrival, place));
+  return [{ name, state: original(arrival) === null ? state : 'damaged', copies: good.length }];
 }
 
 function fileShape(file: FileRow, state: ArrivalState, live: LiveArrival | null): FrameFile {

@@ -34,11 +34,10 @@ export interface RequiredVerdict {
 }
 
 /**
- * One shot of the check: its heroes, and its selects where it asks for any, with the verdicts it asks for. Whatever a
+ * One shot of the check, with its own frames: its heroes, and its selects where it asks for any, with the verdicts it asks for. Whatever a
  * shot asks for, what is chosen has to have arrived: that is where the second place is asked for too.
  */
-export function strikeShot(shot: Shot, frames: readonly StrikeFrame[], word: Agreement | null): StrikeShot {
-  const own = frames.filter((frame) => frame.shot === shot.id);
+export function strikeShot(shot: Shot, own: readonly StrikeFrame[], word: Agreement | null): StrikeShot {
   const heroes = own.filter(({ mark }) => mark === 'hero');
   const selects = own.filter(({ mark }) => mark === 'select');
   const chosen = own.filter(({ mark }) => mark === 'hero' || (mark === 'select' && shot.selects > 0));

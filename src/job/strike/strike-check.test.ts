@@ -84,6 +84,23 @@ const codes = (frames: readonly StrikeFrame[], job?: Job, more?: Partial<StrikeI
   check(frames, job, more).open.map(({ finding }) => finding.code);
 
 describe('the strike check', () => {
+  test('looks at each frame as often with forty shots on the list as with one', () => {
+    const looksOf = (shots: readonly Shot[]): number => {
+      let looks = 0;
+      const counted = (each: StrikeFrame): StrikeFrame =>
+        Object.defineProperty({ ...each }, 'shot', {
+          get: () => {
+            looks += 1;
+            return each.shot;
+          },
+        });
+      check(day.map(counted), jobOf([...shots]));
+      return looks;
+    };
+    const many = Array.from({ length: 40 }, (_, at) => plainShot(`s${at}`, `Shot ${at}`));
+    expect(looksOf([mug, ...many])).toBe(looksOf([mug]));
+  });
+
   test('a job whose shots have their heroes, all good, copied, with every number, is ready', () => {
     expect(check(day)).toMatchObject({ ready: true, open: [], accepted: [], frames: 3 });
   });

@@ -3,6 +3,7 @@ import { type Job, listedShots } from '../job.ts';
 import { fileLines } from './file-lines.ts';
 import { type NumberedFrames, numberLines, type StrikeCamera, strikeCameras } from './number-lines.ts';
 import { type StrikeShot, strikeShot } from './shot-lines.ts';
+import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine, worstFirst } from './strike-line.ts';
 import type { CardNumber, Explained } from './strike-state.ts';
 
@@ -33,7 +34,10 @@ export interface StrikeCheck {
 /** The strike check (`docs/strike.md`). It says what was verified; it never says that a card may be wiped. */
 export function strikeCheck(job: Job, input: StrikeInput): StrikeCheck {
   const { frames, agreements, secondPlaces } = input;
-  const shots = listedShots(job).map((shot) => strikeShot(shot, frames, agreements.get(shot.id) ?? null));
+  const byShot = framesByShot(frames);
+  const shots = listedShots(job).map((shot) =>
+    strikeShot(shot, byShot.get(shot.id) ?? [], agreements.get(shot.id) ?? null),
+  );
   const chosen = new Set(shots.flatMap((shot) => shot.chosen.map(({ id }) => id)));
   const cameras = strikeCameras(input, job.strike.lastNumbers, input.cardNumbers);
   const lines = [
@@ -53,6 +57,17 @@ export function strikeCheck(job: Job, input: StrikeInput): StrikeCheck {
     cameras,
     frames: frames.length,
   };
+}
+
+/** A job has hundreds of shots and thousands of frames: each is looked at once. */
+function framesByShot(frames: readonly StrikeFrame[]): ReadonlyMap<string | null, readonly StrikeFrame[]> {
+  const byShot = new Map<string | null, StrikeFrame[]>();
+  for (const frame of frames) {
+    const own = byShot.get(frame.shot);
+    if (own === undefined) byShot.set(frame.shot, [frame]);
+    else own.push(frame);
+  }
+  return byShot;
 }
 
 function explained(line: StrikeLine, said: readonly Explained[]): StrikeLine {

@@ -33,11 +33,11 @@ test('what somebody says for a check reads the frames once, and holds nobody up 
       }),
     book: {
       // biome-ignore lint/correctness/useYield: the job has no frames
-      everyRow: async function* ({ job = '' } = {}) {
+      everyBrief: async function* ({ job = '' } = {}) {
         read.push(isTaken ? `${job} in the turn` : job);
       },
-      filesOf: () => [],
-      frame: async () => null,
+      countedFiles: () => [],
+      framesNamed: async function* () {},
     },
     agreements: async () => new Map(),
     secondPlaces: () => 1,

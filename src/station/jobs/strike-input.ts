@@ -7,16 +7,15 @@ import {
   type Job,
   type JudgedFrame,
   type StrikeCheck,
-  type StrikeFile,
   type StrikeFrame,
   strikeCheck,
 } from '../../job/index.ts';
 import { counterOf } from '../../metadata/index.ts';
-import type { FrameRow } from '../../register/index.ts';
+import type { BriefFrame } from '../../register/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 
 export interface StrikeSources {
-  readonly book: Pick<FrameBook, 'everyRow' | 'filesOf' | 'frame'>;
+  readonly book: Pick<FrameBook, 'everyBrief' | 'countedFiles' | 'framesNamed'>;
   /** The client's word on shots of a job, by their ids. */
   readonly agreements: (job: string) => Promise<ReadonlyMap<string, Agreement>>;
   /** How many second places there are that count. */
@@ -37,15 +36,18 @@ export interface StrikeReading {
 }
 
 /**
- * Reads every frame of a job, once: 20,000 take seconds, in which nobody else may have to wait. Frames of other jobs are looked
+ * Reads every frame of a job, once, page by page: with 20,000 nobody else may have to wait meanwhile. Frames of other jobs are looked
  * through only for cameras of which a number is missing.
  */
 export async function readForStrike(sources: StrikeSources, job: Job): Promise<StrikeReading> {
-  const frames: StrikeFrame[] = [];
-  for await (const row of sources.book.everyRow({ job: job.code }))
-    frames.push(await strikeFrame(sources, row));
+  const unjudged: Omit<StrikeFrame, 'judged'>[] = [];
+  for await (const rows of sources.book.everyBrief({ job: job.code }))
+    unjudged.push(...rows.map((row) => strikeFrame(sources, row)));
+  const asked = unjudged.filter(isAskedAbout).map(({ id }) => id);
+  const judged = new Map<string, JudgedFrame>();
+  for await (const frame of sources.book.framesNamed(asked)) judged.set(frame.id, judgedFrame(frame));
   const input = {
-    frames,
+    frames: unjudged.map((frame) => ({ ...frame, judged: judged.get(frame.id) ?? null })),
     agreements: await sources.agreements(job.code),
     secondPlaces: sources.secondPlaces(),
     cardNumbers: sources.cardNumbers(),
@@ -78,30 +80,17 @@ async function numbersElsewhere(
   camera: string,
 ): Promise<readonly NumberedFrame[]> {
   const numbers: NumberedFrame[] = [];
-  for await (const row of book.everyRow({ camera, notJob: job })) numbers.push(numberedFrame(row));
+  for await (const rows of book.everyBrief({ camera, notJob: job })) numbers.push(...rows.map(numberedFrame));
   return numbers;
 }
 
-async function strikeFrame({ book }: StrikeSources, row: FrameRow): Promise<StrikeFrame> {
+function strikeFrame({ book }: StrikeSources, row: BriefFrame): Omit<StrikeFrame, 'judged'> {
   const { shot, mark, purpose } = row;
-  const files = book.filesOf(row).map(({ file, original }): StrikeFile => {
-    // One that went bad on the disk is as little there as one that came so.
-    const state = original === null ? file.state : 'damaged';
-    return { name: file.name, state, copies: file.copies };
-  });
-  const judged = isAskedAbout({ mark, files }) ? await book.frame(row.id) : null;
-  return {
-    ...numberedFrame(row),
-    shot,
-    mark,
-    purpose,
-    files,
-    judged: judged === null ? null : judgedFrame(judged),
-  };
+  return { ...numberedFrame(row), shot, mark, purpose, files: book.countedFiles(row.files) };
 }
 
-function numberedFrame({ id, camera, name, orderMs, times }: FrameRow): NumberedFrame {
-  const cameMs = times.firstByteMs ?? orderMs;
+function numberedFrame({ id, camera, name, orderMs, firstByteMs }: BriefFrame): NumberedFrame {
+  const cameMs = firstByteMs ?? orderMs;
   return { id, camera, name, counter: counterOf(name), momentMs: orderMs, cameMs };
 }
 
