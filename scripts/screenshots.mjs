@@ -30,6 +30,8 @@ const sizes = [
   { name: 'set-dim-1920x1080', width: 1920, height: 1080, button: 'Dim surround' },
   { name: 'camera-sheet-1280x800', width: 1280, height: 800, button: 'Camera sheet' },
   { name: 'job-1280x800', width: 1280, height: 800, hash: '#/job' },
+  { name: 'sheet-1280x800', width: 1280, height: 800, hash: '#/sheet', shows: '.small-picture' },
+  { name: 'line-1280x800', width: 1280, height: 800, hash: '#/line', shows: 'h1' },
   { name: 'hand-over-1280x800', width: 1280, height: 800, hash: '#/hand-over', shows: '.hand-slip' },
   { name: 'strike-1280x800', width: 1280, height: 800, hash: '#/strike', shows: 'h2' },
   { name: 'look-1280x800', width: 1280, height: 800, path: 'look', piece: 'balance' },
