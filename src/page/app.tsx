@@ -22,7 +22,6 @@ import { useSound } from './voice/index.ts';
 import './style/layout.css';
 import './style/top.css';
 import './style/shots.css';
-import './style/picture.css';
 import './style/band.css';
 import './style/readings.css';
 import './style/rail.css';

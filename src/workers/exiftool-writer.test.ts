@@ -163,6 +163,14 @@ test.each([
   if ('words' in asked) expect(report['XMP-iptcExt:LocationShown']).toEqual([{ City: 'X' }]);
 });
 
+test('an original that holds nothing of what is taken over is none the worse for it', async () => {
+  const from = await picture('bare.png', 'png');
+  const path = await picture('of-bare.jpg', 'jpeg');
+  const all = { path: from, settings: true, serialNumbers: true, position: true, words: true };
+  const tags = new Map([['XMP-dc:Rights', 'r']]);
+  expect(await writer.write(path, { tags, holdsIim: true, takenOver: all })).toEqual([]);
+});
+
 test('a file that is no picture is an error that names it', async () => {
   const path = join(folder, 'text.jpg');
   await writeFile(path, 'not a picture');

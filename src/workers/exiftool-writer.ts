@@ -74,8 +74,11 @@ const positionFields = ['Created', 'Shown'].flatMap((place) =>
  */
 const writeArgs = ['-overwrite_original', '-api', 'Compact=NoPadding', '-XMP-x:XMPToolkit='] as const;
 
-/** Small matters, and a structure of which a field is to be taken away and that is not there. */
-const harmless = /^Warning: (?:\[minor\]|Error finding parent structure)/i;
+/**
+ * Small matters; a structure of which a field is to be taken away and that is not there; an original that holds nothing of
+ * what is taken over from it.
+ */
+const harmless = /^Warning: (?:\[minor\]|Error finding parent structure|No writable tags set from )/i;
 
 /** A file is written anew as a whole: 900 MB, a TIFF of 150 megapixels in 16 bits, onto a slow disk. */
 const writerLimits = { taskMs: 180_000, idleMs: 60_000 };

@@ -108,4 +108,14 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the mask of a delivery', ()
     await mask().waitFor();
     expect(await mask().getAttribute('aria-label')).toContain('Words on the left');
   });
+
+  test('on a device with a pocket’s link the client’s screen is the same: the picture in its middle, the mask upon it', async () => {
+    await page.goto(`${station.ready.web}/pocket#/client`);
+    await page.locator('[data-testid="picture"][data-state="rendered"]').waitFor();
+    await mask().waitFor();
+    const [picture, words] = [await boxOf('[data-testid="picture"]'), await boxOf('.mask-words')];
+    expect(words.x).toBeCloseTo(picture.x, -1);
+    expect(picture.x + picture.width / 2).toBeCloseTo(1280 / 2, -1);
+    expect(words.y + words.height / 2).toBeCloseTo(picture.y + picture.height / 2, -1);
+  });
 });

@@ -9,6 +9,7 @@ import { useDevicePixelRatio } from './use-media.ts';
 import type { Presentation } from './use-presentation.ts';
 import { useHand, type Zoom } from './use-zoom.ts';
 import { ZoomControls } from './zoom-controls.tsx';
+import '../style/picture.css';
 
 interface PictureAreaProps {
   readonly presentation: Presentation | null;
