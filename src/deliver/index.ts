@@ -51,3 +51,4 @@ export {
   specificationSchema,
 } from './specification.ts';
 export { hasWords, type WordsFrame, wordsOfFrame } from './words-of-frame.ts';
+export { wordsRoomFindings } from './words-room.ts';

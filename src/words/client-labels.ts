@@ -21,7 +21,7 @@ export const clientLabels = {
   noDelivery: 'The job names no delivery: choose a shape.',
 } as const;
 
-const sideWords = {
+export const sideWords = {
   top: 'along the top',
   bottom: 'along the bottom',
   left: 'on the left',

@@ -1,3 +1,5 @@
+import { copySpaceSides } from '../facts/index.ts';
+import { sideWords } from './client-labels.ts';
 import { type Args, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
 
 /** What is to be said of specifications and of what is made by them. Codes `deliver.*` come from the room deliver, `metadata.*` of the files of kept sheets from station. */
@@ -28,6 +30,10 @@ export const deliverSentences: SentenceTable = {
     numberArg(args, 'percent') > 100
       ? 'The subject is cut: in this shape there is not enough picture around it. Let the background be extended, or step back.'
       : `The subject fills ${Math.round(numberArg(args, 'percent'))} % of the frame, more than was asked for: there is no picture around it. Let the background be extended, or step back.`,
+  'deliver.subject-in-words-room': (args) =>
+    `What is photographed stands in the copy space${sidePhrase(args)} and takes ${numberArg(args, 'percent')} % of its depth. The file is as asked for; move the words, or choose another frame.`,
+  'deliver.words-room-not-told': (args) =>
+    `Whether the copy space${sidePhrase(args)} is free could not be told: what is photographed does not stand out from its background.`,
   'deliver.not-extended': (args) =>
     `The backdrop was not continued: it is not plain to the edge (${textArg(args, 'sides')}), and nothing is made up. Leave more room around the subject, or ask for a shape that the picture has.`,
   'deliver.background-not-white': (args) =>
@@ -71,4 +77,9 @@ function percentPhrase(percent: number): string {
 
 function sizeOf(args: Args): string {
   return `: ${numberArg(args, 'widthPx')} x ${numberArg(args, 'heightPx')} pixels`;
+}
+
+function sidePhrase(args: Args): string {
+  const side = copySpaceSides.find((each) => each === textArg(args, 'side'));
+  return side === undefined ? '' : `, ${sideWords[side]},`;
 }

@@ -271,6 +271,20 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     expect(Math.abs(right - left + 1 - 128)).toBeLessThanOrEqual(3);
     expect(Math.abs(left + right - 159)).toBeLessThanOrEqual(3);
     expect(Math.abs(top + bottom - 159)).toBeLessThanOrEqual(3);
+    // Its left edge stands 60 of 600 px into the frame: words above it are free, words beside it are not.
+    for (const [side, codes] of [
+      ['left', ['deliver.subject-in-words-room']],
+      ['right', []],
+    ] as const) {
+      const free = { ...specification, size: { kind: 'full' }, copySpace: { side, sharePercent: 20 } };
+      const other = await send('POST', '/deliveries', {
+        job: 'STILL',
+        specification: { ...free, background: { kind: 'as-photographed' } },
+        frames: [plain?.frame],
+      });
+      const said = await ended(delivery.parse(await other.json()).id);
+      expect(said.files.map(({ findings }) => findings.map(({ code }) => code))).toEqual([codes]);
+    }
     const onTable = byName.get('STIL0002.JPG')?.findings.map(({ code }) => code);
     expect(onTable).toContain('deliver.not-extended');
     expect(onTable).toContain('deliver.background-not-white');

@@ -10,6 +10,7 @@ import {
   type SizePlan,
   type Specification,
   type Surround,
+  wordsRoomFindings,
 } from '../../deliver/index.ts';
 import type { Finding } from '../../facts/index.ts';
 import { type MetadataWriter, type PictureWords, tagsOfWords, type WriteWish } from '../../metadata/index.ts';
@@ -46,13 +47,15 @@ export async function makeFile(
   source: RenderSource,
   signal: AbortSignal,
 ): Promise<Made> {
-  const { size, enlarge, background, space, profileVersion, sharpening, format } = specification;
+  const { size, enlarge, background, copySpace, space, profileVersion, sharpening, format } = specification;
   const full = await renderings.fullSize(source);
   const picture = { widthPx: full.width, heightPx: full.height };
   const mayExtend = background.kind === 'white' && background.extend;
-  const isAsked = size.kind === 'exact' && (size.fillPercent !== null || mayExtend);
+  const isPlaced = size.kind === 'exact' && (size.fillPercent !== null || mayExtend);
+  const isAsked = isPlaced || copySpace !== null;
   const surround = isAsked ? await surroundOf({ renderings, pool }, source, signal) : unlooked;
   const plan = planSurround(picture, surround, { size, enlarge, mayExtend });
+  const room = wordsRoomFindings(picture, surround.subject, plan, copySpace);
   // Whatever was begun before in it is of no use: a thread that is ended may leave something behind.
   await takeAway(making);
   await mkdir(making);
@@ -87,7 +90,7 @@ export async function makeFile(
     signal.throwIfAborted();
     await moveDurably(finish.outPath, folder, file);
     const { sha256, bytes, widthPx, heightPx, findings } = finished;
-    return { sha256, bytes, widthPx, heightPx, findings: [...plan.findings, ...findings] };
+    return { sha256, bytes, widthPx, heightPx, findings: [...plan.findings, ...room, ...findings] };
   } finally {
     await takeAway(making);
   }
