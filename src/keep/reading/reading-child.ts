@@ -1,9 +1,10 @@
 import { constants, setPriority } from 'node:os';
 import { carryOut } from './carry-out.ts';
+import { endWithStation } from './end-with-station.ts';
 import type { ReadingPace } from './reading.ts';
 import type { ReadingRequest } from './reading-messages.ts';
 
-/** Entry of a reading process: one reading in its life. Runs from the built tree, started by start-reading.ts alone. */
+/** Entry of a reading process: one reading in its life. Runs from the built tree, started by start-reading.ts alone, with the station's process as its one argument. */
 
 let pace: ReadingPace = { restTimes: 0, paused: false };
 let isBusy = false;
@@ -19,6 +20,7 @@ process.on('message', (request: ReadingRequest) => {
     (news) => process.send?.(news),
   ).then(() => process.disconnect());
 });
+endWithStation(Number(process.argv[2]));
 // The station is gone, however it ended.
 process.on('disconnect', () => process.exit(0));
 // Ctrl+C reaches every process of a terminal; the station says when this one ends.

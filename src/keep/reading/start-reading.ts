@@ -71,7 +71,9 @@ interface Hands {
  */
 function inProcess(request: Begun, take: (news: ReadingNews) => void, lost: (cause: unknown) => void): Hands {
   const entry = fileURLToPath(new URL('./reading-child.js', import.meta.url));
-  const child: ChildProcess = fork(entry, [], { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+  const child: ChildProcess = fork(entry, [String(process.pid)], {
+    stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+  });
   // It must not keep the station from ending.
   child.unref();
   child.channel?.unref();
