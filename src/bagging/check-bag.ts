@@ -10,6 +10,7 @@ import {
   type SumsRead,
 } from '../bag/index.ts';
 import { errorMessage, MiB, SetsideError } from '../base/index.ts';
+import type { BagEar } from './bag-ear.ts';
 import { listFolder } from './list-folder.ts';
 import { readSums } from './read-sums.ts';
 
@@ -24,19 +25,13 @@ export interface BagReport {
   readonly findings: readonly BagFinding[];
 }
 
-export interface BagProgress {
-  readonly doneBytes: number;
-  readonly bytes: number;
-  readonly path: string;
-}
-
 /** A manifest of half a million files fits; more is not read into memory. */
 export const tagFileBytesMax = 128 * MiB;
 
 /** Whether a folder is a valid bag. Changes nothing. Rejects `no-bag` where there is no folder that can be read. */
 export async function checkBag(
   folder: string,
-  onProgress: (progress: BagProgress) => void = () => {},
+  { onProgress = () => {}, rest = async () => {} }: BagEar = {},
 ): Promise<BagReport> {
   const listing = await listingOf(folder);
   const tagBytes = await readTags(folder, listing);
@@ -48,9 +43,10 @@ export async function checkBag(
   let doneBytes = 0;
   const sums = new Map<string, SumsRead>();
   for (const [path, algorithms] of wanted) {
-    const read = await readSums(join(folder, path), algorithms, (count) => {
+    const read = await readSums(join(folder, path), algorithms, async (count) => {
       doneBytes += count;
-      onProgress({ doneBytes, bytes, path });
+      onProgress({ phase: 'reading', doneBytes, bytes, path });
+      await rest();
     });
     sums.set(path, read);
   }

@@ -20,7 +20,7 @@ export interface Filled {
 export async function fillFile(
   { from, sha256, path }: BagSource,
   to: string,
-  onBytes: (bytes: number) => void,
+  onBytes: (bytes: number) => Promise<void>,
 ): Promise<Omit<Filled, 'path'>> {
   await mkdir(dirname(to), { recursive: true });
   const part = `${to}.part`;
@@ -54,7 +54,7 @@ export async function writeSynced(to: string, text: string): Promise<Omit<Filled
 async function copySynced(
   from: string,
   to: string,
-  onBytes: (bytes: number) => void,
+  onBytes: (bytes: number) => Promise<void>,
 ): Promise<Omit<Filled, 'path'>> {
   const sums = new BothSums();
   const source = await open(from, constants.O_RDONLY | constants.O_NOFOLLOW);
@@ -68,7 +68,7 @@ async function copySynced(
         const read = piece.subarray(0, bytesRead);
         sums.update(read);
         await file.writeFile(read);
-        onBytes(bytesRead);
+        await onBytes(bytesRead);
       }
       await file.sync();
     } finally {

@@ -1,10 +1,11 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type BagSource, checkBag, makeBag, unfinishedName } from './index.ts';
+import { type BagProgress, type BagSource, checkBag, makeBag, unfinishedName } from './index.ts';
 
 let top = '';
 beforeEach(async () => {
@@ -83,6 +84,34 @@ test('an original that was altered stops the bag; put back, it goes on, and what
   await writeFile(join(top, 'b.DNG'), 'second');
   expect(await make(folder, [first, second])).toMatchObject({ valid: true, files: 2 });
   expect((await stat(join(folder, 'data', 'a.DNG'))).ino).toBe(ino);
+});
+
+test('a bag that was broken off while all is read again is gone on with, and is no longer one meanwhile', async () => {
+  const folder = join(top, 'bag');
+  const sources = [await source('a.DNG', 'first'), await source('b.DNG', 'second')];
+  const info = [{ label: 'External-Identifier', value: 'QM-26' }];
+  const seen: string[] = [];
+  const breakOff = async (): Promise<void> => {
+    if (seen.includes('reading')) throw new Error('broken off');
+  };
+  const onProgress = ({ phase }: BagProgress): void => void seen.push(phase);
+  await expect(
+    makeBag({ folder, name: 'QM-26', sources, info }, { onProgress, rest: breakOff }),
+  ).rejects.toThrow('broken off');
+  expect((await readdir(folder)).sort()).toContain(unfinishedName);
+  const { ino } = await stat(join(folder, 'data', 'a.DNG'));
+  const wasBag: boolean[] = [];
+  const again = await makeBag(
+    { folder, name: 'QM-26', sources, info },
+    {
+      onProgress: ({ phase }) =>
+        void (phase === 'writing' && wasBag.push(existsSync(join(folder, 'bagit.txt')))),
+    },
+  );
+  expect(again).toMatchObject({ valid: true, files: 2 });
+  expect((await stat(join(folder, 'data', 'a.DNG'))).ino).toBe(ino);
+  expect(wasBag).toEqual([false, false]);
+  expect(await readdir(folder)).not.toContain(unfinishedName);
 });
 
 test('what an attempt left with other bytes is written anew', async () => {

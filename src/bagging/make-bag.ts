@@ -3,8 +3,9 @@ import { join } from 'node:path';
 import { declarationText, type InfoField, infoText, manifestText, oxumText } from '../bag/index.ts';
 import { errorCode, SetsideError } from '../base/index.ts';
 import { sizePhrase } from '../words/index.ts';
+import type { BagEar } from './bag-ear.ts';
 import type { BagSource } from './bag-source.ts';
-import { type BagProgress, type BagReport, checkBag } from './check-bag.ts';
+import { type BagReport, checkBag } from './check-bag.ts';
 import { type Filled, fillFile, writeSynced } from './fill-file.ts';
 import { listFolder } from './list-folder.ts';
 import { payloadPaths } from './payload-paths.ts';
@@ -30,11 +31,11 @@ const made = ['sha256', 'sha512'] as const;
 /**
  * Writes a bag: each source is read once, its bytes go to the bag and into both checksums, and in the end the whole bag is
  * read again. What an earlier, broken-off attempt wrote is kept where its bytes are proved to be right. `bagit.txt` comes
- * last: before it this is no bag. Rejects `bag-there`, `bag-no-room`, `bag-source-altered`, and what the disk rejects.
+ * last: before it this is no bag. {@link unfinishedName} goes once all was read again and is right. Rejects `bag-there`, `bag-no-room`, `bag-source-altered`, and what the disk rejects.
  */
 export async function makeBag(
   { folder, name, sources, info }: BagWish,
-  onProgress: (progress: BagProgress) => void = () => {},
+  ear: BagEar = {},
 ): Promise<BagReport> {
   await begin(folder, name);
   const bytes = sources.reduce((sum, source) => sum + sizeOf(source), 0);
@@ -46,11 +47,12 @@ export async function makeBag(
   for (const [index, source] of sources.entries()) {
     const path = `data/${paths[index] ?? source.path}`;
     const to = join(folder, ...path.split('/'));
-    const report = (count: number): void => {
+    const report = async (count: number): Promise<void> => {
       doneBytes += count;
-      onProgress({ doneBytes, bytes, path });
+      ear.onProgress?.({ phase: 'writing', doneBytes, bytes, path });
+      await ear.rest?.();
     };
-    const held = await heldSums(to, source, report);
+    const held = await heldSums(to, source, report, ear.rest);
     filled.push({ path, ...(held ?? (await fillFile(source, to, report))) });
   }
   await mkdir(join(folder, 'data'), { recursive: true });
@@ -59,9 +61,13 @@ export async function makeBag(
     folder,
     filled.map(({ path }) => path),
   );
-  await rm(join(folder, unfinishedName));
-  await syncFolders(folder, []);
-  return checkBag(folder, onProgress);
+  const report = await checkBag(folder, ear);
+  // Not before: who breaks off while all is read again goes on with it, and so does who has to mend it.
+  if (report.valid) {
+    await rm(join(folder, unfinishedName));
+    await syncFolders(folder, []);
+  }
+  return report;
 }
 
 function sizeOf({ from }: BagSource): number {
@@ -84,6 +90,8 @@ async function begin(folder: string, name: string): Promise<void> {
       { cure: 'Name a folder that is new or empty. Nothing was written there.' },
     );
   await writeFile(join(folder, unfinishedName), name);
+  // An attempt that was broken off while all was read again left one; what is written anew is no bag until its end.
+  await rm(join(folder, 'bagit.txt'), { force: true });
 }
 
 /** A bag that is gone on with may hold files that are no longer in what it is made of: that is said, not deleted. */
@@ -122,15 +130,17 @@ async function needRoom(
 async function heldSums(
   to: string,
   { sha256 }: BagSource,
-  onBytes: (bytes: number) => void,
+  onBytes: (bytes: number) => Promise<void>,
+  rest: () => Promise<void> = async () => {},
 ): Promise<Omit<Filled, 'path'> | null> {
   if (sha256 === null) return null;
   let bytes = 0;
-  const sums = await readSums(to, made, (count) => {
+  const sums = await readSums(to, made, async (count) => {
     bytes += count;
+    await rest();
   });
   if ('why' in sums || sums.sha256 !== sha256 || sums.sha512 === undefined) return null;
-  onBytes(bytes);
+  await onBytes(bytes);
   return { bytes, sha256, sha512: sums.sha512 };
 }
 

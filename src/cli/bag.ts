@@ -29,9 +29,9 @@ function makeCommand(leave: (code: number) => void): Command {
       const from = await existingHome(home);
       const { bagOfJob } = await import('../station/index.ts');
       const progress = bagProgress();
-      const made = await bagOfJob(from, code, resolve(given), Date.now(), progress.show).finally(
-        progress.done,
-      );
+      const made = await bagOfJob(from, code, resolve(given), Date.now(), {
+        onProgress: progress.show,
+      }).finally(progress.done);
       if (json) printJson(made);
       else
         for (const line of [...unfinishedLines(made.unfinished), ...bagLines(made)]) printLine(line, false);
@@ -60,7 +60,7 @@ function checkCommand(leave: (code: number) => void): Command {
     .option('--json', 'one JSON document on standard output', false)
     .action(async (given: string, { json }: { readonly json: boolean }) => {
       const progress = bagProgress();
-      const report = await checkBag(resolve(given), progress.show).finally(progress.done);
+      const report = await checkBag(resolve(given), { onProgress: progress.show }).finally(progress.done);
       if (json) printJson(report);
       else for (const line of bagLines(report)) printLine(line, false);
       leave(report.valid ? exitCodes.done : exitCodes.no);

@@ -17,6 +17,8 @@ export const cardFile = z
   })
   .meta({ id: 'CardFile', description: 'A file of a card that is not proved to be here twice' });
 
+const cardCounts = z.object({ safe: count, once: count, missing: count, unread: count });
+
 export const cardTakingIn = z
   .object({
     camera: z.string(),
@@ -45,9 +47,9 @@ export const cardCheck = z
     bytes: z.number().nonnegative(),
     doneBytes: z.number().nonnegative(),
     toGoMs: z.number().nonnegative().nullable().describe('At the speed so far; null while that says nothing'),
-    counts: z
-      .object({ safe: count, once: count, missing: count, unread: count })
-      .describe('`safe`: original and a copy on another disk were read now, with the card’s bytes'),
+    counts: cardCounts.describe(
+      '`safe`: original and a copy on another disk were read now, with the card’s bytes',
+    ),
     mayBeWiped: z
       .boolean()
       .describe('Every file is safe, and the card was there to its end. Nothing is ever deleted from a card'),
@@ -56,6 +58,7 @@ export const cardCheck = z
     passedOver: count.describe('Names that computers leave on cards, and links: not looked at'),
     copies: z.array(z.object({ folder: z.string(), files: count })).describe('Sound copies by second place'),
     takingIn: cardTakingIn.nullable(),
+    byCommand: z.boolean().describe('Read by `setside card`, which told the station'),
     journalled: z.boolean().describe('The outcome is in the journal, where the strike check finds it'),
   })
   .meta({ id: 'CardCheck', description: 'A memory card held against what is here' });
@@ -87,6 +90,45 @@ export const cardTakeIn = z
   .strict()
   .meta({ id: 'CardTakeIn', description: 'Takes in what the last check found missing' });
 
+export const newCardOutcome = z
+  .object({
+    folder: z.string().min(1).max(4096).describe('Its real path'),
+    startedAt: instant,
+    endedAt: instant,
+    files: count,
+    bytes: count,
+    counts: cardCounts,
+    mayBeWiped: z.boolean(),
+    findings: z.array(finding).max(cardFilesNamedMax),
+    notSafe: z.array(cardFile).max(cardFilesNamedMax),
+    passedOver: count,
+    copies: z.array(z.object({ folder: z.string().max(4096), files: count })).max(100),
+    lasts: z
+      .array(
+        z.object({
+          camera: z.string().min(1).max(40),
+          prefix: z.string().max(10),
+          counter: z.number().int().min(0).max(9999),
+        }),
+      )
+      .max(50)
+      .describe('The last number of each camera on the card'),
+    mark: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .nullable()
+      .describe('By what the card is known again, taken before it was read'),
+  })
+  .strict()
+  .refine(({ files, counts: { safe, once, missing, unread } }) => files === safe + once + missing + unread, {
+    error: 'every file is counted once',
+  })
+  .refine(({ mayBeWiped, files, counts: { safe } }) => !mayBeWiped || (files > 0 && safe === files), {
+    error: 'a card may be wiped only where every file of it is safe',
+  })
+  .meta({ id: 'NewCardOutcome', description: 'What `setside card` found, told to the station' });
+
+export type NewCardOutcome = z.infer<typeof newCardOutcome>;
 export type CardFileTold = z.infer<typeof cardFile>;
 export type CardTakingIn = z.infer<typeof cardTakingIn>;
 export type CardCheck = z.infer<typeof cardCheck>;

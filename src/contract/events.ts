@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bagWork } from './bags.ts';
 import { cardCheck } from './cards.ts';
 import { clientScreen } from './client.ts';
 import { deliveryState } from './deliveries.ts';
@@ -87,6 +88,9 @@ export const deliveryEvent = z.object({ type: z.literal('delivery'), delivery: d
 /** How far the check of a card is. Told to the operator on the station's own computer only. */
 export const cardEvent = z.object({ type: z.literal('card'), check: cardCheck });
 
+/** How far a bag is. Told to the operator on the station's own computer only. */
+export const bagEvent = z.object({ type: z.literal('bag'), work: bagWork });
+
 /** How far the reading of originals and copies is. Told to operators only. */
 export const verificationEvent = z.object({ type: z.literal('verification'), verification });
 
@@ -108,6 +112,7 @@ export const stationEvent = z
     lookEvent,
     deliveryEvent,
     cardEvent,
+    bagEvent,
     verificationEvent,
     resyncEvent,
     shutOutEvent,

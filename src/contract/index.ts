@@ -1,6 +1,19 @@
 /** contract: shapes of HTTP bodies, events and command output. Shared by station, command line and page. */
 export { type BrokenArrival, brokenArrival, brokenArrivalList } from './arrivals.ts';
 export {
+  type BagDesk,
+  type BagFindingTold,
+  type BagOutcome,
+  type BagPlace,
+  type BagThere,
+  type BagWork,
+  bagDesk,
+  bagFindingsNamedMax,
+  bagWork,
+  newBag,
+  newBagCheck,
+} from './bags.ts';
+export {
   type CardCheck,
   type CardDesk,
   type CardFileTold,
@@ -10,7 +23,9 @@ export {
   cardDesk,
   cardFilesNamedMax,
   cardTakeIn,
+  type NewCardOutcome,
   newCardCheck,
+  newCardOutcome,
 } from './cards.ts';
 export {
   type ActEntry,
@@ -65,6 +80,7 @@ export {
   type ArrivalEvent,
   agreementsEvent,
   arrivalEvent,
+  bagEvent,
   type CopyEvent,
   cardEvent,
   clientEvent,

@@ -13,6 +13,7 @@ import { answerProblems, sendProblem, toProblem } from './problems.ts';
 import { acceptanceRoutes } from './routes/acceptance-routes.ts';
 import { agreementRoutes } from './routes/agreement-routes.ts';
 import { arrivalRoutes } from './routes/arrival-routes.ts';
+import { bagRoutes } from './routes/bag-routes.ts';
 import { cameraRoutes } from './routes/camera-routes.ts';
 import { cardRoutes } from './routes/card-routes.ts';
 import { clientRoutes } from './routes/client-routes.ts';
@@ -102,6 +103,7 @@ export async function createWebApp(options: WebAppOptions, desk: StationDesk, lo
     deliveryRoutes(app, desk);
     paperRoutes(app, desk);
     cardRoutes(app, desk);
+    bagRoutes(app, desk);
     verificationRoutes(app, desk);
     destinationRoutes(app, desk);
     metadataRoutes(app, desk);

@@ -1,10 +1,12 @@
-import type { CardCheck, CardDesk, Verification } from '../contract/index.ts';
+import type { CardCheck, CardDesk, NewCardOutcome, Verification } from '../contract/index.ts';
 
 /** What the web door needs of the station about memory cards. Only the operator on its own computer comes this far. */
 export interface CardCalls {
   cards(): Promise<CardDesk>;
   /** Begins a check. Rejects `card-not-allowed`, `no-card`, `card-busy`. */
   checkCard(folder: string): Promise<CardCheck>;
+  /** Takes over what the command found of a card: into the journal, and onto the page where no other card is being read. */
+  tellCard(outcome: NewCardOutcome): Promise<CardCheck>;
   /** Ends the check or the taking in that goes on; null where there never was one. */
   stopCard(): Promise<CardCheck | null>;
   /** Takes in what the last check found missing. Rejects `no-card-check`, `card-busy`, `no-camera`, `no-card`. */

@@ -13,6 +13,7 @@ import type {
   Station,
 } from '../contract/index.ts';
 import type { Finding, Mark } from '../facts/index.ts';
+import type { BagCalls } from './bag-calls.ts';
 import type { CardCalls, VerificationCalls } from './card-calls.ts';
 import type { ClientCalls } from './client-calls.ts';
 import type { EventLog } from './core/event-log.ts';
@@ -51,6 +52,7 @@ export interface StationDesk
     DeliveryCalls,
     PaperCalls,
     CardCalls,
+    BagCalls,
     VerificationCalls,
     DestinationCalls,
     MetadataCalls,

@@ -33,6 +33,10 @@ export async function describeApi(app: WebApp, version: string): Promise<void> {
           name: 'cards',
           description: 'Memory cards held against what is here; on the station’s own computer only',
         },
+        {
+          name: 'bags',
+          description: 'Archive packages (RFC 8493) made and checked; on the station’s own computer only',
+        },
         { name: 'verification', description: 'Originals and copies read again' },
         { name: 'strike', description: 'May the set come down' },
         { name: 'undo', description: 'What was chosen and can be taken back' },

@@ -332,4 +332,7 @@ test('what reads folders of the station’s computer is for who sits at it: no l
   const event = { type: 'card', check: {} } as StationEvent;
   expect(eventFor({ scope: 'operator', name: 'operator' }, event)).toBe(event);
   expect(eventFor(link, event)).toBeNull();
+  for (const method of ['GET', 'POST', 'DELETE']) expect(rightTo(method, '/api/v1/bags')).toBe('here');
+  expect(rightTo('POST', '/api/v1/bags/check')).toBe('here');
+  expect(eventFor(link, { type: 'bag', work: {} } as StationEvent)).toBeNull();
 });

@@ -13,6 +13,7 @@ import type { Keep } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
 import type { EventLog, FrameQuery, LinkCalls, StationDesk } from '../serve/index.ts';
 import type { SightPool } from '../workers/index.ts';
+import type { Bags } from './bags/bags.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
 import { cameraSheet } from './cameras/camera-sheet.ts';
@@ -87,6 +88,7 @@ export interface DeskOptions {
   readonly deliveries: Deliveries;
   readonly cards: Cards;
   readonly verifying: Verifying;
+  readonly bags: Bags;
   readonly sight: SightPool;
   readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
   readonly linkCalls: LinkCalls;
@@ -142,8 +144,13 @@ export function createDesk(options: DeskOptions): StationDesk {
     deliver: (wish) => options.deliveries.begin(wish),
     cards: () => options.cards.desk(),
     checkCard: (folder) => options.cards.begin(folder),
+    tellCard: (outcome) => options.cards.told(outcome),
     stopCard: () => options.cards.stop(),
     takeInCard: (camera) => options.cards.takeIn(camera),
+    bags: () => options.bags.desk(),
+    makeBag: (job, folder) => options.bags.make(job, folder),
+    checkBag: (folder) => options.bags.check(folder),
+    stopBag: () => options.bags.stop(),
     verification: async () => options.verifying.state(),
     setVerification: (state) => options.verifying.become(state),
     changeDelivery: (id, change) => options.deliveries.change(id, change),

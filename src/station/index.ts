@@ -1,5 +1,6 @@
 /** station: configuration, wiring, start and stop. The only room that knows all others. */
 
+export { bagOfJob, type JobBag } from './bags/bag-of-job.ts';
 export { parseBind } from './bind-address.ts';
 export { type Camera, type CameraAccess, protocols } from './cameras/core/camera.ts';
 export type { DiaryLine } from './cameras/core/diary-line.ts';
@@ -25,7 +26,7 @@ export {
 export { DestinationBook } from './destinations/destination-book.ts';
 export { testDestination } from './destinations/destination-desk.ts';
 export type { SecretSource } from './destinations/secret-source.ts';
-export { bagOfJob, type JobBag } from './hand-over/bag-of-job.ts';
+export { cardToTell } from './hand-over/card-told.ts';
 export { readFirewallAgain } from './line/read-firewall-again.ts';
 export { SheetBook } from './metadata/sheet-book.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';

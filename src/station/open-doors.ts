@@ -13,6 +13,7 @@ import type { Closers } from './closers.ts';
 import type { StationOptions } from './core/options.ts';
 import { describeStation } from './describe-station.ts';
 import { createDesk } from './desk.ts';
+import { DestinationBook } from './destinations/destination-book.ts';
 import { type CameraDoor, type FtpsCameraDoor, openFtpDoor, openFtpsDoor } from './ftp-doors.ts';
 import { openHandOver } from './hand-over/open-hand-over.ts';
 import { OwnName, toldPort } from './line/own-name.ts';
@@ -101,9 +102,9 @@ export async function openDoors(
   closers.add(() => sftp.close());
   dismissEnded(roster, [ftp, ftps, sftp], sftp);
   openWatches(options.watches, roster, folderOf, onLine, closers);
-  const { cards, verifying } = await openHandOver(
+  const { cards, verifying, bags } = await openHandOver(
     { ...options, home: home.path },
-    { keep, roster, deliveries },
+    { keep, roster, deliveries, jobs, destinations: new DestinationBook(home.path) },
     events,
     onLine,
     closers,
@@ -156,6 +157,7 @@ export async function openDoors(
     deliveries,
     cards,
     verifying,
+    bags,
     sight,
     register,
     clocks,

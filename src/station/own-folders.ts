@@ -31,13 +31,14 @@ export function overlap(one: string, other: string): boolean {
   return isWithin(one, other) || isWithin(other, one);
 }
 
-function isWithin(folder: string, other: string): boolean {
+/** Whether a folder is the other or lies in it, by their real names; links are followed first. */
+export function isWithin(folder: string, other: string): boolean {
   const way = relative(realName(other), realName(folder));
   return way === '' || !(way === '..' || /^\.\.[/\\]/.test(way) || isAbsolute(way));
 }
 
 /** What is not there yet lies where the nearest folder above it really is. */
-function realName(folder: string): string {
+export function realName(folder: string): string {
   const path = resolve(folder);
   try {
     return realpathSync(path);

@@ -2,6 +2,10 @@ import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts
 
 /** What is said of archive packages. Codes `bag.*` come from bag and bagging. */
 export const bagSentences: SentenceTable = {
+  'bag.failed': (args) =>
+    `It did not come to its end: ${textArg(args, 'why')}. ${textArg(args, 'cure')}`.trim(),
+  'bag.away': (args) =>
+    `The station ended in the middle, and ${textArg(args, 'folder')} is not there now or holds nothing of it. Put the disk back and begin again.`,
   'bag.no-declaration': () => 'bagit.txt is not there: this folder is no bag, or not the whole of one.',
   'bag.declaration-mark': () => 'bagit.txt begins with a byte-order mark, which the format forbids.',
   'bag.declaration-line': (args) => `bagit.txt holds a line that says nothing: ${textArg(args, 'line')}.`,

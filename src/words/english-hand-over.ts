@@ -15,6 +15,10 @@ export const handOverSentences: SentenceTable = {
     'Not every file of the card is here twice. Keep the card, and check it again once the copies are made.',
   'hand.card-again': () =>
     'What the card held was taken in. Check the card again once the second place has it.',
+  'hand.bag-failed': (args) =>
+    `The package in ${textArg(args, 'folder')} did not come to its end. See why, and let it go on.`,
+  'hand.bag-bad': (args) =>
+    `The package in ${textArg(args, 'folder')} is not complete, or altered. See what was found.`,
   'hand.no-place': () => 'Everything lies on one disk only. Name a second place.',
   'hand.place-away': (args) => `The second place ${textArg(args, 'folder')} is not there. Put the disk back.`,
   'hand.copies-wait': (args) =>

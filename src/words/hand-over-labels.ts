@@ -124,6 +124,8 @@ export const handOverLabels = {
   notSafe: 'What is not here twice',
   size: (bytes: number): string => sizePhrase(bytes),
   takeIn: (count: number): string => `Take in ${files(count)}`,
+  takeInAfterCheck: 'To take in what is missing, check the card here first.',
+  byCommand: 'Read by the command setside card.',
   asCamera: 'as files of',
   taking: (taken: number, of: number): string => `${taken} of ${files(of)} taken in`,
   taken: {
@@ -136,11 +138,4 @@ export const handOverLabels = {
   notTaken: (count: number): string =>
     count === 1 ? '1 file could not be taken in:' : `${count} files could not be taken in:`,
   notNoted: 'The outcome could not be written into the journal: the strike check does not know of it.',
-
-  bag: 'Archive package',
-  bagAbout:
-    'A folder that says of itself what has to be in it, and can be checked in ten years (BagIt, RFC 8493).',
-  bagMake: (job: string): string => `setside bag make ${job} FOLDER`,
-  bagCheck: 'setside bag check FOLDER',
-  bagLines: 'In a terminal on the station’s computer:',
 } as const;

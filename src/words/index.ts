@@ -1,6 +1,7 @@
 /** words: findings to sentences. No finding is put into words elsewhere. */
 
 export { actPhrase } from './acts.ts';
+export { bagLabels } from './bag-labels.ts';
 export { callSheetLabels, careLines } from './call-sheet-words.ts';
 export { cameraAddresses } from './camera-addresses.ts';
 export { cameraForms, passwordGroups } from './camera-sheet.ts';

@@ -43,6 +43,7 @@ export function CardOutcome({ card }: { readonly card: CardCheck }): ReactNode {
           {labels.soundCopies(count, folder)}
         </p>
       ))}
+      {card.byCommand ? <p className="hand-soft">{labels.byCommand}</p> : null}
       {passedOver === 0 ? null : <p className="hand-soft">{labels.passedOver(passedOver)}</p>}
       {state === 'done' && !journalled ? <p>{labels.notNoted}</p> : null}
       {notSafe.length === 0 ? null : (

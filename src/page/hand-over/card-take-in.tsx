@@ -19,6 +19,8 @@ export function CardTakeIn({ card, cameras, known, busy, ask }: TakeInProps): Re
   const { takingIn, counts, state } = card;
   if (takingIn !== null) return <TakingIn takingIn={takingIn} />;
   if (state !== 'done' || counts.missing === 0) return null;
+  // The command tells how many, not which.
+  if (card.byCommand) return <p>{labels.takeInAfterCheck}</p>;
   const active = cameras.filter(({ ended }) => !ended);
   const watchedFor = known.find(({ folder }) => folder === card.folder)?.camera;
   const camera = chosen ?? watchedFor ?? active[0]?.name ?? null;

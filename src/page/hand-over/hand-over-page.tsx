@@ -1,12 +1,18 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Job } from '../../contract/index.ts';
-import { destinationLabels, handOverLabels as labels, sentence, titleOf } from '../../words/index.ts';
+import {
+  bagLabels,
+  destinationLabels,
+  handOverLabels as labels,
+  sentence,
+  titleOf,
+} from '../../words/index.ts';
 import { TopLine } from '../job/top-line.tsx';
-import { CommandLines } from '../line/command-lines.tsx';
 import { addressOf, openJobOf, type PageState } from '../state/index.ts';
 import { useStrike } from '../strike/use-strike.ts';
 import '../style/hand-over.css';
 import '../style/line.css';
+import { BagPart } from './bag-part.tsx';
 import { BeginDelivery } from './begin-delivery.tsx';
 import { CardPart } from './card-part.tsx';
 import { CopiesPart } from './copies-part.tsx';
@@ -95,10 +101,8 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
           <Part id="strike" title={labels.strike}>
             <StrikePart seen={strike} />
           </Part>
-          <Part id="bag" title={labels.bag}>
-            <p>{labels.bagAbout}</p>
-            <p>{labels.bagLines}</p>
-            <CommandLines commands={[labels.bagMake(ofJob ?? 'JOB'), labels.bagCheck]} name={labels.bag} />
+          <Part id="bag" title={bagLabels.title}>
+            <BagPart work={handOver.bag} jobs={all} job={ofJob} destinations={namesOf(destinations).join()} />
           </Part>
         </div>
       </main>
@@ -111,7 +115,7 @@ function namesOf({ list }: Destinations): readonly string[] {
 }
 
 interface PartProps {
-  readonly id: HandOverPart | 'bag' | 'destinations';
+  readonly id: HandOverPart | 'destinations';
   readonly title: string;
   readonly children: ReactNode;
 }

@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest';
-import type { CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
+import type { BagWork, CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
 import { sentence } from '../../words/index.ts';
 import { nextSteps, type StepsInput } from './next-steps.ts';
 
 const quiet: StepsInput = {
   deliveries: [],
   card: null,
+  bag: null,
   verification: null,
   station: { secondPlaces: [{ folder: '/p', otherDevice: true, waiting: 0, trouble: null }], demo: false },
   jobs: [{ code: 'QM-26', deliveries: [] }],
@@ -65,6 +66,15 @@ test('where all is in order nothing is asked', () => {
       verification: read(0, 0),
     }),
   ).toEqual([]);
+});
+
+test('a package that broke off or does not hold is said, one that holds or goes on is not', () => {
+  // Only what the steps go by.
+  const bag = (state: BagWork['state'], valid: boolean | null): BagWork =>
+    ({ state, folder: '/b', outcome: valid === null ? null : { valid } }) as BagWork;
+  expect(codes({ bag: bag('failed', null) })).toEqual(['hand.bag-failed']);
+  expect(codes({ bag: bag('done', false) })).toEqual(['hand.bag-bad']);
+  expect([...codes({ bag: bag('done', true) }), ...codes({ bag: bag('running', null) })]).toEqual([]);
 });
 
 test('worst first: what may be lost, where copies go, the card, the set, what was asked for', () => {

@@ -3,7 +3,7 @@ import type { Finding } from '../../facts/index.ts';
 import type { HandOverNews } from '../state/index.ts';
 
 /** Where on the page a step is done. */
-export type HandOverPart = 'deliveries' | 'begin' | 'copies' | 'strike' | 'card';
+export type HandOverPart = 'deliveries' | 'begin' | 'copies' | 'strike' | 'card' | 'bag';
 
 export interface NextStep {
   readonly finding: Finding;
@@ -27,6 +27,7 @@ export function nextSteps(input: StepsInput): readonly NextStep[] {
     ...placeSteps(input),
     ...cardSteps(input),
     ...strikeSteps(input),
+    ...bagSteps(input),
     ...deliverySteps(input),
   ];
 }
@@ -70,6 +71,11 @@ function cardSteps({ card }: StepsInput): NextStep[] {
   if (takingIn !== null) return [step('card', 'hand.card-again', {})];
   if (missing > 0) return [step('card', 'hand.card-missing', { count: missing })];
   return once > 0 ? [step('card', 'hand.card-once', {})] : [];
+}
+
+function bagSteps({ bag }: StepsInput): NextStep[] {
+  if (bag?.state === 'failed') return [step('bag', 'hand.bag-failed', { folder: bag.folder })];
+  return bag?.outcome?.valid === false ? [step('bag', 'hand.bag-bad', { folder: bag.folder })] : [];
 }
 
 function strikeSteps({ strike }: StepsInput): NextStep[] {

@@ -16,18 +16,21 @@ import {
   verification,
 } from '../../contract/index.ts';
 import type { HandOverNews } from '../state/index.ts';
+import { fetchBags } from './bag-calls.ts';
 import { ask, callMsMax, parsed, Refused, sendBody } from './station-call.ts';
 
-/** What is told of by events from then on. A station's own computer alone is told of cards. */
+/** What is told of by events from then on. A station's own computer alone is told of cards and packages. */
 export async function fetchHandOver(signal: AbortSignal): Promise<HandOverNews> {
-  const [deliveries, cards, again] = await Promise.all([
+  const [deliveries, cards, bags, again] = await Promise.all([
     ask('/api/v1/deliveries', signal),
     fetchCards(signal),
+    fetchBags(signal),
     ask('/api/v1/verification', signal),
   ]);
   return {
     deliveries: parsed(deliveryList, deliveries).deliveries,
     card: cards?.check ?? null,
+    bag: bags?.work ?? null,
     verification: parsed(verification, again),
   };
 }

@@ -1,4 +1,6 @@
 /** link: the page's calls and its ear on the station's events. Everything that comes in is parsed here. */
+
+export { checkBag, fetchBags, makeBag, stopBag } from './bag-calls.ts';
 export {
   addCamera,
   basePictureAddress,

@@ -27,6 +27,7 @@ const eventNames = [
   'look',
   'delivery',
   'card',
+  'bag',
   'verification',
   'resync',
   'shut-out',
@@ -41,7 +42,7 @@ const actsAfterMs = 80;
 const pagesMax = 2_000;
 /** A delivery tells of each of its files: then the newest event is all there is to know. */
 const handOverTriesMax = 3;
-const handOverEvents: ReadonlySet<string> = new Set(['delivery', 'card', 'verification']);
+const handOverEvents: ReadonlySet<string> = new Set(['delivery', 'card', 'bag', 'verification']);
 /** Changes that people make of a frame. */
 const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared']);
 
@@ -73,7 +74,7 @@ class StationLink {
   #version: string | null = null;
   /** Frames heard of since the listing was begun, with the version that was told. */
   readonly #versions = new Map<string, number>();
-  /** Events of deliveries, cards and readings that were heard. */
+  /** Events of deliveries, cards, packages and readings that were heard. */
   #handOverHeard = 0;
   /** Which reading of the listing goes on; a later one takes its place. */
   #reading: StationEvent[] | null = null;

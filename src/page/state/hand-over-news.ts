@@ -1,15 +1,17 @@
-import type { CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
+import type { BagWork, CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
 
-/** What the station tells of deliveries, of the card, and of reading everything again. Null where it is not known. */
+/** What the station tells of deliveries, of the card, of archive packages, and of reading everything again. Null where it is not known. */
 export interface HandOverNews {
   /** The newest first. */
   readonly deliveries: readonly DeliveryState[] | null;
   /** The last check of a card; told on the station's own computer only. */
   readonly card: CardCheck | null;
+  /** The archive package that is at work, or was last; told as the card is. */
+  readonly bag: BagWork | null;
   readonly verification: Verification | null;
 }
 
-export const noHandOverNews: HandOverNews = { deliveries: null, card: null, verification: null };
+export const noHandOverNews: HandOverNews = { deliveries: null, card: null, bag: null, verification: null };
 
 /** A delivery as it is now: in the place of what was known of it, or as the newest. */
 export function withDelivery(news: HandOverNews, delivery: DeliveryState): HandOverNews {

@@ -190,6 +190,8 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, handOver: withDelivery(state.handOver, event.delivery) };
     case 'card':
       return { ...state, handOver: { ...state.handOver, card: event.check } };
+    case 'bag':
+      return { ...state, handOver: { ...state.handOver, bag: event.work } };
     case 'verification':
       return { ...state, handOver: { ...state.handOver, verification: event.verification } };
     // Of a guest's page, which holds them itself.

@@ -10,7 +10,7 @@ import { withoutSecrets } from './without-secrets.ts';
  */
 export function eventFor(who: Who, event: StationEvent): StationEvent | null {
   // What lies in folders of the station's computer is told there only.
-  if (event.type === 'card') return isHere(who) ? event : null;
+  if (event.type === 'card' || event.type === 'bag') return isHere(who) ? event : null;
   if (who.scope === 'operator') return event;
   if (event.type === 'look' || event.type === 'delivery' || event.type === 'verification') return null;
   // The shape stays: only texts and lists are emptied.
@@ -41,6 +41,7 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     case 'look':
     case 'delivery':
     case 'card':
+    case 'bag':
     case 'verification':
       return null;
     default:

@@ -110,6 +110,11 @@ export const rights: Readonly<Record<string, Right>> = {
   'POST /api/v1/cards': 'here',
   'DELETE /api/v1/cards': 'here',
   'POST /api/v1/cards/take-in': 'here',
+  'POST /api/v1/cards/outcome': 'here',
+  'GET /api/v1/bags': 'here',
+  'POST /api/v1/bags': 'here',
+  'POST /api/v1/bags/check': 'here',
+  'DELETE /api/v1/bags': 'here',
   'GET /api/v1/verification': 'operator',
   'PUT /api/v1/verification': 'operator',
   // What is printed.

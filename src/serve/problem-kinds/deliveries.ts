@@ -1,6 +1,6 @@
 import type { WebProblem } from './web-problem.ts';
 
-/** Deliveries, destinations, papers, memory cards. */
+/** Deliveries, destinations, papers, memory cards, bags. */
 export const deliveriesProblems = {
   'bad-specification': {
     status: 422,
@@ -81,6 +81,16 @@ export const deliveriesProblems = {
     status: 409,
     title: 'No check says what is missing',
     cure: 'Check the card first.',
+  },
+  'bag-not-allowed': {
+    status: 403,
+    title: 'No bag is made or checked in this folder from the page',
+    cure: 'Put in a removable disk, or make the folder around it a destination: setside destination add NAME --folder DIR; or use the command: setside bag.',
+  },
+  'bag-busy': {
+    status: 409,
+    title: 'A bag is being made or checked already',
+    cure: 'Wait until that is done, or stop it.',
   },
   'no-camera': {
     status: 400,

@@ -1,4 +1,4 @@
-import { cardCheck, cardDesk, cardTakeIn, newCardCheck } from '../../contract/index.ts';
+import { cardCheck, cardDesk, cardTakeIn, newCardCheck, newCardOutcome } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import { Refusal } from '../errors.ts';
@@ -33,6 +33,22 @@ export function cardRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     async (request, reply) => reply.code(202).send(await desk.checkCard(request.body.folder)),
+  );
+  app.post(
+    '/api/v1/cards/outcome',
+    {
+      schema: {
+        tags: ['cards'],
+        operationId: 'tellCard',
+        summary: 'Takes over what the command `setside card` found, so that page and strike check know it',
+        body: newCardOutcome,
+        response: {
+          200: jsonAnswer('The check as it is told', cardCheck),
+          ...problemAnswers('bad-value', 'not-json'),
+        },
+      },
+    },
+    (request) => desk.tellCard(request.body),
   );
   app.delete(
     '/api/v1/cards',

@@ -189,6 +189,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     throw new SetsideError('card-not-allowed', `${folder} was not named`);
   }
 
+  async tellCard(...asked: Parameters<StationDesk['tellCard']>): ReturnType<StationDesk['tellCard']> {
+    this.note('tellCard', asked[0].folder);
+    throw new SetsideError('bad-value', 'the fake knows no card');
+  }
+
   async stopCard(): ReturnType<StationDesk['stopCard']> {
     this.note('stopCard');
     return null;
@@ -197,6 +202,26 @@ export class DeskFake extends JobCallsFake implements StationDesk {
   async takeInCard(camera: string): ReturnType<StationDesk['takeInCard']> {
     this.note('takeInCard', camera);
     throw new SetsideError('no-card-check', 'no card was checked');
+  }
+
+  async bags(): ReturnType<StationDesk['bags']> {
+    this.note('bags');
+    return { places: [], bags: [], work: null };
+  }
+
+  async makeBag(job: string, folder: string): ReturnType<StationDesk['makeBag']> {
+    this.note('makeBag', job, folder);
+    throw new SetsideError('bag-not-allowed', `${folder} lies in no place for bags`);
+  }
+
+  async checkBag(folder: string): ReturnType<StationDesk['checkBag']> {
+    this.note('checkBag', folder);
+    throw new SetsideError('bag-not-allowed', `${folder} lies in no place for bags`);
+  }
+
+  async stopBag(): ReturnType<StationDesk['stopBag']> {
+    this.note('stopBag');
+    return null;
   }
 
   async verification(): ReturnType<StationDesk['verification']> {

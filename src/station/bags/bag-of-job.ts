@@ -1,12 +1,6 @@
 import { lstat } from 'node:fs/promises';
 import { isAbsolute, join, relative, resolve } from 'node:path';
-import {
-  type BagProgress,
-  type BagReport,
-  type BagSource,
-  listFolder,
-  makeBag,
-} from '../../bagging/index.ts';
+import { type BagEar, type BagReport, type BagSource, listFolder, makeBag } from '../../bagging/index.ts';
 import { epochMsToRfc3339, SetsideError } from '../../base/index.ts';
 import { type JobContents, readJobContents } from '../../keep/index.ts';
 import { version } from '../version.ts';
@@ -27,7 +21,7 @@ export async function bagOfJob(
   code: string,
   folder: string,
   nowMs: number,
-  onProgress: (progress: BagProgress) => void = () => {},
+  ear: BagEar = {},
 ): Promise<JobBag> {
   if (isBelow(folder, home))
     throw new SetsideError('bag-in-home', `${folder} lies in the home ${home}`, {
@@ -50,7 +44,7 @@ export async function bagOfJob(
     { label: 'External-Identifier', value: code },
     { label: 'External-Description', value: descriptionOf(contents, code) },
   ];
-  const report = await makeBag({ folder, name: code, sources, info }, onProgress);
+  const report = await makeBag({ folder, name: code, sources, info }, ear);
   return { ...report, unfinished: contents.unfinished, originals: contents.originals.length };
 }
 

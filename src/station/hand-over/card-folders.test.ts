@@ -2,7 +2,8 @@ import { mkdir, mkdtemp, realpath, rm, symlink } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { allowedCard, type CardFolderSources, cardFolders, mountsIn } from './card-folders.ts';
+import { allowedCard, type CardFolderSources, cardFolders } from './card-folders.ts';
+import { mountsIn } from './removable-mounts.ts';
 
 let top = '';
 let sources: CardFolderSources;

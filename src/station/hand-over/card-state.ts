@@ -25,6 +25,7 @@ export function beginningCheck(id: string, folder: string, nowMs: number): CardC
     passedOver: 0,
     copies: [],
     takingIn: null,
+    byCommand: false,
     journalled: false,
   };
 }

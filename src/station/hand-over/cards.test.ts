@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { CardCheck } from '../../contract/index.ts';
-import { type Keep, openKeep, readCard } from '../../keep/index.ts';
+import { cardMark, type Keep, openKeep, readCard } from '../../keep/index.ts';
+import { cardToTell } from './card-told.ts';
 import { Cards } from './cards.ts';
 
 let top = '';
@@ -124,6 +125,33 @@ test('what was proved of one card is not said of the next in the same reader, no
   await rm(card, { recursive: true });
   expect((await cards.desk()).check).toMatchObject({ findings: [{ code: 'card.away' }] });
   await mkdir(card);
+});
+
+test('what the command found is told and journalled, and holds for that card only', async () => {
+  const path = join(card, 'A.JPG');
+  await writeFile(path, 'one');
+  const mark = await cardMark(card);
+  const report = { folder: card, files: [], bytes: 3, passedOver: [], findings: [], safe: false };
+  const found = { ...cardToTell(report, 1_000, 2_000, mark), files: 1, mayBeWiped: true };
+  const outcome = { ...found, counts: { safe: 1, once: 0, missing: 0, unread: 0 } };
+  expect(await cards.told(outcome)).toMatchObject({
+    state: 'done',
+    mayBeWiped: true,
+    byCommand: true,
+    journalled: true,
+    doneFiles: 1,
+  });
+  expect(newest()?.mayBeWiped).toBe(true);
+  expect(keep.cardChecks().at(-1)).toMatchObject({ folder: card, safe: 1, isSafe: true });
+  // Which files are missing was not told: they are taken in after a check here.
+  await expect(cards.takeIn('cam1')).rejects.toMatchObject({ code: 'no-card-check' });
+  await writeFile(join(card, 'B.JPG'), 'two');
+  expect((await cards.desk()).check).toMatchObject({
+    mayBeWiped: false,
+    findings: [{ code: 'card.changed' }],
+  });
+  for (const other of [mark, null])
+    expect(await cards.told({ ...outcome, mark: other })).toMatchObject({ mayBeWiped: false });
 });
 
 test('a file that is exchanged for another of its size is another card', async () => {

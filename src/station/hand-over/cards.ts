@@ -1,7 +1,19 @@
 import { epochMsToRfc3339, errorCode, errorMessage, SetsideError } from '../../base/index.ts';
-import { type CardCheck, type CardDesk, cardFilesNamedMax } from '../../contract/index.ts';
+import {
+  type CardCheck,
+  type CardDesk,
+  cardFilesNamedMax,
+  type NewCardOutcome,
+} from '../../contract/index.ts';
 import type { Finding } from '../../facts/index.ts';
-import { type CardReport, cardMark, type Keep, type Reading, type readCard } from '../../keep/index.ts';
+import {
+  type CardChecked,
+  type CardReport,
+  cardMark,
+  type Keep,
+  type Reading,
+  type readCard,
+} from '../../keep/index.ts';
 import { type CameraFolder, type FilesTaken, type Prove, takeFiles } from '../../receive/index.ts';
 import { allowedCard, type CardFolderSources, cardFolders } from './card-folders.ts';
 import { cardOutcome } from './card-outcome.ts';
@@ -13,6 +25,7 @@ import {
   overtaken,
   plain,
 } from './card-state.ts';
+import { checkTold, outcomeTold } from './card-told.ts';
 import { msToGo } from './to-go.ts';
 
 export interface CardsOptions extends CardFolderSources {
@@ -76,6 +89,21 @@ export class Cards {
     return check;
   }
 
+  /**
+   * What the command found, read just now from the same disks: into the journal, so that the strike check knows, and onto the page
+   * unless another card is at work there.
+   */
+  async told(outcome: NewCardOutcome): Promise<CardCheck> {
+    const journalled = await this.#journal(outcomeTold(outcome));
+    const check = { ...checkTold(outcome, this.#options.newId()), journalled };
+    if (this.#reading !== null || this.#taking !== null) return check;
+    this.#missing = [];
+    this.#mark = outcome.mark;
+    this.#become(check);
+    if (outcome.mark === null) this.#overtake(false);
+    return (await this.desk()).check ?? check;
+  }
+
   /** Null where no card was ever checked. */
   async stop(): Promise<CardCheck | null> {
     this.#taking?.abort('stopping');
@@ -113,19 +141,13 @@ export class Cards {
 
   /** `mark`: of the card as it was before it was read. */
   async #follow(reading: Reading<CardReport>, mark: string | null): Promise<void> {
-    const { keep, now, trouble } = this.#options;
+    const { now } = this.#options;
     try {
       const report = await reading.done;
       this.#missing = report.files.filter(({ state }) => state === 'missing');
       const done = checkDone(this.#now(), report, now());
       // Told once it is in the journal: who hears it may ask the strike check at once.
-      const journalled = await keep.append(cardOutcome(report)).then(
-        () => true,
-        (thrown: unknown) => {
-          trouble(thrown);
-          return false;
-        },
-      );
+      const journalled = await this.#journal(cardOutcome(report));
       const markNow = await cardMark(report.folder);
       this.#reading = null;
       this.#mark = mark;
@@ -142,6 +164,17 @@ export class Cards {
       const state = isStopped ? 'stopped' : 'failed';
       this.#become({ ...this.#now(), state, endedAt, toGoMs: null, findings: isStopped ? [] : [finding] });
     }
+  }
+
+  #journal(outcome: CardChecked): Promise<boolean> {
+    const { keep, trouble } = this.#options;
+    return keep.append(outcome).then(
+      () => true,
+      (thrown: unknown) => {
+        trouble(thrown);
+        return false;
+      },
+    );
   }
 
   async #takeFiles(camera: string, folder: CameraFolder, signal: AbortSignal): Promise<void> {
