@@ -87,6 +87,7 @@ export {
 } from './place-reading.ts';
 export { type Purpose, purposes, showsLight } from './purpose.ts';
 export type { RawLayout } from './raw-layout.ts';
+export { isOfTheShoot, isRehearsalPicture, rehearsalPictureName } from './rehearsal-picture.ts';
 export {
   type Remark,
   type RemarkAnswer,

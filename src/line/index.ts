@@ -32,7 +32,6 @@ export { type Holders, holdersOfLsof, holdersOfNetstat, holdersOfSs } from './re
 export { interfacesOfIp, type LinkFacts, neighboursOfIp, wayOfIp } from './reading/ip-json.ts';
 export { macosDetails } from './reading/macos.ts';
 export { windowsDetails } from './reading/windows.ts';
-export { isRehearsalPicture, rehearsalPictureName } from './rehearsal-picture.ts';
 export {
   type CauseCode,
   type Cure,

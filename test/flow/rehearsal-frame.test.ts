@@ -2,7 +2,7 @@ import { execFile } from 'node:child_process';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { actList, type Frame } from '../../src/contract/index.ts';
+import { actList, type Frame, strike } from '../../src/contract/index.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
@@ -29,7 +29,13 @@ async function rehearsed(): Promise<unknown> {
 
 const pictures = (): Promise<Frame[]> => station.frames();
 
-test('a rehearsal’s picture is kept and set apart as a test, each time, and that can be taken back', async () => {
+test('a rehearsal’s picture is kept and set apart as a test, each time, and is no frame of the shoot', async () => {
+  const made = await fetch(`${station.ready.web}/api/v1/jobs`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ code: 'DAY', open: true }),
+  });
+  expect(made.status).toBe(201);
   for (const count of [1, 2]) {
     expect(await rehearsed()).toMatchObject({ ok: true });
     await eventually(`${count} are tests`, async () => {
@@ -43,6 +49,11 @@ test('a rehearsal’s picture is kept and set apart as a test, each time, and th
   });
   expect(frames.map(({ slate }) => slate?.code)).toEqual(['slate.rehearsal', 'slate.rehearsal']);
   expect(frames.every(({ times }) => times.kept !== null)).toBe(true);
+  // Nobody did it, so the first Undo is none of it.
   const acts = actList.parse(await (await fetch(`${station.ready.web}/api/v1/undo`)).json());
-  expect(acts.acts[0]?.what.code).toBe('slate.rehearsal');
+  expect(acts.acts.filter(({ what }) => what.code === 'slate.rehearsal')).toEqual([]);
+  const check = strike.parse(await (await fetch(`${station.ready.web}/api/v1/strike?job=DAY`)).json());
+  expect(check).toMatchObject({ frames: 0, cameras: [] });
+  const sheet = await fetch(`${station.ready.web}/api/v1/jobs/DAY/contact-sheet.pdf`);
+  expect(await sheet.json()).toMatchObject({ code: 'nothing-to-print' });
 });

@@ -1,5 +1,6 @@
 import type { Dispatch, ReactNode } from 'react';
 import type { Frame, Job, Shot } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 import { framesPhrase, jobLabels, questionNames, shotName, tolerancePhrases } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
 import { CardDialog } from '../set/card-dialog.tsx';
@@ -46,7 +47,9 @@ interface InsideProps {
 
 function Inside({ job, shot, frames, dispatch }: InsideProps): ReactNode {
   const { refusal, run } = useCall();
-  const own = frames.filter((frame) => frame.job === job.code && frame.shot === shot.id);
+  const own = frames.filter(
+    (frame) => frame.job === job.code && frame.shot === shot.id && isOfTheShoot(frame),
+  );
   const current = job.currentShot === shot.id;
   return (
     <div className="choices">

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Frame, Job } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 import { framesPhrase, jobPageLabels } from '../../words/index.ts';
 import { bringShotBack } from '../link/index.ts';
 import type { Save } from './use-save.ts';
@@ -25,7 +26,9 @@ export function TakenAwayShots({ job, frames, save }: TakenAwayShotsProps): Reac
         {job.takenAway.map(({ id, name }) => (
           <li key={id}>
             <strong className="taken-name">{name}</strong>
-            <span>{framesPhrase(frames.filter(({ shot }) => shot === id).length)}</span>
+            <span>
+              {framesPhrase(frames.filter((frame) => frame.shot === id && isOfTheShoot(frame)).length)}
+            </span>
             <button type="button" className="press" onClick={() => bringBack(id)}>
               {jobPageLabels.bringBack}
               <span className="unseen"> {name}</span>

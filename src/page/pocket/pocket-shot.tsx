@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Frame, JobSummary } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 import { framesPhrase, placePhrase, pocketLabels, shotName } from '../../words/index.ts';
 import { patchJob } from '../link/index.ts';
 
@@ -39,7 +40,7 @@ export function PocketShot({ job, frames, attempt }: PocketShotProps): ReactNode
         <span>
           {current === undefined
             ? ''
-            : `${placePhrase(at + 1, shots.length)}, ${framesPhrase(frames.filter(({ shot }) => shot === current.id).length)}`}
+            : `${placePhrase(at + 1, shots.length)}, ${framesPhrase(frames.filter((frame) => frame.shot === current.id && isOfTheShoot(frame)).length)}`}
         </span>
       </p>
       <button

@@ -113,6 +113,7 @@ test('a shot is open, taken, or has as many heroes as it wants; the current one 
     sampleFrame('a', 0, { job: 'j', shot: 'one', mark: 'hero' }),
     sampleFrame('b', 10, { job: 'j', shot: 'two', mark: 'hero' }),
     sampleFrame('c', 20, { job: 'j', shot: null }),
+    sampleFrame('d', 30, { job: 'j', shot: 'three', name: 'REHEARSE.JPG', purpose: 'test' }),
   ];
   expect(shotStops(job, frames)).toMatchObject([
     { state: 'chosen', frames: 1, heroes: 1, current: false },

@@ -1,4 +1,5 @@
 import type { Frame, Job } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 
 /** Where frames go while no job is open. */
 export const trayCode = 'unsorted';
@@ -22,5 +23,5 @@ export function moveTo(
 
 /** Frames of the tray, in order of the day. */
 export function trayFrames(frames: readonly Frame[]): readonly Frame[] {
-  return frames.filter(({ job }) => job === trayCode);
+  return frames.filter((frame) => frame.job === trayCode && isOfTheShoot(frame));
 }

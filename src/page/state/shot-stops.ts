@@ -1,4 +1,5 @@
 import type { Frame } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 import { shotName } from '../../words/index.ts';
 
 /** The job as far as its line of shots is concerned; of a summary it is not known how many heroes are wanted. */
@@ -26,7 +27,7 @@ export function shotStops(job: LinedJob | null, frames: readonly Frame[]): ShotS
   if (job === null) return [];
   const taken = new Map<string, { frames: number; heroes: number }>();
   for (const frame of frames) {
-    if (frame.job !== job.code || frame.shot === null) continue;
+    if (frame.job !== job.code || frame.shot === null || !isOfTheShoot(frame)) continue;
     const count = taken.get(frame.shot) ?? { frames: 0, heroes: 0 };
     count.frames += 1;
     if (frame.mark === 'hero') count.heroes += 1;

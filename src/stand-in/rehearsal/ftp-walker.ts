@@ -1,7 +1,7 @@
 import { Readable } from 'node:stream';
 import type { TLSSocket } from 'node:tls';
 import { Client, enterPassiveModeIPv6 } from 'basic-ftp';
-import { rehearsalPictureName } from '../../line/index.ts';
+import { rehearsalPictureName } from '../../facts/index.ts';
 import type { RehearsalOptions, Seen, Walker } from './shapes.ts';
 import { testPicture } from './test-picture.ts';
 

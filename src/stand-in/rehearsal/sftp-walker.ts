@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { rehearsalPictureName } from '../../line/index.ts';
+import { rehearsalPictureName } from '../../facts/index.ts';
 import { otherHostKey } from '../core/rehearsal-cause.ts';
 import { SftpCamera } from '../sftp-camera.ts';
 import type { RehearsalOptions, Seen, Walker } from './shapes.ts';

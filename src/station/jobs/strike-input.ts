@@ -1,6 +1,6 @@
 import type { NumberedFrame } from '../../base/index.ts';
 import type { Frame } from '../../contract/index.ts';
-import type { Agreement, Question } from '../../facts/index.ts';
+import { type Agreement, isOfTheShoot, type Question } from '../../facts/index.ts';
 import {
   type CardNumber,
   isAskedAbout,
@@ -42,7 +42,7 @@ export interface StrikeReading {
 export async function readForStrike(sources: StrikeSources, job: Job): Promise<StrikeReading> {
   const unjudged: Omit<StrikeFrame, 'judged'>[] = [];
   for await (const rows of sources.book.everyBrief({ job: job.code }))
-    unjudged.push(...rows.map((row) => strikeFrame(sources, row)));
+    unjudged.push(...rows.filter(isOfTheShoot).map((row) => strikeFrame(sources, row)));
   const asked = unjudged.filter(isAskedAbout).map(({ id }) => id);
   const judged = new Map<string, JudgedFrame>();
   for await (const frame of sources.book.framesNamed(asked)) judged.set(frame.id, judgedFrame(frame));
@@ -80,7 +80,8 @@ async function numbersElsewhere(
   camera: string,
 ): Promise<readonly NumberedFrame[]> {
   const numbers: NumberedFrame[] = [];
-  for await (const rows of book.everyBrief({ camera, notJob: job })) numbers.push(...rows.map(numberedFrame));
+  for await (const rows of book.everyBrief({ camera, notJob: job }))
+    numbers.push(...rows.filter(isOfTheShoot).map(numberedFrame));
   return numbers;
 }
 

@@ -1,13 +1,7 @@
 import type { EpochMs } from '../../base/index.ts';
+import { isRehearsalPicture } from '../../facts/index.ts';
 import type { KeepEvent } from '../../keep/index.ts';
-import {
-  type ArrivedFile,
-  bytesMin,
-  filesMax,
-  isRehearsalPicture,
-  type LineSpeed,
-  speedOf,
-} from '../../line/index.ts';
+import { type ArrivedFile, bytesMin, filesMax, type LineSpeed, speedOf } from '../../line/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 
 /** What the register knows of a file's frame. */

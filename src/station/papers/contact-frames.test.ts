@@ -34,6 +34,7 @@ test('frames lie under their shots in the order of the list, heroes in their own
     frame('h1', { shot: 'mug', mark: 'hero' }),
     frame('b', { shot: null }),
     frame('h2', { shot: 'mug', mark: 'hero' }),
+    frame('plain', { shot: 'mug' }),
     frame('c', { shot: 'mug', mark: 'select' }),
     frame('d', { shot: 'old' }),
     frame('h3', { shot: 'mug', mark: 'hero' }),
@@ -41,7 +42,7 @@ test('frames lie under their shots in the order of the list, heroes in their own
   const sections = contactSections(job, frames, false);
   expect(sections.map(({ name }) => name)).toEqual(['Mug', 'Jug', 'Old jug', 'Of no shot']);
   expect(ids(sections[0]?.heroes ?? [])).toEqual(['h2', 'h1', 'h3']);
-  expect(ids(sections[0]?.frames ?? [])).toEqual(['c']);
+  expect(ids(sections[0]?.frames ?? [])).toEqual(['c', 'plain']);
 });
 
 test('what is asked for: a shot, marks; for the client what guests see', () => {
@@ -52,6 +53,7 @@ test('what is asked for: a shot, marks; for the client what guests see', () => {
     frame('d', { mark: 'out' }),
     frame('e', { mark: 'hero', picture: { state: 'none' } }),
   ];
+  frames.push(frame('t', { name: 'REHEARSE.JPG', purpose: 'test' }));
   const asked = (more: object): string[] =>
     ids(frames.filter(isAsked({ shot: undefined, marks: undefined, forClient: false, ...more })));
   expect(asked({})).toEqual(['a', 'b', 'c', 'd', 'e']);

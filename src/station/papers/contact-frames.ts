@@ -1,7 +1,14 @@
 import { dayMoment } from '../../base/index.ts';
 import { applyMatrix, invertMatrix, type Matrix3 } from '../../colour/index.ts';
 import type { Frame } from '../../contract/index.ts';
-import { isForGuests, type Mark, type SharePoint, standingOf } from '../../facts/index.ts';
+import {
+  inChosenOrder,
+  isForGuests,
+  isOfTheShoot,
+  type Mark,
+  type SharePoint,
+  standingOf,
+} from '../../facts/index.ts';
 import { type Job, listedShots } from '../../job/index.ts';
 import type { ContactFrame, ContactSection } from '../../paper/index.ts';
 import { contactPaperLabels, markNames, pinNames, sentence, standingNames } from '../../words/index.ts';
@@ -19,6 +26,7 @@ export interface ContactChoice {
 /** Whether a frame is printed. */
 export function isAsked({ shot, marks, forClient }: ContactChoice): (frame: Frame) => boolean {
   return (frame) =>
+    isOfTheShoot(frame) &&
     (shot === undefined || frame.shot === shot) &&
     (marks === undefined || marks.includes(frame.mark)) &&
     (!forClient || isForGuests(frame));
@@ -26,7 +34,7 @@ export function isAsked({ shot, marks, forClient }: ContactChoice): (frame: Fram
 
 /**
  * Frames (in the order of the day) under their shots, in the order of the list; behind them those of shots that were taken from
- * it, and of none. Heroes first, in the order somebody gave them.
+ * it, and of none. Each shot's in the order that counts for it (`inChosenOrder`), heroes large.
  */
 export function contactSections(job: Job, frames: readonly Frame[], forClient: boolean): ContactSection[] {
   const tick = tickFor(frames.map(momentOf));
@@ -44,12 +52,10 @@ export function contactSections(job: Job, frames: readonly Frame[], forClient: b
   return [...groups, [null, shotless] as const].flatMap(([id, own]) => {
     if (own.length === 0) return [];
     const shot = known.find((each) => each.id === id);
-    const heroes = inOrder(
-      own.filter(({ mark }) => mark === 'hero'),
-      shot?.order ?? [],
-    );
+    const ordered = inChosenOrder(own, shot?.order ?? []);
+    const heroes = ordered.filter(({ mark }) => mark === 'hero');
     const printed = (frame: Frame): ContactFrame => contactFrame(frame, forClient, tick);
-    const rest = own.filter(({ mark }) => mark !== 'hero');
+    const rest = ordered.filter(({ mark }) => mark !== 'hero');
     return [
       {
         name: id === null ? contactPaperLabels.noShot : (shot?.name ?? id),
@@ -59,14 +65,6 @@ export function contactSections(job: Job, frames: readonly Frame[], forClient: b
       },
     ];
   });
-}
-
-/** First those that are named, in that order, then the others as they were taken. */
-function inOrder(frames: readonly Frame[], order: readonly string[]): Frame[] {
-  const place = new Map(order.map((id, index) => [id, index]));
-  return [...frames].sort(
-    (one, other) => (place.get(one.id) ?? order.length) - (place.get(other.id) ?? order.length),
-  );
 }
 
 function contactFrame(frame: Frame, forClient: boolean, tick: (atMs: number) => string): ContactFrame {

@@ -1,4 +1,5 @@
 import type { Frame, Station } from '../../contract/index.ts';
+import { isOfTheShoot } from '../../facts/index.ts';
 import {
   type Job,
   type ReportClock,
@@ -51,7 +52,7 @@ async function reportFrames({ book }: ReportSources, job: Job): Promise<ReportFr
     const byId = new Map(frames.map((frame) => [frame.id, frame]));
     for (const row of rows.frames) {
       const frame = byId.get(row.id);
-      if (frame !== undefined) found.push(reportFrame(book, row, frame));
+      if (frame !== undefined && isOfTheShoot(frame)) found.push(reportFrame(book, row, frame));
     }
     after = rows.next;
   } while (after !== null);

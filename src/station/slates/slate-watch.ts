@@ -1,5 +1,6 @@
 import { type EpochMs, errorCode } from '../../base/index.ts';
 import type { FrameEvent } from '../../contract/index.ts';
+import { isRehearsalPicture } from '../../facts/index.ts';
 import {
   type Choice,
   type FrameChoice,
@@ -11,7 +12,6 @@ import {
   planLate,
   type ShotWord,
 } from '../../job/index.ts';
-import { isRehearsalPicture } from '../../line/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import { type ClockSlate, isGreyCard, meantSlate, measureClock, type ShotSlate } from '../../slate/index.ts';
 import type { LookAnswer, SightPool } from '../../workers/index.ts';
@@ -230,8 +230,9 @@ export class SlateWatch {
       if (each !== null) inverse.push(...inverseOfFrameChoices(chosenOf(each), own));
     }
     await jobs.choose(choices);
-    // What only says that something was seen is nothing to take back.
-    if (choices.some(({ type }) => type !== 'slate-heeded'))
+    // What only says that something was seen is nothing to take back, and that a rehearsal came through is no act of anybody: where its
+    // picture is one after all, its card says so.
+    if (choices.some(({ type }) => type !== 'slate-heeded') && !isRehearsalPicture(row.name))
       acts.note({ name: row.camera }, { code: finding.code, args: finding.args }, choices, inverse);
     for (const id of byFrame.keys()) if (id !== row.id) await changed(id, 'moved');
     if (choices.some(isJobChoice)) await this.#tellers?.job(row.job);

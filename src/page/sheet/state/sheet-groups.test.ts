@@ -18,7 +18,7 @@ function frame(id: string, second: number, shot: string | null, mark: Mark = 'no
   return { ...sampleFrame(id, second, { mark, camera, name: `QM_${id}.DNG` }), job: 'QM-26', shot };
 }
 
-const frames = [
+const frames: Frame[] = [
   frame('a', 0, 'mug', 'hero'),
   frame('b', 10, 'mug', 'select'),
   frame('c', 20, 'mug', 'out', 'cam2'),
@@ -28,6 +28,8 @@ const frames = [
   frame('g', 60, null, 'alternate'),
   frame('h', 70, 'old'),
   { ...frame('z', 80, 'mug'), job: 'OTHER' },
+  // A rehearsal's, which is no frame of the shoot.
+  { ...frame('r', 90, 'mug'), name: 'REHEARSE.JPG', purpose: 'test' },
 ];
 
 function lying(filter: Partial<SheetFilter> = {}, sort: SheetSort = 'time', byShot = true): string[] {

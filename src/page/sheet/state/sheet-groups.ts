@@ -1,4 +1,5 @@
 import type { Frame, Job } from '../../../contract/index.ts';
+import { inChosenOrder, isOfTheShoot } from '../../../facts/index.ts';
 import { comparers, isFiltered, passes, type SheetFilter, type SheetSort } from './sheet-filter.ts';
 
 /** The frames of a shot as they lie on its sheet. */
@@ -41,7 +42,7 @@ export function sheetGroups(
   frames: readonly Frame[],
   { filter, sort, byShot }: SheetWish,
 ): SheetGroup[] {
-  const own = frames.filter((frame) => frame.job === job.code);
+  const own = frames.filter((frame) => frame.job === job.code && isOfTheShoot(frame));
   const asked = passes(
     filter,
     new Map([...job.shots, ...(job.takenAway ?? [])].map(({ id, name }) => [id, name])),
@@ -76,7 +77,7 @@ export function sheetGroups(
       const { whole, shown, chosen } = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
       if (shown.length === 0 && (whole > 0 || !listed.some((shot) => shot.id === id) || isFiltered(filter)))
         return [];
-      const inOrder = inGivenOrder(chosen, order);
+      const inOrder = inChosenOrder(chosen, order);
       const heroes = inOrder.filter(({ mark }) => mark === 'hero');
       const selects = inOrder.filter(({ mark }) => mark === 'select');
       return [
@@ -96,15 +97,6 @@ export function sheetGroups(
 
 function isChosen({ mark }: Frame): boolean {
   return mark === 'hero' || mark === 'select';
-}
-
-/** Heroes and selects: first those that are named, in that order, then the others as they were taken. */
-function inGivenOrder(chosen: Frame[], order: readonly string[]): Frame[] {
-  if (order.length === 0) return chosen;
-  const place = new Map(order.map((id, index) => [id, index]));
-  return chosen.sort(
-    (one, other) => (place.get(one.id) ?? order.length) - (place.get(other.id) ?? order.length),
-  );
 }
 
 /** The order with some of its ids in another order among themselves: those between them, hidden ones too, stay where they stand. */

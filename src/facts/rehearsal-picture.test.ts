@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { isRehearsalPicture, rehearsalPictureName } from './rehearsal-picture.ts';
+import { isOfTheShoot, isRehearsalPicture, rehearsalPictureName } from './rehearsal-picture.ts';
 
 test('a rehearsal’s picture is known by its name, also where that was taken and got a number', () => {
   for (const name of [rehearsalPictureName, 'rehearse.jpg', 'DCIM/REHEARSE-2.JPG', 'REHEARSE (3).JPG'])
@@ -17,4 +17,10 @@ test('no name of a camera is taken for one', () => {
     'REHEARSE0001.JPG',
   ])
     expect(isRehearsalPicture(name), name).toBe(false);
+});
+
+test('a rehearsal’s picture counts nowhere while it is a test; any other test does', () => {
+  expect(isOfTheShoot({ name: rehearsalPictureName, purpose: 'test' })).toBe(false);
+  expect(isOfTheShoot({ name: rehearsalPictureName, purpose: 'picture' })).toBe(true);
+  expect(isOfTheShoot({ name: 'ABCD0001.JPG', purpose: 'test' })).toBe(true);
 });
