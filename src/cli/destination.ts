@@ -1,7 +1,12 @@
 import { resolve } from 'node:path';
 import { Command } from 'commander';
 import { SetsideError } from '../base/index.ts';
-import { type Destination, type DestinationPlace, hostKeyFingerprint } from '../contract/index.ts';
+import {
+  type Destination,
+  type DestinationPlace,
+  destinationName,
+  hostKeyFingerprint,
+} from '../contract/index.ts';
 import type { DestinationBook } from '../station/index.ts';
 import { sentence } from '../words/index.ts';
 import { type PlaceFlags, placeOf } from './destination-place.ts';
@@ -41,6 +46,12 @@ export function destinationCommand(leave: (code: number) => void): Command {
       const found = await oneOf(await bookOf(flags), name);
       await (await bookOf(flags)).forget(name);
       show(found, flags.json);
+      leave(exitCodes.done);
+    },
+  );
+  subcommand(command, 'rename <name> <to>', 'another name for a destination; its secret goes along').action(
+    async (name: string, to: string, flags: Flags) => {
+      show(await (await bookOf(flags)).rename(name, destinationNamed(to)), flags.json);
       leave(exitCodes.done);
     },
   );
@@ -88,6 +99,15 @@ function addCommand(parent: Command): Command {
 async function bookOf({ home }: Flags): Promise<DestinationBook> {
   const { DestinationBook: Book } = await import('../station/index.ts');
   return new Book(resolve(home));
+}
+
+/** Errors: `bad-destination`. */
+function destinationNamed(name: string): string {
+  const read = destinationName.safeParse(name);
+  if (read.success) return read.data;
+  throw new SetsideError('bad-destination', `${name} cannot be the name of a destination`, {
+    cure: 'Use 1 to 40 small letters, digits and hyphens.',
+  });
 }
 
 async function oneOf(book: DestinationBook, name: string): Promise<Destination> {

@@ -80,6 +80,7 @@ const noCodes: ReadonlySet<string> = new Set([
   'sheet-there',
   'too-many-sheets',
   'too-many-destinations',
+  'destination-there',
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',

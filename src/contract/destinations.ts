@@ -97,6 +97,11 @@ export const putDestination = z
         'Kept by the station and never told again. Left out: as it was, unless the place is another server or log-in',
       ),
   })
+  .extend({
+    name: destinationName
+      .optional()
+      .describe('Another name for it from now on; left out: the one in the address'),
+  })
   .meta({ id: 'PutDestination', description: 'A destination as it is to be' });
 
 export const destinationTest = z

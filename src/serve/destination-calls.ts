@@ -4,13 +4,15 @@ import type { Destination, DestinationPlace, DestinationTest } from '../contract
 export interface DestinationCalls {
   destinations(): Promise<readonly Destination[]>;
   /**
-   * Makes or changes one. `secret` undefined: as it was, or none where the place is another server or log-in. Rejects `bad-destination`,
-   * `too-many-destinations`.
+   * Makes or changes one. `secret` undefined: as it was, or none where the place is another server or log-in. `newName`: what it is called
+   * from now on. Rejects `bad-destination`, `too-many-destinations`; with another name `no-destination`, `destination-there`,
+   * `destination-busy`.
    */
   putDestination(
     name: string,
     place: DestinationPlace,
     secret: string | undefined,
+    newName?: string,
   ): Promise<{ readonly destination: Destination; readonly isNew: boolean }>;
   /** With its secret; false where there was none. */
   forgetDestination(name: string): Promise<boolean>;

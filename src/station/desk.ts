@@ -154,7 +154,9 @@ export function createDesk(options: DeskOptions): StationDesk {
     verification: async () => options.verifying.state(),
     setVerification: (state) => options.verifying.become(state),
     changeDelivery: (id, change) => options.deliveries.change(id, change),
-    ...createDestinationDesk(new DestinationBook(options.homePath)),
+    ...createDestinationDesk(new DestinationBook(options.homePath), (name) =>
+      options.deliveries.goesTo(name),
+    ),
     metadataSheets: () => sheets.all(),
     keepMetadataSheet: (sheet) => sheets.keep(sheet),
     forgetMetadataSheet: (title) => sheets.forget(title),

@@ -1,6 +1,11 @@
-import { destinationName, type PutDestination, putDestination } from '../../contract/index.ts';
+import {
+  type Destination,
+  destinationName,
+  type PutDestination,
+  putDestination,
+} from '../../contract/index.ts';
 
-/** What is typed of a new destination, as it stands in the fields. */
+/** What is typed of a destination, as it stands in the fields. */
 export interface DestinationDraft {
   readonly name: string;
   readonly kind: 'folder' | 'sftp' | 's3';
@@ -35,6 +40,21 @@ export const emptyDraft: DestinationDraft = {
   secret: '',
 };
 
+/** What is known of one that is to be changed. Its secret is not: the field stands empty. */
+export function draftOf({ name, place }: Destination): DestinationDraft {
+  const draft = { ...emptyDraft, name };
+  switch (place.kind) {
+    case 'folder':
+      return { ...draft, ...place };
+    case 'sftp': {
+      const { hostKey: _hostKey, port, ...typed } = place;
+      return { ...draft, ...typed, port: String(port) };
+    }
+    case 's3':
+      return { ...draft, ...place, endpoint: place.endpoint ?? '' };
+  }
+}
+
 export type DraftField = keyof DestinationDraft;
 
 export type DraftRead =
@@ -42,16 +62,38 @@ export type DraftRead =
   /** The first field that cannot be right; `taken`: another destination has the name. */
   | { readonly wrong: DraftField; readonly taken: boolean };
 
-/** What the station is to be told, or what has to be mended first. `names`: of destinations that are there. */
-export function readDraft(draft: DestinationDraft, names: readonly string[]): DraftRead {
+/**
+ * What the station is to be told, or what has to be mended first. `names`: of destinations that are there; `before`: the one that is changed,
+ * whose key is trusted on as long as it is the same server.
+ */
+export function readDraft(
+  draft: DestinationDraft,
+  names: readonly string[],
+  before: Destination | null = null,
+): DraftRead {
   const name = draft.name.trim();
   if (!destinationName.safeParse(name).success) return { wrong: 'name', taken: false };
-  if (names.includes(name)) return { wrong: 'name', taken: true };
+  if (name !== before?.name && names.includes(name)) return { wrong: 'name', taken: true };
   const secret = draft.kind === 'folder' || draft.secret === '' ? {} : { secret: draft.secret };
-  const read = putDestination.safeParse({ place: placeOf(draft), ...secret });
-  if (read.success) return { name, wish: read.data };
+  const renamed = before === null || before.name === name ? {} : { name };
+  const read = putDestination.safeParse({ place: placeOf(draft), ...secret, ...renamed });
+  if (read.success) {
+    const { place } = read.data;
+    const hostKey = place.kind === 'sftp' ? trustedKey(place, before) : null;
+    const wish = place.kind === 'sftp' ? { ...read.data, place: { ...place, hostKey } } : read.data;
+    return { name: before?.name ?? name, wish };
+  }
   const at = String(read.error.issues[0]?.path.at(-1) ?? '');
   return { wrong: isField(at) ? at : 'path', taken: false };
+}
+
+/** Of the same server, by the name and the port it is reached at. */
+function trustedKey(
+  { host, port }: { readonly host: string; readonly port: number },
+  before: Destination | null,
+): string | null {
+  const place = before?.place;
+  return place?.kind === 'sftp' && place.host === host && place.port === port ? place.hostKey : null;
 }
 
 function placeOf(draft: DestinationDraft): unknown {

@@ -3,21 +3,25 @@ import type { Destination, DestinationTest } from '../../contract/index.ts';
 import { destinationLabels as labels, placePhraseOf, sentence } from '../../words/index.ts';
 import { forgetDestination, testDestination } from '../link/index.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
+import { DestinationForm } from './destination-form.tsx';
 import { HostKeyTrust } from './host-key-trust.tsx';
 import { useAsked } from './use-asked.ts';
 
 interface RowProps {
   readonly destination: Destination;
+  /** Of destinations that are there. */
+  readonly names: readonly string[];
   readonly onChanged: () => void;
 }
 
 /** One destination: where it is, whether it takes a file, whose key it shows. Never a secret. */
-export function DestinationRow({ destination, onChanged }: RowProps): ReactNode {
+export function DestinationRow({ destination, names, onChanged }: RowProps): ReactNode {
   const { name, place, secret } = destination;
   const { busy, refusal, ask } = useAsked();
   const [tested, setTested] = useState<DestinationTest | null>(null);
   const [testing, setTesting] = useState(false);
   const [sure, setSure] = useState(false);
+  const [changing, setChanging] = useState(false);
   const known = place.kind === 'sftp' ? place.hostKey : null;
   const test = (): void => {
     setTesting(true);
@@ -32,7 +36,11 @@ export function DestinationRow({ destination, onChanged }: RowProps): ReactNode 
     <li>
       <p>
         <strong>{name}</strong> {placePhraseOf(place)}
-        {secret === null ? null : <small>, {labels.secrets[secret]}</small>}
+        {secret !== null ? (
+          <small>, {labels.secrets[secret]}</small>
+        ) : place.kind === 'folder' ? null : (
+          <small>, {labels.noSecret}</small>
+        )}
       </p>
       {place.kind !== 'sftp' ? null : (
         <p className="hand-soft">
@@ -48,6 +56,16 @@ export function DestinationRow({ destination, onChanged }: RowProps): ReactNode 
       <p className="hand-acts">
         <button type="button" className="press" disabled={busy} onClick={test}>
           {labels.test}
+          <span className="unseen">{labels.about(name)}</span>
+        </button>
+        <button
+          type="button"
+          className="press"
+          disabled={busy}
+          aria-expanded={changing}
+          onClick={() => setChanging(!changing)}
+        >
+          {labels.change}
           <span className="unseen">{labels.about(name)}</span>
         </button>
         {sure ? (
@@ -72,6 +90,18 @@ export function DestinationRow({ destination, onChanged }: RowProps): ReactNode 
           </button>
         )}
       </p>
+      {changing ? (
+        <DestinationForm
+          before={destination}
+          names={names}
+          onEnd={() => {
+            setChanging(false);
+            setTested(null);
+            document.getElementById('hand-destinations')?.focus();
+            onChanged();
+          }}
+        />
+      ) : null}
       <div role="status">
         {testing ? <p>{labels.testing}</p> : null}
         {tested === null ? null : <TestSaid tested={tested} />}

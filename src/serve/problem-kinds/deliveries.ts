@@ -32,6 +32,16 @@ export const deliveriesProblems = {
     title: 'There is no destination of this name',
     cure: 'See /api/v1/destinations for those that are; setside destination add makes one.',
   },
+  'destination-there': {
+    status: 409,
+    title: 'There is a destination of this name already',
+    cure: 'Choose another name, or forget that one first.',
+  },
+  'destination-busy': {
+    status: 409,
+    title: 'A delivery that has not ended goes to this destination by its name',
+    cure: 'Wait until it is done, or end it.',
+  },
   'too-many-destinations': {
     status: 409,
     title: 'There are too many destinations',

@@ -48,6 +48,9 @@ export function destinationRoutes(app: WebApp, desk: StationDesk): void {
             'bad-value',
             'operator-only',
             'bad-destination',
+            'no-destination',
+            'destination-there',
+            'destination-busy',
             'too-many-destinations',
             'not-json',
           ),
@@ -55,8 +58,8 @@ export function destinationRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     async (request, reply) => {
-      const { place, secret } = request.body;
-      const put = await desk.putDestination(request.params.destination, place, secret);
+      const { place, secret, name } = request.body;
+      const put = await desk.putDestination(request.params.destination, place, secret, name);
       return reply.code(put.isNew ? 201 : 200).send(put.destination);
     },
   );

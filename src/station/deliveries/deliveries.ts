@@ -150,6 +150,11 @@ export class Deliveries {
     return run.whole();
   }
 
+  /** Whether one that has not ended goes to the destination of this name. */
+  goesTo(name: string): boolean {
+    return [...this.#runs.values()].some((run) => !run.hasEnded() && run.goesTo(name));
+  }
+
   /** Ends what is under way; it goes on with the next start. */
   async close(): Promise<void> {
     this.#closed = true;

@@ -60,6 +60,11 @@ export class DeliveryRun {
     return this.order.frames.find(({ frame }) => !this.#made.has(frame) && !this.#gaps.has(frame)) ?? null;
   }
 
+  goesTo(name: string): boolean {
+    const { destination } = this.order.specification;
+    return destination.kind === 'named' && destination.name === name;
+  }
+
   hasDestination(): boolean {
     return this.order.specification.destination.kind !== 'job';
   }

@@ -75,6 +75,43 @@ test('a program that fails is told by its name, without what it was told or prin
   expect(JSON.stringify(failure)).not.toMatch(/Half-Secret|Other-Secret/);
 });
 
+test.each([
+  { from: 'kept', text: 'Secret-7' },
+  { from: 'environment', variable: 'SETSIDE_TEST_SECRET' },
+] as const)('another name takes place and secret along, wherever that comes from: $from', async (source) => {
+  await book.put('printer', printer, source);
+  expect(await book.rename('printer', 'lab')).toEqual({ name: 'lab', place: printer, secret: source.from });
+  expect(await book.all()).toEqual([{ name: 'lab', place: printer, secret: source.from }]);
+  expect(await readdir(join(home, 'keys'))).toEqual(['destination-lab.json']);
+  expect(JSON.parse(await readFile(join(home, 'keys/destination-lab.json'), 'utf8'))).toEqual(source);
+});
+
+test('a name that is taken is not given, and what is not there has none', async () => {
+  await book.put('printer', printer, undefined);
+  await book.put('lab', { ...printer, path: 'lab' }, { from: 'kept', text: 'Secret-8' });
+  await expect(book.rename('printer', 'lab')).rejects.toMatchObject({ code: 'destination-there' });
+  await expect(book.rename('nobody', 'other')).rejects.toMatchObject({ code: 'no-destination' });
+  expect(await book.secretOf('lab')).toBe('Secret-8');
+  expect((await book.all()).map(({ name }) => name)).toEqual(['lab', 'printer']);
+});
+
+test('one without a secret has none under its new name, whatever lay there', async () => {
+  await book.put('printer', printer, undefined);
+  await writeFile(join(home, 'keys/destination-lab.json'), '{"from":"kept","text":"Left-over"}');
+  await book.rename('printer', 'lab');
+  expect(await book.secretOf('lab')).toBeNull();
+});
+
+test('as many are kept as fit; any of them can be changed and have another name then', async () => {
+  for (let number = 0; number < 200; number++)
+    await book.put(`d-${number}`, { kind: 'folder', path: `${home}-elsewhere` }, undefined);
+  await expect(book.put('printer', printer, undefined)).rejects.toMatchObject({
+    code: 'too-many-destinations',
+  });
+  expect((await book.put('d-7', printer, undefined)).isNew).toBe(false);
+  expect((await book.rename('d-7', 'lab')).name).toBe('lab');
+});
+
 test('what is forgotten leaves nothing, and a delivery there is told so', async () => {
   await book.put('printer', printer, { from: 'kept', text: 'Secret-7' });
   expect(await book.forget('printer')).toBe(true);

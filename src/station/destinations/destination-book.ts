@@ -73,18 +73,53 @@ export class DestinationBook {
         cure: 'Forget one that is not used any more.',
       });
     }
+    const keeps = before !== null && sameLogIn(before.place, place);
+    return { destination: await this.#write(name, place, source, keeps), isNew: before === null };
+  }
+
+  async #write(
+    name: string,
+    place: DestinationPlace,
+    source: SecretSource | undefined,
+    keeps: boolean,
+  ): Promise<Destination> {
     await mkdir(this.#folder, { recursive: true });
     await mkdir(this.#keys, { recursive: true, mode: 0o700 });
-    const keeps = before !== null && sameLogIn(before.place, place);
     // First, so that no moment has the new place with a secret that is another server's.
     if (source === undefined && !keeps) await rm(join(this.#keys, secretName(name)), { force: true });
     if (source !== undefined) await writeSecret(this.#keys, secretName(name), `${JSON.stringify(source)}\n`);
     const text = `${JSON.stringify({ version: 1, place }, null, 2)}\n`;
     await writeSecret(this.#folder, `${name}.json`, text);
-    return {
-      destination: { name, place, secret: (await this.#source(name))?.from ?? null },
-      isNew: before === null,
-    };
+    return { name, place, secret: (await this.#source(name))?.from ?? null };
+  }
+
+  /** Rejects `no-destination`, `destination-there`. */
+  async assertCanRename(name: string, to: string): Promise<void> {
+    await this.#known(name);
+    if ((await this.one(to)) === null) return;
+    throw new SetsideError('destination-there', `there is a destination ${to} already`, {
+      cure: 'Choose another name, or forget that one first.',
+    });
+  }
+
+  /** Gives it another name, with its secret. Rejects `no-destination`, `destination-there`. */
+  async rename(name: string, to: string): Promise<Destination> {
+    await this.assertCanRename(name, to);
+    const { place } = await this.#known(name);
+    // The new one is whole before anything of the old one goes: a crash between leaves both, and loses none.
+    const source = await this.#source(name);
+    const renamed = await this.#write(to, place, source ?? undefined, false);
+    await this.forget(name);
+    return renamed;
+  }
+
+  /** Rejects `no-destination`. */
+  async #known(name: string): Promise<Destination> {
+    const found = await this.one(name);
+    if (found !== null) return found;
+    throw new SetsideError('no-destination', `there is no destination ${name}`, {
+      cure: 'setside destination list shows those there are.',
+    });
   }
 
   /** With its secret; false where there was none. */
@@ -111,10 +146,7 @@ export class DestinationBook {
   /** Rejects `no-destination`, `bad-destination`: before a delivery begins, not when its files are made. */
   async assertCanSendTo(destination: Specification['destination']): Promise<void> {
     if (destination.kind === 'folder') this.#assertOutside(destination.path);
-    if (destination.kind !== 'named' || (await this.one(destination.name)) !== null) return;
-    throw new SetsideError('no-destination', `there is no destination ${destination.name}`, {
-      cure: 'setside destination list shows those there are.',
-    });
+    if (destination.kind === 'named') await this.#known(destination.name);
   }
 
   async #source(name: string): Promise<SecretSource | null> {

@@ -1,14 +1,24 @@
+import { SetsideError } from '../../base/index.ts';
 import type { DestinationTest } from '../../contract/index.ts';
 import { defaultSendLimits, tryPlace } from '../../send/index.ts';
 import type { DestinationCalls } from '../../serve/index.ts';
 import type { DestinationBook } from './destination-book.ts';
 
-/** The calls about destinations, answered by the book. */
-export function createDestinationDesk(book: DestinationBook): DestinationCalls {
+/** The calls about destinations, answered by the book. `isGoneTo`: whether a delivery that has not ended goes to the one of this name. */
+export function createDestinationDesk(
+  book: DestinationBook,
+  isGoneTo: (name: string) => boolean,
+): DestinationCalls {
   return {
     destinations: () => book.all(),
-    putDestination: (name, place, secret) =>
-      book.put(name, place, secret === undefined ? undefined : { from: 'kept', text: secret }),
+    putDestination: async (name, place, secret, newName = name) => {
+      const source = secret === undefined ? undefined : ({ from: 'kept', text: secret } as const);
+      if (newName === name) return book.put(name, place, source);
+      await book.assertCanRename(name, newName);
+      if (isGoneTo(name)) throw new SetsideError('destination-busy', `a delivery goes to ${name}`);
+      await book.put(name, place, source);
+      return { destination: await book.rename(name, newName), isNew: false };
+    },
     forgetDestination: (name) => book.forget(name),
     testDestination: (name, signal) => testDestination(book, name, signal),
   };

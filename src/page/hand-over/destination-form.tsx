@@ -1,10 +1,19 @@
 import { type ReactNode, useEffect, useId, useState } from 'react';
+import type { Destination } from '../../contract/index.ts';
 import { destinationLabels as labels } from '../../words/index.ts';
 import { putDestination } from '../link/index.ts';
-import { type DestinationDraft, type DraftField, emptyDraft, readDraft } from './destination-draft.ts';
+import {
+  type DestinationDraft,
+  type DraftField,
+  draftOf,
+  emptyDraft,
+  readDraft,
+} from './destination-draft.ts';
 import { useAsked } from './use-asked.ts';
 
-interface AddProps {
+interface FormProps {
+  /** The one that is changed; null for a new one. */
+  readonly before: Destination | null;
   /** Of destinations that are there. */
   readonly names: readonly string[];
   readonly onEnd: () => void;
@@ -38,20 +47,21 @@ const fieldsOf: Readonly<Record<DestinationDraft['kind'], readonly FieldSaid[]>>
 
 const kinds = ['folder', 'sftp', 's3'] as const;
 
-/** A new destination. Its secret goes to the station with it, and never comes back. */
-export function AddDestination({ names, onEnd }: AddProps): ReactNode {
+/** A destination, new or changed. Its secret goes to the station with it, and never comes back. */
+export function DestinationForm({ before, names, onEnd }: FormProps): ReactNode {
   const id = useId();
-  const [draft, setDraft] = useState(emptyDraft);
+  const [draft, setDraft] = useState(() => (before === null ? emptyDraft : draftOf(before)));
   const [wrong, setWrong] = useState('');
   const { busy, refusal, ask } = useAsked();
   const { kind, logInBy } = draft;
   // Whoever opens the form types its name next, by keyboard too.
   useEffect(() => document.getElementById(`${id}-name`)?.focus(), [id]);
-  const change = (part: Partial<DestinationDraft>): void => setDraft((before) => ({ ...before, ...part }));
-  const secret: FieldSaid = { field: 'secret', label: secretLabel(draft), help: labels.secretHelp };
+  const change = (part: Partial<DestinationDraft>): void => setDraft((was) => ({ ...was, ...part }));
+  const secretHelp = before === null ? labels.secretHelp : labels.secretAsBefore;
+  const secret: FieldSaid = { field: 'secret', label: secretLabel(draft), help: secretHelp };
   const shown = fieldsOf[kind];
-  const add = (): void => {
-    const read = readDraft(draft, names);
+  const save = (): void => {
+    const read = readDraft(draft, names, before);
     if ('wish' in read) {
       setWrong('');
       ask(() => putDestination(read.name, read.wish).then(onEnd));
@@ -80,10 +90,10 @@ export function AddDestination({ names, onEnd }: AddProps): ReactNode {
   return (
     <form
       className="hand-add"
-      aria-label={labels.add}
+      aria-label={before === null ? labels.add : labels.changing(before.name)}
       onSubmit={(event) => {
         event.preventDefault();
-        add();
+        save();
       }}
     >
       {input(name)}
@@ -92,6 +102,7 @@ export function AddDestination({ names, onEnd }: AddProps): ReactNode {
         <select
           id={`${id}-kind`}
           value={kind}
+          disabled={before !== null}
           onChange={({ target }) =>
             change({ kind: kinds.find((each) => each === target.value) ?? kind, secret: '', path: '' })
           }
@@ -143,7 +154,7 @@ export function AddDestination({ names, onEnd }: AddProps): ReactNode {
             onChange={({ target }) => change({ secret: target.value })}
           />
           <small id={`${id}-secret-help`}>
-            {labels.keyHelp}; {labels.secretHelp}
+            {labels.keyHelp}; {secretHelp}
           </small>
         </p>
       ) : (
@@ -151,7 +162,7 @@ export function AddDestination({ names, onEnd }: AddProps): ReactNode {
       )}
       <p className="hand-acts">
         <button type="submit" className="press" disabled={busy}>
-          {labels.save}
+          {before === null ? labels.save : labels.saveChange}
         </button>
         <button type="button" className="press" onClick={onEnd}>
           {labels.leave}
