@@ -41,6 +41,12 @@ async function onCard(name: string, text = textOf(name)): Promise<void> {
   await writeFile(join(card, 'DCIM', '100QMUG', name), text);
 }
 
+async function keptOf(keep: Keep): Promise<{ readonly arrival: string }[]> {
+  const kept: { readonly arrival: string }[] = [];
+  for await (const record of keep.records()) if (record.type === 'kept') kept.push(record);
+  return kept;
+}
+
 async function keepOne(keep: Keep, name: string): Promise<{ arrival: string; original: string }> {
   const arrival = await keep
     .folderOf('cam1')
@@ -135,6 +141,28 @@ describe.skipIf(!hasMemory)('K12 a card check', () => {
       expect(codes(report), code).toEqual([code]);
       expect([report.safe, ...states(report)], code).toEqual([false, 'A.JPG once']);
     }
+  });
+
+  test('K12.4 a place that was given up is not spoken of where every file is safe without it', async () => {
+    await homeWith('A.JPG');
+    const keep = await openKeep({
+      home,
+      inspect: async () => ({ kind: 'unknown' }),
+      newId: randomUUID,
+      now: Date.now,
+      jobOf: () => 'QM-26',
+      diskFloorBytes: 0,
+      hashWorkers: 0,
+    });
+    await keep.append({ type: 'place-made', place: 'p2', folder: join(other, 'given-up') });
+    const [{ arrival } = expect.unreachable()] = await keptOf(keep);
+    await keep.append({ type: 'copied', arrival, place: 'p2', readBack: 'direct', otherDevice: true });
+    await keep.close();
+    await onCard('A.JPG');
+    expect(await checkCard(home, card, undefined, options)).toMatchObject({ safe: true, findings: [] });
+    await onCard('B.JPG');
+    const report = await checkCard(home, card, undefined, options);
+    expect([report.safe, ...codes(report)]).toEqual([false, 'copy.away']);
   });
 
   test('K12.5 a copy of a card that lies beside the home is no card', async () => {

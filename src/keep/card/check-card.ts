@@ -48,7 +48,7 @@ export async function checkCard(
   const bytes = files.reduce((sum, { sizeBytes }) => sum + sizeBytes, 0);
   const known = await knownOf(home, folder, options);
   const checked: CardFile[] = [];
-  const findings: Finding[] = known.places.flatMap(({ trouble }) => trouble ?? []);
+  const findings: Finding[] = [];
   if (isOnCard(home, folder, options)) findings.push({ code: 'card.is-home', args: { folder } });
   if (files.length === 0) findings.push({ code: 'card.empty', args: { folder } });
   let doneBytes = 0;
@@ -68,7 +68,10 @@ export async function checkCard(
   }
   const isApart = !findings.some(({ code }) => code === 'card.is-home');
   const safe = isApart && checked.length > 0 && checked.every(({ state }) => state === 'safe');
-  return { folder, files: checked, bytes, passedOver, findings, safe };
+  // A place that is away or counts for nothing may be why a file is not safe. Where all are, it stands in nobody's way: it may have
+  // been given up long ago.
+  const troubles = safe ? [] : known.places.flatMap(({ trouble }) => trouble ?? []);
+  return { folder, files: checked, bytes, passedOver, findings: [...troubles, ...findings], safe };
 }
 
 function listingOf(folder: string): CardListing {
