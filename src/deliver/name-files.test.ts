@@ -22,6 +22,19 @@ test('a template is filled in; what nobody knows goes with the separators before
   expect(fillTemplate(defaultTemplate, { ...frame, job: ' ' }).text).toBe('Tea pot_0042');
 });
 
+test('a file without a counter keeps its own name in that place, unless the template tells it anyway', () => {
+  const named = { ...frame, counter: null, name: 'CON' };
+  expect(fillTemplate(defaultTemplate, named)).toEqual({ text: 'J1_Tea pot_CON', missing: [] });
+  expect(fillTemplate('{job}_{counter}_{name}', named)).toEqual({ text: 'J1_CON', missing: ['counter'] });
+  expect(fillTemplate('{job}_{counter}_{number}', named)).toEqual({ text: 'J1_1', missing: ['counter'] });
+  const names = ['CON', 'Müller', 'mug-final'].map((name) => ({ ...named, shot: null, name }));
+  expect(nameFiles(defaultTemplate, names, '.jpg').map(({ name }) => name)).toEqual([
+    'J1_CON.jpg',
+    'J1_Müller.jpg',
+    'J1_mug-final.jpg',
+  ]);
+});
+
 test('what a template asks for and is not there is named', () => {
   expect(placeholdersOf('{job}_{client}').unknown).toEqual(['client']);
   expect(placeholdersOf('{job').unknown).toEqual(['{']);

@@ -22,17 +22,21 @@ export function placeholdersOf(template: string): {
 
 /**
  * The template filled in, and what of it nobody knew. What is unknown goes with the separators before it, so that
- * `{job}_{shot}_{counter}` without a shot is `J1_0042`.
+ * `{job}_{shot}_{counter}` without a shot is `J1_0042`. A file whose name holds no counter has its name in that place, unless the
+ * template tells it anyway: numbers behind equal names would say nothing of which file is which, and have gaps of their own.
  */
 export function fillTemplate(
   template: string,
   values: NameValues,
 ): { readonly text: string; readonly missing: readonly Placeholder[] } {
   const missing: Placeholder[] = [];
+  const holds = placeholdersOf(template).known;
+  const isTold = holds.includes('name') || holds.includes('number');
+  const insteadOfCounter = isTold ? null : values.name;
   const filled = template.replace(/([-_. ]*)\{([^{}]*)\}/g, (whole: string, before: string, name: string) => {
     const known = placeholders.find((each) => each === name);
     if (known === undefined) return whole;
-    const value = values[known];
+    const value = known === 'counter' ? (values.counter ?? insteadOfCounter) : values[known];
     if (value !== null && value.trim() !== '') return before + value.trim();
     missing.push(known);
     return '';
