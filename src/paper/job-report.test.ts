@@ -116,6 +116,23 @@ const textOf = async (more: Partial<JobReport>, size: 'a4' | 'letter' = 'a4'): P
   return said('pdftotext', '-layout', path, '-').replace(/\s+/g, ' ');
 };
 
+test.skipIf(!hasPoppler)(
+  'a word on how waits are known stands below the waits, not below what is beside them',
+  async () => {
+    const path = join(folder, 'short.pdf');
+    const times = { ...report.times, doubts: [] };
+    writeFileSync(path, await jobReportPdf({ ...given, report: { ...report, times } }));
+    // A4 is 595 pt wide (ISO 216); pdftotext -x -y -W -H take pixels of 72 to the inch.
+    const right = said(
+      'pdftotext',
+      ...['-x', '305', '-y', '0', '-W', '290', '-H', '842', '-layout', path, '-'],
+    );
+    expect(right).toContain('Light against the reference');
+    expect(right).not.toContain('clock');
+    expect(said('pdftotext', '-layout', path, '-')).toContain('clock');
+  },
+);
+
 test.skipIf(!hasPoppler)('poppler finds one page of A4, its type embedded', () => {
   expect(said('pdfinfo', file)).toMatch(/^Pages: +1$/m);
   expect(said('pdfinfo', file)).toMatch(/\(A4\)$/m);

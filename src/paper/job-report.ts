@@ -23,8 +23,12 @@ export interface JobReportPaper {
 const shotsMax = 10;
 const targetsMax = 5;
 const doubtsMax = 4;
+const doubtsInColumn = 1;
 const numberLinesMax = 4;
 const plotHighPt = 128;
+/** So much higher where there is room; and how many open lines have theirs anyway. */
+const plotMorePtMax = 72;
+const openUsual = 4;
 const bodyPt = 8.5;
 
 /** How a job went, on one page. The same values give the same bytes. */
@@ -40,18 +44,20 @@ export async function jobReportPdf(given: JobReportPaper): Promise<Uint8Array> {
 
   headed(paper, reportLabels.waits, marginPt, y, half);
   headed(paper, reportLabels.light, right, y, half);
-  const box = { y: y + 16, width: half, height: plotHighPt };
+  const box = { y: y + 16, width: half, height: plotHighPt + spareOf(report) };
   const waitsEnd = drawWaits(paper, report, { ...box, x: marginPt }, given.clock);
   const lightEnd = drawLight(paper, report, { ...box, x: right }, given.clock);
-  y = Math.max(waitsEnd, lightEnd) + 2;
   const { doubts } = report.times;
+  // A word or two about waits stand below the waits; many have room across the page only.
+  const isShort = doubts.length <= doubtsInColumn;
+  y = (isShort ? waitsEnd : Math.max(waitsEnd, lightEnd)) + 2;
   for (const line of [
     reportLabels.howKnown,
     ...doubts.slice(0, doubtsMax).map((each) => sentence(each)),
     ...(doubts.length > doubtsMax ? [reportLabels.moreDoubts(doubts.length - doubtsMax)] : []),
   ])
-    y += paper.line(line, { x: marginPt, y }, { size: 7.5, width: inner, ink: soft }) + 1;
-  y += 6;
+    y += paper.line(line, { x: marginPt, y }, { size: 7.5, width: isShort ? half : inner, ink: soft }) + 1;
+  y = Math.max(y, lightEnd) + 6;
 
   const colourEnd = drawColour(paper, report, y, half);
   const keptEnd = drawKept(paper, report, { x: right, y, width: half });
@@ -59,6 +65,12 @@ export async function jobReportPdf(given: JobReportPaper): Promise<Uint8Array> {
   drawOpen(paper, given, y, inner);
   drawFoot(paper, given, inner);
   return paper.bytes();
+}
+
+/** Where little is to be told, the plots are the higher, pt. */
+function spareOf({ shots, open }: JobReport): number {
+  const rows = shotsMax - shots.length - Math.max(0, open.length - openUsual);
+  return Math.min(plotMorePtMax, Math.max(0, rows * rowHighPt));
 }
 
 function drawHead(paper: Paper, { title, lead, report }: JobReportPaper, width: number): number {
