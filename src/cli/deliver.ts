@@ -12,6 +12,7 @@ import {
 } from '../deliver/index.ts';
 
 import { handOverLabels, saidOfFiles, sentence } from '../words/index.ts';
+import { inWordsOfDestination } from './destination-refusal.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
@@ -96,7 +97,8 @@ async function deliverAll(code: string, flags: Flags): Promise<number> {
     to === undefined ? named : named.map((each) => ({ ...each, destination: { kind: 'named', name: to } }));
   const done: Delivery[] = [];
   for (const specification of wanted) {
-    const ended = await deliver(station, { job: code, specification, metadata: sheet, frames: flags.frame });
+    const wish = { job: code, specification, metadata: sheet, frames: flags.frame };
+    const ended = await deliver(station, wish, to ?? null);
     done.push(ended);
     if (!flags.json) for (const line of linesOf(ended)) printLine(line, false);
   }
@@ -131,8 +133,12 @@ async function namedByJob(station: string, code: string): Promise<readonly Speci
 }
 
 /** Begins one, and waits for its end. */
-async function deliver(station: string, wish: NewDelivery): Promise<Delivery> {
-  const begun = await aboutJob(wish.job, sendJson(station, 'POST', '/api/v1/deliveries', wish));
+async function deliver(station: string, wish: NewDelivery, to: string | null): Promise<Delivery> {
+  const begun = await aboutJob(wish.job, sendJson(station, 'POST', '/api/v1/deliveries', wish)).catch(
+    (thrown: unknown) => {
+      throw inWordsOfDestination(thrown, to);
+    },
+  );
   let now = delivery.parse(await begun.json());
   let told = '';
   while (now.state === 'running') {

@@ -27,7 +27,7 @@ export const handOverLabels = {
   end: 'End it',
   endSure: 'End it for good? What is made stays.',
   keepIt: 'Let it be',
-  everyValue: 'What was ordered',
+  everyValue: 'What was ordered, and its files',
   everyValueOf: 'Every value of it',
   whatIsThere: 'Files and what is said of them',
   folder: 'Folder',

@@ -95,6 +95,8 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     const slip = page.locator('.hand-slip');
     await slip.getByText('done', { exact: true }).waitFor();
     await slip.getByText('2 of 2 files').waitFor();
+    // A bar is for what goes on.
+    expect(await slip.locator('progress').count()).toBe(0);
     await slip.locator('summary').click();
     await slip.getByText('Adobe RGB (1998), with its ICC profile, version 2').waitFor();
     await slip.getByText('TIFF, 16 bit, compressed (deflate)').waitFor();

@@ -12,17 +12,22 @@ export function DeliverySent({ delivery }: { readonly delivery: DeliveryState })
   const { destination, filesSent, filesMade, bytesSent, bytesToSend, title } = delivery;
   if (destination === null) return null;
   const left = notSentCount(delivery);
+  const words = `${labels.sent(filesSent, filesMade, bytesSent, bytesToSend)}${left === 0 ? '' : `. ${labels.notSent(left)}`}`;
   return (
     <>
       <p>
         {hand.destination} <strong>{destination}</strong>
       </p>
-      <ProgressLine
-        name={`${hand.destination} ${destination}${hand.about(title)}`}
-        done={bytesSent}
-        of={bytesToSend}
-        words={`${labels.sent(filesSent, filesMade, bytesSent, bytesToSend)}${left === 0 ? '' : `. ${labels.notSent(left)}`}`}
-      />
+      {isSending(delivery) ? (
+        <ProgressLine
+          name={`${hand.destination} ${destination}${hand.about(title)}`}
+          done={bytesSent}
+          of={bytesToSend}
+          words={words}
+        />
+      ) : (
+        <p>{words}</p>
+      )}
     </>
   );
 }

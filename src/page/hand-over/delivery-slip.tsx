@@ -15,6 +15,9 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
   const { title, job, state, frames, filesMade, filesMissing, finding, folder } = delivery;
   const { busy, refusal, ask } = useAsked();
   const headingId = `slip-${delivery.id}`;
+  // What is made is said; a bar is for what goes on, one at a time.
+  const isMade = filesMade + filesMissing >= frames || state === 'aborted';
+  const madeWords = `${labels.made(filesMade, frames)}${filesMissing === 0 ? '' : `, ${labels.notMade(filesMissing)}`}`;
   const isOver = state === 'done' || state === 'aborted';
   const notSent = notSentCount(delivery);
   return (
@@ -29,12 +32,16 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
             {outcomeOf(delivery)}
           </p>
         </header>
-        <ProgressLine
-          name={`${labels.made(filesMade, frames)}${labels.about(title)}`}
-          done={filesMade + filesMissing}
-          of={frames}
-          words={`${labels.made(filesMade, frames)}${filesMissing === 0 ? '' : `, ${labels.notMade(filesMissing)}`}`}
-        />
+        {isMade ? (
+          <p>{madeWords}</p>
+        ) : (
+          <ProgressLine
+            name={`${labels.made(filesMade, frames)}${labels.about(title)}`}
+            done={filesMade + filesMissing}
+            of={frames}
+            words={madeWords}
+          />
+        )}
         <DeliverySent delivery={delivery} />
         {finding === null ? null : (
           <p className="hand-said">
@@ -147,7 +154,7 @@ function SlipDetails({ delivery }: { readonly delivery: DeliveryState }): ReactN
   return (
     <details className="hand-details" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
-        {labels.everyValue}. {labels.whatIsThere}
+        {labels.everyValue}
         <span className="unseen">{labels.about(title)}</span>
       </summary>
       {whole === null ? null : (
