@@ -7,6 +7,7 @@ import { firstView } from './first-view.ts';
 import { grow } from './grow.ts';
 import { idle } from './idle.ts';
 import { judge } from './judge.ts';
+import { mark20k } from './mark-20k.ts';
 import { type Bench, type BenchResult, meetsGoal } from './measure.ts';
 import { open20k } from './open-20k.ts';
 import { receive, receiveUnhashed } from './receive.ts';
@@ -16,6 +17,7 @@ import { receiveSftp } from './receive-sftp.ts';
 import { receiveTls } from './receive-tls.ts';
 import { reportPage } from './report.ts';
 import { root } from './station.ts';
+import { strike20k } from './strike-20k.ts';
 import { toScreen } from './to-screen.ts';
 
 const benches: readonly Bench[] = [
@@ -32,6 +34,8 @@ const benches: readonly Bench[] = [
   receivePaced,
   grow,
   open20k,
+  mark20k,
+  strike20k,
   idle,
 ];
 const results = join(root, 'bench/results');

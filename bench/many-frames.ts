@@ -14,7 +14,7 @@ const shotsMax = 40;
 const things = ['Mug', 'Jug', 'Bowl', 'Plate', 'Teapot', 'Vase', 'Dish', 'Cup'];
 const glazes = ['ash', 'slate', 'celadon', 'oxide', 'chalk'];
 /** Pictures that really come in by FTP; all others are more frames of the same bytes. */
-const picturesMax = 16;
+export const picturesMax = 16;
 const betweenMs = 12_000;
 const recordsPerGroup = 400;
 

@@ -33,7 +33,7 @@ export async function openTwoHomes(
 }
 
 /** What the start left to do shall be done: less than a twentieth of a core over two seconds. */
-async function untilAtRest({ pid }: BenchStation): Promise<void> {
+export async function untilAtRest({ pid }: BenchStation): Promise<void> {
   for (;;) {
     const before = await processorS(pid);
     await pause(2_000);
