@@ -15,3 +15,12 @@ export const day: z.ZodString = z
 export const frameId: z.ZodString = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
 /** Not `id` of today's making only: earlier journals have others. */
 export const shotId: z.ZodString = z.string().min(1).max(200);
+
+export const actOfParts: z.ZodOptional<z.ZodString> = z
+  .string()
+  .min(8)
+  .max(64)
+  .optional()
+  .describe(
+    'Made up by the caller: calls with the same one are one act, which is taken back in one go; once it was taken back no more are taken',
+  );

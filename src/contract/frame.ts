@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { arrivalStates, marks, purposes, questions } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
-import { frameId } from './fields.ts';
+import { actOfParts, frameId } from './fields.ts';
 import { frameLook, lookId } from './looks.ts';
 import { finding, instant, sha256Hex } from './primitives.ts';
 import { frameShare, remark } from './remarks.ts';
@@ -267,14 +267,7 @@ export const framesToMark = z
       .describe(
         'The mark that was seen of each frame, by its id: one that somebody has marked otherwise meanwhile is left as it is and named; the others are marked',
       ),
-    act: z
-      .string()
-      .min(8)
-      .max(64)
-      .optional()
-      .describe(
-        'Made up by the caller: calls with the same one are one act, which is taken back in one go; once it was taken back no more are taken',
-      ),
+    act: actOfParts,
   })
   .strict()
   .meta({ id: 'FramesToMark', description: 'Frames that are marked alike, as one act' });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { day, frameId, line, name, shotId, text } from './fields.ts';
+import { actOfParts, day, frameId, line, name, shotId, text } from './fields.ts';
 import { agreement } from './remarks.ts';
 import { chosenLookId, shot, tolerances } from './shots.ts';
 import { colour, countedTarget } from './targets.ts';
@@ -105,7 +105,7 @@ export const jobPatch = z
   .strict()
   .meta({ id: 'JobPatch', description: 'What a job is to be from now on; what is left out stays' });
 
-/** Frames of one call: those of a long morning; more are several calls. */
+/** Frames of one call: those of a long morning; more are several calls, which may be one act. */
 const framesMax = 500;
 
 export const framesToTakeIn = z
@@ -115,6 +115,7 @@ export const framesToTakeIn = z
       .nullable()
       .optional()
       .describe('A shot of the job; where it is left out they belong to none'),
+    act: actOfParts,
   })
   .strict()
   .meta({

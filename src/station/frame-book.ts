@@ -132,12 +132,14 @@ export class FrameBook {
     } while (after !== null);
   }
 
-  /** Of these frames those that there are to show, in the order of the day by pages. */
+  /** Of these frames those that are listed, page by page in the order of the day. */
   async *framesNamed(ids: readonly string[]): AsyncGenerator<Frame> {
-    for (let from = 0; from < ids.length; from += pageFramesMax) {
-      const some = ids.slice(from, from + pageFramesMax);
-      yield* (await this.page({ ids: some, limit: pageFramesMax })).frames;
-    }
+    for (const some of pagesOf(ids)) yield* (await this.page({ ids: some, limit: pageFramesMax })).frames;
+  }
+
+  /** Their rows. */
+  async *rowsNamed(ids: readonly string[]): AsyncGenerator<FrameRow> {
+    for (const some of pagesOf(ids)) yield* (await this.rows({ ids: some, limit: pageFramesMax })).frames;
   }
 
   /** Notes what was found out about a frame. Rejects where the register refuses. */
@@ -261,4 +263,11 @@ export class FrameBook {
     } while (applied < this.#heardSeq);
     this.#behind = false;
   }
+}
+
+function pagesOf(ids: readonly string[]): (readonly string[])[] {
+  const pages: (readonly string[])[] = [];
+  for (let from = 0; from < ids.length; from += pageFramesMax)
+    pages.push(ids.slice(from, from + pageFramesMax));
+  return pages;
 }

@@ -1,12 +1,5 @@
 import { SetsideError } from '../base/index.ts';
-import type {
-  Frame,
-  FramePatch,
-  FramesMarked,
-  FramesToMark,
-  FramesToTakeIn,
-  NewAcceptance,
-} from '../contract/index.ts';
+import type { Frame, FramePatch, NewAcceptance } from '../contract/index.ts';
 import type { Finding, Question } from '../facts/index.ts';
 import {
   assertJobNotClosed,
@@ -17,14 +10,15 @@ import {
   planFrameChange,
 } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
-import type { FrameChoiceCalls, PatchBy, Who } from '../serve/index.ts';
+import type { FrameChoiceCalls, PatchBy } from '../serve/index.ts';
 import { chosenOf } from './chosen-of.ts';
 import type { FrameBook } from './frame-book.ts';
 import type { FrameFlow } from './frame-flow.ts';
 import type { ActBook } from './jobs/act-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
-import { whatOfFrame, whatOfFrames } from './jobs/what-changed.ts';
+import { whatOfFrame } from './jobs/what-changed.ts';
 import type { LookBook } from './looks/look-book.ts';
+import { markFrames, takeIn } from './many-frames.ts';
 import type { InTurn } from './turn.ts';
 
 export interface FrameDeskOptions {
@@ -42,8 +36,8 @@ export function createFrameDesk(options: FrameDeskOptions): FrameChoiceCalls {
   return {
     patchFrame: (id, patch, by) => inTurn(() => patchFrame(options, id, patch, by)),
     accept: (id, question, acceptance, by) => inTurn(() => accept(options, id, question, acceptance, by)),
-    takeIn: (job, wish, who) => inTurn(() => takeIn(options, job, wish, who)),
-    markFrames: (wish, who) => inTurn(() => markFrames(options, wish, who)),
+    takeIn: (job, wish, who) => takeIn(options, job, wish, who),
+    markFrames: (wish, who) => markFrames(options, wish, who),
   };
 }
 
@@ -124,79 +118,6 @@ async function accept(
   await choose(options, row, by, what, choices);
   await options.flow.changed(id, 'chosen');
   return options.book.frame(id);
-}
-
-/** Many frames to one job as one act, so that it is taken back in one go. Those that are there already are left alone. */
-async function takeIn(
-  { book, flow, jobs, acts }: FrameDeskOptions,
-  job: string,
-  { frames, shot }: FramesToTakeIn,
-  who: Who,
-): Promise<number | null> {
-  if (jobs.job(job) === null) return null;
-  const moved: { readonly row: FrameRow; readonly choices: readonly FrameChoice[] }[] = [];
-  for (const id of new Set(frames)) {
-    const row = await book.row(id);
-    if (row === null || row.files.length === 0) throw new SetsideError('no-frame', `there is no frame ${id}`);
-    const choices = planFrameChange(jobs.jobs(), chosenOf(row), {
-      job,
-      ...(shot === undefined ? {} : { shot }),
-    });
-    if (choices.length > 0) moved.push({ row, choices });
-  }
-  const choices = moved.flatMap((each) => each.choices);
-  if (choices.length === 0) return 0;
-  await jobs.choose(choices);
-  const inverse = moved.flatMap((each) => inverseOfFrameChoices(chosenOf(each.row), each.choices));
-  acts.note(
-    who,
-    whatOfFrames(
-      jobs.jobs(),
-      job,
-      shot ?? null,
-      moved.map(({ row }) => row),
-    ),
-    choices,
-    inverse,
-  );
-  for (const { row } of moved) await flow.changed(row.id, 'moved');
-  return moved.length;
-}
-
-/**
- * Many frames marked alike as one act. Those that are so already are left alone: nothing of them is to be taken back. Those that
- * somebody has marked meanwhile are left too, and named: the many others need not wait for that question.
- */
-async function markFrames(
-  { book, flow, jobs, acts }: FrameDeskOptions,
-  { frames, mark, seen, act }: FramesToMark,
-  who: Who,
-): Promise<FramesMarked> {
-  if (act !== undefined && acts.isTakenBack(who, act))
-    throw new SetsideError('act-taken-back', 'what was marked so far was taken back meanwhile');
-  const rows: FrameRow[] = [];
-  const meanwhile: FramesMarked['meanwhile'] = [];
-  for (const id of new Set(frames)) {
-    const row = await book.row(id);
-    if (row === null || row.files.length === 0) throw new SetsideError('no-frame', `there is no frame ${id}`);
-    if (row.mark === mark) continue;
-    if ((seen?.[id] ?? row.mark) === row.mark) rows.push(row);
-    else meanwhile.push({ frame: id, name: row.name, mark: row.mark });
-  }
-  const [first] = rows;
-  if (first === undefined) return { marked: 0, meanwhile };
-  const choiceOf = ({ id }: FrameRow): FrameChoice => ({ type: 'mark-set', frame: id, mark });
-  const choices = rows.map(choiceOf);
-  const what = (count: number): Finding =>
-    count === 1
-      ? { code: 'job.frame-marked', args: { name: first.name, mark } }
-      : { code: 'job.frames-marked', args: { count, mark } };
-  await jobs.choose(choices);
-  const inverse = rows.flatMap((row) => inverseOfFrameChoices(chosenOf(row), [choiceOf(row)]));
-  if (act === undefined) acts.note(who, what(rows.length), choices, inverse);
-  else acts.notePart(who, act, what, choices, inverse);
-  for (const { id } of rows) await flow.changed(id, 'marked');
-  return { marked: rows.length, meanwhile };
 }
 
 async function rowToChange({ book }: FrameDeskOptions, id: string, by: PatchBy): Promise<FrameRow | null> {

@@ -61,6 +61,7 @@ export const contactLabels = {
   },
   /** Thousands are marked in parts; one undo takes back all of them. */
   markingOn: (done: number, of: number): string => `${done} of ${of} are marked, marking on`,
+  movingOn: (done: number, of: number): string => `${done} of ${of} are moved, moving on`,
   /** Where a line was cut: what became of a mark when it was back. */
   markLost: (frames: string): string =>
     `The line was cut before ${frames} could be marked: as they are shown is how they are. Mark again.`,

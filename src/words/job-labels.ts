@@ -26,6 +26,7 @@ export const jobLabels = {
   onThisScreen: 'on this screen',
   undone: (what: string, whose = ''): string =>
     whose === '' ? `Taken back: ${what}.` : `Taken back: ${what} (${whose}).`,
+  takingBack: 'Working on it …',
   putBack: 'Put it back',
   isPutBack: (what: string): string => `Put back: ${what}.`,
   keepIt: 'Leave it so',

@@ -290,6 +290,19 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     ).rejects.toThrow('act-taken-back');
   });
 
+  test('so are moves to a shot that come in parts', async () => {
+    const before = (await station.frames()).map(({ id, shot }) => ({ id, shot }));
+    const ofMug = before.filter(({ shot }) => shot === 'mug').map(({ id }) => id);
+    expect(ofMug.length).toBe(4);
+    const part = (frames: readonly string[]): Promise<void> =>
+      call('POST', '/api/v1/jobs/QM-26/frames', { frames, shot: 'jug', act: 'one-move-0001' });
+    for (const id of ofMug) await part([id]);
+    await page.getByRole('button', { name: 'Undo: moved 4 frames to Jug' }).waitFor();
+    await call('POST', '/api/v1/undo', {});
+    expect((await station.frames()).map(({ id, shot }) => ({ id, shot }))).toEqual(before);
+    await expect(part(ofMug)).rejects.toThrow('act-taken-back');
+  });
+
   test('frames go to another shot from here, as one act that is taken back', async () => {
     const mug = page.getByRole('region', { name: 'Mug', exact: true });
     const jug = page.getByRole('region', { name: 'Jug', exact: true });

@@ -23,7 +23,11 @@ export function UndoSlip({ acts, takeBack, refusal }: UndoSlipProps): ReactNode 
   const told = last !== null && (!fresh || newest === null || newest.at <= last.act.at);
   return (
     <div className="undo-place" role="status">
-      {refusal !== '' ? (
+      {takeBack.working ? (
+        <p className="undo-slip paper">
+          <span>{jobLabels.takingBack}</span>
+        </p>
+      ) : refusal !== '' ? (
         <p className="undo-slip paper">
           <span>{refusal}</span>
         </p>

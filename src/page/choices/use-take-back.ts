@@ -19,9 +19,14 @@ export interface TakeBack {
   /** Null where nothing was, or where it is told long enough. */
   readonly last: TakenBack | null;
   readonly putAway: () => void;
+  /** It takes a while: an act on thousands of frames. */
+  readonly working: boolean;
   /** Why the last one was not taken; empty where it was. */
   readonly refusal: string;
 }
+
+/** What takes longer than this is said. */
+const quickMs = 400;
 
 /** So long a slip lies there: time to look up, read it and reach for the key. */
 export const slipShownMs = 20_000;
@@ -30,6 +35,7 @@ export const slipShownMs = 20_000;
 export function useTakeBack(): TakeBack {
   const { refusal, run } = useCall();
   const [last, setLast] = useState<TakenBack | null>(null);
+  const [working, setWorking] = useState(false);
   useEffect(() => {
     if (last === null) return;
     const timer = setTimeout(() => setLast(null), slipShownMs);
@@ -39,14 +45,20 @@ export function useTakeBack(): TakeBack {
     (how: TakenBack['how'], call: () => Promise<ActEntry>) =>
       void run(async () => {
         setLast(null);
-        setLast({ how, act: await call() });
+        const slow = setTimeout(() => setWorking(true), quickMs);
+        try {
+          setLast({ how, act: await call() });
+        } finally {
+          clearTimeout(slow);
+          setWorking(false);
+        }
       }),
     [run],
   );
   const undo = useCallback((act?: ActEntry) => make('taken-back', () => undoAct(act?.id)), [make]);
   const putBack = useCallback(() => make('put-back', putBackAct), [make]);
   const putAway = useCallback(() => setLast(null), []);
-  return { undo, putBack, last, putAway, refusal };
+  return { undo, putBack, last, putAway, working, refusal };
 }
 
 /** `Taken back: moved QMST0007 to Jug.` */

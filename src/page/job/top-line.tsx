@@ -9,10 +9,16 @@ import { isTypedInto } from '../typed-into.ts';
 /** The way to the Set page, what was taken back, and the ways back. */
 export function TopLine({ state }: { readonly state: PageState }): ReactNode {
   const takeBack = useTakeBack();
-  const { last, undo, putBack, refusal } = takeBack;
+  const { last, undo, putBack, refusal, working } = takeBack;
   useUndoKeys(takeBack);
   const newest = state.acts?.[0];
-  const told = refusal !== '' ? refusal : last === null ? '' : takenBackWords(last);
+  const told = working
+    ? jobLabels.takingBack
+    : refusal !== ''
+      ? refusal
+      : last === null
+        ? ''
+        : takenBackWords(last);
   return (
     <header className="top-line paper">
       <a href={addressOf({ page: 'set' })}>← {jobPageLabels.toSet}</a>

@@ -16,6 +16,7 @@ import {
   type ShotPatch,
 } from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
+import { newName } from './screen.ts';
 import { ask, jsonCall, parsed, sendBody } from './station-call.ts';
 
 /** A list of 8 MB over a weak line; everything else answers in milliseconds. */
@@ -92,18 +93,21 @@ export async function orderShots(code: string, shots: readonly string[], version
   return parsed(job, await sendBody('PUT', `${jobAddress(code)}/order`, { shots }, version));
 }
 
-/** Frames of one call, as the contract bounds it. */
-const framesMax = 500;
+/** Frames of one call: the station answers within a second, and the page can say how far it is. */
+const movedMax = 250;
 
-/** Moves frames to a job; each call is one act that can be taken back. */
+/** Moves frames to a job; all of them are one act that can be taken back. `tell` hears how many are done. */
 export async function takeFramesIn(
   code: string,
   frames: readonly string[],
   shot: string | null,
+  tell: (done: number) => void = () => {},
 ): Promise<void> {
-  for (let from = 0; from < frames.length; from += framesMax) {
-    const some = frames.slice(from, from + framesMax);
-    await sendBody('POST', `${jobAddress(code)}/frames`, { frames: some, shot });
+  const act = newName();
+  for (let from = 0; from < frames.length; from += movedMax) {
+    const some = frames.slice(from, from + movedMax);
+    await sendBody('POST', `${jobAddress(code)}/frames`, { frames: some, shot, act });
+    tell(from + some.length);
   }
 }
 

@@ -3,7 +3,7 @@ import type { Frame } from '../../contract/index.ts';
 import { contactLabels, framesPhrase, handOverLabels, jobTitle } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { TopLine } from '../job/top-line.tsx';
-import { showClient, takeFramesIn } from '../link/index.ts';
+import { showClient } from '../link/index.ts';
 import { useNarrow } from '../set/use-media.ts';
 import { addressOf, jobOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
@@ -18,6 +18,7 @@ import { handled } from './state/hand.ts';
 import { isFiltered } from './state/sheet-filter.ts';
 import { useHand } from './use-hand.ts';
 import { useMarking } from './use-marking.ts';
+import { useMoving } from './use-moving.ts';
 import { useOrder } from './use-order.ts';
 import { useSheet } from './use-sheet.ts';
 import { useSheetHand } from './use-sheet-hand.ts';
@@ -45,7 +46,8 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const call = useCall();
   const { refusal, run } = call;
   const { said, mark } = useMarking(state, call);
-  const trouble = refusal === '' ? said : refusal;
+  const moving = useMoving(job.code, run);
+  const trouble = [refusal, said, moving.said].find((each) => each !== '') ?? '';
   const ordering = useOrder(state, job.code, groups, run);
   const client = state.client.get(job.code)?.frame ?? null;
   const narrow = useNarrow();
@@ -72,9 +74,6 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     if (next === undefined || compared.length !== 1) return;
     setCompared([next]);
     tell({ type: 'take', id: next });
-  };
-  const toShot = (shot: string | null): void => {
-    void run(() => takeFramesIn(job.code, ids, shot));
   };
   const order = (by: -1 | 1): void => {
     if (only !== undefined) ordering.step(only, by);
@@ -176,7 +175,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
           client={client}
           order={only === undefined ? null : ordering.ways(only)}
           shots={isKnown && job.code !== trayCode ? job.shots : []}
-          onShot={toShot}
+          onShot={(shot) => moving.move(ids, shot)}
           onMark={(chosen) => mark(chosen, frames)}
           onSeveral={() => setSeveral(!several)}
           onEmpty={() => tell({ type: 'empty' })}

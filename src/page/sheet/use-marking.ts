@@ -14,7 +14,7 @@ export interface Marking {
 }
 
 /** So many are done at a blink; of more it is said how far they are. */
-const toldFrom = 500;
+export const toldFrom = 500;
 
 /**
  * Marks frames as they are shown; those that somebody else marked while one chose are left, and said. A call without an answer

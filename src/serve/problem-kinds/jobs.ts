@@ -177,7 +177,7 @@ export const jobsProblems = {
   },
   'act-taken-back': {
     status: 409,
-    title: 'What was marked so far was taken back meanwhile, and the rest was left as it was',
+    title: 'What was done so far was taken back meanwhile, and the rest was left as it was',
     cure: null,
   },
   'has-frames': { status: 409, title: 'There are frames in it', cure: 'Move them elsewhere first.' },

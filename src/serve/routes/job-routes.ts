@@ -123,7 +123,15 @@ export function jobRoutes(app: WebApp, desk: StationDesk): void {
         body: framesToTakeIn,
         response: {
           200: jsonAnswer('How many were moved', framesTakenIn),
-          ...problemAnswers('bad-value', 'no-frame', 'no-shot', 'job-finished', 'not-found', 'not-json'),
+          ...problemAnswers(
+            'bad-value',
+            'no-frame',
+            'no-shot',
+            'job-finished',
+            'act-taken-back',
+            'not-found',
+            'not-json',
+          ),
         },
       },
     },

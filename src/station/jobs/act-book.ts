@@ -38,7 +38,7 @@ export class ActBook {
 
   /**
    * One part of an act that comes in several calls, known by `whole`: all parts of one person are one act, where the first
-   * stands. `what` tells it of so many choices.
+   * stands. `what` tells it of so many things that were touched.
    */
   notePart(
     by: Doer,
@@ -49,7 +49,9 @@ export class ActBook {
   ): void {
     if (choices.length === 0) return;
     const before = this.#acts.find((act) => act.whole === whole && act.by === by.name);
-    const part = this.#act(by, whole, what(choices.length + (before?.choices.length ?? 0)), choices, inverse);
+    const own = touchedOf(choices, inverse);
+    const touched = before === undefined ? own : [...new Set([...before.touched, ...own])];
+    const part = this.#act(by, whole, what(touched.length), choices, inverse);
     this.#takenBack = [];
     if (before === undefined) {
       this.#acts = withAct(this.#acts, part);
@@ -58,7 +60,7 @@ export class ActBook {
     const both: Act = {
       ...before,
       what: part.what,
-      touched: [...new Set([...before.touched, ...part.touched])],
+      touched,
       choices: [...before.choices, ...part.choices],
       // The last part goes first.
       inverse: [...part.inverse, ...before.inverse],
@@ -78,7 +80,7 @@ export class ActBook {
     choices: readonly Choice[],
     inverse: readonly Choice[],
   ): Act {
-    const touched = [...new Set([...choices, ...inverse].map(touchedBy))];
+    const touched = touchedOf(choices, inverse);
     return {
       id: this.#newId(),
       atMs: this.#now(),
@@ -126,4 +128,8 @@ export class ActBook {
     this.#takenBack = this.#takenBack.filter(({ id }) => id !== act.id);
     this.#acts = withAct(this.#acts, act);
   }
+}
+
+function touchedOf(...choices: readonly (readonly Choice[])[]): string[] {
+  return [...new Set(choices.flat().map(touchedBy))];
 }

@@ -154,8 +154,8 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
       const act = acts.lastAbout('frame' in of ? `frame ${of.frame}` : `job ${of.job}`);
       return act === null ? null : actShape(act);
     },
-    undo: (act) => inTurn(() => undo(options, act)),
-    putBack: () => inTurn(() => putBack(options)),
+    undo: (act) => undo(options, act),
+    putBack: () => putBack(options),
   };
 }
 

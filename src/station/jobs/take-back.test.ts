@@ -31,7 +31,8 @@ beforeEach(async () => {
       () => `act-${++ids}`,
     ),
     book: { row: async () => ({ job: frameJob }) },
-    flow: { changed: async () => {} },
+    flow: { changedAll: async () => {} },
+    inTurn: (work) => work(),
     register: { countFrames: async () => 0 },
     tell: async () => {},
   };

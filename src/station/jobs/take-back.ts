@@ -1,6 +1,7 @@
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import {
+  type Act,
   applyJobChoice,
   assertJobNotClosed,
   type Choice,
@@ -19,9 +20,10 @@ import { judgesAnew } from './judges-anew.ts';
 
 const goneCodes: readonly unknown[] = ['no-job', 'no-shot'];
 
-export interface TakeBackOptions extends Pick<JobDeskOptions, 'jobs' | 'acts' | 'register' | 'tell'> {
+export interface TakeBackOptions
+  extends Pick<JobDeskOptions, 'jobs' | 'acts' | 'register' | 'tell' | 'inTurn'> {
   readonly book: { readonly row: (frame: string) => Promise<Pick<FrameRow, 'job'> | null> };
-  readonly flow: Pick<FrameFlow, 'changed'>;
+  readonly flow: Pick<FrameFlow, 'changedAll'>;
 }
 
 /**
@@ -29,34 +31,47 @@ export interface TakeBackOptions extends Pick<JobDeskOptions, 'jobs' | 'acts' | 
  * stays: they would name what is in no list. What may not be done to a closed job is not taken back in it either.
  * Throws `nothing-to-undo`, `undo-overtaken`, `has-frames`, `job-finished`, `no-job`, `no-shot`.
  */
-export async function undo(options: TakeBackOptions, id: string | undefined): Promise<contract.ActEntry> {
-  const act = options.acts.find(id);
-  await make(options, act.inverse).catch((thrown: unknown) => {
-    // The job or the shot it led back to was taken back before: it must not stand in the way of what was done earlier.
-    if (goneCodes.includes(errorCode(thrown))) options.acts.forget(act);
-    throw thrown;
+export function undo(options: TakeBackOptions, id: string | undefined): Promise<contract.ActEntry> {
+  return inTurnThenTold(options, async () => {
+    const act = options.acts.find(id);
+    await make(options, act.inverse).catch((thrown: unknown) => {
+      // The job or the shot it led back to was taken back before: it must not stand in the way of what was done earlier.
+      if (goneCodes.includes(errorCode(thrown))) options.acts.forget(act);
+      throw thrown;
+    });
+    options.acts.takenBack(act);
+    return { act, made: act.inverse };
   });
-  options.acts.takenBack(act);
-  return actShape(act);
 }
 
 /** Does again what was taken back last, as long as nothing was done since. Throws `nothing-to-put-back`, and as {@link undo}. */
-export async function putBack(options: TakeBackOptions): Promise<contract.ActEntry> {
-  const act = options.acts.findTakenBack();
-  await make(options, act.choices);
-  options.acts.putBack(act);
+export function putBack(options: TakeBackOptions): Promise<contract.ActEntry> {
+  return inTurnThenTold(options, async () => {
+    const act = options.acts.findTakenBack();
+    await make(options, act.choices);
+    options.acts.putBack(act);
+    return { act, made: act.choices };
+  });
+}
+
+/** The pages are told of thousands of frames behind the turn, so that nobody else's choice waits for that. */
+async function inTurnThenTold(
+  { inTurn, flow }: TakeBackOptions,
+  work: () => Promise<{ readonly act: Act; readonly made: readonly Choice[] }>,
+): Promise<contract.ActEntry> {
+  const { act, made } = await inTurn(work);
+  const frames = new Set(made.flatMap((choice) => (isFrameChoice(choice) ? choice.frame : [])));
+  await flow.changedAll([...frames], 'chosen');
   return actShape(act);
 }
 
 async function make(options: TakeBackOptions, choices: readonly Choice[]): Promise<void> {
-  const { jobs, flow, tell } = options;
+  const { jobs, tell } = options;
   await assertLeavesNoFrames(options, choices);
   await assertMayBeMade(options, choices);
   const anew = judgesAnew(jobs.jobs(), choices.filter(isJobChoice));
   await jobs.choose(choices);
   for (const code of jobsIn(choices)) await tell(code, anew);
-  const frames = new Set(choices.flatMap((choice) => (isFrameChoice(choice) ? choice.frame : [])));
-  for (const frame of frames) await flow.changed(frame, 'chosen');
 }
 
 async function assertLeavesNoFrames(

@@ -69,15 +69,15 @@ function whereTo(jobs: Jobs, name: string, from: string, choices: readonly Frame
     : { code: 'job.frame-to-job', args: { name, job } };
 }
 
-/** Frames that were taken into a job, or from shot to shot where all are of it already. */
+/** Frames that were taken into a job, or from shot to shot where all are of it already; `count` with the parts before. */
 export function whatOfFrames(
   jobs: Jobs,
   job: string,
   shot: string | null,
   moved: readonly { readonly name: string; readonly job: string }[],
+  count: number,
 ): Finding {
   const [only] = moved;
-  const count = moved.length;
   if (moved.some((frame) => frame.job !== job)) return { code: 'job.frames-taken-in', args: { job, count } };
   if (shot === null)
     return count === 1 && only !== undefined
