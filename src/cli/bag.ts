@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { Command } from 'commander';
 import { type BagProgress, type BagReport, checkBag } from '../bagging/index.ts';
+import type { JobBag } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
 import { existingHome } from './existing-home.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -33,8 +34,7 @@ function makeCommand(leave: (code: number) => void): Command {
         onProgress: progress.show,
       }).finally(progress.done);
       if (json) printJson(made);
-      else
-        for (const line of [...unfinishedLines(made.unfinished), ...bagLines(made)]) printLine(line, false);
+      else for (const line of [...notInIt(made), ...bagLines(made)]) printLine(line, false);
       leave(made.valid ? exitCodes.done : exitCodes.no);
     });
 }
@@ -44,11 +44,10 @@ interface MakeFlags {
   readonly json: boolean;
 }
 
-function unfinishedLines(unfinished: number): string[] {
-  if (unfinished === 0) return [];
-  return [
-    `Not in the bag: ${countPhrase(unfinished, 'file')} of this job on the way or broken off. Keep the card.`,
-  ];
+/** What of the job is not in its bag. */
+export function notInIt({ unfinished, leftOut }: Pick<JobBag, 'unfinished' | 'leftOut'>): string[] {
+  const onTheWay = `Not in the bag: ${countPhrase(unfinished, 'file')} of this job on the way or broken off. Keep the card.`;
+  return [...(unfinished === 0 ? [] : [onTheWay]), ...leftOut.map((each) => sentence(each))];
 }
 
 function checkCommand(leave: (code: number) => void): Command {

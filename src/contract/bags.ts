@@ -31,6 +31,10 @@ export const bagOutcome = z
       .describe(
         'Files of the job on the way or broken off, which are not in it; null where it was only checked',
       ),
+    leftOut: z
+      .array(finding)
+      .default([])
+      .describe('Deliveries of the job that are not in it, since they did not come to their end'),
     findings: z.array(bagFinding).describe(`The first ${bagFindingsNamedMax}, bad ones first`),
     more: count.describe('Findings that are not named'),
   })

@@ -6,6 +6,12 @@ export const bagSentences: SentenceTable = {
     `It did not come to its end: ${textArg(args, 'why')}. ${textArg(args, 'cure')}`.trim(),
   'bag.away': (args) =>
     `The station ended in the middle, and ${textArg(args, 'folder')} is not there now or holds nothing of it. Put the disk back and begin again.`,
+  'bag.delivery-under-way': (args) =>
+    `The delivery ${textArg(args, 'title')} is still being made, and not in the package: half of it has no list of contents. Pack the job again, into another folder, once it is done.`,
+  'bag.delivery-waits': (args) =>
+    `The delivery ${textArg(args, 'title')} waits in the middle, and is not in the package. Let it go on or end it on the Hand-over page, then pack the job again, into another folder.`,
+  'bag.delivery-ended-early': (args) =>
+    `The delivery ${textArg(args, 'title')} was ended before it was done, and is not in the package. Deliver again if it is wanted; what was made of it stays in the home.`,
   'bag.no-declaration': () => 'bagit.txt is not there: this folder is no bag, or not the whole of one.',
   'bag.declaration-mark': () => 'bagit.txt begins with a byte-order mark, which the format forbids.',
   'bag.declaration-line': (args) => `bagit.txt holds a line that says nothing: ${textArg(args, 'line')}.`,

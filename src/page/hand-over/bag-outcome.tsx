@@ -30,7 +30,8 @@ export function BagOutcome({ work }: { readonly work: BagWork }): ReactNode {
 }
 
 function Read({ work, outcome }: { readonly work: BagWork; readonly outcome: Outcome }): ReactNode {
-  const { valid, files, bytes, version, payloadOxum, originals, unfinished, findings, more } = outcome;
+  const { valid, files, bytes, version, payloadOxum, originals, unfinished, leftOut, findings, more } =
+    outcome;
   const at = dayAndTime(Date.parse(work.endedAt ?? work.startedAt));
   return (
     <>
@@ -46,6 +47,9 @@ function Read({ work, outcome }: { readonly work: BagWork; readonly outcome: Out
             : labels.made(originals, files, bytes, at)}
       </p>
       {unfinished === null || unfinished === 0 ? null : <p>{labels.unfinished(unfinished)}</p>}
+      {leftOut.map((each) => (
+        <p key={`${each.code} ${JSON.stringify(each.args)}`}>{sentence(each)}</p>
+      ))}
       {valid ? (
         <>
           <p>

@@ -1,4 +1,5 @@
 import type { BagProgress, BagReport } from '../../bagging/index.ts';
+import type { Finding } from '../../facts/index.ts';
 
 /** One bag: made of a job, or read again. */
 export type BagTask =
@@ -14,6 +15,7 @@ export type BagRequest =
 export interface BagEnd extends BagReport {
   readonly originals: number | null;
   readonly unfinished: number | null;
+  readonly leftOut: readonly Finding[];
 }
 
 export type BagNews =

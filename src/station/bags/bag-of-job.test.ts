@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { checkBag } from '../../bagging/index.ts';
+import { specificationNamed } from '../../deliver/index.ts';
 import { type Keep, openKeep } from '../../keep/index.ts';
 import { bagOfJob } from './bag-of-job.ts';
 
@@ -107,3 +108,44 @@ test('an original that was altered since never comes into a bag', async () => {
     code: 'bag-source-altered',
   });
 });
+
+test('a delivery that did not come to its end is not in a bag, and is named with what to do', async () => {
+  const keep = await openHome();
+  await send(keep, '/A.DNG', 'a');
+  await keep.close();
+  const below = join(home, 'jobs/QM-26/deliveries');
+  const done = { state: 'done' };
+  const again = { state: 'running' };
+  await delivery(below, 'Web', []);
+  await delivery(below, 'Print', [{ state: 'running' }, { state: 'paused' }]);
+  await delivery(below, 'Press', [{ state: 'aborted' }]);
+  await delivery(below, 'Done', [done]);
+  // What could not be sent is sent again: all of it is made.
+  await delivery(below, 'Sent again', [done, again]);
+  const folder = join(top, 'bag');
+  const made = await bagOfJob(home, 'QM-26', folder, 0);
+  expect(made.valid).toBe(true);
+  expect(made.leftOut).toEqual([
+    { code: 'bag.delivery-ended-early', args: { title: 'Press' } },
+    { code: 'bag.delivery-waits', args: { title: 'Print' } },
+    { code: 'bag.delivery-under-way', args: { title: 'Web' } },
+  ]);
+  const listed = (await readFile(join(folder, 'manifest-sha256.txt'), 'utf8')).match(/deliveries\/.*/g);
+  expect(listed).toEqual(['deliveries/Done/mug.jpg', 'deliveries/Sent again/mug.jpg']);
+  // The home is read only: a log that a crash tore is mended by the station, not here.
+  expect(await readFile(join(below, 'Web.jsonl'), 'utf8')).toMatch(/torn$/);
+});
+
+async function delivery(below: string, title: string, states: readonly object[]): Promise<void> {
+  const found = specificationNamed('web-shop')?.specification;
+  if (found === undefined) throw new Error('the library has a web shop');
+  const order = { id: title, job: 'QM-26', folder: title, startedMs: 1, frames: [] };
+  const lines = [
+    { ...order, specification: { ...found, title } },
+    ...states.map((state) => ({ ...state, atMs: 2, finding: null })),
+  ];
+  await mkdir(join(below, title), { recursive: true });
+  await writeFile(join(below, title, 'mug.jpg'), 'jpeg');
+  const text = lines.map((line) => `${JSON.stringify(line)}\n`).join('');
+  await writeFile(join(below, `${title}.jsonl`), `${text}torn`);
+}

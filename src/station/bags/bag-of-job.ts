@@ -1,14 +1,18 @@
 import { lstat } from 'node:fs/promises';
 import { isAbsolute, join, relative, resolve } from 'node:path';
-import { type BagEar, type BagReport, type BagSource, listFolder, makeBag } from '../../bagging/index.ts';
+import { type BagEar, type BagReport, type BagSource, makeBag } from '../../bagging/index.ts';
 import { epochMsToRfc3339, SetsideError } from '../../base/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import { type JobContents, readJobContents } from '../../keep/index.ts';
 import { version } from '../version.ts';
+import { deliveriesToPack } from './deliveries-to-pack.ts';
 
 export interface JobBag extends BagReport {
   /** Files of the job that are on the way or broken off: not in the bag. */
   readonly unfinished: number;
   readonly originals: number;
+  /** Deliveries that are not in it, since they did not come to their end. */
+  readonly leftOut: readonly Finding[];
 }
 
 /**
@@ -28,13 +32,15 @@ export async function bagOfJob(
       cure: 'Name a folder elsewhere, best on another disk: what fails with the home keeps nothing for later.',
     });
   const contents = await readJobContents(home, code);
+  const deliveries = `jobs/${code}/deliveries`;
+  const delivered = await deliveriesToPack(join(home, ...deliveries.split('/')));
   const sources = [
     ...contents.originals.map(({ original, sizeBytes, sha256 }) => ({
       ...fileBelow(home, original, sizeBytes),
       sha256,
     })),
     ...(await sidecarsOf(home, contents)),
-    ...(await deliveriesOf(home, code)),
+    ...delivered.files.map(({ path, bytes }) => fileBelow(home, `${deliveries}/${path}`, bytes)),
     ...looksOf(contents),
     journalOf(contents),
   ];
@@ -45,7 +51,8 @@ export async function bagOfJob(
     { label: 'External-Description', value: descriptionOf(contents, code) },
   ];
   const report = await makeBag({ folder, name: code, sources, info }, ear);
-  return { ...report, unfinished: contents.unfinished, originals: contents.originals.length };
+  const { unfinished, originals } = contents;
+  return { ...report, unfinished, originals: originals.length, leftOut: delivered.leftOut };
 }
 
 function isBelow(folder: string, home: string): boolean {
@@ -70,24 +77,6 @@ async function sidecarsOf(home: string, { originals }: JobContents): Promise<Bag
     }
   }
   return [...sources.values()];
-}
-
-async function deliveriesOf(home: string, code: string): Promise<BagSource[]> {
-  const below = `jobs/${code}/deliveries`;
-  const folder = join(home, ...below.split('/'));
-  if ((await lstat(folder).catch(() => null))?.isDirectory() !== true) return [];
-  const { files } = await listFolder(folder);
-  return [...files]
-    .filter(([path]) => !isOwnBook(path))
-    .map(([path, { bytes }]) => fileBelow(home, `${below}/${path}`, bytes));
-}
-
-/**
- * How far a delivery is, and what lies between an original and its file: of use to a station that goes on with it, and to nobody who
- * opens the bag. What was asked for stands in the manifest.
- */
-function isOwnBook(path: string): boolean {
-  return /^[^/]+\.jsonl$|^\.[^/]+\.making\//.test(path);
 }
 
 function looksOf({ looks }: JobContents): BagSource[] {

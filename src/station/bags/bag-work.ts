@@ -40,11 +40,12 @@ export function workUnderWay(work: BagWork, far: BagProgress, phaseMs: number): 
 }
 
 export function workDone(work: BagWork, end: BagEnd, nowMs: number): BagWork {
-  const { valid, version, files, bytes, originals, unfinished } = end;
+  const { valid, version, files, bytes, originals, unfinished, leftOut } = end;
   const findings = [...end.findings].sort((a, b) => weightOf(a.weight) - weightOf(b.weight));
   const named = findings.slice(0, bagFindingsNamedMax);
   const outcome: BagOutcome = {
     ...{ valid, version, files, bytes, originals, unfinished },
+    leftOut: leftOut.map(plain),
     payloadOxum: `${bytes}.${files}`,
     findings: named.map(({ weight, finding }) => ({ weight, finding: plain(finding) })),
     more: findings.length - named.length,

@@ -91,7 +91,7 @@ test('a bag is written, read again, and its figure told; the time to go counts b
   nowMs += 2_000;
   packing().tell(far('reading', 250));
   expect(newest()).toMatchObject({ phase: 'reading', toGoMs: 6_000 });
-  packing().tell({ kind: 'done', end: { ...end, originals: 2, unfinished: 1 } });
+  packing().tell({ kind: 'done', end: { ...end, originals: 2, unfinished: 1, leftOut: [] } });
   // RFC 8493, section 2.2.2: octets, a full stop, streams.
   expect(newest()).toMatchObject({
     state: 'done',
@@ -110,7 +110,7 @@ test('one at a time, of a job that is there, in an allowed folder', async () => 
   expect((await bags.stop())?.state).toBe('stopped');
   expect(packing().stopped).toBe(true);
   // Whatever it still says is not heard.
-  packing().tell({ kind: 'done', end: { ...end, originals: null, unfinished: null } });
+  packing().tell({ kind: 'done', end: { ...end, originals: null, unfinished: null, leftOut: [] } });
   expect(newest().state).toBe('stopped');
   await bags.make('QM-26', folder);
   expect(packings).toHaveLength(2);
@@ -144,7 +144,7 @@ test('after an end in the middle the next station goes on with what was begun, u
   expect(packings).toHaveLength(2);
   expect(packing().task).toEqual({ kind: 'make', job: 'QM-26', folder });
   expect((await next.desk()).work).toMatchObject({ id, state: 'running' });
-  packing().tell({ kind: 'done', end: { ...end, originals: 2, unfinished: 0 } });
+  packing().tell({ kind: 'done', end: { ...end, originals: 2, unfinished: 0, leftOut: [] } });
   await next.close();
   // What is over stays to be read, and is not done again.
   expect((await (await opened()).desk()).work).toMatchObject({ state: 'done', outcome: { valid: true } });

@@ -38,5 +38,5 @@ export async function carryOutBag(
 
 async function endOf(home: string, task: BagTask, ear: BagEar): Promise<BagEnd> {
   if (task.kind === 'make') return bagOfJob(home, task.job, task.folder, Date.now(), ear);
-  return { ...(await checkBag(task.folder, ear)), originals: null, unfinished: null };
+  return { ...(await checkBag(task.folder, ear)), originals: null, unfinished: null, leftOut: [] };
 }

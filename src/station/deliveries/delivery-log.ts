@@ -149,24 +149,34 @@ export class DeliveryLog {
   }
 
   /** Null where nothing can be told of it. A torn end is closed, so that the next line stands by itself. */
-  async read(): Promise<{
-    readonly order: DeliveryOrder;
-    readonly entries: readonly DeliveryEntry[];
-  } | null> {
-    const text = await readFile(this.#path, 'utf8').catch((thrown: unknown) => {
-      if (errorCode(thrown) === 'ENOENT') return '';
-      throw thrown;
-    });
-    const [first = '', ...rest] = text.split('\n');
-    const begun = order.safeParse(withAsked(parsed(first)));
-    if (!begun.success) return null;
-    if (!text.endsWith('\n')) await appendFile(this.#path, '\n');
-    const entries = rest.flatMap((line): readonly DeliveryEntry[] => {
-      const read = entry.safeParse(parsed(line));
-      return read.success ? [read.data] : [];
-    });
-    return { order: begun.data, entries };
+  async read(): Promise<DeliveryTold | null> {
+    const told = await readDeliveryLog(this.#path);
+    if (told?.isTorn === true) await appendFile(this.#path, '\n');
+    return told;
   }
+}
+
+export interface DeliveryTold {
+  readonly order: DeliveryOrder;
+  readonly entries: readonly DeliveryEntry[];
+  /** A crash cut its last line off. */
+  readonly isTorn: boolean;
+}
+
+/** What a log tells, read beside whoever writes it. Null where nothing can be told. Rejects with the system's own. */
+export async function readDeliveryLog(path: string): Promise<DeliveryTold | null> {
+  const text = await readFile(path, 'utf8').catch((thrown: unknown) => {
+    if (errorCode(thrown) === 'ENOENT') return '';
+    throw thrown;
+  });
+  const [first = '', ...rest] = text.split('\n');
+  const begun = order.safeParse(withAsked(parsed(first)));
+  if (!begun.success) return null;
+  const entries = rest.flatMap((line): readonly DeliveryEntry[] => {
+    const read = entry.safeParse(parsed(line));
+    return read.success ? [read.data] : [];
+  });
+  return { order: begun.data, entries, isTorn: !text.endsWith('\n') };
 }
 
 /** The document before members that it lacks get the values they have by themselves. */
