@@ -98,6 +98,7 @@ export const specificationTold = z
     space: z.string(),
     profileVersion: z.number(),
     sharpening: z.object({ widthPx: z.number(), strength: z.number() }),
+    pixelsPerInch: z.number().describe('How large it is printed unless somebody says otherwise'),
     background: z.discriminatedUnion('kind', [
       z.object({ kind: z.literal('as-photographed') }),
       z.object({ kind: z.literal('white'), leastCode: z.number(), extend: z.boolean() }),

@@ -177,6 +177,13 @@ export const specificationSchema = z
       })
       .default(noSharpening)
       .describe('Acutance for the delivered size, after resampling'),
+    pixelsPerInch: z
+      .number()
+      .int()
+      .min(1)
+      .max(4800)
+      .default(72)
+      .describe('How large it is printed unless somebody says otherwise; written into JPEG, TIFF and PNG'),
     background: backgroundSchema.default({ kind: 'as-photographed' }),
     copySpace: copySpaceSchema.nullable().default(null),
     naming: z

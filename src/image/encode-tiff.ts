@@ -5,17 +5,22 @@ export type TiffRaster = Raster<Uint16Array | Uint8Array> & { readonly channels:
 
 /**
  * The bytes of a TIFF 6.0 file (little-endian, baseline RGB or grey, uncompressed, one strip) of 8 or 16 bits a channel,
- * with an ICC profile in tag 34675 (ICC.1:2022, Annex B.4). The raster is copied.
- * Errors: RangeError where the file would pass the format's 4 GiB.
+ * with an ICC profile in tag 34675 (ICC.1:2022, Annex B.4). The raster is copied. `pixelsPerInch`: a whole number, how
+ * large it is printed; left out, nothing is said of that. Errors: RangeError where the file would pass the format's 4 GiB.
  */
-export function encodeTiff(raster: TiffRaster, iccProfile: Uint8Array): Uint8Array<ArrayBuffer> {
+export function encodeTiff(
+  raster: TiffRaster,
+  iccProfile: Uint8Array,
+  pixelsPerInch?: number,
+): Uint8Array<ArrayBuffer> {
   const pixelBytes = raster.data.byteLength;
   const profileOffset = ifdOffset + 2 + entryCount * 12 + 4 + bitsBytes + rationalBytes;
   const pixelOffset = (profileOffset + iccProfile.length + 3) & ~3;
   if (pixelOffset + pixelBytes > 0xffff_ffff) throw new RangeError('a TIFF file ends at 4 GiB');
   const bytes = new Uint8Array(pixelOffset + pixelBytes);
   const view = new DataView(bytes.buffer);
-  writeIfd(view, raster, { profileOffset, profileBytes: iccProfile.length, pixelOffset, pixelBytes });
+  const profileBytes = iccProfile.length;
+  writeIfd(view, raster, { profileOffset, profileBytes, pixelOffset, pixelBytes, pixelsPerInch });
   bytes.set(iccProfile, profileOffset);
   if (raster.data instanceof Uint8Array) bytes.set(raster.data, pixelOffset);
   else writeSamples(view, pixelOffset, raster.data);
@@ -37,6 +42,7 @@ interface Layout {
   readonly profileBytes: number;
   readonly pixelOffset: number;
   readonly pixelBytes: number;
+  readonly pixelsPerInch: number | undefined;
 }
 
 function writeIfd(view: DataView, { widthPx, heightPx, channels, data }: TiffRaster, layout: Layout): void {
@@ -59,7 +65,7 @@ function writeIfd(view: DataView, { widthPx, heightPx, channels, data }: TiffRas
     [282, rational, 1, squareOffset], // XResolution
     [283, rational, 1, squareOffset + 8], // YResolution
     [284, short, 1, 1], // PlanarConfiguration: interleaved
-    [296, short, 1, 1], // ResolutionUnit: none
+    [296, short, 1, layout.pixelsPerInch === undefined ? 1 : 2], // ResolutionUnit: none, or inch
     [34_675, undefinedBytes, layout.profileBytes, layout.profileOffset],
   ];
   view.setUint16(0, 0x4949);
@@ -74,7 +80,10 @@ function writeIfd(view: DataView, { widthPx, heightPx, channels, data }: TiffRas
     view.setUint32(at + 8, value, true);
   });
   for (let channel = 0; channel < 3; channel++) view.setUint16(bitsOffset + 2 * channel, bits, true);
-  for (let word = 0; word < 4; word++) view.setUint32(squareOffset + 4 * word, 1, true);
+  const { pixelsPerInch = 1 } = layout;
+  [pixelsPerInch, 1, pixelsPerInch, 1].forEach((value, word) => {
+    view.setUint32(squareOffset + 4 * word, value, true);
+  });
 }
 
 function writeSamples(view: DataView, offset: number, samples: Uint16Array): void {

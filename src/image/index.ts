@@ -18,3 +18,4 @@ export { fitLongEdge, type Raster, type Rgb8, type Rgb16, type RgbFloat, type Si
 export { readExr } from './read-exr.ts';
 export { areaReducer, reduceByArea, type StripTaker } from './reduce.ts';
 export { type Sharpening, sharpen } from './sharpen.ts';
+export { withJfif } from './with-jfif.ts';

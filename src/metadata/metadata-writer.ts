@@ -19,6 +19,10 @@ export interface WriteWish {
   readonly tags: ReadonlyMap<string, TagValue>;
   /** Whether the format holds IIM. */
   readonly holdsIim: boolean;
+  /** Whether the picture is in sRGB: Exif has a word for that space, and for the others together. */
+  readonly isSrgb: boolean;
+  /** Exif of a JPEG says in which order its components come; that of another format does not. */
+  readonly isJpeg: boolean;
   readonly takenOver: TakenOver;
 }
 

@@ -30,6 +30,7 @@ export interface SpecificationSaid {
   readonly space: string;
   readonly profileVersion: number;
   readonly sharpening: { readonly widthPx: number; readonly strength: number };
+  readonly pixelsPerInch: number;
   readonly background:
     | { readonly kind: 'as-photographed' }
     | { readonly kind: 'white'; readonly leastCode: number; readonly extend: boolean };
@@ -60,6 +61,7 @@ export function specificationRows(said: SpecificationSaid): readonly (readonly [
       `${spaceNames[said.space] ?? said.space}, with its ICC profile, version ${said.profileVersion}`,
     ],
     ['Sharpening', sharpeningWords(said.sharpening)],
+    ['Resolution', `${said.pixelsPerInch} pixels per inch, where the format says it`],
     ['Background', backgroundWords(said.background)],
     ['Copy space', said.copySpace === null ? 'none' : copySpaceWords(said.copySpace)],
     ['Names', said.naming === '' ? 'as the job says' : said.naming],

@@ -70,7 +70,12 @@ async function picture(name: string, format: Format): Promise<string> {
 
 describe.each(['jpeg', 'tiff', 'png', 'webp', 'avif'] as const)('%s', (format) => {
   test('every word is there for ExifTool, profile and pixels stay, the same again gives the same bytes', async () => {
-    const wish = { tags: tagsOfWords(words, holds(format)).tags, holdsIim: holds(format) };
+    const wish = {
+      tags: tagsOfWords(words, holds(format)).tags,
+      holdsIim: holds(format),
+      isSrgb: false,
+      isJpeg: false,
+    };
     const sums: string[] = [];
     for (const turn of [1, 2]) {
       const path = await picture(`same-${turn}.${format}.part`, format);
@@ -150,7 +155,9 @@ test.each([
   const path = await picture('taken.png', 'png');
   const tags = new Map([['XMP-dc:Rights', 'r']]);
   const takenOver = { ...nothingOf(from), ...asked };
-  expect(await writer.write(path, { tags, holdsIim: false, takenOver })).toEqual([]);
+  expect(
+    await writer.write(path, { tags, holdsIim: false, isSrgb: false, isJpeg: false, takenOver }),
+  ).toEqual([]);
   const readArgs = ['-G1', '-struct', '-n', '-All'];
   const report: Record<string, unknown> = await reader.readRaw(path, { readArgs });
   const looked =
@@ -168,13 +175,41 @@ test('an original that holds nothing of what is taken over is none the worse for
   const path = await picture('of-bare.jpg', 'jpeg');
   const all = { path: from, settings: true, serialNumbers: true, position: true, words: true };
   const tags = new Map([['XMP-dc:Rights', 'r']]);
-  expect(await writer.write(path, { tags, holdsIim: true, takenOver: all })).toEqual([]);
+  expect(
+    await writer.write(path, { tags, holdsIim: true, isSrgb: false, isJpeg: false, takenOver: all }),
+  ).toEqual([]);
 });
+
+test.each([
+  ['jpeg', true, 1],
+  ['jpeg', false, 65_535],
+  ['tiff', true, 1],
+  ['tiff', false, 65_535],
+] as const)(
+  'of a %s in sRGB (%s) Exif says ColorSpace %i, and the order of components of a JPEG alone',
+  async (format, isSrgb, said) => {
+    // CIPA DC-008-2023, 4.6.6.2: 1 is sRGB, 65535 any other; 4.6.6.3: ComponentsConfiguration is of compressed data.
+    const path = await picture(`space.${format}`, format);
+    const tags = new Map([['ExifIFD:DateTimeOriginal', '2026:11:05 10:12:13']]);
+    const isJpeg = format === 'jpeg';
+    const wish = { tags, holdsIim: true, isSrgb, isJpeg, takenOver: nothingOf(path) };
+    expect(await writer.write(path, wish)).toEqual([]);
+    const report: Record<string, unknown> = await reader.readRaw(path, { readArgs: ['-G1', '-n', '-All'] });
+    expect(report['ExifIFD:ColorSpace']).toBe(said);
+    expect('ExifIFD:ComponentsConfiguration' in report).toBe(isJpeg);
+  },
+);
 
 test('a file that is no picture is an error that names it', async () => {
   const path = join(folder, 'text.jpg');
   await writeFile(path, 'not a picture');
-  const wish = { tags: new Map([['XMP-dc:Rights', 'r']]), holdsIim: true, takenOver: nothingOf(path) };
+  const wish = {
+    tags: new Map([['XMP-dc:Rights', 'r']]),
+    holdsIim: true,
+    isSrgb: false,
+    isJpeg: false,
+    takenOver: nothingOf(path),
+  };
   await expect(writer.write(path, wish)).rejects.toMatchObject({ code: 'metadata-unreadable' });
 });
 
@@ -200,7 +235,9 @@ describe.skipIf(!hasShared)('the IPTC reference picture', () => {
     await copyFile(sharedPath(reference), from);
     const path = await picture('with-reference.jpg', 'jpeg');
     const takenOver = { ...nothingOf(from), words: true, position: true };
-    expect(await writer.write(path, { tags: new Map(), holdsIim: true, takenOver })).toEqual([]);
+    expect(
+      await writer.write(path, { tags: new Map(), holdsIim: true, isSrgb: false, isJpeg: false, takenOver }),
+    ).toEqual([]);
     const [wanted, got] = [await readAll(from), await readAll(path)];
     expect(Object.keys(wanted).length).toBeGreaterThan(80);
     expect({ ...got, SourceFile: '' }).toMatchObject({ ...wanted, SourceFile: '' });
@@ -242,7 +279,15 @@ describe.skipIf(!hasShared)('the IPTC reference picture', () => {
     const { tags, cut } = tagsOfWords(said, true);
     expect(cut).toEqual([]);
     const path = await picture('by-name.jpg', 'jpeg');
-    expect(await writer.write(path, { tags, holdsIim: true, takenOver: nothingOf(path) })).toEqual([]);
+    expect(
+      await writer.write(path, {
+        tags,
+        holdsIim: true,
+        isSrgb: false,
+        isJpeg: false,
+        takenOver: nothingOf(path),
+      }),
+    ).toEqual([]);
     const got = await readAll(path);
     const compared = [...tags.keys()].filter((name) => name in from && name !== 'XMP-iptcExt:LocationShown');
     expect(compared.length).toBeGreaterThan(35);

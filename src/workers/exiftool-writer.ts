@@ -98,11 +98,15 @@ export class ExifToolWriter implements MetadataWriter {
     wish: WriteWish,
     { signal }: { readonly signal?: AbortSignal } = {},
   ): Promise<readonly string[]> {
-    const { tags, holdsIim, takenOver } = wish;
+    const { tags, holdsIim, isSrgb, isJpeg, takenOver } = wish;
     const copied = copyArgs(takenOver, holdsIim);
     if (copied.length > 0) await this.#put(path, new Map(), copied, signal);
     const without = takenOver.words && !takenOver.position ? positionFields : [];
-    await this.#put(path, tags, [...without, ...(holdsIim ? ['-Photoshop:IPTCDigest=new'] : [])], signal);
+    const digested = holdsIim ? ['-Photoshop:IPTCDigest=new'] : [];
+    // The tool begins Exif with a space that is none of those named, and as that of a JPEG.
+    const space = isSrgb ? ['-ExifIFD:ColorSpace#=1'] : [];
+    const order = isJpeg ? [] : ['-ExifIFD:ComponentsConfiguration='];
+    await this.#put(path, tags, [...without, ...digested, ...space, ...order], signal);
     let report = await this.#report(path, signal);
     const digest = report['File:CurrentIPTCDigest'];
     if (typeof digest === 'string' && report['Photoshop:IPTCDigest'] !== digest) {

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { open, readFile, rename, rm } from 'node:fs/promises';
 import sharp, { type OutputInfo, type Sharp } from 'sharp';
 import type { Finding } from '../facts/index.ts';
-import { encodeTiff, extendBorder, sharpen, type TiffRaster } from '../image/index.ts';
+import { encodeTiff, extendBorder, sharpen, type TiffRaster, withJfif } from '../image/index.ts';
 import { workerError } from './errors.ts';
 import type { FinishAnswer, FinishFormat, FinishJob } from './messages.ts';
 
@@ -17,7 +17,7 @@ export async function finishDelivery(job: FinishJob): Promise<FinishAnswer> {
   const { picture, profile } = await pictureOf(job);
   sharpen(picture, job.sharpening);
   const framed = job.around === null ? picture : framedBy(picture, job.around);
-  const { bytes, quality } = await encoded(framed, profile, job.format);
+  const { bytes, quality } = await encoded(framed, profile, job);
   const temporary = `${job.outPath}.part`;
   try {
     await writeDurably(temporary, bytes);
@@ -63,27 +63,37 @@ function framedBy(picture: Deep, { frame, leftPx, topPx }: NonNullable<FinishJob
   return extendBorder(picture, frame, leftPx, topPx);
 }
 
+/** libvips counts by the millimetre, whatever is written. */
+const mmPerInch = 25.4;
+
 interface Encoded {
   readonly bytes: Uint8Array;
   readonly quality: number | null;
 }
 
-async function encoded(picture: Deep, profile: Uint8Array, format: FinishFormat): Promise<Encoded> {
+async function encoded(
+  picture: Deep,
+  profile: Uint8Array,
+  { format, pixelsPerInch }: Pick<FinishJob, 'format' | 'pixelsPerInch'>,
+): Promise<Encoded> {
   const deep = 'depth' in format && format.depth === 16;
   const raster = deep ? picture : toEight(picture);
-  const tiff = encodeTiff(raster, profile);
+  const tiff = encodeTiff(raster, profile, pixelsPerInch);
   if (format.kind === 'tiff' && format.compression === 'none') return { bytes: tiff, quality: null };
   const opened = sharp(tiff, { ignoreIcc: true, limitInputPixels: false })
     .keepIccProfile()
     .toColourspace(deep ? 'rgb16' : 'srgb');
   switch (format.kind) {
     case 'jpeg':
-      return jpegWithin(opened, format);
+      return jpegWithin(opened, format, pixelsPerInch);
     case 'tiff':
       return plain(
         opened.tiff({
           compression: format.compression === 'lzw' ? 'lzw' : 'deflate',
           predictor: 'horizontal',
+          resolutionUnit: 'inch',
+          xres: pixelsPerInch / mmPerInch,
+          yres: pixelsPerInch / mmPerInch,
         }),
       );
     case 'png':
@@ -100,9 +110,16 @@ async function plain(opened: Sharp): Promise<Encoded> {
 }
 
 /** The best quality whose file has no more bytes: halving, since a better one is hardly ever smaller. */
-async function jpegWithin(opened: Sharp, format: Extract<FinishFormat, { kind: 'jpeg' }>): Promise<Encoded> {
+async function jpegWithin(
+  opened: Sharp,
+  format: Extract<FinishFormat, { kind: 'jpeg' }>,
+  pixelsPerInch: number,
+): Promise<Encoded> {
   const at = async (quality: number): Promise<Encoded> => ({
-    bytes: await opened.clone().jpeg({ quality, chromaSubsampling: '4:4:4' }).toBuffer(),
+    bytes: withJfif(
+      await opened.clone().jpeg({ quality, chromaSubsampling: '4:4:4' }).toBuffer(),
+      pixelsPerInch,
+    ),
     quality,
   });
   const { bytesMax, qualityMin } = format;

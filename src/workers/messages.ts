@@ -225,6 +225,8 @@ export interface FinishJob {
   readonly around: { readonly frame: Size; readonly leftPx: number; readonly topPx: number } | null;
   readonly sharpening: Sharpening;
   readonly format: FinishFormat;
+  /** How large it is printed unless somebody says otherwise: JPEG, TIFF and PNG say so. */
+  readonly pixelsPerInch: number;
   /** What each channel along the border has at least, of 255, and how much of it may have less, %; null: not looked at. */
   readonly border: { readonly leastCode: number; readonly darkPercentMax: number } | null;
   readonly outPath: string;

@@ -47,7 +47,8 @@ export async function makeFile(
   source: RenderSource,
   signal: AbortSignal,
 ): Promise<Made> {
-  const { size, enlarge, background, copySpace, space, profileVersion, sharpening, format } = specification;
+  const { size, enlarge, background, copySpace, space, profileVersion, sharpening, format, pixelsPerInch } =
+    specification;
   const full = await renderings.fullSize(source);
   const picture = { widthPx: full.width, heightPx: full.height };
   const mayExtend = background.kind === 'white' && background.extend;
@@ -78,6 +79,7 @@ export async function makeFile(
       ...placed(plan, picture),
       sharpening,
       format,
+      pixelsPerInch,
       border: background.kind === 'white' ? background : null,
       outPath: join(making, file),
     };
@@ -135,7 +137,7 @@ async function surroundOf(
 
 /** What is written, and what has to be said of it; null where nothing is. */
 function wishOf(
-  { metadata, format }: Specification,
+  { metadata, format, space }: Specification,
   words: PictureWords,
   path: string,
 ): { readonly write: WriteWish; readonly findings: readonly Finding[] } | null {
@@ -150,7 +152,13 @@ function wishOf(
     words: asked.has('words-of-original'),
   };
   return {
-    write: { tags, holdsIim: holdsIim(format), takenOver },
+    write: {
+      tags,
+      holdsIim: holdsIim(format),
+      isSrgb: space === 'srgb',
+      isJpeg: format.kind === 'jpeg',
+      takenOver,
+    },
     findings: findingsOfWords(words, format),
   };
 }
