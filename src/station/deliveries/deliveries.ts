@@ -191,9 +191,7 @@ export class Deliveries {
       if (this.#closed || !run.isRunning()) return;
       await writeManifest(run, sending.folder);
       await sendManifests(run, manifestNames, sending, signal);
-      // A person may have ended it, or let it wait, in the middle of that.
-      if (!run.isRunning()) return;
-      await run.become('done', null);
+      if (!(await run.settle('done', null))) return;
     } catch (thrown) {
       if (this.#closed || signal.aborted) return;
       await this.#wait(run, thrown);
@@ -235,7 +233,7 @@ export class Deliveries {
     if (this.#closed || !run.isRunning() || run.hasDestination()) return;
     try {
       await writeManifest(run, folder);
-      await run.become('done', null);
+      if (!(await run.settle('done', null))) return;
     } catch (thrown) {
       await this.#wait(run, thrown);
       return;
@@ -266,8 +264,8 @@ export class Deliveries {
     const sendFinding = thrown instanceof SendFailure ? thrown.finding : null;
     if (sendFinding === null && !cannotWriteCodes.has(why)) this.#options.trouble(thrown);
     const finding = sendFinding ?? { code: 'deliver.cannot-write', args: { why } };
-    await run.become('paused', finding).catch(() => {});
-    this.#options.tell(run.state());
+    const isSettled = await run.settle('paused', finding).catch(() => true);
+    if (isSettled) this.#options.tell(run.state());
   }
 
   #runOf(order: DeliveryOrder, log: DeliveryLog, entries: readonly DeliveryEntry[]): DeliveryRun {

@@ -56,7 +56,7 @@ const order: DeliveryOrder = {
 
 test('what was begun is read back as it was', async () => {
   await log.begin(order);
-  expect(await log.read()).toEqual({ order, entries: [] });
+  expect(await log.read()).toEqual({ order, entries: [], isTorn: false });
   await log.append({ sent: { file: 'a.jpg', where: 'sftp://x/a.jpg', proof: 'read-back' } });
   await log.append({ state: 'paused', atMs: 2, finding: null });
   expect((await log.read())?.entries).toEqual([

@@ -121,6 +121,8 @@ const entry = z.union([
  */
 export class DeliveryLog {
   readonly #path: string;
+  /** One line after the other: what was decided last stands last. */
+  #before: Promise<void> = Promise.resolve();
 
   constructor(path: string) {
     this.#path = path;
@@ -138,7 +140,13 @@ export class DeliveryLog {
   }
 
   /** Durable when it settles: what a line calls made was synced before. Rejects with the system's own. */
-  async append(what: DeliveryEntry): Promise<void> {
+  append(what: DeliveryEntry): Promise<void> {
+    const done = this.#before.then(() => this.#write(what));
+    this.#before = done.catch(() => {});
+    return done;
+  }
+
+  async #write(what: DeliveryEntry): Promise<void> {
     const file = await open(this.#path, 'a');
     try {
       await file.appendFile(`${JSON.stringify(what)}\n`);

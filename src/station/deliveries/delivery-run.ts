@@ -101,6 +101,16 @@ export class DeliveryRun {
     await this.#log.append(entry);
   }
 
+  /**
+   * What the station itself decides: that it is done, or has to wait. A person decides first: one who ended it or lets it wait, in
+   * whatever moment, is not overruled. False where that was so.
+   */
+  async settle(state: 'done' | 'paused', finding: Finding | null): Promise<boolean> {
+    if (!this.isRunning()) return false;
+    await this.become(state, finding);
+    return true;
+  }
+
   manifest(): Manifest {
     return {
       job: this.order.job,
