@@ -1,6 +1,7 @@
 import { copySpaceSides } from '../facts/index.ts';
 import { sideWords } from './client-labels.ts';
 import { type Args, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import { causePhrase, cureOfFile } from './why-not-made.ts';
 
 /** What is to be said of specifications and of what is made by them. Codes `deliver.*` come from the room deliver, `metadata.*` of the files of kept sheets from station. */
 export const deliverSentences: SentenceTable = {
@@ -58,7 +59,7 @@ export const deliverSentences: SentenceTable = {
   'deliver.too-many-bytes': (args) =>
     `${textArg(args, 'name')} has more than ${sizePhrase(numberArg(args, 'bytesMax'))} even at the least quality that is allowed. Allow more bytes, or fewer pixels.`,
   'deliver.failed': (args) =>
-    `${textArg(args, 'name')} could not be made (${textArg(args, 'why')}). The others are not held up by it.`,
+    `No file was made of ${textArg(args, 'name')}: ${causePhrase(textArg(args, 'why'))}. ${cureOfFile(textArg(args, 'why'))} The others are not held up by it.`,
   'deliver.cannot-write': (args) =>
     `The delivery waits, since nothing can be written to its folder (${textArg(args, 'why')}). Make room or mend the rights there, and let it go on.`,
 };
