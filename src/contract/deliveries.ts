@@ -45,6 +45,7 @@ const told = {
   frames: z.number().int().describe('That are to be delivered'),
   filesMade: z.number().int(),
   filesMissing: z.number().int().describe('Frames of which no file could be made'),
+  gapsLeft: z.boolean().describe('Somebody said that it stays without the files that are missing'),
   finding: finding.nullable().describe('Why it waits, or tries again'),
   destination: z
     .string()
@@ -180,12 +181,19 @@ export const delivery = z
   });
 
 export const deliveryChange = z
-  .object({ state: z.enum(['running', 'paused', 'aborted']) })
+  .object({
+    state: z.enum(['running', 'paused', 'aborted']).optional(),
+    gapsLeft: z
+      .boolean()
+      .optional()
+      .describe('Nothing more is to be done about what is missing; false: it is'),
+  })
   .strict()
+  .refine(({ state, gapsLeft }) => state !== undefined || gapsLeft !== undefined, 'say state or gapsLeft')
   .meta({
     id: 'DeliveryChange',
     description:
-      'Pauses a delivery, lets it go on, or ends it; what is made stays. One that is done and could not send every file goes on with those',
+      'Pauses a delivery, lets it go on, or ends it; what is made stays. One that is done and could not send every file goes on with those. Its gaps may be left as they are',
   });
 
 export type NewDelivery = z.infer<typeof newDelivery>;

@@ -18,6 +18,13 @@ export const handOverLabels = {
   noDeliveries: 'Nothing was delivered yet. Mark the frames, choose a specification below, and begin.',
   states: { running: 'being made', paused: 'waits', aborted: 'was ended', done: 'done' },
   doneWithGaps: 'done, not complete',
+  gapsLeft: 'done, its gaps left as they are',
+  leaveGaps: 'Leave it so',
+  askAgain: 'Ask for what is missing again',
+  gapsLeftOf: (title: string): string => `What is missing of ${title} is left so, and asked for no more.`,
+  takeBack: 'Take that back',
+  overOnes: (count: number): string =>
+    count === 1 ? '1 earlier delivery that is over' : `${count} earlier deliveries that are over`,
   begun: (when: string): string => `Begun ${when}`,
   ended: (when: string): string => `ended ${when}`,
   made: (made: number, of: number): string => `${made} of ${files(of)}`,

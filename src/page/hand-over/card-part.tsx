@@ -35,8 +35,8 @@ export function CardPart({ card, cameras }: CardPartProps): ReactNode {
                 <button
                   type="button"
                   className="press"
-                  disabled={busy || isBusy}
-                  onClick={() => ask(() => checkCard(folder))}
+                  aria-disabled={busy || isBusy}
+                  onClick={isBusy ? undefined : () => ask(() => checkCard(folder))}
                 >
                   {card?.folder === folder && card.state === 'done' ? labels.checkAgain : labels.check}
                   <span className="unseen">{labels.about(folder)}</span>
@@ -51,7 +51,7 @@ export function CardPart({ card, cameras }: CardPartProps): ReactNode {
           {labels.look}
         </button>
         {isBusy ? (
-          <button type="button" className="press" disabled={busy} onClick={() => ask(stopCard)}>
+          <button type="button" className="press" aria-disabled={busy} onClick={() => ask(stopCard)}>
             {labels.stop}
           </button>
         ) : null}

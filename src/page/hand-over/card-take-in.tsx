@@ -33,7 +33,7 @@ export function CardTakeIn({ card, cameras, known, busy, ask }: TakeInProps): Re
         ask(() => takeInCard(camera));
       }}
     >
-      <button type="submit" className="press" disabled={busy}>
+      <button type="submit" className="press" aria-disabled={busy}>
         {labels.takeIn(counts.missing)}
       </button>
       <label htmlFor={id}>{labels.asCamera}</label>

@@ -70,7 +70,7 @@ function ReadAgain({ verification }: { readonly verification: Verification }): R
           <button
             type="button"
             className="press"
-            disabled={busy}
+            aria-disabled={busy}
             onClick={() => ask(() => setVerification('running'))}
           >
             {running === null ? labels.readNow : labels.readFull}
@@ -80,7 +80,7 @@ function ReadAgain({ verification }: { readonly verification: Verification }): R
           <button
             type="button"
             className="press"
-            disabled={busy}
+            aria-disabled={busy}
             onClick={() => ask(() => setVerification('stopped'))}
           >
             {labels.letRest}

@@ -1,20 +1,23 @@
 import { type ReactNode, useEffect, useState } from 'react';
-import type { Delivery, DeliveryState } from '../../contract/index.ts';
+import type { Delivery, DeliveryChange, DeliveryState } from '../../contract/index.ts';
 import { destinationLabels, handOverLabels as labels, sentence } from '../../words/index.ts';
 import { changeDelivery, fetchDelivery } from '../link/index.ts';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { DeliveredFiles } from './delivered-files.tsx';
 import { DeliverySent, isSending, NotSent, notSentCount } from './delivery-sent.tsx';
+import { slipHeadingOf } from './headings.ts';
 import { ProgressLine } from './progress-line.tsx';
 import { SpecificationValues } from './specification-values.tsx';
 import { useAsked } from './use-asked.ts';
 
 /** One delivery as an order slip: what was ordered, how far it is, where the files are, what is to be said of them. */
 export function DeliverySlip({ state: delivery }: { readonly state: DeliveryState }): ReactNode {
-  const { title, job, state, frames, filesMade, filesMissing, finding, folder } = delivery;
+  const { title, job, state, frames, filesMade, filesMissing, gapsLeft, finding, folder } = delivery;
   const { busy, refusal, ask } = useAsked();
-  const headingId = `slip-${delivery.id}`;
+  const headingId = slipHeadingOf(delivery.id);
+  const onChange = (change: DeliveryChange): void => ask(() => changeDelivery(delivery.id, change));
+  const acts = { title, busy, onChange };
   // What is made is said; a bar is for what goes on, one at a time.
   const isMade = filesMade + filesMissing >= frames || state === 'aborted';
   const madeWords = `${labels.made(filesMade, frames)}${filesMissing === 0 ? '' : `, ${labels.notMade(filesMissing)}`}`;
@@ -24,7 +27,7 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
     <li className="hand-slip" data-state={state}>
       <article aria-labelledby={headingId}>
         <header>
-          <h3 id={headingId}>
+          <h3 id={headingId} tabIndex={-1}>
             {title} <small>{job}</small>
           </h3>
           <p className="hand-outcome" role="status">
@@ -61,46 +64,24 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
         </dl>
         <p className="hand-soft">{timesOf(delivery)}</p>
         <p className="hand-acts">
-          {state === 'running' ? (
-            <button
-              type="button"
-              className="press"
-              disabled={busy}
-              onClick={() => ask(() => changeDelivery(delivery.id, 'paused'))}
-            >
-              {labels.pause}
-              <span className="unseen">{labels.about(title)}</span>
-            </button>
-          ) : null}
-          {state === 'paused' ? (
-            <button
-              type="button"
-              className="press"
-              disabled={busy}
-              onClick={() => ask(() => changeDelivery(delivery.id, 'running'))}
-            >
-              {labels.goOn}
-              <span className="unseen">{labels.about(title)}</span>
-            </button>
-          ) : null}
-          {notSent === 0 ? null : (
-            <button
-              type="button"
-              className="press"
-              disabled={busy}
-              onClick={() => ask(() => changeDelivery(delivery.id, 'running'))}
-            >
-              {destinationLabels.sendAgain}
-              <span className="unseen">{labels.about(title)}</span>
-            </button>
-          )}
           {isOver ? null : (
-            <EndIt
-              title={title}
-              busy={busy}
-              onEnd={() => ask(() => changeDelivery(delivery.id, 'aborted'))}
+            <Act
+              words={state === 'running' ? labels.pause : labels.goOn}
+              change={{ state: state === 'running' ? 'paused' : 'running' }}
+              {...acts}
             />
           )}
+          {notSent === 0 ? null : (
+            <Act words={destinationLabels.sendAgain} change={{ state: 'running' }} {...acts} />
+          )}
+          {state === 'done' && filesMissing > 0 ? (
+            <Act
+              words={gapsLeft ? labels.askAgain : labels.leaveGaps}
+              change={{ gapsLeft: !gapsLeft }}
+              {...acts}
+            />
+          ) : null}
+          {isOver ? null : <EndIt title={title} busy={busy} onEnd={() => onChange({ state: 'aborted' })} />}
         </p>
         <p role="status" className="hand-refusal" hidden={refusal === ''}>
           {refusal}
@@ -108,6 +89,24 @@ export function DeliverySlip({ state: delivery }: { readonly state: DeliveryStat
         <SlipDetails delivery={delivery} />
       </article>
     </li>
+  );
+}
+
+interface ActProps {
+  readonly words: string;
+  readonly title: string;
+  readonly busy: boolean;
+  readonly change: DeliveryChange;
+  readonly onChange: (change: DeliveryChange) => void;
+}
+
+/** What can be done about a delivery, in one press. */
+function Act({ words, title, busy, change, onChange }: ActProps): ReactNode {
+  return (
+    <button type="button" className="press" aria-disabled={busy} onClick={() => onChange(change)}>
+      {words}
+      <span className="unseen">{labels.about(title)}</span>
+    </button>
   );
 }
 
@@ -122,7 +121,7 @@ function EndIt({ title, busy, onEnd }: EndItProps): ReactNode {
   const [asked, setAsked] = useState(false);
   if (!asked)
     return (
-      <button type="button" className="press" disabled={busy} onClick={() => setAsked(true)}>
+      <button type="button" className="press" aria-disabled={busy} onClick={() => setAsked(true)}>
         {labels.end}
         <span className="unseen">{labels.about(title)}</span>
       </button>
@@ -130,7 +129,7 @@ function EndIt({ title, busy, onEnd }: EndItProps): ReactNode {
   return (
     <span className="hand-sure">
       {labels.endSure}{' '}
-      <button type="button" className="press" disabled={busy} onClick={onEnd}>
+      <button type="button" className="press" aria-disabled={busy} onClick={onEnd}>
         {labels.end}
       </button>{' '}
       <button type="button" className="press" onClick={() => setAsked(false)}>
@@ -169,14 +168,15 @@ function SlipDetails({ delivery }: { readonly delivery: DeliveryState }): ReactN
 }
 
 function judgementOf(delivery: DeliveryState): 'good' | 'doubt' | 'bad' | 'unknown' {
-  const { state, filesMissing } = delivery;
-  if (state === 'done') return filesMissing === 0 && notSentCount(delivery) === 0 ? 'good' : 'doubt';
+  const { state, filesMissing, gapsLeft } = delivery;
+  if (state === 'done')
+    return (filesMissing === 0 || gapsLeft) && notSentCount(delivery) === 0 ? 'good' : 'doubt';
   return state === 'running' ? 'unknown' : state === 'paused' ? 'doubt' : 'bad';
 }
 
 function outcomeOf(delivery: DeliveryState): string {
-  const { state, filesMissing } = delivery;
-  if (state === 'done' && filesMissing > 0) return labels.doneWithGaps;
+  const { state, filesMissing, gapsLeft } = delivery;
+  if (state === 'done' && filesMissing > 0) return gapsLeft ? labels.gapsLeft : labels.doneWithGaps;
   if (isSending(delivery)) return destinationLabels.beingSent;
   return notSentCount(delivery) > 0 ? destinationLabels.doneNotSent : labels.states[state];
 }

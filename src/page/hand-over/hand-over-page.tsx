@@ -1,12 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Job } from '../../contract/index.ts';
-import {
-  bagLabels,
-  destinationLabels,
-  handOverLabels as labels,
-  sentence,
-  titleOf,
-} from '../../words/index.ts';
+import { bagLabels, destinationLabels, handOverLabels as labels, titleOf } from '../../words/index.ts';
 import { TopLine } from '../job/top-line.tsx';
 import { addressOf, openJobOf, type PageState } from '../state/index.ts';
 import { useStrike } from '../strike/use-strike.ts';
@@ -16,9 +10,11 @@ import { BagPart } from './bag-part.tsx';
 import { BeginDelivery } from './begin-delivery.tsx';
 import { CardPart } from './card-part.tsx';
 import { CopiesPart } from './copies-part.tsx';
-import { DeliverySlip } from './delivery-slip.tsx';
+import { DeliverySlips } from './delivery-slips.tsx';
 import { DestinationsPart } from './destinations-part.tsx';
-import { type HandOverPart, type NextStep, nextSteps } from './next-steps.ts';
+import { headingOf } from './headings.ts';
+import { NextList } from './next-list.tsx';
+import { type HandOverPart, nextSteps } from './next-steps.ts';
 import { papersOf } from './papers.ts';
 import { StrikePart } from './strike-part.tsx';
 import { type Destinations, useDestinations } from './use-destinations.ts';
@@ -63,17 +59,14 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
         <header className="paper hand-part hand-head">
           <h1>{code === null ? labels.title : labels.titleOf(code)}</h1>
           <JobLinks jobs={all} code={code} />
-          <h2>{labels.next}</h2>
+          <h2 id={headingOf('next')} tabIndex={-1}>
+            {labels.next}
+          </h2>
           <NextList steps={steps} isLost={link.state === 'lost'} />
         </header>
         <div className="hand-column">
           <Part id="deliveries" title={labels.deliveries}>
-            {deliveries?.length === 0 ? <p>{labels.noDeliveries}</p> : null}
-            <ol className="hand-slips">
-              {deliveries?.map((each) => (
-                <DeliverySlip key={each.id} state={each} />
-              ))}
-            </ol>
+            {deliveries === null ? null : <DeliverySlips deliveries={deliveries} />}
             {papers.length === 0 ? null : (
               <p className="hand-acts">
                 {papers.map(({ words, address }) => (
@@ -129,33 +122,6 @@ function Part({ id, title, children }: PartProps): ReactNode {
       </h2>
       {children}
     </section>
-  );
-}
-
-function headingOf(part: PartProps['id']): string {
-  return `hand-${part}`;
-}
-
-function NextList({
-  steps,
-  isLost,
-}: {
-  readonly steps: readonly NextStep[];
-  readonly isLost: boolean;
-}): ReactNode {
-  const goTo = (part: HandOverPart): void => document.getElementById(headingOf(part))?.focus();
-  if (isLost) return <p role="status">{labels.lost}</p>;
-  if (steps.length === 0) return <p role="status">{labels.nothingNext}</p>;
-  return (
-    <ol className="hand-next">
-      {steps.map(({ at, finding }) => (
-        <li key={`${finding.code} ${JSON.stringify(finding.args)}`}>
-          <button type="button" onClick={() => goTo(at)}>
-            {sentence(finding)}
-          </button>
-        </li>
-      ))}
-    </ol>
   );
 }
 

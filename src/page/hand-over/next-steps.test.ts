@@ -28,6 +28,7 @@ const slip = (more: Partial<DeliveryState>): DeliveryState => ({
   frames: 2,
   filesMade: 2,
   filesMissing: 0,
+  gapsLeft: false,
   destination: null,
   filesSent: 0,
   bytesSent: 0,
@@ -110,4 +111,21 @@ test('a delivery that was made again whole has mended the one before; a card tha
   expect(codes({ deliveries: [slip({ id: 'd-2' }), slip({ filesMissing: 1 })] })).toEqual([]);
   const takingIn = { state: 'done' } as CardCheck['takingIn'];
   expect(codes({ card: card({ missing: 2 }, { takingIn }) })).toEqual(['hand.card-again']);
+});
+
+test('gaps that somebody left as they are ask for nothing; a line leads to its own delivery', () => {
+  const gaps = slip({ id: 'd-7', filesMade: 1, filesMissing: 1 });
+  expect(nextSteps({ ...quiet, deliveries: [gaps] })).toMatchObject([
+    { finding: { code: 'hand.delivery-gaps' }, delivery: 'd-7', mayLeave: true },
+  ]);
+  expect(codes({ deliveries: [{ ...gaps, gapsLeft: true }] })).toEqual([]);
+  // An older one of its kind does not come forward in its place.
+  expect(
+    codes({
+      deliveries: [
+        { ...gaps, gapsLeft: true },
+        { ...gaps, id: 'd-6' },
+      ],
+    }),
+  ).toEqual([]);
 });

@@ -8,6 +8,10 @@ export type HandOverPart = 'deliveries' | 'begin' | 'copies' | 'strike' | 'card'
 export interface NextStep {
   readonly finding: Finding;
   readonly at: HandOverPart;
+  /** The delivery that it is about. */
+  readonly delivery?: string;
+  /** Its gaps may be left as they are. */
+  readonly mayLeave?: boolean;
 }
 
 export interface StepsInput extends HandOverNews {
@@ -90,17 +94,24 @@ function deliverySteps({ deliveries, jobs }: StepsInput): NextStep[] {
   const newest = known.filter(
     (each, index) => known.findIndex(({ job, title }) => job === each.job && title === each.title) === index,
   );
-  const gaps = newest.filter(({ state, filesMissing }) => state === 'done' && filesMissing > 0);
+  const gaps = newest.filter(
+    ({ state, filesMissing, gapsLeft }) => state === 'done' && filesMissing > 0 && !gapsLeft,
+  );
   const asked = jobs.flatMap(({ code, deliveries: wanted }) =>
     wanted
       .filter((title) => !known.some((each) => each.job === code && sameName(each.title, title)))
       .map((title) => step('begin', 'hand.not-delivered', { job: code, title })),
   );
   return [
-    ...waits.map(({ title }) => step('deliveries', 'hand.delivery-waits', { title })),
-    ...gaps.map(({ title, filesMissing }) =>
-      step('deliveries', 'hand.delivery-gaps', { title, count: filesMissing }),
-    ),
+    ...waits.map(({ id, title }) => ({
+      ...step('deliveries', 'hand.delivery-waits', { title }),
+      delivery: id,
+    })),
+    ...gaps.map(({ id, title, filesMissing }) => ({
+      ...step('deliveries', 'hand.delivery-gaps', { title, count: filesMissing }),
+      delivery: id,
+      mayLeave: true,
+    })),
     ...(deliveries === null ? [] : asked),
   ];
 }

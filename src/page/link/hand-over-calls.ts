@@ -72,8 +72,8 @@ export async function beginDelivery(wish: NewDelivery): Promise<Delivery> {
   return parsed(delivery, await sendBody('POST', '/api/v1/deliveries', wish));
 }
 
-export async function changeDelivery(id: string, state: DeliveryChange['state']): Promise<void> {
-  await sendBody('PATCH', `/api/v1/deliveries/${encodeURIComponent(id)}`, { state });
+export async function changeDelivery(id: string, change: DeliveryChange): Promise<void> {
+  await sendBody('PATCH', `/api/v1/deliveries/${encodeURIComponent(id)}`, change);
 }
 
 /** Its progress comes as events, as of the next two. */

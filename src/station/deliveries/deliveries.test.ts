@@ -93,3 +93,21 @@ test('a manifest that cannot be written does not make a delivery wait that someb
   expect(deliveries.delivery('d-1')?.state).toBe('aborted');
   expect(await lastLine(log)).toMatchObject({ state: 'aborted' });
 });
+
+test('gaps that are left as they are stay so after a restart, until somebody asks again', async () => {
+  const { log } = await allMade();
+  const first = deliveriesIn(home);
+  await first.open();
+  await vi.waitFor(() => expect(first.delivery('d-1')?.state).toBe('done'));
+  expect(first.delivery('d-1')?.gapsLeft).toBe(false);
+  // One that is over can be told so.
+  expect((await first.change('d-1', { gapsLeft: true }))?.gapsLeft).toBe(true);
+  await first.close();
+  const second = deliveriesIn(home);
+  await second.open();
+  expect(second.delivery('d-1')).toMatchObject({ gapsLeft: true, state: 'done' });
+  await second.change('d-1', { gapsLeft: false });
+  expect(await lastLine(log)).toMatchObject({ gapsLeft: false });
+  expect(second.delivery('d-1')?.gapsLeft).toBe(false);
+  await second.close();
+});

@@ -138,16 +138,22 @@ export class Deliveries {
   }
 
   /** One that is done goes on for what could not be sent. Null where there is none. Rejects `delivery-ended`. */
-  async change(id: string, { state }: contract.DeliveryChange): Promise<contract.Delivery | null> {
+  async change(id: string, { state, gapsLeft }: contract.DeliveryChange): Promise<contract.Delivery | null> {
     const run = this.#runs.get(id);
     if (run === undefined) return null;
-    const isAgain = state === 'running' && run.canSendAgain();
-    if (run.hasEnded() && !isAgain) throw new SetsideError('delivery-ended', `delivery ${id} has ended`);
-    await run.become(state, null);
+    if (state !== undefined) await this.#become(run, state);
+    if (gapsLeft !== undefined) await run.note({ gapsLeft, atMs: this.#options.now() });
     this.#options.tell(run.state());
-    if (state === 'aborted' && run.hasDestination()) this.#letGo(run);
     this.#next();
     return run.whole();
+  }
+
+  async #become(run: DeliveryRun, state: 'running' | 'paused' | 'aborted'): Promise<void> {
+    const isAgain = state === 'running' && run.canSendAgain();
+    if (run.hasEnded() && !isAgain)
+      throw new SetsideError('delivery-ended', `delivery ${run.order.id} has ended`);
+    await run.become(state, null);
+    if (state === 'aborted' && run.hasDestination()) this.#letGo(run);
   }
 
   /** Whether one that has not ended goes to the destination of this name. */

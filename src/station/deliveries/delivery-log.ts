@@ -60,6 +60,8 @@ export type DeliveryEntry =
   /** It lies at the destination, and was compared there. */
   | { readonly sent: SentFile }
   | { readonly notSent: NotSent }
+  /** Somebody said that nothing more is to be done about its gaps, or that it is after all. */
+  | { readonly gapsLeft: boolean; readonly atMs: number }
   /** What a destination needs to go on with a file that it has a part of. */
   | { readonly upload: { readonly file: string; readonly token: string } }
   | {
@@ -107,6 +109,7 @@ const entry = z.union([
     sent: z.object({ file: z.string(), where: z.string(), proof: z.enum(['read-back', 'checksum', 'size']) }),
   }),
   z.object({ notSent: z.object({ file: z.string(), finding }) }),
+  z.object({ gapsLeft: z.boolean(), atMs: z.number() }),
   z.object({ upload: z.object({ file: z.string(), token: z.string() }) }),
   z.object({
     state: z.enum(['running', 'paused', 'aborted', 'done']),

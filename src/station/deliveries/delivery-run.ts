@@ -21,6 +21,7 @@ export class DeliveryRun {
   readonly #now: () => number;
   readonly #specificationSha256: string;
   #state: State = 'running';
+  #gapsLeft = false;
   #endedMs: number | null = null;
   #finding: Finding | null = null;
   #frame = new AbortController();
@@ -137,6 +138,7 @@ export class DeliveryRun {
       frames: frames.length,
       filesMade: this.#made.size,
       filesMissing: this.#gaps.size,
+      gapsLeft: this.#gapsLeft,
       finding: finding === null ? null : plain(finding),
       destination: destinationOf(specification.destination),
       ...this.sending.figures([...this.#made.values()]),
@@ -170,6 +172,7 @@ export class DeliveryRun {
   #take(entry: DeliveryEntry): void {
     if ('made' in entry) this.#made.set(entry.made.frame, entry.made);
     else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
+    else if ('gapsLeft' in entry) this.#gapsLeft = entry.gapsLeft;
     else if (!('state' in entry)) this.sending.take(entry);
     else {
       if (this.#state === 'done' && entry.state === 'running') this.sending.again();
