@@ -2,8 +2,10 @@ import { existsSync, statSync } from 'node:fs';
 import { mkdir, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { type CardCheck, cardDesk, strike } from '../../src/contract/index.ts';
+import { hasBrowser, launchBrowser } from '../chromium.ts';
 import { curlUpload, hasProgram, runProgram } from './clients.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -18,18 +20,26 @@ let home: string;
 let place: string;
 let card: string;
 let station: RunningStation | null;
+let browser: Browser | null;
 beforeEach(async () => {
   [home, card] = await Promise.all([newHome(), newHome()]);
   place = await mkdtemp(join(hasDevices ? shm : tmpdir(), 'setside-place-'));
   station = null;
+  browser = null;
   await writeFile(join(home, 'setside.json'), JSON.stringify({ memoryCounts: true }));
 });
 afterEach(async () => {
+  await browser?.close();
   await station?.stop();
   await runProgram('umount', [card]);
   for (const each of [home, card]) await removeHome(each);
   await rm(place, { recursive: true, force: true });
 });
+
+async function launched(): Promise<Browser> {
+  browser = await launchBrowser();
+  return browser;
+}
 
 /** The command's answer: its exit code, whether every file is safe, their states, and whether a station was told. */
 async function byCommand(): Promise<{ code: number | null; safe: boolean; states: string[]; told: string }> {
@@ -77,10 +87,19 @@ test.skipIf(!hasDevices || !hasProgram('mount') || !hasProgram('curl'))(
       (await station?.frames())?.every(({ files }) => files[0]?.copies === 1),
     );
 
+    const strikePage = hasBrowser ? await (await launched()).newPage() : null;
+    await strikePage?.goto(`${station.ready.web}/#/strike/QM-26`);
+    // Loaded, and nobody has said the last number.
+    await strikePage?.getByText('QMST0002.TXT').first().waitFor();
+    expect(await strikePage?.getByText('found by the card check').count()).toBe(
+      strikePage === null ? undefined : 0,
+    );
     // The command, and the station hears of it: the page, and the strike check's question for the last number.
     expect(await byCommand()).toEqual({ code: 0, safe: true, states: ['safe', 'safe'], told: 'told' });
     expect(await onPage()).toMatchObject({ mayBeWiped: true, byCommand: true, journalled: true });
     const check = strike.parse(await (await fetch(`${web}/strike?job=QM-26`)).json());
+    // A page that lay open sees it by itself.
+    await strikePage?.getByText('found by the card check').first().waitFor();
     expect(check.cameras.map(({ said }) => [said?.counter, said?.how])).toEqual([[2, 'card']]);
     expect(await byPage()).toMatchObject({ mayBeWiped: true, byCommand: false, counts: { safe: 2 } });
 

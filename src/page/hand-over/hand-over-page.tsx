@@ -2,7 +2,7 @@ import { type ReactNode, useEffect } from 'react';
 import type { Job } from '../../contract/index.ts';
 import { bagLabels, destinationLabels, handOverLabels as labels, titleOf } from '../../words/index.ts';
 import { TopLine } from '../job/top-line.tsx';
-import { addressOf, openJobOf, type PageState } from '../state/index.ts';
+import { addressOf, cardSeen, openJobOf, type PageState } from '../state/index.ts';
 import { useStrike } from '../strike/use-strike.ts';
 import '../style/hand-over.css';
 import '../style/line.css';
@@ -31,13 +31,7 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
   const all = jobs ?? [];
   const about = code === null ? all : all.filter((job) => job.code === code);
   const ofJob = code ?? openJobOf(all)?.code ?? null;
-  const strike = useStrike(ofJob, [
-    jobs,
-    frames,
-    station?.secondPlaces,
-    handOver.card?.journalled,
-    link.state,
-  ]);
+  const strike = useStrike(ofJob, [jobs, frames, station?.secondPlaces, cardSeen(handOver), link.state]);
   useEffect(() => {
     document.title = titleOf(code === null ? labels.title : labels.titleOf(code));
   }, [code]);

@@ -13,6 +13,11 @@ export interface HandOverNews {
 
 export const noHandOverNews: HandOverNews = { deliveries: null, card: null, bag: null, verification: null };
 
+/** Changes with each card whose check the strike check may go by. */
+export function cardSeen({ card }: HandOverNews): string {
+  return card?.journalled === true ? card.id : '';
+}
+
 /** A delivery as it is now: in the place of what was known of it, or as the newest. */
 export function withDelivery(news: HandOverNews, delivery: DeliveryState): HandOverNews {
   const known = news.deliveries ?? [];

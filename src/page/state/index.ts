@@ -5,7 +5,7 @@ export { clockOffBy } from './clock-off.ts';
 export { type CounterGap, counterGaps } from './counter-gaps.ts';
 export { bySize, filesName } from './frame-files.ts';
 export { type FrameList, framesOf } from './frame-list.ts';
-export { type HandOverNews, noHandOverNews } from './hand-over-news.ts';
+export { cardSeen, type HandOverNews, noHandOverNews } from './hand-over-news.ts';
 export { type HeldAgainst, heldAgainst } from './held-against.ts';
 export { aboutTheHouse, type HouseFinding, houseFindings, inOrder } from './house-findings.ts';
 export { jobOf, openJobOf } from './job-list.ts';

@@ -3,7 +3,7 @@ import type { Strike } from '../../contract/index.ts';
 import { contactLabels, jobPageLabels, strikeLabels, titleOf } from '../../words/index.ts';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
-import { addressOf, type PageAction, type PageState } from '../state/index.ts';
+import { addressOf, cardSeen, type PageAction, type PageState } from '../state/index.ts';
 import { StrikeCameras } from './strike-cameras.tsx';
 import { AcceptedLines, OpenLines } from './strike-lines.tsx';
 import { StrikeShots } from './strike-shots.tsx';
@@ -19,8 +19,8 @@ interface StrikePageProps {
 
 /** May the set come down: one sheet, to be mended line by line, printed and signed. */
 export function StrikePage({ state, code, dispatch }: StrikePageProps): ReactNode {
-  const { jobs, frames, station, link } = state;
-  const seen = useStrike(code, [jobs, frames, station?.secondPlaces, link.state]);
+  const { jobs, frames, station, link, handOver } = state;
+  const seen = useStrike(code, [jobs, frames, station?.secondPlaces, link.state, cardSeen(handOver)]);
   const { check, failed } = seen;
   const job = check?.job ?? code;
   useEffect(() => {
