@@ -1,4 +1,3 @@
-import { realpath } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
@@ -33,7 +32,7 @@ export function withStation(command: Command): Command {
 
 /**
  * The address of a running station: as it was given, or as the station of that home says, which is asked whether it is
- * the one. Rejects `no-station`.
+ * the one. Rejects `no-station`; `station-silent` where nothing proves that none runs.
  */
 export async function findStation({ home, web, station }: WhichStation): Promise<string> {
   if (web !== undefined) return `http://127.0.0.1:${web}`;
@@ -42,7 +41,8 @@ export async function findStation({ home, web, station }: WhichStation): Promise
   // A station is most of the program, and is loaded by those only who have to look for one.
   const { readStationAddress } = await import('../station/index.ts');
   const address = await readStationAddress(folder);
-  if (address === null || !(await isOfHome(address, folder))) throw noStation(folder);
+  if (address === null) throw noStation(folder);
+  await assertOfHome(address, folder);
   return address;
 }
 
@@ -54,23 +54,30 @@ export function findStationIfAny(which: WhichStation): Promise<string | null> {
   });
 }
 
-/** A station that was killed left its address, and another may have its port by now. */
-async function isOfHome(address: string, folder: string): Promise<boolean> {
-  try {
-    const { station: stationShape } = await import('../contract/index.ts');
-    const { callStation } = await import('./station-calls.ts');
-    const told = stationShape.safeParse(await (await callStation(address, '/api/v1/station')).json());
-    return told.success && (await realpath(told.data.home)) === (await realpath(folder));
-  } catch {
-    // Whatever answers there, or does not, is not this home's station.
-    return false;
-  }
+/** A station that was killed left its address, and another may have its port by now; one that runs may be kept from answering. */
+async function assertOfHome(address: string, folder: string): Promise<void> {
+  const { askHome } = await import('./ask-home.ts');
+  const answer = await askHome(address, folder);
+  if (answer.is === 'this') return;
+  if (answer.is === 'other') throw noStation(folder, `at ${address} answers another: of ${answer.home}`);
+  if (answer.is === 'gone') throw noStation(folder, `one that ran had ${address}; ${answer.why}`);
+  throw new SetsideError(
+    'station-silent',
+    `the station of ${folder} gave no answer at ${address}, asked twice: ${answer.why}`,
+    {
+      cure: 'Try once more. Where it stays so, a firewall may shut ways within this computer, or the station is stuck: look at what it prints.',
+    },
+  );
 }
 
-function noStation(folder: string): SetsideError {
-  return new SetsideError('no-station', `no station runs in ${folder}`, {
-    cure: 'Start it with setside station, or name another folder with --home or the port of its page with --web.',
-  });
+function noStation(folder: string, why?: string): SetsideError {
+  return new SetsideError(
+    'no-station',
+    `no station runs in ${folder}${why === undefined ? '' : ` (${why})`}`,
+    {
+      cure: 'Start it with setside station, or name another folder with --home or the port of its page with --web.',
+    },
+  );
 }
 
 function webPort(text: string): number {
