@@ -33,7 +33,8 @@ export const lookLabels = {
   takeAsShot: 'As shot',
   takeTarget: 'By the target',
   pickNeutral: 'Point at something neutral',
-  picking: 'Click on something grey or white. Arrows and Enter do it too; Escape leaves it.',
+  picking:
+    'Click on something grey or white. Arrows (with Shift ten times as far) and Enter do it too; Escape leaves it.',
   uvFigure: 'Balance: arrows move the light, up is greener',
   daylight: 'daylight',
   planck: 'black body',
@@ -62,11 +63,13 @@ export const lookLabels = {
   turnCrop: 'Turn the ratio',
   cropOnPicture: 'Set it on the picture',
   croppingHere:
-    'Draw the frame to move it, a corner to size it. With keys: arrows move it, + and - size it, Enter leaves.',
+    'Drag the frame to move it, a corner to size it. With keys: arrows move it (with Shift ten times as far), + and - size it, Enter leaves.',
   lines: 'Parallels',
   drawLines: 'Draw two parallels',
   drawingLines:
-    'Draw along one edge that should be upright or level, then along its parallel. By keys: arrows move the cross, Enter sets each end, Escape goes back.',
+    'Draw along one edge that should be upright or level, then along its parallel. By keys: arrows move the cross, with Shift ten times as far, Enter sets each end, Escape goes back.',
+  lineTooShort: 'That was too short for a line: draw along more of the edge.',
+  lineTooShortYet: 'That is too short for a line: move the cross further along the edge, then Enter.',
   firstLineBegun: 'The first line is begun: set its other end.',
   firstLineDone: 'The first line is drawn: begin its parallel.',
   secondLineBegun: 'The parallel is begun: set its other end.',
@@ -107,6 +110,7 @@ export const lookLabels = {
   raster:
     'The camera sent this picture finished, without a raw: looks are put on raws only. What is seen here is a try.',
   asDelivered: 'As delivered',
+  cropping: 'The whole frame; what is dark is cut away when it is delivered',
   nearlyDelivered: 'As delivered, drawn a little less finely',
   asRendered: 'As delivered, rendered by the station',
   inForce: 'Look',

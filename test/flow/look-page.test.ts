@@ -290,14 +290,18 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
       for (let time = 0; time < times; time++) await page.keyboard.press(key);
     };
     // From the middle: one line that leans, one upright.
-    await press('ArrowLeft', 8);
+    await press('Shift+ArrowLeft', 3);
     await press('Enter', 1);
-    await press('ArrowDown', 12);
-    await press('ArrowRight', 2);
+    await press('ArrowDown', 2);
     await press('Enter', 1);
-    await press('ArrowRight', 14);
+    // Too short to be one: it is told, and its end is set again.
+    await page.getByText('too short for a line').waitFor();
+    await press('Shift+ArrowDown', 5);
+    await press('ArrowRight', 8);
     await press('Enter', 1);
-    await press('ArrowUp', 12);
+    await press('Shift+ArrowRight', 6);
+    await press('Enter', 1);
+    await press('Shift+ArrowUp', 5);
     await press('Enter', 1);
     await page.getByRole('button', { name: 'Take them away' }).waitFor();
     await expect.poll(() => likeness(page, defaultLook)).toBeGreaterThan(likeMax);
@@ -484,12 +488,16 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Look page', () => {
     await openInstrument(page, 'grain');
     await knob(page, 'Grain').press('PageUp');
     const slip = page.getByTestId('look-working');
-    await slip.getByRole('button', { name: 'Call it off' }).click();
+    const focused = () => page.evaluate(() => document.activeElement?.textContent ?? '');
+    await slip.getByRole('button', { name: 'Call it off' }).press('Enter');
     await slip.getByRole('button', { name: 'Render it' }).waitFor();
+    expect(await focused()).toBe('Render it');
     await expect.poll(() => truth(page).textContent()).toMatch(/grain.*called off/);
     answer();
-    await slip.getByRole('button', { name: 'Render it' }).click();
+    await slip.getByRole('button', { name: 'Render it' }).press('Enter');
     await page.getByTestId('look-try').waitFor();
+    await slip.waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe('look-area');
     await page.context().close();
   });
 

@@ -108,6 +108,7 @@ export function LookDesk({ state, subject, isAsked, onFrame }: LookDeskProps): R
             isAtRest,
             tried: tried.now.state,
             isCompared,
+            isCropping: tool === 'crop' && look.geometry.crop !== null && centre === null,
           },
           before: { ...before, tried: triedBefore.now.state },
         }}

@@ -11,7 +11,11 @@ const sceneOf = (of: string, light: 'raw' | 'raster' = 'raw'): SceneState => ({
 });
 const seen: Seen = {
   ...{ frame: 'f1', scene: sceneOf('f1'), beyond: [], isLocal: false, isAtRest: true, tried: 'none' },
-  ...{ before: { base: null, look: null, isRecut: false, tried: 'none' }, isCompared: false },
+  ...{
+    before: { base: null, look: null, isRecut: false, tried: 'none' },
+    isCompared: false,
+    isCropping: false,
+  },
 };
 
 test('a picture of another frame than the one named is never called as delivered', () => {
@@ -19,6 +23,11 @@ test('a picture of another frame than the one named is never called as delivered
   expect(truthOf({ ...seen, frame: 'f2' })).toBe(lookLabels.earlierStill);
   expect(truthOf({ ...seen, frame: 'f2', isLocal: true, tried: 'here' })).toBe(lookLabels.earlierStill);
   expect(truthOf({ ...seen, frame: 'f2', scene: sceneOf('f1', 'raster') })).toBe(lookLabels.earlierStill);
+});
+
+test('while the crop is set the whole frame is shown, which is not what is delivered', () => {
+  expect(truthOf({ ...seen, isCropping: true })).toBe(lookLabels.cropping);
+  expect(truthOf({ ...seen, isCropping: true, isLocal: true })).toBe(lookLabels.cropping);
 });
 
 test('what is missing on the canvas is named until the station has rendered it', () => {

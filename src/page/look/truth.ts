@@ -20,6 +20,8 @@ export interface Seen {
   readonly before: Pick<Before, 'base' | 'look' | 'isRecut'> & { readonly tried: Try['state'] };
   /** Two kept versions lie over the picture. */
   readonly isCompared: boolean;
+  /** All of the frame is shown, with the crop laid over it. */
+  readonly isCropping: boolean;
 }
 
 /** What is seen is to what is delivered, on both sides of the edge; nothing as long as there is no picture. */
@@ -36,10 +38,11 @@ function truthBefore({ base, look, isRecut, tried }: Seen['before']): string {
   return beforePhrase(base.name, base.version, isRecut, beyond.join(' '));
 }
 
-function truthNow({ frame, scene, beyond, isLocal, isAtRest, tried }: Seen): string {
+function truthNow({ frame, scene, beyond, isLocal, isAtRest, isCropping, tried }: Seen): string {
   if (scene.state !== 'here') return '';
   if (scene.of !== frame) return lookLabels.earlierStill;
   if (scene.facts.light === 'raster') return lookLabels.raster;
+  if (isCropping) return lookLabels.cropping;
   if (!isLocal) return isAtRest ? lookLabels.asDelivered : lookLabels.compiling;
   if (tried === 'here') return lookLabels.asRendered;
   const differs = beyond.length === 0 ? lookLabels.nearlyDelivered : willDifferPhrase(beyond.join(' '));

@@ -46,7 +46,7 @@ export function BalanceFigure({ hand, asShotWhite }: BalanceFigureProps): ReactN
   const keys = turnKeys(hand, (event) => {
     const [cooler, greener] = arrow(event.key);
     if (cooler === 0 && greener === 0) return false;
-    const by = event.shiftKey ? 5 : 1;
+    const by = event.shiftKey ? 10 : 1;
     take(1e6 / (1e6 / light.temperatureK - cooler * keyMired * by), light.duv + greener * keyDuv * by);
     return true;
   });

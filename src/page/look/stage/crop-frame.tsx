@@ -2,8 +2,8 @@ import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'r
 import type { Size } from '../../../image/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { lookLabels } from '../../../words/index.ts';
+import { arrowStep } from './arrow-step.ts';
 import { type Corner, type Crop, cropBox, movedCrop, scaledCrop, sizedCrop } from './crop-place.ts';
-import { arrowOf } from './neutral-picker.tsx';
 import { useFocusMeanwhile } from './use-focus-meanwhile.ts';
 
 export interface CropFrameProps {
@@ -21,8 +21,6 @@ const corners: readonly Corner[] = [
   { x: -1, y: 1 },
   { x: 1, y: 1 },
 ];
-/** What an arrow moves the frame by, a share of the picture; with Shift a quarter of it. */
-const keyShare = 0.02;
 /** What + makes it larger by. */
 const keyScale = 1.05;
 
@@ -84,9 +82,8 @@ export function CropFrame({ geometry, full, onCrop, onLetGo, onLeave }: CropFram
       onLeave();
       return;
     }
-    const by = event.shiftKey ? keyShare / 4 : keyShare;
-    const [right, down] = arrowOf(event.key);
-    if (right !== 0 || down !== 0) put(movedCrop(geometry, full, right * by, down * by));
+    const [right, down] = arrowStep(event);
+    if (right !== 0 || down !== 0) put(movedCrop(geometry, full, right, down));
     else if (event.key === '+' || event.key === '=') put(scaledCrop(geometry, keyScale));
     else if (event.key === '-') put(scaledCrop(geometry, 1 / keyScale));
     else return;

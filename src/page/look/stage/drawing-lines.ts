@@ -9,6 +9,8 @@ export interface Drawing {
   readonly start: Point | null;
   /** Where the pointer is, or the cross that keys move. */
   readonly at: Point;
+  /** The line that was to end here is too short to be one. */
+  readonly tooShort: boolean;
 }
 
 export type Point = readonly [x: number, y: number];
@@ -16,22 +18,22 @@ export type Point = readonly [x: number, y: number];
 /** A line shorter than this share of the box is none: the schema asks for a twentieth. */
 const shortest = 0.06;
 
-export const undrawn: Drawing = { first: null, start: null, at: [0.5, 0.5] };
+export const undrawn: Drawing = { first: null, start: null, at: [0.5, 0.5], tooShort: false };
 
 /** The cross, or the pointer, comes to a place; held in the box. */
 export function moved(drawing: Drawing, [x, y]: Point): Drawing {
-  return { ...drawing, at: [held(x), held(y)] };
+  return { ...drawing, at: [held(x), held(y)], tooShort: false };
 }
 
 /** A line begins where the cross is. */
 export function begun(drawing: Drawing): Drawing {
-  return { ...drawing, start: drawing.at };
+  return { ...drawing, start: drawing.at, tooShort: false };
 }
 
 /** What is on the way is given up, else the line before it. Null: there is nothing to give up. */
 export function givenUp({ first, start, at }: Drawing): Drawing | null {
-  if (start !== null) return { first, start: null, at };
-  return first === null ? null : { first: null, start: null, at };
+  if (start !== null) return { first, start: null, at, tooShort: false };
+  return first === null ? null : { first: null, start: null, at, tooShort: false };
 }
 
 /** The line that is seen from where it began to where the cross is. */
@@ -39,18 +41,24 @@ export function lineOf({ start, at }: Drawing): DrawnLine | null {
   return start === null ? null : [...start, ...at];
 }
 
-/** A line ends where the cross is; both, once the second has. A line that is too short is not taken. */
-export function ended(drawing: Drawing): {
+/**
+ * A line ends where the cross is; both, once the second has. A line that is too short is not taken: by keys it is on the way still, and
+ * its end may go further; a pointer that was let go begins anew.
+ */
+export function ended(
+  drawing: Drawing,
+  by: 'keys' | 'pointer',
+): {
   readonly drawing: Drawing;
   readonly lines: readonly [DrawnLine, DrawnLine] | null;
 } {
   const line = lineOf(drawing);
-  const { first, at } = drawing;
-  const without: Drawing = { first, start: null, at };
-  if (line === null || Math.hypot(line[2] - line[0], line[3] - line[1]) < shortest)
-    return { drawing: without, lines: null };
+  const { first, start, at } = drawing;
+  if (line === null) return { drawing, lines: null };
+  if (Math.hypot(line[2] - line[0], line[3] - line[1]) < shortest)
+    return { drawing: { first, start: by === 'keys' ? start : null, at, tooShort: true }, lines: null };
   return first === null
-    ? { drawing: { first: line, start: null, at }, lines: null }
+    ? { drawing: { first: line, start: null, at, tooShort: false }, lines: null }
     : { drawing: undrawn, lines: [first, line] };
 }
 

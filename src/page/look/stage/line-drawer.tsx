@@ -7,6 +7,7 @@ import {
   useState,
 } from 'react';
 import { lookLabels } from '../../../words/index.ts';
+import { arrowStep } from './arrow-step.ts';
 import {
   begun,
   type Drawing,
@@ -17,16 +18,12 @@ import {
   moved,
   undrawn,
 } from './drawing-lines.ts';
-import { arrowOf } from './neutral-picker.tsx';
 import { useFocusMeanwhile } from './use-focus-meanwhile.ts';
 
 interface LineDrawerProps {
   readonly onLines: (lines: readonly [DrawnLine, DrawnLine]) => void;
   readonly onLeave: () => void;
 }
-
-/** What an arrow moves the cross by, a share of the box; with Shift a quarter of it. */
-const keyShare = 0.02;
 
 /** Lies over the picture while two parallels are drawn along its edges: by a pointer, or by arrows and Enter. */
 export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
@@ -40,8 +37,8 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
     cross.current.style.left = `${drawing.at[0] * 100}%`;
     cross.current.style.top = `${drawing.at[1] * 100}%`;
   });
-  const end = (from: Drawing): void => {
-    const done = ended(from);
+  const end = (from: Drawing, by: 'keys' | 'pointer'): void => {
+    const done = ended(from, by);
     setDrawing(done.drawing);
     if (done.lines !== null) onLines(done.lines);
   };
@@ -59,13 +56,12 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
       else setDrawing(left);
       return;
     }
-    const by = event.shiftKey ? keyShare / 4 : keyShare;
-    const [right, down] = arrowOf(event.key);
+    const [right, down] = arrowStep(event);
     if (right === 0 && down === 0) return;
     event.preventDefault();
     setByKeys(true);
     const [x, y] = drawing.at;
-    setDrawing(moved(drawing, [x + right * by, y + down * by]));
+    setDrawing(moved(drawing, [x + right, y + down]));
   };
   return (
     <button
@@ -79,7 +75,7 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
         if (event.detail !== 0) return;
         setByKeys(true);
         if (drawing.start === null) setDrawing(begun(drawing));
-        else end(drawing);
+        else end(drawing, 'keys');
       }}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
@@ -89,8 +85,8 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
       onPointerMove={(event) => {
         if (event.currentTarget.hasPointerCapture(event.pointerId)) setDrawing(under(event));
       }}
-      onPointerUp={(event) => end(under(event))}
-      onPointerCancel={() => setDrawing({ ...drawing, start: null })}
+      onPointerUp={(event) => end(under(event), 'pointer')}
+      onPointerCancel={() => setDrawing({ ...drawing, start: null, tooShort: false })}
     >
       <svg viewBox="0 0 1 1" preserveAspectRatio="none" aria-hidden="true">
         {[drawing.first, lineOf(drawing)].map((line, index) =>
@@ -101,14 +97,15 @@ export function LineDrawer({ onLines, onLeave }: LineDrawerProps): ReactNode {
         )}
       </svg>
       <span ref={cross} className="neutral-cross" hidden={!byKeys} />
-      <span className="unseen" role="status">
+      <span className={drawing.tooShort ? 'line-said' : 'unseen'} role="status">
         {statusWords(drawing)}
       </span>
     </button>
   );
 }
 
-function statusWords({ first, start }: Drawing): string {
+function statusWords({ first, start, tooShort }: Drawing): string {
+  if (tooShort) return start === null ? lookLabels.lineTooShort : lookLabels.lineTooShortYet;
   if (first === null) return start === null ? '' : lookLabels.firstLineBegun;
   return start === null ? lookLabels.firstLineDone : lookLabels.secondLineBegun;
 }

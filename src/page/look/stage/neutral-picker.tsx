@@ -1,13 +1,12 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { lookLabels } from '../../../words/index.ts';
+import { arrowStep } from './arrow-step.ts';
 
 interface NeutralPickerProps {
   /** Shares of the picture's box. */
   readonly onPick: (x: number, y: number) => void;
   readonly onLeave: () => void;
 }
-
-const keyShare = 0.02;
 
 /** Lies over the picture while something neutral is pointed at. */
 export function NeutralPicker({ onPick, onLeave }: NeutralPickerProps): ReactNode {
@@ -25,12 +24,11 @@ export function NeutralPicker({ onPick, onLeave }: NeutralPickerProps): ReactNod
       onLeave();
       return;
     }
-    const by = event.shiftKey ? keyShare / 4 : keyShare;
-    const [right, down] = arrowOf(event.key);
+    const [right, down] = arrowStep(event);
     if (right === 0 && down === 0) return;
     event.preventDefault();
     const held = (value: number): number => Math.min(1, Math.max(0, value));
-    setAt(({ x, y }) => ({ x: held(x + right * by), y: held(y + down * by) }));
+    setAt(({ x, y }) => ({ x: held(x + right), y: held(y + down) }));
   };
   return (
     <button
@@ -52,11 +50,4 @@ export function NeutralPicker({ onPick, onLeave }: NeutralPickerProps): ReactNod
       <span ref={cross} className="neutral-cross" />
     </button>
   );
-}
-
-export function arrowOf(key: string): readonly [right: number, down: number] {
-  if (key === 'ArrowLeft') return [-1, 0];
-  if (key === 'ArrowRight') return [1, 0];
-  if (key === 'ArrowUp') return [0, -1];
-  return key === 'ArrowDown' ? [0, 1] : [0, 0];
 }

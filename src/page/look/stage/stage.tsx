@@ -128,7 +128,7 @@ export function Stage(props: StageProps): ReactNode {
     props.onNeutral(neutralOf(lightAbout(seen, at.x, at.y, neutralReachPx)));
   };
   return (
-    <div className="look-area" ref={area}>
+    <div className="look-area" ref={area} tabIndex={-1}>
       <div className="look-holder" ref={holder} hidden={box === null}>
         <canvas
           ref={canvas}
