@@ -12,6 +12,8 @@ export const sharpSentences: SentenceTable = {
     `Movement cannot be ruled out: edges elsewhere look moved by ${figurePhrase(numberArg(args, 'lengthPx'), 'px')} ${directionPhrase(numberArg(args, 'degrees'))}, and here none lies across that way.`,
   'sharp.elsewhere': (args) =>
     `Sharp, but not where it should be: the sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
+  'sharp.sharpest-lie': (args) =>
+    `The sharpest edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
   'sharp.less-soft-elsewhere': (args) =>
     `Soft everywhere, and softer where it should be sharp: the least soft edges lie ${wherePhrase(textArg(args, 'where'))}, ${width(args)} wide.`,
   'sharp.softer-than-reference': (args) =>

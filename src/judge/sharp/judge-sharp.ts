@@ -36,7 +36,7 @@ const roomMax = 2;
  */
 export function judgeSharp({ reading, tolerances, reference, previous }: SharpFacts): Verdict {
   const { atSpot, spot, elsewhere } = reading;
-  if (atSpot === null) return withoutEdges(reading, limitsFor(tolerances, null));
+  if (atSpot === null) return withoutEdges(reading);
   const figure = { value: widestWay(reading, atSpot), unit: 'px' };
   const compared = comparable(reading, reference);
   const limits = limitsFor(tolerances, compared);
@@ -118,12 +118,12 @@ function whereIn({ left, top, right, bottom }: ShareBox): string {
   return dy < 0 ? 'above' : 'below';
 }
 
-function withoutEdges({ elsewhere, spot }: SharpFigures, limits: Tolerance): Verdict {
+function withoutEdges({ elsewhere, spot }: SharpFigures): Verdict {
   const atSpot = spot !== null && spot.teller !== 'sharpest';
   const nothing: Finding = { code: atSpot ? 'sharp.no-edge-at-spot' : 'sharp.no-edge', args: {} };
   return {
     judgement: 'unknown',
-    findings: elsewhere === null ? [nothing] : [nothing, elsewhereFinding(elsewhere, spot, limits)],
+    findings: elsewhere === null ? [nothing] : [nothing, sharpestLie(elsewhere, spot)],
   };
 }
 
@@ -219,10 +219,15 @@ function elsewhereFinding(
   spot: SharpFigures['spot'],
   { good }: Tolerance,
 ): Finding {
+  const code = elsewhere.widthPx <= good ? 'sharp.elsewhere' : 'sharp.less-soft-elsewhere';
+  return { code, args: sharpestLie(elsewhere, spot).args };
+}
+
+/** Where the sharpest edges lie, seen from the spot: nothing is said of the spot itself, which may not be known. */
+function sharpestLie(elsewhere: NonNullable<SharpFigures['elsewhere']>, spot: SharpFigures['spot']): Finding {
   const dx = (elsewhere.left + elsewhere.right - (spot?.left ?? 0.5) - (spot?.right ?? 0.5)) / 2;
   const dy = (elsewhere.top + elsewhere.bottom - (spot?.top ?? 0.5) - (spot?.bottom ?? 0.5)) / 2;
   const across = Math.abs(dx) >= Math.abs(dy);
   const where = across ? (dx < 0 ? 'left' : 'right') : dy < 0 ? 'above' : 'below';
-  const code = elsewhere.widthPx <= good ? 'sharp.elsewhere' : 'sharp.less-soft-elsewhere';
-  return { code, args: { px: elsewhere.widthPx, where } };
+  return { code: 'sharp.sharpest-lie', args: { px: elsewhere.widthPx, where } };
 }
