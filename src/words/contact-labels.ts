@@ -73,7 +73,7 @@ export const contactLabels = {
   noSuchJob: (code: string): string => `There is no job ${code}.`,
   noSuchJobHelp: 'Choose one above; the Job page makes one.',
   suggested: (mark: string): string => `${mark} suggested`,
-  withVerdicts: 'Verdicts and marks',
+  forClient: 'For the client: what guests see, without verdicts',
   before: 'Frame before',
   next: 'Next frame',
   several: 'Take several',
@@ -85,6 +85,8 @@ export const contactLabels = {
   clientFollows: 'Client sees the newest',
   onSet: 'Show on Set',
   print: 'Print',
+  /** What was refused: an order. */
+  order: 'Order',
   earlier: 'Earlier in order',
   later: 'Later in order',
 
@@ -96,6 +98,10 @@ export const contactLabels = {
   printTitle: 'Contact sheet',
   printReady: 'Print it',
   printWaits: (loaded: number, of: number): string => `${loaded} of ${of} pictures are here`,
+  printLost: (count: number): string =>
+    count === 1
+      ? 'One did not come: its name is printed in its place.'
+      : `${count} did not come: their names are printed in their place.`,
   printBound: (of: number): string =>
     `The first ${of} frames are printed. Ask for fewer above: chosen ones, or one shot.`,
   printed: (when: string): string => `Printed ${when}`,

@@ -100,6 +100,7 @@ export {
   scalePhrase,
   sizePhrase,
   spanPhrase,
+  withoutExtension,
 } from './phrases.ts';
 export { pinNames } from './pin-names.ts';
 export { liesPhrase, subjectPhrase } from './place-phrases.ts';

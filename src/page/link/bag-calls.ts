@@ -1,8 +1,10 @@
 import { type BagDesk, bagDesk } from '../../contract/index.ts';
+import { isElsewhere } from './link-calls.ts';
 import { ask, callMsMax, parsed, Refused, sendBody } from './station-call.ts';
 
 /** Where archive packages may lie, and how the last one went; null where this device may not ask. */
 export async function fetchBags(signal: AbortSignal): Promise<BagDesk | null> {
+  if (await isElsewhere(signal)) return null;
   try {
     return parsed(bagDesk, await ask('/api/v1/bags', signal));
   } catch (thrown) {

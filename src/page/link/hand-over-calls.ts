@@ -17,6 +17,7 @@ import {
 } from '../../contract/index.ts';
 import type { HandOverNews } from '../state/index.ts';
 import { fetchBags } from './bag-calls.ts';
+import { isElsewhere } from './link-calls.ts';
 import { ask, callMsMax, parsed, Refused, sendBody } from './station-call.ts';
 
 /** What is told of by events from then on. A station's own computer alone is told of cards and packages. */
@@ -37,6 +38,7 @@ export async function fetchHandOver(signal: AbortSignal): Promise<HandOverNews> 
 
 /** Folders that may be checked as cards; null where this device may not ask. */
 export async function fetchCards(signal: AbortSignal): Promise<CardDesk | null> {
+  if (await isElsewhere(signal)) return null;
   try {
     return parsed(cardDesk, await ask('/api/v1/cards', signal));
   } catch (thrown) {

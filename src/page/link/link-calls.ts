@@ -39,6 +39,18 @@ export async function fetchVisitor(signal: AbortSignal): Promise<Visitor> {
   return parsed(visitor, await ask('/api/v1/links/me', signal));
 }
 
+/**
+ * Whether this device is known to be another than the station's own computer, which alone is told of cards and packages: it does not
+ * ask for them at all.
+ */
+export async function isElsewhere(signal: AbortSignal): Promise<boolean> {
+  try {
+    return (await fetchVisitor(signal)).ends !== null;
+  } catch {
+    return false;
+  }
+}
+
 /** Whether the station answers and says that this device has no link any more. False where it does not answer at all. */
 export async function isShutOut(signal: AbortSignal): Promise<boolean> {
   try {

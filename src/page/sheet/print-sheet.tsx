@@ -1,17 +1,15 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { inChosenOrder } from '../../facts/index.ts';
-import { contactLabels, markNames, standingNames } from '../../words/index.ts';
+import { contactLabels, markNames, standingNames, withoutExtension } from '../../words/index.ts';
 import { pictureAddress } from '../link/index.ts';
 import { clockTime, dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { momentOf } from '../state/index.ts';
+import { printedMax, printPages } from './state/print-pages.ts';
 import { standingOf } from './state/sheet-filter.ts';
 import type { SheetGroup, SheetJob } from './state/sheet-groups.ts';
 import { useBackCloses } from './use-back-closes.ts';
 
-/** Frames of one print: twenty-five sheets of A4; more are asked for in parts. */
-const printedMax = 600;
 /** Fine enough for a frame of 4 cm across at 200 points to the inch. */
 const printWidthPx = 320;
 const heroWidthPx = 960;
@@ -32,14 +30,16 @@ interface PrintSheetProps {
  * browser prints what it has.
  */
 export function PrintSheet({ job, title, groups, only, inOrder, onClose }: PrintSheetProps): ReactNode {
-  const [loaded, setLoaded] = useState<ReadonlySet<string>>(new Set());
-  const [words, setWords] = useState(true);
+  const [came, setCame] = useState<ReadonlyMap<string, boolean>>(new Map());
+  const [forClient, setForClient] = useState(false);
   useBackCloses(onClose);
   useEscape(onClose);
-  const { pages, cut } = pagesOf(groups, only, inOrder);
-  const wanted = pages.flatMap(({ heroes, frames }) => [...heroes, ...frames]).filter(hasPicture);
-  const here = (key: string): void => setLoaded((before) => new Set(before).add(key));
-  const isReady = loaded.size >= wanted.length;
+  const { parts, cut } = printPages(groups, { only, inOrder, forClient });
+  const wanted = parts.flatMap(({ heroes, others }) => [...heroes, ...others]).filter(hasPicture);
+  const tell = (key: string, isHere: boolean): void => setCame((before) => new Map(before).set(key, isHere));
+  const here = wanted.filter(({ id }) => came.get(id) === true).length;
+  const lost = wanted.filter(({ id }) => came.get(id) === false).length;
+  const isReady = here + lost >= wanted.length;
   return (
     <main className="contact-print" data-job={job.code}>
       <header className="contact-bar paper">
@@ -47,12 +47,13 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
           ← {contactLabels.close}
         </button>
         <p role="status">
-          {contactLabels.printWaits(Math.min(loaded.size, wanted.length), wanted.length)}
+          {contactLabels.printWaits(here, wanted.length)}
+          {lost === 0 ? '' : `. ${contactLabels.printLost(lost)}`}
           {cut ? ` ${contactLabels.printBound(printedMax)}` : ''}
         </p>
         <label>
-          <input type="checkbox" checked={words} onChange={() => setWords(!words)} />{' '}
-          {contactLabels.withVerdicts}
+          <input type="checkbox" checked={forClient} onChange={() => setForClient(!forClient)} />{' '}
+          {contactLabels.forClient}
         </label>
         <button type="button" className="press" disabled={!isReady} onClick={() => print()}>
           {contactLabels.printReady}
@@ -63,19 +64,19 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
           {contactLabels.printTitle}: {title}
         </h1>
         <p className="contact-when">{contactLabels.printed(dayAndTime(Date.now()))}</p>
-        {pages.map(({ id, name, heroes, frames }) => (
+        {parts.map(({ id, name, heroes, others }) => (
           <section key={id}>
             <h2>{name === '' ? contactLabels.noShot : name}</h2>
             {heroes.length === 0 ? null : (
               <ul className="contact-heroes">
                 {heroes.map((frame) => (
-                  <Printed key={frame.id} frame={frame} words={words} widthPx={heroWidthPx} onHere={here} />
+                  <Printed key={frame.id} {...{ frame, forClient }} widthPx={heroWidthPx} onCame={tell} />
                 ))}
               </ul>
             )}
             <ul className="contact-frames">
-              {frames.map((frame) => (
-                <Printed key={frame.id} frame={frame} words={words} widthPx={printWidthPx} onHere={here} />
+              {others.map((frame) => (
+                <Printed key={frame.id} {...{ frame, forClient }} widthPx={printWidthPx} onCame={tell} />
               ))}
             </ul>
           </section>
@@ -87,47 +88,42 @@ export function PrintSheet({ job, title, groups, only, inOrder, onClose }: Print
 
 interface PrintedProps {
   readonly frame: Frame;
-  /** Verdict and mark too: a client needs neither. */
-  readonly words: boolean;
+  /** Without its verdict, and its name without what it ends in. */
+  readonly forClient: boolean;
   readonly widthPx: number;
-  /** It is here, or will not come: then the paper says its name. */
-  readonly onHere: (key: string) => void;
+  /** Its picture is here, or will not come: then the paper says its name alone. */
+  readonly onCame: (id: string, isHere: boolean) => void;
 }
 
-function Printed({ frame, words, widthPx, onHere }: PrintedProps): ReactNode {
-  const key = `${frame.id} ${widthPx}`;
+function Printed({ frame, forClient, widthPx, onCame }: PrintedProps): ReactNode {
   const standing = standingOf(frame);
   return (
-    <li className="contact-frame" data-mark={words ? frame.mark : 'none'}>
+    <li className="contact-frame" data-mark={frame.mark}>
       <span className="contact-picture">
         {frame.picture.state === 'rendered' ? (
           <img
             src={pictureAddress(frame.id, widthPx, frame.picture.version)}
             alt=""
-            onLoad={() => onHere(key)}
-            onError={() => onHere(key)}
+            onLoad={() => onCame(frame.id, true)}
+            onError={() => onCame(frame.id, false)}
           />
         ) : null}
       </span>
       <span className="contact-words">
-        {words ? (
+        {forClient ? (
+          withoutExtension(frame.name)
+        ) : (
           <>
             <VerdictShape judgement={standing} /> {frame.name}
           </>
-        ) : (
-          withoutExtension(frame.name)
         )}
         <br />
         {clockTime(momentOf(frame))}
-        {!words || standing === 'good' ? '' : `, ${standingNames[standing]}`}
-        {!words || frame.mark === 'none' ? '' : `, ${markNames[frame.mark]}`}
+        {forClient || standing === 'good' ? '' : `, ${standingNames[standing]}`}
+        {frame.mark === 'none' ? '' : `, ${markNames[frame.mark]}`}
       </span>
     </li>
   );
-}
-
-function withoutExtension(name: string): string {
-  return name.replace(/\.[^.]+$/, '');
 }
 
 /** Back to the sheet, as the button says. */
@@ -145,23 +141,4 @@ function useEscape(close: () => void): void {
 
 function hasPicture({ picture }: Frame): boolean {
   return picture.state === 'rendered';
-}
-
-/** The groups as far as they are printed. */
-function pagesOf(
-  groups: readonly SheetGroup[],
-  only: ReadonlySet<string> | null,
-  inOrder: boolean,
-): { pages: Pick<SheetGroup, 'id' | 'name' | 'heroes' | 'frames'>[]; cut: boolean } {
-  let left = printedMax;
-  let cut = false;
-  const wanted = ({ id }: Frame): boolean => only === null || only.has(id);
-  const pages = groups.flatMap(({ id, name, heroes, order, frames }) => {
-    const all = (inOrder ? inChosenOrder(frames, order) : frames).filter(wanted);
-    const some = all.slice(0, left);
-    left -= some.length;
-    cut ||= some.length < all.length;
-    return some.length === 0 ? [] : [{ id, name, heroes: heroes.filter(wanted), frames: some }];
-  });
-  return { pages, cut };
 }

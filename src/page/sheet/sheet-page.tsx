@@ -47,7 +47,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const { refusal, run } = call;
   const { said, mark } = useMarking(state, call);
   const moving = useMoving(job.code, run);
-  const trouble = [refusal, said, moving.said].find((each) => each !== '') ?? '';
+  const trouble = [refusal, said, moving.said].filter((each) => each !== '').join(' ');
   const ordering = useOrder(state, job.code, groups, run);
   const client = state.client.get(job.code)?.frame ?? null;
   const narrow = useNarrow();
@@ -65,7 +65,8 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     if (of.length >= 1 && of.length <= 4) setCompared(of);
   };
   const toClient = (): void => {
-    void run(() => showClient({ job: job.code, frame: ids.length === 1 ? (ids[0] ?? null) : null }));
+    const frame = ids.length === 1 ? (ids[0] ?? null) : null;
+    void run(() => showClient({ job: job.code, frame }), contactLabels.toClient);
   };
   const only = ids.length === 1 ? ids[0] : undefined;
   // One that is looked at alone gives way to its neighbour on the sheet, and that one is in hand then.
@@ -200,7 +201,8 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
           onMark={(chosen, frame) => mark(chosen, [frame])}
           onSet={(id) => {
             dispatch({ type: 'choose', id });
-            location.hash = addressOf({ page: 'set' });
+            // In the place of the step that closes what lies over the sheet: the way back from there leads to the sheet at once.
+            location.replace(addressOf({ page: 'set' }));
           }}
           onBeside={compared.length === 1 ? beside : null}
           onClose={() => setCompared([])}

@@ -5,7 +5,7 @@ import { contactLabels, framesPhrase } from '../../words/index.ts';
 import type { Call } from '../choices/use-call.ts';
 import { isUnknown, markFrames } from '../link/index.ts';
 import type { PageState } from '../state/index.ts';
-import { leftOf, markToSend, type OpenMark } from './state/open-marks.ts';
+import { leftOf, markToSend, type OpenMark, withoutFrames } from './state/open-marks.ts';
 
 export interface Marking {
   /** How far it is with many, what somebody else had marked meanwhile, or what was lost on the way; empty for nothing. */
@@ -22,23 +22,26 @@ export const toldFrom = 500;
  */
 export function useMarking(state: PageState, { run, forget }: Call): Marking {
   const [said, setSaid] = useState('');
-  const [open, setOpen] = useState<OpenMark | null>(null);
+  const [open, setOpen] = useState<readonly OpenMark[]>([]);
   // The line was cut since: when it is back, the frames are read anew and are as they are.
   const wasLost = useRef(false);
   const { frames, link, allFrames } = state;
   useEffect(() => {
-    if (open === null) return;
+    if (open.length === 0) return;
     if (link.state === 'lost') wasLost.current = true;
-    const left = leftOf(open, frames.byId);
-    const isKnown = left === 0 || (wasLost.current && link.state === 'live' && allFrames);
-    if (!isKnown) return;
-    setOpen(null);
-    forget();
+    const isBack = wasLost.current && link.state === 'live' && allFrames;
+    const unknown = open.filter((each) => !isBack && leftOf(each, frames.byId) > 0);
+    if (unknown.length === open.length) return;
+    const left = open.reduce((sum, each) => sum + leftOf(each, frames.byId), 0);
+    setOpen(unknown);
+    if (unknown.length > 0) return;
+    forget(contactLabels.mark);
     if (left > 0) setSaid(contactLabels.markLost(framesPhrase(left)));
   }, [open, frames, link, allFrames, forget]);
   const mark = useCallback(
     (chosen: Mark, of: readonly Frame[]) => {
       if (of.length === 0) return;
+      const ids = of.map(({ id }) => id);
       const wanted = markToSend(chosen, of, open);
       setSaid('');
       const tell = (done: number): void =>
@@ -47,15 +50,15 @@ export function useMarking(state: PageState, { run, forget }: Call): Marking {
       void run(async () => {
         try {
           const left = await markFrames(of, wanted, of.length > toldFrom ? tell : undefined);
-          setOpen(null);
+          setOpen((before) => withoutFrames(before, ids));
           setSaid(left.length === 0 ? '' : contactLabels.markedMeanwhile(left));
         } catch (thrown) {
           setSaid('');
           wasLost.current = false;
-          if (isUnknown(thrown)) setOpen({ wanted, ids: of.map(({ id }) => id) });
+          if (isUnknown(thrown)) setOpen((before) => [...withoutFrames(before, ids), { wanted, ids }]);
           throw thrown;
         }
-      });
+      }, contactLabels.mark);
     },
     [run, open],
   );

@@ -18,9 +18,8 @@ export function useMoving(job: string, run: Call['run']): Moving {
       const tell = (done: number): void =>
         setSaid(done < ids.length ? contactLabels.movingOn(done, ids.length) : '');
       if (ids.length > toldFrom) tell(0);
-      void run(() => takeFramesIn(job, ids, shot, ids.length > toldFrom ? tell : undefined)).then(() =>
-        setSaid(''),
-      );
+      const take = () => takeFramesIn(job, ids, shot, ids.length > toldFrom ? tell : undefined);
+      void run(take, contactLabels.moveTo).then(() => setSaid(''));
     },
     [job, run],
   );

@@ -1,8 +1,10 @@
-import { useCallback } from 'react';
+import { useCallback, useMemo } from 'react';
 import type { Job } from '../../contract/index.ts';
+import { contactLabels } from '../../words/index.ts';
 import type { Call } from '../choices/use-call.ts';
 import { patchShot } from '../link/index.ts';
 import { jobOf, type PageState } from '../state/index.ts';
+import { OrderQueue } from './state/order-queue.ts';
 import { movedBy, movedOnto, reordered, type SheetGroup } from './state/sheet-groups.ts';
 
 export interface Ordering {
@@ -26,13 +28,28 @@ export function useOrder(
       groups.find(({ heroes, selects }) => [...heroes, ...selects].some((frame) => frame.id === id)) ?? null,
     [groups],
   );
+  const queue = useMemo(
+    () =>
+      new OrderQueue(async (shot, order, version) => {
+        const answer = await patchShot(code, shot, { order: [...order] }, version);
+        return answer.version;
+      }),
+    [code],
+  );
+  /** `change`: from the ids of the frame's own kind, as they stand, to how they are to stand; null for no change. */
   const order = useCallback(
-    (shot: string, ids: readonly string[]) => {
-      if (job === null || shot === '') return;
+    (id: string, change: (same: readonly string[]) => string[] | null) => {
+      const group = groupOf(id);
+      if (job === null || group === null || group.id === '') return;
+      const drawn = { order: group.order, version: job.version };
+      const standing = queue.standing(group.id, drawn);
+      const same = new Set(partOf(group, id));
+      const moved = change(standing.filter((each) => same.has(each)));
+      if (moved === null) return;
       // Two who order at once: the second is told, and sees what the first did.
-      void run(() => patchShot(job.code, shot, { order: [...ids] }, job.version));
+      void run(() => queue.ask(group.id, reordered(standing, moved), drawn), contactLabels.order);
     },
-    [job, run],
+    [job, groupOf, queue, run],
   );
   return {
     ways: (id) => {
@@ -41,17 +58,9 @@ export function useOrder(
       const same = partOf(group, id);
       return { earlier: movedBy(same, id, -1) !== null, later: movedBy(same, id, 1) !== null };
     },
-    step: (id, by) => {
-      const group = groupOf(id);
-      const moved = group === null ? null : movedBy(partOf(group, id), id, by);
-      if (group === null || moved === null) return;
-      order(group.id, reordered(group.order, moved));
-    },
-    put: (id, onto) => {
-      const group = groupOf(id);
-      if (group === null || id === onto || !partOf(group, id).includes(onto)) return;
-      order(group.id, reordered(group.order, movedOnto(partOf(group, id), id, onto)));
-    },
+    step: (id, by) => order(id, (same) => movedBy(same, id, by)),
+    put: (id, onto) =>
+      order(id, (same) => (id === onto || !same.includes(onto) ? null : movedOnto(same, id, onto))),
   };
 }
 

@@ -11,7 +11,14 @@ import {
 } from '../../facts/index.ts';
 import { type Job, listedShots } from '../../job/index.ts';
 import type { ContactFrame, ContactSection } from '../../paper/index.ts';
-import { contactPaperLabels, markNames, pinNames, sentence, standingNames } from '../../words/index.ts';
+import {
+  contactPaperLabels,
+  markNames,
+  pinNames,
+  sentence,
+  standingNames,
+  withoutExtension,
+} from '../../words/index.ts';
 import { tickFor } from './moments.ts';
 
 export interface ContactChoice {
@@ -78,7 +85,7 @@ function contactFrame(frame: Frame, forClient: boolean, tick: (atMs: number) => 
   ];
   return {
     id,
-    name,
+    name: forClient ? withoutExtension(name) : name,
     lines: [
       words.join(', '),
       ...(remarks.length === 0 ? [] : [contactPaperLabels.remarks(remarks.map((each) => each.pin))]),

@@ -1,22 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import { leftOf, markToSend } from './open-marks.ts';
+import { leftOf, markToSend, withoutFrames } from './open-marks.ts';
 
 const one = { id: 'a', mark: 'hero' } as const;
 const other = { id: 'b', mark: 'none' } as const;
 
 describe('which mark is sent', () => {
   it('takes away a mark that all have', () => {
-    expect(markToSend('hero', [one], null)).toBe('none');
-    expect(markToSend('hero', [one, other], null)).toBe('hero');
+    expect(markToSend('hero', [one], [])).toBe('none');
+    expect(markToSend('hero', [one, other], [])).toBe('hero');
   });
 
   it('sends again what had no answer, though it may have gone through', () => {
-    expect(markToSend('hero', [one], { wanted: 'hero', ids: ['a'] })).toBe('hero');
+    expect(markToSend('hero', [one], [{ wanted: 'hero', ids: ['a'] }])).toBe('hero');
   });
 
   it('takes away again what is about other frames, or another mark', () => {
-    expect(markToSend('hero', [one], { wanted: 'hero', ids: ['b'] })).toBe('none');
-    expect(markToSend('select', [{ ...one, mark: 'select' }], { wanted: 'hero', ids: ['a'] })).toBe('none');
+    expect(markToSend('hero', [one], [{ wanted: 'hero', ids: ['b'] }])).toBe('none');
+    expect(markToSend('select', [{ ...one, mark: 'select' }], [{ wanted: 'hero', ids: ['a'] }])).toBe('none');
   });
 });
 
@@ -34,4 +34,13 @@ describe('what is left of a mark without an answer', () => {
   it('does not wait for a frame that is gone', () => {
     expect(leftOf({ wanted: 'hero', ids: ['gone'] }, shown)).toBe(0);
   });
+});
+
+it('stays open, what another call was about, when one is answered', () => {
+  const open = [
+    { wanted: 'hero', ids: ['a', 'b'] },
+    { wanted: 'out', ids: ['c'] },
+  ] as const;
+  expect(withoutFrames(open, ['d'])).toEqual(open);
+  expect(withoutFrames(open, ['b', 'c'])).toEqual([{ wanted: 'hero', ids: ['a'] }]);
 });

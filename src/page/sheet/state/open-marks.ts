@@ -14,11 +14,19 @@ export interface OpenMark {
 export function markToSend(
   chosen: Mark,
   of: readonly Pick<Frame, 'id' | 'mark'>[],
-  open: OpenMark | null,
+  open: readonly OpenMark[],
 ): Mark {
-  const again = open !== null && open.wanted !== 'none' && chosen === open.wanted;
-  if (again && of.every(({ id }) => open.ids.includes(id))) return open.wanted;
+  const again = open.some(({ wanted, ids }) => wanted === chosen && of.every(({ id }) => ids.includes(id)));
+  if (again) return chosen;
   return of.every(({ mark }) => mark === chosen) ? 'none' : chosen;
+}
+
+/** What is open still when some frames were answered for, whichever call that was: those of other calls stay open. */
+export function withoutFrames(open: readonly OpenMark[], answered: readonly string[]): readonly OpenMark[] {
+  const known = new Set(answered);
+  return open
+    .map(({ wanted, ids }) => ({ wanted, ids: ids.filter((id) => !known.has(id)) }))
+    .filter(({ ids }) => ids.length > 0);
 }
 
 /** How many frames of an open mark do not have it, as they are shown. */
