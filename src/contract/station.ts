@@ -93,7 +93,7 @@ export const clockOffsetMsMax: number = 100 * 366 * 86_400_000;
 
 export const newCamera = z
   .object({
-    name: z.string().min(1).max(40).describe('1 to 40 letters, digits and hyphens'),
+    name: z.string().min(1).max(40).describe('1 to 40 letters from a to z, digits and hyphens'),
     ...accessWishes,
   })
   .partial({ allow: true, protocols: true, addKeys: true })

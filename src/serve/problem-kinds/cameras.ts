@@ -5,7 +5,7 @@ export const camerasProblems = {
   'bad-camera-name': {
     status: 400,
     title: 'That is no name for a camera',
-    cure: 'Use 1 to 40 letters, digits and hyphens, such as cam2.',
+    cure: 'Use 1 to 40 letters from a to z, digits and hyphens, such as cam2.',
   },
   'bad-allow-rule': {
     status: 400,

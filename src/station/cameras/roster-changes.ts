@@ -35,7 +35,7 @@ export async function changeCameraFile(
 export function withAdded(cameras: readonly Camera[], name: string, access: CameraAccess): readonly Camera[] {
   if (!cameraNamePattern.test(name)) {
     throw new SetsideError('bad-camera-name', `"${name}" is no name for a camera`, {
-      cure: 'Use 1 to 40 letters, digits and hyphens, such as cam2.',
+      cure: 'Use 1 to 40 letters from a to z, digits and hyphens, such as cam2.',
     });
   }
   // Folders of two cameras must not be one on a disk that does not tell upper case from lower.

@@ -198,7 +198,11 @@ export function parseWatch(text: string, where: string): WatchWish {
     throw badOption(where, 'a camera and a folder such as cam1=/media/card', text);
   }
   if (cameraNamePattern.test(camera)) return { camera, folder };
-  throw badOption(where, `a camera's name (1 to 40 letters, digits and hyphens) before the =`, camera);
+  throw badOption(
+    where,
+    `a camera's name (1 to 40 letters from a to z, digits and hyphens) before the =`,
+    camera,
+  );
 }
 
 /** `1.2` or `1.3`; older versions are forbidden (RFC 8996). Throws `bad-option`. */
