@@ -2,7 +2,7 @@ import { type EpochMs, epochMsToRfc3339, SetsideError } from '../base/index.ts';
 import type { Tolerances } from '../facts/index.ts';
 import { type JobChoice, plainShot, planNewJob } from '../job/index.ts';
 import type { FrameRow } from '../register/index.ts';
-import { type ShotName, shotNames } from '../stand-in/index.ts';
+import type { ShotName } from '../stand-in/index.ts';
 import type { Closers } from './closers.ts';
 import type { FrameBook } from './frame-book.ts';
 import type { JobBook } from './jobs/job-book.ts';
@@ -31,7 +31,11 @@ export const demoJob = {
   place: 'Studio 2, the old glaze room',
   notes:
     'Everything stands on the grey sweep; light from the left, one panel and a white card.\nThe target goes in first for each shot. Wipe the ware with cotton gloves.',
-  shots: shotNames.map((name) => ({ id: name, name: shotTitle(name), description: descriptions[name] })),
+  shots: Object.entries(descriptions).map(([name, description]) => ({
+    id: name,
+    name: shotTitle(name),
+    description,
+  })),
 } as const;
 
 function shotTitle(name: string): string {

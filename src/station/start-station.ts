@@ -8,7 +8,6 @@ import { diedLines } from './cameras/died-lines.ts';
 import { Closers } from './closers.ts';
 import { type OwnAddress, reachTroubles, servedAddresses } from './core/addresses.ts';
 import type { StationOptions } from './core/options.ts';
-import { startDemo } from './demo.ts';
 import { closeDemoJob, openDemoJob } from './demo-job.ts';
 import { readyLine } from './describe-station.ts';
 import { homeFindings } from './home-findings.ts';
@@ -105,6 +104,8 @@ async function start(options: StartOptions, closers: Closers): Promise<RunningSt
   await developWhatWaits(shelves, frames);
   await frames.deliveries.open();
   if (demo) {
+    // The pretend camera and its set are a tenth of all code: a station that serves real ones begins without.
+    const { startDemo } = await import('./demo.ts');
     closers.add(
       startDemo({
         ...options,

@@ -92,7 +92,8 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('pdfinfo'))('papers of the re
     const text = poppler('pdftotext', file, '-');
     expect(text).toContain('Quillmere Ceramics');
     expect(text).toContain('Кружка');
-    const places = ['QMST0005', 'QMST0001', 'QMST0002', 'QMST0003'].map((name) => text.indexOf(name));
+    // The hero, the select, and then the others as they were taken.
+    const places = ['QMST0005', 'QMST0002', 'QMST0001', 'QMST0003'].map((name) => text.indexOf(name));
     expect(places).toEqual([...places].sort((a, b) => a - b));
     expect(text).toContain('The rim is chipped.');
     expect(text).toContain('1 of 1');

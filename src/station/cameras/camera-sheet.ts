@@ -1,5 +1,4 @@
 import type { Station } from '../../contract/index.ts';
-import { cameraSheetPdf } from '../../paper/index.ts';
 import { cameraForms, type SheetWayIn, sheetLabels } from '../../words/index.ts';
 
 /** In this computer's own time, to the minute: after a new password two sheets of one day are told apart. */
@@ -17,6 +16,8 @@ export async function cameraSheet(
 ): Promise<Uint8Array | null> {
   const camera = station.cameras.find((each) => each.name === name);
   if (camera === undefined) return null;
+  // What makes papers is large and seldom wanted: a station begins without it.
+  const { cameraSheetPdf } = await import('../../paper/index.ts');
   const written = sheetLabels.written(hereAndNow.format(atMs), station.version);
   return cameraSheetPdf({ camera: name, forms: cameraForms(camera, station, wayIn), written, atMs });
 }

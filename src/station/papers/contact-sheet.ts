@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type { Frame } from '../../contract/index.ts';
 import type { Job } from '../../job/index.ts';
-import { type PlannedContactSheet, planContactSheet } from '../../paper/index.ts';
+import type { PlannedContactSheet } from '../../paper/index.ts';
 import type { ContactSheetAnswer, ContactWish, PictureAnswer, PictureQuery } from '../../serve/index.ts';
 import { contactPaperLabels, paperLabels } from '../../words/index.ts';
 import type { FrameBook } from '../frame-book.ts';
@@ -88,7 +88,7 @@ async function framesOf({ book }: ContactSources, job: Job, wish: ContactWish): 
   return frames;
 }
 
-function planned(
+async function planned(
   { picture, now }: ContactSources,
   job: Job,
   wish: ContactWish,
@@ -96,6 +96,7 @@ function planned(
   onFrame: (done: number) => void,
 ): Promise<PlannedContactSheet> {
   const atMs = now();
+  const { planContactSheet } = await import('../../paper/index.ts');
   return planContactSheet({
     title: contactPaperLabels.titleOf(job.code),
     lead: leadOf(job, wish, frames.length),

@@ -1,7 +1,6 @@
 import type { EpochMs } from '../../base/index.ts';
 import type { Station } from '../../contract/index.ts';
 import { type Job, jobReport } from '../../job/index.ts';
-import { jobReportPdf } from '../../paper/index.ts';
 import type { PaperCalls, PaperWish } from '../../serve/index.ts';
 import { contactPaperLabels, paperLabels, reportLabels } from '../../words/index.ts';
 import type { CameraClocks } from '../cameras/camera-clocks.ts';
@@ -45,6 +44,7 @@ async function report(options: PaperDeskOptions, job: Job, { paper }: PaperWish)
   const input = await reportInput(sources, job, await checkJob(options, job));
   const days = [...new Set([job.fromDate, job.toDate].filter((day) => day !== null))].join(' – ');
   const whose = [job.title, job.client === '' ? '' : contactPaperLabels.client(job.client), job.place, days];
+  const { jobReportPdf } = await import('../../paper/index.ts');
   return jobReportPdf({
     title: reportLabels.titleOf(job.code),
     lead: [whose.filter(Boolean).join(', ')].filter(Boolean),
