@@ -31,7 +31,8 @@ export const bagLabels = {
   checkBegins: 'The package is looked through …',
   writing: (done: number, of: number): string => `${sizePhrase(done)} of ${sizePhrase(of)} written`,
   reading: (done: number, of: number): string => `${sizePhrase(done)} of ${sizePhrase(of)} read again`,
-  waits: 'It rests while cameras or deliveries are at work, and goes on by itself.',
+  waits:
+    'It rests until a minute after the last frame, and while a delivery is made. Then it goes on by itself.',
   valid: 'Complete and unaltered',
   notValid: 'Not complete, or altered',
   stoppedMaking: 'It was stopped. What is written stays; packing it again goes on.',

@@ -46,6 +46,11 @@ async function isAlive(pid: number): Promise<boolean> {
   return state !== undefined && state !== 'Z';
 }
 
+async function niceOf(pid: number): Promise<number> {
+  const stat = await readFile(`/proc/${pid}/stat`, 'utf8');
+  return Number(stat.slice(stat.lastIndexOf(')')).split(' ')[17]);
+}
+
 /** A file that takes minutes to read and no room on the disk: it is all hole. */
 async function sparse(path: string, bytes: number): Promise<void> {
   await mkdir(join(path, '..'), { recursive: true });
@@ -122,6 +127,8 @@ test.skipIf(!isLinux || !hasProgram('curl'))(
     expect((await desk()).work).toMatchObject({ state: 'running', waiting: true });
     const [child] = await childrenOf(running.process.pid ?? expect.unreachable(), 'bag-child.js');
     if (child === undefined) expect.unreachable();
+    // Behind everything else that computes: nice is the nineteenth field, 0 where nobody said anything.
+    await expect.poll(() => niceOf(child), { timeout: 20_000 }).toBeGreaterThan(0);
     await running.kill();
     await expect.poll(() => isAlive(child), { timeout: 20_000 }).toBe(false);
     expect(await readdir(archive)).toEqual([]);

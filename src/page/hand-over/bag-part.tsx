@@ -73,13 +73,15 @@ function UnderWay({ work }: { readonly work: BagWork }): ReactNode {
   return (
     <>
       <h3>{folder}</h3>
-      <ProgressLine
-        name={labels.title}
-        done={doneBytes}
-        of={phase === 'beginning' ? 0 : Math.max(bytes, 1)}
-        words={words}
-        toGoMs={toGoMs}
-      />
+      {waiting && phase === 'beginning' ? null : (
+        <ProgressLine
+          name={labels.title}
+          done={doneBytes}
+          of={phase === 'beginning' ? 0 : Math.max(bytes, 1)}
+          words={words}
+          toGoMs={toGoMs}
+        />
+      )}
       {waiting ? <p role="status">{labels.waits}</p> : null}
     </>
   );
