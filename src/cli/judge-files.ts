@@ -125,6 +125,7 @@ export function heldAgainst(
         ...shared,
         reading: kept.exposed,
         fromReference: against?.light ?? null,
+        referenceStriped: against?.striped ?? null,
         trend: null,
         whiteBackdrop: wanted.whiteBackdrop,
         shift: kept.place.shift,

@@ -31,7 +31,7 @@ export interface FrameReadings {
 }
 
 /** Raised whenever kept readings mean something else: older ones are read anew. */
-export const readingsEdition = 9;
+export const readingsEdition = 10;
 
 /** What is kept of a frame's readings beside the frame: figures, and what they were held against. */
 export interface KeptReadings {
@@ -97,6 +97,8 @@ export interface AgainstReference {
   readonly sharp: SharpReference;
   /** Difference of the light, what the dials explain taken off; null where it cannot be told. */
   readonly light: LightDifference | null;
+  /** Whether stripes run across the reference too; null where it is read from another kind of file. */
+  readonly striped: boolean | null;
 }
 
 /** The rest of the readings: large, and looked at one frame at a time. */

@@ -132,7 +132,10 @@ describe('Exposed', () => {
     judge({}, previous, { fromReference: light(0.6, spreadEv) }),
   );
   steady('stripes', [0.06, 0.2], (ev, previous) =>
-    judge({ banding: { ev, cycles: 8, hertz: 100 } }, previous),
+    judge({ banding: { ev, cycles: 8, hertz: 100 } }, previous, {
+      fromReference: light(0.01),
+      referenceStriped: false,
+    }),
   );
   steady('a dark frame', [2, 5], (headroomStops, previous) =>
     judge({ headroomStops, middleStops: -3 }, previous),

@@ -90,6 +90,7 @@ export function againstReference(
       atSpot: sharp.source === reference.readings.sharp.source ? reference.readings.sharp.atSpot : null,
     },
     light: difference === null ? null : { ...difference, ev: difference.ev - byDials },
+    striped: alike ? reference.readings.exposed.banding !== null : null,
   };
 }
 

@@ -31,6 +31,8 @@ export const exposedSentences: SentenceTable = {
     const hertz = numberArg(args, 'hertz');
     return `Stripes of ${size(args)} EV across the picture: a lamp pulses${pulsePhrase(hertz)}. Use the mechanical shutter, or a time that fits the mains.`;
   },
+  'exposed.stripes': (args) =>
+    `Stripes of ${size(args)} EV across the picture: what is photographed has them itself, or a lamp pulses${pulsePhrase(numberArg(args, 'hertz'))}. Against a lamp’s: the mechanical shutter, or a time that fits the mains.`,
   'exposed.dark': (args) => `Dark: the brightest lies ${stops(args)} EV below what the sensor holds.`,
   'exposed.black': () =>
     'Black: no part of the picture stands out of noise. Look for a lens cap, a flash that did not fire, a shutter that is too short.',

@@ -16,6 +16,8 @@ export interface ExposedFacts {
   readonly tolerances: Tolerances;
   /** Of the light from the reference's, what the dials explain taken off; null where there is none to compare with. */
   readonly fromReference: LightDifference | null;
+  /** Whether stripes run across the reference too; null or left out where there is none to compare with. */
+  readonly referenceStriped?: boolean | null;
   /** Among the frames before it with equal settings; null where there are too few. */
   readonly trend: LightTrend | null;
   /** Whether the delivery asks for a white backdrop. */

@@ -58,10 +58,11 @@ function withoutWhiteBackdrop({ reading, whiteBackdrop }: ExposedFacts): Exposed
   return { ...reading, saturatedPercent: reading.saturatedPercent - reading.atBorderPercent };
 }
 
-function good({ reading, fromReference, shift, previous }: ExposedFacts): Verdict {
+function good(facts: ExposedFacts): Verdict {
+  const { reading, fromReference } = facts;
   const headroom = reading.headroomStops;
   const args = { stops: headroom, islandsPercent: reading.islandsPercent };
-  if (fromReference !== null && isSameScene(fromReference, isOther(shift), previous)) {
+  if (fromReference !== null && isReferencesScene(facts)) {
     return {
       judgement: 'good',
       findings: [{ code: 'exposed.as-reference', args: { ...args, ev: fromReference.ev } }],
@@ -114,15 +115,29 @@ function lostChannel({ red, green, blue }: ExposedFigures): string {
   return lost.length === 1 && only !== undefined ? only[0] : 'all';
 }
 
-function banded({ reading: { banding }, previous }: ExposedFacts): Weighed[] {
+/**
+ * Boards, blinds and shelves have stripes of their own, and no single picture tells them from a lamp's: only where the same
+ * scene in the reference has none are they the lamp's for certain. Else they are a doubt at most.
+ */
+function banded(facts: ExposedFacts): Weighed[] {
+  const { banding } = facts.reading;
   if (banding === null) return [];
+  const isLamp = facts.referenceStriped === false && isReferencesScene(facts);
+  const judgement = judgeLimit(banding.ev, 0, bandingEv, facts.previous);
   return [
     {
-      judgement: judgeLimit(banding.ev, 0, bandingEv, previous),
-      finding: { code: 'exposed.banding', args: { ev: banding.ev, hertz: banding.hertz ?? 0 } },
+      judgement: judgement === 'bad' && !isLamp ? 'doubt' : judgement,
+      finding: {
+        code: isLamp ? 'exposed.banding' : 'exposed.stripes',
+        args: { ev: banding.ev, hertz: banding.hertz ?? 0 },
+      },
       figure: { value: banding.ev, unit: 'EV' },
     },
   ];
+}
+
+function isReferencesScene({ fromReference, shift, previous }: ExposedFacts): boolean {
+  return fromReference !== null && isSameScene(fromReference, isOther(shift), previous);
 }
 
 /** So much of a picture that is nothing but noise lies within one deviation of it (84 %), and a little is left for lamps. */

@@ -57,8 +57,10 @@ function isBlank(shift: ExposedFacts['shift']): boolean {
   return shift !== null && 'unknown' in shift && shift.unknown === 'no-structure';
 }
 
+/** Nothing shows that it is the reference's scene: stripes one way cannot be laid on anything either. */
 export function isOther(shift: ExposedFacts['shift']): boolean {
-  return isBlank(shift) || (shift !== null && 'unknown' in shift && shift.unknown === 'other-picture');
+  if (shift === null || !('unknown' in shift)) return false;
+  return isBlank(shift) || shift.unknown === 'other-picture' || shift.unknown === 'one-direction';
 }
 
 export function isSaid(previous: Judgement | null): boolean {

@@ -45,6 +45,7 @@ export function pixelVerdicts(
       reading: withHertz(exposed, row, limits.rowTimeUs),
       tolerances,
       fromReference: against?.light ?? null,
+      referenceStriped: against?.striped ?? null,
       trend,
       shift: place.shift,
       settings,
