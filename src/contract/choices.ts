@@ -60,9 +60,20 @@ export const act = z
   })
   .meta({ id: 'Act', description: 'What somebody chose in one go' });
 
+export const toldAct = z.object({ at: instant, by: z.string(), what: finding }).meta({
+  id: 'ToldAct',
+  description:
+    'What somebody chose before this start, or said by name: it is told, and not taken back from here',
+});
+
 export const actList = z
-  .object({ acts: z.array(act) })
-  .meta({ id: 'ActList', description: 'What can be taken back, the newest first' });
+  .object({
+    acts: z.array(act),
+    told: z
+      .array(toldAct)
+      .describe('The newest first. Choices that the journal holds without a name are not among them'),
+  })
+  .meta({ id: 'ActList', description: 'What can be taken back, the newest first, and who did what else' });
 
 export const undo = z
   .object({ act: z.string().min(1).max(64).describe('Which one; the newest where it is left out') })
@@ -73,3 +84,5 @@ export const undo = z
 export type NewAcceptance = z.infer<typeof newAcceptance>;
 export type SeriesEntry = z.infer<typeof series>;
 export type ActEntry = z.infer<typeof act>;
+export type ActList = z.infer<typeof actList>;
+export type ToldAct = z.infer<typeof toldAct>;

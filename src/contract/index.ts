@@ -29,6 +29,7 @@ export {
 } from './cards.ts';
 export {
   type ActEntry,
+  type ActList,
   acceptance,
   act,
   actList,
@@ -37,6 +38,7 @@ export {
   type SeriesEntry,
   series,
   seriesList,
+  type ToldAct,
   undo,
 } from './choices.ts';
 export {

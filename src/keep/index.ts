@@ -18,12 +18,14 @@ export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';
+export type { ChosenEntry } from './core/chosen-lately.ts';
 export type { EventFile, KeepEvent } from './core/keep-event.ts';
 export { cardLastsMax } from './core/record-shapes.ts';
 export type {
   CardChecked,
   CardLast,
   Choice,
+  Chosen,
   JournalRecord,
   KeptFile,
   ReadBackMethod,

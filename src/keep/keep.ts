@@ -3,11 +3,12 @@ import type { Finding } from '../facts/index.ts';
 import type { Inspect, KeptFolder } from './arrival-shapes.ts';
 import { type BrokenOffFile, brokenOffFiles, letGo } from './broken-off-files.ts';
 import type { KeepContext } from './context.ts';
+import type { ChosenEntry } from './core/chosen-lately.ts';
 import { eventOf, type KeepEvent } from './core/keep-event.ts';
 import type { KeepState } from './core/keep-state.ts';
 import type {
   CardChecked,
-  Choice,
+  Chosen,
   Copied,
   CopyLost,
   JournalRecord,
@@ -64,9 +65,11 @@ export interface Keep {
    * Journals what a person decided or a second place achieved; settles when it is durable and told. Rejects `bad-record`,
    * `disk-full`, `disk-failed`.
    */
-  append(record: Choice | PlaceMade | Copied | CardChecked): Promise<JournalRecord>;
+  append(record: Chosen | PlaceMade | Copied | CardChecked): Promise<JournalRecord>;
   /** The same for what was decided or found in one go: written in one group, in its order. */
-  appendTogether(records: readonly (Choice | CopyLost)[]): Promise<readonly JournalRecord[]>;
+  appendTogether(records: readonly (Chosen | CopyLost)[]): Promise<readonly JournalRecord[]>;
+  /** What people chose and said lately, as far as the journal says who: the oldest first. */
+  chosenLately(): readonly ChosenEntry[];
   /** Every durable record after `afterSeq` (default 0: all), in order, as of now. */
   records(afterSeq?: number): AsyncIterable<JournalRecord>;
   /** Files that broke off and are waited for, oldest first. */
@@ -205,6 +208,7 @@ async function openLocked(
     keptWithoutCopy: (place) => state.keptWithoutCopy(place),
     copiesIn: (place) => state.copiesIn(place),
     keptFile: (arrival) => keptFileOf(state, arrival),
+    chosenLately: () => state.chosenLately.entries(),
     cardChecks: () => state.cardChecks,
     cameBy: (arrival) => state.arrivals.get(arrival)?.via ?? null,
     troubles: troublesOf(replayed),

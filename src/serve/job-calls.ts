@@ -18,6 +18,7 @@ import type {
   StrikeExplained,
   StrikeNumber,
   StrikeSignature,
+  ToldAct,
 } from '../contract/index.ts';
 import type { Question } from '../facts/index.ts';
 import type { JsonShotList } from './core/json-shot-list.ts';
@@ -55,12 +56,14 @@ export interface JobCalls {
   series(code: string): Promise<readonly SeriesEntry[] | null>;
   /** What can be taken back, the newest first. */
   acts(): Promise<readonly ActEntry[]>;
+  /** Who did what that can not be taken back from here, the newest first. */
+  toldActs(): Promise<readonly ToldAct[]>;
   /** What was done last to a frame, or to a job and its shots; null where nothing was since the start. */
   lastAct(of: { readonly frame: string } | { readonly job: string }): Promise<ActEntry | null>;
   /** Rejects `nothing-to-undo`, `undo-overtaken`, `has-frames`. */
-  undo(act: string | undefined): Promise<ActEntry>;
+  undo(act: string | undefined, who: Who): Promise<ActEntry>;
   /** Does again what was taken back last. Rejects `nothing-to-put-back`, `has-frames`. */
-  putBack(): Promise<ActEntry>;
+  putBack(who: Who): Promise<ActEntry>;
 }
 
 /** What people choose of a frame, durably; gives the frame after the change, null where there is none. */

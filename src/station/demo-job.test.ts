@@ -14,8 +14,8 @@ test.each([
       { jobs: async () => [] },
       { code: '' },
     );
-    await jobs.choose(planNewJob(jobs.jobs(), { code: demoJob.code, title, client }));
-    await jobs.choose([{ type: 'job-state-set', job: demoJob.code, state: 'open' }]);
+    await jobs.choose(planNewJob(jobs.jobs(), { code: demoJob.code, title, client }), null);
+    await jobs.choose([{ type: 'job-state-set', job: demoJob.code, state: 'open' }], null);
     await closeDemoJob(jobs);
     expect(jobs.open()?.code).toBe(after);
   },

@@ -60,8 +60,8 @@ export async function openDemoJob(
       cure: 'Give the demo a home of its own with --home, or leave --home out.',
     });
   }
-  await jobs.choose(jobs.job(demoJob.code) === null ? makeDemoJob(jobs, now()) : [state('open')]);
-  closers.add(() => jobs.choose([state('waiting')]));
+  await jobs.choose(jobs.job(demoJob.code) === null ? makeDemoJob(jobs, now()) : [state('open')], null);
+  closers.add(() => jobs.choose([state('waiting')], null));
 }
 
 /**
@@ -72,7 +72,7 @@ export async function closeDemoJob(jobs: JobBook): Promise<void> {
   const open = jobs.open();
   if (open === null) return;
   const isDemo = open.code === demoJob.code && open.title === demoJob.title && open.client === demoJob.client;
-  if (isDemo) await jobs.choose([state('waiting')]);
+  if (isDemo) await jobs.choose([state('waiting')], null);
 }
 
 function makeDemoJob(jobs: JobBook, nowMs: EpochMs): JobChoice[] {

@@ -136,6 +136,6 @@ async function choose(
   what: Finding,
   choices: readonly FrameChoice[],
 ): Promise<void> {
-  await jobs.choose(choices);
+  await jobs.choose(choices, by.who);
   acts.note(by.who, what, choices, inverseOfFrameChoices(chosenOf(row), choices));
 }

@@ -17,7 +17,7 @@ async function deskOf(frames: readonly string[]) {
   let ids = 0;
   const jobs = await JobBook.load({ appendTogether: async () => [] }, { jobs: async () => [] }, { code: '' });
   const words = { title: '', client: '', fromDate: null, toDate: null, place: '', notes: '' };
-  await jobs.choose([{ type: 'job-described', job: 'A', ...words }]);
+  await jobs.choose([{ type: 'job-described', job: 'A', ...words }], null);
   const acts = new ActBook(
     () => 1,
     () => `act-${++ids}`,

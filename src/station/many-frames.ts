@@ -113,7 +113,7 @@ async function choose(
 ): Promise<void> {
   if (changed.length === 0) return;
   const choices: Choice[] = changed.flatMap((each) => each.choices);
-  await jobs.choose(choices);
+  await jobs.choose(choices, who);
   const inverse = changed.flatMap((each) => inverseOfFrameChoices(chosenOf(each.row), each.choices));
   if (act === undefined) acts.note(who, what(changed.length), choices, inverse);
   else acts.notePart(who, act, what, choices, inverse);

@@ -73,6 +73,13 @@ const phrases: SentenceTable = {
   'job.frame-shown': (args) => `showed ${frameName(args)} to guests`,
   'job.frame-kept-back': (args) => `kept ${frameName(args)} back from guests`,
   'job.frame-share-by-mark': (args) => `let the mark of ${frameName(args)} say whether guests see it`,
+  'told.agreed': (args) => `agreed to ${textArg(args, 'shot')}`,
+  'told.agreement-withdrawn': () => 'took back a word on a shot',
+  'told.remark-made': (args) => `remarked on ${frameName(args)}`,
+  'told.remark-answered': (args) => `answered a remark on ${frameName(args)}`,
+  'told.remark-settled': (args) => `settled a remark on ${frameName(args)}`,
+  'told.remark-opened': (args) => `opened a remark on ${frameName(args)} again`,
+  'told.frames-changed': (args) => `changed ${numberArg(args, 'count')} frames`,
   'job.agreed': (args) => `noted that ${textArg(args, 'name')} agrees to ${textArg(args, 'shot')}`,
   'job.agreement-withdrawn': (args) =>
     `took back that ${textArg(args, 'name')} agrees to ${textArg(args, 'shot')}`,

@@ -23,6 +23,7 @@ export const jobLabels = {
   doneBy: (by: string): string => `by ${by}`,
   undoShort: 'Undo',
   actsDone: 'Who did what',
+  theOperator: 'the operator',
   onThisScreen: 'on this screen',
   undone: (what: string, whose = ''): string =>
     whose === '' ? `Taken back: ${what}.` : `Taken back: ${what} (${whose}).`,

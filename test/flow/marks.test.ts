@@ -1,6 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { actList } from '../../src/contract/index.ts';
 import { curlUpload, hasProgram } from './clients.ts';
 import { newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
 
@@ -188,5 +189,27 @@ describe.skipIf(!hasProgram('curl'))('marks over the real station', () => {
     });
     expect(await answer.json()).toMatchObject({ status: 404, code: 'not-found' });
     expect(await acts()).toEqual(before);
+  });
+
+  test('who marked what, and what somebody said by name, is known after a restart', async () => {
+    await mark('alternate');
+    const remark = { id: 'remark-1', point: null, text: 'A little lighter?', name: 'Mara' };
+    const said = await fetch(`${address}/remarks`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(remark),
+    });
+    expect(said.status, await said.clone().text()).toBe(200);
+    const ask = async () => actList.parse(await (await fetch(`${station.ready.web}/api/v1/undo`)).json());
+    // What can be taken back is no news of before.
+    expect((await ask()).told.map(({ what }) => what.code)).toEqual(['told.remark-made']);
+    await station.stop();
+    station = await startStation(home);
+    const { acts, told } = await ask();
+    expect(acts).toEqual([]);
+    expect(told.slice(0, 2)).toMatchObject([
+      { by: 'Mara', what: { code: 'told.remark-made', args: { name: 'A.TXT' } } },
+      { by: 'operator', what: { code: 'job.frame-marked', args: { name: 'A.TXT', mark: 'alternate' } } },
+    ]);
   });
 });

@@ -17,6 +17,15 @@ import type {
   Tolerances,
 } from '../../facts/index.ts';
 
+/** A choice, and who made it. */
+export type Chosen = Choice & {
+  /**
+   * `operator`, or the name of the link they came in by. Left out in records of before version 6, and of what no person chose.
+   * A record that has it is of version 6.
+   */
+  readonly who?: string;
+};
+
 /** What people decide: nothing can rebuild it, so it is journalled before anything else hears of it. */
 export type Choice =
   | MarkSet

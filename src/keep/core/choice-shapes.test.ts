@@ -195,6 +195,14 @@ describe('choices in the journal', () => {
     expect(versionOf({ type: 'remark-made', frame: 'f', remark })).toBe(4);
   });
 
+  test('a choice of which it is said who made it is of version 6; a name that is none is not written', () => {
+    const mark = { type: 'mark-set', frame: 'f', mark: 'hero' } as const;
+    expect(versionOf({ ...mark, who: 'Studio tablet' })).toBe(6);
+    expect(isWritten({ ...mark, who: 'Studio tablet' })).toBe(true);
+    expect(isWritten({ ...mark, who: '' })).toBe(false);
+    expect(isWritten({ type: 'opened', who: 'operator' } as unknown as Choice)).toBe(false);
+  });
+
   test('a record under another version than its own is not written', () => {
     expect(() => encodeLine(record({ type: 'job-removed', job: 'A' }, 1))).toThrow();
   });

@@ -156,7 +156,7 @@ const agreedPictures: Check = listOf(
 );
 const agreement: Check = exactly({ id, shot: label, pictures: agreedPictures, by: speaker, atMs: moment });
 
-/** What each record of a person's choice may hold. */
+/** What each record of a person's choice may hold beside who chose. */
 export const choiceShapes: Readonly<Record<Choice['type'], Fields>> = {
   'mark-set': { frame: id, mark: oneOf(...marks) },
   'shot-set': { frame: id, shot: orNull(label) },

@@ -1,5 +1,6 @@
 import type { EpochMs } from '../../base/index.ts';
 import { keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
+import { ChosenLately } from './chosen-lately.ts';
 import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
 import { FramePairing } from './frame-pairing.ts';
 import { KeptByHash } from './kept-by-hash.ts';
@@ -25,6 +26,7 @@ const cardChecksMax = 200;
 export class KeepState {
   readonly arrivals: Map<string, KnownArrival> = new Map();
   readonly pairing: FramePairing = new FramePairing();
+  readonly chosenLately: ChosenLately = new ChosenLately();
   /** Second places by id, with the folder each was last known by. */
   readonly places: Map<string, string> = new Map();
   /** Second places that hold at least one original. */
@@ -130,6 +132,7 @@ export class KeepState {
       case 'shot-followed':
       case 'slate-heeded':
       case 'camera-clock-set':
+        if (record.type !== 'opened') this.chosenLately.note(record);
         return true;
     }
   }

@@ -9,6 +9,7 @@ import {
   listOf,
   moment,
   oneOf,
+  orLeftOut,
   orNull,
   sha256,
   text,
@@ -135,5 +136,13 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
     isSafe: yesOrNo,
     lasts: listOf(exactly({ camera: label, prefix: text(10), counter: whole }), cardLastsMax),
   },
-  ...choiceShapes,
+  ...withWho(choiceShapes),
 };
+
+function withWho<Shapes extends Readonly<Record<string, Fields>>>(
+  shapes: Shapes,
+): Record<keyof Shapes, Fields> {
+  const all = Object.entries(shapes).map(([type, fields]) => [type, { ...fields, who: orLeftOut(label) }]);
+  // The same keys as before.
+  return Object.fromEntries(all) as Record<keyof Shapes, Fields>;
+}

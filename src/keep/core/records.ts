@@ -1,16 +1,17 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { Choice } from './choice-records.ts';
+import type { Chosen } from './choice-records.ts';
 
-export type { Choice } from './choice-records.ts';
+export type { Choice, Chosen } from './choice-records.ts';
 
 /**
  * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
  * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
  */
-export const recordVersion = 5;
+export const recordVersion = 6;
 
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
+  if ('who' in record && record.who !== undefined) return 6;
   if (record.type === 'job-hand-over-set' && record.metadata !== undefined) return 5;
   if (typesOfVersion5.has(record.type)) return 5;
   if (typesOfVersion4.has(record.type)) return 4;
@@ -96,7 +97,7 @@ export type RecordBody =
   | Copied
   | CopyLost
   | CardChecked
-  | Choice;
+  | Chosen;
 
 /** A station began to use the home. */
 export interface Opened {

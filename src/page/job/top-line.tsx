@@ -30,7 +30,7 @@ export function TopLine({ state }: { readonly state: PageState }): ReactNode {
           {jobLabels.putBack}
         </button>
       ) : null}
-      <ActsDone acts={state.acts ?? []} undo={undo} />
+      <ActsDone acts={state.acts ?? []} told={state.told} undo={undo} />
       {newest === undefined ? null : (
         <button type="button" className="press" onClick={() => undo(newest)}>
           {jobLabels.undo(actPhrase(newest.what), whoseAct(newest))}

@@ -1,5 +1,6 @@
 import {
   type ActEntry,
+  type ActList,
   act,
   actList,
   type FramePatch,
@@ -35,9 +36,9 @@ export async function fetchJob(code: string, signal: AbortSignal): Promise<Job> 
   return parsed(job, await ask(jobAddress(code), signal));
 }
 
-/** What can be taken back, the newest first. */
-export async function fetchActs(signal: AbortSignal): Promise<readonly ActEntry[]> {
-  return parsed(actList, await ask('/api/v1/undo', signal)).acts;
+/** What can be taken back, and who did what else; the newest first. */
+export async function fetchActs(signal: AbortSignal): Promise<ActList> {
+  return parsed(actList, await ask('/api/v1/undo', signal));
 }
 
 /** Takes the newest act back, or the one named. */

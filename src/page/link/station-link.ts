@@ -44,7 +44,7 @@ const pagesMax = 2_000;
 const handOverTriesMax = 3;
 const handOverEvents: ReadonlySet<string> = new Set(['delivery', 'card', 'bag', 'verification']);
 /** Changes that people make of a frame. */
-const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared']);
+const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared', 'remarked']);
 
 /**
  * Keeps the page's knowledge in step with the station: loads everything, listens, notices when the station is gone,
@@ -242,6 +242,7 @@ class StationLink {
     if (event.type === 'line') void this.#askForPasswords();
     if (
       event.type === 'job' ||
+      event.type === 'agreements' ||
       event.type === 'look' ||
       (event.type === 'frame' && chosenChanges.has(event.change))
     )
@@ -253,7 +254,7 @@ class StationLink {
     clearTimeout(this.#actsTimer);
     this.#actsTimer = setTimeout(() => {
       fetchActs(this.#ended.signal).then(
-        (acts) => this.#tell({ type: 'acts-seen', acts }),
+        ({ acts, told }) => this.#tell({ type: 'acts-seen', acts, told }),
         () => undefined,
       );
     }, actsAfterMs);

@@ -1,5 +1,13 @@
 import { exhaustive } from '../../base/index.ts';
-import type { ActEntry, ClientScreen, Frame, Job, Station, StationEvent } from '../../contract/index.ts';
+import type {
+  ActEntry,
+  ClientScreen,
+  Frame,
+  Job,
+  Station,
+  StationEvent,
+  ToldAct,
+} from '../../contract/index.ts';
 import type { Question } from '../../facts/index.ts';
 import {
   type FrameList,
@@ -34,6 +42,8 @@ export interface PageState {
   readonly jobs: readonly Job[] | null;
   /** What can be taken back, the newest first; null while it is not known. */
   readonly acts: readonly ActEntry[] | null;
+  /** Who did what that is not taken back from here, the newest first. */
+  readonly told: readonly ToldAct[];
   /** What the clients of jobs are shown, by code; a job that is not here shows its newest picture. */
   readonly client: ReadonlyMap<string, ClientScreen>;
   /** Rises when a look was saved, laid aside or put back, or may have been: who shows looks asks for them again. */
@@ -78,7 +88,7 @@ export type PageAction =
   | { readonly type: 'all-loaded'; readonly ids: ReadonlySet<string> }
   | { readonly type: 'station-seen'; readonly station: Station }
   | { readonly type: 'jobs-loaded'; readonly jobs: readonly Job[] }
-  | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[] }
+  | { readonly type: 'acts-seen'; readonly acts: readonly ActEntry[]; readonly told: readonly ToldAct[] }
   | { readonly type: 'hand-over-loaded'; readonly news: HandOverNews }
   | { readonly type: 'client-loaded'; readonly screens: readonly ClientScreen[] }
   | { readonly type: 'event'; readonly event: StationEvent }
@@ -101,6 +111,7 @@ export const firstState: PageState = {
   allFrames: false,
   jobs: null,
   acts: null,
+  told: [],
   client: new Map(),
   looksSeen: 0,
   handOver: noHandOverNews,
@@ -133,7 +144,7 @@ export function reducePage(state: PageState, action: PageAction): PageState {
     case 'jobs-loaded':
       return { ...state, jobs: action.jobs };
     case 'acts-seen':
-      return { ...state, acts: action.acts };
+      return { ...state, acts: action.acts, told: action.told };
     case 'hand-over-loaded':
       return { ...state, handOver: action.news };
     case 'client-loaded':

@@ -1,6 +1,7 @@
 import { act, actList, undo } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
+import { callerOf } from '../guard.ts';
 import type { WebApp } from '../web-app.ts';
 
 export function undoRoutes(app: WebApp, desk: StationDesk): void {
@@ -10,11 +11,12 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
       schema: {
         tags: ['undo'],
         operationId: 'listActs',
-        summary: 'What was chosen since the start and can be taken back, the newest first',
+        summary:
+          'What was chosen since the start and can be taken back, and who did what else, the newest first',
         response: { 200: jsonAnswer('The acts', actList), ...problemAnswers() },
       },
     },
-    async () => ({ acts: [...(await desk.acts())] }),
+    async () => ({ acts: [...(await desk.acts())], told: [...(await desk.toldActs())] }),
   );
   app.post(
     '/api/v1/undo',
@@ -39,7 +41,7 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
         },
       },
     },
-    (request) => desk.undo(request.body.act),
+    (request) => desk.undo(request.body.act, callerOf(request)),
   );
   app.post(
     '/api/v1/undo/back',
@@ -54,6 +56,6 @@ export function undoRoutes(app: WebApp, desk: StationDesk): void {
         },
       },
     },
-    () => desk.putBack(),
+    (request) => desk.putBack(callerOf(request)),
   );
 }

@@ -1,5 +1,5 @@
 import { SetsideError } from '../../base/index.ts';
-import type { ActEntry, ImportReport, Job, NewJob, NewScale, Strike } from '../../contract/index.ts';
+import type { ActEntry, ImportReport, Job, NewJob, NewScale, Strike, ToldAct } from '../../contract/index.ts';
 import { sampleJob } from '../../contract/testing/sample-job.ts';
 import { sampleStrike } from '../../contract/testing/sample-strike.ts';
 import type { LayoutCalls, PictureAnswer } from '../desk.ts';
@@ -170,6 +170,10 @@ export class JobCallsFake implements JobCalls, LayoutCalls, TargetCalls, ScaleCa
   async lastAct(of: object): Promise<ActEntry | null> {
     this.asked.push(['lastAct', of]);
     return this.actList[0] ?? null;
+  }
+
+  async toldActs(): Promise<readonly ToldAct[]> {
+    return [];
   }
 
   async undo(act: string | undefined): Promise<ActEntry> {

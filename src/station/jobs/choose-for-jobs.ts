@@ -6,6 +6,7 @@ import {
   type JobChoice,
   withLooksFound,
 } from '../../job/index.ts';
+import type { Keep } from '../../keep/index.ts';
 import type { Register } from '../../register/index.ts';
 import type { Who } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
@@ -29,6 +30,8 @@ export interface JobDeskOptions {
    * verdicts now.
    */
   readonly tell: (code: string, anew?: boolean) => Promise<void>;
+  readonly keep: Pick<Keep, 'chosenLately'>;
+  readonly now: () => number;
   readonly inTurn: InTurn;
 }
 
@@ -43,7 +46,7 @@ export async function chooseForJobs(
   const choices = withLooksFound(looks.looks(), wanted);
   const inverse = inverseOfJobChoices(jobs.jobs(), choices);
   const anew = judgesAnew(jobs.jobs(), choices);
-  await jobs.choose(choices);
+  await jobs.choose(choices, who);
   acts.note(who, what, choices, inverse);
   for (const code of jobsIn(choices, inverse)) await tell(code, anew);
 }

@@ -10,6 +10,8 @@ import {
 } from '../../job/index.ts';
 import type { Keep } from '../../keep/index.ts';
 import type { Register } from '../../register/index.ts';
+import type { Doer } from './act-book.ts';
+import { chosenBy } from './chosen-by.ts';
 
 /** Where the next file of any camera belongs: one small thing that `keep` asks before there is a job book. */
 export interface CurrentJob {
@@ -57,9 +59,12 @@ export class JobBook {
     return openJobOf(this.#jobs);
   }
 
-  /** Journals the choices of one go, then applies those about jobs. Rejects as {@link Keep.append} does; then nothing changed. */
-  async choose(choices: readonly Choice[]): Promise<void> {
-    const records = await this.#keep.appendTogether(choices);
+  /**
+   * Journals the choices of one go with who made them - null where no person did -, then applies those about jobs. Rejects as
+   * {@link Keep.append} does; then nothing changed.
+   */
+  async choose(choices: readonly Choice[], who: Pick<Doer, 'name'> | null): Promise<void> {
+    const records = await this.#keep.appendTogether(chosenBy(who, choices));
     this.#noteWords(choices, records[0]?.atMs ?? 0);
     this.#jobs = choices.filter(isJobChoice).reduce(applyJobChoice, this.#jobs);
     this.#follow();

@@ -33,12 +33,14 @@ import {
   tolerancesOf,
 } from './job-shape.ts';
 import { putBack, undo } from './take-back.ts';
+import { toldActs } from './told-acts.ts';
 import { nameOfShot, whatOfJob } from './what-changed.ts';
 import { withWordsMoved } from './words-moved.ts';
 
 /** The calls about jobs: the rules plan, the journal holds, the pages are told, and each act can be taken back. */
 export function createJobDesk(options: JobDeskOptions): JobCalls {
   const { jobs, acts, inTurn } = options;
+  const startedMs = options.now();
   const about = (
     code: string,
     by: PatchBy,
@@ -150,12 +152,13 @@ export function createJobDesk(options: JobDeskOptions): JobCalls {
     },
     series: async (code) => (jobs.job(code) === null ? null : seriesOf(options, code)),
     acts: async () => acts.all().map(actShape),
+    toldActs: () => toldActs({ ...options, startedMs }),
     lastAct: async (of) => {
       const act = acts.lastAbout('frame' in of ? `frame ${of.frame}` : `job ${of.job}`);
       return act === null ? null : actShape(act);
     },
-    undo: (act) => undo(options, act),
-    putBack: () => putBack(options),
+    undo: (act, who) => undo(options, act, who),
+    putBack: (who) => putBack(options, who),
   };
 }
 

@@ -9,10 +9,13 @@ test('what somebody says for a check reads the frames once, and holds nobody up 
   const words = { title: '', client: '', fromDate: null, toDate: null, place: '', notes: '' };
   const keep = { appendTogether: async () => [] } as unknown as Parameters<typeof JobBook.load>[0];
   const jobs = await JobBook.load(keep, { jobs: async () => [] }, { code: 'unsorted' });
-  await jobs.choose([
-    { type: 'job-described', job: 'POTS', ...words },
-    { type: 'shot-stated', job: 'POTS', shot: { ...plainShot('mug', 'Mug'), heroes: 0, requires: [] } },
-  ]);
+  await jobs.choose(
+    [
+      { type: 'job-described', job: 'POTS', ...words },
+      { type: 'shot-stated', job: 'POTS', shot: { ...plainShot('mug', 'Mug'), heroes: 0, requires: [] } },
+    ],
+    null,
+  );
   let isTaken = false;
   const read: string[] = [];
   const turn = oneAtATime();

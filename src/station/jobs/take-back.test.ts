@@ -14,6 +14,7 @@ const made = (job: string): JobChoice => ({
   place: '',
   notes: '',
 });
+const who = { name: 'operator' };
 const closed: JobChoice = { type: 'job-state-set', job: 'A', state: 'closed' };
 const mug: JobChoice = { type: 'shot-stated', job: 'A', shot: plainShot('mug', 'Mug') };
 
@@ -42,8 +43,8 @@ beforeEach(async () => {
 async function act(choices: readonly Choice[], inverse?: readonly Choice[]): Promise<string> {
   const { jobs, acts } = options;
   const back = inverse ?? inverseOfJobChoices(jobs.jobs(), choices.filter(isJobChoice));
-  await jobs.choose(choices);
-  acts.note({ name: 'operator' }, { code: 'job.changed', args: {} }, choices, back);
+  await jobs.choose(choices, who);
+  acts.note(who, { code: 'job.changed', args: {} }, choices, back);
   return acts.all()[0]?.id ?? '';
 }
 
@@ -55,33 +56,33 @@ test('a frame that was in a job whose making was taken back goes nowhere, and wh
   const making = await act([made('A')]);
   await act(moveIn, moveOut);
   const movedOut = await act(moveOut, moveIn);
-  await undo(options, making);
+  await undo(options, making, who);
   expect(options.jobs.job('A')).toBeNull();
-  await expect(undo(options, movedOut)).rejects.toMatchObject({ code: 'no-job' });
-  await expect(undo(options, movedOut)).rejects.toMatchObject({ code: 'nothing-to-undo' });
-  await undo(options, undefined);
-  expect(await undo(options, undefined)).toMatchObject({ id: other });
+  await expect(undo(options, movedOut, who)).rejects.toMatchObject({ code: 'no-job' });
+  await expect(undo(options, movedOut, who)).rejects.toMatchObject({ code: 'nothing-to-undo' });
+  await undo(options, undefined, who);
+  expect(await undo(options, undefined, who)).toMatchObject({ id: other });
 });
 
 test('no frame is put into a job or a shot that is not there', async () => {
   await act(moveOut, moveIn);
-  await expect(undo(options, undefined)).rejects.toMatchObject({ code: 'no-job' });
+  await expect(undo(options, undefined, who)).rejects.toMatchObject({ code: 'no-job' });
   await act([made('A')]);
   frameJob = 'A';
   await act([{ type: 'shot-set', frame: 'f', shot: null }], [{ type: 'shot-set', frame: 'f', shot: 'gone' }]);
-  await expect(undo(options, undefined)).rejects.toMatchObject({ code: 'no-shot' });
+  await expect(undo(options, undefined, who)).rejects.toMatchObject({ code: 'no-shot' });
 });
 
 test('nothing in a closed job is taken back or put back, but for its closing', async () => {
   await act([made('A'), mug]);
   const added = await act([{ ...mug, shot: plainShot('jug', 'Jug') }]);
   const closing = await act([closed]);
-  await expect(undo(options, added)).rejects.toMatchObject({ code: 'job-finished' });
-  await undo(options, closing);
-  await undo(options, added);
+  await expect(undo(options, added, who)).rejects.toMatchObject({ code: 'job-finished' });
+  await undo(options, closing, who);
+  await undo(options, added, who);
   expect(options.jobs.job('A')?.shots).toHaveLength(1);
-  await options.jobs.choose([closed]);
-  await expect(putBack(options)).rejects.toMatchObject({ code: 'job-finished' });
+  await options.jobs.choose([closed], null);
+  await expect(putBack(options, who)).rejects.toMatchObject({ code: 'job-finished' });
 });
 
 test('a frame of a closed job stays where it is; its mark is taken back', async () => {
@@ -90,9 +91,9 @@ test('a frame of a closed job stays where it is; its mark is taken back', async 
   await act(moveIn, moveOut);
   const mark = { type: 'mark-set', frame: 'f' } as const;
   const marked = await act([{ ...mark, mark: 'hero' }], [{ ...mark, mark: 'none' }]);
-  await options.jobs.choose([closed]);
-  await undo(options, marked);
-  await expect(undo(options, undefined)).rejects.toMatchObject({ code: 'job-finished' });
+  await options.jobs.choose([closed], null);
+  await undo(options, marked, who);
+  await expect(undo(options, undefined, who)).rejects.toMatchObject({ code: 'job-finished' });
   frameJob = 'B';
-  await expect(putBack({ ...options })).resolves.toMatchObject({ id: marked });
+  await expect(putBack({ ...options }, who)).resolves.toMatchObject({ id: marked });
 });

@@ -14,6 +14,7 @@ import {
 } from '../../job/index.ts';
 import type { FrameRow } from '../../register/index.ts';
 import type { FrameFlow } from '../frame-flow.ts';
+import type { Doer } from './act-book.ts';
 import { type JobDeskOptions, jobsIn } from './choose-for-jobs.ts';
 import { actShape } from './job-shape.ts';
 import { judgesAnew } from './judges-anew.ts';
@@ -31,10 +32,14 @@ export interface TakeBackOptions
  * stays: they would name what is in no list. What may not be done to a closed job is not taken back in it either.
  * Throws `nothing-to-undo`, `undo-overtaken`, `has-frames`, `job-finished`, `no-job`, `no-shot`.
  */
-export function undo(options: TakeBackOptions, id: string | undefined): Promise<contract.ActEntry> {
+export function undo(
+  options: TakeBackOptions,
+  id: string | undefined,
+  who: Pick<Doer, 'name'>,
+): Promise<contract.ActEntry> {
   return inTurnThenTold(options, async () => {
     const act = options.acts.find(id);
-    await make(options, act.inverse).catch((thrown: unknown) => {
+    await make(options, act.inverse, who).catch((thrown: unknown) => {
       // The job or the shot it led back to was taken back before: it must not stand in the way of what was done earlier.
       if (goneCodes.includes(errorCode(thrown))) options.acts.forget(act);
       throw thrown;
@@ -45,10 +50,10 @@ export function undo(options: TakeBackOptions, id: string | undefined): Promise<
 }
 
 /** Does again what was taken back last, as long as nothing was done since. Throws `nothing-to-put-back`, and as {@link undo}. */
-export function putBack(options: TakeBackOptions): Promise<contract.ActEntry> {
+export function putBack(options: TakeBackOptions, who: Pick<Doer, 'name'>): Promise<contract.ActEntry> {
   return inTurnThenTold(options, async () => {
     const act = options.acts.findTakenBack();
-    await make(options, act.choices);
+    await make(options, act.choices, who);
     options.acts.putBack(act);
     return { act, made: act.choices };
   });
@@ -65,12 +70,16 @@ async function inTurnThenTold(
   return actShape(act);
 }
 
-async function make(options: TakeBackOptions, choices: readonly Choice[]): Promise<void> {
+async function make(
+  options: TakeBackOptions,
+  choices: readonly Choice[],
+  who: Pick<Doer, 'name'>,
+): Promise<void> {
   const { jobs, tell } = options;
   await assertLeavesNoFrames(options, choices);
   await assertMayBeMade(options, choices);
   const anew = judgesAnew(jobs.jobs(), choices.filter(isJobChoice));
-  await jobs.choose(choices);
+  await jobs.choose(choices, who);
   for (const code of jobsIn(choices)) await tell(code, anew);
 }
 

@@ -92,7 +92,7 @@ async function choose(
     ...inverseOfFrameChoices(chosenOf(row), ofFrame),
     ...inverseOfJobChoices(jobs.jobs(), ofJob),
   ];
-  await jobs.choose(choices);
+  await jobs.choose(choices, by.who);
   acts.note(by.who, what, choices, inverse);
   await tell(row.job, true);
   await flow.changed(row.id, 'chosen');

@@ -147,7 +147,7 @@ async function choose(
     ...inverseOfJobChoices(jobs.jobs(), ofJobs),
     ...inverseOfLookChoices(choices.filter(isLookChoice)),
   ];
-  await jobs.choose(choices);
+  await jobs.choose(choices, who);
   const title = (look: string): string => lookTitle(knownLook(looks.looks(), look));
   acts.note(who, what(title), choices, inverse);
   for (const code of jobsIn(ofJobs)) await tell(code, true);

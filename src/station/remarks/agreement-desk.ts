@@ -74,7 +74,7 @@ async function chosen(
 ): Promise<readonly Agreement[] | null> {
   if (choices.length > 0) {
     const inverse = inverseOfJobChoices(jobs.jobs(), choices);
-    await jobs.choose(choices);
+    await jobs.choose(choices, who);
     if (who.scope === 'operator') acts.note(who, what, choices, inverse);
     await tell(code);
   }

@@ -212,7 +212,7 @@ export class SlateWatch {
     if (words.length === 0) return;
     const choices = planLate(job, this.#inOrder(row), words);
     if (choices.length === 0) return;
-    await jobs.choose(choices);
+    await jobs.choose(choices, null);
     await this.#options.changed(id, 'moved');
   }
 
@@ -229,7 +229,7 @@ export class SlateWatch {
       const each = id === row.id ? row : await book.row(id);
       if (each !== null) inverse.push(...inverseOfFrameChoices(chosenOf(each), own));
     }
-    await jobs.choose(choices);
+    await jobs.choose(choices, null);
     // What only says that something was seen is nothing to take back, and that a rehearsal came through is no act of anybody: where its
     // picture is one after all, its card says so.
     if (choices.some(({ type }) => type !== 'slate-heeded') && !isRehearsalPicture(row.name))
