@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { SetsideError } from '../base/index.ts';
-import { papersUnderWay } from '../contract/index.ts';
+import { jobReport, papersUnderWay } from '../contract/index.ts';
 import { marks } from '../facts/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
@@ -70,9 +70,17 @@ export function sheetCommand(leave: (code: number) => void): Command {
 
 /** `setside report JOB`: how the job went, on one page. */
 export function reportCommand(leave: (code: number) => void): Command {
-  return paperCommand('report', 'How a job went, on one page, as PDF to print.').action(
-    async (job: string, flags: Flags) => {
+  return paperCommand('report', 'How a job went, on one page, as PDF to print.')
+    .option('--figures', 'the same as figures, JSON on standard output, and no PDF', false)
+    .action(async (job: string, flags: Flags & { readonly figures: boolean }) => {
       const station = await findStation(flags);
+      if (flags.figures) {
+        const path = `/api/v1/jobs/${encodeURIComponent(job)}/report`;
+        const figures = await aboutJob(job, callStation(station, path));
+        printJson(jobReport.parse(await figures.json()));
+        leave(exitCodes.done);
+        return;
+      }
       const address = `/api/v1/jobs/${encodeURIComponent(job)}/report.pdf?paper=${flags.paper}`;
       const answer = await aboutJob(job, callStation(station, address));
       const file = flags.to ?? `${job}-report.pdf`;
@@ -80,8 +88,7 @@ export function reportCommand(leave: (code: number) => void): Command {
       if (flags.json) printJson({ file });
       else printLine(`${file} is written.`, false);
       leave(exitCodes.done);
-    },
-  );
+    });
 }
 
 function paperCommand(name: string, description: string): Command {

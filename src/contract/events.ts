@@ -6,6 +6,7 @@ import { deliveryState } from './deliveries.ts';
 import { frame } from './frame.ts';
 import { job } from './jobs.ts';
 import { look } from './looks.ts';
+import { paperUnderWay } from './papers.ts';
 import { agreement } from './remarks.ts';
 import { station } from './station.ts';
 import { verification } from './verification.ts';
@@ -85,6 +86,13 @@ export const lookEvent = z.object({
 /** How far a delivery is, after each of its files. Told to operators only. */
 export const deliveryEvent = z.object({ type: z.literal('delivery'), delivery: deliveryState });
 
+/** Which contact sheets of a job are being drawn, and how far; none once all have ended. Told to operators only. */
+export const papersEvent = z.object({
+  type: z.literal('papers'),
+  job: z.string(),
+  contactSheets: z.array(paperUnderWay),
+});
+
 /** How far the check of a card is. Told to the operator on the station's own computer only. */
 export const cardEvent = z.object({ type: z.literal('card'), check: cardCheck });
 
@@ -111,6 +119,7 @@ export const stationEvent = z
     clientEvent,
     lookEvent,
     deliveryEvent,
+    papersEvent,
     cardEvent,
     bagEvent,
     verificationEvent,

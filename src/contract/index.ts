@@ -212,6 +212,7 @@ export {
   type Speaker,
   speakerCharactersMax,
 } from './remarks.ts';
+export { type JobReport, jobReport } from './report.ts';
 export { type ImportReport, importReport, type ListedShot, listedShot } from './shot-list.ts';
 export {
   type NewScale,

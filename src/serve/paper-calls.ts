@@ -1,5 +1,6 @@
-import type { PaperUnderWay } from '../contract/index.ts';
+import type { JobReport, PaperUnderWay } from '../contract/index.ts';
 import type { Mark } from '../facts/index.ts';
+import type { Share } from './core/who.ts';
 
 /** What the web door needs of the station about what is printed. Each null where there is no such job. */
 export interface PaperCalls {
@@ -8,6 +9,8 @@ export interface PaperCalls {
   /** Contact sheets of the job that are being drawn now. */
   papersUnderWay(job: string): Promise<readonly PaperUnderWay[] | null>;
   jobReport(job: string, wish: PaperWish): Promise<Uint8Array | null>;
+  /** The same as figures. */
+  jobReportData(job: string): Promise<JobReport | null>;
 }
 
 export const paperSizes = ['a4', 'letter'] as const;
@@ -25,6 +28,8 @@ export interface ContactWish extends PaperWish {
   readonly marks: readonly Mark[] | undefined;
   /** What guests see, without verdicts and without what is said inside. */
   readonly forClient: boolean;
+  /** A guest asks: of these shots only, of all where none is named; and not more than one for guests at a time. */
+  readonly forGuest: Pick<Share, 'shots'> | null;
 }
 
 export interface ContactSheetAnswer {

@@ -21,15 +21,23 @@ test('a contact sheet is sent as it is drawn, with what there will be of it in t
   expect(answer.headers['content-disposition']).toContain('filename="QM-26-contact-sheet.pdf"');
   expect(answer.headers['content-length']).toBeUndefined();
   expect(answer.payload).toBe('%PDF-%%EOF');
-  const usual = { paper: 'a4', columns: 4, shot: undefined, marks: undefined, forClient: false };
-  expect(bench.desk.asked.at(-1)).toEqual(['contactSheet', 'QM-26', usual]);
+  const usual = { paper: 'a4', columns: 4, shot: undefined, marks: undefined };
+  expect(bench.desk.asked.at(-1)).toEqual([
+    'contactSheet',
+    'QM-26',
+    { ...usual, forClient: false, forGuest: null },
+  ]);
 });
 
 test('what is asked for is checked: columns, marks, paper', async () => {
   const ask = (query: string) => bench.app.inject(`/api/v1/jobs/QM-26/contact-sheet.pdf?${query}`);
   expect((await ask('columns=6&marks=hero,select&shot=mug&paper=letter&copy=client')).statusCode).toBe(200);
-  const wish = { paper: 'letter', columns: 6, shot: 'mug', marks: ['hero', 'select'], forClient: true };
-  expect(bench.desk.asked.at(-1)).toEqual(['contactSheet', 'QM-26', wish]);
+  const wish = { paper: 'letter', columns: 6, shot: 'mug', marks: ['hero', 'select'] };
+  expect(bench.desk.asked.at(-1)).toEqual([
+    'contactSheet',
+    'QM-26',
+    { ...wish, forClient: true, forGuest: null },
+  ]);
   for (const query of ['columns=1', 'columns=7', 'marks=best', 'marks=', 'paper=a3', 'copy=press', 'x=1'])
     expect((await ask(query)).json(), query).toMatchObject({ code: 'bad-value' });
 });

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { framePage, type StationEvent } from '../contract/index.ts';
+import { sampleJob } from '../contract/testing/sample-job.ts';
 import { eventFor } from './core/event-for.ts';
 import { mayCall, type Right, rights, rightTo } from './core/rights.ts';
 import type { Scope } from './core/who.ts';
@@ -141,6 +142,7 @@ test('a guest may ask for this much, and a pocket for this much more', () => {
     'GET /api/v1/jobs/:job/agreements',
     'POST /api/v1/jobs/:job/shots/:shot/agreements',
     'DELETE /api/v1/jobs/:job/agreements/:agreement',
+    'GET /api/v1/jobs/:job/contact-sheet.pdf',
     'GET /api/v1/frames',
     'GET /api/v1/frames/:id',
     'GET /api/v1/frames/:id/remarks',
@@ -317,6 +319,34 @@ test('a guest of two shots sees those shots only', async () => {
   expect(frames.map(({ id }: { id: string }) => id)).toEqual(['f-mug']);
 });
 
+test('a guest gets a contact sheet of what is shared, and others than the operator the client’s copy', async () => {
+  for (const code of ['POTS', 'QM-26']) bench.desk.jobList.push(sampleJob({ code }));
+  const sheet = (scope: Scope, query = '', job = 'POTS'): Promise<InjectAnswer> =>
+    call(scope, 'GET', `/api/v1/jobs/${job}/contact-sheet.pdf${query}`);
+  const share = { job: 'POTS', shots: ['mug'] };
+  bench.desk.linkDesk.visitors.set(secrets.guest, { scope: 'guest', name: 'client', link: 'l-g', share });
+  for (const query of ['', '?copy=own', '?shot=mug']) {
+    expect((await sheet('guest', query)).statusCode).toBe(200);
+    expect(bench.desk.asked.at(-1)).toMatchObject([
+      'contactSheet',
+      'POTS',
+      { forClient: true, forGuest: { shots: ['mug'] } },
+    ]);
+  }
+  const { length } = bench.desk.asked;
+  expect((await sheet('guest', '?shot=jug')).json()).toMatchObject({ code: 'not-found' });
+  expect((await sheet('guest', '', 'QM-26')).json()).toMatchObject({ code: 'not-found' });
+  expect(JSON.stringify(bench.desk.asked.slice(length))).not.toContain('contactSheet');
+  expect((await sheet('pocket', '?copy=own')).statusCode).toBe(200);
+  expect(bench.desk.asked.at(-1)).toMatchObject([
+    'contactSheet',
+    'POTS',
+    { forClient: true, forGuest: null },
+  ]);
+  for (const paper of ['papers', 'report.pdf', 'report'])
+    expect((await call('guest', 'GET', `/api/v1/jobs/POTS/${paper}`)).statusCode).toBe(403);
+});
+
 test('each scope that opens the first page is led to its own', async () => {
   expect((await call('guest', 'GET', '/')).headers.location).toBe('/guest');
   expect((await call('pocket', 'GET', '/')).headers.location).toBe('/pocket');
@@ -332,6 +362,9 @@ test('what reads folders of the station’s computer is for who sits at it: no l
   const event = { type: 'card', check: {} } as StationEvent;
   expect(eventFor({ scope: 'operator', name: 'operator' }, event)).toBe(event);
   expect(eventFor(link, event)).toBeNull();
+  const papers: StationEvent = { type: 'papers', job: 'QM-26', contactSheets: [] };
+  for (const scope of ['pocket', 'guest'] as const) expect(eventFor({ ...link, scope }, papers)).toBeNull();
+  expect(eventFor({ scope: 'operator', name: 'operator' }, papers)).toBe(papers);
   for (const method of ['GET', 'POST', 'DELETE']) expect(rightTo(method, '/api/v1/bags')).toBe('here');
   expect(rightTo('POST', '/api/v1/bags/check')).toBe('here');
   expect(eventFor(link, { type: 'bag', work: {} } as StationEvent)).toBeNull();

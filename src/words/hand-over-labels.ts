@@ -52,6 +52,12 @@ export const handOverLabels = {
 
   contactSheet: 'Contact sheet (PDF)',
   report: 'Job report (PDF)',
+  reportData: 'Job report (JSON)',
+  sheetDrawn: 'A contact sheet is drawn',
+  sheetFrames: (done: number, of: number | null): string =>
+    of === null
+      ? 'A contact sheet: its frames are counted …'
+      : `A contact sheet: ${done} of ${of} frames drawn`,
   begin: 'New delivery',
   job: 'Job',
   specification: 'Specification',

@@ -117,6 +117,7 @@ export const guestLabels = {
   nothingYet: 'No picture yet. They come up here by themselves as soon as some are chosen.',
   gone: 'This job is not there any more.',
   without: 'Other pictures',
+  contactSheet: 'These pictures on paper (PDF)',
   leave: 'Leave',
   close: 'Back to all',
   earlier: 'Picture before',

@@ -3,6 +3,7 @@ import { readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { jobReport, type PaperUnderWay, stationEvent } from '../../src/contract/index.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
 import { madeRaw } from './made-raw.ts';
 import { eventually, newHome, type RunningStation, removeHome, startStation } from './running-station.ts';
@@ -84,7 +85,7 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('pdfinfo'))('papers of the re
     return stdout;
   };
 
-  test('a contact sheet by the command: every frame under its shot, its hero first, pictures in a space with a profile', async () => {
+  test('a contact sheet by the command: every frame under its shot, hero and select first, pictures in a space with a profile', async () => {
     const file = join(home, 'sheet.pdf');
     const ran = await setside('sheet', 'QM-26', '--to', file, '--json');
     expect(ran.code, ran.stderr).toBe(0);
@@ -147,6 +148,54 @@ describe.skipIf(!hasProgram('curl') || !hasProgram('pdfinfo'))('papers of the re
     expect(text).toContain('There is no second place that counts');
     expect(text).toContain('No target was read');
     expect(text).toContain('Nobody has signed the strike check.');
+  });
+
+  test('the report as figures says what the page says', async () => {
+    const ran = await setside('report', 'QM-26', '--figures');
+    expect(ran.code, ran.stderr).toBe(0);
+    // The program's output is kept byte by byte.
+    const printed = Buffer.from(ran.stdout, 'latin1').toString('utf8');
+    const figures = jobReport.parse(JSON.parse(printed));
+    expect(jobReport.parse(await (await send('GET', '/jobs/QM-26/report')).json())).toEqual({
+      ...figures,
+      at: expect.any(String),
+    });
+    expect(figures).toMatchObject({
+      ...{ job: 'QM-26', title: 'Autumn catalogue', client: 'Quillmere Ceramics' },
+      ...{ frames: 4, shotless: 0, ready: false, colour: [], signed: null },
+      shots: [{ name: 'Кружка', pictures: 4, heroes: { there: 1 }, selects: { there: 1 } }],
+      numbers: { missing: 1 },
+      copies: { secondPlaces: 0, files: 4, twice: 0 },
+    });
+    const waited = figures.times.steps.find(({ step }) => step === 'byte-rendering')?.seconds ?? [];
+    expect(waited).toHaveLength(4);
+    expect(waited).toEqual([...waited].sort((a, b) => a - b));
+    expect((await setside('report', 'NONE', '--figures')).code).toBe(1);
+  });
+
+  test('whoever listens hears of a sheet as it begins, how far it is, and that none is left', async () => {
+    const ended = new AbortController();
+    const heard: PaperUnderWay[][] = [];
+    const stream = await fetch(`${station.ready.web}/api/v1/events`, { signal: ended.signal });
+    const listening = (async () => {
+      const text = stream.body?.pipeThrough(new TextDecoderStream()) ?? [];
+      let rest = '';
+      for await (const part of text) {
+        const lines = (rest + part).split('\n');
+        rest = lines.pop() ?? '';
+        for (const line of lines.filter((each) => each.startsWith('data: '))) {
+          const event = stationEvent.parse(JSON.parse(line.slice(6)));
+          if (event.type === 'papers' && event.job === 'QM-26') heard.push(event.contactSheets);
+        }
+      }
+    })().catch(() => {});
+    const answer = await send('GET', '/jobs/QM-26/contact-sheet.pdf');
+    await answer.arrayBuffer();
+    await eventually('the end was told', async () => heard.length > 1 && heard.at(-1)?.length === 0);
+    ended.abort();
+    await listening;
+    expect(heard[0]).toMatchObject([{ frames: null, done: 0 }]);
+    expect(heard.flat().some(({ frames }) => frames === 4)).toBe(true);
   });
 
   test('once a sheet is drawn, or nobody takes it any more, nothing is under way', async () => {

@@ -87,6 +87,13 @@ export function GuestPage(): ReactNode {
       <header className="guest-head">
         <h1>{titleOf(visitor)}</h1>
         <p>{visitor?.job?.client ?? ''}</p>
+        {job === null || order.length === 0 ? null : (
+          <p>
+            <a href={`/api/v1/jobs/${encodeURIComponent(job)}/contact-sheet.pdf`}>
+              {guestLabels.contactSheet}
+            </a>
+          </p>
+        )}
         <LeaveButton label={guestLabels.leave} attempt={(leaving) => leaving.catch(() => undefined)} />
         <p role="status">
           {state.link.state === 'lost'

@@ -15,7 +15,7 @@ import { DestinationsPart } from './destinations-part.tsx';
 import { headingOf } from './headings.ts';
 import { NextList } from './next-list.tsx';
 import { type HandOverPart, nextSteps } from './next-steps.ts';
-import { papersOf } from './papers.ts';
+import { Papers } from './papers.tsx';
 import { StrikePart } from './strike-part.tsx';
 import { type Destinations, useDestinations } from './use-destinations.ts';
 
@@ -45,7 +45,6 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
     hasFrames: frames.order.length > 0,
   });
   const destinations = useDestinations();
-  const papers = ofJob === null ? [] : papersOf(ofJob);
   return (
     <div className="page-paper hand-page" data-surround={state.dimSurround ? 'dim' : 'grey'}>
       <TopLine state={state} />
@@ -61,15 +60,7 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
         <div className="hand-column">
           <Part id="deliveries" title={labels.deliveries}>
             {deliveries === null ? null : <DeliverySlips deliveries={deliveries} />}
-            {papers.length === 0 ? null : (
-              <p className="hand-acts">
-                {papers.map(({ words, address }) => (
-                  <a key={address} href={address}>
-                    {words}
-                  </a>
-                ))}
-              </p>
-            )}
+            {ofJob === null ? null : <Papers job={ofJob} contactSheets={handOver.papers.get(ofJob) ?? []} />}
           </Part>
           <Part id="begin" title={labels.begin}>
             <BeginDelivery jobs={about} job={code} frames={frames} destinations={namesOf(destinations)} />

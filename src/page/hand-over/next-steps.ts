@@ -14,7 +14,7 @@ export interface NextStep {
   readonly mayLeave?: boolean;
 }
 
-export interface StepsInput extends HandOverNews {
+export interface StepsInput extends Omit<HandOverNews, 'papers'> {
   readonly station: Pick<Station, 'secondPlaces' | 'demo'> | null;
   /** The job that the page is about, or every one. */
   readonly jobs: readonly Pick<Job, 'code' | 'deliveries'>[];

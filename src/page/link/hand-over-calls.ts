@@ -33,6 +33,8 @@ export async function fetchHandOver(signal: AbortSignal): Promise<HandOverNews> 
     card: cards?.check ?? null,
     bag: bags?.work ?? null,
     verification: parsed(verification, again),
+    // Told with the next frame that is drawn.
+    papers: new Map(),
   };
 }
 

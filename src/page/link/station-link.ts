@@ -26,6 +26,7 @@ const eventNames = [
   'client',
   'look',
   'delivery',
+  'papers',
   'card',
   'bag',
   'verification',

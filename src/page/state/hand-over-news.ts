@@ -1,4 +1,4 @@
-import type { BagWork, CardCheck, DeliveryState, Verification } from '../../contract/index.ts';
+import type { BagWork, CardCheck, DeliveryState, PaperUnderWay, Verification } from '../../contract/index.ts';
 
 /** What the station tells of deliveries, of the card, of archive packages, and of reading everything again. Null where it is not known. */
 export interface HandOverNews {
@@ -9,9 +9,17 @@ export interface HandOverNews {
   /** The archive package that is at work, or was last; told as the card is. */
   readonly bag: BagWork | null;
   readonly verification: Verification | null;
+  /** Contact sheets that are being drawn, by the code of their job; of others nothing is known. */
+  readonly papers: ReadonlyMap<string, readonly PaperUnderWay[]>;
 }
 
-export const noHandOverNews: HandOverNews = { deliveries: null, card: null, bag: null, verification: null };
+export const noHandOverNews: HandOverNews = {
+  deliveries: null,
+  card: null,
+  bag: null,
+  verification: null,
+  papers: new Map(),
+};
 
 /** Changes with each card whose check the strike check may go by. */
 export function cardSeen({ card }: HandOverNews): string {

@@ -199,6 +199,10 @@ function afterEvent(state: PageState, event: StationEvent): PageState {
       return { ...state, looksSeen: state.looksSeen + 1 };
     case 'delivery':
       return { ...state, handOver: withDelivery(state.handOver, event.delivery) };
+    case 'papers': {
+      const papers = new Map(state.handOver.papers).set(event.job, event.contactSheets);
+      return { ...state, handOver: { ...state.handOver, papers } };
+    }
     case 'card':
       return { ...state, handOver: { ...state.handOver, card: event.check } };
     case 'bag':

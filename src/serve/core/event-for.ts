@@ -12,7 +12,7 @@ export function eventFor(who: Who, event: StationEvent): StationEvent | null {
   // What lies in folders of the station's computer is told there only.
   if (event.type === 'card' || event.type === 'bag') return isHere(who) ? event : null;
   if (who.scope === 'operator') return event;
-  if (event.type === 'look' || event.type === 'delivery' || event.type === 'verification') return null;
+  if (ofOperators.has(event.type)) return null;
   // The shape stays: only texts and lists are emptied.
   const told = withoutSecrets(event) as StationEvent;
   return who.scope === 'pocket' ? told : guestEvent(who, told);
@@ -40,6 +40,7 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
     case 'client':
     case 'look':
     case 'delivery':
+    case 'papers':
     case 'card':
     case 'bag':
     case 'verification':
@@ -49,4 +50,5 @@ function guestEvent(who: Who, event: StationEvent): StationEvent | null {
   }
 }
 
+const ofOperators: ReadonlySet<string> = new Set(['look', 'delivery', 'papers', 'verification']);
 const hides: ReadonlySet<string> = new Set(['moved', 'marked', 'chosen', 'shared']);

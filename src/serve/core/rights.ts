@@ -118,9 +118,11 @@ export const rights: Readonly<Record<string, Right>> = {
   'GET /api/v1/verification': 'operator',
   'PUT /api/v1/verification': 'operator',
   // What is printed.
-  'GET /api/v1/jobs/:job/contact-sheet.pdf': 'operator',
+  // Others than the operator get the client's copy; a guest one of what is shared with them.
+  'GET /api/v1/jobs/:job/contact-sheet.pdf': 'guest',
   'GET /api/v1/jobs/:job/papers': 'operator',
   'GET /api/v1/jobs/:job/report.pdf': 'operator',
+  'GET /api/v1/jobs/:job/report': 'operator',
   'GET /api/v1/metadata': 'operator',
   'POST /api/v1/metadata': 'operator',
   'DELETE /api/v1/metadata/:title': 'operator',

@@ -106,6 +106,9 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofLooks = ['savedAt', 'savedBy', 'bands', 'flip', 'lines', 'offset', 'power', 'rgb', 'slope'];
   // Whole events of deliveries are the operator's too, and so is what is written into their files.
   const ofDeliveries = ['destination', 'endedAt', 'metadata', 'specificationSha256', 'startedAt'];
+  // Whole events of papers and of packages as well.
+  const ofPapers = ['contactSheets', 'started'];
+  const ofBags = ['payloadOxum', 'phase', 'weight'];
   // And those of cards and of reading again.
   const ofCards = ['copies', 'dueAt', 'left', 'notSafe', 'pace', 'path'];
   expect([...names].filter(isKeptBack).sort()).toEqual(
@@ -116,6 +119,8 @@ test('what the contract has and a pocket is not told is exactly this', () => {
       ...ofSidecars,
       ...ofLooks,
       ...ofDeliveries,
+      ...ofPapers,
+      ...ofBags,
       ...ofCards,
     ].sort(),
   );

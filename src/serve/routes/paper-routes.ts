@@ -1,11 +1,14 @@
 import { Readable } from 'node:stream';
 import { z } from 'zod';
-import { papersUnderWay } from '../../contract/index.ts';
+import { jobReport, papersUnderWay } from '../../contract/index.ts';
 import { marks } from '../../facts/index.ts';
 import { bytesAnswer, jsonAnswer, problemAnswers } from '../answers.ts';
 import { sendNothing } from '../content.ts';
 import { attachmentDisposition } from '../core/attachment-name.ts';
+import { isSharedShot } from '../core/shared.ts';
+import type { Share, Who } from '../core/who.ts';
 import type { StationDesk } from '../desk.ts';
+import { callerOf } from '../guard.ts';
 import { paperSizes } from '../paper-calls.ts';
 import type { WebApp } from '../web-app.ts';
 import { jobParams, noSuchJob } from './job-routes.ts';
@@ -45,7 +48,7 @@ export function paperRoutes(app: WebApp, desk: StationDesk): void {
         operationId: 'getContactSheet',
         summary: 'A contact sheet of the job, as PDF to print',
         description:
-          'Frames under their shots, heroes first. It is drawn while it is sent, so its length is not told; the headers `setside-frames` and `setside-pages` say how much there will be, and `papers` how far it is. One that ends without `%%EOF` is not whole.',
+          'Frames under their shots, heroes first. Who comes in by a link that is not an operator’s gets the copy for the client, a guest of what is shared with them. It is drawn while it is sent, so its length is not told; the headers `setside-frames` and `setside-pages` say how much there will be, and `papers` how far it is. One that ends without `%%EOF` is not whole.',
         params: jobParams,
         querystring: contactQuery,
         response: {
@@ -57,8 +60,10 @@ export function paperRoutes(app: WebApp, desk: StationDesk): void {
     async (request, reply) => {
       const { job } = request.params;
       const { copy, shot, marks: asked, ...query } = request.query;
-      const wish = { ...query, shot, marks: asked, forClient: copy === 'client' };
-      const sheet = await desk.contactSheet(job, wish);
+      const who = callerOf(request);
+      const forGuest = guestShare(who, job, shot);
+      const forClient = copy === 'client' || who.scope !== 'operator';
+      const sheet = await desk.contactSheet(job, { ...query, shot, marks: asked, forClient, forGuest });
       if (sheet === null) throw noSuchJob();
       reply.type('application/pdf').headers({
         'content-disposition': attachmentDisposition(`${job}-contact-sheet.pdf`),
@@ -120,4 +125,29 @@ export function paperRoutes(app: WebApp, desk: StationDesk): void {
         .send(Buffer.from(pdf));
     },
   );
+  app.get(
+    '/api/v1/jobs/:job/report',
+    {
+      schema: {
+        tags: ['papers'],
+        operationId: 'getJobReportData',
+        summary: 'How the job went, as figures: what the page shows, to count on',
+        params: jobParams,
+        response: { 200: jsonAnswer('The report', jobReport), ...problemAnswers('not-found') },
+      },
+    },
+    async (request) => {
+      const report = await desk.jobReportData(request.params.job);
+      if (report === null) throw noSuchJob();
+      return report;
+    },
+  );
+}
+
+/** What a guest is shown of the job; null for who is none. A job or shot that is not shared is not there. */
+function guestShare({ scope, share }: Who, job: string, shot: string | undefined): Share | null {
+  if (scope !== 'guest') return null;
+  if (share === null || share === undefined || share.job !== job) throw noSuchJob();
+  if (shot !== undefined && !isSharedShot(share, shot)) throw noSuchJob();
+  return share;
 }

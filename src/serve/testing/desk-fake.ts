@@ -275,6 +275,11 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return this.jobList.some(({ code }) => code === asked[0]) ? new TextEncoder().encode('%PDF-') : null;
   }
 
+  async jobReportData(job: string): ReturnType<StationDesk['jobReportData']> {
+    this.note('jobReportData', job);
+    return null;
+  }
+
   async station(asOperator: boolean): ReturnType<StationDesk['station']> {
     this.note('station', asOperator);
     return sampleStation(asOperator);

@@ -21,16 +21,7 @@ export function strikeShape(job: Job, check: StrikeCheck, atMs: EpochMs): contra
     open: check.open.map(lineShape),
     accepted: check.accepted.map(lineShape),
     shots: check.shots.map((shot) => shotShape(shot, check.open)),
-    cameras: check.cameras.map(({ camera, prefix, frames, newest, said }) => ({
-      camera,
-      prefix,
-      frames,
-      newest,
-      said:
-        said === null
-          ? null
-          : { counter: said.counter, by: said.by, how: said.how, at: epochMsToRfc3339(said.atMs) },
-    })),
+    cameras: check.cameras.map(cameraShape),
     frames: check.frames,
     state,
     signed:
@@ -38,6 +29,22 @@ export function strikeShape(job: Job, check: StrikeCheck, atMs: EpochMs): contra
         ? null
         : { name: signed.name, at: epochMsToRfc3339(signed.atMs), stands: signed.state === state },
     version: job.version,
+  };
+}
+
+export function cameraShape({
+  camera,
+  prefix,
+  frames,
+  newest,
+  said,
+}: StrikeCheck['cameras'][number]): contract.StrikeCamera {
+  return {
+    ...{ camera, prefix, frames, newest },
+    said:
+      said === null
+        ? null
+        : { counter: said.counter, by: said.by, how: said.how, at: epochMsToRfc3339(said.atMs) },
   };
 }
 
@@ -55,7 +62,7 @@ function shotShape(
   };
 }
 
-function lineShape(line: StrikeLine): contract.StrikeLine {
+export function lineShape(line: StrikeLine): contract.StrikeLine {
   const { finding, because } = line;
   return {
     ...line,

@@ -55,11 +55,20 @@ test('what is asked for: a shot, marks; for the client what guests see', () => {
   ];
   frames.push(frame('t', { name: 'REHEARSE.JPG', purpose: 'test' }));
   const asked = (more: object): string[] =>
-    ids(frames.filter(isAsked({ shot: undefined, marks: undefined, forClient: false, ...more })));
+    ids(
+      frames.filter(
+        isAsked({ shot: undefined, marks: undefined, forClient: false, forGuest: null, ...more }),
+      ),
+    );
   expect(asked({})).toEqual(['a', 'b', 'c', 'd', 'e']);
   expect(asked({ shot: 'mug' })).toEqual(['a', 'b']);
   expect(asked({ marks: ['out', 'select'] })).toEqual(['c', 'd']);
   expect(asked({ forClient: true })).toEqual(['b']);
+  frames.push(frame('u', { shot: 'jug', mark: 'select' }), frame('v', { mark: 'select' }));
+  const guest = (...shots: string[]): string[] => asked({ forClient: true, forGuest: { shots } });
+  expect(guest('mug')).toEqual(['b']);
+  expect(guest('jug', 'bowl')).toEqual(['u']);
+  expect(guest()).toEqual(['b', 'u', 'v']);
 });
 
 const remarks = [
@@ -104,6 +113,12 @@ test('a copy for the client has no verdict and nothing that was said inside', ()
   expect(client?.frames[0]?.standing).toBeNull();
   expect(client?.remarks.map(({ text }) => text)).toEqual(['chipped', 'cut off']);
   expect(client?.frames[0]?.lines.at(-1)).toBe('Remarks 1, 2');
+});
+
+test('pins for the client do not tell how often something was said inside', () => {
+  const seen = [sampleRemark({ id: 'r0', text: 'among us', inside: true }), ...remarks];
+  const [section] = contactSections(job, [frame('a', { remarks: seen })], true);
+  expect(section?.frames[0]?.lines.at(-1)).toBe('Remarks 1, 2');
 });
 
 test('why there is no picture stands in its place', () => {

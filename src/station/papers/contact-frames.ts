@@ -28,15 +28,22 @@ export interface ContactChoice {
   readonly marks: readonly Mark[] | undefined;
   /** For the client: what guests see, without verdicts and without what is said among ourselves. */
   readonly forClient: boolean;
+  /** A guest asks: frames of these shots, of all where none is named. */
+  readonly forGuest: { readonly shots: readonly string[] } | null;
 }
 
 /** Whether a frame is printed. */
-export function isAsked({ shot, marks, forClient }: ContactChoice): (frame: Frame) => boolean {
+export function isAsked({ shot, marks, forClient, forGuest }: ContactChoice): (frame: Frame) => boolean {
   return (frame) =>
     isOfTheShoot(frame) &&
     (shot === undefined || frame.shot === shot) &&
     (marks === undefined || marks.includes(frame.mark)) &&
-    (!forClient || isForGuests(frame));
+    (!forClient || isForGuests(frame)) &&
+    isOfGuest(forGuest, frame.shot);
+}
+
+function isOfGuest(guest: ContactChoice['forGuest'], shot: string | null): boolean {
+  return guest === null || guest.shots.length === 0 || (shot !== null && guest.shots.includes(shot));
 }
 
 /**
@@ -108,12 +115,11 @@ function whyNone(picture: Frame['picture']): string {
 
 type Remark = Frame['remarks'][number];
 
-/** Remarks with what stands on their pins, the same as on the pages. */
+/** Remarks with what stands on their pins, the same as on the pages: a guest's do not count what was said inside. */
 function told({ remarks }: Frame, forClient: boolean): { readonly pin: string; readonly remark: Remark }[] {
-  const pins = pinNames(remarks);
-  return remarks
-    .filter(({ inside }) => !forClient || !inside)
-    .map((remark) => ({ pin: pins.get(remark.id) ?? '', remark }));
+  const seen = remarks.filter(({ inside }) => !forClient || !inside);
+  const pins = pinNames(seen);
+  return seen.map((remark) => ({ pin: pins.get(remark.id) ?? '', remark }));
 }
 
 function remarkLines(frame: Frame, forClient: boolean): ContactSection['remarks'][number][] {

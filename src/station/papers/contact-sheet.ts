@@ -29,7 +29,7 @@ export async function contactSheet(
 ): Promise<ContactSheetAnswer> {
   if (wish.shot !== undefined && !job.shots.some(({ id }) => id === wish.shot))
     throw new SetsideError('no-shot', `job ${job.code} has no shot ${wish.shot}`);
-  const paper = sources.underWay.begin(job.code);
+  const paper = sources.underWay.begin(job.code, wish.forGuest !== null);
   try {
     const frames = await framesOf(sources, job, wish);
     if (frames.length === 0)

@@ -3,6 +3,8 @@ import type { PaperUnderWay } from '../../contract/index.ts';
 
 /** Sheets drawn at once: each asks for one picture after the other, behind whom the next wait anyway. */
 export const papersAtOnceMax = 2;
+/** Of those, for guests: they must not keep the studio from its own. */
+export const guestPapersAtOnceMax = 1;
 
 export interface PaperBegun {
   readonly planned: (frames: number) => void;
@@ -11,32 +13,55 @@ export interface PaperBegun {
   readonly end: () => void;
 }
 
+/** Pages are told of a sheet no more often than that, ms: pictures that are there already are drawn by the hundred. */
+export const tellEveryMs = 250;
+
+interface Paper {
+  readonly job: string;
+  readonly forGuest: boolean;
+  readonly startedMs: EpochMs;
+  frames: number | null;
+  done: number;
+}
+
 /** Contact sheets that are being drawn, and how far they are. */
 export class UnderWay {
   readonly #now: () => EpochMs;
-  readonly #papers = new Set<{ job: string; frames: number | null; done: number; startedMs: EpochMs }>();
+  readonly #tell: (job: string, papers: PaperUnderWay[]) => void;
+  readonly #papers = new Set<Paper>();
 
-  constructor(now: () => EpochMs) {
+  /** `tell`: hears when one begins, is counted, is drawn further, and ends. */
+  constructor(now: () => EpochMs, tell: (job: string, papers: PaperUnderWay[]) => void = () => {}) {
     this.#now = now;
+    this.#tell = tell;
   }
 
   /** Throws `busy`. */
-  begin(job: string): PaperBegun {
-    if (this.#papers.size >= papersAtOnceMax)
+  begin(job: string, forGuest = false): PaperBegun {
+    const ofGuests = [...this.#papers].filter((each) => each.forGuest).length;
+    if (this.#papers.size >= papersAtOnceMax || (forGuest && ofGuests >= guestPapersAtOnceMax))
       throw new SetsideError('busy', `${papersAtOnceMax} contact sheets are being drawn`, {
         retryable: true,
       });
-    const paper = { job, frames: null as number | null, done: 0, startedMs: this.#now() };
+    const paper: Paper = { job, forGuest, frames: null, done: 0, startedMs: this.#now() };
+    let toldMs = this.#now();
+    const tell = (): void => {
+      toldMs = this.#now();
+      this.#tell(job, this.of(job));
+    };
     this.#papers.add(paper);
+    tell();
     return {
       planned: (frames) => {
         paper.frames = frames;
+        tell();
       },
       done: (frames) => {
         paper.done = frames;
+        if (this.#now() - toldMs >= tellEveryMs) tell();
       },
       end: () => {
-        this.#papers.delete(paper);
+        if (this.#papers.delete(paper)) tell();
       },
     };
   }
