@@ -108,7 +108,7 @@ test('what the contract has and a pocket is not told is exactly this', () => {
   const ofDeliveries = ['destination', 'endedAt', 'metadata', 'specificationSha256', 'startedAt'];
   // Whole events of papers and of packages as well.
   const ofPapers = ['contactSheets', 'started'];
-  const ofBags = ['payloadOxum', 'phase', 'weight'];
+  const ofBags = ['leftOut', 'payloadOxum', 'phase', 'weight'];
   // And those of cards and of reading again.
   const ofCards = ['copies', 'dueAt', 'left', 'notSafe', 'pace', 'path'];
   expect([...names].filter(isKeptBack).sort()).toEqual(
