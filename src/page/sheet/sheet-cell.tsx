@@ -47,7 +47,7 @@ export const SheetCell = memo(function SheetCell({
       data-mark={mark}
       data-hand={inHand}
       aria-pressed={inHand}
-      tabIndex={stop && part === 'frame' ? 0 : -1}
+      tabIndex={stop ? 0 : -1}
       aria-label={labelOf(frame)}
       style={{ left: spot.left, top: spot.top, width: spot.width, height: spot.height }}
     >

@@ -13,6 +13,7 @@ import {
 import { SheetCell } from './sheet-cell.tsx';
 import type { Hand } from './state/hand.ts';
 import type { SheetGroup } from './state/sheet-groups.ts';
+import { tabStop } from './tab-stop.ts';
 import { type SeenStretch, useScroll } from './use-scroll.ts';
 
 /** A cell is about so wide, CSS pixels: twelve across a large screen, three across a phone. */
@@ -53,8 +54,10 @@ export function SheetField({ groups, hand, field, reading, children }: SheetFiel
     shown.current = showing;
   });
   useSteady(scroller, groups, layout, measures, look, reading);
-  // The first frame can be reached by Tab where the keys have been nowhere yet.
-  const stop = hand.at ?? groups.find(({ frames }) => frames.length > 0)?.frames[0]?.id ?? null;
+  const sheets =
+    seen.height === 0 ? [] : groups.flatMap((group, at) => seenOf(group, layout.places[at], measures, seen));
+  const drawn = sheets.flatMap(({ cells }) => cells);
+  const stop = tabStop(drawn, hand.at);
 
   // While it flies by only the pictures that are there already are drawn: a new one would be gone before it was here.
   const shows = (key: string): boolean => {
@@ -67,24 +70,18 @@ export function SheetField({ groups, hand, field, reading, children }: SheetFiel
     <section className="sheet-field" ref={scroller} onScroll={look} aria-label={contactLabels.frames}>
       {children}
       <div className="sheet-length" style={{ height: layout.height }}>
-        {seen.height === 0
-          ? null
-          : groups.map((group, index) => {
-              const place = layout.places[index];
-              if (place === undefined || !touches(place, seen)) return null;
-              return (
-                <SheetOfShot
-                  key={group.id}
-                  group={group}
-                  place={place}
-                  measures={measures}
-                  seen={seen}
-                  hand={hand}
-                  stop={stop}
-                  shows={shows}
-                />
-              );
-            })}
+        {sheets.map(({ group, place, cells }) => (
+          <SheetOfShot
+            key={group.id}
+            group={group}
+            place={place}
+            measures={measures}
+            cells={cells}
+            hand={hand}
+            stop={stop}
+            shows={shows}
+          />
+        ))}
       </div>
     </section>
   );
@@ -92,6 +89,33 @@ export function SheetField({ groups, hand, field, reading, children }: SheetFiel
 
 /** So much is drawn beyond the edges of what is seen: a turn of a wheel, and the fling of a finger. */
 const aheadShare = 0.75;
+
+interface Cell {
+  readonly key: string;
+  readonly part: SheetSpot['part'];
+  readonly id: string;
+  readonly frame: SheetGroup['frames'][number];
+  readonly spot: SheetSpot;
+}
+
+/** A shot's sheet and those of its cells that are drawn; none where it lies elsewhere. */
+function seenOf(
+  group: SheetGroup,
+  place: GroupPlace | undefined,
+  measures: SheetMeasures,
+  seen: SeenStretch,
+): readonly { readonly group: SheetGroup; readonly place: GroupPlace; readonly cells: readonly Cell[] }[] {
+  if (place === undefined || !touches(place, seen)) return [];
+  const ahead = seen.height * aheadShare;
+  const from = seen.top - ahead - place.top;
+  const spots = spotsSeen(countsOf(group), place, measures, from, from + seen.height + 2 * ahead);
+  const cells = spots.flatMap((spot) => {
+    const frame = framesIn(group, spot)[spot.index];
+    if (frame === undefined) return [];
+    return [{ key: `${spot.part} ${frame.id}`, part: spot.part, id: frame.id, frame, spot }];
+  });
+  return [{ group, place, cells }];
+}
 
 function touches({ top, height }: GroupPlace, seen: SeenStretch): boolean {
   const ahead = seen.height * aheadShare;
@@ -102,17 +126,15 @@ interface SheetOfShotProps {
   readonly group: SheetGroup;
   readonly place: GroupPlace;
   readonly measures: SheetMeasures;
-  readonly seen: SeenStretch;
+  readonly cells: readonly Cell[];
   readonly hand: Hand;
+  /** Key of the cell that Tab leads to. */
   readonly stop: string | null;
   /** Whether a cell's picture is drawn, by the cell's key. */
   readonly shows: (key: string) => boolean;
 }
 
-function SheetOfShot({ group, place, measures, seen, hand, stop, shows }: SheetOfShotProps): ReactNode {
-  const ahead = seen.height * aheadShare;
-  const from = seen.top - ahead - place.top;
-  const spots = spotsSeen(countsOf(group), place, measures, from, from + seen.height + 2 * ahead);
+function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: SheetOfShotProps): ReactNode {
   const name = group.name === '' ? (group.id === '' ? nameOfRest(group) : group.id) : group.name;
   const { heroes, frames, whole } = group;
   return (
@@ -129,21 +151,17 @@ function SheetOfShot({ group, place, measures, seen, hand, stop, shows }: SheetO
           {heroes.length === 0 ? '' : `, ${contactLabels.heroes(heroes.length)}`}
         </small>
       </h2>
-      {spots.map((spot) => {
-        const frame = framesIn(group, spot)[spot.index];
-        const key = `${spot.part} ${frame?.id}`;
-        return frame === undefined ? null : (
-          <SheetCell
-            key={key}
-            frame={frame}
-            part={spot.part}
-            spot={spot}
-            inHand={hand.ids.has(frame.id)}
-            stop={frame.id === stop}
-            shown={shows(key)}
-          />
-        );
-      })}
+      {cells.map(({ key, part, frame, spot }) => (
+        <SheetCell
+          key={key}
+          frame={frame}
+          part={part}
+          spot={spot}
+          inHand={hand.ids.has(frame.id)}
+          stop={key === stop}
+          shown={shows(key)}
+        />
+      ))}
     </section>
   );
 }
