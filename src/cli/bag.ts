@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { Command } from 'commander';
+import { onceEach } from '../bag/index.ts';
 import { type BagProgress, type BagReport, checkBag } from '../bagging/index.ts';
 import type { JobBag } from '../station/index.ts';
 import { sentence, sizePhrase } from '../words/index.ts';
@@ -71,13 +72,13 @@ const linesMax = 100;
 
 /** The report of a bag for a person: what is wrong, what is odd, and the answer last. */
 export function bagLines({ folder, valid, version, files, bytes, findings }: BagReport): string[] {
-  const wrong = findings.filter(({ weight }) => weight === 'bad');
-  const odd = findings.filter(({ weight }) => weight === 'warning');
+  const told = onceEach(findings);
+  const wrong = told.filter(({ weight }) => weight === 'bad');
+  const odd = told.filter(({ weight }) => weight === 'warning');
   const lines = [...wrong, ...odd]
     .slice(0, linesMax)
     .map(({ weight, finding }) => `${weight === 'bad' ? '' : 'Note: '}${sentence(finding)}`);
-  if (findings.length > linesMax)
-    lines.push(`And ${findings.length - linesMax} more; --json names them all.`);
+  if (told.length > linesMax) lines.push(`And ${told.length - linesMax} more; --json names them all.`);
   const what = `${countPhrase(files, 'file')} of payload, ${sizePhrase(bytes)}`;
   lines.push(
     valid

@@ -11,7 +11,7 @@ import {
   specifications,
 } from '../deliver/index.ts';
 
-import { handOverLabels, saidOfFiles, sentence } from '../words/index.ts';
+import { handOverLabels, namesOfSome, saidOfFiles, sentence } from '../words/index.ts';
 import { inWordsOfDestination } from './destination-refusal.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
@@ -166,6 +166,10 @@ function linesOf(told: Delivery): string[] {
     ...(state === 'aborted' ? ['It was ended before it was done.'] : []),
     ...(finding === null ? [] : [sentence(finding)]),
     ...said.ofAll.map((each) => `  ${handOverLabels.ofAll} ${each}`),
+    ...said.ofSome.map(
+      ({ text, files: some }) =>
+        `  ${handOverLabels.ofSome(some.length)} ${text} (${namesOfSome(some.map((index) => files[index]?.file ?? ''))})`,
+    ),
     ...files.flatMap(({ file }, index) => (said.ofEach[index] ?? []).map((each) => `  ${file}: ${each}`)),
     ...files.flatMap(({ sentTo }) => (sentTo === null ? [] : [`  ${sentTo}`])),
     // What was not sent of the files is said of them; these are the manifests.

@@ -46,6 +46,7 @@ export const handOverLabels = {
   manifestLater: 'written when the last file is made',
   said: (count: number): string => (count === 1 ? '1 file with a remark' : `${count} files with remarks`),
   ofAll: 'Of all of them:',
+  ofSome: (count: number): string => `Of ${count}:`,
   nothingSaid: 'Nothing has to be said of any file.',
   notDelivered: 'Not delivered',
   about: (title: string): string => `: ${title}`,

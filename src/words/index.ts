@@ -137,7 +137,7 @@ export {
   unsentWords,
 } from './remark-labels.ts';
 export { reportLabels } from './report-labels.ts';
-export { type SaidOfFiles, saidOfFiles } from './said-of-all.ts';
+export { namesOfSome, type SaidOfFiles, saidOfFiles } from './said-of-all.ts';
 export { scaleToldPhrase } from './scale-phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';

@@ -3,6 +3,7 @@ import type { Delivery } from '../../contract/index.ts';
 import {
   destinationLabels,
   handOverLabels as labels,
+  namesOfSome,
   type SaidOfFiles,
   saidOfFiles,
   sentence,
@@ -17,7 +18,7 @@ export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): R
   const said = saidOfFiles(files.map(({ findings }) => findings));
   const rows = files.map((file, index) => ({ ...file, said: said.ofEach[index] ?? [] }));
   const spoken = rows.filter((row) => row.said.length > 0);
-  const isQuiet = spoken.length === 0 && said.ofAll.length === 0;
+  const isQuiet = spoken.length === 0 && said.ofAll.length === 0 && said.ofSome.length === 0;
   return (
     <>
       {missing.length === 0 ? null : (
@@ -35,7 +36,7 @@ export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): R
       )}
       <h4>{labels.whatIsThere}</h4>
       {files.length > 0 && isQuiet ? <p>{labels.nothingSaid}</p> : null}
-      <SaidOfAll said={said} />
+      <SaidOfAll said={said} names={files.map(({ file }) => file)} />
       {spoken.length === 0 ? null : <p>{labels.said(spoken.length)}</p>}
       <ul className="hand-files">
         {[...spoken, ...rows.filter((row) => row.said.length === 0)]
@@ -55,13 +56,28 @@ export function DeliveredFiles({ delivery }: { readonly delivery: Delivery }): R
   );
 }
 
-/** What is the same for all, once. */
-export function SaidOfAll({ said }: { readonly said: SaidOfFiles }): ReactNode {
-  if (said.ofAll.length === 0) return null;
+interface SaidOfAllProps {
+  readonly said: SaidOfFiles;
+  /** Of the files, in their order. */
+  readonly names: readonly string[];
+}
+
+/** What is the same for all, once, and what is for several, with their names. */
+export function SaidOfAll({ said: { ofAll, ofSome }, names }: SaidOfAllProps): ReactNode {
   return (
-    <p>
-      {labels.ofAll} {said.ofAll.join(' ')}
-    </p>
+    <>
+      {ofAll.length === 0 ? null : (
+        <p>
+          {labels.ofAll} {ofAll.join(' ')}
+        </p>
+      )}
+      {ofSome.map(({ text, files }) => (
+        <p key={text}>
+          {labels.ofSome(files.length)} {text}{' '}
+          <small>{namesOfSome(files.map((index) => names[index] ?? ''))}</small>
+        </p>
+      ))}
+    </>
   );
 }
 

@@ -25,7 +25,7 @@ export function PlanSaid({ planned: { plan, refusal } }: { readonly planned: Pla
             ? labels.planning
             : `${labels.plan(plan.files.length)} ${labels.planSaid(count)}`}
       </p>
-      <SaidOfAll said={said} />
+      <SaidOfAll said={said} names={files.map(({ original }) => original)} />
       {spoken.length === 0 ? null : (
         <ul className="hand-files">
           {spoken.slice(0, namedMax).map(({ frame, original, text }) => (

@@ -1,3 +1,4 @@
+import { onceEach } from '../../bag/index.ts';
 import type { BagProgress } from '../../bagging/index.ts';
 import { epochMsToRfc3339 } from '../../base/index.ts';
 import { type BagOutcome, type BagWork, bagFindingsNamedMax } from '../../contract/index.ts';
@@ -41,7 +42,7 @@ export function workUnderWay(work: BagWork, far: BagProgress, phaseMs: number): 
 
 export function workDone(work: BagWork, end: BagEnd, nowMs: number): BagWork {
   const { valid, version, files, bytes, originals, unfinished, leftOut } = end;
-  const findings = [...end.findings].sort((a, b) => weightOf(a.weight) - weightOf(b.weight));
+  const findings = [...onceEach(end.findings)].sort((a, b) => weightOf(a.weight) - weightOf(b.weight));
   const named = findings.slice(0, bagFindingsNamedMax);
   const outcome: BagOutcome = {
     ...{ valid, version, files, bytes, originals, unfinished },
