@@ -32,7 +32,7 @@ const sftpPlace = z
     host: plain(255)
       .regex(/^[^\s/@]+$/)
       .refine((text) => !text.includes(':') || z.ipv6().safeParse(text).success, {
-        error: 'a host is said without its port, which is a figure of its own',
+        error: 'a host stands here without its port; the port is said by itself (--port)',
       }),
     port: z.number().int().min(1).max(65_535).default(22),
     user: plain(120).min(1),

@@ -54,14 +54,20 @@ test('fields in braces are filled in; what nobody knows goes with what parts it,
     caption: 'Mug: blue, with a lid',
     title: 'Mug',
   });
-  expect(findings).toEqual([{ code: 'deliver.words-unknown', args: { names: '{place}, {title}' } }]);
+  // No right needs them: none is said to be left out.
+  expect(findings).toEqual([
+    { code: 'deliver.words-unknown', args: { names: '{place}', rights: '' } },
+    { code: 'deliver.words-unknown', args: { names: '{title}', rights: '' } },
+  ]);
 });
 
 test('a right with a hole in it is left out whole, and said', () => {
   const rights = { usageTerms: 'for {place} only', copyright: '© {place}', credit: 'Q / {place}' };
   const { words, findings } = filled({ all: rights }, ['usage-terms', 'copyright', 'credit']);
   expect(words).toMatchObject({ usageTerms: '', copyright: '', credit: '' });
-  expect(findings).toEqual([{ code: 'deliver.words-unknown', args: { names: '{place}' } }]);
+  expect(findings).toEqual([
+    { code: 'deliver.words-unknown', args: { names: '{place}', rights: 'credit, copyright, usage-terms' } },
+  ]);
 });
 
 test('only the fields that the specification names are written', () => {

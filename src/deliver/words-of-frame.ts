@@ -31,14 +31,22 @@ export function wordsOfFrame(
 ): { readonly words: PictureWords; readonly findings: readonly Finding[] } {
   const ofShot = frame.shot === null ? undefined : shots[frame.shot];
   const parts: readonly SheetWords[] = [all, ofShot ?? {}, frames[frame.id] ?? {}];
-  const unknown = new Set<string>();
-  const fill = (template: string): string => filled(template, frame.values, unknown);
+  /** Names that nobody knows, and the rights that each of them left out. */
+  const unknown = new Map<string, Set<MetadataField>>();
+  const miss = (name: string): Set<MetadataField> => {
+    const rights = unknown.get(name) ?? new Set();
+    unknown.set(name, rights);
+    return rights;
+  };
+  const fill = (template: string): string => filled(template, frame.values, miss);
   // A right with a hole in it says something else.
-  const fillWhole = (template: string): string => {
-    const holes = new Set<string>();
-    const text = filled(template, frame.values, holes);
-    for (const hole of holes) unknown.add(hole);
-    return holes.size === 0 ? text : '';
+  const fillWhole = (right: MetadataField, template: string): string => {
+    let isWhole = true;
+    const text = filled(template, frame.values, (name) => {
+      isWhole = false;
+      miss(name).add(right);
+    });
+    return isWhole ? text : '';
   };
   const merged: SheetWords = Object.assign({}, ...parts);
   const keywords = parts.flatMap((part) => part.keywords ?? []);
@@ -57,14 +65,14 @@ export function wordsOfFrame(
       creatorTitle: fill(merged.creatorTitle ?? ''),
     }),
     ...(wanted('credit') && {
-      credit: fillWhole(merged.credit ?? ''),
+      credit: fillWhole('credit', merged.credit ?? ''),
       source: fill(merged.source ?? ''),
     }),
     ...(wanted('copyright') && {
-      copyright: fillWhole(merged.copyright ?? ''),
+      copyright: fillWhole('copyright', merged.copyright ?? ''),
       rightsPage: merged.rightsPage ?? '',
     }),
-    ...(wanted('usage-terms') && { usageTerms: fillWhole(merged.usageTerms ?? '') }),
+    ...(wanted('usage-terms') && { usageTerms: fillWhole('usage-terms', merged.usageTerms ?? '') }),
     ...(wanted('contact') && { contact: { ...noContact, ...withoutUndefined(merged.contact) } }),
     ...(wanted('location') && {
       placeCreated: placeOf(merged.placeCreated, fill),
@@ -80,10 +88,13 @@ export function wordsOfFrame(
     ...(wanted('job-id') && { jobId: fill(merged.jobId ?? '') }),
     ...(wanted('date-created') && { createdAt: frame.createdAt ?? '' }),
   };
-  const findings =
-    unknown.size === 0
-      ? []
-      : [{ code: 'deliver.words-unknown', args: { names: [...unknown].sort().join(', ') } }];
+  // One for each name: files that lack the same have the same said of them.
+  const findings = [...unknown]
+    .sort(([one], [other]) => (one < other ? -1 : 1))
+    .map(([names, rights]) => ({
+      code: 'deliver.words-unknown',
+      args: { names, rights: [...rights].join(', ') },
+    }));
   return { words, findings };
 }
 
@@ -92,13 +103,13 @@ export function hasWords(words: PictureWords): boolean {
   return JSON.stringify(words) !== JSON.stringify(noPictureWords);
 }
 
-function filled(template: string, values: WordsFrame['values'], unknown: Set<string>): string {
+function filled(template: string, values: WordsFrame['values'], miss: (name: string) => void): string {
   return template
     .replace(/([-–,;:/ ]*)\{([^{}]*)\}/g, (_, before: string, name: string) => {
       // The schema lets no other name through.
       const value = values[name as WordField]?.trim() ?? '';
       if (value !== '') return before + value;
-      unknown.add(`{${name}}`);
+      miss(`{${name}}`);
       return '';
     })
     .replace(/^[-–,;:/ ]+/, '')

@@ -1,4 +1,5 @@
 import { type Args, isSeveral, numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import { keepCardAndSee } from './way-back.ts';
 
 /** What is said of second places. Codes `copy.*` come from keep. */
 export const copySentences: SentenceTable = {
@@ -71,7 +72,7 @@ export const copySentences: SentenceTable = {
       others > 0
         ? `${textArg(args, 'original')} and ${others === 1 ? 'one more' : `${others} more`} are`
         : `${textArg(args, 'original')} is`;
-    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}, and cannot be copied. Keep the card, and run: setside verify.`;
+    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}, and cannot be copied. ${keepCardAndSee(others > 0)}`;
   },
   'copy.differs': (args) =>
     `What was copied of ${textArg(args, 'original')} to ${textArg(args, 'folder')} reads back wrong. It is tried again; check that disk and its cable.`,

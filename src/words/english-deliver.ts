@@ -40,7 +40,7 @@ export const deliverSentences: SentenceTable = {
   'deliver.background-not-white': (args) =>
     `The background is not white to the edge: ${percentPhrase(numberArg(args, 'percent'))} of the border is darker than ${numberArg(args, 'wanted')} of 255, the darkest value there is ${numberArg(args, 'least')}.`,
   'deliver.words-unknown': (args) =>
-    `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file, and copyright, usage terms or credit that need it were left out whole. Say it on the Job page or in the words.`,
+    `Nobody said ${textArg(args, 'names')}: it was left out of the words in the file.${rightsPhrase(args)} Say it on the Job page or in the words.`,
   'deliver.iim-cut': (args) =>
     `The old fields of IPTC hold less than was said: ${textArg(args, 'names')} ${textArg(args, 'names').includes(',') ? 'are' : 'is'} cut there, and whole in XMP.`,
   'deliver.no-iim': (args) =>
@@ -69,6 +69,13 @@ function copyOf(args: Args): string {
   return folder === '?' || folder === ''
     ? 'No copy of it is known: send it again from the camera, and run setside verify.'
     : `The copy in ${folder} cannot be used either: setside verify says what is wrong with it.`;
+}
+
+/** Which rights are not in the file at all, after the names of metadata fields; one with a hole in it would say something else. */
+function rightsPhrase(args: Args): string {
+  const rights = textArg(args, 'rights').replace('usage-terms', 'usage terms');
+  if (rights === '' || rights === '?') return '';
+  return ` Left out whole, since nothing is said with a hole in it: ${rights}.`;
 }
 
 /** A little is more than nothing. */

@@ -1,4 +1,5 @@
 import { numberArg, type SentenceTable, sizePhrase, textArg } from './phrases.ts';
+import { keepCardAndSee } from './way-back.ts';
 
 /** What is said of the files on the disk. Codes `keep.*` come from keep. */
 export const keepSentences: SentenceTable = {
@@ -30,7 +31,7 @@ export const keepSentences: SentenceTable = {
       others > 0
         ? `${textArg(args, 'original')} and ${others === 1 ? 'one more' : `${others} more`} are`
         : `${textArg(args, 'original')} is`;
-    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}. Keep the card, and run: setside verify.`;
+    return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}. ${keepCardAndSee(others > 0)}`;
   },
   'keep.kept-anew': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. They take its place; the file that was there stays beside it.`,

@@ -1,9 +1,9 @@
-import { type SentenceTable, textArg } from './phrases.ts';
+import { type Args, type SentenceTable, textArg } from './phrases.ts';
 
 /** What is to be said of destinations and of files on their way there. Codes `send.*` come from the room send and from the station. */
 export const sendSentences: SentenceTable = {
   'send.host-key-unknown': (args) =>
-    `${textArg(args, 'host')} shows the key ${textArg(args, 'shown')}, and nobody has said yet that it is the right one; nothing was sent and no log-in told. Compare it with what whoever keeps the server says (ssh-keygen -l prints it there), then: setside destination test NAME --trust ${textArg(args, 'shown')}.`,
+    `${textArg(args, 'host')} shows the key ${textArg(args, 'shown')}, and nobody has said yet that it is the right one; nothing was sent and no log-in told. Compare it with what whoever keeps the server says (ssh-keygen -l prints it there), then: setside destination test ${nameOf(args)} --trust ${textArg(args, 'shown')}.`,
   'send.host-key-other': (args) =>
     `${textArg(args, 'host')} shows another key than the one that is known: ${textArg(args, 'shown')}, not ${textArg(args, 'known')}. Either the server was set up anew, or something else answers in its place; nothing was sent and no log-in told. Ask whoever keeps the server, and only then trust the new one.`,
   'send.log-in-refused': (args) =>
@@ -24,6 +24,8 @@ export const sendSentences: SentenceTable = {
     `The line to ${textArg(args, 'host')} was cut. What is there stays there, and is gone on with.`,
   'send.no-folder': (args) =>
     `The folder ${textArg(args, 'folder')} is not there. Plug the disk in or mend the path; Setside makes only the folders below it.`,
+  'send.no-folder-there': (args) =>
+    `The folder ${textArg(args, 'folder')} is not there on ${textArg(args, 'host')}. Make it there, or mend the path of the destination; Setside makes only the folders below it.`,
   'send.not-allowed': (args) =>
     `Writing or looking there is not allowed (${textArg(args, 'why')}). Check the log-in and its rights at the destination.`,
   'send.disk-full': () => 'There is no room left at the destination. Make some, and let the delivery go on.',
@@ -49,3 +51,8 @@ export const sendSentences: SentenceTable = {
   'send.no-destination': (args) =>
     `There is no destination called ${textArg(args, 'name')} any more. Make it again, and let the delivery go on; or end it.`,
 };
+
+/** The destination's, where whoever tells it knows. */
+function nameOf(args: Args): string {
+  return args.destination === undefined ? 'NAME' : textArg(args, 'destination');
+}

@@ -132,7 +132,9 @@ describe.skipIf(!hasSshd)('files to an SFTP server', () => {
   test('a folder that is not there is not made, one that may not be written is said', async () => {
     const file = bench.file('a.tif', 10);
     const nowhere = place({ path: `${sshd.files}/missing` });
-    expect((await refusalOf(bench.send(nowhere, sshd.password, file))).finding.code).toBe('send.no-folder');
+    expect((await refusalOf(bench.send(nowhere, sshd.password, file))).finding.code).toBe(
+      'send.no-folder-there',
+    );
     expect(there()).toEqual([]);
     mkdirSync(join(sshd.files, 'shut'));
     chmodSync(join(sshd.files, 'shut'), 0o555);

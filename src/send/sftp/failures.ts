@@ -32,14 +32,20 @@ export function connectFailure(thrown: unknown, host: string): SendFailure {
   return new SendFailure('again', 'send.no-answer', { host, why: errorCode(thrown) }, thrown);
 }
 
+/** A folder of a server. */
+export interface FolderThere {
+  readonly host: string;
+  readonly folder: string;
+}
+
 /** Why the server did not do what it was asked. Whether its disk is full is asked by whoever holds the connection. */
-export function answerFailure(thrown: unknown, name: string, folder: string): unknown {
+export function answerFailure(thrown: unknown, name: string, { host, folder }: FolderThere): unknown {
   if (thrown instanceof SendFailure) return thrown;
   switch (statusOf(thrown)) {
     case null:
       return thrown;
     case sftpStatus.noSuchFile:
-      return new SendFailure('stop', 'send.no-folder', { folder }, thrown);
+      return new SendFailure('stop', 'send.no-folder-there', { host, folder }, thrown);
     case sftpStatus.permissionDenied:
       return new SendFailure('stop', 'send.not-allowed', { why: 'SSH_FX_PERMISSION_DENIED' }, thrown);
     default:

@@ -30,7 +30,7 @@ export class SftpPlace implements OpenPlace {
       if (statusOf(thrown) === sftpStatus.failure && (await this.#isFull(file.bytes))) {
         throw new SendFailure('stop', 'send.disk-full', {}, thrown);
       }
-      throw answerFailure(thrown, file.name, this.#folder);
+      throw answerFailure(thrown, file.name, { host: this.#address.host, folder: this.#folder });
     }
   }
 

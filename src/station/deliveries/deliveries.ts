@@ -12,6 +12,7 @@ import {
   withPrivateFields,
   wordsOfFrame,
 } from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import { noPictureWords } from '../../metadata/index.ts';
 import { SendFailure } from '../../send/index.ts';
 import type { DeliveryWish } from '../../serve/index.ts';
@@ -267,7 +268,7 @@ export class Deliveries {
   /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
   async #wait(run: DeliveryRun, thrown: unknown): Promise<void> {
     const why = errorCode(thrown);
-    const sendFinding = thrown instanceof SendFailure ? thrown.finding : null;
+    const sendFinding = thrown instanceof SendFailure ? withDestination(run, thrown.finding) : null;
     if (sendFinding === null && !cannotWriteCodes.has(why)) this.#options.trouble(thrown);
     const finding = sendFinding ?? { code: 'deliver.cannot-write', args: { why } };
     const isSettled = await run.settle('paused', finding).catch(() => true);
@@ -295,6 +296,14 @@ export class Deliveries {
     await mkdir(join(parent, name));
     return name;
   }
+}
+
+/** What is to be typed about a destination names it. */
+function withDestination({ order }: DeliveryRun, { code, args }: Finding): Finding {
+  const { destination } = order.specification;
+  return destination.kind === 'named'
+    ? { code, args: { destination: destination.name, ...args } }
+    : { code, args };
 }
 
 /** Beside a delivery's folder: what comes between an original and its file. */

@@ -36,6 +36,6 @@ export async function testDestination(
   return {
     ok: tried.proof !== null,
     hostKey: tried.hostKey,
-    findings: tried.findings.map(({ code, args }) => ({ code, args: { ...args } })),
+    findings: tried.findings.map(({ code, args }) => ({ code, args: { destination: name, ...args } })),
   };
 }
