@@ -119,7 +119,10 @@ async function develop(files: readonly string[], flags: Flags, isLookAsked: bool
   // All cores: nothing is received here that would want one kept free, and the main thread only waits.
   const pool = startDevelopPool({ size: availableParallelism() });
   const stop = new AbortController();
-  const onStop = (): void => stop.abort();
+  const onStop = (): void => {
+    progress.close();
+    stop.abort();
+  };
   process.once('SIGINT', onStop).once('SIGTERM', onStop);
   const { signal } = stop;
   const progress = filesProgress(files.length);

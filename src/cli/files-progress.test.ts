@@ -29,6 +29,21 @@ test('of a single file the step that is under way is named once it takes half a 
   expect(written.length).toBe(count);
 });
 
+test('what ends after it was closed writes nothing any more: a run that is broken off names no next file', () => {
+  const { written, stream } = terminal();
+  const progress = filesProgress(2, stream);
+  const ended = progress.begin('rendering', 'A.DNG');
+  progress.begin('rendering', 'B.DNG');
+  vi.advanceTimersByTime(3000);
+  progress.close();
+  const count = written.length;
+  ended();
+  progress.oneMore();
+  expect(written.length).toBe(count);
+  expect(written.at(-1)).toBe('\r\u001b[K');
+  expect(progress.done()).toBe(1);
+});
+
 test('how far a step is stands before how long it takes, as it is when the line is written', () => {
   const { written, stream } = terminal();
   const progress = filesProgress(1, stream);

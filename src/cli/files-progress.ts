@@ -13,7 +13,7 @@ export interface FilesProgress {
   clear(): void;
   /** Files dealt with so far. */
   done(): number;
-  /** Leaves the line empty for good. */
+  /** Leaves the line empty for good; what ends behind it is counted and no longer said. */
   close(): void;
 }
 
@@ -40,12 +40,15 @@ export function filesProgress(
   const steps = new Set<Step>();
   let done = 0;
   let hasLine = false;
+  let isClosed = false;
   const write = (text: string): void => {
     if (stream.isTTY !== true || (text === '' && !hasLine)) return;
     hasLine = text !== '';
     stream.write(`\r${text}\u001b[K`);
   };
-  const show = (): void => write(lineOf(files, done, steps, now()));
+  const show = (): void => {
+    if (!isClosed) write(lineOf(files, done, steps, now()));
+  };
   show();
   const timer = stream.isTTY === true ? setInterval(show, everyMs) : undefined;
   timer?.unref();
@@ -65,6 +68,7 @@ export function filesProgress(
     clear: () => write(''),
     done: () => done,
     close: () => {
+      isClosed = true;
       clearInterval(timer);
       write('');
     },

@@ -47,7 +47,7 @@ function checked(document: AnyDocument): Outcome {
       const clf = exportedTable(look);
       return {
         ok: true,
-        line: `look "${look.title}", ${hashPhrase(lookHash(look))}; rendered ${compiled.table === null ? 'as tone only' : `by ${compiled.table.size} nodes`}${errorPhrase(error)}; as CLF ${clf.nodes === null ? 'without a table' : `with ${clf.nodes} nodes`}${errorPhrase(clf.error)}`,
+        line: `look "${look.title}", ${hashPhrase(lookHash(look))}; ${isNothingForATable(clf.findings) ? 'rendered by what looks beyond the point alone' : `rendered ${compiled.table === null ? 'as tone only' : `by ${compiled.table.size} nodes`}${errorPhrase(error)}; as CLF ${clf.nodes === null ? 'without a table' : `with ${clf.nodes} nodes`}${errorPhrase(clf.error)}`}`,
         findings: [
           ...findings,
           ...(look.curve === null ? [] : curveFindings(look.curve)),

@@ -21,7 +21,7 @@ export function printFailure(thrown: unknown, json = false): void {
   if (cure !== undefined) process.stderr.write(`         ${cure}\n`);
   if (json) {
     printJson({
-      error: errorCode(thrown),
+      error: toldCode(thrown),
       message: failureText(thrown),
       ...(cure === undefined ? {} : { cure }),
     });
@@ -29,6 +29,25 @@ export function printFailure(thrown: unknown, json = false): void {
   if (errorCode(thrown) === 'unknown' && process.env.SETSIDE_TRACE === '1' && thrown instanceof Error) {
     process.stderr.write(`${thrown.stack ?? ''}\n`);
   }
+}
+
+/** Codes of the system by our own words: what a program reads of a command is the same on every system. */
+const systemCodes: Readonly<Record<string, string>> = {
+  ENOENT: 'no-such-file',
+  EACCES: 'not-allowed',
+  EPERM: 'not-allowed',
+  EISDIR: 'is-a-folder',
+  ENOTDIR: 'not-a-folder',
+  EEXIST: 'is-there-already',
+  ENOSPC: 'disk-full',
+  EROFS: 'read-only',
+  EIO: 'disk-failed',
+};
+
+/** The code of a failure, as `--json` gives it. */
+export function toldCode(thrown: unknown): string {
+  const code = errorCode(thrown);
+  return systemCodes[code] ?? code;
 }
 
 /** What happened, as a sentence. `path` is the file it happened to, where the system's own words do not say. */
@@ -48,7 +67,7 @@ export function cureOf(thrown: unknown): string | undefined {
 export function printFileFailure(path: string, thrown: unknown, json: boolean): void {
   const message = failureText(thrown, path);
   const cure = cureOf(thrown);
-  if (json) printJson({ path, error: errorCode(thrown), message, ...(cure === undefined ? {} : { cure }) });
+  if (json) printJson({ path, error: toldCode(thrown), message, ...(cure === undefined ? {} : { cure }) });
   else process.stderr.write(`${path}: ${cure === undefined ? message : `${withStop(message)} ${cure}`}\n`);
 }
 

@@ -3,6 +3,7 @@ import { Command, InvalidArgumentError, Option } from 'commander';
 import { SetsideError } from '../base/index.ts';
 import { jobReport, papersUnderWay } from '../contract/index.ts';
 import { marks } from '../facts/index.ts';
+import { framesPhrase } from '../words/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { findStation, type WhichStation, withStation } from './find-station.ts';
 import { aboutJob } from './job-refusals.ts';
@@ -63,7 +64,11 @@ export function sheetCommand(leave: (code: number) => void): Command {
         await telling;
       }
       if (flags.json) printJson({ file, frames, pages });
-      else printLine(`${file} is written: ${frames} frames on ${pages} pages.`, false);
+      else
+        printLine(
+          `${file} is written: ${framesPhrase(Number(frames))} on ${pages === 1 ? '1 page' : `${pages} pages`}.`,
+          false,
+        );
       leave(exitCodes.done);
     });
 }

@@ -13,6 +13,10 @@ test.each([
   ['Çay bardağı', 'cay-bardagi'],
   ['Þorskur', 'thorskur'],
   ['Чашка и щётка', 'chashka-i-shchetka'],
+  // ISO 843:1997, transcription (from memory): accents fall away, ου is ou.
+  ['Κύπελλο', 'kypello'],
+  ['Μικρό μπολ, θήκη', 'mikro-mpol-thiki'],
+  ['Κούπα για ψωμί', 'koupa-gia-psomi'],
   // Composed and decomposed letters are one letter (Unicode 15, section 3.11).
   ['Kru\u0308ge', 'kruege'],
   ['½ loaf, 2× ﬁg', '1-2-loaf-2-fig'],

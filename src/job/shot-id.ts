@@ -1,7 +1,7 @@
 /**
  * Letters that are not one of a to z with an accent, as passports write them: ICAO Doc 9303 part 3, section 6, tables of
  * Latin and Cyrillic letters, taken as small letters. Å is written A there too where a state wants it; we follow the first
- * of its spellings.
+ * of its spellings. Greek letters after ISO 843:1997, transcription (from memory), which goes by sound and writes ου as one.
  */
 const spelledOut: Readonly<Record<string, string>> = {
   ä: 'ae',
@@ -59,6 +59,31 @@ const spelledOut: Readonly<Record<string, string>> = {
   э: 'e',
   ю: 'iu',
   я: 'ia',
+  α: 'a',
+  β: 'v',
+  γ: 'g',
+  δ: 'd',
+  ε: 'e',
+  ζ: 'z',
+  η: 'i',
+  θ: 'th',
+  ι: 'i',
+  κ: 'k',
+  λ: 'l',
+  μ: 'm',
+  ν: 'n',
+  ξ: 'x',
+  ο: 'o',
+  π: 'p',
+  ρ: 'r',
+  σ: 's',
+  ς: 's',
+  τ: 't',
+  υ: 'y',
+  φ: 'f',
+  χ: 'ch',
+  ψ: 'ps',
+  ω: 'o',
 };
 
 /** Characters of an id that a name gives; a number behind it makes it longer. */
@@ -77,7 +102,7 @@ export function newShotId(name: string, taken: ReadonlySet<string>): string {
 }
 
 function plainOf(name: string): string {
-  const letters = [...name.normalize('NFC').toLowerCase()].map((letter) => spelledOut[letter] ?? letter);
+  const letters = [...name.normalize('NFC').toLowerCase().replace(/ο[υύ]/g, 'ou')].map(spelled);
   return letters
     .join('')
     .normalize('NFKD')
@@ -85,4 +110,9 @@ function plainOf(name: string): string {
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, idCharactersMax)
     .replace(/^-|-$/g, '');
+}
+
+/** As it stands in the tables; else, where only its accent is strange to them, as the letter without it. */
+function spelled(letter: string): string {
+  return spelledOut[letter] ?? spelledOut[letter.normalize('NFD').charAt(0)] ?? letter;
 }

@@ -1,10 +1,9 @@
 import './plain-zod.ts';
-import '@fontsource/fira-sans/latin-400.css';
-import '@fontsource/fira-sans/latin-500.css';
-import '@fontsource/fira-sans/latin-ext-400.css';
-import '@fontsource/fira-sans/latin-ext-500.css';
-import '@fontsource/fira-mono/latin-400.css';
-import '@fontsource/fira-mono/latin-500.css';
+// Every part of the type that there is, each with its range of letters: a browser fetches those alone that a page writes in.
+import '@fontsource/fira-sans/400.css';
+import '@fontsource/fira-sans/500.css';
+import '@fontsource/fira-mono/400.css';
+import '@fontsource/fira-mono/500.css';
 import './style/tokens.css';
 import './style/cards.css';
 import type { ReactNode } from 'react';

@@ -33,6 +33,8 @@ test('while the crop is set the whole frame is shown, which is not what is deliv
 test('what is missing on the canvas is named until the station has rendered it', () => {
   const grainy: Seen = { ...seen, isLocal: true, beyond: ['grain'] };
   expect(truthOf(grainy)).toBe('Delivery will differ: grain');
+  // That it is on its way, the slip on the picture says.
+  expect(truthOf({ ...grainy, tried: 'rendering' })).toBe('Delivery will differ: grain');
   expect(truthOf({ ...grainy, tried: 'called-off' })).toMatch(/grain\. .*called off/);
   expect(truthOf({ ...grainy, tried: 'here' })).toBe(lookLabels.asRendered);
   expect(truthOf({ ...seen, scene: sceneOf('f1', 'raster') })).toBe(lookLabels.raster);

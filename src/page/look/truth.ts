@@ -46,7 +46,6 @@ function truthNow({ frame, scene, beyond, isLocal, isAtRest, isCropping, tried }
   if (!isLocal) return isAtRest ? lookLabels.asDelivered : lookLabels.compiling;
   if (tried === 'here') return lookLabels.asRendered;
   const differs = beyond.length === 0 ? lookLabels.nearlyDelivered : willDifferPhrase(beyond.join(' '));
-  if (tried === 'rendering') return `${differs}. ${lookLabels.rendering}`;
   if (tried === 'called-off') return `${differs}. ${lookLabels.calledOff}`;
   return tried === 'failed' ? `${differs}. ${lookLabels.tryFailed}` : differs;
 }

@@ -2,6 +2,7 @@ import type { Frame } from '../../../contract/index.ts';
 import { type Mark, marks } from '../../../facts/index.ts';
 import { type Standing, worstJudgement } from '../../set/worst-judgement.ts';
 import { momentOf } from '../../state/index.ts';
+import { searchable } from './searchable.ts';
 
 /** Which frames of a job the sheet shows; null asks nothing. */
 export interface SheetFilter {
@@ -43,9 +44,9 @@ export function passes(
   filter: SheetFilter,
   shotNames: ReadonlyMap<string, string> = new Map(),
 ): (frame: Frame) => boolean {
-  const words = filter.text.toLowerCase().split(/\s+/).filter(Boolean);
+  const words = searchable(filter.text).split(/\s+/).filter(Boolean);
   const [from, to] = [minutesOf(filter.fromTime), minutesOf(filter.toTime)];
-  const shotName = ({ shot }: Frame): string => (shotNames.get(shot ?? '') ?? '').toLowerCase();
+  const shotName = ({ shot }: Frame): string => searchable(shotNames.get(shot ?? '') ?? '');
   const hasWords = (text: string): boolean => words.every((word) => text.includes(word));
   return (frame) =>
     (filter.shot === null || (frame.shot ?? '') === filter.shot) &&
@@ -62,7 +63,7 @@ function isChosen({ mark }: Frame): boolean {
 }
 
 function wordsOf({ name, camera, remarks }: Frame): string {
-  return [name, camera, ...remarks.map(({ text }) => text)].join('\n').toLowerCase();
+  return searchable([name, camera, ...remarks.map(({ text }) => text)].join('\n'));
 }
 
 /** Minutes since midnight; null for nothing that can be read. */

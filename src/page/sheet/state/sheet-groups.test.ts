@@ -48,6 +48,16 @@ test('words are looked for in the name of the shot too', () => {
   expect(lying({ text: 'jug qm_a' })).toEqual([]);
 });
 
+test('words are found with accents or without, in great letters or small ones', () => {
+  const greek = { ...job, shots: [{ id: 'mug', name: 'Κύπελλος', order: [] }] };
+  for (const text of ['κύπ', 'κυπελλοσ', 'ΚΥΠΕΛΛΟΣ', 'Κύπελλος'])
+    expect(
+      sheetGroups(greek, frames, { filter: { ...noFilter, text }, sort: 'time', byShot: true }).length,
+      text,
+    ).toBe(1);
+  expect(lying({ text: 'múg' })).toEqual(['Mug abcde of 5']);
+});
+
 test('heroes and selects stand in the order somebody gave, the others behind as they were taken', () => {
   const [mug] = sheetGroups(job, frames, { filter: noFilter, sort: 'time', byShot: true });
   expect(mug?.heroes.map(({ id }) => id)).toEqual(['a']);
