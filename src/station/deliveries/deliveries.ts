@@ -29,7 +29,7 @@ import {
 import { DeliveryRun } from './delivery-run.ts';
 import { Lane } from './lane.ts';
 import { takeAway } from './make-file.ts';
-import { framesToDeliver, namesOf, planOf } from './plan-delivery.ts';
+import { framesToDeliver, namesOf, planOf, templateOf } from './plan-delivery.ts';
 import { letGo, type Places, type Sending, sendFiles, sendManifests } from './send-delivery.ts';
 import { withoutLost } from './without-lost.ts';
 import { manifestNames, writeManifest } from './write-manifest.ts';
@@ -76,7 +76,7 @@ export class Deliveries {
         });
         if (read === null) continue;
         const entries = await withoutLost(read.entries, join(folder, read.order.folder));
-        this.#runs.set(read.order.id, this.#runOf(read.order, log, entries));
+        this.#runs.set(read.order.id, this.#runOf(read.order, log, entries, read.entries));
       }
     }
     this.#next();
@@ -121,7 +121,7 @@ export class Deliveries {
       const asked = specification as Asked;
       const order: DeliveryOrder = {
         ...{ id, job: job.code, folder, startedMs },
-        ...{ specification, asked, sheet, frames },
+        ...{ specification, asked, sheet, frames, template: templateOf(job, specification) },
       };
       const log = new DeliveryLog(join(this.#folderOf(job.code), `${folder}.jsonl`));
       await log.begin(order);
@@ -275,9 +275,14 @@ export class Deliveries {
     if (isSettled) this.#options.tell(run.state());
   }
 
-  #runOf(order: DeliveryOrder, log: DeliveryLog, entries: readonly DeliveryEntry[]): DeliveryRun {
+  #runOf(
+    order: DeliveryOrder,
+    log: DeliveryLog,
+    entries: readonly DeliveryEntry[],
+    all: readonly DeliveryEntry[] = entries,
+  ): DeliveryRun {
     const folder = join(this.#folderOf(order.job), order.folder);
-    return new DeliveryRun(folder, order, log, entries, this.#options.now);
+    return new DeliveryRun(folder, order, log, entries, this.#options.now, all);
   }
 
   #folderOf(job: string): string {

@@ -51,7 +51,8 @@ const order: DeliveryOrder = {
   specification,
   asked: specification as Asked,
   sheet: null,
-  frames: [{ frame: 'f-1', file: 'a.jpg', known: null }],
+  template: null,
+  frames: [{ frame: 'f-1', file: 'a.jpg', known: null, naming: null }],
 };
 
 test('what was begun is read back as it was', async () => {

@@ -6,6 +6,8 @@ import {
   type ManifestLine,
   type MetadataSheet,
   metadataSheetSchema,
+  type NameValues,
+  placeholders,
   type Specification,
   specificationSchema,
   type WordsFrame,
@@ -32,15 +34,19 @@ export interface DeliveryOrder {
   readonly asked: Asked;
   /** What is said of the pictures; null where nobody said anything. */
   readonly sheet: MetadataSheet | null;
+  /** By which files are named; null in a delivery that an earlier edition began. */
+  readonly template: string | null;
   readonly frames: readonly OrderedFrame[];
 }
 
 export interface OrderedFrame {
   readonly frame: string;
-  /** Name of the file. */
+  /** Name of the file, as it was known when the delivery began; a number in it is settled when the file is made (`nameWhenMade`). */
   readonly file: string;
   /** What its words are filled in with; null in a delivery that an earlier edition began. */
   readonly known: WordsFrame | null;
+  /** What its name is filled in with; null likewise. */
+  readonly naming: NameValues | null;
 }
 
 export interface SentFile {
@@ -86,7 +92,15 @@ const order = z.object({
   specification: specificationSchema,
   asked: z.record(z.string(), z.json()),
   sheet: metadataSheetSchema.nullable().default(null),
-  frames: z.array(z.object({ frame: z.string(), file: z.string(), known: known.nullable().default(null) })),
+  template: z.string().nullable().default(null),
+  frames: z.array(
+    z.object({
+      frame: z.string(),
+      file: z.string(),
+      known: known.nullable().default(null),
+      naming: z.record(z.enum(placeholders), z.string().nullable()).nullable().default(null),
+    }),
+  ),
 });
 const made = z.object({
   file: z.string(),

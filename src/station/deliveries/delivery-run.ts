@@ -5,6 +5,7 @@ import type { Manifest, ManifestFile, ManifestGap, ManifestLine } from '../../de
 import type { Finding } from '../../facts/index.ts';
 import { canonicalJson } from '../../look/index.ts';
 import type { DeliveryEntry, DeliveryLog, DeliveryOrder, OrderedFrame } from './delivery-log.ts';
+import { nameWhenMade } from './name-when-made.ts';
 import { RunSending } from './run-sending.ts';
 
 type State = contract.DeliveryState['state'];
@@ -15,6 +16,8 @@ export class DeliveryRun {
   readonly #folder: string;
   readonly #log: DeliveryLog;
   readonly #made = new Map<string, ManifestLine>();
+  /** Names that its frames have had, also of files that were lost. */
+  readonly #named = new Map<string, string>();
   readonly #gaps = new Map<string, ManifestGap>();
   /** What of it is at its destination. */
   readonly sending = new RunSending();
@@ -32,6 +35,8 @@ export class DeliveryRun {
     log: DeliveryLog,
     entries: readonly DeliveryEntry[],
     now: () => number,
+    /** Those of files that were lost too. */
+    all: readonly DeliveryEntry[] = entries,
   ) {
     this.#folder = folder;
     this.order = order;
@@ -39,6 +44,7 @@ export class DeliveryRun {
     this.#now = now;
     const canonical = canonicalJson(order.asked);
     this.#specificationSha256 = createHash('sha256').update(canonical).digest('hex');
+    for (const entry of all) if ('made' in entry) this.#named.set(entry.made.frame, entry.made.file);
     for (const entry of entries) this.#take(entry);
   }
 
@@ -58,7 +64,8 @@ export class DeliveryRun {
   /** The first of which nothing is known; null where none is left, or nothing is to be made now. */
   nextFrame(): OrderedFrame | null {
     if (!this.isRunning()) return null;
-    return this.order.frames.find(({ frame }) => !this.#made.has(frame) && !this.#gaps.has(frame)) ?? null;
+    const next = this.order.frames.find(({ frame }) => !this.#made.has(frame) && !this.#gaps.has(frame));
+    return next === undefined ? null : { ...next, file: nameWhenMade(this.order, next, this.#named) };
   }
 
   goesTo(name: string): boolean {
@@ -170,8 +177,10 @@ export class DeliveryRun {
   }
 
   #take(entry: DeliveryEntry): void {
-    if ('made' in entry) this.#made.set(entry.made.frame, entry.made);
-    else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
+    if ('made' in entry) {
+      this.#made.set(entry.made.frame, entry.made);
+      this.#named.set(entry.made.frame, entry.made.file);
+    } else if ('gap' in entry) this.#gaps.set(entry.gap.frame, entry.gap);
     else if ('gapsLeft' in entry) this.#gapsLeft = entry.gapsLeft;
     else if (!('state' in entry)) this.sending.take(entry);
     else {

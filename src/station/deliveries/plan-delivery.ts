@@ -17,6 +17,7 @@ import type { FrameRow } from '../../register/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import { pictureOfRow } from '../picture-of-row.ts';
 import type { OrderedFrame } from './delivery-log.ts';
+import { extensionOf, numberText } from './name-when-made.ts';
 import { exampleOf, wordsBefore } from './words-before.ts';
 
 /** Frames that are read at a time. */
@@ -65,35 +66,35 @@ export async function framesToDeliver(
   throw new SetsideError('nothing-to-deliver', `no frame of ${job} has one of the marks ${marks}`);
 }
 
-const extensions: Readonly<Record<Specification['format']['kind'], string>> = {
-  jpeg: '.jpg',
-  tiff: '.tif',
-  png: '.png',
-  webp: '.webp',
-  avif: '.avif',
-};
+/** The specification's template, else the job's, else the plain one. */
+export function templateOf({ handOver: { naming: own } }: Job, { naming }: Specification): string {
+  // A job's template may have been written before anybody said what it can hold.
+  const usable = own !== '' && placeholdersOf(own).unknown.length === 0 ? own : defaultTemplate;
+  return naming === '' ? usable : naming;
+}
 
-/** A name for each, by the specification's template, else the job's, else the plain one. */
+/** A name for each, as far as it can be said before: a number counts those of which a file may be made (`nameWhenMade`). */
 export function namesOf(
   rows: readonly FrameRow[],
   job: Job,
   specification: Specification,
   zoneOffsetMinutes: number,
 ): readonly OrderedFrame[] {
-  const own = job.handOver.naming;
-  // A job's template may have been written before anybody said what it can hold.
-  const usable = own !== '' && placeholdersOf(own).unknown.length === 0 ? own : defaultTemplate;
-  const template = specification.naming === '' ? usable : specification.naming;
-  const values = rows.map((row, index) => nameValues(row, index, job, zoneOffsetMinutes));
-  const named = nameFiles(template, values, extensions[specification.format.kind]);
+  let count = 0;
+  const values = rows.map((row) => {
+    const number = pictureOfRow(row).state === 'cannot' ? null : numberText(++count);
+    return nameValues(row, number, job, zoneOffsetMinutes);
+  });
+  const named = nameFiles(templateOf(job, specification), values, extensionOf(specification));
   return rows.map((row, index) => ({
     frame: row.id,
     file: named[index]?.name ?? row.id,
     known: knownOf(row, job, zoneOffsetMinutes),
+    naming: values[index] ?? null,
   }));
 }
 
-function nameValues(row: FrameRow, index: number, job: Job, zoneOffsetMinutes: number): NameValues {
+function nameValues(row: FrameRow, number: string | null, job: Job, zoneOffsetMinutes: number): NameValues {
   const counter = counterOf(row.name);
   return {
     job: job.code,
@@ -102,7 +103,7 @@ function nameValues(row: FrameRow, index: number, job: Job, zoneOffsetMinutes: n
     camera: row.camera,
     date: localTime(row.shutterMs ?? row.orderMs, zoneOffsetMinutes).slice(0, 10),
     name: stemOf(row),
-    number: String(index + 1).padStart(4, '0'),
+    number,
   };
 }
 
