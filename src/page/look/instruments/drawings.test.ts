@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { curveSchema } from '../../../look/index.ts';
 import { daylightXy, lightAt, placeOf } from './balance-drawing.ts';
 import { curveHandles, densityOf, draggedCurve, xOfStops, yOfDensity } from './curve-drawing.ts';
-import { tapeLines } from './tape-drawing.ts';
+import { tapeLines, tapeScale } from './tape-drawing.ts';
 import { bandsLine, chromaAt, hueAt, onWheel, radiusOf, weightAt } from './wheel-drawing.ts';
 
 const frame = { width: 300, height: 200 };
@@ -80,11 +80,28 @@ test('a hue and a chroma have a place on the wheel, and the place has them', () 
 
 test('no figure of a rule is cut through at its ends', () => {
   // 200 units at 3 a step are 33 steps to each side; four digits and a sign at 11 units a letter's height take some 30.
-  const reach = 200 / 2 / 3;
+  const scale = tapeScale({ unit: 'factor', step: 0.01 });
+  const reach = 100 / scale.perStep;
   for (const value of [0, 0.04, 0.11, 0.16, 0.31]) {
-    const lines = tapeLines(value, { min: -4, max: 4, step: 0.01 }, reach);
+    const lines = tapeLines(value, { min: -4, max: 4, step: 0.01 }, scale, 100);
     for (const { steps, text } of lines)
       if (text !== '') expect((reach - Math.abs(steps)) * 3).toBeGreaterThan(15);
     expect(lines.some(({ text }) => text !== '')).toBe(true);
   }
+});
+
+test('of a number that is counted every one has its line, and figures stand on both sides of any of them', () => {
+  for (const value of [1, 3, 4, 16, 100]) {
+    const lines = tapeLines(
+      value,
+      { min: 1, max: 100, step: 1 },
+      tapeScale({ unit: 'factor', step: 1 }),
+      100,
+    );
+    const about = lines.map(({ steps }) => value + steps);
+    expect(about).toEqual(about.map((_, index) => (about[0] ?? 0) + index));
+    expect(lines.filter(({ text }) => text !== '').length).toBeGreaterThan(0);
+  }
+  const texts = tapeLines(4, { min: 1, max: 100, step: 1 }, tapeScale({ unit: 'factor', step: 1 }), 100);
+  expect(texts.flatMap(({ text }) => (text === '' ? [] : [text]))).toEqual(['5', '10']);
 });

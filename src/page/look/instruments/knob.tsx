@@ -4,7 +4,7 @@ import { type Held, heldPhrase, lookLabels, parameterWords, unitWords } from '..
 import { type LookNumber, numberOf, rangeOf, restOf } from '../state/look-number.ts';
 import type { Hand } from './hand.ts';
 import { KnobFigure } from './knob-figure.tsx';
-import { figure, tapeLines } from './tape-drawing.ts';
+import { figure, tapeLines, tapeScale } from './tape-drawing.ts';
 import { keyed, turnKeys } from './turn-keys.ts';
 
 interface KnobProps {
@@ -14,8 +14,6 @@ interface KnobProps {
   readonly name?: string;
 }
 
-/** Units of the drawing for one step of the knob. */
-const perStep = 3;
 const tape = { width: 200, height: 36 } as const;
 
 /**
@@ -29,7 +27,9 @@ export function Knob({ hand, number, name }: KnobProps): ReactNode {
   const value = numberOf(hand.look, number);
   const words = parameterWords[number.name];
   const [held, setHeld] = useState<{ readonly at: number; readonly why: Held } | null>(null);
-  const grip = useGrip(hand, number, value ?? 0, step);
+  const scale = tapeScale(parameter);
+  const { perStep } = scale;
+  const grip = useGrip(hand, number, value ?? 0, step, scale.gripCssPx);
   if (value === null) return null;
   const label = name ?? words?.name ?? number.name;
   const rest = restOf(number.name);
@@ -78,7 +78,7 @@ export function Knob({ hand, number, name }: KnobProps): ReactNode {
         {...grip}
       >
         <svg viewBox={`0 0 ${tape.width} ${tape.height}`} aria-hidden="true">
-          {tapeLines(value, { min, max, step }, tape.width / 2 / perStep).map(({ steps, kind, text }) => (
+          {tapeLines(value, { min, max, step }, scale, tape.width / 2).map(({ steps, kind, text }) => (
             <g
               key={text === '' ? steps : text}
               transform={`translate(${tape.width / 2 + steps * perStep} 0)`}
@@ -108,9 +108,6 @@ function figureBeside(rule: Element): HTMLInputElement | null {
   return rule.closest('.knob')?.querySelector<HTMLInputElement>('.knob-figure') ?? null;
 }
 
-/** Pixels a finger draws the rule along for one step. */
-const gripCssPx = 4;
-
 interface Grip {
   readonly onPointerDown: (event: PointerEvent) => void;
   readonly onPointerMove: (event: PointerEvent) => void;
@@ -119,7 +116,7 @@ interface Grip {
 }
 
 /** The rule goes with the finger, so the value under the index goes against it. */
-function useGrip(hand: Hand, number: LookNumber, value: number, step: number): Grip {
+function useGrip(hand: Hand, number: LookNumber, value: number, step: number, gripCssPx: number): Grip {
   const held = useRef<{ readonly x: number; readonly value: number } | null>(null);
   const end = (): void => {
     if (held.current !== null) hand.letGo();

@@ -9,22 +9,38 @@ export interface TapeLine {
   readonly text: string;
 }
 
-/** A figure nearer than this to the ends of what is seen would be cut through, steps. */
-const figureReach = 6;
+/** How a rule is divided. */
+export interface TapeScale {
+  /** Units of the drawing for one step. */
+  readonly perStep: number;
+  /** Steps between lines, and between figures. */
+  readonly perLine: number;
+  readonly perFigure: number;
+  /** Pixels that a hand draws it along for one step. */
+  readonly gripCssPx: number;
+}
 
-/** Between lines: five steps; a figure each twenty. */
-const perLine = 5;
-const perFigure = 20;
+/** A figure nearer than this to the ends of what is seen would be cut through, units of the drawing. */
+const figureReach = 18;
 
-/**
- * The lines of the rule in sight about a value, out to `reach` steps on both sides; none beyond the ends of the range.
- */
+const fine: TapeScale = { perStep: 3, perLine: 5, perFigure: 20, gripCssPx: 4 };
+/** Each step is one that somebody means: it has its line, every fifth a figure, and there is room to aim at it. */
+const whole: TapeScale = { perStep: 10, perLine: 1, perFigure: 5, gripCssPx: 12 };
+
+/** Numbers that are counted, as those of a ratio, and not turned until it looks right. */
+export function tapeScale({ unit, step }: { readonly unit: string; readonly step: number }): TapeScale {
+  return unit === 'factor' && step === 1 ? whole : fine;
+}
+
+/** The lines of the rule in sight about a value, out to `reachUnits` on both sides; none beyond the ends of the range. */
 export function tapeLines(
   value: number,
   { min, max, step }: { readonly min: number; readonly max: number; readonly step: number },
-  reach: number,
+  { perStep, perLine, perFigure }: TapeScale,
+  reachUnits: number,
 ): readonly TapeLine[] {
   const at = value / step;
+  const reach = reachUnits / perStep;
   const first = Math.ceil((at - reach) / perLine);
   const last = Math.floor((at + reach) / perLine);
   return Array.from({ length: last - first + 1 }, (_, index) => (first + index) * perLine)
@@ -33,7 +49,7 @@ export function tapeLines(
       steps: steps - at,
       kind: steps % perFigure === 0 ? 'large' : steps % (perLine * 2) === 0 ? 'middle' : 'small',
       text:
-        steps % perFigure === 0 && Math.abs(steps - at) <= reach - figureReach
+        steps % perFigure === 0 && Math.abs(steps - at) <= reach - figureReach / perStep
           ? figure(steps * step, step)
           : '',
     }));
