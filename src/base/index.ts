@@ -17,3 +17,4 @@ export { legibleName } from './legible-name.ts';
 export { percentile } from './percentile.ts';
 export { type CivilTime, civilToEpochMs, type EpochMs, epochMsToRfc3339 } from './time.ts';
 export { GiB, KiB, MiB } from './units.ts';
+export { isXmpName } from './xmp-name.ts';

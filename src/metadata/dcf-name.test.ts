@@ -32,6 +32,11 @@ test.each([
   expect(isDcfDirectoryName(name)).toBe(valid);
 });
 
+test('a sidecar has no number of its own: it names that of its picture', () => {
+  expect(counterOf('ABCD0099.XMP')).toBeNull();
+  expect(counterOf('abcd0099.xmp')).toBeNull();
+});
+
 describe('a counter is also read', () => {
   // What transfers make of such names; common practice, no source.
   test.each([

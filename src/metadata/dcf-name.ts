@@ -1,3 +1,5 @@
+import { isXmpName } from '../base/index.ts';
+
 /**
  * Names after DCF 2.0 (CIPA DC-009-2010): four free characters (digits, capitals, underscore), then the file number
  * 0001 to 9999, then an extension. The standard itself could not be had; the rules are from manuals that print them.
@@ -23,10 +25,11 @@ export function isDcfDirectoryName(name: string): boolean {
 
 /**
  * The counter of a camera's file name, 1 to 9999, or null where the name holds none for sure. `name` is the last part
- * of a path. A wrong counter would report gaps that are none, so anything unclear is null.
+ * of a path. A wrong counter would report gaps that are none, so anything unclear is null, and so is a sidecar: the number in its name is
+ * a picture's.
  */
 export function counterOf(name: string): number | null {
-  return numberIn(tolerantFileName.exec(name));
+  return isXmpName(name) ? null : numberIn(tolerantFileName.exec(name));
 }
 
 function numberIn(match: RegExpExecArray | null): number | null {

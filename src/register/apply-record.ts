@@ -1,6 +1,6 @@
 import type { Kysely, Updateable } from 'kysely';
 import { sql } from 'kysely';
-import { legibleName } from '../base/index.ts';
+import { isXmpName, legibleName } from '../base/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
 import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
@@ -313,7 +313,7 @@ async function refreshFrame(db: Kysely<Tables>, frame: string): Promise<void> {
   const arrivals = await listedArrivals(db, frame);
   const [kept] = await lastKept(db, frame);
   // Words about a picture may come before it: the frame has the picture's name.
-  const first = arrivals.find(({ name }) => !isSidecar(name)) ?? arrivals[0];
+  const first = arrivals.find(({ name }) => !isXmpName(name)) ?? arrivals[0];
   await db
     .updateTable('frames')
     .set((row) => ({
@@ -356,10 +356,6 @@ function extreme<Name extends string>(
 ): number | null {
   const values = rows.map((row) => row[name]).filter((value) => value !== null);
   return values.length === 0 ? null : pick(...values);
-}
-
-function isSidecar(name: string): boolean {
-  return /\.xmp$/i.test(name);
 }
 
 function nameOf(path: string): string {

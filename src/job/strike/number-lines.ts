@@ -1,4 +1,4 @@
-import { counterGaps, countingOf, gapMax, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
+import { counterGaps, countingOf, gapMax, isXmpName, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
 import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine } from './strike-line.ts';
 import type { CardNumber, LastNumber } from './strike-state.ts';
@@ -37,6 +37,8 @@ export function strikeCameras(
   ];
   const found = new Map<string, StrikeCamera>();
   for (const { camera, name, counter } of frames) {
+    // A sidecar without its picture is no frame that a camera counted.
+    if (isXmpName(name)) continue;
     const prefix = counter === null ? '' : namePrefix(name);
     const key = `${camera} ${counter === null ? '-' : prefix}`;
     const known = found.get(key);

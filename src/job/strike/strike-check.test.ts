@@ -311,6 +311,12 @@ describe('the strike check', () => {
     ]);
   });
 
+  test('a sidecar without its picture is no frame that a camera counted', () => {
+    const alone = frame(99, { name: 'QMST0099.xmp', counter: null });
+    expect(check([...day, alone]).open).toEqual(check(day).open);
+    expect(check([...day, alone]).cameras).toEqual(check(day).cameras);
+  });
+
   test('worst first: what costs a reshoot, what a card may still hold, a word, a copy', () => {
     const job = jobOf([{ ...mug, agreement: true }, plainShot('jug', 'Jug')]);
     const soft = { ...hero, judged: judged({ sharp: 'bad' }) };
