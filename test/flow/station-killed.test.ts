@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { mkdir, mkdtemp, open, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, open, readdir, readFile, readlink, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -46,6 +46,13 @@ async function isAlive(pid: number): Promise<boolean> {
   return state !== undefined && state !== 'Z';
 }
 
+/** Whether a process has a file open whose path ends so. */
+async function holds(pid: number, ending: string): Promise<boolean> {
+  const open = await readdir(`/proc/${pid}/fd`).catch(() => []);
+  const paths = await Promise.all(open.map((fd) => readlink(`/proc/${pid}/fd/${fd}`).catch(() => '')));
+  return paths.some((path) => path.endsWith(ending));
+}
+
 async function niceOf(pid: number): Promise<number> {
   const stat = await readFile(`/proc/${pid}/stat`, 'utf8');
   return Number(stat.slice(stat.lastIndexOf(')')).split(' ')[17]);
@@ -59,6 +66,47 @@ async function sparse(path: string, bytes: number): Promise<void> {
   await file.close();
 }
 
+/** A journal that knows one film, on which no station has worked yet. */
+async function keptFilm(original: string, sizeBytes: number): Promise<void> {
+  const journalFolder = join(home, 'journal');
+  await mkdir(journalFolder, { recursive: true });
+  const end = await replayJournal(nodeDisk(), journalFolder, () => {});
+  const journal = await Journal.open(nodeDisk(), journalFolder, end, Date.now, () => {});
+  await journal.append({
+    ...{ type: 'kept', arrival: randomUUID(), frame: randomUUID(), job: 'unsorted', camera: 'cam1' },
+    ...{ path: '/QMST0001.MOV', name: 'QMST0001.MOV', original, sizeBytes, sha256: 'a'.repeat(64) },
+    ...{ wholeness: 'unknown', expectedBytes: null, firstByteMs: null, lastByteMs: null },
+  });
+  await journal.close();
+}
+
+test.skipIf(!isLinux)(
+  'copying to a second place ends with a station that is killed, in the middle of a film that takes minutes',
+  async () => {
+    const place = join(beside, 'place');
+    await mkdir(place);
+    station = await startStation(home, ['--copy', place]);
+    await eventually('the place is known', async () => (await readdir(place)).includes('setside-copy.json'));
+    await station.stop();
+    const sizeBytes = 200e9;
+    const original = 'jobs/unsorted/originals/cam1/QMST0001.MOV';
+    await keptFilm(original, sizeBytes);
+    await sparse(join(home, original), sizeBytes);
+    // What lies there already is read before anything is written: that takes minutes and no room.
+    await sparse(join(place, original), sizeBytes);
+    const running = await startStation(home, ['--copy', place]);
+    station = running;
+    const pid = running.process.pid ?? expect.unreachable();
+    const child = await eventually('it is in the film', async () => {
+      for (const id of await childrenOf(pid, 'copy-child.js')) if (await holds(id, 'QMST0001.MOV')) return id;
+      return null;
+    });
+    await running.kill();
+    await expect.poll(() => isAlive(child), { timeout: 20_000 }).toBe(false);
+  },
+  180_000,
+);
+
 test.skipIf(!isLinux)(
   'the reading of a card ends with a station that is killed, in the middle of a film that takes minutes',
   async () => {
@@ -68,16 +116,7 @@ test.skipIf(!isLinux)(
     const original = 'jobs/unsorted/originals/cam1/QMST0001.MOV';
     await sparse(join(home, original), sizeBytes);
     // A file is read only where one of its size is known.
-    const journalFolder = join(home, 'journal');
-    await mkdir(journalFolder);
-    const end = await replayJournal(nodeDisk(), journalFolder, () => {});
-    const journal = await Journal.open(nodeDisk(), journalFolder, end, Date.now, () => {});
-    await journal.append({
-      ...{ type: 'kept', arrival: randomUUID(), frame: randomUUID(), job: 'unsorted', camera: 'cam1' },
-      ...{ path: '/QMST0001.MOV', name: 'QMST0001.MOV', original, sizeBytes, sha256: 'a'.repeat(64) },
-      ...{ wholeness: 'unknown', expectedBytes: null, firstByteMs: null, lastByteMs: null },
-    });
-    await journal.close();
+    await keptFilm(original, sizeBytes);
     const running = await startStation(home, ['--card', card]);
     station = running;
     const begun = await fetch(`${running.ready.web}/api/v1/cards`, {

@@ -1,3 +1,4 @@
+import { endWithStation } from '../end-with-station.ts';
 import { copyFile } from './copy-file.ts';
 import { copyJournal } from './copy-journal.ts';
 import type { CopyAnswer, CopyRequest } from './copy-messages.ts';
@@ -7,10 +8,12 @@ import { checkPlace, foundPlace } from './place-marker.ts';
 
 /** Entry of a copy process: everything that touches a second place. Runs from the built tree. */
 
-// Started by copy-process.ts alone, with the way as its one argument.
+// Started by copy-process.ts alone, with the way and the station's process as its arguments.
 const way = JSON.parse(process.argv[2] ?? '') as CopyWay;
 
 process.on('message', (request: CopyRequest) => process.send?.(answer(request)));
+// The next station copies the same files: one that is in the middle of a long one must not write on beside it.
+endWithStation(Number(process.argv[3]));
 // The station is gone, however it ended.
 process.on('disconnect', () => process.exit(0));
 // Ctrl+C reaches every process of a terminal; the station says when this one ends.

@@ -82,7 +82,9 @@ class CopyProcess implements Copier {
 
   #start(): ChildProcess {
     const entry = fileURLToPath(new URL('./copy-child.js', import.meta.url));
-    const child = fork(entry, [JSON.stringify(this.#way)], { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+    const child = fork(entry, [JSON.stringify(this.#way), String(process.pid)], {
+      stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    });
     // An idle copier must not keep the station from ending.
     child.unref();
     child.channel?.unref();

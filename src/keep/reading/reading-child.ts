@@ -1,6 +1,6 @@
 import { constants, setPriority } from 'node:os';
+import { endWithStation } from '../end-with-station.ts';
 import { carryOut } from './carry-out.ts';
-import { endWithStation } from './end-with-station.ts';
 import type { ReadingPace } from './reading.ts';
 import type { ReadingRequest } from './reading-messages.ts';
 
