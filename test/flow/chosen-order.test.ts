@@ -89,9 +89,9 @@ describe.skipIf(!needed)('the order of chosen frames, from the hand to the paper
     expect(ran.code, ran.stderr).toBe(0);
     const { files } = delivery.parse(JSON.parse(ran.stdout));
     expect(files.map(({ file }) => file)).toEqual([
-      'QM-26_1_0004.jpg',
-      'QM-26_2_0001.jpg',
-      'QM-26_3_0003.jpg',
+      'QM-26_0001_0004.jpg',
+      'QM-26_0002_0001.jpg',
+      'QM-26_0003_0003.jpg',
     ]);
   });
 });

@@ -11,6 +11,7 @@ import {
   spotsSeen,
 } from '../viewport/index.ts';
 import { SheetCell } from './sheet-cell.tsx';
+import { countsOf, framesIn } from './sheet-steps.ts';
 import type { Hand } from './state/hand.ts';
 import type { SheetGroup } from './state/sheet-groups.ts';
 import { tabStop } from './tab-stop.ts';
@@ -57,7 +58,7 @@ export function SheetField({ groups, hand, field, reading, children }: SheetFiel
   const sheets =
     seen.height === 0 ? [] : groups.flatMap((group, at) => seenOf(group, layout.places[at], measures, seen));
   const drawn = sheets.flatMap(({ cells }) => cells);
-  const stop = tabStop(drawn, hand.at);
+  const stop = tabStop(drawn, hand);
 
   // While it flies by only the pictures that are there already are drawn: a new one would be gone before it was here.
   const shows = (key: string): boolean => {
@@ -169,18 +170,6 @@ function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: Sheet
 /** Of no shot, or all together where nothing is grouped. */
 function nameOfRest({ frames }: SheetGroup): string {
   return frames.some(({ shot }) => shot !== null) ? contactLabels.together : contactLabels.noShot;
-}
-
-function framesIn({ heroes, selects, frames }: SheetGroup, { part }: SheetSpot): SheetGroup['frames'] {
-  return part === 'hero' ? heroes : part === 'select' ? selects : frames;
-}
-
-function countsOf({ heroes, selects, frames }: SheetGroup): {
-  heroes: number;
-  selects: number;
-  frames: number;
-} {
-  return { heroes: heroes.length, selects: selects.length, frames: frames.length };
 }
 
 interface Anchor {

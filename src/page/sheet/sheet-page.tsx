@@ -84,7 +84,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     mark: (chosen) => mark(chosen, frames),
     step,
     add: () => {
-      if (hand.at !== null) tell({ type: 'add', id: hand.at });
+      if (hand.at !== null) tell({ type: 'add', id: hand.at, chosen: hand.chosen });
     },
     all: () => tell({ type: 'all', lying }),
     empty: () => tell({ type: 'empty' }),

@@ -1,42 +1,114 @@
+import {
+  layoutSheet,
+  type SheetLayout,
+  type SheetMeasures,
+  type SheetSpot,
+  spotsSeen,
+} from '../viewport/index.ts';
 import type { SheetGroup } from './state/sheet-groups.ts';
 
 /** Which way a key goes on the sheet. */
 export type SheetStep = 'left' | 'right' | 'up' | 'down' | 'first' | 'last';
 
-type Groups = readonly Pick<SheetGroup, 'frames'>[];
-
-/**
- * The frame that a step leads to from another, null at the end of the way. Up and down keep the column; beyond a shot's last
- * row they go to the next shot's first. From nowhere every step leads to the first.
- */
-export function stepOnSheet(
-  groups: Groups,
-  columns: number,
-  from: string | null,
-  step: SheetStep,
-): string | null {
-  const lying = groups.flatMap(({ frames }) => frames);
-  if (step === 'first') return lying[0]?.id ?? null;
-  if (step === 'last') return lying.at(-1)?.id ?? null;
-  const at = from === null ? -1 : lying.findIndex(({ id }) => id === from);
-  if (at < 0) return lying[0]?.id ?? null;
-  if (step === 'left' || step === 'right') return lying[at + (step === 'left' ? -1 : 1)]?.id ?? null;
-  return rowBeside(groups, columns, from ?? '', step === 'up' ? -1 : 1);
+/** Where the keys are: at a frame, among the chosen above or where it was taken. */
+export interface SheetStop {
+  readonly id: string;
+  readonly chosen: boolean;
 }
 
-function rowBeside(groups: Groups, columns: number, from: string, by: -1 | 1): string | null {
+type Group = Pick<SheetGroup, 'heroes' | 'selects' | 'frames'>;
+
+/** A spot that the keys can go to, CSS pixels of the whole sheet. */
+interface Station extends SheetStop {
+  readonly middle: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/**
+ * Where a step leads from another spot; null at the end of the way. Left and right go as one reads: heroes, selects, then the
+ * frames as they were taken, shot by shot. Up and down go to the nearest spot of the next row, whatever lies there. From nowhere every
+ * step leads to the first frame.
+ */
+export function stepOnSheet(
+  groups: readonly Group[],
+  measures: SheetMeasures,
+  from: SheetStop | null,
+  step: SheetStep,
+): SheetStop | null {
   const filled = groups.filter(({ frames }) => frames.length > 0);
-  const group = filled.findIndex(({ frames }) => frames.some(({ id }) => id === from));
-  const frames = filled[group]?.frames ?? [];
-  const index = frames.findIndex(({ id }) => id === from);
-  const to = index + by * columns;
-  if (to >= 0 && to < frames.length) return frames[to]?.id ?? null;
-  const isLastRow = Math.floor(index / columns) === Math.floor((frames.length - 1) / columns);
-  // The last row may be short: down from above its gap leads to its end.
-  if (by > 0 && !isLastRow) return frames.at(-1)?.id ?? null;
-  const beside = filled[group + by]?.frames;
-  if (beside === undefined) return null;
-  const column = index % columns;
-  const row = by > 0 ? 0 : Math.floor((beside.length - 1) / columns);
-  return (beside[row * columns + column] ?? beside.at(-1))?.id ?? null;
+  const firstFrame = stopAt(filled[0]?.frames[0]?.id, false);
+  if (step === 'last') return stopAt(filled.at(-1)?.frames.at(-1)?.id, false);
+  const at = from === null ? null : placeIn(filled, from);
+  if (step === 'first' || at === null) return firstFrame;
+  // What lies two sheets away is never the next: three are laid out, however many there are.
+  const near = filled.slice(Math.max(0, at.group - 1), at.group + 2);
+  const stations = stationsOf(near, layoutSheet(near.map(countsOf), measures), measures);
+  const own = stations.findIndex(({ id, chosen }) => id === at.stop.id && chosen === at.stop.chosen);
+  const here = stations[own];
+  if (here === undefined) return firstFrame;
+  if (step === 'left' || step === 'right') return plain(stations[own + (step === 'left' ? -1 : 1)]);
+  return plain(nearest(stations, here, step));
+}
+
+function stopAt(id: string | undefined, chosen: boolean): SheetStop | null {
+  return id === undefined ? null : { id, chosen };
+}
+
+function plain(station: Station | undefined): SheetStop | null {
+  return station === undefined ? null : { id: station.id, chosen: station.chosen };
+}
+
+/** The group it lies in; one that is chosen no longer is where it was taken. */
+function placeIn(groups: readonly Group[], from: SheetStop): { group: number; stop: SheetStop } | null {
+  const group = groups.findIndex(({ frames }) => frames.some(({ id }) => id === from.id));
+  const found = groups[group];
+  if (found === undefined) return null;
+  const chosen = from.chosen && [...found.heroes, ...found.selects].some(({ id }) => id === from.id);
+  return { group, stop: { id: from.id, chosen } };
+}
+
+export function countsOf({ heroes, selects, frames }: Group): {
+  heroes: number;
+  selects: number;
+  frames: number;
+} {
+  return { heroes: heroes.length, selects: selects.length, frames: frames.length };
+}
+
+/** In the order in which one reads. */
+function stationsOf(groups: readonly Group[], { places }: SheetLayout, measures: SheetMeasures): Station[] {
+  return groups.flatMap((group, index) => {
+    const place = places[index];
+    if (place === undefined) return [];
+    return spotsSeen(countsOf(group), place, measures, -1, place.height).flatMap((spot): Station[] => {
+      const frame = framesIn(group, spot)[spot.index];
+      if (frame === undefined) return [];
+      const top = place.top + spot.top;
+      const middle = spot.left + spot.width / 2;
+      return [{ id: frame.id, chosen: spot.part !== 'frame', middle, top, bottom: top + spot.height }];
+    });
+  });
+}
+
+export function framesIn({ heroes, selects, frames }: Group, { part }: SheetSpot): SheetGroup['frames'] {
+  return part === 'hero' ? heroes : part === 'select' ? selects : frames;
+}
+
+/** Of the row that begins next above, or below, the spot whose middle is nearest; of two as near the left one. */
+function nearest(stations: readonly Station[], from: Station, step: 'up' | 'down'): Station | undefined {
+  const beyond = stations.filter((each) =>
+    step === 'up' ? each.bottom <= from.top : each.top >= from.bottom,
+  );
+  const edge = (each: Station): number => (step === 'up' ? -each.bottom : each.top);
+  const row = Math.min(...beyond.map(edge));
+  return beyond
+    .filter((each) => edge(each) === row)
+    .reduce<Station | undefined>(
+      (best, each) =>
+        best === undefined || Math.abs(each.middle - from.middle) < Math.abs(best.middle - from.middle)
+          ? each
+          : best,
+      undefined,
+    );
 }

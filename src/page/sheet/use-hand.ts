@@ -1,7 +1,13 @@
 import { type RefObject, useCallback, useEffect, useLayoutEffect, useReducer, useRef } from 'react';
-import { frameSpot } from '../viewport/index.ts';
+import {
+  frameSpot,
+  type GroupPlace,
+  type SheetMeasures,
+  type SheetSpot,
+  spotsSeen,
+} from '../viewport/index.ts';
 import type { Field } from './sheet-field.tsx';
-import { type SheetStep, stepOnSheet } from './sheet-steps.ts';
+import { countsOf, framesIn, type SheetStep, type SheetStop, stepOnSheet } from './sheet-steps.ts';
 import { emptyHand, type Hand, type HandAction, reduceHand } from './state/hand.ts';
 import type { SheetGroup } from './state/sheet-groups.ts';
 
@@ -22,24 +28,27 @@ export function useHand(
   const byKeys = useRef(false);
   const step = useCallback(
     (way: SheetStep, reach: boolean) => {
-      const id = stepOnSheet(groups, field.current?.measures.columns ?? 1, hand.at, way);
-      if (id === null) return;
+      const measures = field.current?.measures;
+      if (measures === undefined) return;
+      const from = hand.at === null ? null : { id: hand.at, chosen: hand.chosen };
+      const stop = stepOnSheet(groups, measures, from, way);
+      if (stop === null) return;
       byKeys.current = true;
-      tell(reach ? { type: 'reach', id, lying } : { type: 'take', id });
+      tell(reach ? { type: 'reach', ...stop, lying } : { type: 'take', ...stop });
     },
-    [groups, lying, field, hand.at],
+    [groups, lying, field, hand.at, hand.chosen],
   );
-  const { at } = hand;
+  const { at, chosen } = hand;
   // Its row first; then it is drawn, and can have the focus.
   useLayoutEffect(() => {
-    if (byKeys.current && at !== null) bringIntoSight(at, groups, field.current);
-  }, [at, groups, field]);
+    if (byKeys.current && at !== null) bringIntoSight({ id: at, chosen }, groups, field.current);
+  }, [at, chosen, groups, field]);
   useEffect(() => {
     if (!byKeys.current || at === null) return;
     const frame = requestAnimationFrame(() => {
       const scroller = field.current?.scroller.current;
       const cell = [...(scroller?.querySelectorAll<HTMLElement>('.sheet-cell') ?? [])].find(
-        ({ dataset }) => dataset.frameId === at && dataset.part === 'frame',
+        ({ dataset }) => dataset.frameId === at && (dataset.part !== 'frame') === chosen,
       );
       cell?.focus({ preventScroll: true });
       if (cell !== undefined) byKeys.current = false;
@@ -49,14 +58,14 @@ export function useHand(
   return { hand, tell, step };
 }
 
-function bringIntoSight(id: string, groups: readonly SheetGroup[], field: Field | null): void {
+function bringIntoSight(stop: SheetStop, groups: readonly SheetGroup[], field: Field | null): void {
   const box = field?.scroller.current;
   if (field == null || box == null) return;
-  for (const [index, { frames }] of groups.entries()) {
-    const at = frames.findIndex((frame) => frame.id === id);
+  for (const [index, group] of groups.entries()) {
     const place = field.layout.places[index];
-    if (at < 0 || place === undefined) continue;
-    const { top, height } = frameSpot(at, place, field.measures);
+    const spot = place === undefined ? null : spotOf(stop, group, place, field.measures);
+    if (place === undefined || spot === null) continue;
+    const { top, height } = spot;
     const own = place.top + top;
     const margin = field.measures.headHeight + field.measures.gap;
     if (own - margin < box.scrollTop) box.scrollTop = Math.max(0, own - margin);
@@ -64,4 +73,19 @@ function bringIntoSight(id: string, groups: readonly SheetGroup[], field: Field 
       box.scrollTop = own + height + margin - box.clientHeight;
     return;
   }
+}
+
+/** Null where it does not lie there. */
+function spotOf(
+  { id, chosen }: SheetStop,
+  group: SheetGroup,
+  place: GroupPlace,
+  measures: SheetMeasures,
+): SheetSpot | null {
+  if (!chosen) {
+    const at = group.frames.findIndex((frame) => frame.id === id);
+    return at < 0 ? null : frameSpot(at, place, measures);
+  }
+  const above = spotsSeen({ ...countsOf(group), frames: 0 }, place, measures, -1, place.framesTop);
+  return above.find((spot) => framesIn(group, spot)[spot.index]?.id === id) ?? null;
 }

@@ -61,15 +61,15 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
       const cell = cellAt(event.target);
       if (cell === null) return;
       const { tell, lying, several } = latest.current;
-      const id = idOf(cell);
-      if (event.shiftKey) tell({ type: 'reach', id, lying });
-      else if (event.ctrlKey || event.metaKey || several) tell({ type: 'add', id });
-      else tell({ type: 'take', id });
+      const at = { id: idOf(cell), chosen: isChosen(cell) };
+      if (event.shiftKey) tell({ type: 'reach', ...at, lying });
+      else if (event.ctrlKey || event.metaKey || several) tell({ type: 'add', ...at });
+      else tell({ type: 'take', ...at });
     };
     // Tab leads here too: then the keys are here, and nothing is taken.
     const focus = (event: FocusEvent): void => {
       const cell = cellAt(event.target);
-      if (cell !== null) latest.current.tell({ type: 'go', id: idOf(cell) });
+      if (cell !== null) latest.current.tell({ type: 'go', id: idOf(cell), chosen: isChosen(cell) });
     };
     const twice = (event: MouseEvent): void => {
       const cell = cellAt(event.target);

@@ -59,7 +59,8 @@ export function sheetMeasures(widthCssPx: number, wishCssPx: number, wordsCssPx:
   const columns = Math.max(2, Math.floor((room + gap) / (wishCssPx + gap)));
   const cellWidth = (room - gap * (columns - 1)) / columns;
   const cellHeight = Math.round(cellWidth * 0.72) + wordsCssPx;
-  const heroSpan = columns >= 4 ? 2 : Math.min(2, columns);
+  // On a phone a hero has the whole width: beside one of two columns a strip would stay empty.
+  const heroSpan = columns >= 4 ? 2 : columns;
   return { columns, cellWidth, cellHeight, gap, headHeight: 46, edge, between: 14, heroSpan };
 }
 
