@@ -13,6 +13,8 @@ export const jobSentences: SentenceTable = {
     'There is no list “shots” in this file: save a list as JSON here to see how one looks.',
   'shot-list.lines-not-read': (args) =>
     `The list is longer than ${numberArg(args, 'max')} lines; the rest was not read.`,
+  'shot-list.columns-there-are': (args) =>
+    `Columns that may stand there too: ${textArg(args, 'names')}. How many pictures a shot is to have stands in heroes and selects; deliveries belong to the job, not to a shot.`,
   'shot-list.line-quote': (args) => `${lineOf(args)} has a quotation mark where none may be.`,
   'shot-list.line-unclosed': (args) => `${lineOf(args)} has a quotation mark that never closes.`,
   'shot-list.line-too-long': (args) => `${lineOf(args)} is too long.`,

@@ -67,6 +67,10 @@ export function readShotList(rows: readonly Row[]): ShotListReading {
     unread === 0
       ? []
       : [{ code: 'shot-list.lines-not-read', args: { count: unread, max: shotListLinesMax } }];
+  // Whoever meant one of ours by another name has to know what ours are called.
+  const unused = columns.filter((column) => !found.places.has(column));
+  if (found.unknown.length > 0 && unused.length > 0)
+    findings.push({ code: 'shot-list.columns-there-are', args: { names: unused.join(', ') } });
   return { shots, bad: bad.slice(0, badLinesMax), badLines: bad.length, ...about, findings };
 }
 

@@ -80,6 +80,15 @@ describe('columns', () => {
     ]);
   });
 
+  test('where one says nothing to us, those that there are besides are named; else nothing is said', () => {
+    const { findings } = readShotList(
+      rows(['name', 'heroes', 'wanted', 'delivery'], ['Mug', '2', '3', 'Web']),
+    );
+    expect(findings).toMatchObject([{ code: 'shot-list.columns-there-are' }]);
+    expect(findings[0]?.args.names).toMatch(/^id, description, .*selects/);
+    expect(readShotList(rows(['name', 'heroes'], ['Mug', '2'])).findings).toEqual([]);
+  });
+
   test('an empty list is said to be empty', () => {
     expect(readShotList(rows()).findings).toEqual([{ code: 'shot-list.empty', args: {} }]);
   });
