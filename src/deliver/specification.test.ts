@@ -58,8 +58,8 @@ test('what is wrong is named by its member', () => {
   expect([codesOf(kept('left', 5)), codesOf(kept('top', 80))]).toEqual([[], []]);
   expect(codesOf(kept('left', 4.9))).toEqual(['deliver.too-small']);
   expect(codesOf(kept('left', 81))).toEqual(['deliver.too-large']);
-  expect(codesOf(kept('middle', 30))).toEqual(['deliver.bad-member']);
-  expect(codesOf(null)).toEqual(['deliver.bad-member']);
+  expect(codesOf(kept('middle', 30))).toEqual(['deliver.not-one-of']);
+  expect(codesOf(null)).toEqual(['deliver.wrong-kind']);
 });
 
 test('a text that is none, or is too long, says so', () => {

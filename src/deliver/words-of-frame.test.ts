@@ -81,9 +81,9 @@ test.each([
   [{ all: { title: 'two\nlines' } }, 'deliver.bad-member', 'all.title'],
   [{ all: { caption: 'a bell \u0007' } }, 'deliver.bad-member', 'all.caption'],
   [{ all: { caption: 'half \ud800' } }, 'deliver.bad-member', 'all.caption'],
-  [{ all: { digitalSourceType: 'softwareImage' } }, 'deliver.bad-member', 'all.digitalSourceType'],
+  [{ all: { digitalSourceType: 'softwareImage' } }, 'deliver.not-one-of', 'all.digitalSourceType'],
   [{ all: { placeCreated: { countryCode: 'gb' } } }, 'deliver.bad-member', 'all.placeCreated.countryCode'],
-  [{ all: { rightsPage: 'javascript:alert(1)' } }, 'deliver.bad-member', 'all.rightsPage'],
+  [{ all: { rightsPage: 'javascript:alert(1)' } }, 'deliver.wrong-form', 'all.rightsPage'],
   [{ all: { title: 'x'.repeat(251) } }, 'deliver.too-large', 'all.title'],
 ])('%j is refused, and the member is named', (document, code, member) => {
   const read = readMetadataSheet({ version: 1, title: 'x', ...document });

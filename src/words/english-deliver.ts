@@ -13,6 +13,16 @@ export const deliverSentences: SentenceTable = {
   'deliver.no-json': () => 'This is not a JSON document.',
   'deliver.too-small': (args) => `${textArg(args, 'member')} is below its least, ${numberArg(args, 'min')}.`,
   'deliver.too-large': (args) => `${textArg(args, 'member')} is above its most, ${numberArg(args, 'max')}.`,
+  'deliver.too-short': (args) =>
+    numberArg(args, 'min') <= 1
+      ? `${textArg(args, 'member')} is empty; something has to stand there.`
+      : `${textArg(args, 'member')} is too short: at least ${numberArg(args, 'min')}.`,
+  'deliver.wrong-kind': (args) =>
+    `${textArg(args, 'member')} is missing, or of another kind: ${kinds[textArg(args, 'expected')] ?? 'docs/delivery.schema.json and docs/metadata.schema.json say what'} has to stand there.`,
+  'deliver.not-one-of': (args) =>
+    `${textArg(args, 'member')} is missing, or none of what may stand there${textArg(args, 'values') === '' ? '; docs/delivery.schema.json and docs/metadata.schema.json name that' : `: ${textArg(args, 'values')}`}.`,
+  'deliver.wrong-form': (args) =>
+    `${textArg(args, 'member')} is not written as it has to be${textArg(args, 'format') === 'url' ? ': a whole address, such as https://pictures.example/rights' : '; docs/delivery.schema.json and docs/metadata.schema.json say how'}.`,
   'deliver.unknown-member': (args) =>
     `${textArg(args, 'member')} has nothing by the name of ${textArg(args, 'names')}: docs/delivery.schema.json says what there is of a specification, docs/metadata.schema.json of words for files.`,
   'deliver.bad-member': (args) =>
@@ -62,6 +72,16 @@ export const deliverSentences: SentenceTable = {
     `No file was made of ${textArg(args, 'name')}: ${causePhrase(textArg(args, 'why'))}. ${cureOfFile(textArg(args, 'why'))} The others are not held up by it.`,
   'deliver.cannot-write': (args) =>
     `The delivery waits, since nothing can be written to its folder (${textArg(args, 'why')}). Make room or mend the rights there, and let it go on.`,
+};
+
+/** Kinds of values of JSON. */
+const kinds: Readonly<Record<string, string>> = {
+  string: 'a text in quotes',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list in [ ]',
+  object: 'members in { }',
 };
 
 function copyOf(args: Args): string {

@@ -8,7 +8,7 @@ export const handOverSentences: SentenceTable = {
     `${several(args, 'copy is', 'copies are')} not as made in ${textArg(args, 'folder')}. Run: setside verify --mend.`,
   'hand.delivery-waits': (args) => `The delivery ${textArg(args, 'title')} waits. Let it go on, or end it.`,
   'hand.delivery-gaps': (args) =>
-    `Of the delivery ${textArg(args, 'title')} ${several(args, 'file is', 'files are')} missing. See why, and deliver again or leave it so.`,
+    `${several(args, 'file', 'files')} of the delivery ${textArg(args, 'title')} ${numberArg(args, 'count') === 1 ? 'is' : 'are'} missing. See why, and deliver again or leave it so.`,
   'hand.card-missing': (args) =>
     `${several(args, 'file of the card is', 'files of the card are')} not here. Take them in.`,
   'hand.card-once': () =>

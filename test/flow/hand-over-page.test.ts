@@ -178,6 +178,8 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     expect(await axeFindings(page)).toEqual([]);
     await row.getByRole('textbox').fill(`256 ${shown} root@files (ED25519)`);
     await trust.press('Enter');
+    // The same words stand there before: it is their end that says it is trusted.
+    await expect.poll(() => row.getByText('host key not compared yet').count()).toBe(0);
     await row.getByText('Host key').waitFor();
     await row.getByRole('button', { name: 'Test it' }).press('Enter');
     await row.getByText('does not take the log-in').waitFor();
