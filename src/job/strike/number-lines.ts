@@ -1,4 +1,12 @@
-import { counterGaps, countingOf, gapMax, isXmpName, namePrefix, numberAfter, numbersOn } from '../../base/index.ts';
+import {
+  counterGaps,
+  countingOf,
+  gapMax,
+  isXmpName,
+  namePrefix,
+  numberAfter,
+  numbersOn,
+} from '../../base/index.ts';
 import type { StrikeFrame } from './strike-frame.ts';
 import { lineOf, type StrikeLine } from './strike-line.ts';
 import type { CardNumber, LastNumber } from './strike-state.ts';
