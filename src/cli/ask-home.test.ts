@@ -90,3 +90,7 @@ test('another home’s station, another program and nobody at all are no station
     is: 'gone',
   });
 });
+
+test('an address that nothing can be asked at is no station’s', async () => {
+  expect(await askHome('http://127.0.0.1:9', folder)).toMatchObject({ is: 'gone' });
+});

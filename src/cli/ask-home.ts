@@ -57,5 +57,7 @@ function cameToNothing(thrown: unknown, ms: number): HomeAnswer {
   const system = thrown.cause instanceof Error ? thrown.cause.cause : null;
   const code = errorCode(system);
   if (code === 'ECONNREFUSED') return { is: 'gone', why: 'nobody listens there' };
+  // The fetch standard forbids some ports (fetch.spec.whatwg.org, "port blocking"): no page could be opened there either.
+  if (errorMessage(system) === 'bad port') return { is: 'gone', why: 'no station can have that port' };
   return { is: 'silent', why: errorMessage(system ?? thrown.cause) };
 }
