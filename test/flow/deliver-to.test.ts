@@ -22,18 +22,27 @@ describe.skipIf(!hasSshd || !hasProgram('curl'))('deliveries that are sent', () 
   let home: string;
   let station: RunningStation;
   let sshd: OwnSshd;
-  let relay: HeldRelay;
   let port: number;
   let stub: S3Stub;
+  let relay: HeldRelay;
   let said = '';
+  /** Undoes each step of the beginning that was done, the last first: one that failed must leave no server behind. */
+  const undo: (() => Promise<void>)[] = [];
 
   beforeAll(async () => {
-    [home, sshd] = await Promise.all([newHome(), OwnSshd.make()]);
+    home = await newHome();
+    undo.push(() => removeHome(home));
+    sshd = await OwnSshd.make();
+    undo.push(() => sshd.remove());
     await sshd.start();
     relay = new HeldRelay(sshd.port);
+    undo.push(() => relay.stop());
     port = await relay.start();
     stub = new S3Stub();
+    undo.push(() => stub.stop());
     station = await startStation(home);
+    // The one that runs by then: tests start another.
+    undo.push(() => station.stop());
     await send('POST', '/jobs', { code: 'QM-26', open: true });
     await send('PATCH', '/jobs/QM-26', { naming: '{job}_{counter}' });
     for (const counter of [1, 2, 3]) {
@@ -55,11 +64,9 @@ describe.skipIf(!hasSshd || !hasProgram('curl'))('deliveries that are sent', () 
   });
 
   afterAll(async () => {
-    await station.stop();
-    await relay.stop();
-    await stub.stop();
-    await sshd.remove();
-    await removeHome(home);
+    const failures: unknown[] = [];
+    for (const step of undo.reverse()) await step().catch((thrown: unknown) => failures.push(thrown));
+    expect(failures).toEqual([]);
   });
 
   function send(method: string, path: string, body?: unknown): Promise<Response> {
