@@ -9,7 +9,7 @@ import {
   destination,
   destinationTest,
 } from '../../src/contract/index.ts';
-import { hasSshd, OwnSshd } from '../interop/own-sshd.ts';
+import { hasSshdOfRoot, OwnSshd } from '../interop/own-sshd.ts';
 import { S3Stub } from '../interop/s3-stub.ts';
 import { curlUpload, hasProgram, type Ran, runProgram } from './clients.ts';
 import { HeldRelay } from './held-relay.ts';
@@ -18,7 +18,7 @@ import { eventually, newHome, type RunningStation, removeHome, startStation } fr
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
 
 /** The real station sends to OpenSSH's server, over a relay that can hold a line, and to a stub of S3. */
-describe.skipIf(!hasSshd || !hasProgram('curl'))('deliveries that are sent', () => {
+describe.skipIf(!hasSshdOfRoot || !hasProgram('curl'))('deliveries that are sent', () => {
   let home: string;
   let station: RunningStation;
   let sshd: OwnSshd;

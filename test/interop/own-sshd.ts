@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
+import { tmpdir, userInfo } from 'node:os';
 import { dirname, join } from 'node:path';
 import { hasProgram, runProgram } from '../flow/clients.ts';
 
@@ -19,19 +19,28 @@ import { hasProgram, runProgram } from '../flow/clients.ts';
 const unpacked = join(import.meta.dirname, '../../.cache/openssh-server');
 const program = [join(unpacked, 'usr/sbin/sshd'), '/usr/sbin/sshd'].find((path) => existsSync(path));
 
-/** A server with log-ins of its own takes root's rights: it gets a user list of its own in namespaces of its own. */
-export const hasSshd: boolean =
+const isRoot = process.getuid?.() === 0;
+
+/** Passwords, and a user beside the one who runs the tests, take root's rights: a user list of its own in namespaces of its own. */
+export const hasSshdOfRoot: boolean =
   process.platform === 'linux' &&
-  process.getuid?.() === 0 &&
+  isRoot &&
   program !== undefined &&
   ['unshare', 'mount', 'ssh-keygen', 'openssl'].every((name) => hasProgram(name)) &&
   (await runProgram('unshare', ['--mount', '--pid', '--fork', 'true'])).code === 0;
 
-const uid = 991;
+/** Anybody else's server lets in whoever runs it, by a key. */
+export const hasSshd: boolean =
+  hasSshdOfRoot ||
+  (process.platform === 'linux' && !isRoot && program !== undefined && hasProgram('ssh-keygen'));
 
-/** OpenSSH's server as somebody's file server: user `deliver` with a password and a key, who owns {@link files}. */
+const uid = 991;
+const ofItsOwn = ['--mount', '--pid', '--fork', '--kill-child'];
+
+/** OpenSSH's server as somebody's file server: root's has a user `deliver` with a password and a key, who owns {@link files}. */
 export class OwnSshd {
-  readonly user = 'deliver';
+  readonly user: string = hasSshdOfRoot ? 'deliver' : userInfo().username;
+  readonly logInBy: 'password' | 'key' = hasSshdOfRoot ? 'password' : 'key';
   readonly password = 'right-Password-7';
   readonly privateKey: string;
   /** SHA256:…, as `ssh-keygen -l` says. */
@@ -65,9 +74,24 @@ export class OwnSshd {
     return sshd;
   }
 
+  /** What lets {@link user} in by {@link logInBy}. */
+  get secret(): string {
+    return this.logInBy === 'key' ? this.privateKey : this.password;
+  }
+
+  /** Gives a file to the user whom the server lets in. */
+  own(path: string): void {
+    if (hasSshdOfRoot) chownSync(path, uid, uid);
+  }
+
   async #settle(refuses: string): Promise<void> {
     mkdirSync(this.files);
-    chownSync(this.files, uid, uid);
+    this.own(this.files);
+    this.#configure(refuses);
+    if (hasSshdOfRoot) await this.#settleAsRoot();
+  }
+
+  async #settleAsRoot(): Promise<void> {
     const hash = (await runProgram('openssl', ['passwd', '-6', this.password])).stdout.trim();
     const passwd = readFileSync('/etc/passwd', 'utf8');
     const shadow = readFileSync('/etc/shadow', 'utf8');
@@ -77,6 +101,19 @@ export class OwnSshd {
       `${passwd}sshd:x:990:65534::/run/sshd:/usr/sbin/nologin\n${this.user}:x:${uid}:65534::${this.files}:/bin/sh\n`,
     );
     writeFileSync(at('shadow'), `${shadow}${this.user}:${hash}:20000:0:99999:7:::\n`, { mode: 0o640 });
+    const mounts = [
+      `mount --bind ${at('passwd')} /etc/passwd`,
+      `mount --bind ${at('shadow')} /etc/shadow`,
+      'mount -t tmpfs tmpfs /run',
+      'mkdir -p /run/sshd',
+    ];
+    const run = `exec env LD_LIBRARY_PATH=${libraryFolders().join(':')} ${program} -D -e -f ${at('config')}`;
+    writeFileSync(at('start'), [...mounts, run].join(' &&\n'));
+  }
+
+  #configure(refuses: string): void {
+    const at = (name: string): string => join(this.#place, name);
+    const folder = hasSshdOfRoot ? '' : ` -d ${this.files}`;
     writeFileSync(
       at('config'),
       [
@@ -88,23 +125,21 @@ export class OwnSshd {
         'StrictModes no',
         'UsePAM no',
         'MaxStartups 100',
-        `Subsystem sftp internal-sftp${refuses === '' ? '' : ` -P ${refuses}`}`,
+        `Subsystem sftp internal-sftp${folder}${refuses === '' ? '' : ` -P ${refuses}`}`,
       ].join('\n'),
     );
-    const mounts = [
-      `mount --bind ${at('passwd')} /etc/passwd`,
-      `mount --bind ${at('shadow')} /etc/shadow`,
-      'mount -t tmpfs tmpfs /run',
-      'mkdir -p /run/sshd',
-    ];
-    const run = `exec env LD_LIBRARY_PATH=${libraryFolders().join(':')} ${program} -D -e -f ${at('config')}`;
-    writeFileSync(at('start'), [...mounts, run].join(' &&\n'));
   }
 
   /** Settles when it listens. */
   async start(): Promise<void> {
-    const args = ['--mount', '--pid', '--fork', '--kill-child', 'sh', join(this.#place, 'start')];
-    const child = spawn('unshare', args, { stdio: ['ignore', 'ignore', 'pipe'] });
+    const child = hasSshdOfRoot
+      ? spawn('unshare', [...ofItsOwn, 'sh', join(this.#place, 'start')], {
+          stdio: ['ignore', 'ignore', 'pipe'],
+        })
+      : spawn(program ?? 'sshd', ['-D', '-e', '-f', join(this.#place, 'config')], {
+          stdio: ['ignore', 'ignore', 'pipe'],
+          env: { ...process.env, LD_LIBRARY_PATH: libraryFolders().join(':') },
+        });
     this.#child = child;
     await new Promise<void>((resolve, reject) => {
       child.stderr.on('data', (bytes: Buffer) => {
@@ -120,7 +155,10 @@ export class OwnSshd {
     const child = this.#child;
     if (child === null || child.exitCode !== null || child.signalCode !== null) return;
     const gone = new Promise((resolve) => child.once('close', resolve));
+    const sessions = hasSshdOfRoot || child.pid === undefined ? [] : childrenOf(child.pid);
     child.kill('SIGKILL');
+    // Root's end with the namespace they are in.
+    for (const pid of sessions) endNow(pid);
     await gone;
   }
 
@@ -133,6 +171,23 @@ export class OwnSshd {
     await this.kill();
     rmSync(this.#place, { recursive: true, force: true });
   }
+}
+
+/** One that has ended by itself meanwhile is what was wanted. */
+function endNow(pid: number): void {
+  try {
+    process.kill(pid, 'SIGKILL');
+  } catch {}
+}
+
+/** Processes that this one began, and those began (proc(5), `/proc/[pid]/task/[tid]/children`). */
+function childrenOf(pid: number): readonly number[] {
+  const list = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8');
+  const own = list
+    .split(' ')
+    .filter((each) => each !== '')
+    .map(Number);
+  return own.flatMap((each) => [each, ...childrenOf(each)]);
 }
 
 /** Where the libraries that were unpacked beside it lie. */
