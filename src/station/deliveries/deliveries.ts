@@ -1,36 +1,29 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, readdir } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { readdir } from 'node:fs/promises';
+import { join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
-import {
-  type MetadataSheet,
-  nameKey,
-  readMetadataSheetText,
-  type Specification,
-  safeStem,
-  withPrivateFields,
-  wordsOfFrame,
-} from '../../deliver/index.ts';
-import type { Finding } from '../../facts/index.ts';
-import { noPictureWords } from '../../metadata/index.ts';
+import { type MetadataSheet, readMetadataSheetText, type Specification } from '../../deliver/index.ts';
 import { SendFailure } from '../../send/index.ts';
 import type { DeliveryWish } from '../../serve/index.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
-import { cannotWriteCodes, deliverFrame, type FrameMakers } from './deliver-frame.ts';
-import {
-  type Asked,
-  type DeliveryEntry,
-  DeliveryLog,
-  type DeliveryOrder,
-  type OrderedFrame,
-} from './delivery-log.ts';
+import { cannotWriteCodes, type FrameMakers } from './deliver-frame.ts';
+import { deliverOrdered, makingName } from './deliver-ordered.ts';
+import { type Asked, type DeliveryEntry, DeliveryLog, type DeliveryOrder } from './delivery-log.ts';
 import { DeliveryRun } from './delivery-run.ts';
 import { Lane } from './lane.ts';
 import { takeAway } from './make-file.ts';
+import { newFolder } from './new-folder.ts';
 import { framesToDeliver, namesOf, planOf, templateOf } from './plan-delivery.ts';
-import { letGo, type Places, type Sending, sendFiles, sendManifests } from './send-delivery.ts';
+import {
+  letGo,
+  type Places,
+  type Sending,
+  sendFiles,
+  sendManifests,
+  withDestination,
+} from './send-delivery.ts';
 import { withoutLost } from './without-lost.ts';
 import { manifestNames, writeManifest } from './write-manifest.ts';
 
@@ -113,7 +106,7 @@ export class Deliveries {
     const rows = await framesToDeliver(book, job, specification, wish.frames);
     const frames = namesOf(rows, job, specification, zoneOffsetMinutes());
     try {
-      const folder = await this.#newFolder(job.code, specification.title);
+      const folder = await newFolder(this.#folderOf(job.code), specification.title);
       const id = `d-${randomBytes(6).toString('hex')}`;
       const sheet = wish.sheet ?? sheetOf(job.handOver.metadata);
       const startedMs = now();
@@ -229,7 +222,7 @@ export class Deliveries {
     for (let wanted = run.nextFrame(); wanted !== null && !this.#closed; wanted = run.nextFrame()) {
       const signal = run.beginFrame();
       try {
-        await run.note(await this.#deliver(run.order, wanted, folder, signal));
+        await run.note(await deliverOrdered(this.#options, run.order, wanted, folder, signal));
       } catch (thrown) {
         if (this.#closed || signal.aborted) return;
         await this.#wait(run, thrown);
@@ -248,27 +241,10 @@ export class Deliveries {
     tell(run.state());
   }
 
-  async #deliver(
-    { specification, sheet }: DeliveryOrder,
-    { frame, file, known }: OrderedFrame,
-    folder: string,
-    signal: AbortSignal,
-  ): ReturnType<typeof deliverFrame> {
-    const { words, findings } =
-      sheet === null || known === null
-        ? { words: noPictureWords, findings: [] }
-        : wordsOfFrame(sheet, known, specification.metadata.fields);
-    const wanted = withPrivateFields(specification, sheet);
-    const wish = { frame, file, words, specification: wanted, folder, making: makingOf(folder) };
-    const outcome = await deliverFrame(this.#options, wish, signal);
-    if (!('made' in outcome)) return outcome;
-    return { made: { ...outcome.made, findings: [...outcome.made.findings, ...findings] } };
-  }
-
   /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
   async #wait(run: DeliveryRun, thrown: unknown): Promise<void> {
     const why = errorCode(thrown);
-    const sendFinding = thrown instanceof SendFailure ? withDestination(run, thrown.finding) : null;
+    const sendFinding = thrown instanceof SendFailure ? withDestination(run.order, thrown.finding) : null;
     if (sendFinding === null && !cannotWriteCodes.has(why)) this.#options.trouble(thrown);
     const finding = sendFinding ?? { code: 'deliver.cannot-write', args: { why } };
     const isSettled = await run.settle('paused', finding).catch(() => true);
@@ -288,35 +264,7 @@ export class Deliveries {
   #folderOf(job: string): string {
     return join(this.#options.homePath, 'jobs', job, 'deliveries');
   }
-
-  /** Made anew, so that nothing of another delivery lies in it. */
-  async #newFolder(job: string, title: string): Promise<string> {
-    const parent = this.#folderOf(job);
-    await mkdir(parent, { recursive: true });
-    const taken = new Set((await readdir(parent)).map(nameKey));
-    const stem = safeStem(title, '-9999.jsonl');
-    let name = stem;
-    for (let number = 2; taken.has(nameKey(name)) || taken.has(nameKey(`${name}.jsonl`)); number++)
-      name = `${stem}-${number}`;
-    await mkdir(join(parent, name));
-    return name;
-  }
 }
-
-/** What is to be typed about a destination names it. */
-function withDestination({ order }: DeliveryRun, { code, args }: Finding): Finding {
-  const { destination } = order.specification;
-  return destination.kind === 'named'
-    ? { code, args: { destination: destination.name, ...args } }
-    : { code, args };
-}
-
-/** Beside a delivery's folder: what comes between an original and its file. */
-function makingOf(folder: string): string {
-  return join(dirname(folder), `.${basename(folder)}.making`);
-}
-
-const makingName = /^\..+\.making$/;
 
 /** What the job says of its pictures; one that cannot be read was written by a later edition. */
 function sheetOf(text: string | undefined): MetadataSheet | null {

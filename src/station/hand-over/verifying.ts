@@ -10,10 +10,10 @@ import {
   readVerified,
   type VerificationNote,
   type VerificationRound,
-  type Verified,
   writeVerificationNote,
   writeVerified,
 } from '../../keep/index.ts';
+import { allFound, freshRound, withFound } from './found-in-round.ts';
 import { msToGo } from './to-go.ts';
 
 export interface VerifyingOptions {
@@ -281,51 +281,4 @@ export class Verifying {
     this.#notedMs = this.#options.now();
     await writeVerificationNote(this.#options.home, this.#note).catch(this.#options.trouble);
   }
-}
-
-function freshRound(beganMs: number): VerificationRound {
-  const nothing = { doneFiles: 0, files: 0, doneBytes: 0, bytes: 0, originals: [], copies: [] };
-  return { beganMs, pace: 'slow', after: null, seq: 0, ...nothing };
-}
-
-function withFound(known: Verified, round: VerificationRound): Verified {
-  const isFound = new Set(round.originals.map(({ arrival }) => arrival));
-  const originals = [...known.originals.filter(({ arrival }) => !isFound.has(arrival)), ...round.originals];
-  const places = [
-    ...new Set([...known.places.map(({ place }) => place), ...round.copies.map((copy) => copy.place)]),
-  ];
-  return {
-    beganMs: Math.max(known.beganMs, round.beganMs),
-    originals,
-    places: places.map((place) => {
-      const before = known.places.find((each) => each.place === place);
-      const found = round.copies.filter((copy) => copy.place === place).map(({ arrival }) => arrival);
-      return {
-        place,
-        seq: round.seq,
-        bad: [...new Set([...(before?.bad ?? []), ...found])],
-        journalIsBad: before?.journalIsBad ?? false,
-      };
-    }),
-  };
-}
-
-/** Of a place that was away, what was known stands. */
-function allFound(known: Verified | null, round: VerificationRound, { seq, places }: ReadAgainEnd): Verified {
-  return {
-    beganMs: round.beganMs,
-    originals: round.originals,
-    places: places.flatMap(({ place, wasRead, journalIsBad }) =>
-      wasRead
-        ? [
-            {
-              place,
-              seq,
-              bad: round.copies.filter((copy) => copy.place === place).map(({ arrival }) => arrival),
-              journalIsBad,
-            },
-          ]
-        : (known?.places.filter((each) => each.place === place) ?? []),
-    ),
-  };
 }
