@@ -5,6 +5,7 @@ import { callSheetLabels, careLines, jobPageLabels, questionNames, shotName } fr
 import { LayoutPicture } from '../choices/layout-picture.tsx';
 import { dayAndTime, dayOf } from '../set/clock.ts';
 import { addressOf, jobOf, type PageState } from '../state/index.ts';
+import { PaperHead } from './paper-head.tsx';
 
 interface CallSheetProps {
   readonly state: PageState;
@@ -84,21 +85,7 @@ function Head({ job }: { readonly job: Job }): ReactNode {
     [callSheetLabels.days, days],
     [callSheetLabels.place, place === '' ? callSheetLabels.noPlace : place],
   ] as const;
-  return (
-    <header className="call-head">
-      <h1>{title === '' ? code : title}</h1>
-      <dl>
-        {rows
-          .filter(([, value]) => value !== '')
-          .map(([label, value]) => (
-            <div key={label}>
-              <dt>{label}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-      </dl>
-    </header>
-  );
+  return <PaperHead title={title === '' ? code : title} rows={rows} />;
 }
 
 interface CallShotProps {

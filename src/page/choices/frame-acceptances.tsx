@@ -1,10 +1,10 @@
-import { type FormEvent, type ReactNode, useId, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { type Question, questions } from '../../facts/index.ts';
 import { jobLabels, judgementNames, questionNames, sentence } from '../../words/index.ts';
 import { acceptVerdict } from '../link/index.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
-import { keepName, keptName } from './kept-name.ts';
+import { ByNameForm } from './by-name-form.tsx';
 import type { Call } from './use-call.ts';
 
 interface FrameAcceptancesProps {
@@ -58,52 +58,30 @@ function Open({ question, frame, run }: FrameAcceptancesProps & { readonly quest
   );
 }
 
+const labels = {
+  name: jobLabels.yourName,
+  reason: jobLabels.why,
+  example: jobLabels.whyExample,
+  take: jobLabels.accept,
+};
+
 function AcceptForm({
   question,
   frame,
   run,
 }: FrameAcceptancesProps & { readonly question: Question }): ReactNode {
-  const id = useId();
-  const [name, setName] = useState(keptName);
-  const [reason, setReason] = useState('');
-  const accept = (event: FormEvent): void => {
-    event.preventDefault();
-    keepName(name.trim());
-    void run(() =>
-      acceptVerdict(frame.id, question, {
-        name: name.trim(),
-        reason: reason.trim(),
-        seen: frame.verdicts[question].judgement,
-      }),
-    );
-  };
+  const seen = frame.verdicts[question].judgement;
   return (
     <details>
       <summary>
         {jobLabels.acceptThis}
         <span className="unseen"> {questionNames[question]}</span>
       </summary>
-      <form className="accept" onSubmit={accept}>
-        <label htmlFor={`${id}-name`}>{jobLabels.yourName}</label>
-        <input
-          id={`${id}-name`}
-          value={name}
-          maxLength={120}
-          autoComplete="name"
-          onChange={(event) => setName(event.target.value)}
-        />
-        <label htmlFor={`${id}-reason`}>{jobLabels.why}</label>
-        <input
-          id={`${id}-reason`}
-          value={reason}
-          maxLength={1000}
-          placeholder={jobLabels.whyExample}
-          onChange={(event) => setReason(event.target.value)}
-        />
-        <button type="submit" disabled={name.trim() === '' || reason.trim() === ''}>
-          {jobLabels.accept}
-        </button>
-      </form>
+      <ByNameForm
+        className="accept"
+        labels={labels}
+        onTake={(by) => void run(() => acceptVerdict(frame.id, question, { ...by, seen }))}
+      />
     </details>
   );
 }

@@ -1,6 +1,7 @@
 import { type Dispatch, type ReactNode, useEffect } from 'react';
 import type { Strike } from '../../contract/index.ts';
 import { contactLabels, jobPageLabels, strikeLabels, titleOf } from '../../words/index.ts';
+import { PaperHead } from '../call-sheet/paper-head.tsx';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { addressOf, cardSeen, type PageAction, type PageState } from '../state/index.ts';
@@ -90,19 +91,5 @@ function Head({ check: { job, title, client } }: Pick<SheetProps, 'check'>): Rea
     [strikeLabels.toJob, title === '' ? job : `${job}, ${title}`],
     [strikeLabels.client, client],
   ] as const;
-  return (
-    <header className="call-head">
-      <h1>{strikeLabels.title}</h1>
-      <dl>
-        {rows
-          .filter(([, value]) => value !== '')
-          .map(([label, value]) => (
-            <div key={label}>
-              <dt>{label}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-      </dl>
-    </header>
-  );
+  return <PaperHead title={strikeLabels.title} rows={rows} />;
 }
