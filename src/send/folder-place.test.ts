@@ -43,6 +43,26 @@ test('a file comes under its name in folders that are made, and nothing else is 
   expect(await there()).toEqual(['QM-26', 'QM-26/Print', 'QM-26/Print/a.tif']);
 });
 
+test('what is left of an earlier attempt goes where the file lies there already', async () => {
+  const a = await file('a.tif', 'one');
+  await writeFile(join(disk, 'a.tif'), 'one');
+  await writeFile(join(disk, partName(a.name, a.sha256)), 'on');
+  await new FolderPlace(disk, []).send(a, watch());
+  expect(await there()).toEqual(['a.tif']);
+});
+
+test('a part that is longer than the file is begun anew', async () => {
+  const a = await file('a.tif', 'one');
+  await writeFile(join(disk, partName(a.name, a.sha256)), 'one and more');
+  const heard: number[] = [];
+  await new FolderPlace(disk, []).send(
+    a,
+    watch((sofar) => heard.push(sofar)),
+  );
+  expect(heard[0]).toBe(0);
+  expect(await readFile(join(disk, 'a.tif'), 'utf8')).toBe('one');
+});
+
 test('what was begun is gone on with; what was begun wrongly is found out and made anew', async () => {
   const bytes = Buffer.alloc(3_000_000, 'abcdefg');
   const a = await file('a.tif', bytes);
