@@ -79,7 +79,7 @@ function blurOf(edges: readonly EdgeReading[], fit: ReturnType<typeof fitOf>): B
 }
 
 /** Fewer edges across a movement than this show nothing of it. */
-const shownBy = 2;
+export const shownBy = 2;
 
 /**
  * What edges at one spot say to a movement that those of the whole picture show: a camera that shakes moves everything, but
@@ -93,8 +93,7 @@ export function movementAt(
   stillSquare: number,
 ): 'shown' | 'denied' | 'silent' {
   const way = ((directionDegrees ?? 0) * Math.PI) / 180;
-  // Within 45 degrees of the movement an edge is told from one that stood still.
-  const across = edges.filter(({ angle }) => Math.cos(angle - way) ** 2 > 0.5);
+  const across = acrossMovement(edges, { directionDegrees });
   const wide = across.filter(
     ({ angle, widthPx }) =>
       widthPx ** 2 > deniedBelow * (risePerMovedPx * (lengthPx ?? 0) * Math.cos(angle - way)) ** 2,
@@ -124,6 +123,15 @@ function isDeniedAslant(
     ({ angle, widthPx }) => widthPx ** 2 < deniedBelow * (bySquare(angle) + stillSquare),
   );
   return sharp.length >= shownBy && 2 * sharp.length > aslant.length;
+}
+
+/** Edges across a movement: within 45 degrees of it an edge is told from one that stood still. */
+export function acrossMovement(
+  edges: readonly EdgeReading[],
+  { directionDegrees }: Pick<BlurKind, 'directionDegrees'>,
+): EdgeReading[] {
+  const way = ((directionDegrees ?? 0) * Math.PI) / 180;
+  return edges.filter(({ angle }) => Math.cos(angle - way) ** 2 > 0.5);
 }
 
 interface Point {

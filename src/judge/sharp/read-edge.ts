@@ -40,6 +40,8 @@ const windows: readonly [Window, ...Window[]] = [
   { halfAcross: 20, halfAlong: 16, stride: 1 },
   { halfAcross: 40, halfAlong: 24, stride: 2 },
   { halfAcross: 72, halfAlong: 40, stride: 4 },
+  // Of a long movement only, and only where that is looked for.
+  { halfAcross: 128, halfAlong: 64, stride: 8 },
 ];
 /** For edges that stand close to others. */
 const closeWindow: Window = { halfAcross: 6, halfAlong: 9, stride: 1 };
@@ -69,8 +71,12 @@ const samples = new Float64Array(samplesMax * sampleNumbers);
 const edge = new Float64Array(edgeNumbers);
 const errors = new Float64Array(edgeNumbers);
 
-/** Reads the edge at a place, or says null where there is no single straight edge that can be read. */
-export function readEdge(grid: LightGrid, place: EdgePlace): EdgeReading | null {
+/**
+ * Reads the edge at a place, or says null where there is no single straight edge that can be read. `long`: also one that is
+ * as wide as only a long movement leaves it.
+ */
+export function readEdge(grid: LightGrid, place: EdgePlace, long = false): EdgeReading | null {
+  const widest = windows.length - (long ? 1 : 2);
   let level = place.scale > 2 ? 1 : 0;
   let at: Standpoint = place;
   for (let tries = 0; tries < 4; tries++) {
@@ -85,10 +91,10 @@ export function readEdge(grid: LightGrid, place: EdgePlace): EdgeReading | null 
         ? readClose(grid, next)
         : read;
     }
-    if (wide && level === windows.length - 1) return null;
+    if (wide && level === widest) return null;
     // Once more, about where the edge turned out to be.
     at = next;
-    if (wide) level = Math.max(level + 1, levelFor(sigma));
+    if (wide) level = Math.min(widest, Math.max(level + 1, levelFor(sigma)));
   }
   return null;
 }

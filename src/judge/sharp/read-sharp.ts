@@ -9,7 +9,7 @@ import type {
 } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { blurKind, movementAt, readBlur } from './blur-kind.ts';
+import { acrossMovement, shownBy as acrossOfRegion, blurKind, movementAt, readBlur } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
 import { type EdgeReading, readEdge } from './read-edge.ts';
@@ -26,6 +26,7 @@ export interface SharpOptions {
 /** Edges read in a tile, and places tried for them. */
 const edgesPerTile = 3;
 const triesPerTile = 6;
+const coarseTriesPerTile = 5;
 /** At the spot more is worth trying. */
 const triesAtSpot = 40;
 const edgesAtSpot = 16;
@@ -44,14 +45,18 @@ export function readSharp(
 ): SharpReading {
   const tiles = tilesOf(grid);
   const places = findEdges(plane);
-  const edges = readTiles(grid, places, tiles);
+  const byTile = placesByTile(places, tiles);
+  // In each tile the most promising places, one direction after the other, until there are enough.
+  const told = [...byTile.values()].flatMap((inTile) => readSome(grid, inTile, triesPerTile, edgesPerTile));
+  const edges = [...withLongMovement(grid, byTile, told)];
   const given = spot === null ? null : boxOf(spot, grid);
   if (given !== null) edges.push(...readSpot(grid, places, given, edges));
   const map = tileBoxes(tiles).map((box) => {
     const width = combineEdges(edges.filter((edge) => isInside(edge, box)));
     return width === null ? null : width.widthPx * scale;
   });
-  const sharpest = sharpestRegion(edges, tiles);
+  const all = readBlur(edges);
+  const sharpest = sharpestRegion(edges, tiles, all.blur);
   const region = given ?? sharpest?.box ?? null;
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
   const atSpot = combineEdges(near);
@@ -61,14 +66,13 @@ export function readSharp(
     spot: region === null ? null : { ...shareOf(region, grid), teller: spot?.teller ?? 'sharpest' },
     atSpot: atSpot === null ? null : scaled(atSpot, scale),
     elsewhere: elsewhereOf(atSpot, given === null ? null : sharpest, grid, scale),
-    blur: kindAt(edges, region, scale),
+    blur: kindAt(edges, region, all, scale),
     map: { columns: tiles.columns, rows: tiles.rows, ...tileEnds(tiles), widthsPx: map },
     profile: atSpot === null ? null : profileOf(near, atSpot, grid, scale),
   };
 }
 
-/** In each tile the most promising places, one direction after the other, until there are enough. */
-function readTiles(grid: LightGrid, places: readonly EdgePlace[], tiles: Tiles): EdgeReading[] {
+function placesByTile(places: readonly EdgePlace[], tiles: Tiles): Map<number, EdgePlace[]> {
   const byTile = new Map<number, EdgePlace[]>();
   for (const place of places) {
     const tile = tileAt(tiles, place);
@@ -76,7 +80,27 @@ function readTiles(grid: LightGrid, places: readonly EdgePlace[], tiles: Tiles):
     if (list === undefined) byTile.set(tile, [place]);
     else list.push(place);
   }
-  return [...byTile.values()].flatMap((inTile) => readSome(grid, inTile, triesPerTile, edgesPerTile));
+  return byTile;
+}
+
+/**
+ * The edges, with those so wide that they are places at the coarser scale only, as a long movement leaves them, where they
+ * show a movement that the others do not tell of.
+ */
+function withLongMovement(
+  grid: LightGrid,
+  byTile: ReadonlyMap<number, readonly EdgePlace[]>,
+  edges: readonly EdgeReading[],
+): readonly EdgeReading[] {
+  if (blurKind(edges).kind !== 'unknown') return edges;
+  const more = [...byTile.values()].flatMap((inTile) => {
+    const coarse = inTile.filter(({ scale }) => scale > 2);
+    return readSome(grid, coarse, coarseTriesPerTile, edgesPerTile, true);
+  });
+  const isKnown = ({ x, y }: EdgeReading): boolean =>
+    edges.some((edge) => Math.hypot(edge.x - x, edge.y - y) < 2);
+  const all = [...edges, ...more.filter((edge) => !isKnown(edge))];
+  return blurKind(all).kind === 'movement' ? all : edges;
 }
 
 function readSpot(
@@ -95,10 +119,11 @@ function readSome(
   places: readonly EdgePlace[],
   tries: number,
   wanted: number,
+  long = false,
 ): EdgeReading[] {
   const found: EdgeReading[] = [];
   for (const place of inTurn(places).slice(0, tries)) {
-    const edge = readEdge(grid, place);
+    const edge = readEdge(grid, place, long);
     if (edge === null || found.some(({ x, y }) => Math.hypot(edge.x - x, edge.y - y) < 2)) continue;
     found.push(edge);
     if (found.length === wanted) break;
@@ -126,9 +151,21 @@ interface Region {
   readonly width: EdgeWidth;
 }
 
-/** Of all groups of 3 x 3 tiles the one with the sharpest well-lit edges; all of the picture where none has enough. */
-function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles): Region | null {
+/**
+ * Of all groups of 3 x 3 tiles the one with the sharpest well-lit edges; all of the picture where none has enough. Edges
+ * along a movement stay sharp however far it went and would win everywhere: where the picture looks moved, those across it
+ * speak, as long as any region has enough of them.
+ */
+function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles, blur: BlurKind): Region | null {
   const lit = edges.filter(({ light }) => light >= litMin);
+  if (blur.kind === 'movement') {
+    const region = sharpestOf(acrossMovement(lit, blur), tiles, acrossOfRegion);
+    if (region !== null)
+      return {
+        ...region,
+        width: combineEdges(lit.filter((edge) => isInside(edge, region.box))) ?? region.width,
+      };
+  }
   for (const edgesMin of edgesOfRegion) {
     const region = sharpestOf(lit, tiles, edgesMin);
     if (region !== null) return region;
@@ -178,15 +215,22 @@ function elsewhereOf(
  * Of the edges at the spot. Where they lie too few ways all edges are asked, but what those show is only said of the spot
  * where its own edges bear it out: a rim or a cloth at another depth is soft without anything having moved.
  */
-function kindAt(edges: readonly EdgeReading[], region: Box | null, scale: number): SharpReading['blur'] {
+function kindAt(
+  edges: readonly EdgeReading[],
+  region: Box | null,
+  all: ReturnType<typeof readBlur>,
+  scale: number,
+): SharpReading['blur'] {
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
   const here = blurKind(near);
-  const blur = here.kind === 'unknown' ? borneOut(near, edges) : here;
+  const blur = here.kind === 'unknown' ? borneOut(near, all) : here;
   return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
 }
 
-function borneOut(near: readonly EdgeReading[], edges: readonly EdgeReading[]): BlurKind {
-  const { blur: everywhere, stillSquare } = readBlur(edges);
+function borneOut(
+  near: readonly EdgeReading[],
+  { blur: everywhere, stillSquare }: ReturnType<typeof readBlur>,
+): BlurKind {
   if (everywhere.kind !== 'movement') return everywhere;
   const told = movementAt(near, everywhere, stillSquare);
   if (told === 'shown') return everywhere;
