@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { errorCode, SetsideError } from '../../base/index.ts';
 import type * as contract from '../../contract/index.ts';
 import { type MetadataSheet, readMetadataSheetText, type Specification } from '../../deliver/index.ts';
+import type { Finding } from '../../facts/index.ts';
 import { SendFailure } from '../../send/index.ts';
 import type { DeliveryWish } from '../../serve/index.ts';
+import { withDestination } from '../destinations/with-destination.ts';
 import type { FrameBook } from '../frame-book.ts';
 import type { JobBook } from '../jobs/job-book.ts';
 import { cannotWriteCodes, type FrameMakers } from './deliver-frame.ts';
@@ -16,14 +18,7 @@ import { Lane } from './lane.ts';
 import { takeAway } from './make-file.ts';
 import { newFolder } from './new-folder.ts';
 import { framesToDeliver, namesOf, planOf, templateOf } from './plan-delivery.ts';
-import {
-  letGo,
-  type Places,
-  type Sending,
-  sendFiles,
-  sendManifests,
-  withDestination,
-} from './send-delivery.ts';
+import { letGo, type Places, type Sending, sendFiles, sendManifests } from './send-delivery.ts';
 import { withoutLost } from './without-lost.ts';
 import { manifestNames, writeManifest } from './write-manifest.ts';
 
@@ -244,7 +239,7 @@ export class Deliveries {
   /** The log may lie on the same full disk: then the pause is known until the station ends, and is found again by the next start. */
   async #wait(run: DeliveryRun, thrown: unknown): Promise<void> {
     const why = errorCode(thrown);
-    const sendFinding = thrown instanceof SendFailure ? withDestination(run.order, thrown.finding) : null;
+    const sendFinding = thrown instanceof SendFailure ? named(run, thrown.finding) : null;
     if (sendFinding === null && !cannotWriteCodes.has(why)) this.#options.trouble(thrown);
     const finding = sendFinding ?? { code: 'deliver.cannot-write', args: { why } };
     const isSettled = await run.settle('paused', finding).catch(() => true);
@@ -264,6 +259,11 @@ export class Deliveries {
   #folderOf(job: string): string {
     return join(this.#options.homePath, 'jobs', job, 'deliveries');
   }
+}
+
+function named({ order }: DeliveryRun, finding: Finding): Finding {
+  const { destination } = order.specification;
+  return destination.kind === 'named' ? withDestination(finding, destination.name) : finding;
 }
 
 /** What the job says of its pictures; one that cannot be read was written by a later edition. */

@@ -132,11 +132,3 @@ async function destinationOf(
     return { place: { kind: 'folder', path: destination.path }, secret: async () => null };
   throw new Error('a delivery to the folder of its job is not sent');
 }
-
-/** What is to be typed about a destination names it. */
-export function withDestination({ specification }: DeliveryRun['order'], { code, args }: Finding): Finding {
-  const { destination } = specification;
-  return destination.kind === 'named'
-    ? { code, args: { destination: destination.name, ...args } }
-    : { code, args };
-}

@@ -3,6 +3,7 @@ import type { DestinationTest } from '../../contract/index.ts';
 import { defaultSendLimits, tryPlace } from '../../send/index.ts';
 import type { DestinationCalls } from '../../serve/index.ts';
 import type { DestinationBook } from './destination-book.ts';
+import { withDestination } from './with-destination.ts';
 
 /** The calls about destinations, answered by the book. `isGoneTo`: whether a delivery that has not ended goes to the one of this name. */
 export function createDestinationDesk(
@@ -36,6 +37,8 @@ export async function testDestination(
   return {
     ok: tried.proof !== null,
     hostKey: tried.hostKey,
-    findings: tried.findings.map(({ code, args }) => ({ code, args: { destination: name, ...args } })),
+    findings: tried.findings
+      .map((each) => withDestination(each, name))
+      .map(({ code, args }) => ({ code, args: { ...args } })),
   };
 }
