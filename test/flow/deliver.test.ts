@@ -389,7 +389,7 @@ describe.skipIf(!hasProgram('curl'))('deliveries of the real station', () => {
     );
     const nowhere = await setside('QM-26', '--spec', 'print', '--to', 'nobody');
     expect(nowhere.code).toBe(1);
-    expect(nowhere.stderr).toContain('There is no destination of this name');
+    expect(nowhere.stderr).toContain('There is no destination nobody');
   });
 
   test('what was paused goes on, what a killed station had made is not made again, what is ended stays ended', async () => {
