@@ -10,7 +10,7 @@ import {
   type Specification,
   type WordsFrame,
 } from '../../deliver/index.ts';
-import { type Finding, inChosenOrder } from '../../facts/index.ts';
+import { type Finding, inChosenOrder, isOfTheShoot } from '../../facts/index.ts';
 import type { Job } from '../../job/index.ts';
 import { counterOf } from '../../metadata/index.ts';
 import type { FrameRow } from '../../register/index.ts';
@@ -46,7 +46,8 @@ export async function framesToDeliver(
         limit: pageSize,
         ...(after === null ? {} : { after }),
       });
-      rows.push(...page.frames.filter(({ mark }) => specification.marks.includes(mark)));
+      const marked = page.frames.filter(({ mark }) => specification.marks.includes(mark));
+      rows.push(...marked.filter(isOfTheShoot));
       after = page.next;
     } while (after !== null);
   }
