@@ -22,6 +22,7 @@ import { useSound } from './voice/index.ts';
 import './style/layout.css';
 import './style/top.css';
 import './style/shots.css';
+import './style/caption.css';
 import './style/band.css';
 import './style/readings.css';
 import './style/rail.css';

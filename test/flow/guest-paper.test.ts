@@ -24,9 +24,9 @@ describe.skipIf(!canStage || !hasProgram('pdftotext'))('the contact sheet of a g
     expect(download.suggestedFilename()).toBe('POTS-contact-sheet.pdf');
     const text = textOf(await download.path());
     expect(text).toContain('Autumn pots');
-    expect(text).toContain('POTS0001.JPG');
-    expect(text).toContain('POTS0002.JPG');
-    expect(text).not.toContain('POTS0003.JPG');
+    expect(text).toMatch(/POTS0001(?!\.)/);
+    expect(text).toMatch(/POTS0002(?!\.)/);
+    expect(text).not.toContain('POTS0003');
   });
 
   test('what is said inside, and how a picture was judged, is not on it, whatever is asked for', async () => {

@@ -82,7 +82,7 @@ test('files that hold something else are told, left as they are, and hide none o
   const { sheets, broken } = await book.all();
   expect(sheets.map(({ title }) => title)).toEqual(['Quillmere']);
   expect(broken.map(({ file, findings: [first] }) => [file, first?.code])).toEqual([
-    ['metadata/a.json', 'deliver.bad-member'],
+    ['metadata/a.json', 'deliver.not-one-of'],
     ['metadata/b.json', 'deliver.no-json'],
     ['metadata/c.json', 'metadata.same-title'],
     ['metadata/d.json', 'deliver.too-long'],

@@ -184,7 +184,7 @@ export class FakeStation {
   }
 
   async #undo(request: IncomingMessage, response: ServerResponse): Promise<void> {
-    if (request.method === 'GET') return json(response, { acts: this.acts });
+    if (request.method === 'GET') return json(response, { acts: this.acts, told: [] });
     const asked: { act?: string } = JSON.parse(await bodyOf(request));
     this.undone.push(asked.act ?? null);
     const [newest] = this.acts.splice(0, 1);
