@@ -45,8 +45,6 @@ export class Bags {
     const known = await readBagNote(options.home);
     bags.#work = known;
     if (known?.state === 'running') await bags.#goOn(known);
-    bags.#timer = setInterval(() => bags.#heedOthers(), options.everyMs ?? lookEveryMs);
-    bags.#timer.unref();
     return bags;
   }
 
@@ -75,7 +73,6 @@ export class Bags {
 
   /** What is under way goes on when the station starts again. */
   async close(): Promise<void> {
-    if (this.#timer !== null) clearInterval(this.#timer);
     this.#letGo();
     await this.#writing;
   }
@@ -116,6 +113,9 @@ export class Bags {
       if (this.#hands === hands) this.#hear(news);
     });
     this.#hands = hands;
+    // Only while there is a bag: a station with nothing to do has nothing to look for.
+    this.#timer = setInterval(() => this.#heedOthers(), this.#options.everyMs ?? lookEveryMs);
+    this.#timer.unref();
     if (this.#paused) this.#become({ ...work, waiting: true });
   }
 
@@ -131,7 +131,7 @@ export class Bags {
       this.#become(this.#paused ? { ...far, toGoMs: null } : far);
       return;
     }
-    this.#hands = null;
+    this.#layDown();
     const over =
       news.kind === 'done'
         ? workDone(work, news.end, now())
@@ -157,7 +157,13 @@ export class Bags {
 
   #letGo(): void {
     this.#hands?.stop();
+    this.#layDown();
+  }
+
+  #layDown(): void {
     this.#hands = null;
+    if (this.#timer !== null) clearInterval(this.#timer);
+    this.#timer = null;
   }
 
   async #settle(work: BagWork): Promise<BagWork> {
