@@ -60,7 +60,7 @@ export const deliveriesProblems = {
   'nothing-to-deliver': {
     status: 409,
     title: 'No frame of the job has a mark that the specification asks for',
-    cure: 'Mark frames on the Sheet page, or name frames in the call.',
+    cure: 'Mark frames on the Sheet page, or ask for other marks.',
   },
   'cannot-write-there': {
     status: 507,
