@@ -8,6 +8,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'test/**/*.test.ts'],
+    setupFiles: ['test/chance.ts'],
     testTimeout: 180_000,
     hookTimeout: 180_000,
     expect: { poll: { timeout: 30_000 } },

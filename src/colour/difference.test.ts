@@ -36,9 +36,19 @@ const lab = fc.tuple(
 /** color.js takes a colour for grey whose a* and b* are both below 250 / 100,000, and leaves its chroma out: ours does not. */
 const coloured = lab.filter(([, a, b]) => Math.max(Math.abs(a), Math.abs(b)) >= 0.0025);
 
+/**
+ * At opposite hues the formula jumps, since either way round is the shorter one (Sharma, Wu, Dalal 2005, "Mathematical
+ * Observations"): there the last digit decides, and two right programs may differ.
+ */
+function opposite([, a1, b1]: Vector3, [, a2, b2]: Vector3): boolean {
+  const turnDegrees = Math.abs(((Math.atan2(b1, a1) - Math.atan2(b2, a2)) * 180) / Math.PI);
+  return Math.abs(turnDegrees - 180) < 1e-3 || Math.hypot(a1, b1) * Math.hypot(a2, b2) === 0;
+}
+
 test('CIEDE2000 and CIE76 of any two colours agree with color.js', () => {
   fc.assert(
     fc.property(coloured, coloured, (first, second) => {
+      fc.pre(!opposite(first, second));
       const a = new Color('lab', first);
       const b = new Color('lab', second);
       expect(deltaE2000(first, second)).toBeCloseTo(a.deltaE(b, '2000'), 7);

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
+import { fixedSeed } from '../chance.ts';
 import { BlockCoverage } from './block-coverage.ts';
 import { fuzz, runOnce } from './fuzz.ts';
 import { targets } from './targets/index.ts';
@@ -13,7 +14,7 @@ import { startWatchdog } from './watchdog.ts';
  */
 const seconds = Number(process.env.SETSIDE_FUZZ_SECONDS ?? (process.env.CI === 'true' ? 7.5 : 1));
 const chosen = process.env.SETSIDE_FUZZ_TARGET ?? '';
-const seed = Number(process.env.SETSIDE_FUZZ_SEED ?? Date.now() % 2 ** 31);
+const seed = Number(process.env.SETSIDE_FUZZ_SEED ?? fixedSeed ?? Date.now() % 2 ** 31);
 const corpusOf = (name: string): string => join(import.meta.dirname, 'corpus', name);
 
 // Before the first target loads its sources.

@@ -77,15 +77,19 @@ export class SegmentReader {
     };
   }
 
-  /** The lines between were synced once: says which are lost, and goes on with what is good. */
+  /**
+   * The lines between were synced once: says which are lost, and goes on with what is good. The writer never puts a
+   * line twice or before an earlier one; a disk that gives back old blocks can, so each is taken once, in its place.
+   */
   #acceptHeld(): readonly JournalRecord[] {
-    const records = this.#held;
-    for (const record of records) {
+    const held = this.#held.sort((a, b) => a.seq - b.seq);
+    this.#held = [];
+    return held.filter((record) => {
+      if (record.seq < this.#expected) return false;
       if (record.seq > this.#expected) this.#damage.push({ seqFrom: this.#expected, seqTo: record.seq - 1 });
       this.#expected = record.seq + 1;
-    }
-    this.#held = [];
-    return records;
+      return true;
+    });
   }
 }
 

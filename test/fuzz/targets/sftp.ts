@@ -4,7 +4,7 @@ import { EarlyRoom } from '../../../src/receive/sftp/core/early-bytes.ts';
 import { PacketReader } from '../../../src/receive/sftp/core/packet-reader.ts';
 import type { QuestionName } from '../../../src/receive/sftp/core/questions.ts';
 import { SftpSession } from '../../../src/receive/sftp/core/session.ts';
-import type { SessionEvent } from '../../../src/receive/sftp/core/session-events.ts';
+import type { SessionEvent, Wish } from '../../../src/receive/sftp/core/session-events.ts';
 import { WireWriter } from '../../../src/receive/sftp/core/wire.ts';
 import { type FuzzTarget, insist } from '../target.ts';
 import { answers as folderAnswers, outcomes } from './session-world.ts';
@@ -59,11 +59,13 @@ class Play {
   readonly #input: Uint8Array;
   readonly #reader = new PacketReader(limits.packetBytesMax);
   readonly #session = new SftpSession(limits, new EarlyRoom(limits.earlyBytesMax));
-  readonly #open: { readonly ask: number; readonly name: QuestionName }[] = [];
+  readonly #open: { readonly ask: number; readonly name: QuestionName; readonly handle: number }[] = [];
   readonly #closes = new Set<number>();
   readonly #files = new Set<number>();
   readonly #written = new Set<number>();
   readonly #opens = new Set<number>();
+  /** Handles of files that the folder opened and was not asked to finish. */
+  readonly #unfinished = new Set<number>();
   #at = 0;
   #ids = 0;
   #packets = 0;
@@ -85,6 +87,7 @@ class Play {
       this.#answer(0, 2);
     }
     insist(this.#session.isOver, 'the client is gone and the session goes on');
+    insist(this.#unfinished.size === 0, 'a file that was opened was never finished');
   }
 
   #next(): number {
@@ -150,6 +153,7 @@ class Play {
     if (asked === undefined) return;
     if (asked.name === 'finish' && how % outcomes.length < 2) this.#kept += 1;
     const answer = asked.name === 'sync' ? folderAnswers.hide(how) : folderAnswers[asked.name](how);
+    if (asked.name === 'open' && isOk(answer)) this.#unfinished.add(asked.handle);
     this.#feed({ kind: 'answer', ask: asked.ask, answer });
     this.#say(new Uint8Array(0));
   }
@@ -161,7 +165,7 @@ class Play {
 
   #feed(event: SessionEvent): void {
     for (const wish of this.#session.handle(event, 1_000_000)) {
-      if (wish.kind === 'ask') this.#open.push({ ask: wish.ask, name: wish.question.name });
+      if (wish.kind === 'ask') this.#hearQuestion(wish);
       else if (wish.kind === 'send') this.#read(wish.bytes);
       else if (wish.kind === 'hang-up') this.#ended = true;
     }
@@ -169,6 +173,12 @@ class Play {
       this.#open.length <= limits.requestsMax + limits.handlesMax,
       'more questions than requests may run',
     );
+  }
+
+  #hearQuestion({ ask, question }: Extract<Wish, { kind: 'ask' }>): void {
+    const handle = 'handle' in question.request ? question.request.handle : 0;
+    if (question.name === 'finish') this.#unfinished.delete(handle);
+    this.#open.push({ ask, name: question.name, handle });
   }
 
   #read(bytes: Uint8Array): void {
@@ -182,4 +192,8 @@ class Play {
     if (type === 101 && this.#closes.delete(id) && view.getUint32(9) === 0) this.#closedWell += 1;
     insist(this.#closedWell <= this.#kept, 'a CLOSE was answered OK and its file was not kept');
   }
+}
+
+function isOk(answer: unknown): boolean {
+  return typeof answer === 'object' && answer !== null && 'ok' in answer && answer.ok === true;
 }

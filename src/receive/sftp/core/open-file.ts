@@ -1,5 +1,5 @@
 import type { EpochMs } from '../../../base/index.ts';
-import type { FolderErrorCode } from '../../core/camera-folder.ts';
+import type { ArrivalEnd, FolderErrorCode } from '../../core/camera-folder.ts';
 import { EarlyBytes, type EarlyLimits, type EarlyRoom } from './early-bytes.ts';
 import { joined } from './packet-reader.ts';
 import type { OpenFlags, WriteRequest } from './request.ts';
@@ -24,6 +24,10 @@ export class OpenFile {
   /** What the client says its file was last changed at; null while it says nothing. */
   modifiedMs: EpochMs | null = null;
   spoiled: Spoiled | null = null;
+  /** Whether the client was told the handle. Who guesses it before that could close what is still being opened. */
+  isNamed = false;
+  /** How it ends without a CLOSE, once that is known; null till then. Whoever opens it looks here when it is open. */
+  left: ArrivalEnd | null = null;
   readonly #early: EarlyBytes;
 
   constructor(

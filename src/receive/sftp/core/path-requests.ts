@@ -96,6 +96,7 @@ function* openFile(
       return begun;
     }
   }
+  file.isNamed = true;
   return { kind: 'handle', handle: file.handle };
 }
 
@@ -127,10 +128,9 @@ export function* begin(turn: Turn, file: OpenFile, at: OpenHow['at']): Asking<St
     code: offsetBytes > 0 ? 'line.upload-resumed' : 'line.upload-started',
     args: { name: nameOf(path), offsetBytes },
   });
-  const end = turn.ended();
-  if (end === null) return null;
-  // The client left while its file was being opened.
-  yield* finish(turn, file, end);
+  if (file.left === null) return null;
+  // The client left, or the file had to give way to another sending of it, while it was being opened.
+  yield* finish(turn, file, file.left);
   return folderStatus('busy');
 }
 

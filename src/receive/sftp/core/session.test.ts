@@ -236,6 +236,38 @@ describe('the end of a session', () => {
   });
 });
 
+describe('while a file is being opened', () => {
+  const opening = (): { talk: SftpTalk; opened: () => void } => {
+    const { open: _, ...unopened } = emptyFolder;
+    const talk = new SftpTalk(unopened);
+    talk.greet().open('/X.DNG', anew);
+    const { ask } = talk.asked.find(({ name }) => name === 'open') ?? { ask: 0 };
+    return { talk, opened: () => talk.answer(ask, { ok: true, value: { offsetBytes: 0 } }) };
+  };
+  const endsOf = (talk: SftpTalk): unknown[] =>
+    talk.asked
+      .filter(({ name }) => name === 'finish')
+      .map(({ request }) => (request as { end: unknown }).end);
+
+  test('one that has to give way is ended once it is open, and the session can be over', () => {
+    const { talk, opened } = opening();
+    talk.event({ kind: 'given-way', handle: 1, end: 'stalled' });
+    expect(endsOf(talk)).toEqual([]);
+    opened();
+    expect(endsOf(talk)).toEqual(['stalled']);
+    talk.event({ kind: 'ended', end: 'control-lost' });
+    expect(talk.session.isOver).toBe(true);
+  });
+
+  test('its handle, guessed, closes nothing', () => {
+    const { talk, opened } = opening();
+    expect(talk.saidTo(talk.close(1))?.code).toBe(status.failure);
+    opened();
+    talk.event({ kind: 'ended', end: 'control-lost' });
+    expect(endsOf(talk)).toEqual(['control-lost']);
+  });
+});
+
 describe('what is refused', () => {
   test('11.7 files are not read, links are not made', () => {
     const talk = new SftpTalk().greet();

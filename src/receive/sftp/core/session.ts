@@ -127,7 +127,7 @@ export class SftpSession {
     const listing = this.#listings.get(request.handle);
     const open = this.#files.get(request.handle);
     if (listing !== undefined) this.#send(id, answerListing(this.#turn, listing, request));
-    else if (open === undefined || open.lane.isClosed) this.#send(id, unknownHandle);
+    else if (open === undefined || !open.file.isNamed || open.lane.isClosed) this.#send(id, unknownHandle);
     else {
       const { file, lane } = open;
       this.#run(lane, this.#reply(id, request, answerFile(this.#turn, file, request)));
@@ -189,6 +189,7 @@ export class SftpSession {
     const { file, lane } = open;
     lane.drop();
     lane.close();
+    file.left = end;
     this.#run(lane, this.#leave(file, end));
   }
 
