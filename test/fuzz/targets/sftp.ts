@@ -9,21 +9,27 @@ import { WireWriter } from '../../../src/receive/sftp/core/wire.ts';
 import { type FuzzTarget, insist } from '../target.ts';
 import { answers as folderAnswers, outcomes } from './session-world.ts';
 
+/** OPEN of `/x` to write it anew: there is no such file, its folder is one, and it is opened. */
+const openedX = [1, 3, 1, 0, 0, 2, 3, 2, 1, 2, 0];
+
 /** The SFTP session without a channel: an input is a play of packets, some as they should be, and of what happens. */
 export const sftpTarget: FuzzTarget = {
   name: 'sftp',
   inputBytesMax: 4096,
   words: [
     Uint8Array.of(1, 3, 0, 2, 0),
-    Uint8Array.of(1, 6, 0, 3, 5),
-    Uint8Array.of(1, 4, 0, 0, 0),
+    Uint8Array.of(1, 6, 1, 3, 5),
+    Uint8Array.of(1, 4, 1, 0, 0),
+    Uint8Array.from(openedX),
     Uint8Array.of(2, 0),
   ],
   seeds: () =>
     [
-      // An upload, its question for each step answered kindly; then one that is not kept.
-      [1, 3, 0, 4, 0, 2, 0, 2, 0, 1, 6, 0, 0, 5, 1, 4, 0, 0, 0, 2, 0],
-      [1, 3, 0, 4, 0, 2, 0, 2, 0, 1, 6, 0, 0, 5, 1, 4, 0, 0, 0, 2, 2],
+      // An upload of a file that is not there into a folder that is, with every way it can end.
+      ...outcomes.map((_, end) => [...openedX, 1, 6, 1, 0, 5, 1, 4, 1, 0, 0, 2, end]),
+      // Two files at once, one of them given way; and one that is there already and goes on.
+      [...openedX, ...openedX, 1, 6, 1, 0, 5, 5, 1, 1, 1, 6, 2, 0, 5, 1, 4, 2, 0, 0, 2, 0, 2, 0],
+      [1, 3, 1, 1, 0, 2, 0, 1, 6, 1, 0, 5, 2, 0, 1, 4, 1, 0, 0, 2, 0],
       [1, 11, 0, 0, 0, 2, 0, 2, 0, 1, 12, 0, 0, 0, 1, 12, 0, 0, 0, 1, 4, 0, 0, 0],
       ...[3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 200].map((type) => [
         1,
@@ -60,7 +66,9 @@ class Play {
   readonly #reader = new PacketReader(limits.packetBytesMax);
   readonly #session = new SftpSession(limits, new EarlyRoom(limits.earlyBytesMax));
   readonly #open: { readonly ask: number; readonly name: QuestionName; readonly handle: number }[] = [];
-  readonly #closes = new Set<number>();
+  /** Handles by the ids of the requests that name them. */
+  readonly #closes = new Map<number, number>();
+  readonly #writes = new Map<number, number>();
   readonly #files = new Set<number>();
   readonly #written = new Set<number>();
   readonly #opens = new Set<number>();
@@ -128,9 +136,8 @@ class Play {
     if (type === 18) writer.text(paths[one % paths.length]);
     if (type === 9 || type === 10) writer.uint32(8).uint32(one).uint32(two);
     if (type === 3) this.#opens.add(id);
-    if (type === 6 && two % 64 > 0 && this.#files.has(which % 5)) this.#written.add(which % 5);
-    // A file that is opened to go on and closed without a byte is left as it was: nothing need be kept.
-    if (type === 4 && this.#written.has(which % 5)) this.#closes.add(id);
+    if (type === 6 && two % 64 > 0 && this.#files.has(which % 5)) this.#writes.set(id, which % 5);
+    if (type === 4) this.#closes.set(id, which % 5);
     this.#say(writer.packet());
   }
 
@@ -175,6 +182,17 @@ class Play {
     );
   }
 
+  /**
+   * A request whose length before it was wrong is part of another packet: only the answer tells that it was one. A file
+   * that is opened to go on and closed without a byte is left as it was: nothing need be kept.
+   */
+  #hearOk(id: number): void {
+    const written = this.#writes.get(id);
+    if (written !== undefined) this.#written.add(written);
+    const closed = this.#closes.get(id);
+    if (closed !== undefined && this.#written.has(closed)) this.#closedWell += 1;
+  }
+
   #hearQuestion({ ask, question }: Extract<Wish, { kind: 'ask' }>): void {
     const handle = 'handle' in question.request ? question.request.handle : 0;
     if (question.name === 'finish') this.#unfinished.delete(handle);
@@ -189,7 +207,7 @@ class Play {
     insist(view.getUint32(0) === bytes.length - 4, 'an answer has not the length it says');
     const [type, id] = [bytes[4], view.getUint32(5)];
     if (type === 102 && this.#opens.has(id)) this.#files.add(view.getUint32(13));
-    if (type === 101 && this.#closes.delete(id) && view.getUint32(9) === 0) this.#closedWell += 1;
+    if (type === 101 && view.getUint32(9) === 0) this.#hearOk(id);
     insist(this.#closedWell <= this.#kept, 'a CLOSE was answered OK and its file was not kept');
   }
 }
