@@ -54,6 +54,8 @@ const args = [
 
 /** Questions that touch the camera's folder or open a port: nobody may cause them before the log-in. */
 const beforeLogIn: readonly QuestionName[] = ['log-in', 'pause', 'secure', 'protect'];
+/** 226 also ends a listing, and answers ABOR where nothing runs: neither speaks of a file. */
+const otherwiseDone = ['226 That was the list.', '226 Nothing is being transferred now.'];
 const limits = { ...defaultFtpLimits, lineBytesMax: 64, lineSkipBytesMax: 128, waitingLinesMax: 4 };
 /** No reply is longer than this here, where folders have two entries. */
 const replyBytesMax = 16 * 1024;
@@ -187,7 +189,7 @@ class Play {
     for (const line of lines) insist(!hasControl(line), `a control character in ${JSON.stringify(line)}`);
     for (const line of lines.slice(1, -1)) insist(line.startsWith(' '), 'an inner line reads as a code');
     if (lines.length > 1) insist(lines.at(-1)?.startsWith(`${code} `) === true, 'a long reply has no end');
-    if (text.startsWith('226 Kept')) this.#said226 += 1;
+    if (code === '226' && !otherwiseDone.includes(first)) this.#said226 += 1;
     insist(this.#said226 <= this.#kept, '226 was said of a file that was not kept');
     if (code.startsWith('1')) return;
     this.#lastReplies += 1;
