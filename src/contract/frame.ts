@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { arrivalStates, marks, purposes, questions } from '../facts/index.ts';
+import { arrivalStates, marks, purposes, questions, shotlessReasons } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
 import { actOfParts, frameId } from './fields.ts';
 import { frameLook, lookId } from './looks.ts';
@@ -174,6 +174,10 @@ export const frame = z
     id: z.string(),
     job: z.string().describe('Job code; "unsorted" while no job is open'),
     shot: z.string().nullable(),
+    shotless: z
+      .enum(shotlessReasons)
+      .nullable()
+      .describe('Why it belongs to no shot of its job; null where it does, and in the tray'),
     camera: z.string(),
     counter: z.number().int().nullable().describe('Running number in the DCF name, 1 to 9999'),
     name: z.string().describe('Name of the file the frame is shown by'),

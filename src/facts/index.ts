@@ -118,6 +118,12 @@ export {
   targetSteps,
   targetWidthSteps,
 } from './shot-scale.ts';
+export {
+  type ShotlessAtArrival,
+  type ShotlessReason,
+  shotlessAtArrival,
+  shotlessReasons,
+} from './shotless.ts';
 export type { SidecarWords } from './sidecar-words.ts';
 export {
   hasAccepted,

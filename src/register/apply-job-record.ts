@@ -1,5 +1,5 @@
 import type { Kysely } from 'kysely';
-import type { GivenAgreement } from '../facts/index.ts';
+import type { GivenAgreement, ShotlessAtArrival } from '../facts/index.ts';
 import {
   type JobChoice,
   noStrike,
@@ -7,6 +7,7 @@ import {
   type Shot,
   type StrikeState,
   shotForArrival,
+  trayCode,
   withAgreement,
 } from '../job/index.ts';
 import { compiledOnce } from './compiled-once.ts';
@@ -228,16 +229,23 @@ export async function selectShots(db: Kysely<Tables>, job: string): Promise<Shot
   return rows.map(({ body }) => JSON.parse(body) as Shot);
 }
 
-/** The shot that a frame of this job and camera goes to as it comes. */
-export async function selectShotForArrival(
+/** The shot that a frame of this job and camera goes to as it comes, or why it goes to none; the tray has none at all. */
+export async function selectPlaceForArrival(
   db: Kysely<Tables>,
   job: string,
   camera: string,
-): Promise<string | null> {
+): Promise<{ readonly shot: string | null; readonly shotless: ShotlessAtArrival | null }> {
   const [row] = await currentShot(db, job);
-  if (row === undefined) return null;
   // As in selectShots.
-  return shotForArrival({ currentShot: row.current_shot, shots: [JSON.parse(row.body) as Shot] }, camera);
+  const current = row === undefined ? null : (JSON.parse(row.body) as Shot);
+  if (row !== undefined && current !== null) {
+    const shot = shotForArrival({ currentShot: row.current_shot, shots: [current] }, camera);
+    if (shot !== null) return { shot, shotless: null };
+  }
+  if (job === trayCode) return { shot: null, shotless: null };
+  if (current !== null && !current.hidden) return { shot: null, shotless: 'other-camera' };
+  const listed = (await selectShots(db, job)).some(({ hidden }) => !hidden);
+  return { shot: null, shotless: listed ? 'no-current' : 'no-shots' };
 }
 
 const currentShot = compiledOnce((db, job: string) =>

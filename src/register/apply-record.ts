@@ -3,7 +3,7 @@ import { sql } from 'kysely';
 import { isXmpName, legibleName } from '../base/index.ts';
 import { layoutSender } from '../job/index.ts';
 import { applyFrameChoice, raiseVersion } from './apply-frame-choice.ts';
-import { applyJobRecord, layAside, openJob, selectShotForArrival } from './apply-job-record.ts';
+import { applyJobRecord, layAside, openJob, selectPlaceForArrival } from './apply-job-record.ts';
 import { compiledOnce } from './compiled-once.ts';
 import { placeFrame } from './frame-place.ts';
 import { applyLookChoice } from './look-queries.ts';
@@ -149,7 +149,9 @@ async function needFrame(
       id: of.frame,
       job: of.job,
       camera: of.camera,
-      shot: of.camera === layoutSender ? null : await selectShotForArrival(db, of.job, of.camera),
+      ...(of.camera === layoutSender
+        ? { shot: null, shotless: null }
+        : await selectPlaceForArrival(db, of.job, of.camera)),
       placed: 'arrival',
       slate: null,
       slate_ms: null,

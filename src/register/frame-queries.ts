@@ -13,6 +13,7 @@ import {
   type ReadingDetail,
   type Remark,
   readingsEdition,
+  shotlessAtArrival,
 } from '../facts/index.ts';
 import { type HeededSlate, type PlacedBy, placers } from '../job/index.ts';
 import { listedStates } from './apply-record.ts';
@@ -126,6 +127,7 @@ function frameSelection(db: Kysely<Tables>) {
       'frames.look',
       'frames.share',
       'frames.placed',
+      'frames.shotless',
       'frames.slate',
       'frames.camera',
       'frames.name',
@@ -300,6 +302,7 @@ function frameRow(
     marked: row.mark !== null,
     markedMs: row.marked_ms,
     placedBy: placers.find((placer): placer is PlacedBy => placer === row.placed) ?? 'arrival',
+    shotless: shotlessAtArrival.find((reason) => reason === row.shotless) ?? null,
     // Written by applyFrameChoice and upsertFacts from these very types, as above.
     look: row.look,
     spot: row.spot === null ? null : (JSON.parse(row.spot) as FocusSpot),

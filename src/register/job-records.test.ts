@@ -121,6 +121,27 @@ describe.each(dialects)('jobs in the register on $name', (dialect) => {
     expect(shots.map((frame) => frame?.shot)).toEqual(['s1', null, 's1', null]);
   });
 
+  test('why a frame went to no shot as it came is written down, and the tray asks for no shot', async () => {
+    await apply({ type: 'job-described', job: 'A', ...words }, announced('f1'));
+    await apply(stated('A', 's1', true), announced('f2'), stated('A', 's2'), announced('f3'));
+    await apply({ type: 'shot-current-set', job: 'A', shot: 's1' }, announced('f4'));
+    await apply({ type: 'shot-stated', job: 'A', shot: { ...plainShot('s2', 's2'), camera: 'cam2' } });
+    await apply({ type: 'shot-current-set', job: 'A', shot: 's2' }, announced('f5'), announced('f6', 'cam2'));
+    await apply(announced('f7', 'cam1', 'unsorted'));
+    const ids = ['f1', 'f2', 'f3', 'f4', 'f5', 'f6', 'f7'];
+    const rows = await Promise.all(ids.map((id) => register.frame(id)));
+    expect(rows.map((row) => row?.shotless)).toEqual([
+      'no-shots',
+      // A shot that is hidden is in no list.
+      'no-shots',
+      'no-current',
+      'no-current',
+      'other-camera',
+      null,
+      null,
+    ]);
+  });
+
   test('purposes and acceptances stand with their frame, the newest word of each question', async () => {
     const accept = (judgement: 'doubt' | 'bad'): RegisterRecordBody => ({
       type: 'acceptance-set',

@@ -14,6 +14,7 @@ describe.each(dialects)('the light of the last frames on $name', (dialect) => {
       job: 'QM-26',
       shot: null as string | null,
       placed: 'arrival',
+      shotless: null,
       purpose: 'picture',
       spot: null,
       camera: 'cam1',

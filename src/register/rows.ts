@@ -11,6 +11,7 @@ import type {
   Purpose,
   ReadingDetail,
   Remark,
+  ShotlessAtArrival,
 } from '../facts/index.ts';
 import type { ClockOffset, HeededSlate, Job, PlacedBy } from '../job/index.ts';
 import type { ArrivalRowState } from './tables.ts';
@@ -44,6 +45,8 @@ export interface FrameRow {
   readonly share: FrameShare | null;
   /** Who put it to its shot. */
   readonly placedBy: PlacedBy;
+  /** Why it went to no shot as it came; null where it went to one, or nobody wrote it down. */
+  readonly shotless: ShotlessAtArrival | null;
   /** The slate or grey card that was heeded in it. */
   readonly slate: HeededSlate | null;
   /** What was seen held into its picture; null while nobody has looked. */

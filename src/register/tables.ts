@@ -27,6 +27,8 @@ export interface FramesTable {
   shot: string | null;
   /** Who put it there, see `PlacedBy`. */
   placed: string;
+  /** Why it went to no shot as it came, see `ShotlessAtArrival`; null where it went to one, or nobody wrote it down. */
+  shotless: string | null;
   purpose: string;
   /** JSON: where it has to be sharp, see `FocusSpot`; null where nobody said. */
   spot: string | null;

@@ -46,6 +46,7 @@ const row: FrameRow = {
   marked: false,
   markedMs: null,
   placedBy: 'arrival',
+  shotless: null,
   look: null,
   slate: null,
   seen: null,
@@ -96,6 +97,19 @@ test.each([
     expect(frame?.files[0]?.expectedSize).toBe(told);
   },
 );
+
+test.each([
+  [{ shot: 'mug', shotless: null }, null],
+  [{ shot: 'mug', shotless: 'no-shots', placedBy: 'hand' }, null],
+  [{ job: 'unsorted', placedBy: 'hand' }, null],
+  [{ shotless: 'other-camera' }, 'other-camera'],
+  [{ shotless: 'no-shots', placedBy: 'hand' }, 'by-hand'],
+  [{ placedBy: 'slate' }, 'by-slate'],
+  [{}, 'unknown'],
+] as const)('why a frame belongs to no shot: of %j it is %s', (change, reason) => {
+  const ofJob = { ...row, job: 'QM-26', shot: null, placedBy: 'arrival' as const, shotless: null };
+  expect(frameOfRow({ ...ofJob, ...change }, about, [])?.shotless).toBe(reason);
+});
 
 test('once the register knows the first byte, that counts', () => {
   const kept = { ...row, times: { ...noTimes, firstByteMs: 900, keptMs: 2000 } };

@@ -7,7 +7,7 @@ import {
   type SettingChange,
   type Verdict,
 } from '../facts/index.ts';
-import { covers } from '../job/index.ts';
+import { covers, trayCode } from '../job/index.ts';
 import { type ArrivedFacts, judgeArrived, type MissingPartner, missingPartner } from '../judge/index.ts';
 import { counterOf } from '../metadata/index.ts';
 import type { FrameRow } from '../register/index.ts';
@@ -55,6 +55,7 @@ export function frameOfRow(
     id: row.id,
     job: row.job,
     shot: row.shot,
+    shotless: shotlessOf(row),
     camera: row.camera,
     // Of the name as it is now: a camera may rename after the upload.
     counter: counterOf(row.name),
@@ -84,6 +85,11 @@ export function frameOfRow(
     remarks: row.remarks.map(remarkShape),
     version: row.version,
   };
+}
+
+function shotlessOf({ job, shot, placedBy, shotless }: FrameRow): Frame['shotless'] {
+  if (shot !== null || job === trayCode) return null;
+  return placedBy === 'arrival' ? (shotless ?? 'unknown') : `by-${placedBy}`;
 }
 
 /**

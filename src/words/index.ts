@@ -141,6 +141,7 @@ export { namesOfSome, type SaidOfFiles, saidOfFiles } from './said-of-all.ts';
 export { scaleToldPhrase } from './scale-phrases.ts';
 export { knownCodes, type Language, sentence } from './sentences.ts';
 export { shotName } from './shot-name.ts';
+export { shotlessPhrase, shotlessSentence } from './shotless-words.ts';
 export { clockLabels, slateLabels } from './slate-labels.ts';
 export { soundLabels } from './sound-labels.ts';
 export { type SpecificationSaid, specificationRows } from './specification-words.ts';

@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { Frame, Job } from '../../contract/index.ts';
-import { jobLabels, jobTitle, shotName } from '../../words/index.ts';
+import { jobLabels, jobTitle, shotlessSentence, shotName } from '../../words/index.ts';
 import { patchFrame } from '../link/index.ts';
 import { moveTo, trayCode } from '../state/index.ts';
 import type { Call } from './use-call.ts';
@@ -27,6 +27,7 @@ export function FramePlace({ frame, jobs, run }: FramePlaceProps): ReactNode {
       <label htmlFor={id}>{jobLabels.belongsTo}</label>
       <select
         id={id}
+        aria-describedby={frame.shotless === null ? undefined : `${id}-why`}
         value={placeValue(frame.job, frame.shot)}
         onChange={(event) => move(event.target.value)}
       >
@@ -48,6 +49,7 @@ export function FramePlace({ frame, jobs, run }: FramePlaceProps): ReactNode {
         ))}
         <option value={placeValue(trayCode, null)}>{jobLabels.theTray}</option>
       </select>
+      {frame.shotless === null ? null : <small id={`${id}-why`}>{shotlessSentence(frame.shotless)}</small>}
     </div>
   );
 }

@@ -1,5 +1,5 @@
 import { type ReactNode, type RefObject, useLayoutEffect, useMemo, useRef } from 'react';
-import { contactLabels, framesPhrase } from '../../words/index.ts';
+import { contactLabels, framesPhrase, shotlessPhrase } from '../../words/index.ts';
 import {
   frameSpot,
   type GroupPlace,
@@ -137,7 +137,7 @@ interface SheetOfShotProps {
 
 function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: SheetOfShotProps): ReactNode {
   const name = group.name === '' ? (group.id === '' ? nameOfRest(group) : group.id) : group.name;
-  const { heroes, frames, whole } = group;
+  const { heroes, frames, whole, shotless } = group;
   return (
     <section
       className="sheet-shot paper"
@@ -152,6 +152,11 @@ function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: Sheet
           {heroes.length === 0 ? '' : `, ${contactLabels.heroes(heroes.length)}`}
         </small>
       </h2>
+      {shotless.size === 0 ? null : (
+        <p className="sheet-note" style={{ height: measures.noteHeight }}>
+          {shotlessPhrase(shotless)}
+        </p>
+      )}
       {cells.map(({ key, part, frame, spot }) => (
         <SheetCell
           key={key}

@@ -1,5 +1,6 @@
 import {
   layoutSheet,
+  type SheetCounts,
   type SheetLayout,
   type SheetMeasures,
   type SheetSpot,
@@ -16,7 +17,7 @@ export interface SheetStop {
   readonly chosen: boolean;
 }
 
-type Group = Pick<SheetGroup, 'heroes' | 'selects' | 'frames'>;
+type Group = Pick<SheetGroup, 'heroes' | 'selects' | 'frames' | 'shotless'>;
 
 /** A spot that the keys can go to, CSS pixels of the whole sheet. */
 interface Station extends SheetStop {
@@ -68,12 +69,13 @@ function placeIn(groups: readonly Group[], from: SheetStop): { group: number; st
   return { group, stop: { id: from.id, chosen } };
 }
 
-export function countsOf({ heroes, selects, frames }: Group): {
-  heroes: number;
-  selects: number;
-  frames: number;
-} {
-  return { heroes: heroes.length, selects: selects.length, frames: frames.length };
+export function countsOf({ heroes, selects, frames, shotless }: Group): SheetCounts {
+  return {
+    heroes: heroes.length,
+    selects: selects.length,
+    frames: frames.length,
+    hasNote: shotless.size > 0,
+  };
 }
 
 /** In the order in which one reads. */

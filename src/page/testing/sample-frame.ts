@@ -18,6 +18,7 @@ export function sampleFrame(id: string, secondsIntoDay: number, change: Partial<
   const frame: Frame = {
     id,
     job: 'demo',
+    shotless: null,
     shot: null,
     camera: 'cam1',
     counter: null,

@@ -15,6 +15,7 @@ const measures: SheetMeasures = {
   cellHeight: 90,
   gap: 10,
   headHeight: 40,
+  noteHeight: 25,
   edge: 20,
   between: 30,
   heroSpan: 2,
@@ -27,7 +28,7 @@ function every(counts: SheetCounts): SheetSpot[] {
 }
 
 test('heroes are two by two, selects fill what they leave beside them, all frames lie below', () => {
-  const spots = every({ heroes: 1, selects: 7, frames: 6 });
+  const spots = every({ heroes: 1, selects: 7, frames: 6, hasNote: false });
   const at = (part: SheetSpot['part'], index: number): number[] =>
     spots
       .filter((spot) => spot.part === part && spot.index === index)
@@ -54,7 +55,7 @@ test('heroes are two by two, selects fill what they leave beside them, all frame
 test('no two spots of a group touch, and all lie on the paper, whatever was chosen', () => {
   for (let heroes = 0; heroes <= 5; heroes += 1) {
     for (let selects = 0; selects <= 9; selects += 1) {
-      const counts = { heroes, selects, frames: 11 };
+      const counts = { heroes, selects, frames: 11, hasNote: false };
       const height = layoutSheet([counts], measures).places[0]?.height ?? 0;
       const spots = every(counts);
       expect(spots).toHaveLength(heroes + selects + 11);
@@ -78,7 +79,7 @@ function touch(one: SheetSpot, other: SheetSpot): boolean {
 }
 
 test('of twenty thousand frames only those of the stretch are asked for', () => {
-  const counts = { heroes: 1, selects: 0, frames: 20_000 };
+  const counts = { heroes: 1, selects: 0, frames: 20_000, hasNote: false };
   const [place] = layoutSheet([counts], measures).places;
   if (place === undefined) throw new Error('one group has one place');
   const from = place.framesTop + 1000 * 100;
@@ -89,8 +90,8 @@ test('of twenty thousand frames only those of the stretch are asked for', () => 
 test('groups stand below each other with the surround between, and an empty one keeps its name', () => {
   const { places, height } = layoutSheet(
     [
-      { heroes: 0, selects: 0, frames: 1 },
-      { heroes: 0, selects: 0, frames: 0 },
+      { heroes: 0, selects: 0, frames: 1, hasNote: false },
+      { heroes: 0, selects: 0, frames: 0, hasNote: false },
     ],
     measures,
   );
@@ -99,6 +100,13 @@ test('groups stand below each other with the surround between, and an empty one 
     [180, 40 + 20],
   ]);
   expect(height).toBe(240);
+});
+
+test('what is said of a group lies between its name and its frames', () => {
+  const counts = { heroes: 1, selects: 0, frames: 1, hasNote: true };
+  const [place] = layoutSheet([counts], measures).places;
+  expect(place?.chosenTop).toBe(40 + 25);
+  expect(every(counts).map(({ top }) => top)).toEqual([65, 65 + 190 + 30]);
 });
 
 test.each([390, 700, 1240, 1880])('at %d px the columns fill the paper between its edges', (width) => {

@@ -7,6 +7,8 @@ export interface SheetMeasures {
   readonly gap: number;
   /** The name of the shot above its frames. */
   readonly headHeight: number;
+  /** Below that name, where there is something to say of the whole group. */
+  readonly noteHeight: number;
   /** Between the paper's edge and the frames. */
   readonly edge: number;
   /** Between two sheets, where the surround is seen. */
@@ -20,6 +22,8 @@ export interface SheetCounts {
   readonly heroes: number;
   readonly selects: number;
   readonly frames: number;
+  /** Whether something is said of all of them, below the name. */
+  readonly hasNote: boolean;
 }
 
 /** Where a group lies, CSS pixels from the top of all. */
@@ -61,7 +65,17 @@ export function sheetMeasures(widthCssPx: number, wishCssPx: number, wordsCssPx:
   const cellHeight = Math.round(cellWidth * 0.72) + wordsCssPx;
   // On a phone a hero has the whole width: beside one of two columns a strip would stay empty.
   const heroSpan = columns >= 4 ? 2 : columns;
-  return { columns, cellWidth, cellHeight, gap, headHeight: 46, edge, between: 14, heroSpan };
+  return {
+    columns,
+    cellWidth,
+    cellHeight,
+    gap,
+    headHeight: 46,
+    noteHeight: narrow ? 92 : 48,
+    edge,
+    between: 14,
+    heroSpan,
+  };
 }
 
 /** Where every group lies. Costs as much as there are groups, however many frames they hold. */
@@ -70,7 +84,7 @@ export function layoutSheet(groups: readonly SheetCounts[], measures: SheetMeasu
   let top = 0;
   for (const counts of groups) {
     const chosenRows = rowsOfChosen(counts, measures);
-    const chosenTop = measures.headHeight;
+    const chosenTop = measures.headHeight + (counts.hasNote ? measures.noteHeight : 0);
     const framesTop = chosenTop + heightOf(chosenRows, measures) + (chosenRows > 0 ? measures.between : 0);
     const rows = Math.ceil(counts.frames / measures.columns);
     const height = framesTop + Math.max(heightOf(rows, measures), 0) + measures.edge;

@@ -15,6 +15,7 @@ import { keptLooks } from './0013-kept-looks.ts';
 import { shotScales } from './0014-shot-scales.ts';
 import { strike } from './0015-strike.ts';
 import { remarks } from './0016-remarks.ts';
+import { shotless } from './0017-shotless.ts';
 
 /** Every step of the tables' life, in order. Only ever added to: a released step is history. */
 export const migrations: Readonly<Record<string, Migration>> = {
@@ -34,4 +35,5 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '0014-shot-scales': shotScales,
   '0015-strike': strike,
   '0016-remarks': remarks,
+  '0017-shotless': shotless,
 };

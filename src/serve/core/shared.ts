@@ -59,6 +59,7 @@ function frameForGuest(frame: Frame): Frame {
     ...{
       slate: null,
       suggestedMark: null,
+      shotless: null,
       sidecar: null,
       spot: null,
       acceptances: [],

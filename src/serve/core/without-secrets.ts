@@ -53,6 +53,7 @@ const told: ReadonlySet<string> = new Set([
     'findings',
     'unit',
     'suggestedMark',
+    'shotless',
     'toldBy',
     'mark',
     'purpose',

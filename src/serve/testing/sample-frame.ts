@@ -5,6 +5,7 @@ export function sampleFrame(parts: Partial<Frame> = {}): Frame {
   return {
     id: 'f1',
     job: 'unsorted',
+    shotless: null,
     shot: null,
     camera: 'A',
     counter: 12,

@@ -38,6 +38,7 @@ const row = (id: string, readings: KeptReadings): FrameRow => ({
   marked: false,
   markedMs: null,
   placedBy: 'arrival',
+  shotless: null,
   look: null,
   slate: null,
   seen: null,

@@ -43,6 +43,27 @@ test('frames lie under their shots as the list has them, then those of shots tha
   expect(lying()).toEqual(['Mug abcde of 5', 'Jug f of 1', 'old h of 1', '- g of 1', 'Bowl  of 0']);
 });
 
+test('of the shown frames of no shot it is counted why, and of nothing else', () => {
+  const late = [
+    { ...frame('i', 92, null), shotless: 'no-current' as const },
+    { ...frame('j', 93, null), shotless: 'by-hand' as const },
+    { ...frame('k', 94, null, 'out'), shotless: 'by-hand' as const },
+  ];
+  const counts = (filter: Partial<SheetFilter>, byShot = true) =>
+    sheetGroups(job, [...frames, ...late], { filter: { ...noFilter, ...filter }, sort: 'time', byShot }).map(
+      ({ id, shotless }) => [id, Object.fromEntries(shotless)],
+    );
+  expect(counts({})).toEqual([
+    ['mug', {}],
+    ['jug', {}],
+    ['old', {}],
+    ['', { 'no-current': 1, 'by-hand': 2 }],
+    ['bowl', {}],
+  ]);
+  expect(counts({ mark: 'out', shot: '' })).toEqual([['', { 'by-hand': 1 }]]);
+  expect(counts({}, false)).toEqual([['', {}]]);
+});
+
 test('words are looked for in the name of the shot too', () => {
   expect(lying({ text: 'jug' })).toEqual(['Jug f of 1']);
   expect(lying({ text: 'jug qm_a' })).toEqual([]);

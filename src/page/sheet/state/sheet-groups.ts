@@ -1,5 +1,5 @@
 import type { Frame, Job } from '../../../contract/index.ts';
-import { inChosenOrder, isOfTheShoot } from '../../../facts/index.ts';
+import { inChosenOrder, isOfTheShoot, type ShotlessReason } from '../../../facts/index.ts';
 import { comparers, isFiltered, passes, type SheetFilter, type SheetSort } from './sheet-filter.ts';
 
 /** The frames of a shot as they lie on its sheet. */
@@ -18,6 +18,8 @@ export interface SheetGroup {
   readonly frames: readonly Frame[];
   /** How many there are of the shot, whatever is asked for. */
   readonly whole: number;
+  /** Of frames of no shot: how many are for which reason. Empty for a shot, and where they lie all together. */
+  readonly shotless: ReadonlyMap<ShotlessReason, number>;
 }
 
 export interface SheetWish {
@@ -52,14 +54,25 @@ export function sheetGroups(
     const shown = inSort(own.filter(asked));
     return own.length === 0
       ? []
-      : [{ id: '', name: '', heroes: [], selects: [], order: [], frames: shown, whole: own.length }];
+      : [
+          {
+            id: '',
+            name: '',
+            heroes: [],
+            selects: [],
+            order: [],
+            frames: shown,
+            whole: own.length,
+            shotless: new Map(),
+          },
+        ];
   }
   const byId = new Map<string, { whole: number; shown: Frame[]; chosen: Frame[] }>();
   for (const frame of own) {
     const id = frame.shot ?? '';
     const group = byId.get(id) ?? { whole: 0, shown: [], chosen: [] };
     group.whole += 1;
-    if (isChosen(frame)) group.chosen.push(frame);
+    if (liesAbove(frame)) group.chosen.push(frame);
     if (asked(frame)) group.shown.push(frame);
     byId.set(id, group);
   }
@@ -89,14 +102,23 @@ export function sheetGroups(
           order: [...heroes, ...selects].map((frame) => frame.id),
           frames: inSort(shown),
           whole,
+          shotless: id === '' ? shotlessIn(shown) : new Map(),
         },
       ];
     },
   );
 }
 
-function isChosen({ mark }: Frame): boolean {
+/** Heroes and selects lie above the others too. */
+function liesAbove({ mark }: Frame): boolean {
   return mark === 'hero' || mark === 'select';
+}
+
+function shotlessIn(frames: readonly Frame[]): ReadonlyMap<ShotlessReason, number> {
+  const counts = new Map<ShotlessReason, number>();
+  for (const { shotless } of frames)
+    if (shotless !== null) counts.set(shotless, (counts.get(shotless) ?? 0) + 1);
+  return counts;
 }
 
 /** The order with some of its ids in another order among themselves: those between them, hidden ones too, stay where they stand. */
