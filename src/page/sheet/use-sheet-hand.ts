@@ -29,11 +29,11 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
       cellAt(document.elementFromPoint(event.clientX, event.clientY));
     const mark = (cell: HTMLElement | null): void => {
       for (const each of element.querySelectorAll<HTMLElement>('[data-over]')) delete each.dataset.over;
-      if (cell !== null && isChosen(cell)) cell.dataset.over = 'true';
+      if (cell !== null && liesAbove(cell)) cell.dataset.over = 'true';
     };
     const down = (event: PointerEvent): void => {
       const cell = cellAt(event.target);
-      const takes = event.button === 0 && event.pointerType !== 'touch' && cell !== null && isChosen(cell);
+      const takes = event.button === 0 && event.pointerType !== 'touch' && cell !== null && liesAbove(cell);
       pressed = takes ? { cell, x: event.clientX, y: event.clientY } : null;
     };
     const move = (event: PointerEvent): void => {
@@ -53,7 +53,7 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
       if (held === null || !dropped || event === null) return;
       swallowClick();
       const target = over(event);
-      if (target !== null && isChosen(target)) latest.current.put(idOf(held.cell), idOf(target));
+      if (target !== null && liesAbove(target)) latest.current.put(idOf(held.cell), idOf(target));
     };
     const up = (event: PointerEvent): void => end(event);
     const cancel = (): void => end(null);
@@ -61,7 +61,7 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
       const cell = cellAt(event.target);
       if (cell === null) return;
       const { tell, lying, several } = latest.current;
-      const at = { id: idOf(cell), chosen: isChosen(cell) };
+      const at = { id: idOf(cell), chosen: liesAbove(cell) };
       if (event.shiftKey) tell({ type: 'reach', ...at, lying });
       else if (event.ctrlKey || event.metaKey || several) tell({ type: 'add', ...at });
       else tell({ type: 'take', ...at });
@@ -69,7 +69,7 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
     // Tab leads here too: then the keys are here, and nothing is taken.
     const focus = (event: FocusEvent): void => {
       const cell = cellAt(event.target);
-      if (cell !== null) latest.current.tell({ type: 'go', id: idOf(cell), chosen: isChosen(cell) });
+      if (cell !== null) latest.current.tell({ type: 'go', id: idOf(cell), chosen: liesAbove(cell) });
     };
     const twice = (event: MouseEvent): void => {
       const cell = cellAt(event.target);
@@ -95,7 +95,7 @@ export function useSheetHand(element: HTMLElement | null, acts: FieldActs): void
 }
 
 /** Among the heroes and selects above the frames as they were taken. */
-function isChosen({ dataset }: HTMLElement): boolean {
+function liesAbove({ dataset }: HTMLElement): boolean {
   return dataset.part === 'hero' || dataset.part === 'select';
 }
 
