@@ -60,11 +60,21 @@ export const act = z
   })
   .meta({ id: 'Act', description: 'What somebody chose in one go' });
 
-export const toldAct = z.object({ at: instant, by: z.string(), what: finding }).meta({
-  id: 'ToldAct',
-  description:
-    'What somebody chose before this start, or said by name: it is told, and not taken back from here',
-});
+export const toldAct = z
+  .object({
+    at: instant,
+    by: z.string(),
+    what: finding,
+    takenBack: z
+      .object({ at: instant, by: z.string() })
+      .nullable()
+      .describe('When it was taken back since the start, and by whom; null where it was not'),
+  })
+  .meta({
+    id: 'ToldAct',
+    description:
+      'What somebody chose before this start, said by name, or chose and had taken back since: it is told, and not taken back from here',
+  });
 
 export const actList = z
   .object({

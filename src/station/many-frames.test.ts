@@ -64,7 +64,7 @@ test('frames that are moved in parts are one act, told with all of them, and non
   await part(['f2', 'f3']);
   expect(acts.all().map(({ what }) => what)).toEqual([{ code: 'job.frames-to-no-shot', args: { count: 3 } }]);
   const [act] = acts.all();
-  if (act !== undefined) acts.takenBack(act);
+  if (act !== undefined) acts.takenBack(act, who);
   const late = takeIn(options, 'A', { frames: ['f1'], shot: null, act: 'one-act-0001' }, who);
   await expect(late).rejects.toMatchObject({ code: 'act-taken-back' });
 });

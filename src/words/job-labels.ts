@@ -23,6 +23,8 @@ export const jobLabels = {
   doneBy: (by: string): string => `by ${by}`,
   undoShort: 'Undo',
   actsDone: 'Who did what',
+  /** Beside what somebody did: it was taken back then, by whom. */
+  takenBackThen: (when: string, whose: string): string => `taken back ${when} by ${whose}`,
   theOperator: 'the operator',
   onThisScreen: 'on this screen',
   undone: (what: string, whose = ''): string =>

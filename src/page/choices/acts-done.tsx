@@ -52,18 +52,25 @@ function linesOf(acts: readonly ActEntry[], told: readonly ToldAct[]): Line[] {
     const by = whoseAct(act) || jobLabels.onThisScreen;
     return { key: act.id, atMs: Date.parse(act.at), by, what: actPhrase(act.what), act };
   });
-  const earlier = told.map(({ at, by, what }, index): Line => {
-    const whose = by === 'operator' ? jobLabels.theOperator : by;
+  const earlier = told.map(({ at, by, what, takenBack }, index): Line => {
     // Two may be of one moment.
     return {
       key: `${at} ${told.length - index}`,
       atMs: Date.parse(at),
-      by: whose,
-      what: actPhrase(what),
+      by: nameOf(by),
+      what: takenBack === null ? actPhrase(what) : `${actPhrase(what)} (${thenTakenBack(takenBack)})`,
       act: null,
     };
   });
   return [...done, ...earlier].sort((one, other) => other.atMs - one.atMs).slice(0, shownMax);
+}
+
+function nameOf(by: string): string {
+  return by === 'operator' ? jobLabels.theOperator : by;
+}
+
+function thenTakenBack({ at, by }: NonNullable<ToldAct['takenBack']>): string {
+  return jobLabels.takenBackThen(momentOf(Date.parse(at)), nameOf(by));
 }
 
 /** What was done on another day says which. */

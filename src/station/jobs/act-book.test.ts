@@ -47,7 +47,7 @@ describe('an act that comes in parts', () => {
 
   it('is known as taken back until something else is done', () => {
     acts.notePart(operator, 'whole-01', what, marked('a'), back('a'));
-    acts.takenBack(acts.find(undefined));
+    acts.takenBack(acts.find(undefined), operator);
     expect(acts.isTakenBack(operator, 'whole-01')).toBe(true);
     expect(acts.isTakenBack(operator, 'whole-02')).toBe(false);
   });

@@ -8,6 +8,17 @@ export interface Doer {
   readonly screen?: string;
 }
 
+/** As many as are told at once: each holds all choices of its act. */
+export const undoneMax = 60;
+
+/** An act that was taken back and not put back. */
+export interface UndoneAct {
+  readonly act: Act;
+  readonly atMs: EpochMs;
+  /** Who took it back. */
+  readonly by: string;
+}
+
 /**
  * What people did since the start, so that it can be taken back. The journal holds what they chose and what they took back;
  * only the list of what could still be taken back ends with the run.
@@ -18,6 +29,8 @@ export class ActBook {
   #acts: readonly Act[] = [];
   /** Taken back since the last thing that was done, the newest last. */
   #takenBack: readonly Act[] = [];
+  /** All that were taken back since the start, the newest last: it is still told who had done them. */
+  #undone: readonly UndoneAct[] = [];
 
   constructor(now: () => EpochMs, newId: () => string) {
     this.#now = now;
@@ -106,9 +119,15 @@ export class ActBook {
   }
 
   /** It was taken back; as long as nothing else is done it can be put back. */
-  takenBack(act: Act): void {
+  takenBack(act: Act, { name: by }: Pick<Doer, 'name'>): void {
     this.#acts = this.#acts.filter(({ id }) => id !== act.id);
     this.#takenBack = withAct(this.#takenBack, act);
+    this.#undone = [...this.#undone, { act, atMs: this.#now(), by }].slice(-undoneMax);
+  }
+
+  /** What was taken back since the start, the newest last; of very many the last ones. */
+  undone(): readonly UndoneAct[] {
+    return this.#undone;
   }
 
   /** Where it led to is no more, so it is nothing that could be taken back. */
@@ -126,6 +145,7 @@ export class ActBook {
   /** It was done again, and can be taken back once more. */
   putBack(act: Act): void {
     this.#takenBack = this.#takenBack.filter(({ id }) => id !== act.id);
+    this.#undone = this.#undone.filter((each) => each.act.id !== act.id);
     this.#acts = withAct(this.#acts, act);
   }
 }

@@ -44,7 +44,7 @@ export function undo(
       if (goneCodes.includes(errorCode(thrown))) options.acts.forget(act);
       throw thrown;
     });
-    options.acts.takenBack(act);
+    options.acts.takenBack(act, who);
     return { act, made: act.inverse };
   });
 }

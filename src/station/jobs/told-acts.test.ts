@@ -1,10 +1,16 @@
-import { expect, test } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import type { ChosenEntry } from '../../keep/index.ts';
 import { actPhrase } from '../../words/index.ts';
+import { ActBook, type UndoneAct } from './act-book.ts';
 import { type ToldActsOptions, toldActs } from './told-acts.ts';
 
 const entry = (atMs: number, choice: object, count = 1): ChosenEntry =>
   ({ record: { v: 6, seq: 1, group: 1, atMs, ...choice }, count }) as unknown as ChosenEntry;
+
+let undone: readonly UndoneAct[] = [];
+afterEach(() => {
+  undone = [];
+});
 
 const told = async (...entries: readonly ChosenEntry[]): Promise<string[]> => {
   const options: ToldActsOptions = {
@@ -12,9 +18,15 @@ const told = async (...entries: readonly ChosenEntry[]): Promise<string[]> => {
     book: { row: async (id) => ({ name: `${id}.DNG`, job: 'A' }) },
     jobs: { jobs: () => new Map() },
     looks: { looks: () => new Map() },
+    acts: { undone: () => undone },
     startedMs: 1000,
   };
-  return (await toldActs(options)).map(({ by, what }) => `${by}: ${actPhrase(what)}`);
+  return (await toldActs(options)).map(({ by, what, takenBack }) =>
+    [
+      `${by}: ${actPhrase(what)}`,
+      ...(takenBack === null ? [] : [`taken back by ${takenBack.by} at ${takenBack.at}`]),
+    ].join(', '),
+  );
 };
 
 test('what was chosen before this start is told with whose hand it was, the newest first', async () => {
@@ -50,4 +62,30 @@ test('what people said by name is told whenever it was, what can be taken back i
       }),
     ),
   ).toEqual(['Mara: agreed to mug', 'Mara: remarked on F1']);
+});
+
+test('what was taken back since the start is told in its place, with who took it back, until it is put back', async () => {
+  let nowMs = 2000;
+  const acts = new ActBook(
+    () => nowMs,
+    () => 'act-1',
+  );
+  const choice = { type: 'mark-set', frame: 'F2', mark: 'out' } as const;
+  const what = { code: 'job.frame-marked', args: { name: 'F2.DNG', mark: 'out' } };
+  acts.note({ name: 'Studio tablet' }, what, [choice], [{ ...choice, mark: 'none' }]);
+  nowMs = 5000;
+  const act = acts.find(undefined);
+  acts.takenBack(act, { name: 'operator' });
+  undone = acts.undone();
+  const by = { name: 'Mara', from: 'guest', link: 'Client' };
+  const said = (atMs: number, id: string): ChosenEntry =>
+    entry(atMs, { type: 'agreed', job: 'A', agreement: { id, shot: 'mug', pictures: [], by, atMs } });
+  expect(await told(said(1500, 'a'), said(3000, 'b'))).toEqual([
+    'Mara: agreed to mug',
+    'Studio tablet: marked F2 out, taken back by operator at 1970-01-01T00:00:05.000Z',
+    'Mara: agreed to mug',
+  ]);
+  acts.putBack(act);
+  undone = acts.undone();
+  expect(await told(said(1500, 'a'))).toEqual(['Mara: agreed to mug']);
 });

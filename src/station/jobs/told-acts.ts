@@ -4,6 +4,7 @@ import type { Finding } from '../../facts/index.ts';
 import type { FrameChoice, Jobs, Looks } from '../../job/index.ts';
 import type { ChosenEntry, Keep } from '../../keep/index.ts';
 import { lookTitle } from '../looks/look-shape.ts';
+import type { ActBook, UndoneAct } from './act-book.ts';
 import { nameOfShot, whatOfFrame, whatOfFrames, whatOfJob } from './what-changed.ts';
 
 export interface ToldActsOptions {
@@ -11,6 +12,7 @@ export interface ToldActsOptions {
   readonly book: { readonly row: (frame: string) => Promise<{ name: string; job: string } | null> };
   readonly jobs: { readonly jobs: () => Jobs };
   readonly looks: { readonly looks: () => Looks };
+  readonly acts: Pick<ActBook, 'undone'>;
   /** Since then what can be taken back is known as acts. */
   readonly startedMs: number;
 }
@@ -19,8 +21,8 @@ export interface ToldActsOptions {
 export const toldMax = 60;
 
 /**
- * What the journal tells of who did what and is no act that can be taken back: what was chosen before this start, and what
- * people said by name. The newest first; frames, shots and looks by the names they have now.
+ * What is told of who did what and is no act that can be taken back: what was chosen before this start, what people said by
+ * name, and what was done since and taken back. The newest first; frames, shots and looks by the names they have now.
  */
 export async function toldActs(options: ToldActsOptions): Promise<contract.ToldAct[]> {
   const entries = options.keep
@@ -28,7 +30,11 @@ export async function toldActs(options: ToldActsOptions): Promise<contract.ToldA
     .filter(({ record }) => isWord(record) || record.atMs < options.startedMs)
     .slice(-toldMax)
     .reverse();
-  return Promise.all(entries.map((entry) => toldAct(options, entry)));
+  const told = await Promise.all(entries.map((entry) => toldAct(options, entry)));
+  const undone = options.acts.undone().map(undoneAct).reverse();
+  return [...told, ...undone]
+    .sort((one, other) => Date.parse(other.at) - Date.parse(one.at))
+    .slice(0, toldMax);
 }
 
 type Record = ChosenEntry['record'];
@@ -40,7 +46,21 @@ function isWord({ type }: Record): boolean {
 async function toldAct(options: ToldActsOptions, entry: ChosenEntry): Promise<contract.ToldAct> {
   const { record } = entry;
   const { code, args } = await whatOf(options, entry);
-  return { at: epochMsToRfc3339(record.atMs), by: speakerIn(record), what: { code, args: { ...args } } };
+  return {
+    at: epochMsToRfc3339(record.atMs),
+    by: speakerIn(record),
+    what: { code, args: { ...args } },
+    takenBack: null,
+  };
+}
+
+function undoneAct({ act: { atMs, by, what }, ...taken }: UndoneAct): contract.ToldAct {
+  return {
+    at: epochMsToRfc3339(atMs),
+    by,
+    what: { code: what.code, args: { ...what.args } },
+    takenBack: { at: epochMsToRfc3339(taken.atMs), by: taken.by },
+  };
 }
 
 /** By the name that somebody gave; else by that of the operator or the link. */
