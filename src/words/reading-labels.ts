@@ -17,7 +17,8 @@ export const readingLabels = {
   spotOnFrame: 'It was pointed out on this frame.',
   spotOnward: 'It was pointed out on this frame, for the shot from here on.',
   spotByCamera: 'The camera said where it focused.',
-  pickSpot: 'Spot that has to be sharp: arrows move it, Enter takes it, Escape leaves it',
+  pickSpot:
+    'Spot that has to be sharp: arrows move it (with Shift ten times as far), Enter takes it, Escape leaves it',
   overPicture: 'Over the picture',
   keyLay: 'its map over the picture, and off',
   keyGhost: 'the reference as a ghost, as a difference',
@@ -65,9 +66,10 @@ export const readingLabels = {
   scale: 'Millimetres',
   markPoints: 'Mark two points',
   markingPoints: 'Click on both ends',
-  pickFirstPoint: 'First of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
+  pickFirstPoint:
+    'First of two points: arrows move it (with Shift ten times as far), Enter takes it, Escape leaves it',
   pickSecondPoint:
-    'Second of two points: arrows move it (with Shift finely), Enter takes it, Escape leaves it',
+    'Second of two points: arrows move it (with Shift ten times as far), Enter takes it, Escape leaves it',
   pointsApart: 'The way from one point to the other on the set:',
   patchesApart:
     'By the target in this frame: from the left edge of its first patch to that of its sixth, by a ruler:',

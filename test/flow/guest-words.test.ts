@@ -103,7 +103,8 @@ describe.skipIf(!canStage)('what a guest says', () => {
     await stage.large().getByRole('button', { name: 'Add a remark' }).focus();
     await stage.guest.keyboard.press('Enter');
     await stage.large().getByRole('button', { name: 'Where the remark belongs' }).focus();
-    for (let presses = 0; presses < 5; presses++) await stage.guest.keyboard.press('ArrowRight');
+    for (const key of ['Shift+ArrowRight', 'Shift+ArrowRight', 'ArrowRight', 'ArrowLeft'])
+      await stage.guest.keyboard.press(key);
     await stage.large().getByLabel('Remark', { exact: true }).focus();
     await stage.guest.keyboard.type('Here');
     await stage.large().getByRole('button', { name: 'Send' }).focus();

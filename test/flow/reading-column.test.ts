@@ -151,7 +151,7 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('a verdict opened to its plo
     const id = ids[1] ?? '';
     await page.locator('[data-plot="spot"] button').first().click();
     await page.locator('.spot-picker').waitFor();
-    for (let press = 0; press < 5; press++) await page.keyboard.press('ArrowLeft');
+    for (const key of ['Shift+ArrowLeft', 'ArrowLeft', 'ArrowRight']) await page.keyboard.press(key);
     await page.keyboard.press('Enter');
     const pointed = await eventually('the spot is kept', async () => (await station.frame(id)).spot);
     // The middle, five hundredths to the left.

@@ -7,11 +7,10 @@ import { useSwipe } from '../pocket/use-swipe.ts';
 import { placingOf } from '../readings/geometry/placing.ts';
 import { Pins } from '../remarks/pins.tsx';
 import type { SaidRemark } from '../remarks/said-remarks.ts';
+import { arrowStep } from '../viewport/index.ts';
 
 /** As wide as large screens are. */
 const widthPx = 2560;
-/** Share of the picture that an arrow moves the mark by. */
-const arrowStep = 0.02;
 /** A finger or mouse that moved farther than this between down and up has not pointed, CSS px. */
 const pointCssPx = 8;
 
@@ -98,11 +97,11 @@ function DraftPin({ at, onMove }: DraftPinProps): ReactNode {
     button.current?.scrollIntoView({ block: 'nearest' });
   }, []);
   const press = (event: KeyboardEvent): void => {
-    const by = arrows[event.key];
-    if (by === undefined) return;
+    const [right, down] = arrowStep(event);
+    if (right === 0 && down === 0) return;
     event.preventDefault();
     event.stopPropagation();
-    onMove({ x: within(at.x + by[0] * arrowStep), y: within(at.y + by[1] * arrowStep) });
+    onMove({ x: within(at.x + right), y: within(at.y + down) });
   };
   return (
     <button
@@ -118,13 +117,6 @@ function DraftPin({ at, onMove }: DraftPinProps): ReactNode {
     </button>
   );
 }
-
-const arrows: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 
 function within(share: number): number {
   return Math.min(1, Math.max(0, share));

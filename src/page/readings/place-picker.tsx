@@ -2,7 +2,7 @@ import { type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef,
 import type { SharePoint } from '../../facts/index.ts';
 import { useDevicePixelRatio } from '../set/use-media.ts';
 import { useView, type Zoom } from '../set/use-zoom.ts';
-import type { SizeCssPx, SizeImagePx } from '../viewport/index.ts';
+import { arrowStep, type SizeCssPx, type SizeImagePx } from '../viewport/index.ts';
 import { clamp } from './geometry/plot-scale.ts';
 import { rectOf } from './laid-rect.ts';
 
@@ -20,7 +20,7 @@ interface PlacePickerProps {
   readonly picture: SizeImagePx;
   readonly free: SizeCssPx;
   readonly zoom: Zoom;
-  /** Of the picture, for one press of an arrow; with Shift a tenth of it. */
+  /** Of the picture, for one press of an arrow. */
   readonly stepShare?: number;
   readonly onTake: (at: SharePoint) => void;
   readonly onLeave: () => void;
@@ -34,7 +34,7 @@ export function PlacePicker({
   picture,
   free,
   zoom,
-  stepShare = 0.01,
+  stepShare,
   onTake,
   onLeave,
   children,
@@ -53,10 +53,9 @@ export function PlacePicker({
     };
   };
   const press = (event: KeyboardEvent): void => {
-    const by = arrows[event.key];
-    const step = event.shiftKey ? stepShare / 10 : stepShare;
-    if (by !== undefined)
-      setAt(({ x, y }) => ({ x: clamp(x + by[0] * step, 0, 1), y: clamp(y + by[1] * step, 0, 1) }));
+    const [right, down] = arrowStep(event, stepShare);
+    if (right !== 0 || down !== 0)
+      setAt(({ x, y }) => ({ x: clamp(x + right, 0, 1), y: clamp(y + down, 0, 1) }));
     else if (event.key === 'Enter' || event.key === ' ') onTake(at);
     else if (event.key === 'Escape') onLeave();
     else return;
@@ -86,10 +85,3 @@ export function PlacePicker({
     </button>
   );
 }
-
-const arrows: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};

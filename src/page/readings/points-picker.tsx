@@ -17,6 +17,8 @@ interface PointsPickerProps {
 
 /** Half of a cross about a point, CSS px. */
 const arm = 11;
+/** A few pixels of a large picture: what is measured between two points is as true as they are. */
+const pointStepShare = 0.0005;
 
 /** Lies over the picture while two points of a known distance are marked on it. */
 export function PointsPicker({ measuring, placing, picture, free, zoom }: PointsPickerProps): ReactNode {
@@ -28,7 +30,7 @@ export function PointsPicker({ measuring, placing, picture, free, zoom }: Points
       picture={picture}
       free={free}
       zoom={zoom}
-      stepShare={0.005}
+      stepShare={pointStepShare}
       onTake={(at) => mark(placing.toOriginal(at))}
       onLeave={leave}
     >

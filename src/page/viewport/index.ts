@@ -1,5 +1,6 @@
 /** viewport: pure geometry of the page. Every number's name says its space: image, CSS or device pixels. */
 
+export { arrowOf, arrowStep, shiftSteps } from './arrow-step.ts';
 export { copySpaceIn, cropOf, type PartShares } from './crop-mask.ts';
 export { type Affine, composed, liesOnItsSide, storedToUpright } from './exif-turn.ts';
 export {

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import { type Chromaticity, temperatureToXy, xyToDuv, xyToTemperature } from '../../../colour/index.ts';
 import { lookLabels } from '../../../words/index.ts';
+import { shiftSteps } from '../../viewport/index.ts';
 import { daylightLocus, lightAt, placeOf, planckianLocus, temperatureTicks } from './balance-drawing.ts';
 import type { Hand } from './hand.ts';
 import { turnKeys } from './turn-keys.ts';
@@ -46,7 +47,7 @@ export function BalanceFigure({ hand, asShotWhite }: BalanceFigureProps): ReactN
   const keys = turnKeys(hand, (event) => {
     const [cooler, greener] = arrow(event.key);
     if (cooler === 0 && greener === 0) return false;
-    const by = event.shiftKey ? 10 : 1;
+    const by = event.shiftKey ? shiftSteps : 1;
     take(1e6 / (1e6 / light.temperatureK - cooler * keyMired * by), light.duv + greener * keyDuv * by);
     return true;
   });

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import { type CharacteristicCurve, parameters } from '../../../look/index.ts';
 import { lookLabels, parameterWords, unitWords } from '../../../words/index.ts';
+import { shiftSteps } from '../../viewport/index.ts';
 import { numberOf, rangeOf, restOf } from '../state/look-number.ts';
 import {
   type CurveHandle,
@@ -126,7 +127,7 @@ function Handle({ hand, curve, handle, svg }: HandleProps): ReactNode {
       aria-valuetext={`${figure(value, step)} ${unitWords[unit] ?? ''}`.trim()}
       transform={`translate(${handle.x} ${handle.y})`}
       {...turnKeys(hand, ({ key, shiftKey }) => {
-        const next = keyed(key, value, shiftKey ? step * 10 : step, { min, max, rest: restOf(name) });
+        const next = keyed(key, value, shiftKey ? step * shiftSteps : step, { min, max, rest: restOf(name) });
         if (next !== null) hand.turn({ name }, next);
         return next !== null;
       })}

@@ -1,6 +1,7 @@
 import { type PointerEvent, type ReactNode, useRef, useState } from 'react';
 import { type Parameter, parameters } from '../../../look/index.ts';
 import { type Held, heldPhrase, lookLabels, parameterWords, unitWords } from '../../../words/index.ts';
+import { shiftSteps } from '../../viewport/index.ts';
 import { type LookNumber, numberOf, rangeOf, restOf } from '../state/look-number.ts';
 import type { Hand } from './hand.ts';
 import { KnobFigure } from './knob-figure.tsx';
@@ -36,7 +37,7 @@ export function Knob({ hand, number, name }: KnobProps): ReactNode {
   const range = rangeOf(hand.look, number);
   const neutralAt = neutral === null ? null : tape.width / 2 + ((neutral - value) / step) * perStep;
   const keys = turnKeys(hand, (event) => {
-    const next = keyed(event.key, value, event.shiftKey ? step * 10 : step, { ...range, rest });
+    const next = keyed(event.key, value, event.shiftKey ? step * shiftSteps : step, { ...range, rest });
     if (next !== null) hand.turn(number, next);
     else if (event.key === 'Enter') figureBeside(event.currentTarget)?.focus();
     return next !== null || event.key === 'Enter';

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import type { HueBand } from '../../../look/index.ts';
 import { bandPhrase, lookLabels } from '../../../words/index.ts';
+import { shiftSteps } from '../../viewport/index.ts';
 import type { Hand } from './hand.ts';
 import { turnKeys } from './turn-keys.ts';
 import { useDrag } from './use-drag.ts';
@@ -75,7 +76,7 @@ function BandHandle({ hand, at, svg, isChosen, isUnder, onChoose }: BandHandlePr
   if (band === undefined) return null;
   const { x, y } = onWheel(band.hueDeg, radiusOf(band.chroma));
   const keys = turnKeys(hand, (event) => {
-    const by = event.shiftKey ? 10 : 1;
+    const by = event.shiftKey ? shiftSteps : 1;
     const moved = {
       ArrowLeft: [by, 0],
       ArrowRight: [-by, 0],

@@ -2,7 +2,7 @@ import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'r
 import type { Size } from '../../../image/index.ts';
 import type { Look } from '../../../look/index.ts';
 import { lookLabels } from '../../../words/index.ts';
-import { arrowStep } from './arrow-step.ts';
+import { arrowStep } from '../../viewport/arrow-step.ts';
 import { type Corner, type Crop, cropBox, movedCrop, scaledCrop, sizedCrop } from './crop-place.ts';
 import { useFocusMeanwhile } from './use-focus-meanwhile.ts';
 

@@ -7,7 +7,7 @@ import {
   useState,
 } from 'react';
 import { lookLabels } from '../../../words/index.ts';
-import { arrowStep } from './arrow-step.ts';
+import { arrowStep } from '../../viewport/arrow-step.ts';
 import {
   begun,
   type Drawing,

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { lookLabels } from '../../../words/index.ts';
-import { arrowStep } from './arrow-step.ts';
+import { arrowStep } from '../../viewport/arrow-step.ts';
 
 interface NeutralPickerProps {
   /** Shares of the picture's box. */

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useRef } from 'react';
 import { lookLabels } from '../../../words/index.ts';
-import { arrowOf } from './arrow-step.ts';
+import { arrowOf } from '../../viewport/arrow-step.ts';
 
 interface PanFieldProps {
   /** The picture goes by so much to the right and down, shares of the canvas. */
