@@ -75,6 +75,8 @@ export const handOverLabels = {
         : `Of ${count} something is to be said beforehand:`,
   more: (count: number): string => `and ${count} more`,
   noMark: 'Choose at least one mark.',
+  nothingMarked:
+    'No frame of the job has a mark that is asked for. Mark frames on the Sheet page, or ask for other marks.',
   deliver: (count: number): string => `Deliver ${frames(count)}`,
   failed: 'That did not reach the station. Try again.',
 

@@ -70,6 +70,10 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
   });
 
   test('what would be delivered is said before: how many frames, and that they are too small', async () => {
+    const refused: string[] = [];
+    page.on('response', (answer) => {
+      if (answer.status() === 409) refused.push(answer.url());
+    });
     await send('POST', '/jobs', { code: 'QM-26', title: 'Autumn catalogue', open: true });
     for (const counter of [1, 2]) await upload(counter);
     await eventually('both are rendered', async () => {
@@ -77,6 +81,8 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
       return frames.length === 2 && frames.every(({ picture: shown }) => shown.state === 'rendered');
     });
     await part('begin').getByText('No frame of the job has a mark').waitFor();
+    // What the page knows to be refused it does not ask.
+    expect(refused).toEqual([]);
     expect(
       await part('begin')
         .getByRole('button', { name: /^Deliver/ })

@@ -4,6 +4,7 @@ import { type Mark, marks } from '../../facts/index.ts';
 import { handOverLabels as labels, markNames } from '../../words/index.ts';
 import { beginDelivery, fetchSpecifications } from '../link/index.ts';
 import type { FrameList } from '../state/index.ts';
+import { anyMarked } from './any-marked.ts';
 import { PlanSaid } from './plan-said.tsx';
 import { SpecificationValues } from './specification-values.tsx';
 import { useAsked } from './use-asked.ts';
@@ -17,12 +18,14 @@ interface BeginProps {
   readonly job: string | null;
   /** What is planned hangs on their marks and pictures. */
   readonly frames: FrameList;
+  /** Whether those are all. */
+  readonly allFrames: boolean;
   /** Names of the places that files can be sent to. */
   readonly destinations: readonly string[];
 }
 
 /** A new delivery: what, of which frames, and what would come of it, before it is begun. */
-export function BeginDelivery({ jobs, job: fixed, frames, destinations }: BeginProps): ReactNode {
+export function BeginDelivery({ jobs, job: fixed, frames, allFrames, destinations }: BeginProps): ReactNode {
   const known = useOnce(fetchSpecifications);
   const [chosenJob, setChosenJob] = useState<string | null>(null);
   const [name, setName] = useState<string | null>(null);
@@ -38,8 +41,10 @@ export function BeginDelivery({ jobs, job: fixed, frames, destinations }: BeginP
   const ordered = [...known.filter(isOrdered), ...known.filter((each) => !isOrdered(each))];
   const chosen = ordered.find((each) => each.name === name) ?? ordered[0];
   const wanted = ownMarks ?? chosen?.specification.marks ?? [];
+  // What would be refused is not asked; while frames are still read nobody knows.
+  const marked = code !== null && anyMarked(frames, code, wanted);
   const wish: NewDelivery | null =
-    code === null || chosen === undefined || wanted.length === 0
+    code === null || chosen === undefined || !marked
       ? null
       : { job: code, specification: { ...chosen.specification, marks: wanted, ...destinationOf(sendTo) } };
   const planned = usePlan(wish, [frames]);
@@ -102,7 +107,13 @@ export function BeginDelivery({ jobs, job: fixed, frames, destinations }: BeginP
           <SpecificationValues said={{ ...chosen.specification, marks: wanted, ...destinationOf(sendTo) }} />
         </details>
       )}
-      {wanted.length === 0 ? <p>{labels.noMark}</p> : <PlanSaid planned={planned} />}
+      {wanted.length === 0 ? (
+        <p>{labels.noMark}</p>
+      ) : !marked && allFrames ? (
+        <p>{labels.nothingMarked}</p>
+      ) : (
+        <PlanSaid planned={planned} />
+      )}
       <button type="submit" className="press" disabled={busy || count === 0}>
         {labels.deliver(count)}
       </button>

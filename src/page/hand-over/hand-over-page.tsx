@@ -63,7 +63,13 @@ export function HandOverPage({ state, code }: HandOverPageProps): ReactNode {
             {ofJob === null ? null : <Papers job={ofJob} contactSheets={handOver.papers.get(ofJob) ?? []} />}
           </Part>
           <Part id="begin" title={labels.begin}>
-            <BeginDelivery jobs={about} job={code} frames={frames} destinations={namesOf(destinations)} />
+            <BeginDelivery
+              jobs={about}
+              job={code}
+              frames={frames}
+              allFrames={state.allFrames}
+              destinations={namesOf(destinations)}
+            />
           </Part>
         </div>
         <div className="hand-column">
