@@ -1,21 +1,21 @@
 import { type Dispatch, type ReactNode, useMemo, useRef, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
-import { contactLabels, framesPhrase, handOverLabels, jobTitle } from '../../words/index.ts';
+import { contactLabels } from '../../words/index.ts';
 import { useCall } from '../choices/use-call.ts';
 import { TopLine } from '../job/top-line.tsx';
 import { showClient } from '../link/index.ts';
-import { useNarrow } from '../set/use-media.ts';
 import { addressOf, jobOf, type PageAction, type PageState, trayCode } from '../state/index.ts';
 import { CompareView } from './compare/compare-view.tsx';
 import { HandBar } from './hand-bar.tsx';
 import { NothingHere } from './nothing-here.tsx';
 import { PrintSheet } from './print-sheet.tsx';
-import { SheetAsks } from './sheet-asks.tsx';
 import { type Field, SheetField } from './sheet-field.tsx';
+import { SheetHead } from './sheet-head.tsx';
 import { SheetKeyCard } from './sheet-key-card.tsx';
-import { SheetLine } from './sheet-line.tsx';
+import { titleOf } from './sheet-title.ts';
 import { handled } from './state/hand.ts';
 import { isFiltered } from './state/sheet-filter.ts';
+import { useCompared } from './use-compared.ts';
 import { useHand } from './use-hand.ts';
 import { useMarking } from './use-marking.ts';
 import { useMoving } from './use-moving.ts';
@@ -40,7 +40,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const [element, setElement] = useState<HTMLDivElement | null>(null);
   const { hand, tell, step } = useHand(groups, lying, field);
   const [several, setSeveral] = useState(false);
-  const [compared, setCompared] = useState<readonly string[]>([]);
+  const compare = useCompared(state, lying, tell);
   const [printing, setPrinting] = useState(false);
   const [keysShown, setKeysShown] = useState(false);
   const call = useCall();
@@ -50,7 +50,6 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   const trouble = [refusal, said, moving.said].filter((each) => each !== '').join(' ');
   const ordering = useOrder(state, job.code, groups, run);
   const client = state.client.get(job.code)?.frame ?? null;
-  const narrow = useNarrow();
 
   const isKnown = job.code === trayCode || state.jobs === null || jobOf(state.jobs, job.code) !== null;
   const here = useMemo(() => new Set(lying), [lying]);
@@ -61,26 +60,16 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
   );
   const common = frames.every(({ mark }) => mark === frames[0]?.mark) ? (frames[0]?.mark ?? null) : null;
 
-  const look = (of: readonly string[]): void => {
-    if (of.length >= 1 && of.length <= 4) setCompared(of);
-  };
   const toClient = (): void => {
     const frame = ids.length === 1 ? (ids[0] ?? null) : null;
     void run(() => showClient({ job: job.code, frame }), contactLabels.toClient);
   };
   const only = ids.length === 1 ? ids[0] : undefined;
-  // One that is looked at alone gives way to its neighbour on the sheet, and that one is in hand then.
-  const beside = (by: -1 | 1): void => {
-    const next = lying[lying.indexOf(compared[0] ?? '') + by];
-    if (next === undefined || compared.length !== 1) return;
-    setCompared([next]);
-    tell({ type: 'take', id: next });
-  };
   const order = (by: -1 | 1): void => {
     if (only !== undefined) ordering.step(only, by);
   };
 
-  useSheetKeys(compared.length === 0 && !printing, state.letterKeys, {
+  useSheetKeys(compare.frames.length === 0 && !printing, state.letterKeys, {
     mark: (chosen) => mark(chosen, frames),
     step,
     add: () => {
@@ -88,7 +77,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     },
     all: () => tell({ type: 'all', lying }),
     empty: () => tell({ type: 'empty' }),
-    look: () => look(ids),
+    look: () => compare.look(ids),
     client: toClient,
     order,
   });
@@ -96,19 +85,9 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
     several,
     lying,
     tell,
-    look: (id) => look([id]),
+    look: (id) => compare.look([id]),
     put: ordering.put,
   });
-  const showShot = (shot: string): void => {
-    const at = groups.findIndex(({ id }) => id === shot);
-    const box = field.current?.scroller.current;
-    const place = field.current?.layout.places[at];
-    if (box != null && place !== undefined) box.scrollTop = place.top;
-  };
-
-  const toFrames = (): void => {
-    field.current?.scroller.current?.querySelector<HTMLElement>('.sheet-cell[tabindex="0"]')?.focus();
-  };
 
   if (printing) {
     return (
@@ -122,48 +101,27 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
       />
     );
   }
-  const shown = compared.flatMap((id): Frame[] =>
-    [state.frames.byId.get(id)].filter((frame) => frame !== undefined),
-  );
   return (
     <div
       className="sheet-page"
       data-surround={state.dimSurround ? 'dim' : 'grey'}
-      data-comparing={shown.length > 0}
+      data-comparing={compare.frames.length > 0}
       ref={setElement}
     >
       <TopLine state={state} />
       <main className="sheet-main">
-        <header className="sheet-head paper">
-          <h1>
-            <span className="unseen">{contactLabels.title}: </span>
-            <JobChoice state={state} code={job.code} />
-          </h1>
-          <nav className="sheet-ways" aria-label={contactLabels.ways}>
-            <button type="button" className="to-frames" onClick={toFrames}>
-              {contactLabels.toFrames}
-            </button>
-            {job.code === trayCode || !isKnown ? null : (
-              <>
-                <a href={addressOf({ page: 'job', job: job.code })}>{contactLabels.toJob}</a>
-                <a href={addressOf({ page: 'strike', job: job.code })}>{contactLabels.toStrike}</a>
-                <a href={addressOf({ page: 'hand-over', job: job.code })}>{handOverLabels.title}</a>
-              </>
-            )}
-          </nav>
-          <SheetLine job={job} groups={groups} all={state.allFrames} onShot={showShot} />
-          <details className="sheet-more" open={!narrow}>
-            <summary>{contactLabels.ask}</summary>
-            <SheetAsks job={job} cameras={cameras} wish={wish} change={change} />
-          </details>
-          <p className="sheet-said" role="status" data-trouble={trouble !== ''}>
-            {trouble !== ''
-              ? trouble
-              : state.allFrames
-                ? framesPhrase(lying.length)
-                : contactLabels.reading(framesPhrase(lying.length))}
-          </p>
-        </header>
+        <SheetHead
+          state={state}
+          job={job}
+          isKnown={isKnown}
+          groups={groups}
+          cameras={cameras}
+          wish={wish}
+          change={change}
+          trouble={trouble}
+          count={lying.length}
+          field={field}
+        />
         <SheetField groups={groups} hand={hand} field={field} reading={!state.allFrames}>
           {lying.length === 0 && state.link.state !== 'connecting' ? (
             <NothingHere asked={isFiltered(wish.filter)} unknown={isKnown ? null : job.code} />
@@ -180,7 +138,7 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
           onMark={(chosen) => mark(chosen, frames)}
           onSeveral={() => setSeveral(!several)}
           onEmpty={() => tell({ type: 'empty' })}
-          onLook={() => look(ids)}
+          onLook={() => compare.look(ids)}
           onClient={toClient}
           onOrder={order}
           onKeys={() => setKeysShown(true)}
@@ -193,10 +151,10 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
         onLetterKeys={() => dispatch({ type: 'switch', what: 'letterKeys' })}
         onClose={() => setKeysShown(false)}
       />
-      {shown.length === 0 ? null : (
+      {compare.frames.length === 0 ? null : (
         <CompareView
           state={state}
-          frames={shown}
+          frames={compare.frames}
           trouble={trouble}
           onMark={(chosen, frame) => mark(chosen, [frame])}
           onSet={(id) => {
@@ -204,38 +162,10 @@ export function SheetPage({ state, code, dispatch }: SheetPageProps): ReactNode 
             // In the place of the step that closes what lies over the sheet: the way back from there leads to the sheet at once.
             location.replace(addressOf({ page: 'set' }));
           }}
-          onBeside={compared.length === 1 ? beside : null}
-          onClose={() => setCompared([])}
+          onBeside={compare.beside}
+          onClose={compare.close}
         />
       )}
     </div>
-  );
-}
-
-function titleOf({ jobs }: PageState, code: string): string {
-  const job = jobs?.find((each) => each.code === code);
-  if (job !== undefined) return jobTitle(job);
-  return code === trayCode ? contactLabels.theTray : code;
-}
-
-/** Whose frames lie here; a list, since a studio has many jobs. */
-function JobChoice({ state, code }: { readonly state: PageState; readonly code: string }): ReactNode {
-  const jobs = state.jobs ?? [];
-  const codes = [...jobs.map((job) => job.code), trayCode];
-  return (
-    <select
-      className="sheet-job"
-      aria-label={contactLabels.job}
-      value={code}
-      onChange={(event) => {
-        location.hash = addressOf({ page: 'sheet', job: event.target.value });
-      }}
-    >
-      {(codes.includes(code) ? codes : [code, ...codes]).map((each) => (
-        <option key={each} value={each}>
-          {titleOf(state, each)}
-        </option>
-      ))}
-    </select>
   );
 }
