@@ -74,7 +74,6 @@ function Spoken({ frame, order, onShow, outbox, begun, children }: SpokenProps):
       />
       <RemarkPanel
         remarks={remarks}
-        names={names}
         chosen={chosen}
         outbox={outbox}
         draft={draft}

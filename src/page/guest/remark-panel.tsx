@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { SharePoint } from '../../facts/index.ts';
 import { remarkLabels } from '../../words/index.ts';
-import { RemarkThread } from '../remarks/remark-thread.tsx';
+import { RemarkList } from '../remarks/remark-list.tsx';
 import type { SaidRemark } from '../remarks/said-remarks.ts';
 import { SayForm } from '../remarks/say-form.tsx';
 import type { OutboxOfPage } from '../remarks/use-outbox.ts';
@@ -9,7 +9,6 @@ import type { Draft } from './begun-drafts.ts';
 
 interface RemarkPanelProps {
   readonly remarks: readonly SaidRemark[];
-  readonly names: ReadonlyMap<string, string>;
   readonly chosen: string | null;
   readonly outbox: OutboxOfPage;
   readonly draft: Draft | null;
@@ -24,8 +23,7 @@ interface RemarkPanelProps {
 
 /** What was said of the picture, and the place to say more. */
 export function RemarkPanel(props: RemarkPanelProps): ReactNode {
-  const { remarks, names, chosen, outbox, draft, onDraft, onText, onLeave, onRemark, onAnswer, children } =
-    props;
+  const { remarks, chosen, outbox, draft, onDraft, onText, onLeave, onRemark, onAnswer, children } = props;
   const panel = useRef<HTMLElement>(null);
   useEffect(() => {
     if (chosen === null) return;
@@ -62,20 +60,7 @@ export function RemarkPanel(props: RemarkPanelProps): ReactNode {
           </p>
         </SayForm>
       )}
-      {remarks.length === 0 ? <p className="remark-none">{remarkLabels.none}</p> : null}
-      <ol>
-        {remarks.map((remark) => (
-          <RemarkThread
-            key={remark.id}
-            remark={remark}
-            name={names.get(remark.id) ?? ''}
-            isChosen={chosen === remark.id}
-            outbox={outbox}
-            onAnswer={(text, name) => onAnswer(remark.id, text, name)}
-            onSettle={null}
-          />
-        ))}
-      </ol>
+      <RemarkList remarks={remarks} chosen={chosen} outbox={outbox} onAnswer={onAnswer} onSettle={null} />
     </section>
   );
 }

@@ -1,7 +1,7 @@
 import { type Dispatch, type ReactNode, useMemo, useState } from 'react';
 import type { Frame } from '../../contract/index.ts';
 import { heroesSeen } from '../../facts/index.ts';
-import { agreementLabels, pinNames, remarkLabels } from '../../words/index.ts';
+import { agreementLabels, remarkLabels } from '../../words/index.ts';
 import { keptName } from '../choices/kept-name.ts';
 import { useCall } from '../choices/use-call.ts';
 import { settleRemark, withdrawAgreement } from '../link/index.ts';
@@ -11,7 +11,7 @@ import { GivenWords } from './agree-row.tsx';
 import { knownIds } from './known-ids.ts';
 import { newId } from './new-id.ts';
 import { OpenRemarks } from './open-remarks.tsx';
-import { RemarkThread } from './remark-thread.tsx';
+import { RemarkList } from './remark-list.tsx';
 import { saidRemarks } from './said-remarks.ts';
 import { SayForm } from './say-form.tsx';
 import { useOutbox } from './use-outbox.ts';
@@ -55,7 +55,6 @@ function OfFrame({ state, frame, frames, remarking }: OfFrameProps): ReactNode {
   const outbox = useOutbox(frame.job, state.link.state === 'live', known);
   const [forGuests, setForGuests] = useState(false);
   const remarks = saidRemarks(frame, outbox.letters);
-  const names = pinNames(remarks);
   const about = { job: frame.job, frame: frame.id };
   const { draft } = remarking;
   return (
@@ -94,24 +93,17 @@ function OfFrame({ state, frame, frames, remarking }: OfFrameProps): ReactNode {
           </label>
         </SayForm>
       )}
-      {remarks.length === 0 ? <p className="remark-none">{remarkLabels.none}</p> : null}
-      <ol>
-        {remarks.map((remark) => (
-          <RemarkThread
-            key={remark.id}
-            remark={remark}
-            name={names.get(remark.id) ?? ''}
-            isChosen={remarking.chosen === remark.id}
-            outbox={outbox}
-            onAnswer={(text, name) =>
-              outbox.put({ kind: 'answer', ...about, remark: remark.id, body: { id: newId(), name, text } })
-            }
-            onSettle={(settled) =>
-              void run(() => settleRemark(frame.id, remark.id, settled, keptName() || undefined))
-            }
-          />
-        ))}
-      </ol>
+      <RemarkList
+        remarks={remarks}
+        chosen={remarking.chosen}
+        outbox={outbox}
+        onAnswer={(remark, text, name) =>
+          outbox.put({ kind: 'answer', ...about, remark, body: { id: newId(), name, text } })
+        }
+        onSettle={(remark, settled) =>
+          void run(() => settleRemark(frame.id, remark, settled, keptName() || undefined))
+        }
+      />
     </>
   );
 }
