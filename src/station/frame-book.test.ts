@@ -8,16 +8,31 @@ import { noLimits } from './readings/frame-limits.ts';
 class MemoryJournal implements JournalSource {
   readonly #records: JournalRecord[] = [];
   #listener: (record: JournalRecord) => void = () => {};
+  #begun: () => void = () => {};
+  #mayEnd: Promise<void> = Promise.resolve();
 
   onRecord(listener: (record: JournalRecord) => void): () => void {
     this.#listener = listener;
     return () => {};
   }
 
-  /** Ends where the journal ended when it was asked, and takes its time, as reading a disk does. */
+  /** The next pass over the journal ends when it is let go; `begun` once it has looked where the journal ends. */
+  hold(): { readonly begun: Promise<void>; readonly go: () => void } {
+    let go = (): void => {};
+    this.#mayEnd = new Promise((resolve) => {
+      go = resolve;
+    });
+    const begun = new Promise<void>((resolve) => {
+      this.#begun = resolve;
+    });
+    return { begun, go };
+  }
+
+  /** Ends where the journal ended when it was asked. */
   async *records(afterSeq = 0): AsyncIterable<JournalRecord> {
     const asOfNow = this.#records.filter(({ seq }) => seq > afterSeq);
-    await new Promise((resolve) => setTimeout(resolve, 20));
+    this.#begun();
+    await this.#mayEnd;
     yield* asOfNow;
   }
 
@@ -91,10 +106,11 @@ test('while the register cannot be written what it knows is shown, and later not
 test('what is told while the register catches up is not passed over', async () => {
   const journal = new MemoryJournal();
   const register = await openRegister(':memory:');
+  const pass = journal.hold();
   const opening = FrameBook.open(register, journal, nobodySaid);
-  // Later than the only pass over the journal began, and earlier than it ends.
-  await new Promise((resolve) => setTimeout(resolve, 5));
+  await pass.begun;
   journal.announce('meanwhile');
+  pass.go();
   const book = await opening;
   journal.announce('after');
   const ids = (await book.page({ limit: 10 })).frames.map(({ id }) => id);

@@ -1,7 +1,8 @@
 /**
  * A relay between a camera and a station: every port of the list is passed on to the same port of the station, each way
- * later by a fixed time. Told by lines on standard input: `hold` stops everything, `go` goes on, `cut` ends every
- * connection with a reset. Usage: node weak-line-relay.mjs STATION DELAY_MS PORT…
+ * later by a fixed time. Told by lines on standard input: `hold-after BYTES` stops everything once the camera has sent so many
+ * more, so that it is always in the middle of a file however slow the machine is; `go` goes on, `cut` ends every connection
+ * with a reset. Usage: node weak-line-relay.mjs STATION DELAY_MS PORT…
  */
 import { connect, createServer } from 'node:net';
 import { createInterface } from 'node:readline';
@@ -12,6 +13,15 @@ const delayMs = Number(delay);
 const underWayMax = 1 << 20;
 const pairs = new Set();
 let held = false;
+/** What the camera may still send before everything stops. */
+let bytesToHold = Number.POSITIVE_INFINITY;
+
+function countToHold(bytes) {
+  bytesToHold -= bytes;
+  if (bytesToHold > 0) return;
+  held = true;
+  bytesToHold = Number.POSITIVE_INFINITY;
+}
 
 function pass(from, to) {
   let last = Promise.resolve();
@@ -44,13 +54,14 @@ for (const port of ports.map(Number)) {
     const pair = [camera, onward];
     pairs.add(pair);
     camera.on('close', () => pairs.delete(pair));
+    camera.on('data', (bytes) => countToHold(bytes.length));
     pass(camera, onward);
     pass(onward, camera);
   });
   await new Promise((resolve) => server.listen(port, resolve));
 }
 createInterface({ input: process.stdin }).on('line', (word) => {
-  if (word === 'hold') held = true;
+  if (word.startsWith('hold-after ')) bytesToHold = Number(word.slice('hold-after '.length));
   if (word === 'go') held = false;
   if (word === 'cut') for (const [one, other] of pairs) for (const end of [one, other]) end.resetAndDestroy();
 });
