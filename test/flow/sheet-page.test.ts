@@ -319,6 +319,20 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Sheet page over the rea
     await expect.poll(() => mug.locator('[data-part="frame"]').count()).toBe(4);
   });
 
+  test('over the frames of no shot stands why they are there, and what was taken back is told', async () => {
+    await cell('0001').click();
+    await page.getByText('1 in hand').waitFor();
+    await page.getByLabel('To a shot').selectOption({ label: 'of no shot' });
+    const rest = page.getByRole('region', { name: 'of no shot', exact: true });
+    await rest.getByText('1 put here by hand. Take it in hand and choose “To a shot” below.').waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: /^Undo: took QMST0001 out of its shot/ }).click();
+    await rest.waitFor({ state: 'detached' });
+    await page.getByText('Who did what').click();
+    await page.getByText(/took QMST0001 out of its shot \(taken back .* by the operator\)/).waitFor();
+    await page.getByText('Who did what').click();
+  });
+
   test('one that is looked at gives way to the next, and the way back leads to the sheet', async () => {
     await cell('0001').dblclick();
     const looked = page.getByRole('dialog', { name: 'Look closely' });

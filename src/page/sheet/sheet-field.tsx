@@ -4,6 +4,7 @@ import {
   frameSpot,
   type GroupPlace,
   layoutSheet,
+  noteHeight,
   type SheetLayout,
   type SheetMeasures,
   type SheetSpot,
@@ -137,7 +138,8 @@ interface SheetOfShotProps {
 
 function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: SheetOfShotProps): ReactNode {
   const name = group.name === '' ? (group.id === '' ? nameOfRest(group) : group.id) : group.name;
-  const { heroes, frames, whole, shotless } = group;
+  const { heroes, frames, whole } = group;
+  const note = shotlessPhrase(group.shotless);
   return (
     <section
       className="sheet-shot paper"
@@ -152,9 +154,9 @@ function SheetOfShot({ group, place, measures, cells, hand, stop, shows }: Sheet
           {heroes.length === 0 ? '' : `, ${contactLabels.heroes(heroes.length)}`}
         </small>
       </h2>
-      {shotless.size === 0 ? null : (
-        <p className="sheet-note" style={{ height: measures.noteHeight }}>
-          {shotlessPhrase(shotless)}
+      {note === '' ? null : (
+        <p className="sheet-note" style={{ height: noteHeight(note.length, measures) }}>
+          {note}
         </p>
       )}
       {cells.map(({ key, part, frame, spot }) => (

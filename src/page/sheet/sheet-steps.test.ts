@@ -5,7 +5,7 @@ import { type SheetStep, stepOnSheet } from './sheet-steps.ts';
 
 const measures: SheetMeasures = {
   ...{ columns: 3, cellWidth: 100, cellHeight: 90, gap: 10 },
-  ...{ headHeight: 40, noteHeight: 20, edge: 20, between: 30, heroSpan: 2 },
+  ...{ headHeight: 40, noteLineHeight: 20, edge: 20, between: 30, heroSpan: 2 },
 };
 const framesOf = (ids: string) => [...ids].map((id, index) => sampleFrame(id, index));
 const groupOf = (frames: string, heroes = '', selects = '') => ({

@@ -1,3 +1,4 @@
+import { shotlessPhrase } from '../../words/index.ts';
 import {
   layoutSheet,
   type SheetCounts,
@@ -74,7 +75,7 @@ export function countsOf({ heroes, selects, frames, shotless }: Group): SheetCou
     heroes: heroes.length,
     selects: selects.length,
     frames: frames.length,
-    hasNote: shotless.size > 0,
+    noteLetters: shotlessPhrase(shotless).length,
   };
 }
 

@@ -26,6 +26,7 @@ export {
   frameSpot,
   type GroupPlace,
   layoutSheet,
+  noteHeight,
   type SheetCounts,
   type SheetLayout,
   type SheetMeasures,

@@ -15,7 +15,7 @@ const measures: SheetMeasures = {
   cellHeight: 90,
   gap: 10,
   headHeight: 40,
-  noteHeight: 25,
+  noteLineHeight: 15,
   edge: 20,
   between: 30,
   heroSpan: 2,
@@ -28,7 +28,7 @@ function every(counts: SheetCounts): SheetSpot[] {
 }
 
 test('heroes are two by two, selects fill what they leave beside them, all frames lie below', () => {
-  const spots = every({ heroes: 1, selects: 7, frames: 6, hasNote: false });
+  const spots = every({ heroes: 1, selects: 7, frames: 6, noteLetters: 0 });
   const at = (part: SheetSpot['part'], index: number): number[] =>
     spots
       .filter((spot) => spot.part === part && spot.index === index)
@@ -55,7 +55,7 @@ test('heroes are two by two, selects fill what they leave beside them, all frame
 test('no two spots of a group touch, and all lie on the paper, whatever was chosen', () => {
   for (let heroes = 0; heroes <= 5; heroes += 1) {
     for (let selects = 0; selects <= 9; selects += 1) {
-      const counts = { heroes, selects, frames: 11, hasNote: false };
+      const counts = { heroes, selects, frames: 11, noteLetters: 0 };
       const height = layoutSheet([counts], measures).places[0]?.height ?? 0;
       const spots = every(counts);
       expect(spots).toHaveLength(heroes + selects + 11);
@@ -79,7 +79,7 @@ function touch(one: SheetSpot, other: SheetSpot): boolean {
 }
 
 test('of twenty thousand frames only those of the stretch are asked for', () => {
-  const counts = { heroes: 1, selects: 0, frames: 20_000, hasNote: false };
+  const counts = { heroes: 1, selects: 0, frames: 20_000, noteLetters: 0 };
   const [place] = layoutSheet([counts], measures).places;
   if (place === undefined) throw new Error('one group has one place');
   const from = place.framesTop + 1000 * 100;
@@ -90,8 +90,8 @@ test('of twenty thousand frames only those of the stretch are asked for', () => 
 test('groups stand below each other with the surround between, and an empty one keeps its name', () => {
   const { places, height } = layoutSheet(
     [
-      { heroes: 0, selects: 0, frames: 1, hasNote: false },
-      { heroes: 0, selects: 0, frames: 0, hasNote: false },
+      { heroes: 0, selects: 0, frames: 1, noteLetters: 0 },
+      { heroes: 0, selects: 0, frames: 0, noteLetters: 0 },
     ],
     measures,
   );
@@ -103,10 +103,11 @@ test('groups stand below each other with the surround between, and an empty one 
 });
 
 test('what is said of a group lies between its name and its frames', () => {
-  const counts = { heroes: 1, selects: 0, frames: 1, hasNote: true };
+  const counts = { heroes: 1, selects: 0, frames: 1, noteLetters: 100 };
   const [place] = layoutSheet([counts], measures).places;
-  expect(place?.chosenTop).toBe(40 + 25);
-  expect(every(counts).map(({ top }) => top)).toEqual([65, 65 + 190 + 30]);
+  // 100 letters of 7 px take two lines of the 540 px between the edges; half an edge more keeps the frames off.
+  expect(place?.chosenTop).toBe(40 + 2 * 15 + 10);
+  expect(every(counts).map(({ top }) => top)).toEqual([80, 80 + 190 + 30]);
 });
 
 test.each([390, 700, 1240, 1880])('at %d px the columns fill the paper between its edges', (width) => {

@@ -7,8 +7,8 @@ export interface SheetMeasures {
   readonly gap: number;
   /** The name of the shot above its frames. */
   readonly headHeight: number;
-  /** Below that name, where there is something to say of the whole group. */
-  readonly noteHeight: number;
+  /** A line of what is said of a whole group, below its name. */
+  readonly noteLineHeight: number;
   /** Between the paper's edge and the frames. */
   readonly edge: number;
   /** Between two sheets, where the surround is seen. */
@@ -22,8 +22,8 @@ export interface SheetCounts {
   readonly heroes: number;
   readonly selects: number;
   readonly frames: number;
-  /** Whether something is said of all of them, below the name. */
-  readonly hasNote: boolean;
+  /** Letters of what is said of all of them, below the name; 0 for nothing. */
+  readonly noteLetters: number;
 }
 
 /** Where a group lies, CSS pixels from the top of all. */
@@ -71,7 +71,7 @@ export function sheetMeasures(widthCssPx: number, wishCssPx: number, wordsCssPx:
     cellHeight,
     gap,
     headHeight: 46,
-    noteHeight: narrow ? 92 : 48,
+    noteLineHeight: 20,
     edge,
     between: 14,
     heroSpan,
@@ -84,7 +84,7 @@ export function layoutSheet(groups: readonly SheetCounts[], measures: SheetMeasu
   let top = 0;
   for (const counts of groups) {
     const chosenRows = rowsOfChosen(counts, measures);
-    const chosenTop = measures.headHeight + (counts.hasNote ? measures.noteHeight : 0);
+    const chosenTop = measures.headHeight + noteHeight(counts.noteLetters, measures);
     const framesTop = chosenTop + heightOf(chosenRows, measures) + (chosenRows > 0 ? measures.between : 0);
     const rows = Math.ceil(counts.frames / measures.columns);
     const height = framesTop + Math.max(heightOf(rows, measures), 0) + measures.edge;
@@ -92,6 +92,17 @@ export function layoutSheet(groups: readonly SheetCounts[], measures: SheetMeasu
     top += height + measures.between;
   }
   return { places, height: Math.max(0, top - measures.between) };
+}
+
+/** A letter of a note is about so wide at most, CSS pixels: a line too many is better than one that is cut. */
+const noteLetterCssPx = 7;
+
+/** Room for a note with as many lines as its letters may take. */
+export function noteHeight(letters: number, measures: SheetMeasures): number {
+  if (letters === 0) return 0;
+  const { columns, cellWidth, gap, noteLineHeight, edge } = measures;
+  const room = columns * cellWidth + (columns - 1) * gap;
+  return Math.ceil((letters * noteLetterCssPx) / room) * noteLineHeight + edge / 2;
 }
 
 /** The spots of a group that touch a stretch of it, CSS pixels from the group's top. Costs as much as is seen. */
