@@ -32,10 +32,9 @@ describe.skipIf(!hasProgram('curl'))('deliveries that meet trouble', () => {
     await send('POST', '/jobs', { code: 'QM-26', open: true });
     await upload('QMST0001.JPG', 1);
     await upload('QMST0002.JPG', 2);
-    await eventually('two pictures', async () => {
-      const frames = await station.frames();
-      return frames.length === 2 && frames.every(({ picture }) => picture.state === 'rendered');
-    });
+    // What they are instead is told where they are not rendered in time.
+    const states = async () => (await station.frames()).map(({ picture }) => picture.state);
+    await expect.poll(states, { timeout: 60_000 }).toEqual(['rendered', 'rendered']);
   });
 
   afterEach(async () => {

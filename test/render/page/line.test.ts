@@ -79,8 +79,13 @@ test('a day of more frames than one page of the listing is read to its end', asy
   await page.locator('[data-testid="picture"][data-frame-id="f119"]').waitFor();
   // Only what is in sight is drawn, so that a long day costs no more than a short one.
   expect(await page.locator('.rail-frame').count()).toBeLessThan(60);
-  await page.keyboard.press('Home');
-  await page.locator('[data-testid="picture"][data-frame-id="f0"]').waitFor();
+  // The newest page of the listing comes first: Home leads to the oldest frame that is known by then.
+  const first = page.locator('[data-testid="picture"][data-frame-id="f0"]');
+  const atHome = async (): Promise<boolean> => {
+    await page.keyboard.press('Home');
+    return await first.isVisible();
+  };
+  await expect.poll(atHome, { timeout: 30_000 }).toBe(true);
 });
 
 test('a broken-off file stays on the rail with its sentence until it is let go', async () => {
