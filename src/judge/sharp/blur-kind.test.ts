@@ -1,31 +1,10 @@
 import { expect, test } from 'vitest';
 import { halfPlaneOf } from '../half-plane.ts';
+import { movedEdges as edgesOf } from '../testing/made-edges.ts';
 import { madeMovement } from '../testing/made-moved.ts';
-import { blurKind, movementAt, readBlur } from './blur-kind.ts';
-import type { EdgeReading } from './read-edge.ts';
+import { blurKind, readBlur } from './blur-kind.ts';
+import { movementAt } from './movement-at.ts';
 import { readSharp } from './read-sharp.ts';
-
-/** Edges all around, blurred by a Gaussian (a rise of 2.5631 sigma) and moved by `lengthPx` along `degrees` (0.8 L along it). */
-function edgesOf(sigmaPx: number, lengthPx: number, degrees: number, from = 0, to = 180): EdgeReading[] {
-  return Array.from({ length: 30 }, (_, k) => {
-    const angle = ((from + ((to - from) * (k + 0.5)) / 30) * Math.PI) / 180;
-    const along = 0.8 * lengthPx * Math.cos(angle - (degrees * Math.PI) / 180);
-    // Photographed edges differ: every third is a little softer.
-    const sigma = (Math.hypot(2.5631 * sigmaPx, along) / 2.5631) * (k % 3 === 0 ? 1.1 : 1);
-    return {
-      x: k,
-      y: k,
-      angle,
-      widthPx: sigma * 2.5631,
-      sigmaPx: sigma,
-      sigmaErrorPx: 0.03 * sigma,
-      mtf50: 0.1874 / sigma,
-      snr: 40,
-      light: 0.3,
-      rise: { stepPx: 0.25, heights: new Float64Array(0), tenPx: 0, ninetyPx: 0 },
-    };
-  });
-}
 
 test.each([
   [8, 30],
@@ -89,6 +68,14 @@ test('edges aslant of a movement deny it where they are far sharper than it woul
   expect(movementAt(edgesOf(0.6, 8, 170, 98, 102), movement, still)).toBe('silent');
   // As good as along it: they would be sharp in any case.
   expect(movementAt(edgesOf(0.5, 0, 0, 84, 90), movement, still)).toBe('silent');
+});
+
+test('of a long movement edges aslant show it that are as wide as their angle says', () => {
+  const movement = { kind: 'movement', directionDegrees: 170, lengthPx: 80 } as const;
+  const still = (2.5631 * 0.6) ** 2;
+  expect(movementAt(edgesOf(0.6, 80, 170, 85, 105), movement, still)).toBe('shown');
+  // Half as wide as that, and in focus: neither way proved.
+  expect(movementAt(edgesOf(0.6, 50, 170, 85, 105), movement, still)).toBe('silent');
 });
 
 test('edges of one direction tell nothing of the others', () => {

@@ -1,5 +1,7 @@
 import type { BlurKind } from '../../facts/index.ts';
 import { combineEdges } from './combine-edges.ts';
+import { deniedBelow, deniedShare, risePerMovedPx } from './moved-edge.ts';
+import { movementFan } from './movement-fan.ts';
 import type { EdgeReading } from './read-edge.ts';
 
 /** Directions are told apart in so many sectors of the half circle. */
@@ -22,12 +24,6 @@ const rounds = 4;
 const unknown: BlurKind = { kind: 'unknown', directionDegrees: null, lengthPx: null };
 
 /**
- * 10-90 % rise of an edge that moved steadily across by one pixel: light falls on a box, and its edge is a ramp (its MTF is
- * |sinc(f L)|). Lens blur is added by squares of the rise, which is exact for neither: within 3 % for any mixture of the two.
- */
-export const risePerMovedPx = 0.8;
-
-/**
  * Movement or focus: a steady movement of length L along φ makes edges whose normal lies at θ rise over 0.8 L |cos(θ - φ)|
  * beside what the lens does, so squares of the 10-90 % rise over direction are fitted with a + b cos 2θ + c sin 2θ, and
  * the wave's height is (0.8 L)² / 2. The standard deviation of the Gaussian that fits best does not serve: to a ramp it fits
@@ -45,6 +41,12 @@ export function readBlur(edges: readonly EdgeReading[]): {
 } {
   const fit = fitOf(edges);
   const blur = blurOf(edges, fit);
+  // Of a long movement few directions are left to be read, too few for a wave.
+  const fan = blur.kind === 'unknown' ? movementFan(edges) : null;
+  if (fan !== null) {
+    const { directionDegrees, lengthPx, stillPx } = fan;
+    return { blur: { kind: 'movement', directionDegrees, lengthPx }, stillSquare: stillPx ** 2 };
+  }
   if (blur.kind !== 'movement' || fit === null) return { blur, stillSquare: 0 };
   // A wave of edges that differ may end below nothing; no lens is sharper than the sharpest edges there are.
   const sharpest = Math.min(...fit.points.map(({ square }) => square));
@@ -78,62 +80,6 @@ function blurOf(edges: readonly EdgeReading[], fit: ReturnType<typeof fitOf>): B
   };
 }
 
-/** Fewer edges across a movement than this show nothing of it. */
-export const shownBy = 2;
-
-/**
- * What edges at one spot say to a movement that those of the whole picture show: a camera that shakes moves everything, but
- * things at other depths look moved where nothing was. `shown`: they are as wide across it; `denied`: they are sharp across
- * it, or most that lie aslant are far sharper than it would leave them; `silent`: none lies across it. `stillSquare`: as
- * {@link readBlur} tells it.
- */
-export function movementAt(
-  edges: readonly EdgeReading[],
-  { directionDegrees, lengthPx }: BlurKind,
-  stillSquare: number,
-): 'shown' | 'denied' | 'silent' {
-  const way = ((directionDegrees ?? 0) * Math.PI) / 180;
-  const across = acrossMovement(edges, { directionDegrees });
-  const wide = across.filter(
-    ({ angle, widthPx }) =>
-      widthPx ** 2 > deniedBelow * (risePerMovedPx * (lengthPx ?? 0) * Math.cos(angle - way)) ** 2,
-  );
-  const sharp = across.length - wide.length;
-  if (sharp > Math.max(1, deniedShare * across.length)) return 'denied';
-  if (across.length < shownBy && isDeniedAslant(edges, way, lengthPx ?? 0, stillSquare)) return 'denied';
-  return wide.length >= shownBy && wide.length > sharp ? 'shown' : 'silent';
-}
-
-/**
- * Edges further from across: two or more, and most of them, are far narrower than movement and lens together would make
- * them. Only where the movement's own part is so large that even a perfect lens at the spot could not do that.
- */
-function isDeniedAslant(
-  edges: readonly EdgeReading[],
-  way: number,
-  lengthPx: number,
-  stillSquare: number,
-): boolean {
-  const bySquare = (angle: number): number => (risePerMovedPx * lengthPx * Math.cos(angle - way)) ** 2;
-  const aslant = edges.filter(
-    ({ angle }) =>
-      Math.cos(angle - way) ** 2 <= 0.5 && bySquare(angle) * (1 - deniedBelow) >= deniedBelow * stillSquare,
-  );
-  const sharp = aslant.filter(
-    ({ angle, widthPx }) => widthPx ** 2 < deniedBelow * (bySquare(angle) + stillSquare),
-  );
-  return sharp.length >= shownBy && 2 * sharp.length > aslant.length;
-}
-
-/** Edges across a movement: within 45 degrees of it an edge is told from one that stood still. */
-export function acrossMovement(
-  edges: readonly EdgeReading[],
-  { directionDegrees }: Pick<BlurKind, 'directionDegrees'>,
-): EdgeReading[] {
-  const way = ((directionDegrees ?? 0) * Math.PI) / 180;
-  return edges.filter(({ angle }) => Math.cos(angle - way) ** 2 > 0.5);
-}
-
 interface Point {
   readonly angle: number;
   /** Of the 10-90 % rise, px². */
@@ -165,11 +111,6 @@ interface Wave {
   /** Mean square of what the wave leaves over, in errors; 1 is what they allow. */
   readonly misfit: number;
 }
-
-/** An edge across a movement that has less than this share of its square was not moved. */
-const deniedBelow = 0.4;
-/** Some edges are read wrong: so large a share of those across the movement deny it. */
-const deniedShare = 0.03;
 
 /** Nothing that lies across a movement stays sharp: where several edges do, it is their surroundings that are soft. */
 function isDenied(

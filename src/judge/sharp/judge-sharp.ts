@@ -10,7 +10,7 @@ import type {
   Verdict,
 } from '../../facts/index.ts';
 import { judgeLimit, limitsOf } from '../limits.ts';
-import { risePerMovedPx } from './blur-kind.ts';
+import { risePerMovedPx } from './moved-edge.ts';
 
 export interface SharpFacts {
   readonly reading: SharpFigures;

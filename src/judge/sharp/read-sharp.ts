@@ -9,9 +9,10 @@ import type {
 } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { blurKind, movementAt, readBlur } from './blur-kind.ts';
+import { blurKind, readBlur } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
+import { movementAt } from './movement-at.ts';
 import { type EdgeReading, readEdge } from './read-edge.ts';
 import { type Region, rankOf, sharpestRegion } from './sharpest-region.ts';
 import { type Box, isInside, type Tiles, tileAt, tileBoxes, tileEnds, tilesOf } from './tiles.ts';
@@ -53,7 +54,7 @@ export function readSharp(
     return width === null ? null : width.widthPx * scale;
   });
   const all = readBlur(edges);
-  const sharpest = sharpestRegion(edges, tiles, all.blur);
+  const sharpest = sharpestRegion(edges, tiles, all);
   const region = given ?? sharpest?.box ?? null;
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
   const atSpot = combineEdges(near);

@@ -1,6 +1,7 @@
-import type { BlurKind, EdgeWidth } from '../../facts/index.ts';
-import { acrossMovement, shownBy as acrossOfRegion } from './blur-kind.ts';
+import type { EdgeWidth } from '../../facts/index.ts';
+import type { readBlur } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
+import { acrossMovement, shownBy as acrossOfRegion, aslantMin, movedAs, widenedBy } from './movement-at.ts';
 import type { EdgeReading } from './read-edge.ts';
 import { type Box, isInside, type Tiles } from './tiles.ts';
 
@@ -18,12 +19,18 @@ export interface Region {
 /**
  * Of all groups of 3 x 3 tiles the one with the sharpest well-lit edges; all of the picture where none has enough. Edges
  * along a movement stay sharp however far it went and would win everywhere: where the picture looks moved, those across it
- * speak, as long as any region has enough of them.
+ * speak, or else those that are as wide as it leaves them, as long as any region has enough of them.
  */
-export function sharpestRegion(edges: readonly EdgeReading[], tiles: Tiles, blur: BlurKind): Region | null {
+export function sharpestRegion(
+  edges: readonly EdgeReading[],
+  tiles: Tiles,
+  { blur, stillSquare }: ReturnType<typeof readBlur>,
+): Region | null {
   const lit = edges.filter(({ light }) => light >= litMin);
   if (blur.kind === 'movement') {
-    const region = sharpestOf(acrossMovement(lit, blur), tiles, acrossOfRegion);
+    const region =
+      sharpestOf(acrossMovement(lit, blur), tiles, acrossOfRegion) ??
+      sharpestOf(widenedBy(lit, movedAs(blur, stillSquare)).fitting, tiles, aslantMin);
     if (region !== null)
       return {
         ...region,
