@@ -14,7 +14,7 @@ export async function startUnhashedStation(): Promise<BenchStation> {
     await cp(join(root, folder), join(copy, folder), { recursive: true });
   for (const name of ['node_modules', 'src', 'package.json', 'licences'])
     await symlink(join(root, name), join(copy, name));
-  await writeFile(join(copy, 'dist/keep/hash-worker.js'), idleWorker);
+  await writeFile(join(copy, 'dist/run/hash-worker.js'), idleWorker);
   const station = await startBenchStation(undefined, copy);
   return {
     ...station,

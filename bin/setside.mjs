@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { isOutgrown } from '../scripts/outgrown.mjs';
 
 const root = join(import.meta.dirname, '..');
-const main = join(root, 'dist/cli/main.js');
+const main = join(root, 'dist/run/main.js');
 if (existsSync(main)) {
   // Said, not mended: building anew would take the files away under a station that runs.
   if (isOutgrown(root)) {

@@ -37,7 +37,11 @@ export function sourcesOf(root) {
   const configs = readdirSync(root)
     .filter((name) => /^tsconfig.*\.json$/.test(name))
     .map((name) => join(root, name));
-  return [...sources, join(root, 'vite.config.ts'), ...configs].filter((file) => existsSync(file));
+  // The lock file, since packages are joined into the build.
+  const others = ['vite.config.ts', 'scripts/bundle.mjs', 'package-lock.json'].map((name) =>
+    join(root, name),
+  );
+  return [...sources, ...others, ...configs].filter((file) => existsSync(file));
 }
 
 export function hashOf(files, root) {

@@ -29,11 +29,11 @@ export function ensurePackages() {
   writeFileSync(stamp, wanted);
 }
 
-/** Builds what the sources have outgrown: the station by tsc, the page by Vite. */
+/** Builds what the sources have outgrown: the station by tsc, joined into few files, and the page by Vite. */
 export function ensureBuilt() {
   const wanted = hashOf(sourcesOf(root), root);
   const stamp = stampOf(root);
-  const built = existsSync(join(root, 'dist/cli/main.js')) && existsSync(join(root, 'dist/page/index.html'));
+  const built = existsSync(join(root, 'dist/run/main.js')) && existsSync(join(root, 'dist/page/index.html'));
   if (built && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Building …');
   // A removed source must not live on in dist.
@@ -43,6 +43,8 @@ export function ensureBuilt() {
   }
   tool('typescript/bin/tsc', ['-b', 'tsconfig.node.json']);
   tool('vite/bin/vite.js', ['build', '--logLevel', 'warn']);
+  // A process of its own: what it imports may not be installed when this file is read.
+  run(process.execPath, [join(root, 'scripts/bundle.mjs')]);
   mkdirSync(stampDir, { recursive: true });
   writeFileSync(stamp, wanted);
 }

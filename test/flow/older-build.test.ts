@@ -15,10 +15,10 @@ beforeAll(async () => {
   for (const path of ['bin/setside.mjs', 'scripts/outgrown.mjs']) {
     await cp(join(checkout, path), join(folder, path));
   }
-  await mkdir(join(folder, 'dist/cli'), { recursive: true });
+  await mkdir(join(folder, 'dist/run'), { recursive: true });
   await mkdir(join(folder, 'src'));
   await mkdir(join(folder, '.cache'));
-  await writeFile(join(folder, 'dist/cli/main.js'), "process.stdout.write('ran');");
+  await writeFile(join(folder, 'dist/run/main.js'), "process.stdout.write('ran');");
   await writeFile(join(folder, 'src/a.ts'), 'first');
   const print = `process.chdir(process.argv[1]); ${hash}.then((text) => process.stdout.write(text))`;
   const { stdout } = await runProgram(process.execPath, ['-e', print, folder]);
