@@ -29,6 +29,7 @@ const commands: Readonly<Record<string, (words: readonly string[]) => Promise<Co
   judge: async () => (await import('./judge.ts')).judgeCommand,
   card: async () => (await import('./card.ts')).cardCommand,
   bag: async () => (await import('./bag.ts')).bagCommand,
+  restore: async () => (await import('./restore.ts')).restoreCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,
 };
 
@@ -67,6 +68,7 @@ const noCodes: ReadonlySet<string> = new Set([
   'several-links',
   'too-many-links',
   'no-frame',
+  'no-original',
   'several-frames',
   'no-target',
   'target-not-read',

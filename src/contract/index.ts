@@ -181,6 +181,7 @@ export {
 export { type PaperUnderWay, papersUnderWay, paperUnderWay } from './papers.ts';
 export { finding, instant, sha256Hex } from './primitives.ts';
 export { type Problem, problem } from './problem.ts';
+export { type PutBackAnswer, putBackAnswer, putBackWish } from './put-back.ts';
 export {
   type DepthReadings,
   type EdgeProfileReading,

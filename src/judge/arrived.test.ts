@@ -67,7 +67,7 @@ test('an original that went bad on the disk is bad although it arrived whole and
   const altered = judgeArrived({ ...whole, original: { trouble: 'differs', copyIn: '/mnt/b' } });
   expect(altered.judgement).toBe('bad');
   expect(sentence(altered.findings[0])).toBe(
-    'Altered on the disk: the original does not hold the bytes that the camera sent. Keep the card; a copy that was read back lies in /mnt/b; setside verify says how to put it back.',
+    'Altered on the disk: the original does not hold the bytes that the camera sent. Keep the card; a copy that was read back lies in /mnt/b. Put it back on the Hand-over page, or run: setside restore.',
   );
   const gone = judgeArrived({ ...whole, copies: 0, original: { trouble: 'missing', copyIn: null } });
   expect(sentence(gone.findings[0])).toBe(

@@ -14,6 +14,7 @@ export type { CardFile, CardFileState, CardProgress, CardReport } from './card/c
 export { checkCard } from './card/check-card.ts';
 export { isInMemory } from './copies/in-memory.ts';
 export type { PlaceStatus } from './copies/place-options.ts';
+export type { PutBackOutcome } from './copies/put-back.ts';
 export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
@@ -42,7 +43,7 @@ export { type Keep, type KeepOptions, openKeep } from './keep.ts';
 export type { Leftover } from './leftovers.ts';
 export type { FileReadAgain, PlaceReadAgain, ReadAgainEnd, ReadAgainOptions } from './reading/read-again.ts';
 export type { Reading, ReadingPace } from './reading/reading.ts';
-export { readCard, readEverythingAgain } from './reading/start-reading.ts';
+export { putOriginalsBack, readCard, readEverythingAgain } from './reading/start-reading.ts';
 export { readVerificationNote, writeVerificationNote } from './verification-file.ts';
 export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

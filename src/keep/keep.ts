@@ -14,6 +14,7 @@ import type {
   JournalRecord,
   KeptFile,
   PlaceMade,
+  PutBack,
   Stamp,
   Via,
 } from './core/records.ts';
@@ -65,7 +66,7 @@ export interface Keep {
    * Journals what a person decided or a second place achieved; settles when it is durable and told. Rejects `bad-record`,
    * `disk-full`, `disk-failed`.
    */
-  append(record: Chosen | PlaceMade | Copied | CardChecked): Promise<JournalRecord>;
+  append(record: Chosen | PlaceMade | Copied | CardChecked | PutBack): Promise<JournalRecord>;
   /** The same for what was decided or found in one go: written in one group, in its order. */
   appendTogether(records: readonly (Chosen | CopyLost)[]): Promise<readonly JournalRecord[]>;
   /** What people chose and said lately, as far as the journal says who: the oldest first. */

@@ -100,6 +100,7 @@ export async function applyRecord(db: Kysely<Tables>, record: RegisterRecord): P
     case 'modified':
     case 'camera-added':
     case 'card-checked':
+    case 'put-back':
       return;
   }
 }

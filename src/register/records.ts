@@ -48,7 +48,7 @@ export type RegisterRecordBody =
     }
   | { readonly type: 'again'; readonly arrival: string; readonly sameAs: string }
   | { readonly type: 'made-good' | 'let-go'; readonly arrival: string }
-  | { readonly type: 'card-checked' }
+  | { readonly type: 'card-checked' | 'put-back' }
   | {
       readonly type: 'renamed';
       readonly camera: string;

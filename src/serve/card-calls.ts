@@ -1,4 +1,4 @@
-import type { CardCheck, CardDesk, NewCardOutcome, Verification } from '../contract/index.ts';
+import type { CardCheck, CardDesk, NewCardOutcome, PutBackAnswer, Verification } from '../contract/index.ts';
 
 /** What the web door needs of the station about memory cards. Only the operator on its own computer comes this far. */
 export interface CardCalls {
@@ -18,4 +18,6 @@ export interface VerificationCalls {
   verification(): Promise<Verification>;
   /** Reads all now at full pace, or lets it rest. */
   setVerification(state: 'running' | 'stopped'): Promise<Verification>;
+  /** Puts these originals back from a second place, or with null all that are known to be bad. Rejects `no-original`. */
+  putOriginalsBack(originals: readonly string[] | null): Promise<PutBackAnswer>;
 }

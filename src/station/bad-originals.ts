@@ -15,6 +15,11 @@ export class BadOriginals {
     return this.#known.get(arrival)?.trouble ?? null;
   }
 
+  /** Every arrival that something is known against. */
+  arrivals(): readonly string[] {
+    return [...this.#known.keys()];
+  }
+
   /** What is to be said of them all; null while nothing is known against any. `pathOf` gives null for one that is kept no more. */
   finding(pathOf: (arrival: string) => string | null): Finding | null {
     const paths = [...this.#known.keys()].flatMap((arrival) => pathOf(arrival) ?? []);

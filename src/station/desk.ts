@@ -9,10 +9,11 @@ import type {
   NewCamera,
   Station,
 } from '../contract/index.ts';
-import type { Keep } from '../keep/index.ts';
+import type { Keep, SecondPlaces } from '../keep/index.ts';
 import type { Register } from '../register/index.ts';
 import type { EventLog, FrameQuery, LinkCalls, StationDesk } from '../serve/index.ts';
 import type { SightPool } from '../workers/index.ts';
+import type { BadOriginals } from './bad-originals.ts';
 import type { Bags } from './bags/bags.ts';
 import type { CameraBook } from './cameras/camera-book.ts';
 import { type CameraClocks, retimeFrames } from './cameras/camera-clocks.ts';
@@ -30,6 +31,7 @@ import type { FrameFlow } from './frame-flow.ts';
 import { momentOrNull } from './frame-shape.ts';
 import { cardNumbers } from './hand-over/card-numbers.ts';
 import type { Cards } from './hand-over/cards.ts';
+import { puttingBack } from './hand-over/put-back.ts';
 import type { Verifying } from './hand-over/verifying.ts';
 import { aboutShot } from './jobs/about-shot.ts';
 import type { ActBook } from './jobs/act-book.ts';
@@ -88,6 +90,8 @@ export interface DeskOptions {
   readonly deliveries: Deliveries;
   readonly cards: Cards;
   readonly verifying: Verifying;
+  readonly badOriginals: BadOriginals;
+  readonly places: Pick<SecondPlaces, 'originalsRead'>;
   readonly bags: Bags;
   readonly sight: SightPool;
   readonly line: Pick<LineWatch, 'check' | 'rehearsed'>;
@@ -153,6 +157,7 @@ export function createDesk(options: DeskOptions): StationDesk {
     stopBag: () => options.bags.stop(),
     verification: async () => options.verifying.state(),
     setVerification: (state) => options.verifying.become(state),
+    putOriginalsBack: puttingBack(options),
     changeDelivery: (id, change) => options.deliveries.change(id, change),
     ...createDestinationDesk(new DestinationBook(options.homePath), (name) =>
       options.deliveries.goesTo(name),

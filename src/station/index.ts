@@ -27,6 +27,7 @@ export { DestinationBook } from './destinations/destination-book.ts';
 export { testDestination } from './destinations/destination-desk.ts';
 export type { SecretSource } from './destinations/secret-source.ts';
 export { cardToTell } from './hand-over/card-told.ts';
+export { putBackInHome } from './hand-over/put-back.ts';
 export { readFirewallAgain } from './line/read-firewall-again.ts';
 export { SheetBook } from './metadata/sheet-book.ts';
 export { type RebuildProgress, type RebuildReport, rebuildHome } from './rebuild.ts';

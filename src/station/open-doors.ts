@@ -158,6 +158,8 @@ export async function openDoors(
     cards,
     verifying,
     bags,
+    badOriginals,
+    places,
     sight,
     register,
     clocks,

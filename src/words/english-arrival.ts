@@ -66,7 +66,7 @@ function rescuePhrase(args: Args): string {
   const folder = textArg(args, 'folder');
   return folder === ''
     ? 'Keep the card: no copy is known.'
-    : `Keep the card; a copy that was read back lies in ${folder}; setside verify says how to put it back.`;
+    : `Keep the card; a copy that was read back lies in ${folder}. Put it back on the Hand-over page, or run: setside restore.`;
 }
 
 /** Small numbers are read faster as words. */

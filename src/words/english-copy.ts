@@ -35,9 +35,11 @@ export const copySentences: SentenceTable = {
   'copy.size': (args) =>
     `Wrong size: the copy of ${textArg(args, 'original')} in ${textArg(args, 'folder')} has ${sizePhrase(numberArg(args, 'sizeBytes'))}, ${sizePhrase(numberArg(args, 'expectedBytes'))} were kept.`,
   'copy.holds-original': (args) =>
-    `A good copy of ${textArg(args, 'original')} lies in ${textArg(args, 'folder')}, below the same name. Keep the card. To put it back, move what lies under that name in the home out of the way, copy the file from there, and run: setside verify.`,
+    `A good copy of ${textArg(args, 'original')} lies in ${textArg(args, 'folder')}, below the same name. Keep the card. To put it back, run: setside restore.`,
   'copy.none-holds-original': (args) =>
     `No second place that could be read holds ${textArg(args, 'original')} as the camera sent it. Keep the card, and send the file again from the camera.`,
+  'copy.away-for-original': (args) =>
+    `${placePhrase(args)} is not there and may hold ${textArg(args, 'original')}: connect it, and try again.`,
   'copy.holds-journal': (args) =>
     `${textArg(args, 'folder')} holds ${textArg(args, 'name')} of the journal, which cannot be read here. To put it back: stop the station, move ${textArg(args, 'name')} out of ${textArg(args, 'home')}/journal if it is there, copy it from ${textArg(args, 'folder')}/journal to there, and start the station. Then run again: setside verify.`,
   'copy.none-holds-journal': () =>

@@ -3,7 +3,7 @@ import { numberArg, type SentenceTable, textArg } from './phrases.ts';
 /** What the Hand-over page says is to be done next. */
 export const handOverSentences: SentenceTable = {
   'hand.bad-originals': (args) =>
-    `${several(args, 'original is', 'originals are')} not as received. Keep every card and copy. To see which second place holds what, and how to put it back, run: setside verify.`,
+    `${several(args, 'original is', 'originals are')} not as received. Keep every card and copy. Put back from a second place what it holds: here, or by setside restore.`,
   'hand.bad-copies': (args) =>
     `${several(args, 'copy is', 'copies are')} not as made in ${textArg(args, 'folder')}. Run: setside verify --mend.`,
   'hand.delivery-waits': (args) => `The delivery ${textArg(args, 'title')} waits. Let it go on, or end it.`,

@@ -33,6 +33,15 @@ export const keepSentences: SentenceTable = {
         : `${textArg(args, 'original')} is`;
     return `${which} not on the disk as the camera sent ${others > 0 ? 'them' : 'it'}. ${keepCardAndSee(others > 0)}`;
   },
+  'keep.put-back': (args) => {
+    const aside = textArg(args, 'aside');
+    const put = `${textArg(args, 'original')} is back as the camera sent it, from ${textArg(args, 'folder')}.`;
+    return aside === '' ? put : `${put} What lay there was moved to ${aside}.`;
+  },
+  'keep.put-back-not-needed': (args) =>
+    `${textArg(args, 'original')} is as the camera sent it: nothing was done.`,
+  'keep.put-back-failed': (args) =>
+    `${textArg(args, 'original')} was not put back: the disk of the home does not take it (${textArg(args, 'why')}). Check that disk, and try again.`,
   'keep.kept-anew': (args) =>
     `${textArg(args, 'original')} does not hold the bytes that the camera sent, or cannot be read. The camera has sent them again: they are kept as ${textArg(args, 'path')}. They take its place; the file that was there stays beside it.`,
   'keep.kept-anew-gone': (args) =>

@@ -108,6 +108,9 @@ export const handOverLabels = {
   readNow: 'Read all now',
   readFull: 'Read at full pace',
   letRest: 'Stop reading',
+  putBack: 'Put back from a second place',
+  puttingBack: 'Putting back …',
+  nothingToPutBack: 'No original is known not to be as received any more.',
   toGo: (ms: number): string => `about ${spanPhrase(ms)} to go`,
 
   strike: 'Strike check',

@@ -1,5 +1,5 @@
-/** What to do where originals are not as they came. It holds before that command was run and after: what it says is the way back. */
+/** What to do where originals are not as they came. */
 export function keepCardAndSee(several: boolean): string {
   const them = several ? 'them' : 'it';
-  return `Keep the card. To see which second place holds ${them} and how to put ${them} back, run: setside verify.`;
+  return `Keep the card. Put ${them} back from a second place on the Hand-over page, or run: setside restore.`;
 }

@@ -236,6 +236,12 @@ describe.skipIf(!hasBrowser || !hasProgram('curl'))('the Hand-over page over the
     await part('copies').getByRole('button', { name: 'Read all now' }).click();
     await part('copies').getByText('1 original was not as received.').waitFor();
     await page.locator('.hand-next').getByText('1 original is not as received.').waitFor();
+    // This station has no second place: it is said so, and nothing is moved.
+    await part('copies').getByRole('button', { name: 'Put back from a second place' }).click();
+    await part('copies')
+      .getByText(/No second place that could be read holds/)
+      .waitFor();
+    expect(await readFile(original, 'utf8')).toBe('x');
     // As `setside verify` leaves it: the frame says it too.
     await eventually('the frame says so', async () =>
       (await station.frames()).some(

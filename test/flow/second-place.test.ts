@@ -74,6 +74,38 @@ test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
 );
 
 test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
+  'an original that was altered is put back by one command while the station runs, and its frame is told',
+  async () => {
+    const original = join(home, 'jobs/unsorted/originals/cam1/A.TXT');
+    station = await startStation(home, ['--copy', place]);
+    const sha256 = await upload('A.TXT', 'a frame');
+    expect(await copied('A.TXT')).toBe(place);
+    await writeFile(original, 'A FRAME');
+    expect((await verify()).code).toBe(1);
+    const arrived = async (): Promise<string | undefined> => {
+      const finding = (await station.frames())[0]?.verdicts.arrived.findings[0];
+      return finding?.code;
+    };
+    await eventually('the frame says so', async () => (await arrived()) === 'arrived.original-differs');
+    const run = await runProgram(process.execPath, [binary, 'restore', 'A.TXT', '--home', home, '--json']);
+    expect(JSON.parse(run.stdout)).toMatchObject({
+      originals: [{ outcome: 'put-back', folder: place, aside: 'set-aside/A.TXT' }],
+    });
+    expect(run.code).toBe(0);
+    expect(
+      createHash('sha256')
+        .update(await readFile(original))
+        .digest('hex'),
+    ).toBe(sha256);
+    expect(await readFile(join(home, 'set-aside/A.TXT'), 'utf8')).toBe('A FRAME');
+    await eventually('the frame is told', async () => (await arrived()) !== 'arrived.original-differs');
+    expect((await verify()).code).toBe(0);
+    const left = await runProgram(process.execPath, [binary, 'restore', '--home', home]);
+    expect(left).toMatchObject({ code: 0, stdout: expect.stringContaining('No original is known') });
+  },
+);
+
+test.skipIf(!hasProgram('curl') || !hasSecondDevice)(
   'a frame whose copy was altered or is gone is a doubt again until there is a new one, and nothing is deleted',
   async () => {
     const copy = join(place, 'jobs/unsorted/originals/cam1/A.DNG');

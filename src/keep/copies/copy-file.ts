@@ -23,35 +23,56 @@ import { makeFolderDurably, syncFolder } from './sync-folder.ts';
 const chunkBytes = 4 * MiB;
 
 /**
- * Copies one original to a second place: written under another name, synced, read back, compared, and only then given
- * its own name. Nothing that lies there is written over. Calls of the system are plain ones that wait: this runs in a
- * process of its own, so that a disk that does not answer holds up nothing but its own copies.
+ * Copies one original to a second place, as {@link bring} does. Calls of the system are plain ones that wait: this runs in
+ * a process of its own, so that a disk that does not answer holds up nothing but its own copies.
  */
 export function copyFile(address: PlaceAddress, file: FileToCopy, reread = readBack): CopyOutcome {
   const check = checkPlace(address);
   if (check.kind !== 'ready') return check;
-  const source = join(address.home, ...file.original.split('/'));
-  const target = join(address.folder, ...file.original.split('/'));
   const otherDevice = check.lies === 'apart';
-  try {
-    if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) {
-      const there = readThere(target, file, reread);
-      if (there !== null) return { kind: 'copied', readBack: there.method, otherDevice, originalRead: false };
-      putAside(address.folder, target);
+  const brought = bring(address.home, address.folder, file, reread);
+  if (brought.kind !== 'brought') return brought;
+  const { method, wasThere } = brought;
+  return { kind: 'copied', readBack: method, otherDevice, originalRead: !wasThere };
+}
+
+/** One file brought from one folder to the same place below another. */
+export type BringOutcome =
+  | {
+      readonly kind: 'brought';
+      readonly method: ReadBack['method'];
+      /** It lay there already, as it should be; nothing was done. */
+      readonly wasThere: boolean;
+      /** Where what lay under its name was moved, absolute; null where nothing did. */
+      readonly aside: string | null;
     }
-    const { bavail, bsize } = statfsSync(address.folder);
+  | Exclude<CopyOutcome, { readonly kind: 'copied' }>;
+
+/**
+ * Brings one file from below `from` to below `to`: written under another name, synced, read back, compared, and only then
+ * given its own name. Nothing that lies there is written over: it is put aside, and not before what takes its place is good.
+ */
+export function bring(from: string, to: string, file: FileToCopy, reread = readBack): BringOutcome {
+  const source = join(from, ...file.original.split('/'));
+  const target = join(to, ...file.original.split('/'));
+  try {
+    const isTaken = lstatSync(target, { throwIfNoEntry: false }) !== undefined;
+    const there = isTaken ? readThere(target, file, reread) : null;
+    if (there !== null) return { kind: 'brought', method: there.method, wasThere: true, aside: null };
+    const { bavail, bsize } = statfsSync(to);
     if (bavail * bsize < file.sizeBytes + placeFloorBytes)
       return { kind: 'place', trouble: 'full', why: 'no room' };
-    const arriving = join(address.folder, 'arriving', file.arrival);
+    const arriving = join(to, 'arriving', file.arrival);
     const original = writeCopy(source, arriving, file);
     if (original !== null) return original;
     const written = reread(arriving);
     if (!isSame(written, file)) return { kind: 'differs' };
     makeFolderDurably(dirname(target));
+    const aside = isTaken ? putAside(to, target) : null;
     renameSync(arriving, target);
     syncFolder(dirname(target));
     syncFolder(dirname(arriving));
-    return { kind: 'copied', readBack: written.method, otherDevice, originalRead: true };
+    return { kind: 'brought', method: written.method, wasThere: false, aside };
   } catch (thrown) {
     return placeTrouble(thrown);
   }

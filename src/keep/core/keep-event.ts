@@ -108,6 +108,7 @@ export function eventOf(record: JournalRecord, state: KeepState, places: EventPl
       return { ...file, type: 'copy-lost', place: record.place };
     case 'settling':
     case 'synced':
+    case 'put-back':
       return null;
   }
 }

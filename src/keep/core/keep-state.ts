@@ -90,6 +90,8 @@ export class KeepState {
         return this.#change(record.arrival, (arrival) => {
           arrival.copiedTo = arrival.copiedTo.filter((place) => place !== record.place);
         });
+      case 'put-back':
+        return this.arrivals.has(record.arrival);
       case 'card-checked':
         this.cardChecks = [...this.cardChecks, record].slice(-cardChecksMax);
         return true;

@@ -125,6 +125,7 @@ const shapes: Readonly<Record<RecordBody['type'], Fields>> = {
     otherDevice: (value) => typeof value === 'boolean',
   },
   'copy-lost': { arrival: id, place: id, why: oneOf('missing', 'size', 'unreadable') },
+  'put-back': { arrival: id, place: id, aside: orNull(homePath) },
   'card-checked': {
     folder: (value) => text(4096)(value) && value !== '',
     files: whole,

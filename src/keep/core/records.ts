@@ -7,10 +7,11 @@ export type { Choice, Chosen } from './choice-records.ts';
  * Newest version of the record shapes. Each record carries the version in which its kind came, so that an earlier version
  * reads a journal as long as nothing in it is new, and refuses it from the first record on that is.
  */
-export const recordVersion = 6;
+export const recordVersion = 7;
 
 /** The version that a record carries: that of its kind, or of the youngest field it has. */
 export function versionOf(record: RecordBody): number {
+  if (record.type === 'put-back') return 7;
   if ('who' in record && record.who !== undefined) return 6;
   if (record.type === 'job-hand-over-set' && record.metadata !== undefined) return 5;
   if (typesOfVersion5.has(record.type)) return 5;
@@ -97,6 +98,7 @@ export type RecordBody =
   | Copied
   | CopyLost
   | CardChecked
+  | PutBack
   | Chosen;
 
 /** A station began to use the home. */
@@ -297,6 +299,15 @@ export interface CopyLost {
   readonly arrival: string;
   readonly place: string;
   readonly why: CopyLostWhy;
+}
+
+/** An original that was not as received was put back from its copy in a second place, read back and compared. */
+export interface PutBack {
+  readonly type: 'put-back';
+  readonly arrival: string;
+  readonly place: string;
+  /** Below the home, `/`-separated: where what lay under its name until then was moved. Null where nothing did. */
+  readonly aside: string | null;
 }
 
 /** A memory card was held against originals and copies, file by file: what was proved then. */

@@ -1,6 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { errorCode, errorMessage } from '../../base/index.ts';
 import { checkCard } from '../card/check-card.ts';
+import { putBack } from '../copies/put-back.ts';
 import { readAgain } from './read-again.ts';
 import type { ReadingPace } from './reading.ts';
 import type { ReadingNews, ReadingRequest } from './reading-messages.ts';
@@ -19,6 +20,8 @@ export async function carryOut(
 ): Promise<void> {
   try {
     if (request.kind === 'card') await readCard(request, tell);
+    else if (request.kind === 'put-back')
+      tell({ kind: 'put-back-done', outcomes: await putBack(request.home, request.names) });
     else {
       const rest = (tookMs: number): Promise<void> => restAfter(tookMs, pace);
       await restAfter(0, pace);

@@ -10,7 +10,7 @@ let pace: ReadingPace = { restTimes: 0, paused: false };
 let isBusy = false;
 
 process.on('message', (request: ReadingRequest) => {
-  if (request.kind !== 'card') pace = request.pace;
+  if (request.kind === 'again' || request.kind === 'pace') pace = request.pace;
   if (request.kind === 'pace' || isBusy) return;
   isBusy = true;
   if (request.kind === 'again') stepBack();

@@ -1,4 +1,5 @@
 import type { CardProgress, CardReport } from '../card/card-report.ts';
+import type { PutBackOutcome } from '../copies/put-back.ts';
 import type { FileReadAgain, ReadAgainEnd, ReadAgainOptions } from './read-again.ts';
 import type { ReadingPace } from './reading.ts';
 
@@ -14,6 +15,7 @@ export interface CardToRead {
 export type ReadingRequest =
   | { readonly kind: 'card'; readonly card: CardToRead }
   | { readonly kind: 'again'; readonly options: ReadAgainOptions; readonly pace: ReadingPace }
+  | { readonly kind: 'put-back'; readonly home: string; readonly names: readonly string[] }
   | { readonly kind: 'pace'; readonly pace: ReadingPace };
 
 export type ReadingNews =
@@ -21,4 +23,5 @@ export type ReadingNews =
   | { readonly kind: 'card-done'; readonly report: CardReport }
   | { readonly kind: 'file'; readonly read: FileReadAgain }
   | { readonly kind: 'again-done'; readonly end: ReadAgainEnd }
+  | { readonly kind: 'put-back-done'; readonly outcomes: readonly PutBackOutcome[] }
   | { readonly kind: 'failed'; readonly code: string; readonly message: string };

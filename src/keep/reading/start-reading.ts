@@ -2,6 +2,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { SetsideError } from '../../base/index.ts';
 import type { CardProgress, CardReport } from '../card/card-report.ts';
+import type { PutBackOutcome } from '../copies/put-back.ts';
 import { carryOut } from './carry-out.ts';
 import type { FileReadAgain, ReadAgainEnd, ReadAgainOptions } from './read-again.ts';
 import type { Reading, ReadingPace } from './reading.ts';
@@ -28,6 +29,13 @@ export function readEverythingAgain(
     if (news.kind === 'file') onFile(news.read);
     return news.kind === 'again-done' ? news.end : null;
   });
+}
+
+/** Puts originals back as `putBack` does, in a process of its own. */
+export function putOriginalsBack(home: string, names: readonly string[]): Reading<readonly PutBackOutcome[]> {
+  return start({ kind: 'put-back', home, names }, (news) =>
+    news.kind === 'put-back-done' ? news.outcomes : null,
+  );
 }
 
 type Begun = Exclude<ReadingRequest, { kind: 'pace' }>;

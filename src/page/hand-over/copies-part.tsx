@@ -5,6 +5,7 @@ import { setVerification } from '../link/index.ts';
 import { dayAndTime } from '../set/clock.ts';
 import { VerdictShape } from '../set/verdict-shape.tsx';
 import { ProgressLine } from './progress-line.tsx';
+import { PutBack } from './put-back.tsx';
 import { useAsked } from './use-asked.ts';
 
 interface CopiesProps {
@@ -31,9 +32,16 @@ export function CopiesPart({ station, verification }: CopiesProps): ReactNode {
           </li>
         ))}
       </ul>
+      <PutBack isWanted={hasBadOriginals(station, verification)} />
       {verification === null ? null : <ReadAgain verification={verification} />}
     </>
   );
+}
+
+/** Known by any way: a reading of everything, or a copy that was to be made. */
+function hasBadOriginals({ kept }: Station, verification: Verification | null): boolean {
+  const isTold = kept.some(({ code }) => code === 'keep.originals-bad');
+  return isTold || (verification?.last?.badOriginals ?? 0) > 0;
 }
 
 function judgementOf({ otherDevice, waiting, trouble }: SecondPlace): 'good' | 'doubt' | 'bad' {

@@ -10,6 +10,8 @@ import {
   deliveryList,
   deliveryPlan,
   type NewDelivery,
+  type PutBackAnswer,
+  putBackAnswer,
   type SpecificationList,
   specificationList,
   type Verification,
@@ -18,7 +20,10 @@ import {
 import type { HandOverNews } from '../state/index.ts';
 import { fetchBags } from './bag-calls.ts';
 import { isElsewhere } from './link-calls.ts';
-import { ask, callMsMax, parsed, Refused, sendBody } from './station-call.ts';
+import { ask, callMsMax, jsonCall, parsed, Refused, sendBody } from './station-call.ts';
+
+/** A second place on a slow disk, and many originals. */
+const putBackMsMax = 3_600_000;
 
 /** What is told of by events from then on. A station's own computer alone is told of cards and packages. */
 export async function fetchHandOver(signal: AbortSignal): Promise<HandOverNews> {
@@ -92,6 +97,12 @@ export async function takeInCard(camera: string): Promise<CardCheck> {
 /** Ends the check, or the taking in. */
 export async function stopCard(): Promise<void> {
   await ask('/api/v1/cards', AbortSignal.timeout(callMsMax), { method: 'DELETE' });
+}
+
+/** Every original that is known not to be as received. A disk may take its time over many. */
+export async function putOriginalsBack(): Promise<PutBackAnswer> {
+  const patience = AbortSignal.timeout(putBackMsMax);
+  return parsed(putBackAnswer, await ask('/api/v1/originals/put-back', patience, jsonCall('POST', {})));
 }
 
 export async function setVerification(state: 'running' | 'stopped'): Promise<Verification> {

@@ -33,6 +33,7 @@ export {
   fetchDelivery,
   fetchSpecifications,
   planDelivery,
+  putOriginalsBack,
   setVerification,
   stopCard,
   takeInCard,

@@ -117,6 +117,7 @@ export const rights: Readonly<Record<string, Right>> = {
   'DELETE /api/v1/bags': 'here',
   'GET /api/v1/verification': 'operator',
   'PUT /api/v1/verification': 'operator',
+  'POST /api/v1/originals/put-back': 'operator',
   // What is printed.
   // Others than the operator get the client's copy; a guest one of what is shared with them.
   'GET /api/v1/jobs/:job/contact-sheet.pdf': 'guest',

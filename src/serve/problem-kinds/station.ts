@@ -7,6 +7,11 @@ export const stationProblems = {
     title: 'The file is still arriving',
     cure: 'Wait until it has arrived or broken off.',
   },
+  'no-original': {
+    status: 404,
+    title: 'No original is kept under that name',
+    cure: 'Name it by its path below the home, or by the name of its file.',
+  },
   'version-changed': {
     status: 412,
     title: 'It has changed since it was loaded',

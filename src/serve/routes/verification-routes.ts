@@ -1,4 +1,4 @@
-import { verification, verificationWish } from '../../contract/index.ts';
+import { putBackAnswer, putBackWish, verification, verificationWish } from '../../contract/index.ts';
 import { jsonAnswer, problemAnswers } from '../answers.ts';
 import type { StationDesk } from '../desk.ts';
 import type { WebApp } from '../web-app.ts';
@@ -32,5 +32,22 @@ export function verificationRoutes(app: WebApp, desk: StationDesk): void {
       },
     },
     (request) => desk.setVerification(request.body.state),
+  );
+  app.post(
+    '/api/v1/originals/put-back',
+    {
+      schema: {
+        tags: ['verification'],
+        operationId: 'putOriginalsBack',
+        summary:
+          'Puts originals back from a second place; what lies under their names is set aside, not deleted',
+        body: putBackWish,
+        response: {
+          200: jsonAnswer('What became of each', putBackAnswer),
+          ...problemAnswers('bad-value', 'not-json', 'no-original'),
+        },
+      },
+    },
+    (request) => desk.putOriginalsBack(request.body.originals ?? null),
   );
 }

@@ -234,6 +234,13 @@ export class DeskFake extends JobCallsFake implements StationDesk {
     return this.verification();
   }
 
+  async putOriginalsBack(
+    ...asked: Parameters<StationDesk['putOriginalsBack']>
+  ): ReturnType<StationDesk['putOriginalsBack']> {
+    this.note('putOriginalsBack', ...asked);
+    return { originals: [] };
+  }
+
   async changeDelivery(
     ...asked: Parameters<StationDesk['changeDelivery']>
   ): ReturnType<StationDesk['changeDelivery']> {

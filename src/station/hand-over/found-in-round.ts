@@ -1,4 +1,4 @@
-import type { ReadAgainEnd, VerificationRound, Verified } from '../../keep/index.ts';
+import type { ReadAgainEnd, VerificationNote, VerificationRound, Verified } from '../../keep/index.ts';
 
 /** A reading that begins. */
 export function freshRound(beganMs: number): VerificationRound {
@@ -50,5 +50,22 @@ export function allFound(
           ]
         : (known?.places.filter((each) => each.place === place) ?? []),
     ),
+  };
+}
+
+/** A note in which these originals are bad no more; `ofLast` of them are among those that the last reading found. */
+export function noteWithout(
+  note: VerificationNote,
+  arrivals: ReadonlySet<string>,
+  ofLast: number,
+): VerificationNote {
+  const { round, last } = note;
+  return {
+    ...note,
+    round:
+      round === null
+        ? null
+        : { ...round, originals: round.originals.filter(({ arrival }) => !arrivals.has(arrival)) },
+    last: last === null ? null : { ...last, badOriginals: Math.max(0, last.badOriginals - ofLast) },
   };
 }

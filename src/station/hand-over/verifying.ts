@@ -13,7 +13,7 @@ import {
   writeVerificationNote,
   writeVerified,
 } from '../../keep/index.ts';
-import { allFound, freshRound, withFound } from './found-in-round.ts';
+import { allFound, freshRound, noteWithout, withFound } from './found-in-round.ts';
 import { msToGo } from './to-go.ts';
 
 export interface VerifyingOptions {
@@ -98,6 +98,15 @@ export class Verifying {
   async become(wanted: 'running' | 'stopped'): Promise<Verification> {
     await this.#inTurn(() => (wanted === 'running' ? this.#begin('full') : this.#stop()));
     return this.state();
+  }
+
+  /** These originals are as they were received again, since that many of them were found bad by the last reading. */
+  async putBack(arrivals: ReadonlySet<string>, ofLast: number): Promise<void> {
+    await this.#inTurn(async () => {
+      this.#note = noteWithout(this.#note, arrivals, ofLast);
+      await this.#write();
+    });
+    this.#tellNow();
   }
 
   async close(): Promise<void> {
