@@ -6,6 +6,7 @@ const report = (change: Partial<CopiesReport>): CopiesReport => ({
   folder: '/mnt/b',
   place: 'b',
   wasRead: true,
+  isGivenUp: false,
   ofReplaced: 0,
   bad: [],
   journalIsBad: false,
@@ -17,6 +18,12 @@ const report = (change: Partial<CopiesReport>): CopiesReport => ({
   ...change,
 });
 const about = (code: string, original: string) => ({ code, args: { original, folder: '/mnt/b' } });
+
+test('a second place that is given up is said not to be read, and how it would be', () => {
+  const [line, ...more] = copiesLines(report({ isGivenUp: true, wasRead: false }), false, new Set());
+  expect(line).toContain('2 copies in /mnt/b, which is a second place no more: not read.');
+  expect(more).toEqual([]);
+});
 
 test('new copies are promised where the original is good', () => {
   const missing = report({ findings: [about('copy.missing', 'a')] });

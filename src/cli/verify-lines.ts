@@ -34,10 +34,14 @@ const incomingReasons: Readonly<Record<IncomingWhy, string>> = {
 
 /** What was found in one second place. A copy whose original is among `badOriginals` cannot be made anew, and none is promised. */
 export function copiesLines(
-  { folder, files, bytes, ofReplaced, findings, setAside, wasRead }: CopiesReport,
+  { folder, files, bytes, ofReplaced, findings, setAside, wasRead, isGivenUp }: CopiesReport,
   mend: boolean,
   badOriginals: ReadonlySet<string>,
 ): string[] {
+  if (isGivenUp)
+    return [
+      `${countPhrase(files, 'copy', 'copies')} in ${folder}, which is a second place no more: not read. To have it read, start the station with it once.`,
+    ];
   const lines = findings.map((finding) => sentence(finding));
   const lost = findings.filter(({ code }) => lostCodes.has(code));
   const journal = lost.filter(({ code }) => code.startsWith('copy.journal-'));

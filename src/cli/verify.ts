@@ -76,7 +76,9 @@ async function verify({ home: given, json, mend }: Flags): Promise<number> {
   reading.done();
   const badOriginals = new Set(originals.bad.map(({ original }) => original));
   const readingCopies = verifyProgress('copies');
-  const copies = await verifyCopies(home, readingCopies.show, { mend, badOriginals });
+  const note = await readVerificationNote(home);
+  const inUse = note?.inUse === undefined ? {} : { inUse: note.inUse };
+  const copies = await verifyCopies(home, readingCopies.show, { mend, badOriginals, ...inUse });
   readingCopies.done();
   const untold = await leaveForStation(
     home,
@@ -111,7 +113,8 @@ async function noteRead(
 ): Promise<void> {
   const endedMs = Date.now();
   const known = (await readVerificationNote(home)) ?? { sinceMs: endedMs, round: null, last: null };
-  const places = copies.map(({ folder, files, bad, wasRead }) => ({
+  const used = copies.filter(({ isGivenUp }) => !isGivenUp);
+  const places = used.map(({ folder, files, bad, wasRead }) => ({
     folder,
     files,
     bad: bad.length,

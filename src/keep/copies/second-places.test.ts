@@ -273,6 +273,23 @@ test('K11.10 the copy of a bad original is told where it is good, and never set 
   ]);
 });
 
+test('K11.10 of a place that is given up only the copies of bad originals are read, since one may be the last', async () => {
+  const [kept, other] = [await upload('A.DNG'), await upload('B.DNG')];
+  await settled(await openPlaces(join(root, 'one')));
+  await opened.pop()?.close();
+  await writeFile(join(root, 'one', other), 'b.dng');
+  const look = (inUse: readonly string[], ...bad: string[]): ReturnType<typeof verifyCopies> =>
+    verifyCopies(join(root, 'home'), () => {}, { mend: true, inUse, badOriginals: new Set(bad) });
+  expect(await look([])).toMatchObject([
+    { isGivenUp: true, wasRead: false, findings: [], holds: [], setAside: 0 },
+  ]);
+  expect(await look([], kept, other)).toMatchObject([{ isGivenUp: true, findings: [], holds: [kept] }]);
+  expect(await readFile(join(root, 'one', other), 'utf8')).toBe('b.dng');
+  expect(await look([join(root, 'one')])).toMatchObject([
+    { isGivenUp: false, findings: [{ code: 'copy.altered' }], setAside: 1 },
+  ]);
+});
+
 test('K11.7 a journal whose copy is altered is found by verifying, set aside, and made anew without a new record', async () => {
   await upload('A.DNG');
   const places = await openPlaces(join(root, 'one'));

@@ -8,6 +8,7 @@ import { replayJournal } from '../journal-reader.ts';
 import { nodeDisk } from '../node-disk.ts';
 import type { VerifyProgress } from '../verify.ts';
 import { badSegments } from './check-journal.ts';
+import { isGivenUp } from './given-up.ts';
 import { checkPlace } from './place-marker.ts';
 import { readBack } from './read-back.ts';
 import { putAside } from './set-aside.ts';
@@ -26,7 +27,9 @@ export interface CopiesReport {
   readonly setAside: number;
   /** Id of the place. */
   readonly place: string;
-  /** False where the place was away, or could not be read as a whole. */
+  /** It is a second place no more: only copies of bad originals were read there. */
+  readonly isGivenUp: boolean;
+  /** False where the place was away, is given up, or could not be read as a whole. */
   readonly wasRead: boolean;
   /** The copies that are not as they were made, by arrival; also those set aside, until there are new ones. */
   readonly bad: readonly string[];
@@ -41,6 +44,8 @@ export interface VerifyCopiesOptions {
   readonly mend?: boolean;
   /** Originals that cannot be copied anew, below the home: their copies are never set aside. Default: none. */
   readonly badOriginals?: ReadonlySet<string>;
+  /** Folders of the second places in use. Left out: all that were ever used. */
+  readonly inUse?: readonly string[];
 }
 
 /**
@@ -54,7 +59,7 @@ export interface VerifyCopiesOptions {
 export async function verifyCopies(
   home: string,
   onProgress: (progress: VerifyProgress) => void = () => {},
-  { mend = false, badOriginals = new Set() }: VerifyCopiesOptions = {},
+  { mend = false, badOriginals = new Set(), inUse }: VerifyCopiesOptions = {},
 ): Promise<CopiesReport[]> {
   const state = new KeepState();
   await replayJournal(nodeDisk(), join(home, 'journal'), (record) => state.apply(record));
@@ -64,9 +69,19 @@ export async function verifyCopies(
     const standing = files.filter(({ arrival }) => state.arrivals.get(arrival)?.replacedBy === null);
     const ofReplaced = files.length - standing.length;
     const bytes = standing.reduce((sum, file) => sum + file.sizeBytes, 0);
-    const read = { files: standing.length, bytes, ofReplaced };
+    const isOut = isGivenUp(folder, inUse);
+    const read = { files: standing.length, bytes, ofReplaced, isGivenUp: isOut };
     const allBytes = files.reduce((sum, file) => sum + file.sizeBytes, 0);
     const check = checkPlace({ home, folder, place });
+    if (isOut) {
+      const sought =
+        check.kind === 'place' ? [] : standing.filter(({ original }) => badOriginals.has(original));
+      const holds = sought
+        .filter((file) => copyFinding(folder, file) === null)
+        .map(({ original }) => original);
+      const unread = { wasRead: false, setAside: 0, holds, bad: [], journalIsBad: false };
+      return { folder, place, ...read, findings: [], ...unread };
+    }
     if (check.kind === 'place') {
       const args = check.trouble === 'failed' ? { folder, why: check.why } : { folder };
       const findings = [{ code: `copy.${check.trouble}`, args }];

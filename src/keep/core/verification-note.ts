@@ -7,6 +7,7 @@ import {
   listOf,
   moment,
   oneOf,
+  orLeftOut,
   orNull,
   text,
   whole,
@@ -22,6 +23,8 @@ export interface VerificationNote {
   readonly round: VerificationRound | null;
   /** The last that came to its end. */
   readonly last: VerificationLast | null;
+  /** Folders that the station last copied to; left out by earlier versions. */
+  readonly inUse?: readonly string[];
 }
 
 export interface VerificationRound {
@@ -85,6 +88,7 @@ const shape: Fields = {
   sinceMs: moment,
   round: orNull(round),
   last: orNull(last),
+  inUse: orLeftOut(listOf(text(4096), 1000)),
 };
 
 export function verificationText(note: VerificationNote): string {
@@ -102,6 +106,6 @@ export function parseVerificationNote(given: string): VerificationNote | null {
   if (typeof value !== 'object' || value === null) return null;
   if (!hasExactly(shape, new Map(Object.entries(value)))) return null;
   // The shape holds, so it is a note with its version beside it.
-  const { sinceMs, round: goes, last: ended } = value as VerificationNote;
-  return { sinceMs, round: goes, last: ended };
+  const { sinceMs, round: goes, last: ended, inUse } = value as VerificationNote;
+  return { sinceMs, round: goes, last: ended, ...(inUse === undefined ? {} : { inUse }) };
 }

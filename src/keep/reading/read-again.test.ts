@@ -72,6 +72,23 @@ test('all is read, and an original and a copy with other bytes are found, each w
   });
 });
 
+test('a second place that was given up is not read, and nothing is said of it', async () => {
+  await writeFile(join(place, originals[2] ?? ''), 'y'.repeat(100));
+  const readWith = async (...inUse: string[]) => {
+    const read: FileReadAgain[] = [];
+    const options = { home, after: null, memoryCounts: true, inUse };
+    const end = await readAgain(
+      options,
+      (file) => read.push(file),
+      async () => {},
+    );
+    return { badIn: read.flatMap((file) => file.badIn), bytes: end.bytes, places: end.places.length };
+  };
+  // 5 letters 20 times, three files, in the home alone.
+  expect(await readWith()).toEqual({ badIn: [], bytes: 300, places: 0 });
+  expect(await readWith(place)).toEqual({ badIn: ['p1'], bytes: 600, places: 1 });
+});
+
 test('it goes on behind the file that was read last, counted from there', async () => {
   const { read } = await again(arrivals[1]);
   expect(read.map(({ arrival, doneFiles, doneBytes }) => [arrival, doneFiles, doneBytes])).toEqual([

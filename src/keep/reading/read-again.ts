@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { errorCode } from '../../base/index.ts';
 import { badSegments } from '../copies/check-journal.ts';
+import { isGivenUp } from '../copies/given-up.ts';
 import { checkPlace } from '../copies/place-marker.ts';
 import { readBack } from '../copies/read-back.ts';
 import { copyFinding } from '../copies/verify-copies.ts';
@@ -51,6 +52,8 @@ export interface ReadAgainOptions {
   /** Goes on behind this original, in the order of the journal; null from the first. One that is not known begins anew. */
   readonly after: string | null;
   readonly memoryCounts: boolean;
+  /** Folders of the second places in use: one that is given up is not read. Left out: all that were ever used. */
+  readonly inUse?: readonly string[];
 }
 
 /**
@@ -59,19 +62,24 @@ export interface ReadAgainOptions {
  * kept after it began is not looked at. A place that is away, or goes away, is not read, and nothing is said of its copies.
  */
 export async function readAgain(
-  { home, after, memoryCounts }: ReadAgainOptions,
+  { home, after, memoryCounts, inUse }: ReadAgainOptions,
   tell: (read: FileReadAgain) => void,
   rest: (tookMs: number) => Promise<void>,
 ): Promise<ReadAgainEnd> {
   const state = new KeepState();
   const { nextSeq } = await replayJournal(nodeDisk(), join(home, 'journal'), (record) => state.apply(record));
+  const used = new Set(
+    [...state.usedPlaces].filter((place) => !isGivenUp(state.places.get(place) ?? '', inUse)),
+  );
   const kept = [...state.arrivals.values()].flatMap(({ phase, replacedBy, copiedTo }) =>
-    phase.kind === 'kept' && replacedBy === null ? [{ file: phase.file, copiedTo }] : [],
+    phase.kind === 'kept' && replacedBy === null
+      ? [{ file: phase.file, copiedTo: copiedTo.filter((place) => used.has(place)) }]
+      : [],
   );
   const folderOf = (place: string): string => state.places.get(place) ?? '';
   const isThere = (place: string): boolean =>
     checkPlace({ home, folder: folderOf(place), place, memoryCounts }).kind !== 'place';
-  const there = new Set([...state.usedPlaces].filter(isThere));
+  const there = new Set([...used].filter(isThere));
   const bytesOf = ({ file, copiedTo }: (typeof kept)[number]): number =>
     file.sizeBytes * (1 + copiedTo.length);
   const allBytes = kept.reduce((sum, each) => sum + bytesOf(each), 0);
@@ -94,7 +102,7 @@ export async function readAgain(
     tell({ arrival: file.arrival, seq: nextSeq - 1, bytes: bytesOf(each), trouble, badIn, ...far });
     await rest(performance.now() - beganMs);
   }
-  const places = [...state.usedPlaces].map((place): PlaceReadAgain => {
+  const places = [...used].map((place): PlaceReadAgain => {
     const folder = folderOf(place);
     const files = kept.filter(({ copiedTo }) => copiedTo.includes(place)).length;
     const wasRead = there.has(place) && isThere(place);

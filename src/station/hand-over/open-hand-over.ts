@@ -62,6 +62,7 @@ export async function openHandOver(
     home: options.home,
     everyDays: options.verifyEveryDays,
     memoryCounts: options.memoryCounts,
+    copies: options.copies,
     read: readEverythingAgain,
     isBusy,
     tell: (verification) => events.publish({ type: 'verification', verification }),

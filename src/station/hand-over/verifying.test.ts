@@ -47,6 +47,7 @@ async function opened(everyDays = 30): Promise<Verifying> {
     home,
     everyDays,
     memoryCounts: false,
+    copies: ['/mnt/two'],
     read: (options, pace, onFile) => {
       let settle = (_end: ReadAgainEnd): void => {};
       const done = new Promise<ReadAgainEnd>((resolve) => {
@@ -104,6 +105,13 @@ test('it begins by itself when it is due, slowly, rests while others are at work
   await expect.poll(() => verifying.state().last?.files).toBe(4);
   expect(verifying.state().last?.places).toEqual([{ folder: '/p', files: 4, bad: 0, wasRead: true }]);
   expect(Date.parse(verifying.state().dueAt ?? '')).toBe(beganMs + 30 * dayMs);
+});
+
+test('only second places in use are read, and the command is told which they are', async () => {
+  const verifying = await opened();
+  expect((await readVerificationNote(home))?.inUse).toEqual(['/mnt/two']);
+  await verifying.become('running');
+  expect(readings[0]?.options.inUse).toEqual(['/mnt/two']);
 });
 
 test('what it finds bad is left for the page at once, as setside verify leaves it, and replaced at the end', async () => {

@@ -21,6 +21,8 @@ export interface VerifyingOptions {
   /** 0: only when somebody asks. */
   readonly everyDays: number;
   readonly memoryCounts: boolean;
+  /** Folders of the second places: one that was given up is read no more, and `setside verify` is told so. */
+  readonly copies: readonly string[];
   readonly read: typeof readEverythingAgain;
   /** Whether cameras or deliveries are at work, so that what nobody waits for rests. */
   readonly isBusy: () => boolean;
@@ -65,8 +67,10 @@ export class Verifying {
   static async open(options: VerifyingOptions): Promise<Verifying> {
     const { home, now, everyMs = lookEveryMs, trouble } = options;
     const known = await readVerificationNote(home);
-    const verifying = new Verifying(options, known ?? { sinceMs: now(), round: null, last: null });
-    if (known === null) await verifying.#write();
+    const inUse = options.copies;
+    const note = { ...(known ?? { sinceMs: now(), round: null, last: null }), inUse };
+    const verifying = new Verifying(options, note);
+    if (JSON.stringify(known?.inUse) !== JSON.stringify(inUse)) await verifying.#write();
     verifying.#timer = setInterval(() => void verifying.#look().catch(trouble), everyMs);
     verifying.#timer.unref();
     return verifying;
@@ -158,14 +162,14 @@ export class Verifying {
 
   async #begin(pace: VerificationRound['pace']): Promise<void> {
     if (this.#closed) return;
-    const { home, memoryCounts, read, now } = this.#options;
+    const { home, memoryCounts, copies, read, now } = this.#options;
     const before = this.#note.round;
     const round: VerificationRound = before ?? freshRound(now());
     this.#note = { ...this.#note, round: { ...round, pace } };
     this.#pace = this.#wantedPace(pace);
     if (this.#reading === null) {
       this.#here = { beganMs: now(), fromBytes: round.doneBytes };
-      const options = { home, after: round.after, memoryCounts };
+      const options = { home, after: round.after, memoryCounts, inUse: copies };
       const reading = read(options, this.#pace, (file) => {
         if (this.#reading === reading) this.#take(file);
       });
