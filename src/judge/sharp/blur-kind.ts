@@ -34,19 +34,25 @@ export function blurKind(edges: readonly EdgeReading[]): BlurKind {
   return readBlur(edges).blur;
 }
 
-/** The same, with what edges along a movement rise over by themselves: square of their 10-90 % rise, px²; 0 for no movement. */
-export function readBlur(edges: readonly EdgeReading[]): {
+/** Kind of blur, and what edges along a movement rise over by themselves: square of their 10-90 % rise, px²; 0 for no movement. */
+export interface BlurReading {
   readonly blur: BlurKind;
   readonly stillSquare: number;
-} {
+}
+
+/** By the wave, or where it does not tell by the fan: of a long movement too few directions are left to be read for a wave. */
+export function readBlur(edges: readonly EdgeReading[]): BlurReading {
+  const wave = readWave(edges);
+  const fan = wave.blur.kind === 'unknown' ? movementFan(edges) : null;
+  if (fan === null) return wave;
+  const { directionDegrees, lengthPx, stillPx } = fan;
+  return { blur: { kind: 'movement', directionDegrees, lengthPx }, stillSquare: stillPx ** 2 };
+}
+
+/** By the wave alone. */
+export function readWave(edges: readonly EdgeReading[]): BlurReading {
   const fit = fitOf(edges);
   const blur = blurOf(edges, fit);
-  // Of a long movement few directions are left to be read, too few for a wave.
-  const fan = blur.kind === 'unknown' ? movementFan(edges) : null;
-  if (fan !== null) {
-    const { directionDegrees, lengthPx, stillPx } = fan;
-    return { blur: { kind: 'movement', directionDegrees, lengthPx }, stillSquare: stillPx ** 2 };
-  }
   if (blur.kind !== 'movement' || fit === null) return { blur, stillSquare: 0 };
   // A wave of edges that differ may end below nothing; no lens is sharper than the sharpest edges there are.
   const sharpest = Math.min(...fit.points.map(({ square }) => square));

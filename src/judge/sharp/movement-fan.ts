@@ -13,6 +13,8 @@ export interface MovementFan {
 const degree = Math.PI / 180;
 /** Edges whose normal is as near as this to level with the movement lie along it, and stay as they are. */
 const alongSine = Math.sin(4 * degree);
+/** As wide as this sharp share of the edges along it they are by themselves. */
+const stillShare = 0.15;
 /** Edges that are to be there along it, and aslant of it. */
 const alongMin = 2;
 const aslantMin = 10;
@@ -44,73 +46,90 @@ const fittingMin = 12;
 export function movementFan(edges: readonly EdgeReading[]): MovementFan | null {
   let best: Candidate | null = null;
   for (let normalDegrees = 0; normalDegrees < 180; normalDegrees++) {
-    const found = bestAlong(edges, normalDegrees);
+    const fan = fanAbout(edges, normalDegrees);
+    const found = fan === null ? null : bestLength(fan);
     if (found !== null && (best === null || found.score > best.score)) best = found;
   }
-  if (best === null || best.score < scoreMin || best.fitting < fittingMin) return null;
-  const { normalDegrees, lengthPx, stillPx } = best;
-  return { directionDegrees: (normalDegrees + 90) % 180, lengthPx, stillPx };
+  if (best === null || best.score < scoreMin) return null;
+  const { normalDegrees, stillPx, aslant } = best.fan;
+  const fitting = aslant.flatMap(({ movedPx }) => (isFitting(movedPx, best.lengthPx) ? [movedPx] : []));
+  if (fitting.length < fittingMin) return null;
+  const middle = fitting.sort((a, b) => a - b)[fitting.length >> 1] ?? best.lengthPx;
+  return { directionDegrees: (normalDegrees + 90) % 180, lengthPx: middle, stillPx };
+}
+
+/** Edges as they lie to a movement along which they have this normal. */
+interface Fan {
+  readonly normalDegrees: number;
+  readonly stillPx: number;
+  readonly aslant: readonly AslantEdge[];
+}
+
+interface AslantEdge {
+  /** Of its angle to the movement's way, 0 … 1. */
+  readonly sine: number;
+  readonly bin: number;
+  /** How far it was moved, if it was moved that way, px. */
+  readonly movedPx: number;
 }
 
 interface Candidate {
-  /** Direction across the edges that lie along the movement. */
-  readonly normalDegrees: number;
+  readonly fan: Fan;
   readonly lengthPx: number;
-  readonly stillPx: number;
   readonly score: number;
-  readonly fitting: number;
 }
 
-/** The length that says most of edges, of a movement along which edges have this normal. */
-function bestAlong(edges: readonly EdgeReading[], normalDegrees: number): Candidate | null {
-  const normal = normalDegrees * degree;
+function fanAbout(edges: readonly EdgeReading[], normalDegrees: number): Fan | null {
   const along: number[] = [];
-  const sines: number[] = [];
-  const widths: number[] = [];
+  const aslant: { sine: number; widthPx: number }[] = [];
   for (const { angle, widthPx } of edges) {
-    const sine = Math.abs(Math.sin(angle - normal));
+    const sine = Math.abs(Math.sin(angle - normalDegrees * degree));
     if (sine < alongSine) along.push(widthPx);
-    else {
-      sines.push(sine);
-      widths.push(widthPx);
-    }
+    else aslant.push({ sine, widthPx });
   }
-  if (along.length < alongMin || sines.length < aslantMin) return null;
-  const stillPx = along.sort((a, b) => a - b)[Math.floor(along.length * 0.15)] ?? 0;
-  const told = sines.map((sine, index) => movedPx(widths[index] ?? 0, stillPx, sine));
+  if (along.length < alongMin || aslant.length < aslantMin) return null;
+  const stillPx = along.sort((a, b) => a - b)[Math.floor(along.length * stillShare)] ?? 0;
+  return {
+    normalDegrees,
+    stillPx,
+    aslant: aslant.map(({ sine, widthPx }) => ({
+      sine,
+      bin: Math.min(bins - 1, Math.floor(2 * Math.log2(sine / alongSine))),
+      movedPx: movedPx(widthPx, stillPx, sine),
+    })),
+  };
+}
+
+/** The length that says most of the edges. */
+function bestLength(fan: Fan): Candidate | null {
   let best: Candidate | null = null;
   for (let lengthPx: number = lengths.fromPx; lengthPx <= lengths.toPx; lengthPx *= lengths.step) {
-    const found = scoreOf(told, sines, lengthPx, stillPx);
-    if (found !== null && (best === null || found.score > best.score)) {
-      best = { normalDegrees, stillPx, ...found };
-    }
+    const score = scoreOf(fan, lengthPx);
+    if (best === null || score > best.score) best = { fan, lengthPx, score };
   }
   return best;
 }
 
-function scoreOf(
-  told: readonly number[],
-  sines: readonly number[],
-  lengthPx: number,
-  stillPx: number,
-): Pick<Candidate, 'score' | 'fitting' | 'lengthPx'> | null {
+const byBin = new Int32Array(bins);
+
+/** How full the row of angles is, by the share of edges that fit, less what is far sharper; 0 where too few are there. */
+function scoreOf({ stillPx, aslant }: Fan, lengthPx: number): number {
   const sineMin = (seenTimes * stillPx) / (risePerMovedPx * lengthPx);
-  const byBin = new Int32Array(bins);
-  const fitting: number[] = [];
-  let [seen, denied] = [0, 0];
-  sines.forEach((sine, index) => {
-    if (sine <= sineMin) return;
+  byBin.fill(0);
+  let [seen, fitting, denied] = [0, 0, 0];
+  for (const { sine, bin, movedPx } of aslant) {
+    if (sine <= sineMin) continue;
     seen++;
-    const own = told[index] ?? 0;
-    if (own < denies * lengthPx) denied++;
-    if (Math.abs(own / lengthPx - 1) >= fits) return;
-    fitting.push(own);
-    const bin = Math.min(bins - 1, Math.floor(2 * Math.log2(sine / alongSine)));
+    if (movedPx < denies * lengthPx) denied++;
+    if (!isFitting(movedPx, lengthPx)) continue;
+    fitting++;
     byBin[bin] = (byBin[bin] ?? 0) + 1;
-  });
-  if (seen < seenMin) return null;
+  }
+  if (seen < seenMin) return 0;
   const row = byBin.reduce((sum, count) => sum + Math.min(1, count / fullBin), 0);
-  const score = (row * fitting.length) / seen - deniedWeight * Math.max(0, denied / seen - deniedShare);
-  fitting.sort((a, b) => a - b);
-  return { score, fitting: fitting.length, lengthPx: fitting[fitting.length >> 1] ?? lengthPx };
+  return (row * fitting) / seen - deniedWeight * Math.max(0, denied / seen - deniedShare);
+}
+
+function isFitting(movedPx: number, lengthPx: number): boolean {
+  return Math.abs(movedPx / lengthPx - 1) < fits;
 }

@@ -9,7 +9,7 @@ import type {
 } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import type { LightGrid } from '../light-grid.ts';
-import { blurKind, readBlur } from './blur-kind.ts';
+import { type BlurReading, blurKind, readBlur, readWave } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { type EdgePlace, findEdges } from './find-edges.ts';
 import { movementAt } from './movement-at.ts';
@@ -46,14 +46,14 @@ export function readSharp(
   const byTile = placesByTile(places, tiles);
   // In each tile the most promising places, one direction after the other, until there are enough.
   const told = [...byTile.values()].flatMap((inTile) => readSome(grid, inTile, triesPerTile, edgesPerTile));
-  const edges = [...withLongMovement(grid, byTile, told)];
+  const { edges: found, blur } = withLongMovement(grid, byTile, told);
   const given = spot === null ? null : boxOf(spot, grid);
-  if (given !== null) edges.push(...readSpot(grid, places, given, edges));
+  const edges = given === null ? found : [...found, ...readSpot(grid, places, given, found)];
   const map = tileBoxes(tiles).map((box) => {
     const width = combineEdges(edges.filter((edge) => isInside(edge, box)));
     return width === null ? null : width.widthPx * scale;
   });
-  const all = readBlur(edges);
+  const all = given === null ? blur : readBlur(edges);
   const sharpest = sharpestRegion(edges, tiles, all);
   const region = given ?? sharpest?.box ?? null;
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
@@ -83,22 +83,24 @@ function placesByTile(places: readonly EdgePlace[], tiles: Tiles): Map<number, E
 
 /**
  * The edges, with those so wide that they are places at the coarser scale only, as a long movement leaves them, where they
- * show a movement that the others do not tell of.
+ * show a movement that the others do not tell of; and the blur that they show.
  */
 function withLongMovement(
   grid: LightGrid,
   byTile: ReadonlyMap<number, readonly EdgePlace[]>,
-  edges: readonly EdgeReading[],
-): readonly EdgeReading[] {
-  if (blurKind(edges).kind !== 'unknown') return edges;
+  told: readonly EdgeReading[],
+): { readonly edges: readonly EdgeReading[]; readonly blur: BlurReading } {
+  const blur = readWave(told);
+  if (blur.blur.kind !== 'unknown') return { edges: told, blur };
   const more = [...byTile.values()].flatMap((inTile) => {
     const coarse = inTile.filter(({ scale }) => scale > 2);
     return readSome(grid, coarse, coarseTriesPerTile, edgesPerTile, true);
   });
   const isKnown = ({ x, y }: EdgeReading): boolean =>
-    edges.some((edge) => Math.hypot(edge.x - x, edge.y - y) < 2);
-  const all = [...edges, ...more.filter((edge) => !isKnown(edge))];
-  return blurKind(all).kind === 'movement' ? all : edges;
+    told.some((edge) => Math.hypot(edge.x - x, edge.y - y) < 2);
+  const all = [...told, ...more.filter((edge) => !isKnown(edge))];
+  const long = readBlur(all);
+  return long.blur.kind === 'movement' ? { edges: all, blur: long } : { edges: told, blur };
 }
 
 function readSpot(
@@ -163,7 +165,7 @@ function elsewhereOf(
 function kindAt(
   edges: readonly EdgeReading[],
   region: Box | null,
-  all: ReturnType<typeof readBlur>,
+  all: BlurReading,
   scale: number,
 ): SharpReading['blur'] {
   const near = region === null ? [] : edges.filter((edge) => isInside(edge, region));
@@ -172,10 +174,7 @@ function kindAt(
   return { ...blur, lengthPx: blur.lengthPx === null ? null : blur.lengthPx * scale };
 }
 
-function borneOut(
-  near: readonly EdgeReading[],
-  { blur: everywhere, stillSquare }: ReturnType<typeof readBlur>,
-): BlurKind {
+function borneOut(near: readonly EdgeReading[], { blur: everywhere, stillSquare }: BlurReading): BlurKind {
   if (everywhere.kind !== 'movement') return everywhere;
   const told = movementAt(near, everywhere, stillSquare);
   if (told === 'shown') return everywhere;

@@ -1,5 +1,5 @@
 import type { EdgeWidth } from '../../facts/index.ts';
-import type { readBlur } from './blur-kind.ts';
+import type { BlurReading } from './blur-kind.ts';
 import { combineEdges } from './combine-edges.ts';
 import { acrossMovement, shownBy as acrossOfRegion, aslantMin, movedAs, widenedBy } from './movement-at.ts';
 import type { EdgeReading } from './read-edge.ts';
@@ -24,7 +24,7 @@ export interface Region {
 export function sharpestRegion(
   edges: readonly EdgeReading[],
   tiles: Tiles,
-  { blur, stillSquare }: ReturnType<typeof readBlur>,
+  { blur, stillSquare }: BlurReading,
 ): Region | null {
   const lit = edges.filter(({ light }) => light >= litMin);
   if (blur.kind === 'movement') {
