@@ -1,7 +1,7 @@
 import { SetsideError } from '../base/index.ts';
 import type { KeepContext } from './context.ts';
+import type { BrokenOffEnd } from './core/arrival-records.ts';
 import { type EventFile, fileOf } from './core/keep-event.ts';
-import type { BrokenOffEnd } from './core/records.ts';
 
 /** A file that broke off. */
 export interface BrokenOffFile extends EventFile {

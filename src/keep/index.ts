@@ -19,19 +19,14 @@ export { journalRescue, rescueFindings } from './copies/rescue.ts';
 export { openSecondPlaces, type SecondPlaces } from './copies/second-places.ts';
 export { verifiedBy } from './copies/verified-by.ts';
 export { type CopiesReport, verifyCopies } from './copies/verify-copies.ts';
+export type { KeptFile } from './core/arrival-records.ts';
+export type { CardChecked, CardLast } from './core/card-records.ts';
+export type { Choice, Chosen } from './core/choice-records.ts';
 export type { ChosenEntry } from './core/chosen-lately.ts';
+export type { ReadBackMethod } from './core/copy-records.ts';
 export type { EventFile, KeepEvent } from './core/keep-event.ts';
 export { cardLastsMax } from './core/record-shapes.ts';
-export type {
-  CardChecked,
-  CardLast,
-  Choice,
-  Chosen,
-  JournalRecord,
-  KeptFile,
-  ReadBackMethod,
-  Stamp,
-} from './core/records.ts';
+export type { JournalRecord, Stamp } from './core/records.ts';
 export type { VerificationLast, VerificationNote, VerificationRound } from './core/verification-note.ts';
 export type { OriginalTrouble, Verified } from './core/verified.ts';
 export type { Disk, DiskEntry, DiskFile, DiskSpace } from './disk.ts';

@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { SetsideError } from '../base/index.ts';
+import type { KeptFile } from './core/arrival-records.ts';
 import { KeepState } from './core/keep-state.ts';
-import type { JournalRecord, KeptFile } from './core/records.ts';
+import type { JournalRecord } from './core/records.ts';
 import type { Disk } from './disk.ts';
 import { replayJournal } from './journal-reader.ts';
 import { nodeDisk } from './node-disk.ts';

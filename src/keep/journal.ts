@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { type EpochMs, MiB, SetsideError } from '../base/index.ts';
 import { encodeLine } from './core/journal-line.ts';
-import { type JournalRecord, type RecordBody, versionOf } from './core/records.ts';
+import { versionOf } from './core/record-version.ts';
+import type { JournalRecord, RecordBody } from './core/records.ts';
 import { segmentFileName } from './core/segment-name.ts';
 import type { Disk, DiskFile } from './disk.ts';
 import { diskError } from './errors.ts';

@@ -3,21 +3,14 @@ import type { Finding } from '../facts/index.ts';
 import type { Inspect, KeptFolder } from './arrival-shapes.ts';
 import { type BrokenOffFile, brokenOffFiles, letGo } from './broken-off-files.ts';
 import type { KeepContext } from './context.ts';
+import type { KeptFile, Via } from './core/arrival-records.ts';
+import type { CardChecked } from './core/card-records.ts';
+import type { Chosen } from './core/choice-records.ts';
 import type { ChosenEntry } from './core/chosen-lately.ts';
+import type { Copied, CopyLost, PlaceMade, PutBack } from './core/copy-records.ts';
 import { eventOf, type KeepEvent } from './core/keep-event.ts';
 import type { KeepState } from './core/keep-state.ts';
-import type {
-  CardChecked,
-  Chosen,
-  Copied,
-  CopyLost,
-  JournalRecord,
-  KeptFile,
-  PlaceMade,
-  PutBack,
-  Stamp,
-  Via,
-} from './core/records.ts';
+import type { JournalRecord, Stamp } from './core/records.ts';
 import type { Disk, DiskSpace } from './disk.ts';
 import { type FoldReport, foldDoubles } from './fold.ts';
 import { openHashing } from './hashing.ts';

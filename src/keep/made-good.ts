@@ -1,7 +1,7 @@
 import type { KeepContext } from './context.ts';
+import type { KeptFile, MadeGood } from './core/arrival-records.ts';
 import { isPartner, pairingWindowMs } from './core/frame-pairing.ts';
 import type { KnownArrival } from './core/known-arrival.ts';
-import type { KeptFile, MadeGood } from './core/records.ts';
 import { hashOnDisk } from './hash-on-disk.ts';
 
 /** What a kept file means for the broken-off ones under its name. */

@@ -1,8 +1,8 @@
 import { dirname } from 'node:path';
 import type { KeepContext } from './context.ts';
+import type { KeptFile } from './core/arrival-records.ts';
 import type { KnownArrival } from './core/known-arrival.ts';
 import { originalPath } from './core/original-path.ts';
-import type { KeptFile } from './core/records.ts';
 import { inspectSafely } from './end-arrival.ts';
 import { hashOnDisk } from './hash-on-disk.ts';
 import { recordKept, settle } from './settle.ts';

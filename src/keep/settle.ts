@@ -1,9 +1,9 @@
 import { dirname } from 'node:path';
 import type { KeepContext } from './context.ts';
+import type { KeptFile } from './core/arrival-records.ts';
 import { baseName } from './core/folder-tree.ts';
 import type { KnownArrival } from './core/known-arrival.ts';
 import { originalPath } from './core/original-path.ts';
-import type { KeptFile } from './core/records.ts';
 import type { DiskFolder } from './disk.ts';
 import { frameOfKept, weighAttempts } from './made-good.ts';
 

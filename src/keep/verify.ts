@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { errorMessage } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
+import type { KeptFile } from './core/arrival-records.ts';
 import { KeepState } from './core/keep-state.ts';
-import type { KeptFile } from './core/records.ts';
 import type { OriginalTrouble } from './core/verified.ts';
 import type { Disk } from './disk.ts';
 import type { HashSession } from './hash-session.ts';

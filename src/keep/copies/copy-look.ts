@@ -1,4 +1,4 @@
-import type { KeptFile } from '../core/records.ts';
+import type { KeptFile } from '../core/arrival-records.ts';
 
 /** Copies looked for in one call; a file that is kept meanwhile waits no longer than that takes. */
 const copiesAtOnce = 200;

@@ -1,4 +1,4 @@
-import type { CopyLostWhy, ReadBackMethod } from '../core/records.ts';
+import type { CopyLostWhy, ReadBackMethod } from '../core/copy-records.ts';
 
 /** What is copied to where: both absolute. */
 export interface CopyWay {

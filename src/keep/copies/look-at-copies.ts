@@ -1,7 +1,7 @@
 import { lstatSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorCode } from '../../base/index.ts';
-import type { CopyLostWhy } from '../core/records.ts';
+import type { CopyLostWhy } from '../core/copy-records.ts';
 import { journalIsBehind } from './check-journal.ts';
 import type { CopyToLookFor, LookOutcome, PlaceAddress } from './copy-shapes.ts';
 import { checkPlace, placeTrouble } from './place-marker.ts';

@@ -1,5 +1,5 @@
 import type { Finding } from '../../facts/index.ts';
-import type { KeptFile } from '../core/records.ts';
+import type { KeptFile } from '../core/arrival-records.ts';
 import type { OriginalTrouble } from '../core/verified.ts';
 import type { Keep } from '../keep.ts';
 import type { Copier } from './copy-shapes.ts';

@@ -1,7 +1,7 @@
 import { join, relative, sep } from 'node:path';
 import { SetsideError } from '../../base/index.ts';
+import type { KeptFile } from '../core/arrival-records.ts';
 import { KeepState } from '../core/keep-state.ts';
-import type { KeptFile } from '../core/records.ts';
 import { replayJournal } from '../journal-reader.ts';
 import { nodeDisk } from '../node-disk.ts';
 import { bring } from './copy-file.ts';

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { closeSync, constants, openSync, readSync } from 'node:fs';
 import { errorCode, KiB, MiB } from '../../base/index.ts';
-import type { ReadBackMethod } from '../core/records.ts';
+import type { ReadBackMethod } from '../core/copy-records.ts';
 
 export interface ReadBack {
   readonly sha256: string;

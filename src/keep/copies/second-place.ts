@@ -1,4 +1,4 @@
-import type { KeptFile } from '../core/records.ts';
+import type { KeptFile } from '../core/arrival-records.ts';
 import { CopyLook } from './copy-look.ts';
 import type { CopyOutcome, PlaceTrouble } from './copy-shapes.ts';
 import { LostCopies } from './lost-copies.ts';

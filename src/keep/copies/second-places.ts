@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { Finding } from '../../facts/index.ts';
-import type { KeptFile } from '../core/records.ts';
+import type { KeptFile } from '../core/arrival-records.ts';
 import type { OriginalTrouble } from '../core/verified.ts';
 import type { Keep } from '../keep.ts';
 import { openCopier } from './copy-process.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { type ArrivalPhase, nextPhase, type PhaseRecord } from './arrival-phase.ts';
-import type { KeptFile } from './records.ts';
+import type { KeptFile } from './arrival-records.ts';
 
 const stamp = { v: 1, seq: 1, group: 1, atMs: 0, arrival: 'a' };
 const file: KeptFile = {

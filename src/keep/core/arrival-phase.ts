@@ -1,5 +1,6 @@
 import type { EpochMs } from '../../base/index.ts';
-import type { BrokenOff, BrokenOffEnd, JournalRecord, Kept, KeptFile, Settling } from './records.ts';
+import type { BrokenOff, BrokenOffEnd, Kept, KeptFile, Settling } from './arrival-records.ts';
+import type { JournalRecord } from './records.ts';
 
 /** Where one file stands in its life. The drawing is in `JOURNAL.md`. */
 export type ArrivalPhase =

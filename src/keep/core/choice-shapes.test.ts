@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { Choice, ShotRecord } from './choice-records.ts';
+import type { Choice } from './choice-records.ts';
 import { encodeLine, parseLine } from './journal-line.ts';
-import { type JournalRecord, versionOf } from './records.ts';
+import { versionOf } from './record-version.ts';
+import type { JournalRecord } from './records.ts';
+import type { ShotRecord } from './shot-choices.ts';
 
 const shot: ShotRecord = {
   id: 'mug',

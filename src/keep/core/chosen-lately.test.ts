@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import type { Chosen } from './choice-records.ts';
 import { ChosenLately, entriesMax } from './chosen-lately.ts';
-import type { Chosen, Stamp } from './records.ts';
+import type { Stamp } from './records.ts';
 
 let seq = 0;
 const at = (atMs: number, choice: Chosen): Chosen & Stamp => {

@@ -1,4 +1,5 @@
-import type { Chosen, JournalRecord, Stamp } from './records.ts';
+import type { Chosen } from './choice-records.ts';
+import type { JournalRecord, Stamp } from './records.ts';
 
 /** What somebody chose or said, as often as it was done alike in one go. */
 export interface ChosenEntry {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Wholeness } from '../../facts/index.ts';
+import type { BrokenOffEnd } from './arrival-records.ts';
 import { decideEnding, type Ending } from './ending.ts';
 import { fewestBytes } from './fewest-bytes.ts';
-import type { BrokenOffEnd } from './records.ts';
 
 const whole: Wholeness = { kind: 'whole' };
 const unknown: Wholeness = { kind: 'unknown' };

@@ -1,5 +1,5 @@
 import type { Wholeness } from '../../facts/index.ts';
-import type { BrokenOffEnd } from './records.ts';
+import type { BrokenOffEnd } from './arrival-records.ts';
 
 /** What becomes of a file whose bytes have ended. */
 export type Ending =

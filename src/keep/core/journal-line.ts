@@ -1,7 +1,8 @@
 import { KiB, SetsideError } from '../../base/index.ts';
 import { crc32c } from './kernels/crc32c.ts';
 import { claimedVersion, isJournalRecord } from './record-shapes.ts';
-import { type JournalRecord, recordVersion } from './records.ts';
+import { recordVersion } from './record-version.ts';
+import type { JournalRecord } from './records.ts';
 
 /**
  * Longest line. The largest record is a version 1 job of 500 shots with names of 200 characters; a longer line is damage or a

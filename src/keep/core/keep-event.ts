@@ -1,8 +1,9 @@
 import type { EpochMs } from '../../base/index.ts';
+import type { BrokenOffEnd } from './arrival-records.ts';
 import { baseName } from './folder-tree.ts';
 import type { KeepState } from './keep-state.ts';
 import type { KnownArrival } from './known-arrival.ts';
-import type { BrokenOffEnd, JournalRecord } from './records.ts';
+import type { JournalRecord } from './records.ts';
 
 /** What every event says of its file. */
 export interface EventFile {

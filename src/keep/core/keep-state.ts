@@ -1,20 +1,14 @@
 import type { EpochMs } from '../../base/index.ts';
 import { keptFile, nextPhase, type PhaseRecord } from './arrival-phase.ts';
+import type { Again, Announced, Kept, KeptFile } from './arrival-records.ts';
+import type { CardChecked } from './card-records.ts';
 import { ChosenLately } from './chosen-lately.ts';
+import type { Renamed } from './folder-records.ts';
 import { type FileNode, FolderTree, filesBelow } from './folder-tree.ts';
 import { FramePairing } from './frame-pairing.ts';
 import { KeptByHash } from './kept-by-hash.ts';
 import { announcedArrival, announcementOf, isOpen, type KnownArrival } from './known-arrival.ts';
-import type {
-  Again,
-  Announced,
-  CardChecked,
-  JournalRecord,
-  Kept,
-  KeptFile,
-  Renamed,
-  Stamp,
-} from './records.ts';
+import type { JournalRecord, Stamp } from './records.ts';
 
 /** Checks that are remembered: the cards of a long week. */
 const cardChecksMax = 200;

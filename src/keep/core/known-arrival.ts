@@ -1,6 +1,6 @@
 import type { EpochMs } from '../../base/index.ts';
 import type { ArrivalPhase } from './arrival-phase.ts';
-import type { Announced, Kept, Via } from './records.ts';
+import type { Announced, Kept, Via } from './arrival-records.ts';
 
 /** What the journal says of one arrival. */
 export interface KnownArrival {

@@ -18,7 +18,8 @@ import {
   whole,
   yesOrNo,
 } from './field-checks.ts';
-import { type JournalRecord, type RecordBody, versionOf } from './records.ts';
+import { versionOf } from './record-version.ts';
+import type { JournalRecord, RecordBody } from './records.ts';
 
 /**
  * Whether a value parsed from a journal line is a record, field by field. The writer asks before writing and the
