@@ -15,6 +15,7 @@ import {
   startStation,
 } from '../station/index.ts';
 import { sentence } from '../words/index.ts';
+import { endThoughHeld } from './end-though-held.ts';
 import { environmentWishes } from './environment.ts';
 import { exitCodes } from './exit-codes.ts';
 import { printJson } from './output.ts';
@@ -130,6 +131,7 @@ async function untilToldToStop(station: RunningStation): Promise<void> {
   for (const signal of ['SIGINT', 'SIGTERM'] as const)
     process.once(signal, () => process.exit(exitCodes.failed));
   await station.close();
+  endThoughHeld((line) => process.stderr.write(line));
 }
 
 /** An option's own parser as commander wants it, which says the option's name and value itself. */

@@ -13,6 +13,9 @@ import {
 } from '../../src/contract/index.ts';
 import { portsOfOwn } from '../ports-of-own.ts';
 
+/** Longer than a station takes to end on a busy machine, shorter than Vitest waits for a hook. */
+const endMsMax = 60_000;
+
 const binary = join(import.meta.dirname, '../../bin/setside.mjs');
 
 /** A station of its own in a process of its own, as a person would start it; ports are any free ones. */
@@ -23,7 +26,7 @@ export interface RunningStation {
   readonly ftpUrl: string;
   readonly user: string;
   readonly password: string;
-  /** Ends it in order and waits. */
+  /** Ends it in order and waits; one that does not end is killed, and then this rejects with what it had said. */
   stop(): Promise<void>;
   /** kill -9, and waits until it is gone. */
   kill(): Promise<void>;
@@ -90,7 +93,17 @@ export async function startStation(
     if (process_.exitCode !== null || process_.signalCode !== null) return;
     const exit = once(process_, 'exit');
     process_.kill(signal);
+    let late = false;
+    const patience = setTimeout(() => {
+      late = true;
+      process_.kill('SIGKILL');
+    }, endMsMax);
     await exit;
+    clearTimeout(patience);
+    if (late)
+      throw new Error(
+        `the station had not ended ${endMsMax / 1000} s after ${signal}; it was killed. It had said: ${errors}`,
+      );
   };
   return {
     ready,
