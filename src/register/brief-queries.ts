@@ -1,8 +1,8 @@
 import type { Kysely } from 'kysely';
 import { type Mark, marks, type Purpose, purposes } from '../facts/index.ts';
-import { listedStates } from './apply-record.ts';
 import { formatCursor } from './cursor.ts';
 import { asksFor, assertLimit, frameOrder } from './frame-conditions.ts';
+import { listedStates } from './frame-of-files.ts';
 import type { BriefFile, BriefFrame, BriefFramesPage, FramesQuery } from './rows.ts';
 import type { Tables } from './tables.ts';
 

@@ -8,7 +8,7 @@ import {
   purposes,
   type ReadingDetail,
 } from '../facts/index.ts';
-import { keptReadings } from './frame-queries.ts';
+import { keptReadings } from './reading-queries.ts';
 import type { Tables } from './tables.ts';
 
 /** Which frames: those of a shot by one camera up to a place in the order of the shutter, the place among them. */

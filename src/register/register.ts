@@ -10,15 +10,11 @@ import { openDatabase } from './database.ts';
 import { type RegisterDialect, sqlite } from './dialects.ts';
 import { upsertFrameFacts } from './frame-facts.ts';
 import { FrameMemo } from './frame-memo.ts';
-import {
-  selectFrame,
-  selectFrameOfOriginal,
-  selectFramesPage,
-  selectReadingDetail,
-} from './frame-queries.ts';
+import { selectFrame, selectFrameOfOriginal, selectFramesPage } from './frame-queries.ts';
 import { countFrames, selectJobs } from './job-queries.ts';
 import { type LitFrameRow, type LitFramesQuery, selectLitFrame, selectLitFrames } from './light-queries.ts';
 import { selectLooks } from './look-queries.ts';
+import { selectReadingDetail } from './reading-queries.ts';
 import { RecordQueue } from './record-queue.ts';
 import type { RegisterRecord } from './records.ts';
 import type {
