@@ -1,51 +1,12 @@
 import { z } from 'zod';
-import { arrivalStates, marks, purposes, questions, shotlessReasons } from '../facts/index.ts';
+import { marks, purposes, questions, shotlessReasons } from '../facts/index.ts';
 import { acceptance } from './choices.ts';
-import { actOfParts, frameId } from './fields.ts';
-import { frameLook, lookId } from './looks.ts';
-import { finding, instant, sha256Hex } from './primitives.ts';
+import { focusSpot } from './focus-spot.ts';
+import { frameFile } from './frame-files.ts';
+import { framePicture } from './frame-picture.ts';
+import { frameLook } from './looks.ts';
+import { finding, instant } from './primitives.ts';
 import { frameShare, remark } from './remarks.ts';
-
-const orientation = z.number().int().min(1).max(8);
-
-export const copyOfFile = z
-  .object({
-    folder: z.string().describe('The second place'),
-    otherDevice: z
-      .boolean()
-      .describe('Only a copy on another device than the home, and not in memory, counts'),
-    readBack: z
-      .enum(['direct', 'cached'])
-      .describe('direct: read back from the device itself; cached: the system may have answered from memory'),
-    at: instant,
-  })
-  .meta({ id: 'CopyOfFile', description: 'A copy that was written, synced, read back and found the same' });
-
-export const frameFile = z
-  .object({
-    name: z.string().describe('As the camera calls it now; a rename changes this, never the bytes on disk'),
-    size: z.number().int().nonnegative().describe('Bytes here so far'),
-    expectedSize: z
-      .number()
-      .int()
-      .nonnegative()
-      .nullable()
-      .describe(
-        'What the structure or ALLO announces, bytes; null where neither can say, as of a JPEG that was cut before its end',
-      ),
-    sha256: sha256Hex.nullable().describe('null while arriving'),
-    state: z.enum(arrivalStates),
-    copies: z.number().int().nonnegative().describe('Verified copies on another device'),
-    places: z
-      .array(copyOfFile)
-      .describe('Every second place that holds it, those on the same device included'),
-    bytesPerSecond: z
-      .number()
-      .nonnegative()
-      .nullable()
-      .describe('While arriving: measured over the last seconds'),
-  })
-  .meta({ id: 'FrameFile', description: 'One file of a frame' });
 
 export const frameTimes = z
   .object({
@@ -63,77 +24,6 @@ export const frameTimes = z
     judged: instant.nullable(),
   })
   .meta({ id: 'FrameTimes', description: 'When what happened to a frame, in the order it happens' });
-
-/**
- * What can be shown of a frame now. Width and height are those of the upright picture at full size, so that the page
- * can lay out one box that does not change between first view and rendering.
- */
-export const framePicture = z.discriminatedUnion('state', [
-  z.object({ state: z.literal('none') }),
-  z.object({
-    state: z.literal('first-view'),
-    width: z.number().int().positive(),
-    height: z.number().int().positive(),
-    orientation: orientation.describe('Exif orientation still to be applied to the first view'),
-    previewWidth: z.number().int().positive(),
-    previewHeight: z.number().int().positive(),
-    arrivedShare: z
-      .number()
-      .min(0)
-      .max(1)
-      .nullable()
-      .describe('Share of the file that had arrived when it was cut out'),
-    version: z.number().int().describe('Rises when a larger preview replaces this one'),
-  }),
-  z.object({
-    state: z.literal('rendered'),
-    width: z.number().int().positive(),
-    height: z.number().int().positive(),
-    source: z
-      .enum(['raw', 'raster'])
-      .describe('Developed from the raw, or the camera’s own JPEG shown as it is'),
-    look: z.string().describe('Hash of the look; empty where none was applied'),
-    original: z
-      .object({
-        width: z.number().int().positive(),
-        height: z.number().int().positive(),
-        toOriginal: z
-          .array(z.number())
-          .length(9)
-          .nullable()
-          .default(null)
-          .describe(
-            'Takes a place of the picture shown to the same in the original, both as shares (x, y, 1) from the left top: a matrix in row order; divide by the third. null: noted before this was told',
-          ),
-      })
-      .nullable()
-      .default(null)
-      .describe(
-        'Of a look that cuts, turns or flips: the whole upright original at full size. What is read and pointed out lies in that one, width and height are those of the picture shown; null: they are the same',
-      ),
-    target: z
-      .object({
-        frame: z.string().describe('The frame with the 24-patch target'),
-        name: z.string().describe('Its name as it was then'),
-        profile: sha256Hex.describe('Hash of the balance and the matrix'),
-      })
-      .nullable()
-      .default(null)
-      .describe(
-        'The target that it was balanced on, whose matrix stood in place of the camera’s; null: balanced as shot',
-      ),
-    version: z.number().int(),
-  }),
-  z.object({
-    state: z.literal('cannot'),
-    reason: finding,
-    preview: z.boolean().describe('true where an embedded preview can be shown all the same (first-view)'),
-    width: z.number().int().positive().nullable(),
-    height: z.number().int().positive().nullable(),
-    orientation: orientation.nullable(),
-    version: z.number().int(),
-  }),
-]);
 
 export const verdict = z
   .object({
@@ -157,17 +47,6 @@ export const captureFacts = z
     id: 'CaptureFacts',
     description: 'What the camera says of the exposure; null where it does not say',
   });
-
-const share = z.number().min(0).max(1);
-const focusSpot = z
-  .object({
-    box: z
-      .object({ left: share, top: share, right: share, bottom: share })
-      .refine(({ left, top, right, bottom }) => left < right && top < bottom, 'a box without a size')
-      .describe('Shares of the upright picture'),
-    onward: z.boolean().describe('Also for the frames of its shot from this one on'),
-  })
-  .meta({ id: 'FocusSpot', description: 'Where a person said that it has to be sharp' });
 
 export const frame = z
   .object({
@@ -257,68 +136,10 @@ export const framePage = z
   })
   .meta({ id: 'FramePage', description: 'Frames in shutter order' });
 
-/** Frames of one call: those of a long morning; more are several calls, which may be one act. */
-const markedMax = 500;
-
-export const framesToMark = z
-  .object({
-    frames: z.array(frameId).min(1).max(markedMax),
-    mark: z.enum(marks),
-    seen: z
-      .record(frameId, z.enum(marks))
-      .refine((seen) => Object.keys(seen).length <= markedMax, `at most ${markedMax}`)
-      .optional()
-      .describe(
-        'The mark that was seen of each frame, by its id: one that somebody has marked otherwise meanwhile is left as it is and named; the others are marked',
-      ),
-    act: actOfParts,
-  })
-  .strict()
-  .meta({ id: 'FramesToMark', description: 'Frames that are marked alike, as one act' });
-
-export const framesMarked = z
-  .object({
-    marked: z.number().int().describe('Frames that had another mark'),
-    meanwhile: z
-      .array(z.object({ frame: frameId, name: z.string(), mark: z.enum(marks) }))
-      .describe(
-        'Left as they are, since they are marked otherwise than was seen; with the mark they have now',
-      ),
-  })
-  .meta({ id: 'FramesMarked', description: 'What marking many did' });
-
-export const framePatch = z
-  .object({
-    mark: z.enum(marks),
-    job: z.string().min(1).max(120).describe('Code of a job that exists, or "unsorted" for the tray'),
-    shot: z
-      .string()
-      .min(1)
-      .max(200)
-      .nullable()
-      .describe('A shot of its job, or of the job it is moved to; null for none'),
-    purpose: z.enum(purposes),
-    share: frameShare,
-    spot: focusSpot.nullable().describe('Where it has to be sharp; null takes it back'),
-    look: lookId.nullable().describe('Id of a saved version of a look; null for its shot’s or its job’s'),
-    seen: z
-      .object({ mark: z.enum(marks), shot: z.string().max(200).nullable() })
-      .partial()
-      .strict()
-      .describe(
-        'What was seen of what is changed: where somebody has changed that meanwhile, this is refused. `If-Match` refuses for anything new of the frame, be it a copy',
-      ),
-  })
-  .partial()
-  .strict()
-  .meta({ id: 'FramePatch', description: 'What people choose of a frame; what is left out stays' });
-
 export type Frame = z.infer<typeof frame>;
-export type FrameFile = z.infer<typeof frameFile>;
-export type FramePicture = z.infer<typeof framePicture>;
+
 export type FrameTimes = z.infer<typeof frameTimes>;
+
 export type FrameVerdict = z.infer<typeof verdict>;
+
 export type FramePage = z.infer<typeof framePage>;
-export type FramesToMark = z.infer<typeof framesToMark>;
-export type FramesMarked = z.infer<typeof framesMarked>;
-export type FramePatch = z.infer<typeof framePatch>;

@@ -101,24 +101,24 @@ export {
 export {
   captureFacts,
   type Frame,
-  type FrameFile,
   type FramePage,
-  type FramePatch,
-  type FramePicture,
-  type FramesMarked,
-  type FramesToMark,
   type FrameTimes,
   type FrameVerdict,
   frame,
-  frameFile,
   framePage,
-  framePatch,
-  framePicture,
-  framesMarked,
-  framesToMark,
   frameTimes,
   verdict,
 } from './frame.ts';
+export {
+  type FramePatch,
+  type FramesMarked,
+  type FramesToMark,
+  framePatch,
+  framesMarked,
+  framesToMark,
+} from './frame-choices.ts';
+export { type FrameFile, frameFile } from './frame-files.ts';
+export { type FramePicture, framePicture } from './frame-picture.ts';
 export {
   type FramesToTakeIn,
   framesTakenIn,

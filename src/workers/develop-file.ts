@@ -10,9 +10,9 @@ import type { DevelopPool } from './develop-pool.ts';
 import { outputExists, workerError } from './errors.ts';
 import { inspectOnDisk } from './inspect-on-disk.ts';
 import type { JobBoard } from './job-board.ts';
-import type { LensWish, OutputFormat, RenderAnswer, RenderJob } from './messages.ts';
 import type { OutputWish } from './output-way.ts';
 import { putInPlace } from './put-in-place.ts';
+import type { LensWish, OutputFormat, RenderAnswer, RenderJob } from './render-messages.ts';
 
 export interface DevelopFileOptions {
   readonly pool: DevelopPool;

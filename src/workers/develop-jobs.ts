@@ -1,6 +1,7 @@
-import type { DevelopAnswer, DevelopTask, RenderAnswer, RenderJob } from './messages.ts';
+import type { DevelopAnswer, DevelopTask } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
+import type { RenderAnswer, RenderJob } from './render-messages.ts';
 import { renderLinear, renderRaw } from './render-raw.ts';
 
 /** Where decoded originals come from. They stay warm from job to job. */

@@ -1,26 +1,24 @@
 import { availableParallelism } from 'node:os';
 import { spawnDevelopThread } from './develop-thread.ts';
+import type { FinishAnswer, FinishJob, ProveAnswer, ProveJob } from './finish-messages.ts';
 import { InlinePool } from './inline-pool.ts';
 import type {
-  DevelopAnswer,
-  DevelopTask,
-  FinishAnswer,
-  FinishJob,
   JudgeAnswer,
   JudgeJob,
-  LinearJob,
   PlaceAnswer,
   PlaceJob,
+  SurroundAnswer,
+  SurroundJob,
+} from './judge-messages.ts';
+import type { DevelopAnswer, DevelopTask } from './messages.ts';
+import type {
+  LinearJob,
   PreviewJob,
-  ProveAnswer,
-  ProveJob,
   RenderAnswer,
   RenderJob,
   ResizeJob,
   SceneJob,
-  SurroundAnswer,
-  SurroundJob,
-} from './messages.ts';
+} from './render-messages.ts';
 import { WorkerPool } from './worker-pool.ts';
 
 /** Does the heavy work on pictures, in threads of its own. Each call rejects promptly once its signal is aborted. */

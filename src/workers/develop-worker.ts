@@ -2,7 +2,8 @@
 import { parentPort } from 'node:worker_threads';
 import sharp from 'sharp';
 import { developHere } from './develop-here.ts';
-import type { DevelopAnswer, DevelopTask, WorkerReply, WorkerRequest } from './messages.ts';
+import type { DevelopAnswer, DevelopTask } from './messages.ts';
+import type { WorkerReply, WorkerRequest } from './pool-messages.ts';
 import { errorToWire } from './wire-error.ts';
 
 /**

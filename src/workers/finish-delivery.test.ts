@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { encodeTiff } from '../image/index.ts';
 import { finishDelivery } from './finish-delivery.ts';
-import type { FinishFormat } from './messages.ts';
+import type { FinishFormat } from './finish-messages.ts';
 
 const reader = new ExifTool();
 let folder = '';

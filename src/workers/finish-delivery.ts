@@ -4,7 +4,7 @@ import sharp, { type OutputInfo, type Sharp } from 'sharp';
 import type { Finding } from '../facts/index.ts';
 import { encodeTiff, extendBorder, sharpen, type TiffRaster, withJfif } from '../image/index.ts';
 import { workerError } from './errors.ts';
-import type { FinishAnswer, FinishFormat, FinishJob } from './messages.ts';
+import type { FinishAnswer, FinishFormat, FinishJob } from './finish-messages.ts';
 
 type Deep = TiffRaster & { readonly data: Uint16Array };
 

@@ -5,34 +5,26 @@ export { startThreadAhead } from './develop-thread.ts';
 export { type WorkerErrorCode, workerErrors } from './errors.ts';
 export { defaultExifToolLimits, type ExifToolLimits, ExifToolReader } from './exiftool-reader.ts';
 export { ExifToolWriter } from './exiftool-writer.ts';
+export type { FinishAnswer, FinishFormat, FinishJob, ProveAnswer, ProveJob } from './finish-messages.ts';
 export { inspectOnDisk } from './inspect-on-disk.ts';
 export { callOff, type JobBoard, type JobStage, newJobBoard, whereIs } from './job-board.ts';
 export { type JudgedFile, judgeFile } from './judge-file.ts';
+export type { JudgeAnswer, JudgeJob, PlaceAnswer, PlaceJob, PreviewPixels } from './judge-messages.ts';
+export type { OutputWish } from './output-way.ts';
 export {
-  type FinishAnswer,
-  type FinishFormat,
-  type FinishJob,
-  type JudgeAnswer,
-  type JudgeJob,
   type LensWish,
   type LinearJob,
   type OutputFormat,
   outputFormats,
   type PictureFormat,
-  type PlaceAnswer,
-  type PlaceJob,
   type PreviewJob,
-  type PreviewPixels,
-  type ProveAnswer,
-  type ProveJob,
   pictureFormats,
   type RenderAnswer,
   type RenderJob,
   type ResizeJob,
   type SceneJob,
   type SmallerRendering,
-} from './messages.ts';
-export type { OutputWish } from './output-way.ts';
+} from './render-messages.ts';
 export { layoutEdgePxMax, layoutPixelsMax } from './sight/layout-bounds.ts';
 export type { CheckPictureAnswer, LookAnswer } from './sight/messages.ts';
 export { type SightPool, type SightPoolOptions, startSightPool } from './sight/sight-pool.ts';

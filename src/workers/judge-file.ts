@@ -3,7 +3,7 @@ import type { ReadingWishes } from '../judge/index.ts';
 import type { DevelopPool } from './develop-pool.ts';
 import { workerError } from './errors.ts';
 import { inspectOnDisk } from './inspect-on-disk.ts';
-import type { JudgeAnswer } from './messages.ts';
+import type { JudgeAnswer } from './judge-messages.ts';
 
 export interface JudgedFile extends JudgeAnswer {
   readonly path: string;

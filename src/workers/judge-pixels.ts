@@ -3,7 +3,7 @@ import { type Rgb8, type Size, uprightSize } from '../image/index.ts';
 import { readMosaic, readPicture } from '../judge/index.ts';
 import { decodePicture, decodeRaster } from './decode-raster.ts';
 import { workerError } from './errors.ts';
-import type { JudgeAnswer, JudgeJob } from './messages.ts';
+import type { JudgeAnswer, JudgeJob } from './judge-messages.ts';
 import { openMosaic, type RawSource } from './raw-source.ts';
 import { stopwatch } from './stopwatch.ts';
 

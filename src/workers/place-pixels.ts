@@ -1,6 +1,6 @@
 import { placeOfMosaic, placeOfPicture } from '../judge/index.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { PlaceAnswer, PlaceJob } from './messages.ts';
+import type { PlaceAnswer, PlaceJob } from './judge-messages.ts';
 import { openMosaic, type RawSource } from './raw-source.ts';
 
 /** The job `place`. */

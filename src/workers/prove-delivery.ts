@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { open, readFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { workerError } from './errors.ts';
-import type { ProveAnswer, ProveJob } from './messages.ts';
+import type { ProveAnswer, ProveJob } from './finish-messages.ts';
 
 /**
  * The job `prove`: that a file into which metadata was written still holds the picture that it was made of, with its profile. It is

@@ -1,6 +1,6 @@
 import { placeOfPicture, plainSides, readInPlace } from '../judge/index.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { SurroundAnswer, SurroundJob } from './messages.ts';
+import type { SurroundAnswer, SurroundJob } from './judge-messages.ts';
 
 /** The job `surround`: what stands before a plain backdrop in a rendering, and which of its sides are plain. */
 export async function readSurround({ path }: SurroundJob): Promise<SurroundAnswer> {

@@ -1,8 +1,8 @@
 import { clipRegion, scaledSize } from '../develop/index.ts';
 import { cutOut, type Region, type Rgb8, type Size } from '../image/index.ts';
-import type { PreviewJob, RenderAnswer } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import { reducePicture } from './reduce-picture.ts';
+import type { PreviewJob, RenderAnswer } from './render-messages.ts';
 import { stopwatch } from './stopwatch.ts';
 import { writePicture } from './write-picture.ts';
 

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, expect, test } from 'vitest';
 import { lookSchema } from '../look/index.ts';
-import type { RenderAnswer, RenderJob } from './messages.ts';
 import { keepingRasters } from './raster-source.ts';
+import type { RenderAnswer, RenderJob } from './render-messages.ts';
 import { type OutputJob, renderRasterOutput } from './render-output.ts';
 import { renderRaster } from './render-raster.ts';
 

@@ -6,9 +6,15 @@ import { cutOut, fitLongEdge, type Region, type Rgb8, type Size } from '../image
 import type { Look } from '../look/index.ts';
 import { decodeRaster } from './decode-raster.ts';
 import { hasGeometry } from './has-geometry.ts';
-import type { OutputFormat, RenderAnswer, RenderJob, ResizeJob, SmallerRendering } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import { reducePicture } from './reduce-picture.ts';
+import type {
+  OutputFormat,
+  RenderAnswer,
+  RenderJob,
+  ResizeJob,
+  SmallerRendering,
+} from './render-messages.ts';
 import { stopwatch } from './stopwatch.ts';
 import { screenFormat, writePicture, writeSmaller } from './write-picture.ts';
 

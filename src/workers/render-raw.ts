@@ -23,8 +23,8 @@ import {
 } from '../look/index.ts';
 import { compiledFor } from './compiled-looks.ts';
 import { jobWatch } from './job-board.ts';
-import type { LensWish, LinearJob, RenderAnswer, RenderJob } from './messages.ts';
 import type { RawSource } from './raw-source.ts';
+import type { LensWish, LinearJob, RenderAnswer, RenderJob } from './render-messages.ts';
 import { stopwatch } from './stopwatch.ts';
 import { screenFormat, writePicture, writeSmaller, writeWhole } from './write-picture.ts';
 

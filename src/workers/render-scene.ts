@@ -23,9 +23,9 @@ import {
 } from '../image/index.ts';
 import { toHalves } from '../image/kernels/half-floats.ts';
 import { decodeRaster } from './decode-raster.ts';
-import type { RenderAnswer, SceneJob, SceneSize } from './messages.ts';
 import type { RasterSource } from './raster-source.ts';
 import type { RawSource } from './raw-source.ts';
+import type { RenderAnswer, SceneJob, SceneSize } from './render-messages.ts';
 import { corrected, hotPixelsOf, profileOf } from './render-raw.ts';
 import { stopwatch } from './stopwatch.ts';
 import { writeWhole } from './write-picture.ts';

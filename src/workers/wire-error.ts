@@ -1,5 +1,5 @@
 import { errorCode, errorMessage, SetsideError } from '../base/index.ts';
-import type { WireError } from './messages.ts';
+import type { WireError } from './pool-messages.ts';
 
 /** Anything thrown, as plain data. */
 export function errorToWire(thrown: unknown): WireError {

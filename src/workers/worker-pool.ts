@@ -1,6 +1,6 @@
 import type { Worker } from 'node:worker_threads';
 import { workerError } from './errors.ts';
-import type { WorkerReply, WorkerRequest } from './messages.ts';
+import type { WorkerReply, WorkerRequest } from './pool-messages.ts';
 import { wireToError } from './wire-error.ts';
 
 export interface WorkerPoolOptions<Task> {

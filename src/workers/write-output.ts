@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import sharp, { type Sharp } from 'sharp';
 import { encodeTiff, type TiffRaster } from '../image/index.ts';
 import { badProfile } from './errors.ts';
-import type { OutputFormat } from './messages.ts';
 import type { OutputWay } from './output-way.ts';
+import type { OutputFormat } from './render-messages.ts';
 import { writeWhole } from './write-picture.ts';
 
 /**

@@ -3,7 +3,12 @@ import { rename, rm, writeFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { encodeIccProfile, rgbSpaces } from '../colour/index.ts';
 import { embedJpegProfile, type Rgb8 } from '../image/index.ts';
-import { type OutputFormat, type PictureFormat, pictureFormats, type SmallerRendering } from './messages.ts';
+import {
+  type OutputFormat,
+  type PictureFormat,
+  pictureFormats,
+  type SmallerRendering,
+} from './render-messages.ts';
 
 /**
  * Encodes encoded-sRGB pixels and puts the file at `outPath`; returns its size in bytes. An sRGB profile is embedded:

@@ -1,7 +1,7 @@
 /** The thread of a sight worker. The pool posts one job at a time. */
 import { parentPort } from 'node:worker_threads';
 import sharp from 'sharp';
-import type { WorkerReply, WorkerRequest } from '../messages.ts';
+import type { WorkerReply, WorkerRequest } from '../pool-messages.ts';
 import { errorToWire } from '../wire-error.ts';
 import type { SightAnswer, SightTask } from './messages.ts';
 import { runSightTask } from './sight-jobs.ts';
