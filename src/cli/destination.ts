@@ -12,8 +12,9 @@ import { sentence } from '../words/index.ts';
 import { type PlaceFlags, placeOf } from './destination-place.ts';
 import { type SecretFlags, secretGiven } from './destination-secret.ts';
 import { exitCodes } from './exit-codes.ts';
-import { withHome } from './find-station.ts';
+import { findStationIfAny, withHome } from './find-station.ts';
 import { printJson, printLine } from './output.ts';
+import { renameDestination } from './rename-destination.ts';
 
 interface Flags {
   readonly home: string;
@@ -51,7 +52,11 @@ export function destinationCommand(leave: (code: number) => void): Command {
   );
   subcommand(command, 'rename <name> <to>', 'another name for a destination; its secret goes along').action(
     async (name: string, to: string, flags: Flags) => {
-      show(await (await bookOf(flags)).rename(name, destinationNamed(to)), flags.json);
+      const book = await bookOf(flags);
+      const newName = destinationNamed(to);
+      const found = await oneOf(book, name);
+      const station = await findStationIfAny(flags);
+      show(await renameDestination(station, book, found, newName), flags.json);
       leave(exitCodes.done);
     },
   );

@@ -83,6 +83,7 @@ const noCodes: ReadonlySet<string> = new Set([
   'too-many-sheets',
   'too-many-destinations',
   'destination-there',
+  'destination-busy',
   'too-many-looks',
   'no-such-numbers',
   'strike-changed',

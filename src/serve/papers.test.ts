@@ -42,6 +42,23 @@ test('what is asked for is checked: columns, marks, paper', async () => {
     expect((await ask(query)).json(), query).toMatchObject({ code: 'bad-value' });
 });
 
+test('who follows a link to a paper that is refused reads why on a page, a program gets the problem as JSON', async () => {
+  const ask = (accept: string) =>
+    bench.app.inject({ url: '/api/v1/jobs/NONE/contact-sheet.pdf', headers: { accept } });
+  // What browsers send where a link is followed: the Fetch Standard's value for a document.
+  const page = await ask('text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8');
+  expect(page.statusCode).toBe(404);
+  expect(page.headers['content-type']).toBe('text/html; charset=utf-8');
+  expect(page.payload).toContain('<h1>');
+  expect(page.payload).not.toMatch(/\{|no-job|\/api\//);
+  for (const accept of ['*/*', 'application/json, text/html', 'application/problem+json']) {
+    const problem = await ask(accept);
+    // RFC 9457 section 3.
+    expect(problem.headers['content-type'], accept).toBe('application/problem+json');
+    expect(problem.json()).toMatchObject({ status: 404 });
+  }
+});
+
 test('who asks for the head alone gets no sheet drawn', async () => {
   const answer = await bench.app.inject({
     method: 'HEAD',

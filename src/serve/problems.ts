@@ -48,7 +48,7 @@ export function answerProblems(app: WebApp, desk: NowDesk, log: WebLog): void {
 export function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: Problem): FastifyReply {
   for (const name of headersOfTheAnswer) reply.removeHeader(name);
   reply.code(problem.status).header('cache-control', 'no-store');
-  if (wantsPage(request)) return plainPage(reply, problem.title, [problem.detail, problem.cure ?? '']);
+  if (wantsPage(request)) return plainPage(reply, problem.title, linesFor(problem));
   // As bytes, since text would get a charset parameter, which this media type does not have (RFC 9457 section 6.1).
   return reply.type('application/problem+json').send(Buffer.from(JSON.stringify(problem)));
 }
@@ -118,6 +118,17 @@ function frameworkCode(thrown: unknown): WebProblemCode {
   }
 }
 
-function wantsPage(request: FastifyRequest): boolean {
-  return !request.url.startsWith('/api/') && (request.headers.accept ?? '').includes('text/html');
+/**
+ * A person who follows a link, of a paper too: a browser names `text/html` then (RFC 9110 section 12.5.1), and neither
+ * `fetch` nor a program does unless it wants a page. One that also names JSON gets JSON.
+ */
+function wantsPage({ method, headers }: FastifyRequest): boolean {
+  const accept = headers.accept ?? '';
+  return method === 'GET' && accept.includes('text/html') && !accept.includes('json');
+}
+
+/** Nothing twice, and no call to be made by hand. */
+function linesFor({ title, detail, cure }: Problem): string[] {
+  const lines = detail === `${title}.` ? [] : [detail];
+  return cure === null || cure.includes('/api/') ? lines : [...lines, cure];
 }
