@@ -89,6 +89,8 @@ class Shelf {
   readonly #options: AuthorityOptions;
   readonly #root: Held;
   #server: Held | null = null;
+  /** Names that the server's certificate was found to cover: asked for again and again, and seldom others. */
+  #covered: string | null = null;
 
   constructor(options: AuthorityOptions, root: Held) {
     this.#options = options;
@@ -112,7 +114,11 @@ class Shelf {
   isGoodFor(names: ServerNames): boolean {
     const held = this.#server;
     if (held === null || !lastsAWhile(held, this.#options.now())) return false;
-    return covers(namesOf(held), withinTerritory(tidyNames(names)));
+    const asked = JSON.stringify(names);
+    if (asked === this.#covered) return true;
+    const isCovered = covers(namesOf(held), withinTerritory(tidyNames(names)));
+    if (isCovered) this.#covered = asked;
+    return isCovered;
   }
 
   async renew(names: ServerNames): Promise<ServerCredentials> {
@@ -124,6 +130,7 @@ class Shelf {
     });
     await writeSecret(folder, serverFile, textOf(issued));
     this.#server = readBack(issued);
+    this.#covered = null;
     return this.#credentials(this.#server);
   }
 

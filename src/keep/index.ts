@@ -39,6 +39,6 @@ export type { Leftover } from './leftovers.ts';
 export type { FileReadAgain, PlaceReadAgain, ReadAgainEnd, ReadAgainOptions } from './reading/read-again.ts';
 export type { Reading, ReadingPace } from './reading/reading.ts';
 export { putOriginalsBack, readCard, readEverythingAgain } from './reading/start-reading.ts';
-export { readVerificationNote, writeVerificationNote } from './verification-file.ts';
+export { readVerificationNote, verificationStamp, writeVerificationNote } from './verification-file.ts';
 export { readVerified, verifiedStamp, writeVerified } from './verified-file.ts';
 export { type VerifyProgress, type VerifyReport, verifyOriginals } from './verify.ts';

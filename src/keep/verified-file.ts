@@ -1,7 +1,7 @@
-import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { errorCode } from '../base/index.ts';
 import { parseVerified, type Verified, verifiedText } from './core/verified.ts';
+import { fileStamp } from './file-stamp.ts';
 
 /** `HOME/verified.json`: derived, since the next `setside verify` finds it again. */
 export function verifiedPath(home: string): string {
@@ -28,12 +28,6 @@ export async function readVerified(home: string): Promise<Verified | null> {
 }
 
 /** Changes when another reading has left something; null where none has. Costs one look at a name. */
-export async function verifiedStamp(home: string): Promise<string | null> {
-  try {
-    const { ino, mtimeMs, size } = await stat(verifiedPath(home));
-    return `${ino} ${mtimeMs} ${size}`;
-  } catch (thrown) {
-    if (errorCode(thrown) === 'ENOENT') return null;
-    throw thrown;
-  }
+export function verifiedStamp(home: string): Promise<string | null> {
+  return fileStamp(verifiedPath(home));
 }

@@ -10,6 +10,7 @@ import {
   type ReadingPace,
   readVerificationNote,
   readVerified,
+  writeVerificationNote,
 } from '../../keep/index.ts';
 import { Verifying } from './verifying.ts';
 
@@ -112,6 +113,19 @@ test('only second places in use are read, and the command is told which they are
   expect((await readVerificationNote(home))?.inUse).toEqual(['/mnt/two']);
   await verifying.become('running');
   expect(readings[0]?.options.inUse).toEqual(['/mnt/two']);
+});
+
+test('what a command beside the station read is told, once for each time', async () => {
+  const verifying = await opened();
+  const known = await readVerificationNote(home);
+  if (known === null) throw new Error('no note');
+  for (const files of [7, 8]) {
+    const [beganMs, endedMs] = [nowMs + files, nowMs + files + 1];
+    const last = { beganMs, endedMs, files, bytes: 70, badOriginals: 0, places: [] };
+    await writeVerificationNote(home, { ...known, last });
+    await expect.poll(() => verifying.state().last?.files).toBe(files);
+  }
+  expect(told.map(({ last }) => last?.files)).toEqual([7, 8]);
 });
 
 test('what it finds bad is left for the page at once, as setside verify leaves it, and replaced at the end', async () => {

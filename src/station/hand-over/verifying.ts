@@ -10,6 +10,7 @@ import {
   readVerified,
   type VerificationNote,
   type VerificationRound,
+  verificationStamp,
   writeVerificationNote,
   writeVerified,
 } from '../../keep/index.ts';
@@ -58,6 +59,8 @@ export class Verifying {
   #turn: Promise<void> = Promise.resolve();
   #timer: NodeJS.Timeout | null = null;
   #closed = false;
+  /** Of the note that was read last; undefined before the first. */
+  #read: string | null | undefined;
 
   private constructor(options: VerifyingOptions, note: VerificationNote) {
     this.#options = options;
@@ -130,21 +133,24 @@ export class Verifying {
 
   async #look(): Promise<void> {
     if (this.#closed) return;
-    // A command beside the station may have read everything meanwhile.
-    const said = await readVerificationNote(this.#options.home);
-    if (
-      said?.last !== null &&
-      said?.last !== undefined &&
-      said.last.endedMs > (this.#note.last?.endedMs ?? 0)
-    ) {
-      this.#note = { ...this.#note, last: said.last };
-      this.#options.tell(this.state());
-    }
+    await this.#heedCommand();
     if (this.#reading !== null) this.#heedWork();
     else
       await this.#inTurn(() =>
         this.#mustRead() ? this.#begin(this.#note.round?.pace ?? 'slow') : Promise.resolve(),
       );
+  }
+
+  /** A command beside the station may have read everything meanwhile. */
+  async #heedCommand(): Promise<void> {
+    const { home, tell } = this.#options;
+    const stamp = await verificationStamp(home).catch(() => this.#read);
+    if (stamp === this.#read) return;
+    this.#read = stamp;
+    const last = (await readVerificationNote(home))?.last ?? null;
+    if (last === null || last.endedMs <= (this.#note.last?.endedMs ?? 0)) return;
+    this.#note = { ...this.#note, last };
+    tell(this.state());
   }
 
   #mustRead(): boolean {
