@@ -14,6 +14,7 @@ export { dayMoment, shutterLagMsMax } from './day-moment.ts';
 export { errorCode, errorMessage, SetsideError, type SetsideErrorOptions } from './errors.ts';
 export { exhaustive } from './exhaustive.ts';
 export { legibleName } from './legible-name.ts';
+export { median } from './median.ts';
 export { percentile } from './percentile.ts';
 export { type CivilTime, civilToEpochMs, type EpochMs, epochMsToRfc3339 } from './time.ts';
 export { GiB, KiB, MiB } from './units.ts';

@@ -1,4 +1,4 @@
-import type { EpochMs } from '../base/index.ts';
+import { type EpochMs, median } from '../base/index.ts';
 import type { Finding } from '../facts/index.ts';
 
 /** One file that came whole. */
@@ -125,13 +125,4 @@ function busyShare(files: readonly ArrivedFile[]): number {
     end = Math.max(end, to);
   }
   return end > fromMs ? covered / (end - fromMs) : 0;
-}
-
-/** The middle of them; of an even count the mean of the middle two. */
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other);
-  const half = sorted.length / 2;
-  const [low, high] = [sorted[Math.ceil(half) - 1], sorted[Math.floor(half)]];
-  if (low === undefined || high === undefined) throw new Error('expected at least one value');
-  return (low + high) / 2;
 }

@@ -1,7 +1,8 @@
+import { median } from '../../base/index.ts';
 import type { Banding } from '../../facts/index.ts';
 import type { HalfPlane } from '../half-plane.ts';
 import { blockMeans } from '../kernels/block-means.ts';
-import { medianOf, type Wave, waveFinder } from './stripe-waves.ts';
+import { type Wave, waveFinder } from './stripe-waves.ts';
 
 /** The picture is cut into so many strips side by side, and each into so many parts from top to bottom. */
 const strips = 8;
@@ -59,7 +60,7 @@ function heightOf({ cosine, sine }: Wave): number {
 function isStriped(wave: Wave, cycles: number): boolean {
   const height = heightOf(wave);
   if (2 * height < evMin || wave.cells.length < litShareMin * wave.all) return false;
-  const noise = medianOf(wave.cells.map(({ error }) => error));
+  const noise = median(wave.cells.map(({ error }) => error));
   if (height < aboveNoise * noise) return false;
   const near = wave.cells.filter(
     ({ cosine, sine }) => Math.hypot(cosine - wave.cosine, sine - wave.sine) <= nearShare * height,

@@ -1,3 +1,4 @@
+import { median } from '../../base/index.ts';
 /** A wave in one part of the picture: value = cosine · cos(turn · place) + sine · sin(turn · place), EV. */
 export interface CellWave {
   readonly cosine: number;
@@ -44,10 +45,7 @@ export function waveFinder(
       return pair === null ? [] : lit.map((cell, at) => fitCell(cell, squares[at] ?? 0, pair));
     });
     if (cells.length === 0) return null;
-    const [cosine, sine] = [
-      medianOf(cells.map((cell) => cell.cosine)),
-      medianOf(cells.map((cell) => cell.sine)),
-    ];
+    const [cosine, sine] = [median(cells.map((cell) => cell.cosine)), median(cells.map((cell) => cell.sine))];
     return { cosine, sine, cells, all: profiles.length * lengths };
   };
 }
@@ -114,9 +112,4 @@ function dot(a: Float64Array, b: Float64Array): number {
 
 function subtract(from: Float64Array, what: Float64Array, times: number): void {
   for (let at = 0; at < from.length; at++) from[at] = (from[at] ?? 0) - times * (what[at] ?? 0);
-}
-
-export function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
 }

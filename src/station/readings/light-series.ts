@@ -1,4 +1,4 @@
-import { epochMsToRfc3339 } from '../../base/index.ts';
+import { epochMsToRfc3339, median } from '../../base/index.ts';
 import type { LightReadings } from '../../contract/index.ts';
 import { showsLight } from '../../facts/index.ts';
 import { lightDifference, settingsStops } from '../../judge/index.ts';
@@ -47,10 +47,4 @@ export async function lightSeries(
 function evFrom(row: LitFrameRow, than: LitFrameRow): number | null {
   const difference = lightDifference(row.light, than.light);
   return difference === null ? null : difference.ev - (settingsStops(row.capture, than.capture) ?? 0);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const high = sorted[sorted.length >> 1] ?? 0;
-  return sorted.length % 2 === 1 ? high : ((sorted[(sorted.length >> 1) - 1] ?? high) + high) / 2;
 }
