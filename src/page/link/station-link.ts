@@ -1,38 +1,13 @@
-import {
-  type Frame,
-  type FramePage,
-  type Job,
-  type Station,
-  type StationEvent,
-  stationEvent,
-  type Visitor,
-} from '../../contract/index.ts';
+import type { Frame, FramePage, Job, Station, StationEvent, Visitor } from '../../contract/index.ts';
 import type { PageAction } from '../state/index.ts';
 import { fetchFramePage, fetchFrames, fetchStation } from './calls.ts';
 import { fetchClientScreens } from './client-calls.ts';
 import { fetchHandOver } from './hand-over-calls.ts';
+import { eventIn, eventNames, isOfHandOver, mayBeTakenBack } from './heard-event.ts';
 import { fetchActs, fetchJob, fetchJobs } from './job-calls.ts';
 import { fetchVisitor, isShutOut } from './link-calls.ts';
 import { NotUnderstood } from './station-call.ts';
 
-/** The event names of `GET /api/v1/events`. */
-const eventNames = [
-  'arrival',
-  'frame',
-  'copy',
-  'line',
-  'job',
-  'agreements',
-  'client',
-  'look',
-  'delivery',
-  'papers',
-  'card',
-  'bag',
-  'verification',
-  'resync',
-  'shut-out',
-] as const;
 /** Waits between attempts to come back, then the last one for ever: quick at first, gentle to a station that starts. */
 const retryMs: readonly number[] = [500, 1_000, 2_000, 4_000];
 /** After this long without an event the station is asked whether it is there: a dead radio link closes nothing. */
@@ -43,9 +18,6 @@ const actsAfterMs = 80;
 const pagesMax = 2_000;
 /** A delivery tells of each of its files: then the newest event is all there is to know. */
 const handOverTriesMax = 3;
-const handOverEvents: ReadonlySet<string> = new Set(['delivery', 'card', 'bag', 'verification']);
-/** Changes that people make of a frame. */
-const chosenChanges: ReadonlySet<string> = new Set(['marked', 'moved', 'chosen', 'shared', 'remarked']);
 
 /**
  * Keeps the page's knowledge in step with the station: loads everything, listens, notices when the station is gone,
@@ -235,19 +207,13 @@ class StationLink {
 
   #pass(event: StationEvent): void {
     if ('frame' in event) this.#versions.set(event.frame.id, event.frame.version);
-    if (handOverEvents.has(event.type)) this.#handOverHeard += 1;
+    if (isOfHandOver(event)) this.#handOverHeard += 1;
     this.#tell({ type: 'event', event });
     if (this.#as === 'pocket' && event.type === 'line' && jobOf(event.station) !== this.#job)
       void this.#load();
     if (this.#as !== 'operator') return;
     if (event.type === 'line') void this.#askForPasswords();
-    if (
-      event.type === 'job' ||
-      event.type === 'agreements' ||
-      event.type === 'look' ||
-      (event.type === 'frame' && chosenChanges.has(event.change))
-    )
-      this.#askForActs();
+    if (mayBeTakenBack(event)) this.#askForActs();
   }
 
   /** No event tells what can be taken back. What is missed here comes with the next change. */
@@ -296,14 +262,4 @@ class StationLink {
 /** The job that frames go to now; the tray where none is open. */
 function jobOf({ job }: Station): string {
   return job?.code ?? 'unsorted';
-}
-
-/** The event in a message, or null for one that this page does not understand: then everything is loaded again. */
-function eventIn(data: unknown): StationEvent | null {
-  try {
-    const result = stationEvent.safeParse(JSON.parse(String(data)));
-    return result.success ? result.data : null;
-  } catch {
-    return null;
-  }
 }
