@@ -140,3 +140,27 @@ test('a name leads nowhere else, and a file that holds something else is said wi
   expect(failure).toMatchObject({ code: 'bad-settings' });
   expect(String(failure)).not.toContain('Secret-7');
 });
+
+test('a name leads nowhere but to its own file', async () => {
+  await book.put('printer', printer, undefined);
+  await writeFile(join(home, 'printer.json'), await readFile(join(home, 'destinations/printer.json')));
+  for (const name of ['../printer', '../destinations/printer', 'Printer', ''])
+    expect(await book.one(name), name).toBeNull();
+});
+
+test('no delivery begins that would be sent among the originals', async () => {
+  const path = join(home, 'jobs/QM-26/originals');
+  await expect(book.assertCanSendTo({ kind: 'folder', path })).rejects.toMatchObject({
+    code: 'bad-destination',
+  });
+});
+
+test('of what a program prints only the end of its line is no part of the secret', async () => {
+  const print = (text: string): string[] => [
+    process.execPath,
+    '-e',
+    `process.stdout.write(${JSON.stringify(text)})`,
+  ];
+  await book.put('printer', printer, { from: 'command', words: print(' a secret \n') });
+  expect(await book.secretOf('printer')).toBe(' a secret ');
+});
