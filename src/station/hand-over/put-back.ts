@@ -20,7 +20,7 @@ import type { Verifying } from './verifying.ts';
 
 export interface PutBackOptions {
   readonly homePath: string;
-  readonly keep: Pick<Keep, 'append'>;
+  readonly keep: Pick<Keep, 'append'> & KeptFiles;
   readonly badOriginals: Pick<BadOriginals, 'arrivals' | 'found' | 'of'>;
   readonly places: { originalsRead(isBad: (arrival: string) => boolean): void };
   readonly verifying: Pick<Verifying, 'putBack'>;
@@ -48,7 +48,9 @@ async function putBackNow(
   { homePath, keep, badOriginals, places, verifying, now, put = putOriginalsBack }: PutBackOptions,
   names: readonly string[] | null,
 ): Promise<PutBackAnswer> {
-  const wanted = names ?? badOriginals.arrivals();
+  // What a reading has just found is in its file before the station has heeded that.
+  const known = [...badOriginals.arrivals(), ...(await foundBad(homePath, keep))];
+  const wanted = names ?? [...new Set(known)];
   const outcomes = wanted.length === 0 ? [] : await put(homePath, wanted).done;
   await journalled(keep, outcomes);
   const good = outcomes.filter(isGood);
@@ -73,9 +75,7 @@ export async function putBackInHome(home: string, names: readonly string[] | nul
     hashWorkers: 0,
   });
   try {
-    const isKept = (arrival: string): boolean => keep.keptFile(arrival) !== null;
-    const bad = (await readVerified(home))?.originals.map(({ arrival }) => arrival).filter(isKept) ?? [];
-    const wanted = names ?? bad;
+    const wanted = names ?? (await foundBad(home, keep));
     const outcomes = wanted.length === 0 ? [] : await putOriginalsBack(home, wanted).done;
     await journalled(keep, outcomes);
     const arrivals = new Set(outcomes.filter(isGood).map(({ arrival }) => arrival));
@@ -87,6 +87,17 @@ export async function putBackInHome(home: string, names: readonly string[] | nul
   } finally {
     await keep.close();
   }
+}
+
+interface KeptFiles {
+  /** Null for one that is kept no more. */
+  readonly keptFile: (arrival: string) => object | null;
+}
+
+/** Arrivals whose originals the last readings found bad. */
+async function foundBad(home: string, keep: KeptFiles): Promise<string[]> {
+  const arrivals = (await readVerified(home))?.originals.map(({ arrival }) => arrival) ?? [];
+  return arrivals.filter((arrival) => keep.keptFile(arrival) !== null);
 }
 
 async function journalled(keep: Pick<Keep, 'append'>, outcomes: readonly PutBackOutcome[]): Promise<void> {
