@@ -27,7 +27,7 @@ export { parseNft } from './firewall/nft.ts';
 export { portsText } from './firewall/ports.ts';
 export type { Packet, RuleSet } from './firewall/rule-set.ts';
 export { type Fate, fateOf } from './firewall/walk.ts';
-export { neighboursOfArp, neighboursOfProc } from './reading/arp.ts';
+export { neighboursOfArp, neighboursOfProc, unansweredOfProc } from './reading/arp.ts';
 export { type Holders, holdersOfLsof, holdersOfNetstat, holdersOfSs } from './reading/holders.ts';
 export { interfacesOfIp, type LinkFacts, neighboursOfIp, wayOfIp } from './reading/ip-json.ts';
 export { macosDetails } from './reading/macos.ts';

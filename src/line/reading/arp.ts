@@ -21,12 +21,23 @@ export function neighboursOfArp(text: string): NeighbourFacts[] {
   });
 }
 
-/** `/proc/net/arp` of Linux (proc(5)): address, type, flags, hardware address, mask, device; no hardware address where nobody answered. */
+/** `/proc/net/arp` of Linux (proc(5)): who answered. */
 export function neighboursOfProc(text: string): NeighbourFacts[] {
+  return entriesOfProc(text).filter(({ hardware }) => hardware !== nobody);
+}
+
+/** Of the same file: addresses that were asked for, and nobody has answered so far. */
+export function unansweredOfProc(text: string): string[] {
+  return entriesOfProc(text).flatMap(({ address, hardware }) => (hardware === nobody ? [address] : []));
+}
+
+const nobody = '00:00:00:00:00:00';
+
+/** Address, type, flags, hardware address, mask, device. */
+function entriesOfProc(text: string): NeighbourFacts[] {
   return text.split('\n').flatMap((line) => {
     const found = /^(\d+(?:\.\d+){3})\s+0x\S+\s+0x\S+\s+([0-9a-f:]{17})\s+\S+\s+(\S+)$/i.exec(line.trim());
     const [, address = '', hardware = '', dev = ''] = found ?? [];
-    if (found === null || hardware === '00:00:00:00:00:00') return [];
-    return [{ address, hardware: hardware.toLowerCase(), interface: dev }];
+    return found === null ? [] : [{ address, hardware: hardware.toLowerCase(), interface: dev }];
   });
 }

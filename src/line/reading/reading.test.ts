@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { neighboursOfArp, neighboursOfProc } from './arp.ts';
+import { neighboursOfArp, neighboursOfProc, unansweredOfProc } from './arp.ts';
 import { holdersOfLsof, holdersOfNetstat, holdersOfSs } from './holders.ts';
 import { interfacesOfIp, neighboursOfIp, wayOfIp } from './ip-json.ts';
 import { macosDetails } from './macos.ts';
@@ -191,4 +191,5 @@ test('neighbours by the file of Linux (as a kernel 6.18 wrote it)', () => {
   expect(neighboursOfProc(text)).toEqual([
     { address: '10.77.0.20', hardware: '02:fe:71:c8:86:6c', interface: 'eth0' },
   ]);
+  expect(unansweredOfProc(text)).toEqual(['10.77.0.33']);
 });

@@ -6,6 +6,7 @@ import {
   neighboursOfArp,
   neighboursOfIp,
   neighboursOfProc,
+  unansweredOfProc,
   type WayFacts,
   wayOfIp,
 } from '../../line/index.ts';
@@ -20,8 +21,10 @@ export async function lookNeighbours(system: LineSystem): Promise<readonly Neigh
 
 /** The same without starting a program, for looking again and again; empty where the system has no such file. */
 export async function heardLately(): Promise<readonly NeighbourFacts[]> {
-  return neighboursOfProc(await readFile('/proc/net/arp', 'utf8').catch(() => ''));
+  return neighboursOfProc(await arpFile());
 }
+
+const arpFile = (): Promise<string> => readFile('/proc/net/arp', 'utf8').catch(() => '');
 
 /** How this computer sends to an address; null where it says so in no form that is read here. */
 export async function lookWay(system: LineSystem, address: string): Promise<WayFacts | null> {
@@ -36,7 +39,13 @@ const patienceMs = 1500;
  * Whether a camera is where it was: it is asked for a connection, which it need not take. A device that is there
  * refuses at once; where nobody is, the system finds nobody to hand the packet to.
  */
-export function reachOf(address: string): Promise<'answers' | 'silent' | 'no-host'> {
+export async function reachOf(address: string): Promise<'answers' | 'silent' | 'no-host'> {
+  const said = await knockAt(address);
+  // The system asks for the address longer than we wait; that nobody has answered so far is enough.
+  return said === 'silent' && unansweredOfProc(await arpFile()).includes(address) ? 'no-host' : said;
+}
+
+function knockAt(address: string): ReturnType<typeof reachOf> {
   return new Promise((resolve) => {
     const socket = connect({ host: address, port: 9 });
     const end = (said: 'answers' | 'silent' | 'no-host'): void => {
