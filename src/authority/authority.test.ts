@@ -150,6 +150,16 @@ test('an address that comes is put into a new certificate, one that goes changes
   );
 });
 
+test('names that one certificate held are asked of the next one anew', async () => {
+  const authority = await open();
+  const here = { addresses: ['127.0.0.1', '10.9.9.9'], hosts: [] };
+  const there = { addresses: ['127.0.0.1', '10.3.4.5'], hosts: [] };
+  expect(await authority.refresh(here)).toBe(true);
+  expect(await authority.refresh(here)).toBe(false);
+  expect(await authority.refresh(there)).toBe(true);
+  expect(await authority.refresh(here)).toBe(true);
+});
+
 test('the server certificate is renewed two months before its end, not earlier', async () => {
   const authority = await open();
   nowMs = authority.credentials.notAfterMs - 60 * dayMs - 1000;
@@ -241,4 +251,15 @@ test.each([
 test('a folder that cannot be written is said with its cure', async () => {
   await writeFile(folder, 'a file');
   await expect(open()).rejects.toMatchObject({ code: 'authority-unwritable' });
+});
+
+test('names that could not be written are not taken for held', async () => {
+  const authority = await open();
+  const before = authority.credentials;
+  await rm(folder, { recursive: true });
+  await writeFile(folder, 'a file');
+  const moved = { addresses: ['127.0.0.1', '10.3.4.5'], hosts: [] };
+  for (const _ of ['once', 'again'])
+    await expect(authority.refresh(moved)).rejects.toMatchObject({ code: 'authority-unwritable' });
+  expect(authority.credentials).toBe(before);
 });

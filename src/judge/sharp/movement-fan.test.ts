@@ -40,6 +40,13 @@ test.each([
   ],
   ['edges of one direction', movedEdges(0.7, 60, 0, 88, 92)],
   ['few edges', movedEdges(0.7, 60, 0, 65, 115).filter((_, at) => at % 4 === 0)],
+  // Two along it and eleven aslant, each as wide as the movement leaves it: so few may be so by chance.
+  [
+    'eleven edges that fit',
+    movedEdges(0.7, 60, 0, 65, 115)
+      .filter((_, at) => at % 2 === 0)
+      .slice(0, 13),
+  ],
   ['no edges', []],
 ])('%s are no movement', (_, edges) => {
   expect(movementFan(edges)).toBeNull();
